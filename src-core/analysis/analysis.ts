@@ -1,0 +1,39 @@
+import type { LogReport } from '../log/logReport'
+import type { DaySpan, Readings } from '../log/readings'
+import type { Lows } from '../day/lows'
+import type { TimeOfDay } from '../day/timeOfDay'
+import type { Summary } from '../statistics/summary'
+import type { Technique } from '../technique/technique'
+import type { Settings } from './settings'
+
+/** The figures of one period. */
+export interface PeriodFigures extends DaySpan {
+  /** Indexes `[start, end)` of the period's readings in the logbook. */
+  readonly start: number
+  readonly end: number
+  readonly days: number
+  readonly daysWithReadings: number
+  readonly readingsPerDay: number
+  readonly kind: 'finger-stick' | 'sensor'
+  /** Every accepted reading. */
+  readonly asLogged: Summary
+  /** Doubtful readings left out, repeats averaged; lows as logged. */
+  readonly checked: Summary
+  /** As logged without HI and LO markers; null where there are none. */
+  readonly withoutMarkers: Summary | null
+  readonly timeOfDay: TimeOfDay
+  readonly lows: Lows
+}
+
+/** All that the pages, the window and the files are made from. */
+export interface Analysis {
+  readonly settings: Settings
+  /** One for each log, in the order given. */
+  readonly sources: readonly LogReport[]
+  /** The logbook: every accepted reading of every log, duplicates counted once. */
+  readonly readings: Readings
+  readonly duplicatesAcrossLogs: number
+  readonly technique: Technique
+  /** The period asked for first, then the one to compare it with, if any. */
+  readonly periods: readonly PeriodFigures[]
+}

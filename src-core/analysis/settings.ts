@@ -1,0 +1,28 @@
+import { LIMITS, type LimitPair } from '../reference/limits'
+import type { GlucoseUnit } from '../units/glucose'
+
+/** What the figures depend on besides the logs. */
+export interface Settings {
+  /** Unit to print in. */
+  readonly unit: GlucoseUnit
+  readonly targetLow: LimitPair
+  readonly targetHigh: LimitPair
+  /** Longest gap between neighbouring members of a repeat set, minutes. */
+  readonly repeatWindowMinutes: number
+  /** A reading is doubtful from this doubt on, 0 to 1. */
+  readonly doubtThreshold: number
+  /** The same for a low. */
+  readonly doubtThresholdLow: number
+  /** Seed of everything drawn by chance. */
+  readonly seed: number
+}
+
+export const DEFAULT_SETTINGS: Settings = {
+  unit: 'mg/dL',
+  targetLow: LIMITS.low,
+  targetHigh: LIMITS.high,
+  repeatWindowMinutes: 10,
+  doubtThreshold: 0.5,
+  doubtThresholdLow: 0.9,
+  seed: 1,
+}

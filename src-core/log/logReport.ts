@@ -1,0 +1,92 @@
+import type { GlucoseUnit } from '../units/glucose'
+import type { Readings } from './readings'
+
+/** Why a row gave no reading. */
+export const SET_ASIDE_REASONS = [
+  'not-glucose',
+  'control-solution',
+  'empty-value',
+  'unreadable-value',
+  'impossible-value',
+  'empty-date',
+  'unreadable-date',
+  'future-date',
+  'clock-reset',
+  'duplicate',
+  'repeated-header',
+  'footer',
+  'ragged-row',
+] as const
+export type SetAsideReason = (typeof SET_ASIDE_REASONS)[number]
+
+/** A row that gave no reading. */
+export interface SetAsideRow {
+  /** 1-based line of the file on which the row starts. */
+  readonly line: number
+  readonly reason: SetAsideReason
+  readonly detail: string
+  /** The row as it stands in the file. */
+  readonly text: string
+  /** Set where the row may have been a low that is now not counted. */
+  readonly maybeLow?: boolean
+}
+
+/** What a column of a log holds. */
+export type ColumnRole =
+  | 'timestamp'
+  | 'date'
+  | 'time'
+  | 'glucose'
+  | 'unit'
+  | 'meal'
+  | 'note'
+  | 'meter'
+  | 'kind'
+  | 'insulin'
+  | 'carbohydrate'
+  | 'event'
+  | 'ignored'
+
+export interface LogColumn {
+  /** 0-based. */
+  readonly index: number
+  readonly header: string
+  readonly role: ColumnRole
+}
+
+/** A guess about a log, with what it rests on. */
+export interface UnitDecision {
+  readonly value: GlucoseUnit | 'mixed'
+  readonly basis: 'header' | 'cell' | 'column' | 'values' | 'answer'
+}
+export type DayOrder = 'ymd' | 'dmy' | 'mdy'
+export interface DateOrderDecision {
+  readonly value: DayOrder | 'epoch' | 'serial' | 'name'
+  readonly basis: 'form' | 'header' | 'rows' | 'answer'
+}
+
+/** What was found in one log, and what was decided about it. Everything but the readings. */
+export interface LogReport {
+  /** Base name of the file, 'standard input' for standard input; never a path. */
+  readonly name: string
+  /** SHA-256 of the bytes, lower-case hexadecimal. */
+  readonly sha256: string
+  readonly bytes: number
+  readonly encoding: string
+  readonly delimiter: string
+  /** 1-based line of the header, null where there is none. */
+  readonly headerLine: number | null
+  readonly columns: readonly LogColumn[]
+  readonly unit: UnitDecision
+  readonly dateOrder: DateOrderDecision
+  readonly rows: { readonly total: number; readonly accepted: number; readonly setAside: number }
+  readonly setAside: readonly SetAsideRow[]
+  /** Things that a careful reader should know. */
+  readonly notes: readonly string[]
+}
+
+/** One log, read. */
+export interface ImportedLog {
+  readonly report: LogReport
+  readonly readings: Readings
+}

@@ -1,0 +1,30 @@
+/**
+ * A log's bytes as the outside world hands them in. They are read more than once, so `chunks` starts afresh
+ * at every call; a file is reopened, an array in memory is cut in pieces.
+ */
+export interface LogSource {
+  /** Base name, or 'standard input'. */
+  readonly name: string
+  readonly bytes: number
+  /** SHA-256 of the bytes, lower-case hexadecimal. */
+  readonly sha256: string
+  chunks(): Iterable<Uint8Array>
+}
+
+/** What a person or the command line says about the logs. */
+export interface LogAnswers {
+  /** Unit of a log that does not say. */
+  readonly unit?: 'mg/dL' | 'mmol/L'
+  /** Order of day and month in a log that does not say. */
+  readonly dates?: 'ymd' | 'dmy' | 'mdy'
+  /** Which column is what: `time=2,glucose=Wert`. */
+  readonly columns?: string
+}
+
+/** The moment of import and the zone in which instants are shown. */
+export interface ImportContext {
+  /** Milliseconds since 1970-01-01T00:00Z. */
+  readonly nowMs: number
+  /** IANA zone name, such as 'Europe/Berlin'. */
+  readonly zone: string
+}

@@ -1,0 +1,39 @@
+/** Why a whole log was refused, in the words of the command line's contract. */
+export type RefusalCode =
+  | 'empty-file'
+  | 'not-text'
+  | 'no-glucose-column'
+  | 'no-date-column'
+  | 'no-readings'
+  | 'unit-unknown'
+  | 'date-order-unknown'
+  | 'field-too-large'
+  | 'unreadable-file'
+
+/** One answer that a question accepts. */
+export interface Choice {
+  /** The value of the option that gives this answer, such as 'dmy'. */
+  readonly answer: string
+  readonly label: string
+  /** One row of the log read this way, such as '5 March 2026'. */
+  readonly example: string
+}
+
+/** What a log leaves open, as data: a command line prints it, a window asks it. */
+export interface Question {
+  /** The option that answers it, such as '--dates'. */
+  readonly option: '--log-unit' | '--dates' | '--columns'
+  readonly text: string
+  readonly choices: readonly Choice[]
+}
+
+/** A log that was not read, or needs an answer first. */
+export interface Refusal {
+  readonly log: string
+  readonly code: RefusalCode
+  /** 1-based; null where no line is to blame. */
+  readonly line: number | null
+  /** What happened and what to do; without measured values and texts of notes. */
+  readonly message: string
+  readonly question: Question | null
+}
