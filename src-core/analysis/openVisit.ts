@@ -1,9 +1,16 @@
-import type { Refusal } from '../log/refusal'
+import { mergeLogs } from '../log/logbook'
 import type { ImportContext, LogAnswers, LogSource } from '../log/logSource'
-import type { DaySpan } from '../log/readings'
+import { readLog, type ReadLog } from '../log/readLog'
+import type { Refusal } from '../log/refusal'
+import { type DaySpan, FLAG, rangeOfDays, type Readings } from '../log/readings'
+import type { LogReport } from '../log/logReport'
 import type { LimitPair } from '../reference/limits'
 import type { GlucoseUnit } from '../units/glucose'
+import { dayOf, isoDay } from '../units/wallClock'
+import { emptyPeriodMessage, NO_READINGS_MESSAGE } from '../wording/importMessages'
+import { analyse } from './analyse'
 import type { Analysis } from './analysis'
+import { DEFAULT_SETTINGS } from './settings'
 
 /** What the person asks for; everything has a default. */
 export interface VisitOptions {
@@ -22,15 +29,55 @@ export type VisitOutcome =
 
 /**
  * Reads the logs and computes everything that pages, window and files show. The one way in for the command
- * line, the window and the tests.
+ * line, the window and the tests. Every log that is refused is named, not the first alone.
  */
 export function openVisit(
   sources: readonly LogSource[],
   options: VisitOptions,
   context: ImportContext,
 ): VisitOutcome {
-  void sources
-  void options
-  void context
-  throw new Error('openVisit is not wired yet')
+  const read = sources.map((source) => readLog(source, options.answers ?? {}, context))
+  const refusals = read.flatMap((log) => (isRead(log) ? [] : log))
+  if (refusals.length > 0) return { kind: 'stopped', refusals }
+  const logbook = mergeLogs(read.filter(isRead), context)
+  const { readings } = logbook
+  if (readings.n === 0) return stopped(sources[0].name, NO_READINGS_MESSAGE)
+  const covered = { from: dayOf(readings.at[0]), to: dayOf(readings.at[readings.n - 1]) }
+  const period = options.period ?? covered
+  const { start, end } = rangeOfDays(readings, period)
+  if (start === end) {
+    const days = [period.from, period.to, covered.from, covered.to].map(isoDay)
+    return stopped(sources.map(({ name }) => name).join(', '), emptyPeriodMessage(days))
+  }
+  const settings = {
+    ...DEFAULT_SETTINGS,
+    unit: options.unit ?? unitOfFirstLog(logbook.sources, readings),
+    ...(options.targets && { targetLow: options.targets.low, targetHigh: options.targets.high }),
+  }
+  return { kind: 'analysed', analysis: analyse({ ...logbook, settings, periods: [period] }) }
+}
+
+function isRead(log: ReadLog | readonly Refusal[]): log is ReadLog {
+  return 'table' in log
+}
+
+function stopped(log: string, message: string): VisitOutcome {
+  return {
+    kind: 'stopped',
+    refusals: [{ log, code: 'no-readings', line: null, message, question: null }],
+  }
+}
+
+/** The first log's unit; of a log that mixes units that of most of its rows, mg/dL where they tie. */
+function unitOfFirstLog(sources: readonly LogReport[], readings: Readings): GlucoseUnit {
+  const unit = sources[0].unit.value
+  if (unit !== 'mixed') return unit
+  let mmol = 0
+  let rows = 0
+  for (let i = 0; i < readings.n; i++) {
+    if (readings.source[i] !== 0) continue
+    rows++
+    if (readings.flags[i] & FLAG.mmol) mmol++
+  }
+  return 2 * mmol > rows ? 'mmol/L' : 'mg/dL'
 }

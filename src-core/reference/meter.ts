@@ -1,13 +1,8 @@
-import type { LimitPair } from './limits'
-
 /**
- * What a 'LO' or 'HI' without a printed limit stands for: the measuring range that most meters share, 20 to
- * 600 mg/dL (common practice; the leaflet of each meter tells its own).
+ * What a 'LO' or 'HI' without a printed limit stands for, mg/dL: the measuring range that most meters share
+ * (common practice; the leaflet of each meter tells its own).
  */
-export const MEASURING_RANGE = {
-  lowest: { mgDl: 20, mmol: 1.1 },
-  highest: { mgDl: 600, mmol: 33.3 },
-} as const satisfies Record<string, LimitPair>
+export const MEASURING_RANGE_MG_DL = { lowest: 20, highest: 600 } as const
 
 /** A number outside these limits is no glucose reading of any meter: 1 to 1,000 mg/dL. */
 export const POSSIBLE_MG_DL = { least: 1, most: 1000 } as const
@@ -17,6 +12,9 @@ export const POSSIBLE_MG_DL = { least: 1, most: 1000 } as const
  * 100 mg/dL, within 15 % from there on.
  */
 export const METER_STANDARD = { share: 0.15, proportionalFromMgDl: 100, belowMgDl: 15 } as const
+
+/** Highest value that a meter in mmol/L shows, and the lowest that one in mg/dL shows (same range). */
+export const UNIT_TELLTALE = { highestMmol: 33.4, lowestMgDl: 20 } as const
 
 /** Two-sided 95 % point of the normal distribution as rounded in the meter agreement rule. */
 export const Z95_ROUNDED = 1.96

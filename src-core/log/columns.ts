@@ -1,0 +1,330 @@
+import type { GlucoseUnit } from '../units/glucose'
+import { readMoment, readTimeCell } from './dateCell'
+import { readGlucose, unitIn } from './glucoseCell'
+import type { ColumnRole, DayOrder, LogColumn } from './logReport'
+import type { CsvRecord } from './records'
+import { dateOrderInHeader, isSensorHeader, plain, roleOfHeader } from './vocabulary'
+
+/** Which column holds what, and where the rows begin. */
+export interface ColumnPlan {
+  readonly header: CsvRecord | null
+  /** Line of the last row that belongs to the header; rows begin below it. 0 where there is none. */
+  readonly lastHeaderLine: number
+  readonly columns: readonly LogColumn[]
+  readonly glucose: number
+  /** Column of the date, with or without the time. */
+  readonly date: number
+  readonly time: number | null
+  readonly unit: number | null
+  readonly meal: number | null
+  readonly note: number | null
+  readonly meter: number | null
+  readonly kind: number | null
+  /** Insulin, carbohydrate and event columns. */
+  readonly otherEntries: readonly number[]
+  /** The kinds of entry that count as glucose, where a person named them. */
+  readonly kindsNamed: readonly string[] | null
+  /** Unit that the header or the units row names. */
+  readonly headerUnit: GlucoseUnit | null
+  /** Order of the date that the header or the units row spells out. */
+  readonly headerOrder: DayOrder | null
+  readonly sensorColumn: boolean
+  /** Whether the log is a file of readings that this program wrote, whose notes are guarded against spreadsheets. */
+  readonly guardedNotes: boolean
+  readonly notes: readonly string[]
+}
+
+/** Why no plan can be made; `candidates` are the columns to choose from. */
+export interface NoPlan {
+  readonly missing: 'glucose' | 'date' | 'named-column'
+  /** The name or number that no column has, for 'named-column'. */
+  readonly name?: string
+  readonly candidates: readonly LogColumn[]
+  readonly line: number | null
+}
+
+/** What `--columns` says: role -> header or 1-based number, and the kinds of entry that count. */
+export interface NamedColumns {
+  readonly roles: ReadonlyMap<ColumnRole, string>
+  readonly kinds: readonly string[] | null
+}
+
+const NAMEABLE: readonly ColumnRole[] = [
+  'timestamp',
+  'date',
+  'time',
+  'glucose',
+  'unit',
+  'meal',
+  'note',
+  'meter',
+  'kind',
+  'insulin',
+  'carbohydrate',
+  'event',
+]
+
+/** Parses `time=2,glucose=Wert,kind=3:48|57`. Returns the part that cannot be read instead, if any. */
+export function parseNamedColumns(text: string): NamedColumns | { readonly unreadable: string } {
+  const roles = new Map<ColumnRole, string>()
+  let kinds: string[] | null = null
+  for (const part of text.split(',')) {
+    const match = /^\s*([a-z]+)\s*=\s*(.+?)\s*$/.exec(part)
+    const role = NAMEABLE.find((name) => name === match?.[1])
+    if (!match || !role) return { unreadable: part.trim() }
+    let column = match[2]
+    if (role === 'kind' && column.includes(':')) {
+      const colon = column.indexOf(':')
+      kinds = column
+        .slice(colon + 1)
+        .split('|')
+        .map((kind) => kind.trim())
+      column = column.slice(0, colon).trim()
+    }
+    roles.set(role, column)
+  }
+  return { roles, kinds }
+}
+
+/** Among how many records the header is looked for. */
+const HEADER_WITHIN = 100
+/** Longest header cell that is read as words. */
+const LONGEST_HEADER_CELL = 80
+
+/** Makes the plan from a log's first records. */
+export function planColumns(head: readonly CsvRecord[], named: NamedColumns | null): ColumnPlan | NoPlan {
+  const header = findHeader(head, named)
+  if (!header) return named ? planByNumber(head, named) : planByContent(head)
+  const columns = rolesOfHeader(header)
+  const missingName = named && nameRoles(columns, named, header.cells)
+  if (missingName) return missingName
+  return finishPlan(head, header, columns, named)
+}
+
+function findHeader(head: readonly CsvRecord[], named: NamedColumns | null): CsvRecord | null {
+  let best: CsvRecord | null = null
+  let bestScore = 0
+  const names = named ? [...named.roles.values()].filter((name) => !isNumber(name)).map(plain) : []
+  for (const record of head.slice(0, HEADER_WITHIN)) {
+    const score = headerScore(record, names)
+    if (score > bestScore) {
+      best = record
+      bestScore = score
+    }
+  }
+  return best
+}
+
+/** How much a record looks like the header; 0 where it cannot be one. */
+function headerScore(record: CsvRecord, names: readonly string[]): number {
+  let glucose = 0
+  let date = 0
+  let others = 0
+  let named = 0
+  for (const cell of record.cells) {
+    if (cell === '' || cell.length > LONGEST_HEADER_CELL) continue
+    if (names.length > 0 && names.includes(plain(cell))) named += 4
+    // A row of data holds numbers and dates; the words of a header hold none outside brackets.
+    if (/\d/.test(cell.replace(/[([{].*$/, '').replace(/\b[ah]?1c\b/i, '')) && !/^x?\d+$/.test(cell)) continue
+    const role = roleOfHeader(cell)
+    if (role === 'glucose') glucose = 4
+    else if (role === 'weak-glucose') glucose = Math.max(glucose, 1.5)
+    else if (role === 'timestamp' || role === 'date') date = Math.max(date, 2)
+    else if (role === 'time') date = Math.max(date, 1.5)
+    else if (role !== null) others += 0.25
+  }
+  if (named > 0) return 10 + named + glucose + date
+  return date > 0 && (glucose > 0 || others > 0 || record.cells.length > 2)
+    ? glucose + date + Math.min(others, 1)
+    : 0
+}
+
+type Columns = { index: number; header: string; role: ColumnRole; weak: boolean }[]
+
+function rolesOfHeader(header: CsvRecord): Columns {
+  return header.cells.map((cell, index) => {
+    const role = cell.length > LONGEST_HEADER_CELL ? null : roleOfHeader(cell)
+    return {
+      index,
+      header: cell.trim(),
+      role: role === 'weak-glucose' ? 'glucose' : (role ?? 'ignored'),
+      weak: role === 'weak-glucose',
+    }
+  })
+}
+
+function nameRoles(columns: Columns, named: NamedColumns, cells: readonly string[]): NoPlan | null {
+  for (const [role, name] of named.roles) {
+    const index = isNumber(name) ? Number(name) - 1 : cells.findIndex((cell) => plain(cell) === plain(name))
+    const column = columns.find((one) => one.index === index)
+    if (!column) return { missing: 'named-column', name, candidates: columns, line: null }
+    for (const other of columns) if (other.role === role) other.role = 'ignored'
+    column.role = role
+    column.weak = false
+  }
+  // A time that is named without a date holds both.
+  if (named.roles.has('time') && !named.roles.has('date') && !named.roles.has('timestamp')) {
+    for (const column of columns)
+      if (column.role === 'timestamp' || column.role === 'date') column.role = 'ignored'
+  }
+  return null
+}
+
+function isNumber(name: string): boolean {
+  return /^\d+$/.test(name)
+}
+
+function planByNumber(head: readonly CsvRecord[], named: NamedColumns): ColumnPlan | NoPlan {
+  const width = Math.max(0, ...head.map((record) => record.cells.length))
+  const columns: Columns = Array.from({ length: width }, (_, index) => ({
+    index,
+    header: '',
+    role: 'ignored',
+    weak: false,
+  }))
+  return nameRoles(columns, named, []) ?? finishPlan(head, null, columns, named)
+}
+
+/** Share of a column's cells that must read as dates, times or values for it to be taken for such a column. */
+const MOST_CELLS = 0.8
+
+/** A log without a header: the one column of dates, of times, of plausible values. */
+function planByContent(head: readonly CsvRecord[]): ColumnPlan | NoPlan {
+  const rows = head.filter((record) => record.cells.some((cell) => cell.trim() !== '')).slice(0, 60)
+  const width = Math.max(0, ...rows.map((record) => record.cells.length))
+  const columns: Columns = []
+  for (let index = 0; index < width; index++) {
+    const cells = rows.map((record) => (record.cells[index] ?? '').trim()).filter((cell) => cell !== '')
+    const share = (test: (cell: string) => boolean): number =>
+      rows.length === 0 ? 0 : cells.filter(test).length / rows.length
+    let role: ColumnRole = 'ignored'
+    if (share((cell) => readMoment(cell) !== null) >= MOST_CELLS) role = 'date'
+    else if (
+      share((cell) => /\d[:.h]\d/.test(cell) && readTimeCell(cell) !== 'unreadable') >= MOST_CELLS &&
+      share((cell) => cell.includes(':')) >= MOST_CELLS
+    )
+      role = 'time'
+    else if (share(isPlausibleValue) >= MOST_CELLS) role = 'glucose'
+    columns.push({ index, header: '', role, weak: false })
+  }
+  const line = rows.length > 0 ? rows[0].line : null
+  if (!columns.some((column) => column.role === 'date'))
+    return { missing: 'glucose', candidates: columns, line }
+  if (columns.filter((column) => column.role === 'glucose').length !== 1) {
+    return { missing: 'glucose', candidates: columns, line }
+  }
+  return finishPlan(head, null, columns, null)
+}
+
+function isPlausibleValue(cell: string): boolean {
+  const value = readGlucose(cell)
+  return value.kind === 'marker' || (value.kind === 'number' && value.value >= 1 && value.value <= 1000)
+}
+
+function finishPlan(
+  head: readonly CsvRecord[],
+  header: CsvRecord | null,
+  columns: Columns,
+  named: NamedColumns | null,
+): ColumnPlan | NoPlan {
+  const notes: string[] = []
+  const first = (role: ColumnRole): number | null =>
+    columns.find((column) => column.role === role)?.index ?? null
+  const line = header?.line ?? null
+  const glucose = chooseGlucose(columns, head, header, notes)
+  if (glucose === null) return { missing: 'glucose', candidates: columns, line }
+  const whole = first('timestamp')
+  const date = whole ?? first('date') ?? first('time')
+  if (date === null) return { missing: 'date', candidates: columns, line }
+  const time = whole === null && first('date') !== null ? first('time') : null
+  const beside = header ? rowsBesideHeader(head, header, date, glucose) : []
+  const texts = [header, ...beside].map((record) => record?.cells[glucose] ?? '')
+  const dates = [header, ...beside].map((record) => record?.cells[date] ?? '')
+  return {
+    header,
+    lastHeaderLine: beside.at(-1)?.line ?? header?.line ?? 0,
+    columns: columns.map(({ index, header: name, role }) => ({
+      index,
+      header: name,
+      role: keptRole(index, role, { glucose, date, time }),
+    })),
+    glucose,
+    date,
+    time,
+    unit: first('unit'),
+    meal: first('meal'),
+    note: first('note'),
+    meter: first('meter'),
+    kind: first('kind'),
+    otherEntries: columns
+      .filter(({ role }) => role === 'insulin' || role === 'carbohydrate' || role === 'event')
+      .map(({ index }) => index),
+    kindsNamed: named?.kinds ?? null,
+    headerUnit: texts.map(unitIn).find((unit) => unit !== null) ?? null,
+    headerOrder: dates.map(dateOrderInHeader).find((order) => order !== null) ?? null,
+    sensorColumn: isSensorHeader(columns[glucose].header),
+    guardedNotes: ['logged_value', 'logged_at'].every((name) => header?.cells.includes(name)),
+    notes,
+  }
+}
+
+function keptRole(
+  index: number,
+  role: ColumnRole,
+  used: { glucose: number; date: number; time: number | null },
+): ColumnRole {
+  if (index === used.date) return used.time === null ? 'timestamp' : 'date'
+  if (role === 'glucose' && index !== used.glucose) return 'ignored'
+  if ((role === 'date' || role === 'timestamp' || role === 'time') && index !== used.time) return 'ignored'
+  return role
+}
+
+/** The finger-stick's column before the sensor's, a plain word before a vague one, the fuller one else. */
+function chooseGlucose(
+  columns: Columns,
+  head: readonly CsvRecord[],
+  header: CsvRecord | null,
+  notes: string[],
+): number | null {
+  let candidates = columns.filter((column) => column.role === 'glucose')
+  if (candidates.some((column) => !column.weak)) candidates = candidates.filter((column) => !column.weak)
+  const fingerSticks = candidates.filter((column) => !isSensorHeader(column.header))
+  if (fingerSticks.length > 0 && fingerSticks.length < candidates.length) {
+    notes.push(
+      `The log has a sensor's glucose beside the finger-stick's; the finger-sticks (column ${String(fingerSticks[0].index + 1)}) are read.`,
+    )
+    candidates = fingerSticks
+  }
+  if (candidates.length === 0) return null
+  const filled = (index: number): number =>
+    head.filter((record) => record !== header && readGlucose(record.cells[index] ?? '').kind === 'number')
+      .length
+  const chosen = candidates.reduce((best, column) =>
+    filled(column.index) > filled(best.index) ? column : best,
+  )
+  if (candidates.length > 1) {
+    notes.push(
+      `${String(candidates.length)} columns speak of glucose; column ${String(chosen.index + 1)} is read. Another is chosen with --columns glucose=NUMBER.`,
+    )
+  }
+  return chosen.index
+}
+
+/** Units and format rows right below the header: no date, no value, but a unit or a date's format. */
+function rowsBesideHeader(
+  head: readonly CsvRecord[],
+  header: CsvRecord,
+  date: number,
+  glucose: number,
+): readonly CsvRecord[] {
+  const beside: CsvRecord[] = []
+  for (const record of head.slice(head.indexOf(header) + 1)) {
+    const dateCell = record.cells[date] ?? ''
+    const valueCell = record.cells[glucose] ?? ''
+    const isData = readMoment(dateCell) !== null || readGlucose(valueCell).kind === 'number'
+    const isUnits = unitIn(valueCell) !== null || dateOrderInHeader(dateCell) !== null
+    if (isData || !isUnits) break
+    beside.push(record)
+  }
+  return beside
+}

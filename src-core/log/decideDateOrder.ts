@@ -1,0 +1,172 @@
+import { calendarDate, dayNumber } from '../units/wallClock'
+import { fullYear } from './dateCell'
+import type { DateOrderDecision, DayOrder } from './logReport'
+import { DAY, type RowTable } from './rowTable'
+
+/** The order could not be told; `row` is one whose date differs between the orders left. */
+export interface OrderOpen {
+  readonly open: readonly DayOrder[]
+  readonly row: number
+}
+
+/** So many rows that only one order can read outweigh a single one that only another can (a typing error). */
+const OUTWEIGHS = 20
+
+/** Decides the order of day, month and year from every row of the log. */
+export function decideDateOrder(
+  table: RowTable,
+  hints: { readonly header: DayOrder | null; readonly answer: DayOrder | null; readonly thisYear: number },
+): DateOrderDecision | OrderOpen {
+  const survey = surveyDates(table, hints.thisYear)
+  if (survey.rows === 0) return decidedByForm(table)
+  const left = survey.orders.filter(
+    (order) => !survey.orders.some((other) => outweighs(survey, other, order)),
+  )
+  if (left.length === 1) return { value: left[0], basis: 'rows' }
+  if (hints.header && left.includes(hints.header)) return { value: hints.header, basis: 'header' }
+  // Rows that contradict one another leave nothing for their sequence to tell.
+  const contradicted = left.some((order) => left.some((other) => only(survey, order, other) > 0))
+  const monotone = left.filter((order) => survey.ascending.get(order) || survey.descending.get(order))
+  if (!contradicted && monotone.length === 1 && survey.days > 1) return { value: monotone[0], basis: 'rows' }
+  if (hints.answer) return { value: hints.answer, basis: 'answer' }
+  return { open: left, row: survey.example }
+}
+
+/** Day number of three numbers in a given order; null where no such day exists. */
+export function dayInOrder(
+  numbers: { readonly a: number; readonly b: number; readonly c: number; readonly fourDigitYear: boolean },
+  order: DayOrder,
+): number | null {
+  const { a, b, c, fourDigitYear } = numbers
+  if (fourDigitYear) return order === 'ymd' ? null : order === 'dmy' ? dayNumber(c, b, a) : dayNumber(c, a, b)
+  if (order === 'ymd') return dayNumber(fullYear(a, 2), b, c)
+  return order === 'dmy' ? dayNumber(fullYear(c, 2), b, a) : dayNumber(fullYear(c, 2), a, b)
+}
+
+function decidedByForm(table: RowTable): DateOrderDecision {
+  const forms = Object.entries(table.forms) as [keyof RowTable['forms'], number][]
+  const [value] = forms.reduce((best, form) => (form[1] > best[1] ? form : best))
+  return { value, basis: 'form' }
+}
+
+interface DateSurvey {
+  readonly orders: readonly DayOrder[]
+  /** Rows whose order is open. */
+  rows: number
+  /** Distinct dates as written, 2 standing for more. */
+  days: number
+  /** 'p>q' -> rows that order p can read and order q cannot. */
+  readonly only: Map<string, number>
+  readonly ascending: Map<DayOrder, boolean>
+  readonly descending: Map<DayOrder, boolean>
+  example: number
+}
+
+function only(survey: DateSurvey, order: DayOrder, other: DayOrder): number {
+  return survey.only.get(`${order}>${other}`) ?? 0
+}
+
+function outweighs(survey: DateSurvey, order: DayOrder, other: DayOrder): boolean {
+  const forOrder = only(survey, order, other)
+  const forOther = only(survey, other, order)
+  return forOrder > 0 && forOrder >= OUTWEIGHS * forOther && forOrder > forOther
+}
+
+function surveyDates(table: RowTable, thisYear: number): DateSurvey {
+  const survey: DateSurvey = {
+    orders: ordersPossible(table, thisYear),
+    rows: 0,
+    days: 0,
+    only: new Map(),
+    ascending: new Map(),
+    descending: new Map(),
+    example: -1,
+  }
+  const { orders } = survey
+  for (const order of orders) {
+    survey.ascending.set(order, true)
+    survey.descending.set(order, true)
+  }
+  const last = new Map<DayOrder, number>()
+  let firstDay = -1
+  for (let i = 0; i < table.n; i++) {
+    if (table.dayKind.get(i) !== DAY.numbers) continue
+    survey.rows++
+    if (survey.days < 2 && table.day.get(i) !== firstDay) {
+      firstDay = table.day.get(i)
+      survey.days++
+    }
+    const numbers = table.numbersOf(i)
+    const second = table.secondOf(i)
+    const days = orders.map((order) => dayInOrder(numbers, order))
+    if (survey.example < 0 && new Set(days).size > 1 && !days.includes(null)) survey.example = i
+    orders.forEach((order, p) => {
+      const day = days[p]
+      if (day === null) return
+      orders.forEach((other, q) => {
+        if (days[q] === null) survey.only.set(`${order}>${other}`, only(survey, order, other) + 1)
+      })
+      const at = day * 86_400 + (typeof second === 'number' ? second : 0)
+      const before = last.get(order)
+      if (before !== undefined && at < before) survey.ascending.set(order, false)
+      if (before !== undefined && at > before) survey.descending.set(order, false)
+      last.set(order, at)
+    })
+  }
+  if (survey.example < 0) survey.example = firstWithNumbers(table)
+  return survey
+}
+
+function firstWithNumbers(table: RowTable): number {
+  for (let i = 0; i < table.n; i++) if (table.dayKind.get(i) === DAY.numbers) return i
+  return -1
+}
+
+/** Few years and many days in a column tell which of the outer numbers is the year. */
+const MOST_YEARS = 3
+const FEWEST_DAYS = 5
+
+/** The year may also come first where it has two digits, unless the numbers speak against it. */
+function ordersPossible(table: RowTable, thisYear: number): readonly DayOrder[] {
+  const firsts = new Set<number>()
+  const lasts = new Set<number>()
+  let fourDigits = false
+  let lastTooLate = false
+  let firstTooLate = false
+  for (let i = 0; i < table.n; i++) {
+    if (table.dayKind.get(i) !== DAY.numbers) continue
+    const numbers = table.numbersOf(i)
+    fourDigits ||= numbers.fourDigitYear
+    if (firsts.size < 100) firsts.add(numbers.a)
+    if (lasts.size < 100) lasts.add(numbers.c)
+    firstTooLate ||= fullYear(numbers.a, 2) > thisYear + 1
+    lastTooLate ||= !numbers.fourDigitYear && fullYear(numbers.c, 2) > thisYear + 1
+  }
+  const yearLast = fourDigits || firstTooLate || (lasts.size <= MOST_YEARS && firsts.size >= FEWEST_DAYS)
+  if (yearLast) return ['dmy', 'mdy']
+  const yearFirst = lastTooLate || (firsts.size <= MOST_YEARS && lasts.size >= FEWEST_DAYS)
+  return yearFirst ? ['ymd'] : ['dmy', 'mdy', 'ymd']
+}
+
+/** The date of an open row in a given order, as '3 June 2024'. */
+export function exampleDate(table: RowTable, row: number, order: DayOrder): string | null {
+  const day = dayInOrder(table.numbersOf(row), order)
+  if (day === null) return null
+  const date = calendarDate(day)
+  return `${String(date.day)} ${MONTH_NAMES[date.month - 1]} ${String(date.year)}`
+}
+
+const MONTH_NAMES = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+]

@@ -1,0 +1,81 @@
+import { UNIT_TELLTALE } from '../reference/meter'
+import type { GlucoseUnit } from '../units/glucose'
+import type { UnitDecision } from './logReport'
+import { type RowTable, VALUE } from './rowTable'
+
+/** The unit of a log, and that of its rows that name none. */
+export interface UnitPlan {
+  readonly decision: UnitDecision
+  readonly ofUnmarkedRows: GlucoseUnit
+}
+
+/** The unit could not be told; `why` says what speaks against a guess. */
+export interface UnitOpen {
+  readonly open: 'values-fit-both' | 'two-magnitudes' | 'header-contradicts-values' | 'some-rows-without'
+  readonly headerUnit: GlucoseUnit | null
+}
+
+/** Fewest values whose size may contradict what the header says. */
+const FEWEST_TO_CONTRADICT = 3
+
+/** Decides the unit from the header, the rows' own units, the values, or the answer; in this order. */
+export function decideUnit(
+  table: RowTable,
+  hints: {
+    readonly header: GlucoseUnit | null
+    readonly hasUnitColumn: boolean
+    readonly answer: GlucoseUnit | null
+  },
+): UnitPlan | UnitOpen {
+  const rows = surveyUnits(table)
+  const { header, answer } = hints
+  const plan = (
+    value: GlucoseUnit | 'mixed',
+    basis: UnitDecision['basis'],
+    unmarked: GlucoseUnit,
+  ): UnitPlan => ({
+    decision: { value, basis },
+    ofUnmarkedRows: unmarked,
+  })
+  if (rows.mgDl + rows.mmol > 0) {
+    const basis = hints.hasUnitColumn ? 'column' : 'cell'
+    const single: GlucoseUnit | null = rows.mmol === 0 ? 'mg/dL' : rows.mgDl === 0 ? 'mmol/L' : null
+    const unmarked = header ?? single ?? answer
+    if (rows.unmarked.length > 0 && unmarked === null) return { open: 'some-rows-without', headerUnit: null }
+    const differs = single === null || (rows.unmarked.length > 0 && unmarked !== single)
+    return plan(differs ? 'mixed' : single, basis, unmarked ?? single ?? 'mg/dL')
+  }
+  const values = rows.unmarked
+  if (header !== null) {
+    if (!contradicts(values, header)) return plan(header, 'header', header)
+    return answer ? plan(answer, 'answer', answer) : { open: 'header-contradicts-values', headerUnit: header }
+  }
+  const small = values.some((value) => value < UNIT_TELLTALE.lowestMgDl)
+  const large = values.some((value) => value > UNIT_TELLTALE.highestMmol)
+  if (small && !large) return plan('mmol/L', 'values', 'mmol/L')
+  if (large && !small) return plan('mg/dL', 'values', 'mg/dL')
+  if (answer) return plan(answer, 'answer', answer)
+  return { open: small && large ? 'two-magnitudes' : 'values-fit-both', headerUnit: null }
+}
+
+/** Whether most values cannot be of the unit that the header names. */
+function contradicts(values: readonly number[], header: GlucoseUnit): boolean {
+  if (values.length < FEWEST_TO_CONTRADICT) return false
+  const median = [...values].sort((a, b) => a - b)[values.length >> 1]
+  return header === 'mg/dL' ? median < UNIT_TELLTALE.lowestMgDl : median > UNIT_TELLTALE.highestMmol
+}
+
+function surveyUnits(table: RowTable): { mgDl: number; mmol: number; unmarked: number[] } {
+  let mgDl = 0
+  let mmol = 0
+  const unmarked: number[] = []
+  for (let i = 0; i < table.n; i++) {
+    if (table.valueKind.get(i) !== VALUE.number || table.reasonOf(i) !== null) continue
+    const unit = table.unitOf(i)
+    const value = table.value.get(i)
+    if (unit === 'mg/dL') mgDl++
+    else if (unit === 'mmol/L') mmol++
+    else if (value >= 1 && value <= 1000) unmarked.push(value)
+  }
+  return { mgDl, mmol, unmarked }
+}

@@ -1,0 +1,146 @@
+import type { LogSource } from './logSource'
+
+/** How a log's bytes become text. */
+export interface EncodingDecision {
+  /** A label of the Encoding Standard, such as 'utf-8' or 'windows-1252'. */
+  readonly label: string
+  /** Whether it was told by the bytes themselves (a byte-order mark, valid UTF-8) or guessed. */
+  readonly guessed: boolean
+}
+
+/** Why bytes are no text. */
+export interface NotText {
+  readonly notText: 'empty' | 'spreadsheet' | 'archive' | 'pdf' | 'picture' | 'binary'
+}
+
+// First bytes of common files that get renamed to .csv, in hexadecimal (common practice).
+const SIGNATURES: readonly (readonly [hex: string, kind: NotText['notText']])[] = [
+  ['504b0304', 'archive'],
+  ['504b0506', 'archive'],
+  ['d0cf11e0a1b11ae1', 'spreadsheet'],
+  ['25504446', 'pdf'],
+  ['89504e47', 'picture'],
+  ['ffd8ff', 'picture'],
+  ['47494638', 'picture'],
+  ['1f8b', 'archive'],
+  ['377abcaf', 'archive'],
+  ['52617221', 'archive'],
+]
+
+/** Control characters that no text file needs; above this share of them bytes are taken for no text. */
+const MOST_CONTROL_SHARE = 0.02
+/** The same for bytes that are not valid UTF-8, where text is less sure. */
+const MOST_CONTROL_SHARE_GUESSED = 0.002
+
+/** Finds out how to decode a log, reading all of it once. */
+export function detectEncoding(source: LogSource): EncodingDecision | NotText {
+  const survey = surveyBytes(source)
+  if (survey.bytes === 0) return { notText: 'empty' }
+  const signature = SIGNATURES.find(([hex]) => survey.head.startsWith(hex))
+  if (signature) {
+    // Workbooks of today are archives that hold a folder 'xl' or, in the open format, 'content.xml'.
+    return { notText: signature[1] === 'archive' && survey.holdsWorkbook ? 'spreadsheet' : signature[1] }
+  }
+  if (survey.head.startsWith('efbbbf')) return told('utf-8')
+  if (survey.head.startsWith('fffe')) return told('utf-16le')
+  if (survey.head.startsWith('feff')) return told('utf-16be')
+  // Text of western letters in UTF-16 has a zero in every second byte.
+  const pairs = survey.bytes / 2
+  if (survey.zerosAtOdd > 0.4 * pairs && survey.zerosAtEven < 0.05 * pairs) return guessed('utf-16le')
+  if (survey.zerosAtEven > 0.4 * pairs && survey.zerosAtOdd < 0.05 * pairs) return guessed('utf-16be')
+  const controlShare = survey.controls / survey.bytes
+  if (survey.validUtf8) return controlShare > MOST_CONTROL_SHARE ? { notText: 'binary' } : told('utf-8')
+  if (controlShare > MOST_CONTROL_SHARE_GUESSED) return { notText: 'binary' }
+  // French in Windows-1252 also decodes as Shift-JIS; only kana make Japanese believable.
+  return guessed(survey.kana && survey.validShiftJis ? 'shift_jis' : 'windows-1252')
+}
+
+function told(label: string): EncodingDecision {
+  return { label, guessed: false }
+}
+
+function guessed(label: string): EncodingDecision {
+  return { label, guessed: true }
+}
+
+/** The log's text in pieces, a byte-order mark left out. */
+export function* decodedText(source: LogSource, label: string): Generator<string> {
+  const decoder = new TextDecoder(label)
+  for (const chunk of source.chunks()) yield decoder.decode(chunk, { stream: true })
+  yield decoder.decode()
+}
+
+interface ByteSurvey {
+  bytes: number
+  /** The first bytes in hexadecimal. */
+  head: string
+  holdsWorkbook: boolean
+  zerosAtEven: number
+  zerosAtOdd: number
+  controls: number
+  validUtf8: boolean
+  validShiftJis: boolean
+  kana: boolean
+}
+
+function surveyBytes(source: LogSource): ByteSurvey {
+  const survey: ByteSurvey = {
+    bytes: 0,
+    head: '',
+    holdsWorkbook: false,
+    zerosAtEven: 0,
+    zerosAtOdd: 0,
+    controls: 0,
+    validUtf8: true,
+    validShiftJis: true,
+    kana: false,
+  }
+  const utf8 = new TextDecoder('utf-8', { fatal: true })
+  const shiftJis = new TextDecoder('shift_jis', { fatal: true })
+  for (const chunk of source.chunks()) {
+    if (survey.bytes === 0) {
+      const head = Array.from(chunk.subarray(0, 4096))
+      survey.head = head
+        .slice(0, 16)
+        .map((byte) => byte.toString(16).padStart(2, '0'))
+        .join('')
+      survey.holdsWorkbook = /xl\/|\[Content_Types\]|spreadsheet/.test(String.fromCharCode(...head))
+    }
+    for (let i = 0; i < chunk.length; i++) {
+      const byte = chunk[i]
+      if (byte >= 32) continue
+      if (byte === 0) {
+        if ((survey.bytes + i) % 2 === 0) survey.zerosAtEven++
+        else survey.zerosAtOdd++
+      }
+      // Tab, line feed, vertical tab, form feed and carriage return are text.
+      if (byte < 9 || byte > 13) survey.controls++
+    }
+    survey.bytes += chunk.length
+    survey.validUtf8 &&= decodes(utf8, chunk)
+    if (survey.validUtf8 || !survey.validShiftJis) continue
+    // Japanese is tried from the first piece on that is no UTF-8; a character cut there costs nothing but
+    // the guess, since a piece begins at a line's end only by chance.
+    survey.validShiftJis = decodesAsJapanese(shiftJis, chunk, survey)
+  }
+  survey.validUtf8 &&= decodes(utf8)
+  return survey
+}
+
+function decodes(decoder: TextDecoder, chunk?: Uint8Array): boolean {
+  try {
+    decoder.decode(chunk, { stream: chunk !== undefined })
+    return true
+  } catch {
+    return false
+  }
+}
+
+function decodesAsJapanese(decoder: TextDecoder, chunk: Uint8Array, survey: ByteSurvey): boolean {
+  try {
+    if (/[\u3041-\u30ff]/.test(decoder.decode(chunk, { stream: true }))) survey.kana = true
+    return true
+  } catch {
+    return false
+  }
+}

@@ -1,0 +1,171 @@
+import type { ColumnPlan } from './columns'
+import { type CellMoment, joinMoment, readMoment, readTimeCell } from './dateCell'
+import { type GlucoseCell, readGlucose, unitIn } from './glucoseCell'
+import type { SetAsideReason } from './logReport'
+import type { CsvRecord } from './records'
+import { RowTable } from './rowTable'
+import { isControlKind, isControlNote, isGlucoseKind, isOtherKind, plain } from './vocabulary'
+
+/** Reads every row below the header as far as the row alone tells. */
+export function readRows(records: Iterable<CsvRecord>, plan: ColumnPlan, delimiter: string): RowTable {
+  const table = new RowTable()
+  const kinds = new KindsOfEntry(plan.kindsNamed)
+  const momentOf = momentReader(plan)
+  for (const { line, cells } of records) {
+    if (line <= plan.lastHeaderLine || isBlank(cells)) continue
+    const cell = (index: number | null): string => (index === null ? '' : (cells[index] ?? '').trim())
+    const glucose = readGlucose(cells[plan.glucose] ?? '')
+    const moment = momentOf(cells)
+    const note = noteOf(cells, plan, delimiter)
+    const unitCell = cell(plan.unit)
+    const kind = cell(plan.kind)
+    kinds.see(table.n, kind)
+    table.add({
+      line,
+      fate: fateOf({ cells, plan, glucose, moment, unitCell, control: kind + '\n' + cell(plan.meal), note }),
+      moment,
+      glucose,
+      unit: unitIn(unitCell) ?? ('unit' in glucose ? glucose.unit : null),
+      meter: meterName(cell(plan.meter)),
+      meal: cell(plan.meal),
+      note,
+    })
+  }
+  kinds.setOthersAside(table)
+  return table
+}
+
+/** Column and row form of one moment; consecutive rows of one day share the reading of its text. */
+function momentReader(plan: ColumnPlan): (cells: readonly string[]) => CellMoment | 'unreadable' | null {
+  let lastText = ''
+  let lastMoment: CellMoment | 'unreadable' | null = null
+  return (cells) => {
+    const text = cells[plan.date] ?? ''
+    if (text !== lastText) {
+      lastText = text
+      lastMoment = text.trim() === '' ? null : (readMoment(text) ?? 'unreadable')
+    }
+    if (plan.time === null || lastMoment === null || lastMoment === 'unreadable') return lastMoment
+    const time = readTimeCell(cells[plan.time] ?? '')
+    if (time === null) return lastMoment
+    return joinMoment(lastMoment.day, time)
+  }
+}
+
+function isBlank(cells: readonly string[]): boolean {
+  for (const cell of cells) if (cell !== '' && cell.trim() !== '') return false
+  return true
+}
+
+interface RowText {
+  readonly cells: readonly string[]
+  readonly plan: ColumnPlan
+  readonly glucose: GlucoseCell
+  readonly moment: CellMoment | 'unreadable' | null
+  readonly unitCell: string
+  /** Kind and meal, where a control-solution test is told. */
+  readonly control: string
+  readonly note: string
+}
+
+/** Words of summary rows at a log's end. */
+const SUMMARY_ROW =
+  /^(n|sd|cv|std|min|max|sum|total|totals|average|mean|median|lowest|highest|minimum|maximum|count|number|end|summe|anzahl|mittelwert|durchschnitt|ende|moyenne|nombre|total\w*|fin|promedio|media|numero|mediana|fine|fim|gemiddelde|aantal|einde|readings|measurements)\b/
+
+/** Why a row gives no reading, as far as its own text tells; null where nothing speaks against it yet. */
+function fateOf(row: RowText): SetAsideReason | null {
+  const { cells, plan, glucose, moment } = row
+  if (plan.header && isRepeatedHeader(cells, plan)) return 'repeated-header'
+  if (isFooter(cells, plan, moment, glucose)) return 'footer'
+  // A unit that is none of glucose belongs to another kind of entry: grams, minutes, insulin units.
+  if (row.unitCell !== '' && unitIn(row.unitCell) === null && /\p{L}/u.test(row.unitCell))
+    return 'not-glucose'
+  if (glucose.kind === 'empty') {
+    return plan.otherEntries.some((index) => (cells[index] ?? '').trim() !== '')
+      ? 'not-glucose'
+      : 'empty-value'
+  }
+  if (row.control.split('\n').some(isControlKind) || isControlNote(row.note)) return 'control-solution'
+  if (glucose.kind === 'unreadable') return 'unreadable-value'
+  if (moment === null) return 'empty-date'
+  if (moment === 'unreadable' || moment.day.kind === 'impossible' || moment.time === 'unreadable') {
+    // A row that is shifted has its date, or a value, in another column than the rest.
+    const shifted = cells.length !== plan.columns.length && moment === 'unreadable'
+    return shifted ? 'ragged-row' : 'unreadable-date'
+  }
+  return null
+}
+
+function isRepeatedHeader(cells: readonly string[], plan: ColumnPlan): boolean {
+  const header = plan.header?.cells ?? []
+  const same = (index: number): boolean => plain(cells[index] ?? '') === plain(header[index] ?? '')
+  return plain(cells[plan.glucose] ?? '') !== '' && same(plan.glucose) && same(plan.date)
+}
+
+function isFooter(
+  cells: readonly string[],
+  plan: ColumnPlan,
+  moment: CellMoment | 'unreadable' | null,
+  glucose: GlucoseCell,
+): boolean {
+  if (moment !== 'unreadable') return false
+  const words = plain(cells[plan.date] ?? '')
+  return SUMMARY_ROW.test(words) || (!/\d/.test(words) && glucose.kind === 'empty')
+}
+
+/** A note, without the apostrophe that guards it in a file of readings that this program wrote. */
+function noteOf(cells: readonly string[], plan: ColumnPlan, delimiter: string): string {
+  if (plan.note === null) return ''
+  // Unquoted delimiters in the last cell belong to the note.
+  const isLast = plan.note === plan.columns.length - 1
+  const text =
+    isLast && cells.length > plan.columns.length
+      ? joinedTail(cells, plan.note, delimiter)
+      : (cells[plan.note] ?? '')
+  const note = text.trim()
+  return plan.guardedNotes && /^'[=+\-@\t\n\r\uff1d\uff0b\uff0d\uff20]/.test(note) ? note.slice(1) : note
+}
+
+function joinedTail(cells: readonly string[], from: number, delimiter: string): string {
+  const tail = cells.slice(from)
+  while (tail.length > 1 && tail[tail.length - 1].trim() === '') tail.pop()
+  return tail.join(delimiter)
+}
+
+/** A meter's name or serial number; spreadsheets are made to keep leading zeros by ="00417". */
+function meterName(cell: string): string {
+  return cell.replace(/^="(.*)"$/, '$1').trim()
+}
+
+/** Sorts the rows by kind of entry once all kinds are known. */
+class KindsOfEntry {
+  readonly #rows = new Map<string, number[]>()
+  readonly #named: readonly string[] | null
+
+  constructor(named: readonly string[] | null) {
+    this.#named = named
+  }
+
+  see(row: number, kind: string): void {
+    if (kind === '') return
+    const rows = this.#rows.get(kind)
+    if (rows) rows.push(row)
+    else this.#rows.set(kind, [row])
+  }
+
+  /** Where a kind says glucose, all others are something else; where none does, only known other kinds are. */
+  setOthersAside(table: RowTable): void {
+    const kinds = [...this.#rows.keys()]
+    const anyGlucose = kinds.some(isGlucoseKind)
+    for (const [kind, rows] of this.#rows) {
+      const counts = this.#named
+        ? this.#named.includes(kind)
+        : isGlucoseKind(kind) || isControlKind(kind) || (!anyGlucose && !isOtherKind(kind))
+      if (counts) continue
+      for (const row of rows) {
+        const reason = table.reasonOf(row)
+        if (reason !== 'repeated-header' && reason !== 'footer') table.setAside(row, 'not-glucose')
+      }
+    }
+  }
+}

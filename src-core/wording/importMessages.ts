@@ -1,0 +1,88 @@
+import type { SetAsideReason } from '../log/logReport'
+import type { NotText } from '../log/encoding'
+import type { RefusalCode } from '../log/refusal'
+
+/** One sentence for each reason a row is set aside; without the row's value. */
+export const SET_ASIDE_DETAIL: Record<SetAsideReason, string> = {
+  'not-glucose': 'The row is an entry of another kind: insulin, food, exercise or a note.',
+  'control-solution': 'A test of control solution, not of blood.',
+  'empty-value': 'The glucose cell is empty.',
+  'unreadable-value': 'The glucose cell holds neither a number nor a marker such as HI or LO.',
+  'impossible-value': 'No meter shows this number: glucose readings lie between 1 and 1,000 mg/dL.',
+  'empty-date': 'The date cell is empty.',
+  'unreadable-date': 'The date or the time cannot be read, or does not exist in the calendar.',
+  'future-date': 'The date lies more than a day in the future: the meter clock was wrong.',
+  'clock-reset': 'The date is years before the rest of the log: the meter clock had fallen back.',
+  duplicate: 'The same reading stands in another row already.',
+  'repeated-header': 'The header again.',
+  footer: 'A closing or summary line, not a reading.',
+  'ragged-row': 'The cells are shifted: the date does not stand in the date column.',
+}
+
+const NOT_TEXT: Record<Exclude<NotText['notText'], 'empty'>, string> = {
+  spreadsheet:
+    'is a spreadsheet workbook, not a CSV file. Open it in the spreadsheet program and save the sheet as CSV.',
+  archive: 'is a packed archive, not a CSV file. Unpack it and choose the CSV file inside.',
+  pdf: 'is a PDF, not a CSV file. Export the readings as CSV where the PDF came from.',
+  picture: 'is a picture, not a CSV file. Export the readings as CSV from the meter or the app.',
+  binary: 'is not a text file. Export the readings as CSV from the meter, the app or the spreadsheet.',
+}
+
+/** Message for bytes that are no text. */
+export function notTextMessage(kind: Exclude<NotText['notText'], 'empty'>): string {
+  return `The file ${NOT_TEXT[kind]}`
+}
+
+export const MARKUP_MESSAGE =
+  'The file holds data in another format (JSON, XML or a web page), not a table. Export the readings as CSV.'
+export const EMPTY_FILE_MESSAGE = 'The file is empty. Export the readings again.'
+
+export function fieldTooLargeMessage(): string {
+  return 'One field is longer than a million characters, so the file is damaged or not a table. Export the readings again.'
+}
+
+export function noGlucoseColumnMessage(several: boolean): string {
+  return several
+    ? 'No header names the glucose column and several columns hold numbers. Name the columns, for example --columns date=1,time=2,glucose=3.'
+    : 'No column says that it holds glucose. Name it, for example --columns glucose=3 (by number) or --columns glucose=NAME (by header).'
+}
+
+export const NO_DATE_COLUMN_MESSAGE =
+  'No column says that it holds the date. Name it, for example --columns date=1,time=2.'
+
+export function noSuchColumnMessage(name: string): string {
+  return `The log has no column '${name}'. Name columns by their header or by number, counted from 1: --columns glucose=3.`
+}
+
+export const NO_READINGS_MESSAGE =
+  'The log has a header but no row with a readable glucose value and date. Choose a log with readings, or name the columns with --columns.'
+
+/** Message for a period without readings; ISO days: from, to, first and last day read. */
+export function emptyPeriodMessage([from, to, first, last]: readonly string[]): string {
+  return `No reading lies from ${from} to ${to}. The readings cover ${first} to ${last}: choose days among these with --period FROM..TO.`
+}
+
+/** What the log leaves open about its unit. */
+export const UNIT_QUESTION = {
+  'values-fit-both': 'The log does not say its unit, and its values fit both mg/dL and mmol/L.',
+  'two-magnitudes':
+    'The log does not say its unit, and its values look like mg/dL in some rows and mmol/L in others.',
+  'header-contradicts-values': 'The unit in the header does not fit the size of the values.',
+  'some-rows-without': 'Some rows name mg/dL, others mmol/L, and some name no unit.',
+} as const
+
+export const UNIT_ANSWER = 'Say which it is: --log-unit mg/dL or --log-unit mmol/L.'
+export const DATE_ORDER_QUESTION =
+  'The dates can be read day first or month first: no row of the log decides it.'
+export const DATE_ORDER_ANSWER = 'Say which it is: --dates dmy (day first) or --dates mdy (month first).'
+
+/** A refusal as the command line prints it: file, line, what happened, the code in brackets at the end. */
+export function refusalLine(refusal: {
+  readonly log: string
+  readonly line: number | null
+  readonly message: string
+  readonly code: RefusalCode
+}): string {
+  const where = refusal.line === null ? refusal.log : `${refusal.log}, line ${String(refusal.line)}`
+  return `${where}: ${refusal.message} (${refusal.code})`
+}
