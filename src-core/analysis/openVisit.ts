@@ -4,7 +4,6 @@ import { readLog, type ReadLog } from '../log/readLog'
 import type { Refusal } from '../log/refusal'
 import { type DaySpan, FLAG, rangeOfDays, type Readings } from '../log/readings'
 import type { LogReport } from '../log/logReport'
-import type { LimitPair } from '../reference/limits'
 import type { GlucoseUnit } from '../units/glucose'
 import { dayOf, isoDay } from '../units/wallClock'
 import { emptyPeriodMessage, NO_READINGS_MESSAGE } from '../wording/importMessages'
@@ -19,7 +18,6 @@ export interface VisitOptions {
   readonly unit?: GlucoseUnit
   /** Days the report covers; else first to last day read. */
   readonly period?: DaySpan
-  readonly targets?: { readonly low: LimitPair; readonly high: LimitPair }
 }
 
 /** Either the whole analysis, or what stands in its way. */
@@ -49,11 +47,7 @@ export function openVisit(
     const days = [period.from, period.to, covered.from, covered.to].map(isoDay)
     return stopped(sources.map(({ name }) => name).join(', '), emptyPeriodMessage(days))
   }
-  const settings = {
-    ...DEFAULT_SETTINGS,
-    unit: options.unit ?? unitOfFirstLog(logbook.sources, readings),
-    ...(options.targets && { targetLow: options.targets.low, targetHigh: options.targets.high }),
-  }
+  const settings = { ...DEFAULT_SETTINGS, unit: options.unit ?? unitOfFirstLog(logbook.sources, readings) }
   return { kind: 'analysed', analysis: analyse({ ...logbook, settings, periods: [period] }) }
 }
 

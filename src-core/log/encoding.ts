@@ -127,7 +127,7 @@ function surveyBytes(source: LogSource): ByteSurvey {
   return survey
 }
 
-function decodes(decoder: TextDecoder, chunk?: Uint8Array): boolean {
+function decodes(decoder: InstanceType<typeof TextDecoder>, chunk?: Uint8Array): boolean {
   try {
     decoder.decode(chunk, { stream: chunk !== undefined })
     return true
@@ -136,7 +136,7 @@ function decodes(decoder: TextDecoder, chunk?: Uint8Array): boolean {
   }
 }
 
-function decodesAsJapanese(decoder: TextDecoder, chunk: Uint8Array, survey: ByteSurvey): boolean {
+function decodesAsJapanese(decoder: InstanceType<typeof TextDecoder>, chunk: Uint8Array, survey: ByteSurvey): boolean {
   try {
     if (/[\u3041-\u30ff]/.test(decoder.decode(chunk, { stream: true }))) survey.kana = true
     return true

@@ -9,10 +9,11 @@ import {
   noGlucoseColumnMessage,
   noSuchColumnMessage,
   notTextMessage,
+  unreadableColumnsMessage,
   UNIT_ANSWER,
   UNIT_QUESTION,
 } from '../wording/importMessages'
-import { type ColumnPlan, type NamedColumns, type NoPlan, parseNamedColumns } from './columns'
+import { type ColumnPlan, type NoPlan, parseNamedColumns } from './columns'
 import { decideDateOrder, exampleDate, type OrderOpen } from './decideDateOrder'
 import { decideUnit, type UnitOpen, type UnitPlan } from './decideUnit'
 import { DELIMITERS, type DelimiterName, findDialect } from './dialect'
@@ -64,7 +65,10 @@ function readText(
   if (beginning === '') return [refusal(source, 'empty-file', EMPTY_FILE_MESSAGE)]
   if (/^(<|\{|\[\s*[[{])/.test(beginning)) return [refusal(source, 'unreadable-file', MARKUP_MESSAGE)]
 
-  const named = answers.columns === undefined ? null : namedColumns(answers.columns)
+  const named = answers.columns === undefined ? null : parseNamedColumns(answers.columns)
+  if (named && 'unreadable' in named) {
+    return [refusal(source, 'no-glucose-column', unreadableColumnsMessage(named.unreadable))]
+  }
   const { delimiter, plan } = findDialect(decodedText(source, encoding.label), named)
   if ('missing' in plan) return [columnRefusal(source, plan)]
 
@@ -89,13 +93,6 @@ function readText(
   if ('open' in dateOrder) open.push(dateRefusal(source, table, dateOrder))
   if ('open' in unit || 'open' in dateOrder) return open
   return { source, encoding, delimiter, plan, table, unit, dateOrder }
-}
-
-function namedColumns(text: string): NamedColumns {
-  const named = parseNamedColumns(text)
-  // The command line and the window check the text before it comes here.
-  if ('unreadable' in named) throw new Error(`unreadable column list at '${named.unreadable}'`)
-  return named
 }
 
 function firstNonBlank(text: Iterable<string>): string {

@@ -54,6 +54,11 @@ export function noSuchColumnMessage(name: string): string {
   return `The log has no column '${name}'. Name columns by their header or by number, counted from 1: --columns glucose=3.`
 }
 
+/** Message for a list of columns that cannot be read from `part` on. */
+export function unreadableColumnsMessage(part: string): string {
+  return `The column list cannot be read at '${part}'. Write what each column holds and its header or number: time=2,glucose=3,note=5.`
+}
+
 export const NO_READINGS_MESSAGE =
   'The log has a header but no row with a readable glucose value and date. Choose a log with readings, or name the columns with --columns.'
 

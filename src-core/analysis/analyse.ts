@@ -1,0 +1,148 @@
+import { findLows, type LowNotCounted } from '../day/lows'
+import { timeOfDay } from '../day/timeOfDay'
+import type { LogReport } from '../log/logReport'
+import { type DaySpan, FLAG, isLow, type Readings, rangeOfDays } from '../log/readings'
+import { glucoseManagementIndicator } from '../statistics/estimatedA1c'
+import { summarise, type Summary } from '../statistics/summary'
+import { assessTechnique } from '../technique/assessTechnique'
+import { checkedReadings } from '../technique/checkedReadings'
+import { chronologicalOrder } from '../technique/chronology'
+import { dayOf } from '../units/wallClock'
+import { lowNotCountedText } from '../wording/reasons'
+import type { Analysis, PeriodFigures } from './analysis'
+import type { Settings } from './settings'
+
+export interface AnalysisRequest {
+  readonly sources: readonly LogReport[]
+  readonly readings: Readings
+  readonly duplicatesAcrossLogs: number
+  readonly settings: Settings
+  /** The period asked for first, then the one to compare it with, if any. */
+  readonly periods: readonly DaySpan[]
+}
+
+/**
+ * Every figure of a logbook and its periods. Where it holds readings of a sensor beside finger-sticks, the
+ * figures come from the finger-sticks alone.
+ */
+export function analyse(request: AnalysisRequest): Analysis {
+  const { readings, settings, duplicatesAcrossLogs } = request
+  const sensor = countSensorReadings(readings)
+  const mixed = sensor > 0 && sensor < readings.n
+  const order = chronologicalOrder(readings)
+  const technique = assessTechnique(readings, order, settings)
+  const leaveOut = mixed ? FLAG.sensor : 0
+  const logbook: Logbook = {
+    readings,
+    checked: checkedReadings(readings, technique),
+    order,
+    leaveOut,
+    kind: sensor > 0 && !mixed ? 'sensor' : 'finger-stick',
+    doubtful: new Set(technique.doubtful.map(({ index }) => index)),
+    notCounted: findNotCounted(request, leaveOut),
+  }
+  return {
+    settings,
+    sources: mixed ? noteSensorLogs(request.sources, readings) : request.sources,
+    readings,
+    duplicatesAcrossLogs,
+    technique,
+    periods: request.periods.map((span) => figuresOfPeriod(logbook, span, settings)),
+  }
+}
+
+/** What the figures of every period are taken from. */
+interface Logbook {
+  readonly readings: Readings
+  readonly checked: Readings
+  readonly order: Uint32Array
+  readonly leaveOut: number
+  readonly kind: PeriodFigures['kind']
+  readonly doubtful: ReadonlySet<number>
+  readonly notCounted: readonly LowNotCounted[]
+}
+
+const MARKERS = FLAG.aboveRange | FLAG.belowRange
+
+function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings): PeriodFigures {
+  const { readings, checked, leaveOut, kind } = logbook
+  const { start, end } = rangeOfDays(readings, span)
+  const days = span.to - span.from + 1
+  const sumUp = (of: Readings, without: number): Summary => {
+    const range = rangeOfDays(of, span)
+    const summary = summarise(of, range.start, range.end, settings, without)
+    if (kind !== 'sensor') return summary
+    return { ...summary, gmiPercent: summary.mean === null ? null : glucoseManagementIndicator(summary.mean) }
+  }
+  const asLogged = sumUp(readings, leaveOut)
+  const hasMarkers = asLogged.belowRange + asLogged.aboveRange > 0
+  return {
+    from: span.from,
+    to: span.to,
+    start,
+    end,
+    days,
+    daysWithReadings: countDays(readings, start, end, leaveOut),
+    readingsPerDay: asLogged.n / days,
+    kind,
+    asLogged,
+    checked: checked === readings ? asLogged : withLowsOf(asLogged, sumUp(checked, leaveOut)),
+    withoutMarkers: hasMarkers ? sumUp(readings, leaveOut | MARKERS) : null,
+    timeOfDay: timeOfDay(readings, start, end, leaveOut),
+    lows: findLows({ ...logbook, start, end, days }),
+  }
+}
+
+/** A low always counts: the shares of lows are those of the log. */
+function withLowsOf(asLogged: Summary, checked: Summary): Summary {
+  const { percentBelow54, percentBelow70 } = asLogged
+  return { ...checked, percentBelow54, percentBelow70 }
+}
+
+function countSensorReadings({ n, flags }: Readings): number {
+  let sensor = 0
+  for (let i = 0; i < n; i++) if (flags[i] & FLAG.sensor) sensor++
+  return sensor
+}
+
+function countDays({ at, flags }: Readings, start: number, end: number, leaveOut: number): number {
+  let days = 0
+  let last = NaN
+  for (let i = start; i < end; i++) {
+    if (flags[i] & leaveOut) continue
+    const day = dayOf(at[i])
+    if (day !== last) days++
+    last = day
+  }
+  return days
+}
+
+/** Rows set aside that may be lows, and lows outside all periods, by log and line. */
+function findNotCounted({ sources, readings, periods }: AnalysisRequest, leaveOut: number): LowNotCounted[] {
+  const rows: LowNotCounted[] = sources.flatMap(({ setAside }, source) =>
+    setAside
+      .filter(({ maybeLow, reason }) => maybeLow === true && reason !== 'duplicate')
+      .map(({ line, reason }) => ({ source, line, why: lowNotCountedText(reason) })),
+  )
+  const why = lowNotCountedText('outside-period')
+  for (let i = 0; i < readings.n; i++) {
+    if (readings.flags[i] & leaveOut || !isLow(readings, i)) continue
+    const day = dayOf(readings.at[i])
+    if (periods.some(({ from, to }) => from <= day && day <= to)) continue
+    rows.push({ source: readings.source[i], line: readings.line[i], why })
+  }
+  return rows.sort((a, b) => a.source - b.source || a.line - b.line)
+}
+
+const SENSOR_BESIDE_FINGER_STICKS =
+  'This log comes from a sensor. With finger-sticks beside it, every figure comes from the finger-sticks alone.'
+
+function noteSensorLogs(sources: readonly LogReport[], readings: Readings): LogReport[] {
+  const fromSensor = new Set<number>()
+  for (let i = 0; i < readings.n; i++) {
+    if (readings.flags[i] & FLAG.sensor) fromSensor.add(readings.source[i])
+  }
+  return sources.map((report, source) =>
+    fromSensor.has(source) ? { ...report, notes: [...report.notes, SENSOR_BESIDE_FINGER_STICKS] } : report,
+  )
+}

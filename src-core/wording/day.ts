@@ -1,0 +1,72 @@
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { dayOf } from '../units/wallClock'
+import { readingMoment, spanText, yearsFor } from './dates'
+import { count, glucoseText, inWords, readingText } from './numbers'
+
+/** '06–09', the block's hours. */
+export function hoursText(fromHour: number, toHour: number): string {
+  return `${String(fromHour).padStart(2, '0')}–${String(toHour).padStart(2, '0')}`
+}
+
+export function lowestLabelledSentence(labelled: number, lows: number): string {
+  return `The ${inWords(labelled)} lowest of ${lows} lows carry their value and date.`
+}
+
+const MOST_LOWS_READ_OUT = 20
+
+/** What the picture of the day shows, for those who cannot see it. */
+export function dayPictureDescription(
+  analysis: Analysis,
+  figures: PeriodFigures,
+  hardlyBelow: number,
+): string {
+  const { readings, settings } = analysis
+  const blocks = figures.timeOfDay.blocks
+  const medians = blocks
+    .filter((block) => block.n >= hardlyBelow && block.median !== null)
+    .map(
+      (block) =>
+        `${hoursText(block.fromHour, block.toHour)} ${glucoseText(block.median ?? NaN, settings.unit)} (${count(block.n, 'reading')})`,
+    )
+  const hardly = blocks
+    .filter((block) => block.n < hardlyBelow)
+    .map((block) => hoursText(block.fromHour, block.toHour))
+  const years =
+    readings.n > 0 ? yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1])) : 'with-year'
+  const lows = [...figures.lows.each]
+    .sort((a, b) => readings.mgDl[a.index] - readings.mgDl[b.index] || a.index - b.index)
+    .slice(0, MOST_LOWS_READ_OUT)
+    .map(
+      ({ index }) =>
+        `${readingText(readings, index, settings.unit)} on ${readingMoment(readings, index, years)}`,
+    )
+  return [
+    `Readings by time of day, ${spanText(figures.from, figures.to)}, in ${settings.unit}.`,
+    medians.length > 0
+      ? `Medians: ${medians.join('; ')}.`
+      : 'No three hours hold enough readings for a median.',
+    hardly.length > 0 ? `Hardly tested: ${hardly.join(', ')}.` : '',
+    lows.length > 0
+      ? `${count(figures.lows.each.length, 'low')}, lowest first: ${lows.join('; ')}.`
+      : 'No lows.',
+  ]
+    .filter((sentence) => sentence !== '')
+    .join(' ')
+}
+
+/** What the small picture around one doubtful reading shows. */
+export function contextPictureDescription(
+  analysis: Analysis,
+  index: number,
+  shown: readonly number[],
+): string {
+  const { readings, settings } = analysis
+  const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
+  const text = (i: number) =>
+    `${readingText(readings, i, settings.unit)} on ${readingMoment(readings, i, years)}`
+  const others = shown.filter((i) => i !== index)
+  return (
+    `The hours around ${text(index)}, in ${settings.unit}. ` +
+    (others.length > 0 ? `Other readings: ${others.map(text).join('; ')}.` : 'No other reading.')
+  )
+}

@@ -1,0 +1,51 @@
+import { roundHalfAway } from '../units/rounding'
+import { count } from './numbers'
+import { NOT_PROVEN_RIGHT } from './trust'
+
+const ALMOST_CERTAIN = 99
+
+/** 'Doubt 93 in 100'; a doubt is an estimate and never a certainty. */
+export function doubtText(doubt: number): string {
+  if (Number.isNaN(doubt)) return 'Doubt not estimated'
+  const inHundred = roundHalfAway(100 * doubt)
+  return inHundred > ALMOST_CERTAIN ? `Doubt above ${ALMOST_CERTAIN} in 100` : `Doubt ${inHundred} in 100`
+}
+
+export const DOUBT_MEANING =
+  'The doubt is the program’s estimate of the chance that a value is more than 30 % off. It cannot know.'
+
+/** What stands above the list of doubtful readings. */
+export function doubtfulIntroduction(doubtful: number, n: number): string {
+  return (
+    `${doubtful} of ${count(n, 'reading')}, lows on top. None of them disappears from the log or from the lows. ` +
+    `${DOUBT_MEANING} ${NOT_PROVEN_RIGHT}`
+  )
+}
+
+export const NONE_DOUBTFUL =
+  'No reading was found doubtful. That does not prove them right: a single wrong reading that nobody repeated ' +
+  'is seldom found (about one in three at best, in simulated logs). The best check is a second test at once: ' +
+  'washed and dried hands, a new strip.'
+
+/** Below a doubtful low. */
+export const LOW_STAYS_COUNTED = 'Counted as a low.'
+
+/** More doubtful readings than are shown one by one. */
+export function furtherDoubtfulSentence(more: number): string {
+  return `${count(more, 'further doubtful reading')} without a picture, those of least doubt:`
+}
+
+/** Those for which not even a line is left. */
+export function unlistedSentence(more: number): string {
+  return `and ${more} more, each marked ‘?’ in the picture of the day.`
+}
+
+/** Doubtful readings of other days. */
+export function outsidePeriodSentence(n: number): string {
+  return `${count(n, 'doubtful reading')} outside the period ${n === 1 ? 'is' : 'are'} not shown.`
+}
+
+/** '58 came 2 h 10 min later': a doubtful high after which glucose went low. */
+export function lowAfterwardsSentence(low: string, duration: string): string {
+  return `A low of ${low} came ${duration} later: tell the team if a dose was taken on this reading.`
+}

@@ -1,0 +1,93 @@
+import type { DateOrderDecision, LogReport, SetAsideReason, UnitDecision } from '../log/logReport'
+import { SET_ASIDE_REASONS } from '../log/logReport'
+import { count, listed } from './numbers'
+
+/** Why a row gave no reading, as it follows a count: '3 without a value'. */
+export const SET_ASIDE_WORDS: Readonly<Record<SetAsideReason, string>> = {
+  'not-glucose': 'other than glucose (insulin, food, events)',
+  'control-solution': 'with control solution',
+  'empty-value': 'without a value',
+  'unreadable-value': 'with an unreadable value',
+  'impossible-value': 'with an impossible value',
+  'empty-date': 'without a date',
+  'unreadable-date': 'with an unreadable date',
+  'future-date': 'dated in the future',
+  'clock-reset': 'from a meter whose clock had been reset',
+  duplicate: 'held twice',
+  'repeated-header': 'that repeat the header',
+  footer: 'at the foot of the file',
+  'ragged-row': 'that do not fit the columns',
+}
+
+const UNIT_BASIS: Readonly<Record<UnitDecision['basis'], string>> = {
+  header: 'from the column’s header',
+  cell: 'from the cells',
+  column: 'from the column of units',
+  values: 'judged by the values',
+  answer: 'as answered',
+}
+
+const DATE_ORDER: Readonly<Record<DateOrderDecision['value'], string>> = {
+  ymd: 'year, month, day',
+  dmy: 'day, month, year',
+  mdy: 'month, day, year',
+  epoch: 'seconds or milliseconds since 1970',
+  serial: 'spreadsheet day numbers',
+  name: 'months by name',
+}
+
+const DATE_BASIS: Readonly<Record<DateOrderDecision['basis'], string>> = {
+  form: 'from their form',
+  header: 'from the column’s header',
+  rows: 'from rows that allow no other order',
+  answer: 'as answered',
+}
+
+/** First digits of the hash, enough to tell two logs apart. */
+const SHORT_HASH_LENGTH = 8
+
+export function shortHash(sha256: string): string {
+  return sha256.slice(0, SHORT_HASH_LENGTH)
+}
+
+/** 'log 1'. */
+export function logName(source: number): string {
+  return `log ${source + 1}`
+}
+
+/** 'Unit mg/dL, from the column’s header.' */
+export function unitDecisionText(unit: UnitDecision): string {
+  return `Unit ${unit.value}, ${UNIT_BASIS[unit.basis]}.`
+}
+
+/** 'Dates day, month, year, from rows that allow no other order.' */
+export function dateDecisionText(order: DateOrderDecision): string {
+  return `Dates: ${DATE_ORDER[order.value]}, ${DATE_BASIS[order.basis]}.`
+}
+
+/** '452 rows: 440 readings, 12 set aside (9 without a value and 3 held twice).' */
+export function rowsText(report: LogReport): string {
+  const { total, accepted, setAside } = report.rows
+  const told = `${count(total, 'row')}: ${count(accepted, 'reading')}, ${setAside} set aside`
+  if (setAside === 0) return `${told}.`
+  const reasons = SET_ASIDE_REASONS.map((reason) => ({
+    reason,
+    n: report.setAside.filter((row) => row.reason === reason).length,
+  }))
+    .filter(({ n }) => n > 0)
+    .map(({ reason, n }) => `${n} ${SET_ASIDE_WORDS[reason]}`)
+  return `${told} (${listed(reasons)}).`
+}
+
+/** A few marks of each log, to tell two prints apart: 'log 1: 7f3a91c2'. */
+export function fingerprintText(sources: readonly LogReport[]): string {
+  const MOST_IN_FULL = 3
+  const MOST_IN_SHORT = 8
+  const BRIEF_LENGTH = 4
+  if (sources.length <= MOST_IN_FULL) {
+    return sources.map((source, i) => `${logName(i)}: ${shortHash(source.sha256)}`).join(' · ')
+  }
+  const brief = sources.slice(0, MOST_IN_SHORT).map((source) => source.sha256.slice(0, BRIEF_LENGTH))
+  const more = sources.length > MOST_IN_SHORT ? ` and ${sources.length - MOST_IN_SHORT} more` : ''
+  return `${sources.length} logs: ${brief.join(' ')}${more}`
+}

@@ -1,0 +1,87 @@
+import type { LowNotCounted } from '../day/lows'
+import { LIMITS } from '../reference/limits'
+import { METER_STANDARD } from '../reference/meter'
+import type { GlucoseUnit } from '../units/glucose'
+import { count, glucoseText, inWords, limitText, listed } from './numbers'
+import { type Phrase, strong } from './phrases'
+
+export const NO_LOW_SENTENCE = 'No low was recorded. That does not show that there were none.'
+
+export const PEN_LINE =
+  'For the pen: lows that needed another person’s help since the last visit: ______   ' +
+  'I usually feel a low at: ______   Glucagon at home: yes / no'
+
+/** 'Below 70', in the printed unit. */
+export function belowLowText(unit: GlucoseUnit): string {
+  return `below ${limitText(LIMITS.low, unit)}`
+}
+
+/** '7 readings below 70, on 4 days; 3 below 54. Every one counts as real, also the one marked ‘?’.' */
+export function lowsHeadline(
+  lows: {
+    readonly below70: number
+    readonly below54: number
+    readonly days: number
+    readonly doubtful: number
+  },
+  unit: GlucoseUnit,
+): readonly Phrase[] {
+  if (lows.below70 === 0) return [strong('No low was recorded.'), ' That does not show that there were none.']
+  const marked =
+    lows.doubtful > 0 ? `, also the ${lows.doubtful === 1 ? 'one' : inWords(lows.doubtful)} marked ‘?’` : ''
+  const counts = lows.below70 === 1 ? 'It counts as real' : 'Every one counts as real'
+  return [
+    strong(`${count(lows.below70, 'reading')} ${belowLowText(unit)}`),
+    `, on ${count(lows.days, 'day')}; `,
+    strong(`${lows.below54 === 0 ? 'none' : lows.below54} below ${limitText(LIMITS.veryLow, unit)}`),
+    `. ${counts}${marked}.`,
+  ]
+}
+
+/** How many nights were tested, and what that hides. */
+export function nightsSentence(tested: number, nights: number, timesKnown: boolean): string {
+  if (!timesKnown) return 'The log gives days without times: how many nights were tested is not known.'
+  const told = `Night (00–06) was tested on ${tested} of ${count(nights, 'night')}`
+  if (tested === nights) return `${told}.`
+  return 2 * tested < nights
+    ? `${told}; lows there would not show.`
+    : `${told}; lows on the others would not show.`
+}
+
+/** Readings just above the limit, or null where there are none. */
+export function nearLowsSentence(n: number, lows: number, unit: GlucoseUnit): string | null {
+  if (n === 0) return null
+  const low = limitText(LIMITS.low, unit)
+  const upper = unit === 'mg/dL' ? '84' : '4.7'
+  const allowed = `${glucoseText(METER_STANDARD.belowMgDl, unit)} ${unit}`
+  return (
+    `${count(n, lows > 0 ? 'further reading' : 'reading')} ${n === 1 ? 'lies' : 'lie'} between ${low} and ${upper}: ` +
+    `a meter within its standard (${allowed}) could show that with a true value below ${low}.`
+  )
+}
+
+/** 'After 2 of 9 lows no test for three hours.', or null where each was followed by one. */
+export function notFollowedSentence(notFollowed: number, lows: number): string | null {
+  if (notFollowed === 0) return null
+  if (lows === 1) return 'After the low no test for three hours.'
+  return `After ${notFollowed} of ${lows} lows no test for three hours.`
+}
+
+/** More lows than have room on the page. */
+export function furtherLowsSentence(shown: number, events: number): string {
+  return `The ${inWords(shown)} lowest stand here; the other ${events - shown} are listed behind.`
+}
+
+const MOST_LINES_NAMED = 3
+
+/** Possible lows that are in no count, by reason, or null where there are none. */
+export function notCountedSentence(rows: readonly LowNotCounted[]): string | null {
+  if (rows.length === 0) return null
+  const reasons = [...new Set(rows.map((row) => row.why))].map((why) => {
+    const group = rows.filter((row) => row.why === why)
+    const where = group.map((row) => `log ${row.source + 1} line ${row.line}`)
+    const named = where.length <= MOST_LINES_NAMED ? ` (${listed(where)})` : ''
+    return `${group.length} ${why}${named}`
+  })
+  return `Not counted, but possibly low: ${reasons.join('; ')}.`
+}

@@ -1,0 +1,118 @@
+import type { Settings } from '../analysis/settings'
+import { LIMITS } from '../reference/limits'
+import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../units/glucose'
+import { targetText } from './figures'
+import { limitText } from './numbers'
+
+/** How one figure was computed, and where that is published. */
+export interface Definition {
+  readonly figure: string
+  readonly how: string
+  /** '' where it is this program's own choice. */
+  readonly source: string
+}
+
+/** Definitions of all that is printed. */
+export function definitions(settings: Settings): readonly Definition[] {
+  const { unit, targetLow, targetHigh } = settings
+  const low = limitText(LIMITS.low, unit)
+  return [
+    {
+      figure: 'Low, very low',
+      how:
+        `Below ${low} and below ${limitText(LIMITS.veryLow, unit)} ${unit}, LO included, in the unit logged. ` +
+        'A low is counted whatever the doubt about it and never averaged with a repeat.',
+      source: 'American Diabetes Association, Standards of Care 2024, section 6',
+    },
+    {
+      figure: 'Mean, SD, CV',
+      how: 'Over every reading of the period; SD with n − 1; CV is SD in percent of the mean.',
+      source: '',
+    },
+    {
+      figure: 'Median, middle half',
+      how: 'Quantiles of type 7; half of the readings lie between the quartiles.',
+      source: 'Hyndman and Fan, Am Stat 1996;50:361',
+    },
+    {
+      figure: `Readings ${targetText(targetLow, targetHigh, unit)}`,
+      how: 'Both ends included. A share of readings, taken when the person chose: not a share of time.',
+      source: 'Limits: Battelino et al., Diabetes Care 2019;42:1593',
+    },
+    {
+      figure: 'Estimated A1C',
+      how:
+        'Every A1C whose published 95 % range of average glucose holds this mean. Centre: (mean in mg/dL + 46.7) / 28.7; ' +
+        'mmol/mol: (percent − 2.152) / 0.09148.',
+      source: 'Nathan et al., Diabetes Care 2008;31:1473. Hoelzel et al., Clin Chem 2004;50:166',
+    },
+    {
+      figure: 'HI and LO',
+      how:
+        'Beyond the meter’s limits. Counted at the limit printed with the marker, else at 600 and 20 mg/dL ' +
+        '(33.3 and 1.1 mmol/L).',
+      source: '',
+    },
+    {
+      figure: 'Repeat tests',
+      how:
+        `A set: tests at most ${settings.repeatWindowMinutes} minutes after one another, on any meter. Two agree within what the ` +
+        'meter standard allows both of them, plus 2 mg/dL (0.1 mmol/L) a minute of honest change; a set agrees if every pair does.',
+      source: 'Limits: ISO 15197:2013, clause 6.3.3',
+    },
+    {
+      figure: 'Two tests differ by',
+      how:
+        'From the CV within sets of one meter that agree: half of such pairs differ by less than 0.95 × CV, 19 of 20 by less ' +
+        'than 2.77 × CV (0.6745 and 1.96 times the root of 2). Sets that disagree are left out, so the true figure is larger.',
+      source: 'Bland and Altman, BMJ 1996;313:744',
+    },
+    {
+      figure: 'Doubtful (?)',
+      how:
+        'The estimated chance that a value is more than 30 % off reaches ' +
+        `${Math.round(100 * settings.doubtThreshold)} in 100, for a low ${Math.round(100 * settings.doubtThresholdLow)} in 100.`,
+      source: '',
+    },
+    {
+      figure: 'Doubtful left out',
+      how:
+        'Doubtful readings that are no lows are left out; what is left of a set of repeats counts once, at its mean, unless the ' +
+        'set holds a low. Shares of lows stay as logged.',
+      source: '',
+    },
+    {
+      figure: 'Night',
+      how: 'From 00:00 to before 06:00 on the meter’s own clock, of every day of the period.',
+      source: '',
+    },
+    {
+      figure: 'mg/dL and mmol/L',
+      how: `1 mmol/L is ${MG_PER_DL_IN_ONE_MMOL_PER_L} mg/dL. Limits are held in the unit in which a reading was logged.`,
+      source: 'Molar mass of glucose 180.156 g/mol',
+    },
+  ]
+}
+
+/** What these pages cannot tell. */
+export function cautions(kind: 'finger-stick' | 'sensor'): readonly string[] {
+  return [
+    'These pages sum up readings taken at home, for discussion with the care team. They are no diagnosis and no basis for ' +
+      'changing insulin or other doses.',
+    ...(kind === 'finger-stick'
+      ? [
+          'Finger-sticks show the moments at which someone chose to test. Hours without tests are unknown, not good.',
+          'Published targets in percent are made for continuous sensors; a share of finger-sticks is not to be held against them.',
+        ]
+      : []),
+    'An A1C estimated from readings can differ from the laboratory’s by 1 % or more and never replaces it ' +
+      '(among people with an A1C of 6.9 to 7.1 % mean glucose ran from 128 to 187 mg/dL: JDRF study group, Diabetes Care 2011;34:540).',
+    'A laboratory A1C itself reads too low with haemolytic anaemia, after blood loss or donation, often with severe kidney or ' +
+      'liver disease and in pregnancy and the three months after; too high with iron deficiency; it does not represent the person ' +
+      'after a transfusion; and with a haemoglobin variant it depends on the method (American Diabetes Association, Standards of Care, section 2).',
+    'When a value does not fit how you feel: trust the symptoms, test again at once, then ask the care team or the laboratory. ' +
+      'In shock, severe dehydration, with a very high or low haematocrit or high-dose vitamin C a finger-stick cannot be relied on.',
+  ]
+}
+
+export const REPLACED_GLYPHS = '□ stands for a character of the log that the pages’ type does not hold.'

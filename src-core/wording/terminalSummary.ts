@@ -1,0 +1,97 @@
+import type { Analysis } from '../analysis/analysis'
+import type { LogReport, SetAsideReason } from '../log/logReport'
+import { a1cRangeText, FEWEST_READINGS, glucoseOrNone, percentOrNone, targetText } from './figures'
+import { spanText } from './dates'
+import { a1cText, count, limitText, listed } from './numbers'
+import { LIMITS } from '../reference/limits'
+
+const BASIS = {
+  header: 'from the header',
+  cell: 'from the cells',
+  column: 'from the unit column',
+  values: 'from the size of the values',
+  answer: 'as you said',
+  form: 'by their form',
+  rows: 'decided by the rows',
+} as const
+const ORDER = {
+  ymd: 'year-month-day',
+  dmy: 'day-month-year',
+  mdy: 'month-day-year',
+  epoch: 'epoch numbers',
+  serial: 'spreadsheet serials',
+  name: 'with month names',
+} as const
+
+/** The short summary that ends a run on the terminal; `written` are the files made. */
+export function terminalSummary(analysis: Analysis, written: readonly string[]): string {
+  const [period] = analysis.periods
+  const { unit, targetLow, targetHigh } = analysis.settings
+  const { asLogged, lows } = period
+  const lines = analysis.sources.flatMap(logLines)
+  const kind = period.kind === 'sensor' ? 'sensor reading' : 'finger-stick reading'
+  lines.push(
+    '',
+    `${spanText(period.from, period.to)}: ${count(asLogged.n, kind)} on ${period.daysWithReadings} of ${count(period.days, 'day')}`,
+    lows.readingsBelow70 === 0
+      ? 'Lows: none recorded. That does not show that there were none.'
+      : `Lows: ${count(lows.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}, ${lows.readingsBelow54} below ${limitText(LIMITS.veryLow, unit)}. Every one counts.`,
+    figuresLine(analysis, `${targetText(targetLow, targetHigh, unit)} ${unit}`),
+  )
+  if (asLogged.n >= FEWEST_READINGS) {
+    lines.push(
+      `Estimated A1C: ${a1cRangeText(asLogged.estimatedA1cRangePercent, a1cText)} %, from finger-sticks, not a laboratory A1C`,
+    )
+  }
+  lines.push(trustLine(analysis), '', ...written.map((path) => `Wrote ${path}`))
+  lines.push('For discussion with the care team. Do not change doses from these figures.')
+  return `${lines.join('\n')}\n`
+}
+
+function figuresLine(analysis: Analysis, target: string): string {
+  const { asLogged } = analysis.periods[0]
+  const { unit } = analysis.settings
+  const figures = [`Mean ${glucoseOrNone(asLogged.mean, unit)} ${unit}`]
+  if (asLogged.n >= FEWEST_READINGS) {
+    figures.push(`SD ${glucoseOrNone(asLogged.sd, unit)}`)
+    figures.push(`coefficient of variation ${percentOrNone(asLogged.cvPercent)} %`)
+  }
+  figures.push(`${percentOrNone(asLogged.percentInTarget)} % of readings in ${target}`)
+  return figures.join(', ')
+}
+
+function trustLine(analysis: Analysis): string {
+  const { doubtful, repeatSets } = analysis.technique
+  const agree = repeatSets.filter((set) => set.agree).length
+  const sets =
+    repeatSets.length === 0
+      ? 'No reading was repeated within 10 minutes.'
+      : `${agree} of ${count(repeatSets.length, 'set')} of repeat readings agree.`
+  const readings =
+    doubtful.length === 1 ? '1 reading is doubtful' : `${doubtful.length} readings are doubtful`
+  return `${readings}; the others are not proven right. ${sets}`
+}
+
+function logLines(log: LogReport): string[] {
+  const unit = `${log.unit.value === 'mixed' ? 'mg/dL and mmol/L mixed' : log.unit.value} ${BASIS[log.unit.basis]}`
+  const dates = `dates ${ORDER[log.dateOrder.value]} ${BASIS[log.dateOrder.basis]}`
+  const lines = [
+    `${log.name}: ${log.rows.accepted} of ${count(log.rows.total, 'row')} read; ${unit}; ${dates}`,
+  ]
+  const byReason = new Map<SetAsideReason, number[]>()
+  for (const { reason, line } of log.setAside) {
+    const rows = byReason.get(reason)
+    if (rows) rows.push(line)
+    else byReason.set(reason, [line])
+  }
+  for (const [reason, rows] of byReason) lines.push(`  set aside, ${reason}: ${linesText(rows)}`)
+  return [...lines, ...log.notes.map((note) => `  ${note}`)]
+}
+
+const LINES_NAMED = 5
+
+function linesText(lines: readonly number[]): string {
+  const named = lines.slice(0, LINES_NAMED).map(String)
+  const more = lines.length - named.length
+  return `${lines.length === 1 ? 'line' : 'lines'} ${listed(more > 0 ? [...named, `${more} more`] : named)}`
+}

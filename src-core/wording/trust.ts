@@ -1,0 +1,85 @@
+import { Z95_ROUNDED } from '../reference/meter'
+import type { Repeatability } from '../technique/technique'
+import { count, percentText } from './numbers'
+import { type Phrase, strong } from './phrases'
+
+/** Above this share of doubtful readings the page prints no second column. */
+export const MOST_DOUBTFUL_SHARE = 0.1
+
+export const NOT_PROVEN_RIGHT =
+  'The others are not proven right: a single wrong reading that nobody repeated is seldom found ' +
+  '(about one in three at best, in simulated logs).'
+
+/** '4 readings are doubtful (‘?’). The others are not proven right: ...' */
+export function doubtfulSentence(doubtful: number, sensor: boolean): readonly Phrase[] {
+  if (sensor) return ['Sensor readings are not judged: what is said here of doubt holds for finger-sticks.']
+  if (doubtful === 0) {
+    return [
+      strong('No reading was found doubtful.'),
+      ' That does not prove them right: a single wrong reading that nobody repeated is seldom found ' +
+        '(about one in three at best, in simulated logs).',
+    ]
+  }
+  return [
+    strong(`${count(doubtful, 'reading')} ${doubtful === 1 ? 'is' : 'are'} doubtful`),
+    ` (‘?’). ${NOT_PROVEN_RIGHT}`,
+  ]
+}
+
+/** Why there is no second column. */
+export function tooManyDoubtfulSentence(doubtful: number, n: number): string {
+  return (
+    `${doubtful} of ${n} readings are doubtful, more than 10 %. What is left without them would be no fair ` +
+    'picture, so no second column is printed. Look for one cause behind them: a vial of strips, a meter, a habit.'
+  )
+}
+
+/** Why the two columns would be the same. */
+export const NOTHING_CHANGES =
+  'No reading is doubtful and no test was repeated: nothing is left out and nothing averaged.'
+
+/** Half of pairs of repeats differ by less than this many times their standard deviation of a difference. */
+const MEDIAN_OF_ABSOLUTE_NORMAL = 0.6745
+
+/** Median difference of two repeats, percent: 0.6745 x sqrt(2) x CV for errors that follow a normal curve. */
+export function typicalDifferencePercent(withinCvPercent: number): number {
+  return MEDIAN_OF_ABSOLUTE_NORMAL * Math.SQRT2 * withinCvPercent
+}
+
+/** Difference that 19 of 20 pairs of repeats stay below, percent: 1.96 x sqrt(2) x CV. */
+export function usualLimitPercent(withinCvPercent: number): number {
+  return Z95_ROUNDED * Math.SQRT2 * withinCvPercent
+}
+
+export interface RepeatCounts {
+  readonly sets: number
+  readonly agreeing: number
+  /** Whether the sets come from more days than the page covers. */
+  readonly wholeLogbook: boolean
+}
+
+/** 'Repeat tests: 24 of 31 sets agree. Among these two tests typically differ by 6 %, ...' */
+export function repeatSentence(counts: RepeatCounts, repeatability: Repeatability): readonly Phrase[] {
+  if (counts.sets === 0) {
+    return ['No test was repeated within ten minutes: how well repeat tests agree is not known.']
+  }
+  const where = counts.wholeLogbook ? ' (in the whole logbook)' : ''
+  const agree =
+    counts.sets === 1 ? (counts.agreeing === 1 ? 'the one set agrees' : 'the one set does not agree') : ''
+  const first = agree || `${counts.agreeing} of ${counts.sets} sets agree`
+  const cv = repeatability.withinCvPercent
+  const spread =
+    cv === null
+      ? ''
+      : ` Among these two tests typically differ by ${percentText(typicalDifferencePercent(cv))} %, ` +
+        `19 of 20 pairs by less than ${percentText(usualLimitPercent(cv))} %.`
+  return [strong('Repeat tests: '), `${first}${where}.${spread}`]
+}
+
+/** 'The 7 that disagree are listed behind.', or null where all agree. */
+export function disagreeingSentence(disagreeing: number, sets: number): string | null {
+  if (disagreeing === 0 || sets === 1) return null
+  return disagreeing === 1
+    ? 'The one that disagrees is listed behind.'
+    : `The ${disagreeing} that disagree are listed behind.`
+}

@@ -1,0 +1,168 @@
+import { parseArgs } from 'node:util'
+import { parseNamedColumns } from '../src-core/log/columns'
+import type { LogAnswers } from '../src-core/log/logSource'
+import type { DaySpan } from '../src-core/log/readings'
+import type { GlucoseUnit } from '../src-core/units/glucose'
+import { isZone } from '../src-core/units/timeZone'
+import { parseIsoDay } from '../src-core/units/wallClock'
+import { unreadableColumnsMessage } from '../src-core/wording/importMessages'
+
+export const HELP = `Usage: npm run report -- LOG [LOG ...] [options]
+
+Reads glucose logs (CSV) and writes a report for an appointment. LOG is a CSV file, or - for
+standard input.
+
+Output
+  --out FILE.pdf          the report (default report.pdf)
+  --json FILE             the numbers as JSON (- for standard output)
+  --readings FILE.csv     every reading with its doubt
+  --no-pdf                leave the report out
+Reading
+  --log-unit UNIT         mg/dL or mmol/L: unit of a log that does not say
+  --dates ORDER           ymd, dmy or mdy: order of the date in a log that does not say
+  --columns LIST          which column is what, by header or number: 'time=2,glucose=Wert,note=5';
+                          a kind of entry may name the rows that count: 'kind=3:48|57'
+  --zone ZONE             zone for times given as instants (default: the computer's own)
+Report
+  --unit UNIT             mg/dL or mmol/L: unit to print in (default: the first log's)
+  --period FROM..TO       days covered, both included: 2026-03-02..2026-05-30
+  --paper A4|Letter       (default A4)
+  --label TEXT            what stands at the head of the report
+  --help, --version
+
+Exit status: 0 done; 2 the command line is wrong; 3 a log was refused or needs an answer;
+4 an output could not be written; 1 a fault of the program.
+
+Figures are for discussion with the care team, not for dosing decisions.
+`
+
+/** What the command line asks for. */
+export interface Command {
+  readonly logs: readonly string[]
+  /** Null where the report is left out. */
+  readonly out: string | null
+  readonly json: string | null
+  readonly readings: string | null
+  readonly unit: GlucoseUnit | null
+  readonly answers: LogAnswers
+  readonly zone: string
+  readonly period: DaySpan | null
+  readonly paper: 'A4' | 'Letter'
+  readonly label: string | null
+}
+
+export type ParsedCommand =
+  | { readonly kind: 'run'; readonly command: Command }
+  | { readonly kind: 'help' }
+  | { readonly kind: 'version' }
+  | { readonly kind: 'wrong'; readonly message: string }
+
+/** A fault of the command line, in words for the person who typed it. */
+class Wrong extends Error {}
+
+/** Reads the arguments after the program's name. */
+export function parseCommand(args: readonly string[]): ParsedCommand {
+  try {
+    return parsed(args)
+  } catch (error) {
+    if (error instanceof Wrong || isParseArgsError(error)) return { kind: 'wrong', message: error.message }
+    throw error
+  }
+}
+
+function isParseArgsError(error: unknown): error is Error {
+  return error instanceof TypeError && String((error as { code?: unknown }).code).startsWith('ERR_PARSE_ARGS')
+}
+
+function parsed(args: readonly string[]): ParsedCommand {
+  const { values, positionals, tokens } = parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    tokens: true,
+    options: {
+      out: { type: 'string' },
+      json: { type: 'string' },
+      readings: { type: 'string' },
+      'no-pdf': { type: 'boolean' },
+      unit: { type: 'string' },
+      'log-unit': { type: 'string' },
+      dates: { type: 'string' },
+      columns: { type: 'string' },
+      zone: { type: 'string' },
+      period: { type: 'string' },
+      paper: { type: 'string' },
+      label: { type: 'string' },
+      help: { type: 'boolean' },
+      version: { type: 'boolean' },
+    },
+  })
+  if (values.help) return { kind: 'help' }
+  if (values.version) return { kind: 'version' }
+  for (const token of tokens) {
+    if (token.kind !== 'option') continue
+    if (tokens.some((other) => other !== token && other.kind === 'option' && other.name === token.name)) {
+      throw new Wrong(`--${token.name} stands twice; give it once.`)
+    }
+    if (token.value === '') throw new Wrong(`--${token.name} needs a value.`)
+  }
+  if (positionals.length === 0) throw new Wrong('Name the log to read: npm run report -- LOG.csv')
+  if (positionals.filter((log) => log === '-').length > 1)
+    throw new Wrong('Standard input (-) can be read once.')
+  const out = values['no-pdf'] ? null : (values.out ?? 'report.pdf')
+  if (values['no-pdf'] && values.out !== undefined)
+    throw new Wrong('--out and --no-pdf contradict each other.')
+  const unit = values.unit === undefined ? null : glucoseUnit('--unit', values.unit)
+  return {
+    kind: 'run',
+    command: {
+      logs: positionals,
+      out,
+      json: values.json ?? null,
+      readings: values.readings ?? null,
+      unit,
+      answers: {
+        ...(values['log-unit'] !== undefined && { unit: glucoseUnit('--log-unit', values['log-unit']) }),
+        ...(values.dates !== undefined && { dates: oneOf('--dates', values.dates, ['ymd', 'dmy', 'mdy']) }),
+        ...(values.columns !== undefined && { columns: columnList(values.columns) }),
+      },
+      zone: zoneName(values.zone),
+      period: values.period === undefined ? null : daySpan('--period', values.period),
+      paper: values.paper === undefined ? 'A4' : oneOf('--paper', values.paper, ['A4', 'Letter']),
+      label: values.label ?? null,
+    },
+  }
+}
+
+function glucoseUnit(option: string, text: string): GlucoseUnit {
+  return oneOf(option, text, ['mg/dL', 'mmol/L'])
+}
+
+function oneOf<T extends string>(option: string, text: string, choices: readonly T[]): T {
+  const found = choices.find((choice) => choice.toLowerCase() === text.toLowerCase())
+  if (found === undefined) throw new Wrong(`${option} takes ${choices.join(' or ')}, not '${text}'.`)
+  return found
+}
+
+function columnList(text: string): string {
+  const named = parseNamedColumns(text)
+  if ('unreadable' in named) throw new Wrong(`--columns: ${unreadableColumnsMessage(named.unreadable)}`)
+  return text
+}
+
+function zoneName(zone: string | undefined): string {
+  if (zone === undefined) return Intl.DateTimeFormat().resolvedOptions().timeZone
+  if (!isZone(zone))
+    throw new Wrong(`--zone: no zone is named '${zone}'. Write it like Europe/Berlin or UTC.`)
+  return zone
+}
+
+function daySpan(option: string, text: string): DaySpan {
+  const [first, last, ...rest] = text.split('..')
+  const from = parseIsoDay(first)
+  const to = parseIsoDay(last ?? '')
+  if (from === null || to === null || rest.length > 0) {
+    throw new Wrong(`${option} takes two dates, FROM..TO: ${option} 2026-03-02..2026-05-30.`)
+  }
+  if (from > to) throw new Wrong(`${option}: ${first} lies after ${last}. Write the earlier date first.`)
+  return { from, to }
+}

@@ -1,0 +1,8 @@
+/**
+ * The moment of running, milliseconds since 1970: that of SOURCE_DATE_EPOCH where it is set, so that the same
+ * input gives the same bytes (reproducible-builds.org, SOURCE_DATE_EPOCH specification).
+ */
+export function nowMs(): number {
+  const epoch = process.env.SOURCE_DATE_EPOCH
+  return epoch !== undefined && /^\d+$/.test(epoch) ? Number(epoch) * 1000 : Date.now()
+}
