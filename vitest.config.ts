@@ -1,5 +1,9 @@
 import { defineConfig } from 'vitest/config'
 
 export default defineConfig({
-  test: { include: ['test/**/*.test.{ts,tsx}'], testTimeout: 60_000 },
+  test: {
+    include: ['test/**/*.test.{ts,tsx}'],
+    globalSetup: 'test/helpers/build.ts',
+    testTimeout: 60_000,
+  },
 })

@@ -1,0 +1,29 @@
+import { spawnSync } from 'node:child_process'
+import { join } from 'node:path'
+
+const ROOT = join(import.meta.dirname, '../..')
+
+export interface CliRun {
+  readonly status: number | null
+  readonly stdout: string
+  readonly stderr: string
+}
+
+/** Runs the built command line in a folder; 'now' is 30 June 2026, noon UTC, the zone Berlin. */
+export function runCli(
+  args: readonly string[],
+  { cwd, input, env = {} }: { cwd: string; input?: string; env?: Record<string, string> },
+): CliRun {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [join(ROOT, 'out/main/cli.js'), ...args], {
+    cwd,
+    input: input ?? '',
+    encoding: 'utf8',
+    env: { ...process.env, TZ: 'Europe/Berlin', SOURCE_DATE_EPOCH: '1782820800', ...env },
+  })
+  return { status, stdout, stderr }
+}
+
+/** Path of a sample log. */
+export function sample(name: string): string {
+  return join(ROOT, 'samples', name)
+}

@@ -1,0 +1,247 @@
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { extractText, getDocumentProxy } from 'unpdf'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { runCli, sample } from '../helpers/runCli'
+
+let folder: string
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'visit-report-'))
+})
+afterAll(() => {
+  rmSync(folder, { recursive: true })
+})
+
+const LOG = 'Date,Time,Glucose (mg/dL)\n2026-03-02,07:10,104\n2026-03-02,12:00,61\n2026-03-03,07:00,148\n'
+
+function write(name: string, content: string | Uint8Array): string {
+  const path = join(folder, name)
+  writeFileSync(path, content)
+  return path
+}
+
+/** Files in a fresh folder after a run. */
+function filesAfter(
+  args: readonly string[],
+  input?: string,
+): { status: number | null; stderr: string; files: string[] } {
+  const cwd = mkdtempSync(join(folder, 'run-'))
+  const { status, stderr } = runCli(args, { cwd, ...(input !== undefined && { input }) })
+  return { status, stderr, files: readdirSync(cwd) }
+}
+
+describe('a report', () => {
+  it.each(['europe-mmol.csv', 'season-two-meters.csv', 'technique-morning.csv', 'two-months.csv'])(
+    'is made of %s without a question, and says so in short',
+    (name) => {
+      const cwd = mkdtempSync(join(folder, 'sample-'))
+      const { status, stdout, stderr } = runCli([sample(name)], { cwd })
+      expect([status, stderr]).toEqual([0, ''])
+      expect(readFileSync(join(cwd, 'report.pdf')).subarray(0, 5).toString()).toBe('%PDF-')
+      expect(stdout).toContain('Wrote report.pdf')
+      expect(stdout).toContain('Do not change doses')
+    },
+  )
+
+  it('prints the figures of its JSON, rounded as the contract says', async () => {
+    const cwd = mkdtempSync(join(folder, 'figures-'))
+    runCli([sample('season-two-meters.csv'), '--json', 'report.json'], { cwd })
+    const json = JSON.parse(readFileSync(join(cwd, 'report.json'), 'utf8')) as {
+      periods: [
+        {
+          asLogged: Record<'meanMgDl' | 'sdMgDl' | 'cvPercent' | 'percentInTarget', number>
+          lows: { readingsBelow70: number }
+        },
+      ]
+    }
+    const { asLogged, lows } = json.periods[0]
+    const pdf = await getDocumentProxy(new Uint8Array(readFileSync(join(cwd, 'report.pdf'))))
+    const { text } = await extractText(pdf)
+    const figures = [asLogged.meanMgDl, asLogged.sdMgDl, asLogged.cvPercent, asLogged.percentInTarget].map(
+      (figure) => String(Math.round(figure)),
+    )
+    for (const figure of figures) expect(text[0].split(/\s+/)).toContain(figure)
+    expect(text[0]).toContain(`${lows.readingsBelow70} readings below 70`)
+  })
+
+  it('is the same to the byte in another time zone and locale', () => {
+    const runs = [
+      { TZ: 'Pacific/Apia', LC_ALL: 'C' },
+      { TZ: 'America/New_York', LC_ALL: 'de_DE.UTF-8' },
+    ].map((env) => {
+      const cwd = mkdtempSync(join(folder, 'zone-'))
+      expect(
+        runCli([sample('two-months.csv'), '--json', 'r.json', '--readings', 'r.csv'], { cwd, env }).status,
+      ).toBe(0)
+      return ['report.pdf', 'r.json', 'r.csv'].map((name) => readFileSync(join(cwd, name)).toString('latin1'))
+    })
+    expect(runs[0]).toEqual(runs[1])
+  })
+
+  it('reads standard input and several logs, and covers the period asked for', () => {
+    const log = write('one.csv', LOG)
+    const cwd = mkdtempSync(join(folder, 'input-'))
+    const { stdout } = runCli(['-', log, '--no-pdf', '--json', '-', '--period', '2026-03-03..2026-03-03'], {
+      cwd,
+      input: LOG,
+    })
+    const json = JSON.parse(stdout) as {
+      sources: { name: string }[]
+      readings: { n: number; duplicatesAcrossLogs: number }
+      periods: [{ asLogged: { n: number }; lows: { notCounted: unknown[] } }]
+    }
+    expect(json.sources.map(({ name }) => name)).toEqual(['standard input', 'one.csv'])
+    expect(json.readings).toMatchObject({ n: 3, duplicatesAcrossLogs: 3 })
+    expect(json.periods[0].asLogged.n).toBe(1)
+    expect(json.periods[0].lows.notCounted).toHaveLength(1)
+    expect(readdirSync(cwd)).toEqual([])
+  })
+
+  it('gives readings that it reads again as the same readings', () => {
+    const cwd = mkdtempSync(join(folder, 'again-'))
+    for (const name of ['season-two-meters.csv', 'europe-mmol.csv']) {
+      runCli([sample(name), '--no-pdf', '--readings', 'a.csv', '--json', 'a.json'], { cwd })
+      const { status } = runCli(['a.csv', '--no-pdf', '--readings', 'b.csv', '--json', 'b.json'], { cwd })
+      expect(status).toBe(0)
+      const [a, b] = ['a', 'b'].map(
+        (file) =>
+          JSON.parse(readFileSync(join(cwd, `${file}.json`), 'utf8')) as {
+            periods: [{ asLogged: unknown; checked: unknown }]
+          },
+      )
+      expect(b.periods[0].asLogged).toEqual(a.periods[0].asLogged)
+      expect(b.periods[0].checked).toEqual(a.periods[0].checked)
+    }
+  })
+})
+
+describe('bad input ends with one clear message, the right exit status and nothing written', () => {
+  const fits = (values: string): string => `Date,Time,Glucose\n${values}`
+  it.each([
+    { what: 'an empty file', content: '', code: 'empty-file' },
+    { what: 'a PDF renamed .csv', content: '%PDF-1.7\n1 0 obj\n', code: 'not-text' },
+    {
+      what: 'a log without a glucose column',
+      content: 'Date,Time,Pulse\n2026-03-02,07:10,71\n',
+      code: 'no-glucose-column',
+    },
+    {
+      what: 'no unit and values that fit both',
+      content: fits('2026-03-02,07:10,25\n'),
+      code: 'unit-unknown',
+    },
+    {
+      what: 'a date order that cannot be decided',
+      content: fits('03/04/2026,07:10,104\n'),
+      code: 'date-order-unknown',
+    },
+  ])('$what', ({ what, content, code }) => {
+    const log = write(`${what.replaceAll(/\W/g, '-')}.csv`, content)
+    const { status, stderr, files } = filesAfter([log, '--json', 'r.json'])
+    expect(status).toBe(3)
+    expect(stderr.trimEnd().split('\n')).toHaveLength(1)
+    expect(stderr.trimEnd()).toMatch(new RegExp(`^${what.replaceAll(/\W/g, '-')}\\.csv.*\\(${code}\\)$`))
+    expect(files).toEqual([])
+  })
+
+  it('a log that does not exist', () => {
+    const { status, stderr, files } = filesAfter(['nowhere.csv'])
+    expect([status, files]).toEqual([3, []])
+    expect(stderr).toBe(
+      'nowhere.csv: there is no such file. Check the name and the folder. (unreadable-file)\n',
+    )
+  })
+
+  it('a period without a reading', () => {
+    const { status, stderr, files } = filesAfter([write('p.csv', LOG), '--period', '2026-01-01..2026-01-31'])
+    expect([status, files]).toEqual([3, []])
+    expect(stderr).toContain('2026-03-02 to 2026-03-03')
+    expect(stderr).toContain('--period')
+  })
+
+  it.each([
+    { args: [], says: 'Name the log' },
+    { args: ['a.csv', '--nonsense'], says: "'--nonsense'" },
+    { args: ['a.csv', '--paper', 'A5'], says: '--paper takes A4 or Letter' },
+    { args: ['a.csv', '--unit', 'mg'], says: '--unit takes mg/dL or mmol/L' },
+    { args: ['a.csv', '--period', '2026-02-30..2026-03-02'], says: '--period takes two dates' },
+    { args: ['a.csv', '--period', '2026-03-02..2026-03-01'], says: 'lies after' },
+    { args: ['a.csv', '--columns', 'sugar=3'], says: "'sugar=3'" },
+    { args: ['a.csv', '--zone', 'Mars/Olympus'], says: "no zone is named 'Mars/Olympus'" },
+    { args: ['a.csv', '--out', 'x.pdf', '--json', './x.pdf'], says: 'Two outputs would go to' },
+    { args: ['a.csv', '--out', 'a.csv'], says: 'is a log to read' },
+  ])('the command line $args', ({ args, says }) => {
+    const { status, stderr, files } = filesAfter(args)
+    expect([status, files]).toEqual([2, []])
+    expect(stderr).toContain(says)
+    expect(stderr).toContain('Usage: npm run report')
+  })
+
+  it('an output in a folder that does not exist, leaving the other outputs unwritten too', () => {
+    const { status, stderr, files } = filesAfter([
+      write('w.csv', LOG),
+      '--json',
+      'r.json',
+      '--out',
+      'none/r.pdf',
+    ])
+    expect([status, files]).toEqual([4, []])
+    expect(stderr).toContain('none/r.pdf could not be written')
+  })
+
+  it('an output where a folder stands', () => {
+    const cwd = mkdtempSync(join(folder, 'standing-'))
+    mkdirSync(join(cwd, 'report.pdf'))
+    const { status, stderr } = runCli([write('d.csv', LOG)], { cwd })
+    expect([status, readdirSync(join(cwd, 'report.pdf'))]).toEqual([4, []])
+    expect(stderr).toContain('a folder of that name')
+  })
+
+  it.skipIf(process.getuid?.() === 0)(
+    'a folder that may not be written to (needs a user who is not root)',
+    () => {
+      const cwd = mkdtempSync(join(folder, 'locked-'))
+      writeFileSync(join(cwd, 'report.pdf'), 'old')
+      chmodSync(cwd, 0o500)
+      expect(runCli([write('l.csv', LOG)], { cwd }).status).toBe(4)
+      expect(readFileSync(join(cwd, 'report.pdf'), 'utf8')).toBe('old')
+      chmodSync(cwd, 0o700)
+    },
+  )
+
+  it('says no measured value and no note in any refusal', () => {
+    const log = write('secret.csv', 'Date,Time,Glucose,Note\n03/04/2026,07:10,23,very private\n')
+    const { stderr } = filesAfter([log])
+    expect(stderr).toContain('(unit-unknown)')
+    expect(stderr).not.toContain('private')
+    expect(stderr).not.toMatch(/\b23\b/)
+  })
+})
+
+describe('help', () => {
+  it('fits one screen', () => {
+    const { status, stdout } = runCli(['--help'], { cwd: folder })
+    const lines = stdout.trimEnd().split('\n')
+    expect(status).toBe(0)
+    expect(lines.length).toBeLessThanOrEqual(40)
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(100)
+  })
+
+  it('tells the version of the package', () => {
+    const { version } = JSON.parse(readFileSync(join(import.meta.dirname, '../../package.json'), 'utf8')) as {
+      version: string
+    }
+    expect(runCli(['--version'], { cwd: folder }).stdout).toBe(`${version}\n`)
+    expect(existsSync(join(folder, 'report.pdf'))).toBe(false)
+  })
+})
