@@ -1,4 +1,9 @@
-import type { WallSeconds } from '../units/wallClock'
+import { FLAG, isAbove, isBelow, isLow, type Readings } from '../log/readings'
+import { LOW_EPISODE_GAP_MINUTES, NIGHT_ENDS_AT_HOUR } from '../reference/dayParts'
+import { LIMITS } from '../reference/limits'
+import { NEAR_LOW_UP_TO } from '../reference/nearLow'
+import { minutesBetween } from '../technique/chronology'
+import { dayOf, secondOfDay, type WallSeconds } from '../units/wallClock'
 
 /** A run of readings below 70 mg/dL, each at most 60 minutes after the one before. */
 export interface LowEpisode {
@@ -38,4 +43,100 @@ export interface Lows {
   readonly notCounted: readonly LowNotCounted[]
   /** Readings from 70 to 84 mg/dL (3.9 to 4.7 mmol/L): a meter within its standard could show them with a true value below 70. */
   readonly nearLows: number
+}
+
+/** What the lows of a period are found in. */
+export interface LowsQuery {
+  readonly readings: Readings
+  /** `chronologicalOrder(readings)`. */
+  readonly order: Uint32Array
+  /** The period's readings, `[start, end)`. */
+  readonly start: number
+  readonly end: number
+  /** The period's days. */
+  readonly days: number
+  /** Readings with any of these bits (`FLAG`) are not looked at. */
+  readonly leaveOut: number
+  /** Indexes of the doubtful readings. */
+  readonly doubtful: ReadonlySet<number>
+  readonly notCounted: readonly LowNotCounted[]
+}
+
+/** The lows of a period, doubtful ones included. */
+export function findLows(query: LowsQuery): Lows {
+  const { readings, start, end, leaveOut } = query
+  let readingsBelow70 = 0
+  let readingsBelow54 = 0
+  let nearLows = 0
+  for (let i = start; i < end; i++) {
+    if (readings.flags[i] & leaveOut) continue
+    if (isLow(readings, i)) readingsBelow70++
+    else if (!isAbove(readings, i, NEAR_LOW_UP_TO)) nearLows++
+    if (isBelow(readings, i, LIMITS.veryLow)) readingsBelow54++
+  }
+  return {
+    readingsBelow70,
+    readingsBelow54,
+    nightsTested: countNightsTested(query),
+    nights: query.days,
+    each: lowsWithNextTest(query),
+    episodes: findEpisodes(query),
+    notCounted: query.notCounted,
+    nearLows,
+  }
+}
+
+function countNightsTested({ readings, start, end, leaveOut }: LowsQuery): number {
+  let nights = 0
+  let last = NaN
+  for (let i = start; i < end; i++) {
+    if (readings.flags[i] & (leaveOut | FLAG.dayOnly)) continue
+    if (secondOfDay(readings.at[i]) >= NIGHT_ENDS_AT_HOUR * 3600) continue
+    const day = dayOf(readings.at[i])
+    if (day !== last) nights++
+    last = day
+  }
+  return nights
+}
+
+function lowsWithNextTest({ readings, order, start, end, leaveOut }: LowsQuery): LowReading[] {
+  const each: LowReading[] = []
+  let next: number | null = null
+  for (let position = order.length - 1; position >= 0; position--) {
+    const index = order[position]
+    if (readings.flags[index] & leaveOut) continue
+    const timed = (readings.flags[index] & FLAG.dayOnly) === 0
+    if (index >= start && index < end && isLow(readings, index)) {
+      // Without a time of day nobody knows which test came next.
+      each.push({ index, next: timed ? next : null })
+    }
+    if (timed) next = index
+  }
+  return each.reverse()
+}
+
+function findEpisodes({ readings, order, start, end, leaveOut, doubtful }: LowsQuery): LowEpisode[] {
+  const runs: number[][] = []
+  let run: number[] | null = null
+  for (const index of order) {
+    if (index < start || index >= end) continue
+    if (readings.flags[index] & (leaveOut | FLAG.dayOnly)) continue
+    if (!isLow(readings, index)) {
+      run = null
+    } else if (
+      run !== null &&
+      minutesBetween(readings, run[run.length - 1], index) <= LOW_EPISODE_GAP_MINUTES
+    ) {
+      run.push(index)
+    } else {
+      runs.push((run = [index]))
+    }
+  }
+  return runs.map((members) => ({
+    from: readings.at[members[0]],
+    to: readings.at[members[members.length - 1]],
+    lowestMgDl: members.reduce((lowest, index) => Math.min(lowest, readings.mgDl[index]), Infinity),
+    members,
+    doubtful: members.filter((index) => doubtful.has(index)).length,
+  }))
 }

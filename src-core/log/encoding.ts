@@ -136,7 +136,11 @@ function decodes(decoder: InstanceType<typeof TextDecoder>, chunk?: Uint8Array):
   }
 }
 
-function decodesAsJapanese(decoder: InstanceType<typeof TextDecoder>, chunk: Uint8Array, survey: ByteSurvey): boolean {
+function decodesAsJapanese(
+  decoder: InstanceType<typeof TextDecoder>,
+  chunk: Uint8Array,
+  survey: ByteSurvey,
+): boolean {
   try {
     if (/[\u3041-\u30ff]/.test(decoder.decode(chunk, { stream: true }))) survey.kana = true
     return true

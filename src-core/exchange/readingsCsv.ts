@@ -1,0 +1,88 @@
+import Papa from 'papaparse'
+import type { Analysis } from '../analysis/analysis'
+import { FLAG, hasFlag, loggedUnit, momentText, type Readings, valueIn } from '../log/readings'
+
+const HEADER = [
+  'at',
+  'mg_dl',
+  'mmol_l',
+  'limit',
+  'meter',
+  'meal',
+  'note',
+  'source',
+  'line',
+  'doubt',
+  'reasons',
+  'in_repeat_set',
+  'logged_value',
+  'logged_unit',
+  'logged_at',
+]
+
+/** A spreadsheet runs a cell that starts like this as a formula (OWASP, CSV Injection). */
+const FORMULA_START = /^[=+\-@＝＋－＠\t\n\r]/
+
+const FORMAT = { delimiter: ',', newline: '\n', escapeFormulae: FORMULA_START } as const
+
+/** Rows made and joined at a time; bounds the memory that rows in pieces take. */
+const ROWS_AT_A_TIME = 10_000
+
+/**
+ * Every accepted reading with its doubt as a CSV file's text: comma, header, numbers at full precision. Text
+ * that a spreadsheet would run as a formula is quoted and led by an apostrophe.
+ */
+export function readingsCsv({ readings, sources, technique }: Analysis): string {
+  const inRepeatSet = new Uint8Array(readings.n)
+  for (const { members } of technique.repeatSets) for (const index of members) inRepeatSet[index] = 1
+  const reasons = new Map(
+    technique.doubtful.map((doubtful) => [
+      doubtful.index,
+      doubtful.reasons.map(({ code }) => code).join(';'),
+    ]),
+  )
+  const row = (index: number): (string | number)[] => [
+    momentText(readings, index),
+    readings.mgDl[index],
+    valueIn(readings, index, 'mmol/L'),
+    limitOf(readings, index),
+    readings.meters[readings.meter[index]],
+    readings.meal(index),
+    readings.note(index),
+    sources[readings.source[index]].name,
+    readings.line[index],
+    Number.isNaN(technique.doubt[index]) ? '' : technique.doubt[index],
+    reasons.get(index) ?? '',
+    inRepeatSet[index] === 1 ? 'yes' : 'no',
+    loggedValue(readings, index),
+    loggedUnit(readings, index),
+    momentText(readings, index) + offsetText(readings, index),
+  ]
+  const pieces = [HEADER.join(',')]
+  for (let start = 0; start < readings.n; start += ROWS_AT_A_TIME) {
+    const rows: (string | number)[][] = []
+    for (let i = start; i < Math.min(readings.n, start + ROWS_AT_A_TIME); i++) rows.push(row(i))
+    pieces.push(Papa.unparse(rows, FORMAT))
+  }
+  return pieces.join('\n') + '\n'
+}
+
+function limitOf(readings: Readings, index: number): string {
+  if (hasFlag(readings, index, FLAG.aboveRange)) return 'above'
+  return hasFlag(readings, index, FLAG.belowRange) ? 'below' : ''
+}
+
+/** As the log has it; a marker with the limit that it stands for, so that it is read again as one. */
+function loggedValue(readings: Readings, index: number): string | number {
+  const value = readings.logged[index]
+  if (hasFlag(readings, index, FLAG.aboveRange)) return `>${value}`
+  return hasFlag(readings, index, FLAG.belowRange) ? `<${value}` : value
+}
+
+/** '+02:00' where the log gives an offset or an instant, else ''. */
+function offsetText(readings: Readings, index: number): string {
+  if (!hasFlag(readings, index, FLAG.offset)) return ''
+  const minutes = readings.offsetMinutes[index]
+  const two = (value: number) => String(Math.floor(value)).padStart(2, '0')
+  return `${minutes < 0 ? '-' : '+'}${two(Math.abs(minutes) / 60)}:${two(Math.abs(minutes) % 60)}`
+}

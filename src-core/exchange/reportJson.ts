@@ -1,0 +1,232 @@
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import type { Settings } from '../analysis/settings'
+import type { BlockFigures, HourFigures } from '../day/timeOfDay'
+import type { LogReport } from '../log/logReport'
+import { momentText, type Readings } from '../log/readings'
+import type { Summary } from '../statistics/summary'
+import type { DoubtReason, RepeatSet, Technique } from '../technique/technique'
+import { isoDay } from '../units/wallClock'
+import { reasonText } from '../wording/reasons'
+
+/** Version of the layout below; grows only where a reader of the old one would be misled. */
+const SCHEMA_VERSION = 1
+
+/**
+ * All figures as a plain object ready for JSON, in mg/dL and full precision. A figure that may not be computed
+ * is null and has a sibling named `...Reason`; figures of parts that do not exist yet are absent.
+ */
+export function reportJson(
+  analysis: Analysis,
+  program: { readonly name: string; readonly version: string },
+): Record<string, unknown> {
+  const { readings, sources, settings } = analysis
+  return {
+    schemaVersion: SCHEMA_VERSION,
+    program: { name: program.name, version: program.version },
+    settings: settingsJson(settings),
+    sources: sources.map(sourceJson),
+    readings: withReasons(
+      {
+        n: readings.n,
+        firstAt: readings.n === 0 ? null : momentText(readings, 0),
+        lastAt: readings.n === 0 ? null : momentText(readings, readings.n - 1),
+        duplicatesAcrossLogs: analysis.duplicatesAcrossLogs,
+      },
+      () => NO_READING,
+    ),
+    periods: analysis.periods.map((period) => periodJson(period, readings)),
+    comparison: null,
+    technique: techniqueJson(analysis.technique, readings, settings),
+  }
+}
+
+const NO_READING = 'no reading'
+const BELOW_TWO_READINGS = 'fewer than two readings'
+const OUTSIDE_TABLE = 'a limit falls outside the published table, which ends at 5 and 12 %'
+const NO_BLOCK = 'no three-hour block holds five readings'
+const NO_AGREEING_SET = 'no repeat set of one meter that agrees'
+
+/** Adds to each null figure a sibling that says why. */
+function withReasons(
+  figures: Readonly<Record<string, unknown>>,
+  why: (key: string) => string,
+): Record<string, unknown> {
+  const told: Record<string, unknown> = {}
+  for (const [key, value] of Object.entries(figures)) {
+    told[key] = value
+    if (value === null) told[`${key}Reason`] = why(key)
+  }
+  return told
+}
+
+function settingsJson(settings: Settings) {
+  return {
+    unit: settings.unit,
+    targetLow: settings.targetLow.mgDl,
+    targetHigh: settings.targetHigh.mgDl,
+    repeatWindowMinutes: settings.repeatWindowMinutes,
+    doubtThreshold: settings.doubtThreshold,
+    doubtThresholdLow: settings.doubtThresholdLow,
+    seed: settings.seed,
+  }
+}
+
+function sourceJson(report: LogReport) {
+  const setAsideByReason: Record<string, number> = {}
+  for (const { reason } of report.setAside) setAsideByReason[reason] = (setAsideByReason[reason] ?? 0) + 1
+  return {
+    name: report.name,
+    sha256: report.sha256,
+    bytes: report.bytes,
+    encoding: report.encoding,
+    delimiter: report.delimiter,
+    headerLine: report.headerLine,
+    columns: report.columns,
+    unit: report.unit,
+    dateOrder: report.dateOrder,
+    rows: report.rows,
+    setAsideByReason,
+    setAside: report.setAside.map(({ line, reason, detail, text }) => ({ line, reason, detail, text })),
+    notes: report.notes,
+  }
+}
+
+function periodJson(period: PeriodFigures, readings: Readings) {
+  const { lows } = period
+  const moment = (index: number) => momentText(readings, index)
+  return {
+    from: isoDay(period.from),
+    to: isoDay(period.to),
+    days: period.days,
+    daysWithReadings: period.daysWithReadings,
+    readingsPerDay: period.readingsPerDay,
+    kind: period.kind,
+    asLogged: summaryJson(period.asLogged),
+    checked: summaryJson(period.checked),
+    timeOfDay: {
+      hours: period.timeOfDay.hours.map(hourJson),
+      blocks: period.timeOfDay.blocks.map(blockJson),
+    },
+    lows: {
+      readingsBelow70: lows.readingsBelow70,
+      readingsBelow54: lows.readingsBelow54,
+      nightsTested: lows.nightsTested,
+      nights: lows.nights,
+      episodes: lows.episodes.map(({ members, lowestMgDl, doubtful }) => ({
+        from: moment(members[0]),
+        to: moment(members[members.length - 1]),
+        lowestMgDl,
+        readings: members.length,
+        doubtful,
+      })),
+      notCounted: lows.notCounted,
+    },
+  }
+}
+
+function summaryJson(summary: Summary) {
+  const range = summary.estimatedA1cRangePercent
+  const figures = {
+    n: summary.n,
+    meanMgDl: summary.mean,
+    sdMgDl: summary.sd,
+    cvPercent: summary.cvPercent,
+    medianMgDl: summary.median,
+    q1MgDl: summary.q1,
+    q3MgDl: summary.q3,
+    minMgDl: summary.min,
+    maxMgDl: summary.max,
+    belowRange: summary.belowRange,
+    aboveRange: summary.aboveRange,
+    percentBelow54: summary.percentBelow54,
+    percentBelow70: summary.percentBelow70,
+    percentInTarget: summary.percentInTarget,
+    percentAbove180: summary.percentAbove180,
+    percentAbove250: summary.percentAbove250,
+    estimatedA1cPercent: summary.estimatedA1cPercent,
+    estimatedA1cMmolMol: summary.estimatedA1cMmolMol,
+    estimatedA1cRangePercent: range,
+    ...(range?.includes(null) === true && { estimatedA1cRangePercentReason: OUTSIDE_TABLE }),
+    balancedMeanMgDl: summary.balancedMean,
+    balancedBlocks: summary.balancedBlocks,
+    lbgi: summary.lbgi,
+    hbgi: summary.hbgi,
+    ...(summary.gmiPercent !== undefined && { gmiPercent: summary.gmiPercent }),
+  }
+  return withReasons(figures, (key) => {
+    if (summary.n === 0) return NO_READING
+    return key === 'balancedMeanMgDl' ? NO_BLOCK : BELOW_TWO_READINGS
+  })
+}
+
+function hourJson({ hour, n, p10, q1, median, q3, p90 }: HourFigures) {
+  return withReasons({ hour, n, p10, q1, median, q3, p90 }, () => NO_READING)
+}
+
+function blockJson(block: BlockFigures) {
+  const figures = {
+    fromHour: block.fromHour,
+    toHour: block.toHour,
+    n: block.n,
+    meanMgDl: block.mean,
+    sdMgDl: block.sd,
+    percentBelow70: block.percentBelow70,
+    percentAbove180: block.percentAbove180,
+  }
+  return withReasons(figures, () => (block.n === 0 ? NO_READING : BELOW_TWO_READINGS))
+}
+
+function techniqueJson(technique: Technique, readings: Readings, settings: Settings) {
+  const { doubt, doubtful, repeatSets, repeatability, meters } = technique
+  return {
+    doubtful: doubtful.map(({ index, reasons }) => ({
+      ...testJson(readings, index),
+      doubt: doubt[index],
+      reasons: reasons.map((reason) => ({
+        code: reason.code,
+        text: reasonText(reason, readings, index, settings.unit),
+        evidence: evidenceJson(reason, readings),
+      })),
+    })),
+    repeatSets: repeatSets.map((set) => repeatSetJson(set, readings, doubt)),
+    repeatability: withReasons(
+      {
+        sets: repeatability.sets,
+        readings: repeatability.readings,
+        withinSdMgDl: repeatability.withinSdMgDl,
+        withinCvPercent: repeatability.withinCvPercent,
+        withinCvCi95: repeatability.withinCvCi95,
+      },
+      () => NO_AGREEING_SET,
+    ),
+    meters: meters.map(({ meter, n }) => ({ meter, n })),
+  }
+}
+
+/** The reading itself, findable in its log. */
+function testJson(readings: Readings, index: number) {
+  return {
+    source: readings.source[index],
+    line: readings.line[index],
+    at: momentText(readings, index),
+    mgDl: readings.mgDl[index],
+  }
+}
+
+function evidenceJson({ evidence }: DoubtReason, readings: Readings) {
+  return { ...evidence, other: testJson(readings, evidence.other) }
+}
+
+function repeatSetJson(set: RepeatSet, readings: Readings, doubt: Float64Array) {
+  const { members } = set
+  return {
+    from: momentText(readings, members[0]),
+    to: momentText(readings, members[members.length - 1]),
+    members: members.map((index) => ({ ...testJson(readings, index), doubt: doubt[index] })),
+    meanMgDl: set.meanMgDl,
+    consensusMgDl: set.consensusMgDl,
+    spreadPercent: set.spreadPercent,
+    agree: set.agree,
+    holdsLow: set.holdsLow,
+  }
+}

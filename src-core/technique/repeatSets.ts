@@ -1,0 +1,27 @@
+import { FLAG, type Readings } from '../log/readings'
+import { secondsBetween } from './chronology'
+import { SECONDS_PER_MINUTE } from '../units/wallClock'
+
+/** Readings that never form a repeat set. */
+const NO_REPEAT = FLAG.dayOnly | FLAG.sensor | FLAG.changedConditions
+
+/**
+ * Members of each repeat set, in the order in which they were taken: two or more finger-sticks, of any meter,
+ * each at most `windowMinutes` after the one before it. `order` is `chronologicalOrder(readings)`.
+ */
+export function findRepeatSets(readings: Readings, order: Uint32Array, windowMinutes: number): number[][] {
+  const sets: number[][] = []
+  let current: number[] | null = null
+  let previous = -1
+  for (const index of order) {
+    if (readings.flags[index] & NO_REPEAT) continue
+    if (previous !== -1 && secondsBetween(readings, previous, index) <= windowMinutes * SECONDS_PER_MINUTE) {
+      if (current === null) sets.push((current = [previous]))
+      current.push(index)
+    } else {
+      current = null
+    }
+    previous = index
+  }
+  return sets
+}
