@@ -1,0 +1,187 @@
+import js from '@eslint/js'
+import jsxA11y from 'eslint-plugin-jsx-a11y'
+import reactHooks from 'eslint-plugin-react-hooks'
+import tseslint from 'typescript-eslint'
+
+// The fences between the folders. Each message says what to do instead.
+
+/** Libraries of the core, each with the only folders that may import it. */
+const CORE_LIBRARIES = {
+  papaparse: ['log', 'exchange'],
+  'simple-statistics': ['statistics', 'technique'],
+  jstat: ['statistics', 'technique'],
+  'd3-scale': ['charts'],
+  zod: ['bridge'],
+}
+const CORE_FOLDERS = [...new Set(Object.values(CORE_LIBRARIES).flat())]
+
+/** Forbids a core folder every import from outside the core but its own libraries. */
+function coreImports(folder) {
+  const libraries = Object.keys(CORE_LIBRARIES).filter((name) => CORE_LIBRARIES[name].includes(folder))
+  const allowed = ['\\.{1,2}/', ...libraries.map((name) => `${name}$`)].join('|')
+  return {
+    'no-restricted-imports': [
+      'error',
+      {
+        patterns: [
+          {
+            regex: '^\\.{1,2}/.*src-(main|renderer)(/|$)',
+            message:
+              'The core knows nothing of what is around it: take the value or function as an argument.',
+          },
+          {
+            regex: `^(?!${allowed})`,
+            message:
+              'The core is pure: take what this module would give as an argument. Its few libraries each belong to one folder (CORE_LIBRARIES in eslint.config.js).',
+          },
+        ],
+      },
+    ],
+  }
+}
+
+const NOT_PURE = [
+  {
+    selector: "MemberExpression[object.name='Date'][property.name='now']",
+    message: "Take the moment as an argument ('nowMs'): the same input must give the same output.",
+  },
+  {
+    selector: "NewExpression[callee.name='Date'][arguments.length=0]",
+    message: "Take the moment as an argument ('nowMs'): the same input must give the same output.",
+  },
+  {
+    selector: "CallExpression[callee.name='Date']",
+    message: "Take the moment as an argument ('nowMs'): the same input must give the same output.",
+  },
+  {
+    selector: "MemberExpression[object.name='Math'][property.name='random']",
+    message: 'Take a seeded generator as an argument: the same input must give the same output.',
+  },
+]
+
+const NOT_IN_CORE = [
+  'console',
+  'process',
+  'Buffer',
+  'window',
+  'document',
+  'fetch',
+  'setTimeout',
+  'setInterval',
+]
+
+/** Node's own modules, with and without their prefix. */
+const NODE_MODULES = {
+  regex: '^node:|^(fs|path|os|crypto|http|https|net|child_process|worker_threads|url|util|stream)(/|$)',
+  message:
+    'The window has no Node: ask the program behind it through a channel of src-core/bridge/contract.ts.',
+}
+const ELECTRON = {
+  regex: '^electron(/|$)',
+  message:
+    'Only desktop.ts, window.ts and preload.ts import electron: take what is needed from it as an argument.',
+}
+
+export default tseslint.config(
+  { ignores: ['out/', 'node_modules/', 'coverage/'] },
+  js.configs.recommended,
+  {
+    files: ['**/*.{ts,tsx}'],
+    extends: [tseslint.configs.recommendedTypeChecked],
+    languageOptions: {
+      parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname },
+    },
+    rules: {
+      '@typescript-eslint/consistent-type-imports': ['error', { fixStyle: 'inline-type-imports' }],
+      '@typescript-eslint/switch-exhaustiveness-check': 'error',
+      // Numbers in texts are meant.
+      '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
+    },
+  },
+  {
+    // Settings of the tools belong to no program.
+    files: ['*.config.{js,ts}'],
+    extends: [tseslint.configs.disableTypeChecked],
+    languageOptions: { parserOptions: { projectService: false } },
+  },
+  {
+    files: ['src-core/**/*.ts'],
+    rules: {
+      ...coreImports(''),
+      'no-restricted-syntax': ['error', ...NOT_PURE],
+      'no-restricted-globals': [
+        'error',
+        ...NOT_IN_CORE.map((name) => ({
+          name,
+          message: 'The core is pure: return the value, or take the function as an argument.',
+        })),
+      ],
+    },
+  },
+  ...CORE_FOLDERS.map((folder) => ({ files: [`src-core/${folder}/**/*.ts`], rules: coreImports(folder) })),
+  {
+    files: ['src-main/**/*.ts'],
+    rules: {
+      'no-restricted-imports': [
+        'error',
+        {
+          patterns: [
+            ELECTRON,
+            {
+              regex: '^(react|react-dom)(/|$)|src-renderer(/|$)',
+              message: 'The window is another program: answer it through src-core/bridge/contract.ts.',
+            },
+          ],
+        },
+      ],
+    },
+  },
+  {
+    files: ['src-main/{desktop,window,preload}.ts'],
+    rules: {
+      'no-restricted-imports': [
+        'error',
+        {
+          patterns: [
+            {
+              regex: '^(react|react-dom|pdfmake)(/|$)|src-renderer(/|$)',
+              message: 'The desktop files only connect: the work is done in files that run without Electron.',
+            },
+          ],
+        },
+      ],
+    },
+  },
+  {
+    files: ['src-renderer/**/*.{ts,tsx}'],
+    extends: [reactHooks.configs.flat.recommended, jsxA11y.flatConfigs.strict],
+    rules: {
+      'no-restricted-imports': [
+        'error',
+        {
+          patterns: [
+            NODE_MODULES,
+            ELECTRON,
+            {
+              regex: 'src-main(/|$)|^pdfmake(/|$)',
+              message: 'The window is another program: ask through a channel of src-core/bridge/contract.ts.',
+            },
+          ],
+        },
+      ],
+      '@typescript-eslint/no-restricted-imports': [
+        'error',
+        {
+          patterns: [
+            {
+              regex: 'src-core/(?!bridge/(wire|limits)$)',
+              allowTypeImports: true,
+              message:
+                'The window computes nothing: have the figure or the text made in src-core/bridge/visitView.ts. Types may be imported.',
+            },
+          ],
+        },
+      ],
+    },
+  },
+)

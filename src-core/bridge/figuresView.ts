@@ -1,0 +1,102 @@
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { LIMITS } from '../reference/limits'
+import type { Summary } from '../statistics/summary'
+import {
+  a1cRangeText,
+  FEWEST_READINGS,
+  glucoseOrNone,
+  HELD_BACK,
+  percentOrNone,
+  targetText,
+} from '../wording/figures'
+import { a1cText, limitText, NO_NUMBER, rangeText } from '../wording/numbers'
+import { MOST_DOUBTFUL_SHARE, tooManyDoubtfulSentence } from '../wording/trust'
+
+/** One figure, as logged and with doubtful readings left out; texts as printed. */
+export interface FigureView {
+  readonly name: string
+  readonly unit: string
+  readonly asLogged: string
+  readonly checked: string
+}
+
+export interface FiguresView {
+  readonly rows: readonly FigureView[]
+  /** Whether the second column is shown. */
+  readonly showsChecked: boolean
+  readonly remarks: readonly string[]
+}
+
+const REPEATS_COUNT_ONCE =
+  'In the second column repeats of one moment count once, except where one of them is a low.'
+
+interface Line {
+  readonly name: string
+  readonly unit: string
+  readonly text: (summary: Summary) => string
+  /** Whether it says something only from enough readings up. */
+  readonly heldBack?: true
+}
+
+/** A period's figures as the window shows them. */
+export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresView {
+  const doubtful = analysis.technique.doubtful.filter(
+    ({ index }) => index >= period.start && index < period.end,
+  ).length
+  const { asLogged, checked, lows } = period
+  const tooMany = doubtful > MOST_DOUBTFUL_SHARE * asLogged.n
+  const rows = linesOf(analysis).map(({ name, unit, text, heldBack }) => {
+    const printed = (summary: Summary) =>
+      heldBack && summary.n < FEWEST_READINGS ? NO_NUMBER : text(summary)
+    return { name, unit, asLogged: printed(asLogged), checked: printed(checked) }
+  })
+  const below = String(lows.readingsBelow70)
+  const low = limitText(LIMITS.low, analysis.settings.unit)
+  const showsChecked = !tooMany && (doubtful > 0 || checked.n !== asLogged.n)
+  const remarks: string[] = []
+  if (showsChecked) remarks.push(REPEATS_COUNT_ONCE)
+  if (asLogged.n < FEWEST_READINGS) remarks.push(`SD, CV and estimated A1C are ${HELD_BACK}.`)
+  if (tooMany) remarks.push(tooManyDoubtfulSentence(doubtful, asLogged.n))
+  return {
+    // A low always counts: it is the same in both columns.
+    rows: [{ name: `Readings below ${low}`, unit: '', asLogged: below, checked: below }, ...rows],
+    showsChecked,
+    remarks,
+  }
+}
+
+function linesOf({ settings: { unit, targetLow, targetHigh } }: Analysis): readonly Line[] {
+  const share = '% of readings'
+  return [
+    { name: 'Mean', unit, text: (s) => glucoseOrNone(s.mean, unit) },
+    { name: 'SD', unit, text: (s) => glucoseOrNone(s.sd, unit), heldBack: true },
+    { name: 'CV', unit: '%', text: (s) => percentOrNone(s.cvPercent), heldBack: true },
+    { name: 'Median', unit, text: (s) => glucoseOrNone(s.median, unit) },
+    {
+      name: 'Half of the readings lie',
+      unit,
+      text: (s) => rangeText(glucoseOrNone(s.q1, unit), glucoseOrNone(s.q3, unit)),
+    },
+    {
+      name: `In target ${targetText(targetLow, targetHigh, unit)}`,
+      unit: share,
+      text: (s) => percentOrNone(s.percentInTarget),
+    },
+    {
+      name: `Above ${limitText(LIMITS.high, unit)}`,
+      unit: share,
+      text: (s) => percentOrNone(s.percentAbove180),
+    },
+    {
+      name: `Above ${limitText(LIMITS.veryHigh, unit)}`,
+      unit: share,
+      text: (s) => percentOrNone(s.percentAbove250),
+    },
+    {
+      name: 'Estimated A1C, published range',
+      unit: '%, not a laboratory A1C',
+      text: (s) => a1cRangeText(s.estimatedA1cRangePercent, a1cText),
+      heldBack: true,
+    },
+  ]
+}

@@ -1,0 +1,80 @@
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { hasClockTime } from '../log/readings'
+import { type LowEvent, lowEvents, lowsNotFollowed } from '../report/lowEvents'
+import { dayOf } from '../units/wallClock'
+import { durationText, readingMoment, yearsFor } from '../wording/dates'
+import {
+  lowsHeadline,
+  nearLowsSentence,
+  nightsSentence,
+  notCountedSentence,
+  notFollowedSentence,
+} from '../wording/lows'
+import { readingText } from '../wording/numbers'
+import { plainText } from '../wording/phrases'
+
+/** One test that read low, or a set of repeats with a low in it, told as a sequence. */
+export interface LowView {
+  /** '31 March, 22:15'. */
+  readonly moment: string
+  /** '67', 'LO', '52 → 90'; the usual mark of doubt is in it: '67?'. */
+  readonly values: string
+  /** What a screen reader is told besides: that a doubtful low stays counted. */
+  readonly doubtful: boolean
+  /** 'next test 109 after 40 min'. */
+  readonly after: string
+}
+
+export interface LowsView {
+  readonly headline: string
+  readonly items: readonly LowView[]
+  /** What the list cannot show. */
+  readonly remarks: readonly string[]
+}
+
+/** The lows of a period, one by one, in order of time, in the words of the printed page. */
+export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
+  const { readings, settings, technique } = analysis
+  const { lows } = period
+  const { unit } = settings
+  const years = yearsFor(period.from, period.to)
+  const doubtful = new Set(technique.doubtful.map(({ index }) => index))
+
+  const marked = (index: number) => `${readingText(readings, index, unit)}${doubtful.has(index) ? '?' : ''}`
+  const items = lowEvents(analysis, period).map((event) => ({
+    moment: readingMoment(readings, event.members[0], years),
+    values: event.members.map(marked).join(' → '),
+    doubtful: event.members.some((index) => doubtful.has(index)),
+    after: afterText(event),
+  }))
+
+  function afterText({ minutes, lowest, next }: LowEvent): string {
+    const within = minutes === null ? [] : [`within ${durationText(minutes)}`]
+    if (!hasClockTime(readings, lowest)) return [...within, 'no time in the log'].join('; ')
+    if (next === null) return [...within, 'the log ends here'].join('; ')
+    const value = readingText(readings, next.index, unit)
+    return [...within, `next test ${value} after ${durationText(next.minutes)}`].join('; ')
+  }
+
+  const headline = lowsHeadline(
+    {
+      below70: lows.readingsBelow70,
+      below54: lows.readingsBelow54,
+      days: new Set(lows.each.map(({ index }) => dayOf(readings.at[index]))).size,
+      doubtful: lows.each.filter(({ index }) => doubtful.has(index)).length,
+    },
+    unit,
+  )
+  const remarks = [
+    nightsSentence(lows.nightsTested, lows.nights, timesKnown(analysis, period)),
+    notFollowedSentence(lowsNotFollowed(analysis, period), lows.readingsBelow70),
+    nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),
+    notCountedSentence(lows.notCounted),
+  ]
+  return { headline: plainText(headline), items, remarks: remarks.filter((remark) => remark !== null) }
+}
+
+function timesKnown({ readings }: Analysis, { start, end }: PeriodFigures): boolean {
+  for (let i = start; i < end; i++) if (hasClockTime(readings, i)) return true
+  return false
+}

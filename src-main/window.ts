@@ -1,0 +1,63 @@
+import { BrowserWindow, type MenuItemConstructorOptions, type Session, type WebContents } from 'electron'
+import { isOwnAddress, mayLoad } from './appScheme'
+
+/** The one window, closed off: its page gets the preload script's functions and nothing else. */
+export function createWindow(preload: string, session: Session): BrowserWindow {
+  const window = new BrowserWindow({
+    width: 1180,
+    height: 780,
+    minWidth: 360,
+    title: 'Visit report',
+    show: false,
+    webPreferences: {
+      preload,
+      session,
+      sandbox: true,
+      contextIsolation: true,
+      nodeIntegration: false,
+      nodeIntegrationInWorker: false,
+      nodeIntegrationInSubFrames: false,
+      webviewTag: false,
+      // The spelling checker fetches its dictionaries from the network.
+      spellcheck: false,
+    },
+  })
+  window.once('ready-to-show', () => window.show())
+  return window
+}
+
+/** Keeps a page where it is: no way to another address, no second window, no page within the page. */
+export function keepOnOwnPage(contents: WebContents): void {
+  contents.setWindowOpenHandler(() => ({ action: 'deny' }))
+  contents.on('will-attach-webview', (event) => event.preventDefault())
+  contents.on('will-navigate', stayOnOwnPage)
+  contents.on('will-redirect', stayOnOwnPage)
+  contents.on('will-frame-navigate', stayOnOwnPage)
+}
+
+function stayOnOwnPage(event: { readonly url: string; preventDefault(): void }): void {
+  if (!isOwnAddress(event.url)) event.preventDefault()
+}
+
+/** Closes a session: every permission and device refused, nothing loaded or saved but the program's own. */
+export function closeSession(session: Session): void {
+  session.setPermissionRequestHandler((_contents, _permission, callback) => callback(false))
+  session.setPermissionCheckHandler(() => false)
+  session.setDevicePermissionHandler(() => false)
+  session.webRequest.onBeforeRequest((details, callback) => callback({ cancel: !mayLoad(details.url) }))
+  session.on('will-download', (event, item) => {
+    if (!mayLoad(item.getURL())) event.preventDefault()
+  })
+}
+
+/** The menu: what every window has. Electron's own would hold links to the network. */
+export const MENU: MenuItemConstructorOptions[] = [
+  ...(process.platform === 'darwin' ? [{ role: 'appMenu' } as const] : []),
+  { role: 'fileMenu' },
+  { role: 'editMenu' },
+  {
+    label: 'View',
+    submenu: [{ role: 'resetZoom' }, { role: 'zoomIn' }, { role: 'zoomOut' }, { role: 'togglefullscreen' }],
+  },
+  { role: 'windowMenu' },
+]

@@ -1,0 +1,37 @@
+import type { FiguresView } from '../../src-core/bridge/figuresView'
+
+/** The period's figures; beside them what leaving the doubtful readings out does. */
+export function Figures({ figures }: { readonly figures: FiguresView }) {
+  return (
+    <section className="figures" aria-labelledby="figures-heading">
+      <h3 id="figures-heading">Figures</h3>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">
+              <span className="unseen">Figure</span>
+            </th>
+            <th scope="col">As logged</th>
+            {figures.showsChecked && <th scope="col">Doubtful left out</th>}
+          </tr>
+        </thead>
+        <tbody>
+          {figures.rows.map((row) => (
+            <tr key={row.name}>
+              <th scope="row">
+                {row.name} <span className="quiet">{row.unit}</span>
+              </th>
+              <td>{row.asLogged}</td>
+              {figures.showsChecked && <td>{row.checked}</td>}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {figures.remarks.map((remark) => (
+        <p key={remark} className="quiet">
+          {remark}
+        </p>
+      ))}
+    </section>
+  )
+}

@@ -1,0 +1,46 @@
+import type { LowsView, LowView } from '../../src-core/bridge/lowsView'
+
+/** Lows shown at once; the others open below them. */
+const SHOWN_AT_ONCE = 8
+
+/** The lows of the period, one by one, and what the list cannot show. */
+export function Lows({ lows, unit }: { readonly lows: LowsView; readonly unit: string }) {
+  const rest = lows.items.slice(SHOWN_AT_ONCE)
+  return (
+    <section className="lows" aria-labelledby="lows-heading">
+      <h3 id="lows-heading">Lows {lows.items.length > 0 && <span className="quiet">in {unit}</span>}</h3>
+      <p>{lows.headline}</p>
+      <LowList items={lows.items.slice(0, SHOWN_AT_ONCE)} />
+      {rest.length > 0 && (
+        <details>
+          <summary>{rest.length} more</summary>
+          <LowList items={rest} />
+        </details>
+      )}
+      {lows.remarks.map((remark) => (
+        <p key={remark} className="quiet">
+          {remark}
+        </p>
+      ))}
+    </section>
+  )
+}
+
+function LowList({ items }: { readonly items: readonly LowView[] }) {
+  if (items.length === 0) return null
+  return (
+    <ol className="rows">
+      {items.map((low, position) => (
+        <li key={position} className="low">
+          <span className="quiet">{low.moment}</span>
+          <b className="low-values">
+            <span className="square" aria-hidden="true" />
+            {low.values}
+            {low.doubtful && <span className="unseen"> (doubtful, stays counted)</span>}
+          </b>
+          <span className="quiet low-after">{low.after}</span>
+        </li>
+      ))}
+    </ol>
+  )
+}

@@ -1,0 +1,29 @@
+import type { PictureView } from '../../src-core/bridge/pictureView'
+
+/** The picture of the day. Too wide for a narrow window, it scrolls within itself. */
+export function Picture({ picture, unit }: { readonly picture: PictureView; readonly unit: string }) {
+  return (
+    <section className="picture" aria-labelledby="picture-heading">
+      <h3 id="picture-heading">
+        By time of day <span className="quiet">in {unit}</span>
+      </h3>
+      {/* eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a scrolling region must be reachable by key */}
+      <div className="picture-frame" role="group" aria-label="Picture of the day" tabIndex={0}>
+        <Svg text={picture.light} scheme="light" />
+        <Svg text={picture.dark} scheme="dark" />
+      </div>
+      <details>
+        <summary>The picture in words</summary>
+        <p>{picture.description}</p>
+      </details>
+    </section>
+  )
+}
+
+/**
+ * SVG text as the core writes it, every text in it escaped. Set as markup, no script in it would run; the
+ * page's policy forbids handlers besides.
+ */
+function Svg({ text, scheme }: { readonly text: string; readonly scheme: 'light' | 'dark' }) {
+  return <div className={`svg svg-${scheme}`} dangerouslySetInnerHTML={{ __html: text }} />
+}

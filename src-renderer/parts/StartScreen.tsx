@@ -1,0 +1,23 @@
+interface Props {
+  readonly busy: boolean
+  readonly onChoose: () => void
+}
+
+/** What stands in the window before any log is open. */
+export function StartScreen({ busy, onChoose }: Props) {
+  return (
+    <section className="start" aria-labelledby="start-heading">
+      <h2 id="start-heading">Choose the logs of your meters</h2>
+      <p>Drop the CSV files anywhere in this window, or choose them here; several meters go together.</p>
+      <p>
+        <button type="button" className="main-action" disabled={busy} onClick={onChoose}>
+          Choose logs
+        </button>
+      </p>
+      <p className="quiet">
+        Readings stay on this computer. Unit, dates and columns are read from the files; where a file leaves
+        something open, the window asks.
+      </p>
+    </section>
+  )
+}

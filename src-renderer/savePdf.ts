@@ -1,0 +1,10 @@
+/** Hands the finished PDF to the browser's or the desktop program's own way of saving a file. */
+export function savePdf(fileName: string, bytes: Uint8Array<ArrayBuffer>): void {
+  const address = URL.createObjectURL(new Blob([bytes], { type: 'application/pdf' }))
+  const link = document.createElement('a')
+  link.href = address
+  link.download = fileName
+  link.click()
+  // The saving may start after this; the data go when the window does or after a minute.
+  setTimeout(() => URL.revokeObjectURL(address), 60_000)
+}
