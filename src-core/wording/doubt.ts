@@ -27,9 +27,6 @@ export const NONE_DOUBTFUL =
   'is seldom found (about one in three at best, in simulated logs). The best check is a second test at once: ' +
   'washed and dried hands, a new strip.'
 
-/** Below a doubtful low. */
-export const LOW_STAYS_COUNTED = 'Counted as a low.'
-
 /** More doubtful readings than are shown one by one. */
 export function furtherDoubtfulSentence(more: number): string {
   return `${count(more, 'further doubtful reading')} without a picture, those of least doubt:`

@@ -1,5 +1,6 @@
 import type { LowNotCounted } from '../day/lows'
 import { LIMITS } from '../reference/limits'
+import { NEAR_LOW_UP_TO } from '../reference/nearLow'
 import { METER_STANDARD } from '../reference/meter'
 import type { GlucoseUnit } from '../units/glucose'
 import { count, glucoseText, inWords, limitText, listed } from './numbers'
@@ -41,7 +42,7 @@ export function lowsHeadline(
 /** How many nights were tested, and what that hides. */
 export function nightsSentence(tested: number, nights: number, timesKnown: boolean): string {
   if (!timesKnown) return 'The log gives days without times: how many nights were tested is not known.'
-  const told = `Night (00–06) was tested on ${tested} of ${count(nights, 'night')}`
+  const told = `Night (00–06) was tested on ${tested === 0 ? 'none' : tested} of ${count(nights, 'night')}`
   if (tested === nights) return `${told}.`
   return 2 * tested < nights
     ? `${told}; lows there would not show.`
@@ -52,7 +53,7 @@ export function nightsSentence(tested: number, nights: number, timesKnown: boole
 export function nearLowsSentence(n: number, lows: number, unit: GlucoseUnit): string | null {
   if (n === 0) return null
   const low = limitText(LIMITS.low, unit)
-  const upper = unit === 'mg/dL' ? '84' : '4.7'
+  const upper = limitText(NEAR_LOW_UP_TO, unit)
   const allowed = `${glucoseText(METER_STANDARD.belowMgDl, unit)} ${unit}`
   return (
     `${count(n, lows > 0 ? 'further reading' : 'reading')} ${n === 1 ? 'lies' : 'lie'} between ${low} and ${upper}: ` +

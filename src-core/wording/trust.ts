@@ -75,11 +75,3 @@ export function repeatSentence(counts: RepeatCounts, repeatability: Repeatabilit
         `19 of 20 pairs by less than ${percentText(usualLimitPercent(cv))} %.`
   return [strong('Repeat tests: '), `${first}${where}.${spread}`]
 }
-
-/** 'The 7 that disagree are listed behind.', or null where all agree. */
-export function disagreeingSentence(disagreeing: number, sets: number): string | null {
-  if (disagreeing === 0 || sets === 1) return null
-  return disagreeing === 1
-    ? 'The one that disagrees is listed behind.'
-    : `The ${disagreeing} that disagree are listed behind.`
-}

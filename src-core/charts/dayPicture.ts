@@ -1,0 +1,315 @@
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { periodReadings } from '../analysis/periodReadings'
+import type { BlockFigures } from '../day/timeOfDay'
+import { FLAG, hasClockTime, hasFlag } from '../log/readings'
+import { dayOf, SECONDS_PER_DAY, secondOfDay } from '../units/wallClock'
+import { shortDayText, yearsFor } from '../wording/dates'
+import { dayPictureDescription, lowestLabelledSentence } from '../wording/day'
+import { glucoseText, rangeText, readingText } from '../wording/numbers'
+import { CENTRED_BASELINE, glucoseAxis, limitLines, type Plot } from './glucoseAxis'
+import { type GlucoseScale, glucoseScale } from './glucoseScale'
+import {
+  boxAround,
+  type Mark,
+  markNodes,
+  MARK,
+  marksOf,
+  OUTSIDE_STEP,
+  outsideTicks,
+  reachOf,
+  stemBoxes,
+  stems,
+  valuesOnScale,
+} from './marks'
+import type { Palette } from './palette'
+import { type LabelRequest, type PlacedLabel, placeLabels } from './placeLabels'
+import type { Point, Scene, SceneNode, SceneText } from './scene'
+import { textWidth } from './textWidth'
+
+export interface PictureSize {
+  readonly width: number
+  readonly height: number
+  readonly palette: Palette
+}
+
+/** Below this many readings a block shows its dots alone: a median of so few says little. */
+export const HARDLY_TESTED_BELOW = 10
+/** More labels than this crowd the picture; the lowest readings get them. */
+export const MOST_LABELLED_LOWS = 8
+
+const MARGIN = { left: 26, right: 78, top: 22, bottom: 27 }
+const LABEL = { size: 6.6, height: 7 }
+const QUESTION = { size: 8, height: 7.5 }
+const SMALL = 7
+const NOTE_HEIGHT = 11
+const BOX_INSET = 3
+/** Beyond this many readings, dots that would lie on one another to a fifth of a point are drawn once. */
+const MANY_READINGS = 2_000
+
+/**
+ * One day with the readings of the whole period by their time of day, on a ratio scale: dots, solid squares
+ * for lows, a median with the middle half for each three hours. Readings without a time stay out.
+ */
+export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: PictureSize): Scene {
+  const { readings, settings } = analysis
+  const indexes = periodReadings(analysis, figures).filter((i) => hasClockTime(readings, i))
+
+  const lowCount = figures.lows.each.filter((low) => hasClockTime(readings, low.index)).length
+  const note = lowCount > MOST_LABELLED_LOWS ? lowestLabelledSentence(MOST_LABELLED_LOWS, lowCount) : null
+  const above = indexes.some((i) => hasFlag(readings, i, FLAG.aboveRange))
+  const below = indexes.some((i) => hasFlag(readings, i, FLAG.belowRange))
+  const plot: Plot = {
+    left: MARGIN.left,
+    right: size.width - MARGIN.right,
+    top: MARGIN.top + (above ? OUTSIDE_STEP + 4 : 0),
+    bottom: size.height - MARGIN.bottom - (below ? OUTSIDE_STEP + 4 : 0) - (note ? NOTE_HEIGHT : 0),
+  }
+  const frame = {
+    left: plot.left,
+    right: plot.right,
+    top: MARGIN.top,
+    bottom: size.height - MARGIN.bottom - (note ? NOTE_HEIGHT : 0),
+  }
+  const scale = glucoseScale(valuesOnScale(analysis, indexes), plot.top, plot.bottom)
+  const xOf = (second: number) => plot.left + (second / SECONDS_PER_DAY) * (plot.right - plot.left)
+  const marks = marksOf(analysis, indexes, (i) => xOf(secondOfDay(readings.at[i])), scale, plot)
+  const dots = distinctPoints(marks.filter((mark) => !mark.low && !mark.doubtful))
+  const lines = limitLines(settings, 'full')
+  const labels = lowLabels(
+    analysis,
+    marks,
+    frame,
+    dots,
+    lines.map((line) => scale.y(line.mgDl)),
+  )
+
+  return {
+    width: size.width,
+    height: size.height,
+    description: dayPictureDescription(analysis, figures, HARDLY_TESTED_BELOW),
+    nodes: [
+      {
+        kind: 'group',
+        name: 'blocks',
+        nodes: blockRules(figures.timeOfDay.blocks, xOf, frame, size.palette),
+      },
+      ...glucoseAxis(scale, settings, lines, plot, size.palette),
+      ...outsideTicks(plot, { above, below }, size.palette),
+      {
+        kind: 'group',
+        name: 'medians',
+        nodes: figures.timeOfDay.blocks.flatMap((block) => blockMarks(block, xOf, scale, size.palette)),
+      },
+      { kind: 'dots', points: dots, radius: MARK.dotRadius, fill: size.palette.ink },
+      { kind: 'group', name: 'stems', nodes: stems(marks, size.palette) },
+      ...markNodes(marks, size.palette),
+      { kind: 'group', name: 'labels', nodes: labels.flatMap((label) => labelNodes(label, size.palette)) },
+      ...rows(analysis, figures.timeOfDay.blocks, xOf, frame, size.palette),
+      ...(note ? [noteNode(note, frame.bottom + MARGIN.bottom + NOTE_HEIGHT - 2, size)] : []),
+    ],
+  }
+}
+
+function distinctPoints(marks: readonly Mark[]): readonly Point[] {
+  if (marks.length <= MANY_READINGS) return marks.map(({ x, y }) => ({ x, y }))
+  const perPoint = 5
+  const seen = new Map<string, Point>()
+  for (const mark of marks) {
+    const x = Math.round(mark.x * perPoint) / perPoint
+    const y = Math.round(mark.y * perPoint) / perPoint
+    seen.set(`${x} ${y}`, { x, y })
+  }
+  return [...seen.values()]
+}
+
+function blockRules(
+  blocks: readonly BlockFigures[],
+  xOf: (second: number) => number,
+  frame: Plot,
+  palette: Palette,
+): readonly SceneNode[] {
+  const hours = [...blocks.map((block) => block.fromHour), 24]
+  return hours.map((hour) => {
+    const x = xOf(hour * 3600)
+    const stroke = { color: palette.rule, width: 0.5 }
+    return { kind: 'line', x1: x, x2: x, y1: frame.top, y2: frame.bottom, stroke }
+  })
+}
+
+function blockMarks(
+  block: BlockFigures,
+  xOf: (second: number) => number,
+  scale: GlucoseScale,
+  palette: Palette,
+): readonly SceneNode[] {
+  if (block.n < HARDLY_TESTED_BELOW || block.median === null || block.q1 === null || block.q3 === null)
+    return []
+  const left = xOf(block.fromHour * 3600) + BOX_INSET
+  const right = xOf(block.toHour * 3600) - BOX_INSET
+  // A quartile at a meter's limit may lie outside the axis; the outline ends there.
+  const inside = (mgDl: number) => scale.y(Math.min(Math.max(mgDl, scale.low), scale.high))
+  const top = inside(block.q3)
+  const middle = inside(block.median)
+  return [
+    {
+      kind: 'rect',
+      x: left,
+      y: top,
+      width: right - left,
+      height: Math.max(inside(block.q1) - top, 0.01),
+      stroke: { color: palette.accent, width: 0.7 },
+    },
+    {
+      kind: 'line',
+      x1: left,
+      x2: right,
+      y1: middle,
+      y2: middle,
+      stroke: { color: palette.accent, width: 2.2 },
+    },
+  ]
+}
+
+/** Value and date beside the lowest lows, and a question mark beside every doubtful reading. */
+function lowLabels(
+  analysis: Analysis,
+  marks: readonly Mark[],
+  frame: Plot,
+  dots: readonly Point[],
+  limitHeights: readonly number[],
+): readonly PlacedLabel[] {
+  const { readings, settings } = analysis
+  const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
+  const lows = marks.filter((mark) => mark.low)
+  const labelled = [...lows]
+    .sort((a, b) => b.y - a.y || a.index - b.index)
+    .slice(0, MOST_LABELLED_LOWS)
+    .sort((a, b) => a.y - b.y || a.x - b.x)
+  const isLabelled = new Set(labelled.map((mark) => mark.index))
+  const valueLabels = labelled.map((mark): LabelRequest => {
+    const day = shortDayText(dayOf(readings.at[mark.index]), years)
+    const text = `${readingText(readings, mark.index, settings.unit)} · ${day}${mark.doubtful ? ' ?' : ''}`
+    const width = textWidth(text, LABEL.size, true)
+    return { text, x: mark.x, y: mark.y, reach: reachOf(mark), width, height: LABEL.height, furthest: 45 }
+  })
+  const questions = marks
+    .filter((mark) => mark.doubtful && !isLabelled.has(mark.index))
+    .map((mark): LabelRequest => {
+      const width = textWidth('?', QUESTION.size, true)
+      return {
+        text: '?',
+        x: mark.x,
+        y: mark.y,
+        reach: reachOf(mark),
+        width,
+        height: QUESTION.height,
+        furthest: 7,
+      }
+    })
+  const around = { left: frame.left - 1, right: frame.right, top: frame.top, bottom: frame.bottom }
+  const markBoxes = marks.filter((mark) => mark.low || mark.doubtful).map((mark) => boxAround(mark))
+  const avoided = [
+    ...stemBoxes(marks),
+    ...dots.map(({ x, y }) => ({ left: x - 0.5, right: x + 0.5, top: y - 0.5, bottom: y + 0.5 })),
+    ...limitHeights.map((y) => ({ left: frame.left, right: frame.right, top: y - 0.4, bottom: y + 0.4 })),
+  ]
+  const { placed, left } = placeLabels([...valueLabels, ...questions], around, markBoxes, avoided)
+  // A mark without its question mark would hide a doubt: where there is no free place it covers something.
+  return [...placed, ...left.map(beside)]
+}
+
+function beside(request: LabelRequest): PlacedLabel {
+  const left = request.x + request.reach + 1
+  const top = request.y - request.height / 2
+  return { ...request, box: { left, top, right: left + request.width, bottom: top + request.height } }
+}
+
+function labelNodes(label: PlacedLabel, palette: Palette): readonly SceneNode[] {
+  const size = label.text === '?' ? QUESTION.size : LABEL.size
+  const middle = (label.box.top + label.box.bottom) / 2
+  const text: SceneText = {
+    kind: 'text',
+    x: label.box.left,
+    y: middle + CENTRED_BASELINE * size,
+    text: label.text,
+    size,
+    fill: palette.ink,
+    anchor: 'start',
+    bold: true,
+  }
+  if (Math.abs(middle - label.y) < label.height * 0.7) return [text]
+  const toTheRight = label.box.left > label.x
+  return [
+    {
+      kind: 'line',
+      x1: label.x,
+      y1: label.y,
+      x2: toTheRight ? label.box.left - 0.5 : label.box.right + 0.5,
+      y2: middle,
+      stroke: { color: palette.grey, width: 0.4 },
+    },
+    text,
+  ]
+}
+
+/** The medians above the plot, hours and counts below it. */
+function rows(
+  analysis: Analysis,
+  blocks: readonly BlockFigures[],
+  xOf: (second: number) => number,
+  frame: Plot,
+  palette: Palette,
+): readonly SceneNode[] {
+  const word = (
+    x: number,
+    y: number,
+    text: string,
+    fill: string,
+    anchor: SceneText['anchor'],
+  ): SceneText => ({
+    kind: 'text',
+    x,
+    y,
+    text,
+    size: SMALL,
+    fill,
+    anchor,
+  })
+  const top = frame.top - 8
+  const hoursLine = frame.bottom + 10
+  const countLine = frame.bottom + 19
+  const atRight = frame.right + 4
+  const columns = blocks.flatMap((block): SceneNode[] => {
+    const x = xOf(((block.fromHour + block.toHour) / 2) * 3600)
+    const hours = rangeText(String(block.fromHour).padStart(2, '0'), String(block.toHour).padStart(2, '0'))
+    const median: SceneText =
+      block.n >= HARDLY_TESTED_BELOW && block.median !== null
+        ? {
+            ...word(
+              x,
+              top + 0.7,
+              glucoseText(block.median, analysis.settings.unit),
+              palette.accent,
+              'middle',
+            ),
+            size: 9,
+            bold: true,
+          }
+        : word(x, top, block.n === 0 ? 'not tested' : 'hardly tested', palette.grey, 'middle')
+    return [
+      median,
+      word(x, hoursLine, hours, palette.ink, 'middle'),
+      word(x, countLine, String(block.n), palette.grey, 'middle'),
+    ]
+  })
+  return [
+    { kind: 'group', name: 'columns', nodes: columns },
+    word(atRight, top, 'median', palette.accent, 'start'),
+    word(atRight, hoursLine, 'hours', palette.ink, 'start'),
+    word(atRight, countLine, 'readings', palette.grey, 'start'),
+  ]
+}
+
+function noteNode(text: string, y: number, size: PictureSize): SceneNode {
+  return { kind: 'text', x: MARGIN.left, y, text, size: SMALL, fill: size.palette.grey, anchor: 'start' }
+}

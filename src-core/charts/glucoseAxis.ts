@@ -1,0 +1,100 @@
+import type { Settings } from '../analysis/settings'
+import { LIMITS, limitIn, type LimitPair } from '../reference/limits'
+import { toMgDl } from '../units/glucose'
+import { glucoseDecimals, limitText } from '../wording/numbers'
+import { fixed } from '../units/rounding'
+import { glucoseTicks, type GlucoseScale } from './glucoseScale'
+import type { Palette } from './palette'
+import { spreadApart } from './placeLabels'
+import type { SceneNode } from './scene'
+
+/** One limit that is drawn across a picture. */
+export interface LimitLine {
+  readonly mgDl: number
+  readonly label: string
+  readonly dash: readonly number[]
+}
+
+const DASHED = [4, 2.5]
+const DOTTED = [1, 2]
+
+/** The target's ends and the two limits of lows, as labelled lines; a target end at 70 is the low's line. */
+export function limitLines(settings: Settings, wording: 'full' | 'short'): readonly LimitLine[] {
+  const { unit, targetLow, targetHigh } = settings
+  const line = (limit: LimitPair, words: string, dash: readonly number[]): LimitLine => ({
+    // Where the line stands follows the printed number, so that both agree.
+    mgDl: toMgDl(limitIn(limit, unit), unit),
+    label: [limitText(limit, unit), words].filter((part) => part !== '').join(' '),
+    dash,
+  })
+  const lines = [
+    line(targetHigh, wording === 'full' ? 'upper end of target' : '', DASHED),
+    line(LIMITS.low, 'low', DASHED),
+  ]
+  if (targetLow.mgDl !== LIMITS.low.mgDl) {
+    lines.push(line(targetLow, wording === 'full' ? 'lower end of target' : '', DASHED))
+  }
+  if (wording === 'full') lines.push(line(LIMITS.veryLow, 'very low', DOTTED))
+  return lines
+}
+
+/** Where a picture's readings stand, in points. */
+export interface Plot {
+  readonly left: number
+  readonly right: number
+  readonly top: number
+  readonly bottom: number
+}
+
+const TICK_GAP = 11
+const LETTERS = 7
+/** From a line's height to the baseline of letters that are centred on it. */
+export const CENTRED_BASELINE = 0.33
+
+/** Ticks with their numbers at the left, limits with their words at the right. */
+export function glucoseAxis(
+  scale: GlucoseScale,
+  settings: Settings,
+  lines: readonly LimitLine[],
+  plot: Plot,
+  palette: Palette,
+): readonly SceneNode[] {
+  const across = { x1: plot.left, x2: plot.right }
+  const rule = { color: palette.rule, width: 0.5 }
+  const ticks = glucoseTicks(scale, settings.unit, TICK_GAP).flatMap(({ value, y }): SceneNode[] => [
+    { kind: 'line', ...across, y1: y, y2: y, stroke: rule },
+    {
+      kind: 'text',
+      x: plot.left - 5,
+      y: y + CENTRED_BASELINE * LETTERS,
+      text: fixed(value, Number.isInteger(value) ? 0 : glucoseDecimals(settings.unit)),
+      size: LETTERS,
+      fill: palette.grey,
+      anchor: 'end',
+    },
+  ])
+  const heights = lines.map((line) => scale.y(line.mgDl))
+  const labelHeights = spreadApart(heights, LETTERS + 0.5)
+  const limits = lines.flatMap((line, i): SceneNode[] => [
+    {
+      kind: 'line',
+      ...across,
+      y1: heights[i],
+      y2: heights[i],
+      stroke: { color: palette.ink, width: 0.7, dash: line.dash },
+    },
+    {
+      kind: 'text',
+      x: plot.right + 4,
+      y: labelHeights[i] + CENTRED_BASELINE * LETTERS,
+      text: line.label,
+      size: LETTERS,
+      fill: palette.ink,
+      anchor: 'start',
+    },
+  ])
+  return [
+    { kind: 'group', name: 'ticks', nodes: ticks },
+    { kind: 'group', name: 'limits', nodes: limits },
+  ]
+}

@@ -1,0 +1,97 @@
+import type { Point, Scene, SceneNode, Stroke } from './scene'
+
+/** Family of the letters; the page embeds it, the window ships it. */
+export const FONT_FAMILY = 'Source Sans 3'
+
+/**
+ * The scene as SVG text. Only presentation attributes with hexadecimal colours are written: the PDF library
+ * knows neither style sheets nor CSS variables.
+ */
+export function sceneToSvg(scene: Scene): string {
+  const width = number(scene.width)
+  const height = number(scene.height)
+  return (
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"` +
+    ` viewBox="0 0 ${width} ${height}" role="img" aria-label="${escaped(scene.description)}"` +
+    ` font-family="${FONT_FAMILY}, sans-serif">${scene.nodes.map(nodeToSvg).join('')}</svg>`
+  )
+}
+
+function nodeToSvg(node: SceneNode): string {
+  switch (node.kind) {
+    case 'group':
+      return `<g data-name="${escaped(node.name)}">${node.nodes.map(nodeToSvg).join('')}</g>`
+    case 'line':
+      return (
+        `<line x1="${number(node.x1)}" y1="${number(node.y1)}" x2="${number(node.x2)}"` +
+        ` y2="${number(node.y2)}"${strokeAttributes(node.stroke)}/>`
+      )
+    case 'polyline':
+      return `<polyline points="${pointList(node.points)}" fill="none"${strokeAttributes(node.stroke)}/>`
+    case 'rect':
+      return (
+        `<rect x="${number(node.x)}" y="${number(node.y)}" width="${number(node.width)}"` +
+        ` height="${number(node.height)}" fill="none"${strokeAttributes(node.stroke)}/>`
+      )
+    case 'dots':
+      return dotsToSvg(node.points, node.radius, node.fill)
+    case 'circle':
+      return `<circle cx="${number(node.x)}" cy="${number(node.y)}" r="${number(node.radius)}" fill="${node.fill}"/>`
+    case 'square': {
+      const half = node.size / 2
+      return (
+        `<rect x="${number(node.x - half)}" y="${number(node.y - half)}" width="${number(node.size)}"` +
+        ` height="${number(node.size)}" fill="${node.fill}"/>`
+      )
+    }
+    case 'triangle': {
+      const half = node.size / 2
+      const corners = [
+        { x: node.x, y: node.y - half },
+        { x: node.x + half, y: node.y + half },
+        { x: node.x - half, y: node.y + half },
+      ]
+      return `<polygon points="${pointList(corners)}" fill="none"${strokeAttributes(node.stroke)}/>`
+    }
+    case 'text':
+      return (
+        `<text x="${number(node.x)}" y="${number(node.y)}" font-size="${number(node.size)}"` +
+        ` fill="${node.fill}" text-anchor="${node.anchor}"${node.bold ? ' font-weight="600"' : ''}>` +
+        `${escaped(node.text)}</text>`
+      )
+  }
+}
+
+/** A line of almost no length with round ends is a dot; thousands of them fit into one path. */
+function dotsToSvg(points: readonly Point[], radius: number, fill: string): string {
+  if (points.length === 0) return ''
+  const path = points.map(({ x, y }) => `M${number(x)} ${number(y)}h.01`).join('')
+  return `<path d="${path}" fill="none" stroke="${fill}" stroke-width="${number(2 * radius)}" stroke-linecap="round"/>`
+}
+
+function strokeAttributes(stroke: Stroke): string {
+  const dash = stroke.dash ? ` stroke-dasharray="${stroke.dash.map(number).join(' ')}"` : ''
+  return ` stroke="${stroke.color}" stroke-width="${number(stroke.width)}"${dash}`
+}
+
+function pointList(points: readonly Point[]): string {
+  return points.map(({ x, y }) => `${number(x)},${number(y)}`).join(' ')
+}
+
+/** At most two decimals: a hundredth of a point is finer than any printer. */
+function number(value: number): string {
+  return String(Math.round(value * 100) / 100)
+}
+
+/** Text and attribute values of XML 1.0; characters that XML cannot hold are left out. */
+function escaped(text: string): string {
+  return (
+    text
+      // eslint-disable-next-line no-control-regex -- these are the characters XML 1.0 forbids
+      .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Surrogate}/gu, '')
+      .replace(/&/g, '&amp;')
+      .replace(/</g, '&lt;')
+      .replace(/>/g, '&gt;')
+      .replace(/"/g, '&quot;')
+  )
+}

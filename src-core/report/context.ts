@@ -1,0 +1,76 @@
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { periodReadings } from '../analysis/periodReadings'
+import { hasClockTime } from '../log/readings'
+import type { DoubtfulReading } from '../technique/technique'
+import type { GlucoseUnit } from '../units/glucose'
+import { type DayNumber, dayOf } from '../units/wallClock'
+import { type Years, yearsFor } from '../wording/dates'
+import { readingText } from '../wording/numbers'
+import { PAPERS, type Paper } from './document'
+import { meterLetters } from './meterLetters'
+
+/** What the pages depend on besides the figures. */
+export interface PageOptions {
+  readonly paper: Paper
+  /** What stands at the head of the report; null prints nothing. */
+  readonly label: string | null
+  readonly madeAt: DayNumber
+  readonly programVersion: string
+}
+
+/** Distance of the text from the paper's edges, points. */
+export const PAGE_MARGINS = [37, 44, 37, 46] as const
+
+/** What every part of the report needs at hand. */
+export interface ReportContext {
+  readonly analysis: Analysis
+  readonly figures: PeriodFigures
+  readonly options: PageOptions
+  readonly unit: GlucoseUnit
+  readonly years: Years
+  /** Indexes of the readings that the period's figures are made of. */
+  readonly indexes: readonly number[]
+  /** Width of the text, points. */
+  readonly width: number
+  /** Doubtful readings of the whole logbook by index. */
+  readonly doubtful: ReadonlyMap<number, DoubtfulReading>
+  /** Name on paper of each of the logbook's meters. */
+  readonly meterNames: readonly string[]
+}
+
+export function reportContext(analysis: Analysis, options: PageOptions): ReportContext {
+  const figures = analysis.periods[0]
+  const { readings } = analysis
+  return {
+    analysis,
+    figures,
+    options,
+    unit: analysis.settings.unit,
+    years: readings.n > 0 ? yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1])) : 'with-year',
+    indexes: periodReadings(analysis, figures),
+    width: PAPERS[options.paper].width - PAGE_MARGINS[0] - PAGE_MARGINS[2],
+    doubtful: new Map(analysis.technique.doubtful.map((reading) => [reading.index, reading])),
+    meterNames: meterLetters(readings.meters),
+  }
+}
+
+/** A reading as printed, with '?' where it is doubtful. */
+export function markedText(context: ReportContext, index: number): string {
+  const text = readingText(context.analysis.readings, index, context.unit)
+  return context.doubtful.has(index) ? `${text}?` : text
+}
+
+/** Whether a reading lies in the report's period. */
+export function isInPeriod(context: ReportContext, index: number): boolean {
+  return index >= context.figures.start && index < context.figures.end
+}
+
+/** The period's doubtful readings, in order of time. */
+export function doubtfulInPeriod(context: ReportContext): readonly DoubtfulReading[] {
+  return context.analysis.technique.doubtful.filter(({ index }) => isInPeriod(context, index))
+}
+
+/** Whether any of the period's readings has a time of day. */
+export function timesKnown(context: ReportContext): boolean {
+  return context.indexes.some((index) => hasClockTime(context.analysis.readings, index))
+}

@@ -1,0 +1,54 @@
+import { durationText, readingMoment } from '../wording/dates'
+import { minutesBetween } from '../technique/chronology'
+import type { RepeatSet } from '../technique/technique'
+import { count, glucoseText, listed, percentText } from '../wording/numbers'
+import { markedText, type ReportContext } from './context'
+import type { Block } from './document'
+import { greyParagraph, heading, paragraph, table } from './parts'
+import { DISAGREEING_TITLE, SECTION } from './sections'
+
+/** Sets that are listed; of more, the latest. */
+export const MOST_SETS = 40
+
+/** The repeat sets whose tests cannot all be right, or nothing where all agree. */
+export function disagreeingSets(context: ReportContext): readonly Block[] {
+  const sets = context.analysis.technique.repeatSets.filter((set) => !set.agree)
+  if (sets.length === 0) return []
+  const shown = sets.slice(-MOST_SETS)
+  const more = sets.length - shown.length
+  return [
+    heading(DISAGREEING_TITLE, SECTION.disagreeing),
+    greyParagraph(
+      'Tests within ten minutes that differ by more than the meter standard and honest change allow. A set that holds a low ' +
+        'is a sequence and is not averaged.',
+    ),
+    table(
+      [
+        { title: 'when', width: 110 },
+        { title: 'readings, in order', width: '*' },
+        { title: 'spread', width: 44, align: 'right' },
+        { title: 'taken as', width: 96, align: 'right' },
+        { title: 'meter', width: 80 },
+      ],
+      shown.map((set) => row(context, set)),
+    ),
+    ...(more > 0
+      ? [paragraph(`and ${count(more, 'earlier set')} that ${more === 1 ? 'disagrees' : 'disagree'}.`)]
+      : []),
+  ]
+}
+
+function row(context: ReportContext, set: RepeatSet): readonly string[] {
+  const { readings } = context.analysis
+  const [first] = set.members
+  const minutes = minutesBetween(readings, first, set.members[set.members.length - 1])
+  const sequence = set.members.map((index) => markedText(context, index)).join(' → ')
+  const meters = [...new Set(set.members.map((index) => context.meterNames[readings.meter[index]]))]
+  return [
+    readingMoment(readings, first, context.years),
+    `${set.holdsLow ? '■ ' : ''}${sequence} (${durationText(minutes)})`,
+    `${percentText(set.spreadPercent)} %`,
+    set.holdsLow ? 'a sequence' : glucoseText(set.consensusMgDl, context.unit),
+    listed(meters),
+  ]
+}

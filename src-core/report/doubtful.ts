@@ -1,0 +1,182 @@
+import { contextPicture } from '../charts/contextPicture'
+import { PRINT_PALETTE } from '../charts/palette'
+import { sceneToSvg } from '../charts/sceneToSvg'
+import { isLow } from '../log/readings'
+import { minutesBetween } from '../technique/chronology'
+import type { DoubtfulReading } from '../technique/technique'
+import { matchedAdvice } from '../wording/advice'
+import { durationText, readingMoment, readingMomentAt } from '../wording/dates'
+import {
+  doubtfulIntroduction,
+  doubtText,
+  furtherDoubtfulSentence,
+  lowAfterwardsSentence,
+  NONE_DOUBTFUL,
+  outsidePeriodSentence,
+  unlistedSentence,
+} from '../wording/doubt'
+import { logName } from '../wording/logs'
+import { readingText } from '../wording/numbers'
+import { reasonText } from '../wording/reasons'
+import { doubtfulInPeriod, type ReportContext } from './context'
+import type { Block, Paragraph } from './document'
+import { mealAndNote } from './eachLow'
+import { greyParagraph, heading, paragraph, table, TYPE } from './parts'
+import { DOUBTFUL_TITLE, SECTION } from './sections'
+
+/** Doubtful readings shown with picture, reasons and advice; of more, those of the highest doubt. */
+export const MOST_SHOWN = 24
+/** Further ones that get a line each. */
+export const MOST_LISTED = 60
+const PICTURE = { width: 226, height: 104 }
+const NOTE_LENGTH = 140
+const HOURS_TO_A_LOW = 5
+
+/** The doubtful readings one by one, lows on top; an honest sentence where there are none. */
+export function doubtfulReadings(context: ReportContext): readonly Block[] {
+  const all = doubtfulInPeriod(context)
+  const outside = context.analysis.technique.doubtful.length - all.length
+  const outsideText = outside > 0 ? [greyParagraph(outsidePeriodSentence(outside))] : []
+  const title = heading(DOUBTFUL_TITLE, SECTION.doubtful)
+  if (all.length === 0) return [title, paragraph(NONE_DOUBTFUL), ...outsideText]
+
+  const isLowReading = ({ index }: DoubtfulReading) => isLow(context.analysis.readings, index)
+  const byDoubt = [...all].sort(
+    (a, b) => Number(isLowReading(b)) - Number(isLowReading(a)) || b.doubt - a.doubt || a.index - b.index,
+  )
+  const inOrder = (list: readonly DoubtfulReading[]) =>
+    [...list].sort((a, b) => Number(isLowReading(b)) - Number(isLowReading(a)) || a.index - b.index)
+  const shown = inOrder(byDoubt.slice(0, MOST_SHOWN))
+  const listed = inOrder(byDoubt.slice(MOST_SHOWN, MOST_SHOWN + MOST_LISTED))
+  return [
+    title,
+    paragraph(doubtfulIntroduction(all.length, context.figures.asLogged.n)),
+    ...outsideText,
+    ...shown.map((reading) => shownReading(context, reading)),
+    ...furtherReadings(context, listed, all.length - shown.length),
+  ]
+}
+
+function shownReading(context: ReportContext, reading: DoubtfulReading): Block {
+  const svg = sceneToSvg(
+    contextPicture(context.analysis, reading.index, { ...PICTURE, palette: PRINT_PALETTE }),
+  )
+  return {
+    columns: [
+      { svg, width: PICTURE.width, margin: [0, 2, 0, 0] },
+      { stack: words(context, reading), width: '*' },
+    ],
+    columnGap: 14,
+    unbreakable: true,
+    margin: [0, 8, 0, 4],
+  }
+}
+
+function words(context: ReportContext, { index, doubt, reasons }: DoubtfulReading): readonly Block[] {
+  const { readings } = context.analysis
+  const { unit, years } = context
+  const low = isLow(readings, index)
+  const advice = adviceFor(context, index, reasons)
+  const afterwards = low ? null : lowAfterwards(context, index)
+  const details = [
+    context.meterNames[readings.meter[index]],
+    `line ${readings.line[index]} of ${logName(readings.source[index])}`,
+    mealAndNote(context, index, NOTE_LENGTH),
+  ].filter((part) => part !== '')
+  return [
+    paragraph(
+      `${low ? '■ ' : ''}${readingText(readings, index, unit)}? ${unit} on ${readingMomentAt(readings, index, years)}`,
+      { bold: true, fontSize: 10, margin: [0, 0, 0, 0] },
+    ),
+    greyParagraph(details.join(' · '), { fontSize: TYPE.small }),
+    {
+      text: [
+        { text: `${doubtText(doubt)}. `, bold: true },
+        reasons.map((reason) => reasonText(reason, readings, index, unit)).join(' '),
+      ],
+      margin: [0, 0, 0, 3],
+    },
+    ...(advice === null ? [] : [advice]),
+    ...(afterwards === null ? [] : [paragraph(afterwards)]),
+  ]
+}
+
+function adviceFor(
+  context: ReportContext,
+  index: number,
+  reasons: DoubtfulReading['reasons'],
+): Paragraph | null {
+  const { readings, technique } = context.analysis
+  const { unit } = context
+  const contradiction = reasons.find((reason) => reason.code === 'contradicted-by-repeat')
+  if (!contradiction) return null
+  const { other, minutes } = contradiction.evidence
+  const set = technique.repeatSets.find(({ members }) => members.includes(index))
+  const before = set ? set.members.slice(0, set.members.indexOf(index)) : []
+  const advice = matchedAdvice(
+    {
+      mgDl: readings.mgDl[index],
+      otherMgDl: readings.mgDl[other],
+      value: readingText(readings, index, unit),
+      other: readingText(readings, other, unit),
+      minutes,
+      low: isLow(readings, index),
+      afterLow: before.some((member) => isLow(readings, member)),
+    },
+    unit,
+  )
+  return {
+    text: [
+      { text: 'Fits best: ', bold: true },
+      `${advice.fitsBest} `,
+      { text: 'Also possible: ', bold: true },
+      `${advice.alsoPossible} `,
+      { text: 'Next time: ', bold: true },
+      advice.nextTime,
+    ],
+    margin: [0, 0, 0, 3],
+  }
+}
+
+/** A low within five hours after a reading that may have been too high, if no dose can be ruled out. */
+function lowAfterwards(context: ReportContext, index: number): string | null {
+  const { analysis, figures, unit } = context
+  const { readings } = analysis
+  const low = figures.lows.each.find(({ index: candidate }) => {
+    const minutes = minutesBetween(readings, index, candidate)
+    return candidate > index && minutes > 0 && minutes <= HOURS_TO_A_LOW * 60
+  })
+  if (!low) return null
+  return lowAfterwardsSentence(
+    readingText(readings, low.index, unit),
+    durationText(minutesBetween(readings, index, low.index)),
+  )
+}
+
+function furtherReadings(
+  context: ReportContext,
+  listed: readonly DoubtfulReading[],
+  more: number,
+): readonly Block[] {
+  if (more === 0) return []
+  const { readings } = context.analysis
+  const unlisted = more - listed.length
+  return [
+    paragraph(furtherDoubtfulSentence(more), { bold: true, margin: [0, 10, 0, 2] }),
+    table(
+      [
+        { title: 'when', width: 110 },
+        { title: 'reading', width: 60 },
+        { title: 'doubt', width: 90 },
+        { title: 'why', width: '*' },
+      ],
+      listed.map(({ index, doubt, reasons }) => [
+        readingMoment(readings, index, context.years),
+        `${isLow(readings, index) ? '■ ' : ''}${readingText(readings, index, context.unit)}?`,
+        doubtText(doubt),
+        reasons.map((reason) => reasonText(reason, readings, index, context.unit)).join(' '),
+      ]),
+    ),
+    ...(unlisted > 0 ? [paragraph(unlistedSentence(unlisted))] : []),
+  ]
+}

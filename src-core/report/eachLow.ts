@@ -1,0 +1,70 @@
+import { hasClockTime } from '../log/readings'
+import { durationText, readingMoment } from '../wording/dates'
+import { count, NO_NUMBER, readingText } from '../wording/numbers'
+import type { ReportContext } from './context'
+import type { Block } from './document'
+import { type LowEvent, lowEvents } from './lowEvents'
+import { sequenceText } from './lowsFirst'
+import { greyParagraph, heading, paragraph, table } from './parts'
+import { oneLine } from './printable'
+
+/** Lows listed one by one; beyond them the list would be a book. */
+export const MOST_LOWS_LISTED = 120
+const NOTE_LENGTH = 60
+
+/** Every low with what came after it, or nothing where there is none. */
+export function eachLow(context: ReportContext): readonly Block[] {
+  const { readings } = context.analysis
+  const events = lowEvents(context.analysis, context.figures)
+  if (events.length === 0) return []
+  // The lowest stay where not all have room.
+  const shown = [...events]
+    .sort((a, b) => readings.mgDl[a.lowest] - readings.mgDl[b.lowest] || a.lowest - b.lowest)
+    .slice(0, MOST_LOWS_LISTED)
+    .sort((a, b) => a.members[0] - b.members[0])
+  const more = events.length - shown.length
+  return [
+    heading('Each low'),
+    greyParagraph(
+      'Repeats within ten minutes stand in one line, in the order in which they were taken. ‘?’: doubtful, and counted all the same.',
+    ),
+    table(
+      [
+        { title: 'when', width: 92 },
+        { title: 'reading', width: 118 },
+        { title: 'next test', width: 92 },
+        { title: 'highest within 4 h', width: 62, align: 'right' },
+        { title: 'meal, note', width: '*' },
+      ],
+      shown.map((event) => row(context, event)),
+    ),
+    ...(more > 0 ? [paragraph(`and ${count(more, 'more low')}, none lower than those listed.`)] : []),
+  ]
+}
+
+function row(context: ReportContext, event: LowEvent) {
+  const { readings } = context.analysis
+  const { next, highestAfter } = event
+  const spread = event.minutes === null ? '' : ` (${durationText(event.minutes)})`
+  const untimed = !hasClockTime(readings, event.lowest)
+  const text = (index: number) => readingText(readings, index, context.unit)
+  return [
+    readingMoment(readings, event.members[0], context.years),
+    [{ text: `■ ${sequenceText(context, event.members)}`, bold: true }, spread],
+    next === null
+      ? untimed
+        ? NO_NUMBER
+        : 'the log ends here'
+      : `${text(next.index)} after ${durationText(next.minutes)}`,
+    highestAfter === null ? (untimed ? NO_NUMBER : 'no test') : text(highestAfter),
+    mealAndNote(context, event.lowest, NOTE_LENGTH),
+  ]
+}
+
+/** What the log says beside a reading, in short; '' where it says nothing. */
+export function mealAndNote(context: ReportContext, index: number, length: number): string {
+  const { readings } = context.analysis
+  const note = readings.note(index)
+  const quoted = note === '' ? '' : `‘${oneLine(note, length)}’`
+  return [oneLine(readings.meal(index), length), quoted].filter((part) => part !== '').join(', ')
+}

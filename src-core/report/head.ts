@@ -1,0 +1,68 @@
+import { dayOf } from '../units/wallClock'
+import { extentLine, gapsSentence, NAME_LINE, purposeLine, SAFETY_LINE, TITLE } from '../wording/head'
+import { fingerprintText } from '../wording/logs'
+import { spanText, dayText } from '../wording/dates'
+import { PRINT_PALETTE } from '../charts/palette'
+import { PAGE_MARGINS, type ReportContext } from './context'
+import type { Block, PageDocument } from './document'
+import { daysWithoutReadings } from './gaps'
+import { greyParagraph, paragraph, TYPE } from './parts'
+import { oneLine, shortened } from './printable'
+
+const NAME_BLANK = `${NAME_LINE} ____________________________`
+/** Shorter stretches without readings are no news. */
+const FEWEST_GAP_DAYS = 5
+const MOST_GAPS = 3
+const LABEL_LENGTH = { head: 200, foot: 60 } as const
+
+/** The first page's head: title, blank for the name, what the readings are, and the safety line in ink. */
+export function firstHead(context: ReportContext): readonly Block[] {
+  const { figures, options, unit, years } = context
+  const { readings } = context.analysis
+  const meters = new Set(context.indexes.map((index) => readings.meter[index]))
+  const gaps = daysWithoutReadings(readings, context.indexes, FEWEST_GAP_DAYS)
+  // The longest are told, in order of time.
+  const told = [...gaps]
+    .sort((a, b) => b.to - b.from - (a.to - a.from) || a.from - b.from)
+    .slice(0, MOST_GAPS)
+    .sort((a, b) => a.from - b.from)
+  const sinceLast = readings.n > 0 ? options.madeAt - dayOf(readings.at[readings.n - 1]) : 0
+  const gapsText = gapsSentence(told, gaps.length - told.length, Math.max(0, sinceLast), years)
+  return [
+    {
+      columns: [
+        { text: TITLE, bold: true, fontSize: TYPE.title, outline: true, width: '*' },
+        { text: NAME_BLANK, alignment: 'right', width: 'auto', margin: [0, 7, 0, 0] },
+      ],
+      margin: [0, -12, 0, 2],
+    },
+    ...(options.label === null ? [] : [paragraph(oneLine(options.label, LABEL_LENGTH.head), { bold: true })]),
+    greyParagraph(extentLine({ ...figures, n: figures.asLogged.n, meters: meters.size, unit })),
+    ...(gapsText === null ? [] : [greyParagraph(gapsText)]),
+    paragraph(SAFETY_LINE, { bold: true, margin: [0, 1, 0, 0] }),
+  ]
+}
+
+/** The head of every later page: a page without a name gets into the wrong file. */
+export function runningHead(): Block {
+  return {
+    columns: [
+      { text: TITLE, color: PRINT_PALETTE.grey, width: '*' },
+      { text: NAME_BLANK, alignment: 'right', width: 'auto' },
+    ],
+    margin: [PAGE_MARGINS[0], 20, PAGE_MARGINS[2], 0],
+  }
+}
+
+/** What stands at the foot of every page. */
+export function foot(context: ReportContext): PageDocument['foot'] {
+  const { figures, options, analysis } = context
+  const period = spanText(figures.from, figures.to)
+  const label = options.label === null ? '' : ` · ${shortened(options.label, LABEL_LENGTH.foot)}`
+  return {
+    left: [purposeLine(figures.kind), `${period}${label}`],
+    right:
+      `made ${dayText(options.madeAt, 'with-year')} · ${TITLE} ${options.programVersion} · ` +
+      fingerprintText(analysis.sources),
+  }
+}

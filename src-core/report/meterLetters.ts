@@ -1,0 +1,24 @@
+const LETTERS = 26
+const ALREADY_LETTERED = /^meter [A-Z]+$/
+
+/**
+ * Names of meters on paper, which shows no serial numbers: 'meter A', 'meter B'. A meter that has such a name
+ * already keeps it; the others take the next that is free, in the order given.
+ */
+export function meterLetters(meters: readonly string[]): readonly string[] {
+  const taken = new Set(meters.filter((meter) => ALREADY_LETTERED.test(meter)))
+  let next = 0
+  return meters.map((meter) => {
+    if (taken.has(meter)) return meter
+    let name = meterName(next++)
+    while (taken.has(name)) name = meterName(next++)
+    return name
+  })
+}
+
+/** 'meter A' to 'meter Z', then 'meter AA'. */
+function meterName(position: number): string {
+  const first = Math.floor(position / LETTERS)
+  const letter = (i: number) => String.fromCharCode('A'.charCodeAt(0) + i)
+  return `meter ${first > 0 ? letter((first - 1) % LETTERS) : ''}${letter(position % LETTERS)}`
+}

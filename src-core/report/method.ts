@@ -1,0 +1,130 @@
+import { HARDLY_TESTED_BELOW } from '../charts/dayPicture'
+import { LIMITS } from '../reference/limits'
+import { FEWEST_READINGS, glucoseOrNone, percentOrNone } from '../wording/figures'
+import { hoursText } from '../wording/day'
+import { dateDecisionText, logName, rowsText, shortHash, unitDecisionText } from '../wording/logs'
+import { cautions, definitions } from '../wording/method'
+import { count, limitText, NO_NUMBER, rangeText } from '../wording/numbers'
+import type { ReportContext } from './context'
+import type { Block } from './document'
+import { greyParagraph, heading, paragraph, table, TYPE } from './parts'
+import { oneLine } from './printable'
+
+const SMALL = { fontSize: TYPE.small + 0.4 }
+const NOTE_LENGTH = 300
+const MOST_NOTES = 12
+
+/** How the pages came about: the day in numbers, the logs, definitions with their sources, cautions. */
+export function method(context: ReportContext): readonly Block[] {
+  return [
+    heading('How it was computed'),
+    ...timeOfDayTable(context),
+    ...logs(context),
+    heading('Definitions'),
+    table(
+      [
+        { title: 'figure', width: 92 },
+        { title: 'how', width: '*' },
+        { title: 'published', width: 150 },
+      ],
+      definitions(context.analysis.settings).map(({ figure, how, source }) => [figure, how, source]),
+      SMALL,
+    ),
+    heading('What these pages cannot tell'),
+    ...cautions(context.figures.kind).map((caution) => paragraph(caution, SMALL)),
+  ]
+}
+
+function timeOfDayTable(context: ReportContext): readonly Block[] {
+  const { unit } = context
+  const rows = context.figures.timeOfDay.blocks.map((block) => {
+    const enough = block.n >= HARDLY_TESTED_BELOW
+    return [
+      hoursText(block.fromHour, block.toHour),
+      String(block.n),
+      enough ? glucoseOrNone(block.median, unit) : NO_NUMBER,
+      enough && block.q1 !== null
+        ? rangeText(glucoseOrNone(block.q1, unit), glucoseOrNone(block.q3, unit))
+        : NO_NUMBER,
+      glucoseOrNone(block.mean, unit),
+      block.n >= FEWEST_READINGS ? glucoseOrNone(block.sd, unit) : NO_NUMBER,
+      enough ? percentOrNone(block.percentBelow70) : NO_NUMBER,
+      enough ? percentOrNone(block.percentAbove180) : NO_NUMBER,
+    ]
+  })
+  const right = { width: '*', align: 'right' } as const
+  return [
+    paragraph(`The day in blocks of three hours, ${unit}`, { bold: true }),
+    table(
+      [
+        { title: 'hours', width: 50 },
+        { title: 'readings', ...right },
+        { title: 'median', ...right },
+        { title: 'middle half', ...right },
+        { title: 'mean', ...right },
+        { title: 'SD', ...right },
+        { title: `below ${limitText(LIMITS.low, unit)}, %`, ...right },
+        { title: `above ${limitText(LIMITS.high, unit)}, %`, ...right },
+      ],
+      rows,
+      SMALL,
+    ),
+    greyParagraph(
+      `Medians and shares are shown from ${HARDLY_TESTED_BELOW} readings on, the SD from ${FEWEST_READINGS}. ` +
+        'Readings without a time of day are in no block.',
+      { fontSize: TYPE.small },
+    ),
+  ]
+}
+
+function logs(context: ReportContext): readonly Block[] {
+  const { sources, duplicatesAcrossLogs } = context.analysis
+  return [
+    heading('The logs'),
+    ...sources.flatMap((source, i): Block[] => {
+      const notes = source.notes.slice(0, MOST_NOTES).map((note) => oneLine(note, NOTE_LENGTH))
+      const more = source.notes.length - notes.length
+      return [
+        {
+          text: [
+            { text: `${logName(i)} (${shortHash(source.sha256)}): `, bold: true },
+            `${rowsText(source)} ${unitDecisionText(source.unit)} ${dateDecisionText(source.dateOrder)}`,
+          ],
+          ...SMALL,
+          margin: [0, 0, 0, 2],
+        },
+        ...notes.map((note) => paragraph(`– ${note}`, { ...SMALL, margin: [8, 0, 0, 2] })),
+        ...(more > 0
+          ? [paragraph(`– and ${count(more, 'further note')}`, { ...SMALL, margin: [8, 0, 0, 2] })]
+          : []),
+      ]
+    }),
+    paragraph(metersText(context), SMALL),
+    ...(duplicatesAcrossLogs > 0
+      ? [
+          paragraph(
+            `${count(duplicatesAcrossLogs, 'reading')} stood in more than one log and ${duplicatesAcrossLogs === 1 ? 'was' : 'were'} counted once.`,
+            SMALL,
+          ),
+        ]
+      : []),
+  ]
+}
+
+/** 'Meters: meter A, 300 readings (log 1, 7f3a91c2); ...' */
+function metersText(context: ReportContext): string {
+  const { readings, sources } = context.analysis
+  const counts = context.meterNames.map(() => 0)
+  const logsOf = context.meterNames.map(() => new Set<number>())
+  for (let i = 0; i < readings.n; i++) {
+    counts[readings.meter[i]]++
+    logsOf[readings.meter[i]].add(readings.source[i])
+  }
+  const parts = context.meterNames.map((name, meter) => {
+    const where = [...logsOf[meter]]
+      .sort((a, b) => a - b)
+      .map((source) => `${logName(source)}, ${shortHash(sources[source].sha256)}`)
+    return `${name}: ${count(counts[meter], 'reading')} (${where.join('; ')})`
+  })
+  return `Meters: ${parts.join('; ')}.`
+}

@@ -1,0 +1,169 @@
+import { PRINT_PALETTE } from '../charts/palette'
+import { FLAG, hasClockTime, hasFlag, valueIn } from '../log/readings'
+import { NIGHT_ENDS_AT_HOUR } from '../reference/dayParts'
+import {
+  a1cCentreText,
+  a1cRangeText,
+  FEWEST_READINGS,
+  glucoseOrNone,
+  HELD_BACK,
+  markersSentence,
+  nightsNote,
+  percentOrNone,
+  targetText,
+} from '../wording/figures'
+import {
+  a1cMmolMolText,
+  a1cText,
+  glucoseDecimals,
+  NO_NUMBER,
+  rangeText,
+  readingText,
+} from '../wording/numbers'
+import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
+import { fixed } from '../units/rounding'
+import { secondOfDay } from '../units/wallClock'
+import type { ReportContext } from './context'
+import type { Block, Stack } from './document'
+import { paragraph, sectionHeading, TYPE } from './parts'
+
+const NIGHT_SECONDS = NIGHT_ENDS_AT_HOUR * 3600
+
+/** Of the five large figures, points; the estimated A1C has the longest words. */
+const WIDTHS = [60, 104, 100, 100, '*'] as const
+
+interface LargeFigure {
+  readonly label: string
+  readonly value: string
+  readonly unit: string
+  readonly small: string
+}
+
+/** The five large figures, as logged, each with what it rests on in small print. */
+export function theNumbers(context: ReportContext): readonly Block[] {
+  const markers = markersText(context)
+  return [
+    ...sectionHeading('The numbers', context.width),
+    { columns: largeFigures(context).map((figure, i) => figureBlock(figure, WIDTHS[i])), columnGap: 10 },
+    ...(markers === null ? [] : [paragraph(markers, { margin: [0, 4, 0, 0] })]),
+  ]
+}
+
+function largeFigures(context: ReportContext): readonly LargeFigure[] {
+  const { figures, unit } = context
+  const { settings } = context.analysis
+  const summary = figures.asLogged
+  const sensor = figures.kind === 'sensor'
+  const enough = summary.n >= FEWEST_READINGS
+  const held = (figure: LargeFigure): LargeFigure =>
+    enough ? figure : { ...figure, value: NO_NUMBER, unit: '', small: HELD_BACK }
+  const target = targetText(settings.targetLow, settings.targetHigh, unit)
+  const inTarget =
+    summary.percentInTarget === null ? 0 : Math.round((summary.percentInTarget * summary.n) / 100)
+  return [
+    {
+      label: 'Mean',
+      value: glucoseOrNone(summary.mean, unit),
+      unit: '',
+      small: `median ${glucoseOrNone(summary.median, unit)}`,
+    },
+    held({
+      label: 'SD',
+      value: glucoseOrNone(summary.sd, unit),
+      unit: '',
+      small: `half of the readings ${rangeText(glucoseOrNone(summary.q1, unit), glucoseOrNone(summary.q3, unit))}`,
+    }),
+    held({
+      label: 'Coefficient of variation',
+      value: percentOrNone(summary.cvPercent),
+      unit: '%',
+      small: `lowest ${extreme(context, 'lowest')}, highest ${extreme(context, 'highest')}`,
+    }),
+    {
+      label: sensor ? `Time in range ${target}` : `Readings ${target}`,
+      value: percentOrNone(summary.percentInTarget),
+      unit: '%',
+      small: sensor
+        ? `${inTarget} of ${summary.n} sensor readings`
+        : `${inTarget} of ${summary.n}; of readings, not of time`,
+    },
+    held({
+      label: 'Estimated A1C, range',
+      value: a1cRangeText(summary.estimatedA1cRangePercent, a1cText),
+      unit: '%',
+      small: a1cSmallPrint(context),
+    }),
+  ]
+}
+
+function figureBlock(figure: LargeFigure, width: number | '*'): Stack {
+  const unit = figure.unit === '' ? [] : [{ text: ` ${figure.unit}`, fontSize: TYPE.body }]
+  return {
+    width,
+    stack: [
+      { text: figure.label, noWrap: true },
+      {
+        text: [{ text: figure.value, fontSize: sizeOf(figure.value), bold: true }, ...unit],
+        noWrap: true,
+        margin: [0, -1, 0, -1],
+      },
+      { text: figure.small, fontSize: TYPE.small, color: PRINT_PALETTE.grey },
+    ],
+  }
+}
+
+/** Words among the figures ('up to 6.1') are set smaller, so that they stay in their column. */
+function sizeOf(value: string): number {
+  const WIDEST = 9
+  return value.length > WIDEST ? (TYPE.figure * 2) / 3 : TYPE.figure
+}
+
+function a1cSmallPrint(context: ReportContext): string {
+  const { figures, unit } = context
+  const summary = figures.asLogged
+  const kind = figures.kind === 'sensor' ? 'sensor readings' : 'finger-sticks'
+  const range =
+    unit === 'mmol/L' && summary.estimatedA1cRangePercent !== null
+      ? `${a1cRangeText(summary.estimatedA1cRangePercent, (percent) => a1cMmolMolText(a1cPercentToMmolMol(percent)))} mmol/mol`
+      : null
+  return [range, a1cCentreText(summary), `from ${kind}, not a laboratory A1C`, nightsText(context)]
+    .filter((part) => part !== null)
+    .join('; ')
+}
+
+function nightsText(context: ReportContext): string | null {
+  const { readings } = context.analysis
+  const timed = context.indexes.filter((index) => hasClockTime(readings, index))
+  const atNight = timed.filter((index) => secondOfDay(readings.at[index]) < NIGHT_SECONDS).length
+  return timed.length === 0 ? null : nightsNote(atNight, timed.length)
+}
+
+/** The lowest or highest reading as printed; 'LO' and 'HI' where a marker is. */
+function extreme(context: ReportContext, which: 'lowest' | 'highest'): string {
+  const { unit } = context
+  const { readings } = context.analysis
+  const sign = which === 'lowest' ? 1 : -1
+  const marker = which === 'lowest' ? FLAG.belowRange : FLAG.aboveRange
+  const [first, ...others] = context.indexes
+  const found = others.reduce((extremeSoFar, index) => {
+    const further = sign * (readings.mgDl[extremeSoFar] - readings.mgDl[index])
+    // A LO at 20 lies below a reading of 20.
+    return further > 0 || (further === 0 && hasFlag(readings, index, marker)) ? index : extremeSoFar
+  }, first)
+  return context.indexes.length > 0 ? readingText(readings, found, unit) : NO_NUMBER
+}
+
+function markersText(context: ReportContext): string | null {
+  const { figures, unit } = context
+  const { readings } = context.analysis
+  const limits = (flag: number) => {
+    const marked = context.indexes.filter((index) => hasFlag(readings, index, flag))
+    return [...new Set(marked.map((index) => fixed(valueIn(readings, index, unit), glucoseDecimals(unit))))]
+  }
+  const { aboveRange, belowRange } = figures.asLogged
+  return markersSentence(
+    { aboveRange, belowRange, upperLimits: limits(FLAG.aboveRange), lowerLimits: limits(FLAG.belowRange) },
+    figures.withoutMarkers,
+    unit,
+  )
+}

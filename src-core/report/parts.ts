@@ -1,0 +1,78 @@
+import { PRINT_PALETTE } from '../charts/palette'
+import type { Phrase } from '../wording/phrases'
+import type { Block, Inline, Margin, Paragraph, Rule, Table, TextStyle } from './document'
+
+/** Sizes of type, points. */
+export const TYPE = { title: 17, heading: 10.5, figure: 21, body: 8.4, small: 7.4 } as const
+
+const SPACE = { beforeRule: 7, afterRule: 5 } as const
+
+/** A section's rule and heading; bookmarked. */
+export function sectionHeading(title: string, width: number, id?: string): readonly Block[] {
+  const rule = ruleAcross(width, [0, SPACE.beforeRule, 0, SPACE.afterRule])
+  return [rule, { ...heading(title, id), margin: [0, 0, 0, 3] }]
+}
+
+/** A heading without a rule above it. */
+export function heading(title: string, id?: string): Paragraph {
+  return {
+    text: title,
+    bold: true,
+    fontSize: TYPE.heading,
+    outline: true,
+    headlineLevel: 1,
+    margin: [0, 12, 0, 3],
+    ...(id ? { id } : {}),
+  }
+}
+
+export function ruleAcross(width: number, margin: Margin): Rule {
+  return {
+    canvas: [{ type: 'line', x1: 0, y1: 0, x2: width, y2: 0, lineWidth: 0.7, lineColor: PRINT_PALETTE.ink }],
+    margin,
+  }
+}
+
+export function paragraph(
+  words: string | readonly Phrase[],
+  style: TextStyle & { margin?: Margin } = {},
+): Paragraph {
+  return { text: typeof words === 'string' ? words : runs(words), margin: [0, 0, 0, 3], ...style }
+}
+
+export function greyParagraph(words: string, style: TextStyle & { margin?: Margin } = {}): Paragraph {
+  return paragraph(words, { color: PRINT_PALETTE.grey, ...style })
+}
+
+export function runs(words: readonly Phrase[]): readonly Inline[] {
+  return words.map((word) => (typeof word === 'string' ? word : { text: word.strong, bold: true }))
+}
+
+export interface ColumnHead {
+  readonly title: string
+  readonly width: number | 'auto' | '*'
+  readonly align?: 'right'
+}
+
+/** A table with grey heads that come again on every page, thin rules under its rows. */
+export function table(
+  heads: readonly ColumnHead[],
+  rows: readonly (readonly (string | readonly Inline[])[])[],
+  style: TextStyle & { margin?: Margin } = {},
+): Table {
+  const { margin = [0, 0, 0, 4] as const, ...text } = style
+  const alignment = (head: ColumnHead) => ({ alignment: head.align ?? ('left' as const) })
+  return {
+    table: {
+      widths: heads.map((head) => head.width),
+      headerRows: 1,
+      dontBreakRows: true,
+      body: [
+        heads.map((head) => ({ text: head.title, color: PRINT_PALETTE.grey, ...text, ...alignment(head) })),
+        ...rows.map((row) => row.map((cell, i) => ({ text: cell, ...text, ...alignment(heads[i]) }))),
+      ],
+    },
+    layout: 'thinRules',
+    margin,
+  }
+}
