@@ -1,22 +1,20 @@
 import type { Content, CustomTableLayout, TDocumentDefinitions } from 'pdfmake/interfaces'
 import type { Margin, PageDocument, TableLayoutName } from '../src-core/report/document'
 import { PRINT_PALETTE } from '../src-core/charts/palette'
-import { TYPE } from '../src-core/report/parts'
+import { CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from '../src-core/report/parts'
 import { pageNumberText } from '../src-core/wording/head'
 import { fontFiles } from './fonts'
 
-/** A heading stays with at least this many pieces of what follows it. */
-const FEWEST_AFTER_HEADING = 3
-
 const TABLE_LAYOUTS: Record<TableLayoutName, CustomTableLayout> = {
   thinRules: {
-    hLineWidth: (line) => (line === 0 ? 0 : 0.5),
+    hLineWidth: (line) => (line === 0 ? 0 : TABLE_RULE),
     vLineWidth: () => 0,
     hLineColor: () => PRINT_PALETTE.rule,
-    paddingLeft: (column) => (column === 0 ? 0 : 5),
-    paddingRight: (column, node) => (column === (node.table.widths?.length ?? 0) - 1 ? 0 : 5),
-    paddingTop: () => 2.2,
-    paddingBottom: () => 2,
+    paddingLeft: (column) => (column === 0 ? 0 : CELL_PADDING.across),
+    paddingRight: (column, node) =>
+      column === (node.table.widths?.length ?? 0) - 1 ? 0 : CELL_PADDING.across,
+    paddingTop: () => CELL_PADDING.above,
+    paddingBottom: () => CELL_PADDING.below,
   },
 }
 
@@ -55,7 +53,7 @@ function definition(document: PageDocument, font: string, madeAt: Date): TDocume
     content: content as Content[],
     pageSize: page.paper === 'A4' ? 'A4' : 'LETTER',
     pageMargins: [...page.margins] as [number, number, number, number],
-    defaultStyle: { font, fontSize: TYPE.body, color: PRINT_PALETTE.ink, lineHeight: 1.06 },
+    defaultStyle: { font, fontSize: TYPE.body, color: PRINT_PALETTE.ink, lineHeight: LINE_HEIGHT },
     language: page.language,
     version: '1.7',
     displayTitle: true,
@@ -69,8 +67,6 @@ function definition(document: PageDocument, font: string, madeAt: Date): TDocume
     header: (currentPage) => (currentPage === 1 ? null : (structuredClone(runningHead) as Content)),
     footer: (currentPage, pageCount, pageSize) =>
       footer(foot, pageNumberText(currentPage, pageCount), pageSize.width, page.margins),
-    pageBreakBefore: (node, around) =>
-      node.headlineLevel === 1 && around.getFollowingNodesOnPage().length < FEWEST_AFTER_HEADING,
   }
 }
 

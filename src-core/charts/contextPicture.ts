@@ -7,6 +7,7 @@ import type { PictureSize } from './dayPicture'
 import { CENTRED_BASELINE, glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { glucoseScale } from './glucoseScale'
 import {
+  avoidedStems,
   boxAround,
   type Mark,
   markNodes,
@@ -14,11 +15,10 @@ import {
   OUTSIDE_STEP,
   outsideTicks,
   reachOf,
-  stemBoxes,
   stems,
   valuesOnScale,
 } from './marks'
-import { type LabelRequest, placeLabels } from './placeLabels'
+import { avoidedLine, type LabelRequest, placeLabels } from './placeLabels'
 import type { Scene, SceneNode } from './scene'
 import { textWidth } from './textWidth'
 
@@ -28,7 +28,7 @@ const HOURS_PER_TICK = 4
 const SECONDS_PER_HOUR = 3600
 const USUAL = { low: 60, high: 230 }
 const MARGIN = { left: 24, right: 30, top: 5, bottom: 14 }
-const SMALL = 6.8
+const SMALL = 7
 const VALUE = { size: 7.2, height: 7.5 }
 const QUESTION_SIZE = 8.5
 const CONTEXT_DOT_RADIUS = 1.7
@@ -139,24 +139,22 @@ function valueLabels(
   })
   const frame = { left: plot.left, right: plot.right + 2, top: 0, bottom: size.height - MARGIN.bottom }
   const dots = marks.map((mark) => boxAround(mark, Math.max(reachOf(mark), CONTEXT_DOT_RADIUS)))
-  const lines = lineHeights.map((y) => ({
-    left: plot.left,
-    right: plot.right,
-    top: y - 0.4,
-    bottom: y + 0.4,
-  }))
-  return placeLabels(requests, frame, dots, [...lines, ...stemBoxes(marks)]).placed.map(({ text, box }) => {
-    const doubtful = text.startsWith('?')
-    const letters = doubtful ? QUESTION_SIZE : VALUE.size
-    return {
-      kind: 'text',
-      x: box.left,
-      y: (box.top + box.bottom) / 2 + CENTRED_BASELINE * letters,
-      text,
-      size: letters,
-      fill: size.palette.ink,
-      anchor: 'start',
-      bold: true,
-    }
-  })
+  const lines = lineHeights.map((y) => avoidedLine(y, plot))
+  return placeLabels(requests, frame, dots, [...lines, ...avoidedStems(marks)]).placed.map(
+    ({ text, box }) => {
+      const doubtful = text.startsWith('?')
+      const letters = doubtful ? QUESTION_SIZE : VALUE.size
+      return {
+        kind: 'text',
+        x: box.left,
+        y: (box.top + box.bottom) / 2 + CENTRED_BASELINE * letters,
+        text,
+        size: letters,
+        fill: size.palette.ink,
+        anchor: 'start',
+        bold: true,
+        halo: size.palette.paper,
+      }
+    },
+  )
 }

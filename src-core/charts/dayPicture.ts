@@ -9,6 +9,7 @@ import { glucoseText, rangeText, readingText } from '../wording/numbers'
 import { CENTRED_BASELINE, glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { type GlucoseScale, glucoseScale } from './glucoseScale'
 import {
+  avoidedStems,
   boxAround,
   type Mark,
   markNodes,
@@ -17,12 +18,18 @@ import {
   OUTSIDE_STEP,
   outsideTicks,
   reachOf,
-  stemBoxes,
   stems,
   valuesOnScale,
 } from './marks'
 import type { Palette } from './palette'
-import { type LabelRequest, type PlacedLabel, placeLabels } from './placeLabels'
+import {
+  avoidedLine,
+  type Box,
+  COVER_PRICE,
+  type LabelRequest,
+  type PlacedLabel,
+  placeLabels,
+} from './placeLabels'
 import type { Point, Scene, SceneNode, SceneText } from './scene'
 import { textWidth } from './textWidth'
 
@@ -38,7 +45,7 @@ export const HARDLY_TESTED_BELOW = 10
 export const MOST_LABELLED_LOWS = 8
 
 const MARGIN = { left: 26, right: 78, top: 22, bottom: 27 }
-const LABEL = { size: 6.6, height: 7 }
+const LABEL = { size: 7, height: 7.2 }
 const QUESTION = { size: 8, height: 7.5 }
 const SMALL = 7
 const NOTE_HEIGHT = 11
@@ -209,13 +216,18 @@ function lowLabels(
   const around = { left: frame.left - 1, right: frame.right, top: frame.top, bottom: frame.bottom }
   const markBoxes = marks.filter((mark) => mark.low || mark.doubtful).map((mark) => boxAround(mark))
   const avoided = [
-    ...stemBoxes(marks),
-    ...dots.map(({ x, y }) => ({ left: x - 0.5, right: x + 0.5, top: y - 0.5, bottom: y + 0.5 })),
-    ...limitHeights.map((y) => ({ left: frame.left, right: frame.right, top: y - 0.4, bottom: y + 0.4 })),
+    ...avoidedStems(marks),
+    ...dots.map((dot) => ({ box: aroundDot(dot), price: COVER_PRICE.dot })),
+    ...limitHeights.map((y) => avoidedLine(y, frame)),
   ]
   const { placed, left } = placeLabels([...valueLabels, ...questions], around, markBoxes, avoided)
   // A mark without its question mark would hide a doubt: where there is no free place it covers something.
   return [...placed, ...left.map(beside)]
+}
+
+function aroundDot({ x, y }: Point): Box {
+  const half = MARK.dotRadius / 2
+  return { left: x - half, right: x + half, top: y - half, bottom: y + half }
 }
 
 function beside(request: LabelRequest): PlacedLabel {
@@ -236,6 +248,7 @@ function labelNodes(label: PlacedLabel, palette: Palette): readonly SceneNode[] 
     fill: palette.ink,
     anchor: 'start',
     bold: true,
+    halo: palette.paper,
   }
   if (Math.abs(middle - label.y) < label.height * 0.7) return [text]
   const toTheRight = label.box.left > label.x

@@ -3,7 +3,7 @@ import { FLAG, hasFlag, isLow, isMarker } from '../log/readings'
 import type { GlucoseScale } from './glucoseScale'
 import type { Plot } from './glucoseAxis'
 import type { Palette } from './palette'
-import type { Box } from './placeLabels'
+import { type Avoided, type Box, COVER_PRICE } from './placeLabels'
 import type { SceneNode, SceneText } from './scene'
 
 /** How far outside the axis HI and LO stand, points. */
@@ -64,13 +64,16 @@ export function valuesOnScale(analysis: Analysis, indexes: readonly number[]): r
   return indexes.filter((i) => !isMarker(analysis.readings, i)).map((i) => analysis.readings.mgDl[i])
 }
 
-/** The boxes that `stems` take. */
-export function stemBoxes(marks: readonly Mark[]): readonly Box[] {
+/** The stems as something that labels avoid. */
+export function avoidedStems(marks: readonly Mark[]): readonly Avoided[] {
   return stemEnds(marks).map(([a, b]) => ({
-    left: Math.min(a.x, b.x) - 0.5,
-    right: Math.max(a.x, b.x) + 0.5,
-    top: Math.min(a.y, b.y),
-    bottom: Math.max(a.y, b.y),
+    box: {
+      left: Math.min(a.x, b.x) - 0.5,
+      right: Math.max(a.x, b.x) + 0.5,
+      top: Math.min(a.y, b.y),
+      bottom: Math.max(a.y, b.y),
+    },
+    price: COVER_PRICE.stem,
   }))
 }
 

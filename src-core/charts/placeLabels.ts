@@ -23,8 +23,24 @@ export interface PlacedLabel extends LabelRequest {
   readonly box: Box
 }
 
-/** Price of covering something that may be covered at need, per label. */
-const COVER_PRICE = 6
+/** Something that a label may cover at need, for a price in points of way. */
+export interface Avoided {
+  readonly box: Box
+  readonly price: number
+}
+
+/** What covering a reading, a stem or a limit's line costs. */
+export const COVER_PRICE = { dot: 6, stem: 8, line: 14 } as const
+
+/** A limit's line across the frame, as something to avoid. */
+export function avoidedLine(y: number, frame: { readonly left: number; readonly right: number }): Avoided {
+  const half = 0.6
+  return {
+    box: { left: frame.left, right: frame.right, top: y - half, bottom: y + half },
+    price: COVER_PRICE.line,
+  }
+}
+
 /** Room between a mark and its label, points. */
 const GAP = 2
 
@@ -34,14 +50,14 @@ export function boxesOverlap(a: Box, b: Box): boolean {
 
 /**
  * Places labels beside their marks, right or left, shifted up or down as little as needed. No label covers
- * another, a box of `forbidden`, or leaves `frame`; boxes of `avoided` are covered only where it spares a
- * long way. Labels without a place come back in `left`. The same requests give the same places.
+ * another, a box of `forbidden`, or leaves `frame`; what is `avoided` is covered only where it spares a long
+ * way. Labels without a place come back in `left`. The same requests give the same places.
  */
 export function placeLabels(
   requests: readonly LabelRequest[],
   frame: Box,
   forbidden: readonly Box[],
-  avoided: readonly Box[],
+  avoided: readonly Avoided[],
 ): { readonly placed: readonly PlacedLabel[]; readonly left: readonly LabelRequest[] } {
   const placed: PlacedLabel[] = []
   const left: LabelRequest[] = []
@@ -49,13 +65,14 @@ export function placeLabels(
     const around = surroundings(request)
     const near = (box: Box) => boxesOverlap(box, around)
     const taken = [...forbidden, ...placed.map((label) => label.box)].filter(near)
-    const unwelcome = avoided.filter(near)
+    const unwelcome = avoided.filter((thing) => near(thing.box))
     let best: Box | null = null
     let bestPrice = Infinity
     for (const { box, price } of candidates(request)) {
       if (price >= bestPrice || !isInside(box, frame) || taken.some((other) => boxesOverlap(box, other)))
         continue
-      const total = price + COVER_PRICE * unwelcome.filter((other) => boxesOverlap(box, other)).length
+      const covered = unwelcome.filter((thing) => boxesOverlap(box, thing.box))
+      const total = covered.reduce((sum, thing) => sum + thing.price, price)
       if (total < bestPrice) {
         best = box
         bestPrice = total

@@ -74,6 +74,8 @@ export interface SceneText {
   readonly fill: string
   readonly anchor: 'start' | 'middle' | 'end'
   readonly bold?: boolean
+  /** Colour of an outline that keeps the letters apart from lines behind them. */
+  readonly halo?: string
 }
 
 export interface Scene {

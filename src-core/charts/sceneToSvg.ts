@@ -1,4 +1,4 @@
-import type { Point, Scene, SceneNode, Stroke } from './scene'
+import type { Point, Scene, SceneNode, SceneText, Stroke } from './scene'
 
 /** Family of the letters; the page embeds it, the window ships it. */
 export const FONT_FAMILY = 'Source Sans 3'
@@ -54,12 +54,23 @@ function nodeToSvg(node: SceneNode): string {
       return `<polygon points="${pointList(corners)}" fill="none"${strokeAttributes(node.stroke)}/>`
     }
     case 'text':
-      return (
-        `<text x="${number(node.x)}" y="${number(node.y)}" font-size="${number(node.size)}"` +
-        ` fill="${node.fill}" text-anchor="${node.anchor}"${node.bold ? ' font-weight="600"' : ''}>` +
-        `${escaped(node.text)}</text>`
-      )
+      return textToSvg(node)
   }
+}
+
+/** Width of the outline around letters, points. */
+const HALO = 1.6
+
+/** Letters with a halo are drawn twice, the outline first: not every reader paints outlines below letters. */
+function textToSvg(node: SceneText): string {
+  const place =
+    ` x="${number(node.x)}" y="${number(node.y)}" font-size="${number(node.size)}"` +
+    ` text-anchor="${node.anchor}"${node.bold ? ' font-weight="600"' : ''}`
+  const letters = escaped(node.text)
+  const outline = node.halo
+    ? `<text${place} fill="none" stroke="${node.halo}" stroke-width="${HALO}" aria-hidden="true">${letters}</text>`
+    : ''
+  return `${outline}<text${place} fill="${node.fill}">${letters}</text>`
 }
 
 /** A line of almost no length with round ends is a dot; thousands of them fit into one path. */

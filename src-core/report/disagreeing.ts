@@ -4,6 +4,7 @@ import type { RepeatSet } from '../technique/technique'
 import { count, glucoseText, listed, percentText } from '../wording/numbers'
 import { markedText, type ReportContext } from './context'
 import type { Block } from './document'
+import { keptTogether } from './height'
 import { greyParagraph, heading, paragraph, table } from './parts'
 import { DISAGREEING_TITLE, SECTION } from './sections'
 
@@ -16,7 +17,7 @@ export function disagreeingSets(context: ReportContext): readonly Block[] {
   if (sets.length === 0) return []
   const shown = sets.slice(-MOST_SETS)
   const more = sets.length - shown.length
-  return [
+  const blocks = [
     heading(DISAGREEING_TITLE, SECTION.disagreeing),
     greyParagraph(
       'Tests within ten minutes that differ by more than the meter standard and honest change allow. A set that holds a low ' +
@@ -36,6 +37,7 @@ export function disagreeingSets(context: ReportContext): readonly Block[] {
       ? [paragraph(`and ${count(more, 'earlier set')} that ${more === 1 ? 'disagrees' : 'disagree'}.`)]
       : []),
   ]
+  return keptTogether(blocks, context.width)
 }
 
 function row(context: ReportContext, set: RepeatSet): readonly string[] {

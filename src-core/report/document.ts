@@ -36,8 +36,6 @@ export interface Paragraph extends TextStyle, Placed {
   readonly id?: string
   /** Listed among the bookmarks. */
   readonly outline?: boolean
-  /** A heading: never the last thing on a page. */
-  readonly headlineLevel?: 1
 }
 
 /** The number of the page on which the block with this id stands; stands alone in its block. */
@@ -59,6 +57,8 @@ export interface Table extends Placed {
     readonly widths: readonly (number | 'auto' | '*')[]
     readonly body: readonly (readonly Paragraph[])[]
     readonly headerRows?: number
+    /** Rows without which the heads do not stand at the foot of a page. */
+    readonly keepWithHeaderRows?: number
     readonly dontBreakRows?: boolean
   }
   readonly layout: TableLayoutName
@@ -70,6 +70,7 @@ export type TableLayoutName = 'thinRules'
 export interface Picture extends Placed {
   readonly svg: string
   readonly width: number
+  readonly height: number
 }
 
 export interface Rule extends Placed {

@@ -21,6 +21,7 @@ import { reasonText } from '../wording/reasons'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
+import { keptTogether } from './height'
 import { greyParagraph, heading, paragraph, table, TYPE } from './parts'
 import { DOUBTFUL_TITLE, SECTION } from './sections'
 
@@ -48,11 +49,11 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
     [...list].sort((a, b) => Number(isLowReading(b)) - Number(isLowReading(a)) || a.index - b.index)
   const shown = inOrder(byDoubt.slice(0, MOST_SHOWN))
   const listed = inOrder(byDoubt.slice(MOST_SHOWN, MOST_SHOWN + MOST_LISTED))
+  const [first, ...others] = shown.map((reading) => shownReading(context, reading))
+  const introduction = paragraph(doubtfulIntroduction(all.length, context.figures.asLogged.n))
   return [
-    title,
-    paragraph(doubtfulIntroduction(all.length, context.figures.asLogged.n)),
-    ...outsideText,
-    ...shown.map((reading) => shownReading(context, reading)),
+    ...keptTogether([title, introduction, ...outsideText, first], context.width),
+    ...others,
     ...furtherReadings(context, listed, all.length - shown.length),
   ]
 }
@@ -63,7 +64,7 @@ function shownReading(context: ReportContext, reading: DoubtfulReading): Block {
   )
   return {
     columns: [
-      { svg, width: PICTURE.width, margin: [0, 2, 0, 0] },
+      { svg, ...PICTURE, margin: [0, 2, 0, 0] },
       { stack: words(context, reading), width: '*' },
     ],
     columnGap: 14,

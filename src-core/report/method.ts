@@ -1,80 +1,42 @@
-import { HARDLY_TESTED_BELOW } from '../charts/dayPicture'
-import { LIMITS } from '../reference/limits'
-import { FEWEST_READINGS, glucoseOrNone, percentOrNone } from '../wording/figures'
-import { hoursText } from '../wording/day'
 import { dateDecisionText, logName, rowsText, shortHash, unitDecisionText } from '../wording/logs'
 import { cautions, definitions } from '../wording/method'
-import { count, limitText, NO_NUMBER, rangeText } from '../wording/numbers'
+import { count } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { Block } from './document'
-import { greyParagraph, heading, paragraph, table, TYPE } from './parts'
+import { keptTogether } from './height'
+import { heading, paragraph, table, TYPE } from './parts'
 import { oneLine } from './printable'
 
 const SMALL = { fontSize: TYPE.small + 0.4 }
 const NOTE_LENGTH = 300
 const MOST_NOTES = 12
 
-/** How the pages came about: the day in numbers, the logs, definitions with their sources, cautions. */
+/** How the pages came about: the logs, definitions with their sources, cautions. */
 export function method(context: ReportContext): readonly Block[] {
   return [
     heading('How it was computed'),
-    ...timeOfDayTable(context),
     ...logs(context),
-    heading('Definitions'),
-    table(
+    ...keptTogether([heading('Definitions'), definitionsTable(context)], context.width),
+    ...keptTogether(
       [
-        { title: 'figure', width: 92 },
-        { title: 'how', width: '*' },
-        { title: 'published', width: 150 },
+        heading('What these pages cannot tell'),
+        ...cautions(context.figures.kind).map((caution) => paragraph(caution, SMALL)),
       ],
-      definitions(context.analysis.settings).map(({ figure, how, source }) => [figure, how, source]),
-      SMALL,
+      context.width,
     ),
-    heading('What these pages cannot tell'),
-    ...cautions(context.figures.kind).map((caution) => paragraph(caution, SMALL)),
   ]
 }
 
-function timeOfDayTable(context: ReportContext): readonly Block[] {
-  const { unit } = context
-  const rows = context.figures.timeOfDay.blocks.map((block) => {
-    const enough = block.n >= HARDLY_TESTED_BELOW
-    return [
-      hoursText(block.fromHour, block.toHour),
-      String(block.n),
-      enough ? glucoseOrNone(block.median, unit) : NO_NUMBER,
-      enough && block.q1 !== null
-        ? rangeText(glucoseOrNone(block.q1, unit), glucoseOrNone(block.q3, unit))
-        : NO_NUMBER,
-      glucoseOrNone(block.mean, unit),
-      block.n >= FEWEST_READINGS ? glucoseOrNone(block.sd, unit) : NO_NUMBER,
-      enough ? percentOrNone(block.percentBelow70) : NO_NUMBER,
-      enough ? percentOrNone(block.percentAbove180) : NO_NUMBER,
-    ]
-  })
-  const right = { width: '*', align: 'right' } as const
-  return [
-    paragraph(`The day in blocks of three hours, ${unit}`, { bold: true }),
-    table(
-      [
-        { title: 'hours', width: 50 },
-        { title: 'readings', ...right },
-        { title: 'median', ...right },
-        { title: 'middle half', ...right },
-        { title: 'mean', ...right },
-        { title: 'SD', ...right },
-        { title: `below ${limitText(LIMITS.low, unit)}, %`, ...right },
-        { title: `above ${limitText(LIMITS.high, unit)}, %`, ...right },
-      ],
-      rows,
-      SMALL,
-    ),
-    greyParagraph(
-      `Medians and shares are shown from ${HARDLY_TESTED_BELOW} readings on, the SD from ${FEWEST_READINGS}. ` +
-        'Readings without a time of day are in no block.',
-      { fontSize: TYPE.small },
-    ),
-  ]
+function definitionsTable(context: ReportContext): Block {
+  return table(
+    [
+      { title: 'figure', width: 80 },
+      { title: 'how', width: '*' },
+      { title: 'published', width: 140 },
+    ],
+    definitions(context.analysis.settings).map(({ figure, how, source }) => [figure, how, source]),
+    SMALL,
+  )
 }
 
 function logs(context: ReportContext): readonly Block[] {

@@ -6,19 +6,24 @@ import { spanText } from '../wording/dates'
 import { purposeLine, TITLE } from '../wording/head'
 import { REPLACED_GLYPHS } from '../wording/method'
 import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext } from './context'
+import { dayInNumbers } from './dayInNumbers'
 import { disagreeingSets } from './disagreeing'
-import type { Block, PageDocument } from './document'
+import { type Block, type PageDocument, PAPERS } from './document'
 import { doubtfulReadings } from './doubtful'
 import { eachLow } from './eachLow'
 import { firstHead, foot, runningHead } from './head'
+import { heightOf } from './height'
 import { lowsFirst } from './lowsFirst'
 import { method } from './method'
 import { theNumbers } from './numbers'
-import { paragraph, sectionHeading } from './parts'
+import { onNewPage, paragraph, sectionHeading } from './parts'
 import { printableBlocks, printable, REPLACEMENT } from './printable'
 import { trust } from './trust'
 
-const PICTURE_HEIGHT = { A4: 236, Letter: 200 } as const
+/** The picture of the day takes the room that the rest of its page leaves, within these heights, points. */
+const PICTURE_HEIGHT = { least: 130, most: 250 } as const
+/** Kept free at the foot of the first page, points: line breaks are estimated. */
+const SPARE = 10
 
 /**
  * The whole report as a plain page document, made afresh at every call: the visit at a glance, each low, the
@@ -28,11 +33,12 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
   const context = reportContext(analysis, options)
   const behind = [
     ...eachLow(context),
+    ...dayInNumbers(context),
     ...doubtfulReadings(context),
     ...disagreeingSets(context),
-    ...method(context),
   ]
-  const content = printableBlocks([...firstPage(context), ...onNewPage(behind)])
+  const pages = [...firstPage(context), ...onNewPage(behind), ...onNewPage(method(context))]
+  const content = printableBlocks(pages)
   const replaced = JSON.stringify(content).includes(REPLACEMENT)
   const { left, right } = foot(context)
   return {
@@ -48,19 +54,22 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
   }
 }
 
+/** The visit at a glance; where its words leave no room for the picture, the last part goes behind. */
 function firstPage(context: ReportContext): readonly Block[] {
   const { analysis, figures, width, options } = context
-  const size = { width, height: PICTURE_HEIGHT[options.paper], palette: PRINT_PALETTE }
-  return [
+  const above = [
     ...firstHead(context),
     ...lowsFirst(context),
     ...theNumbers(context),
     ...sectionHeading('The day', width),
-    { svg: sceneToSvg(dayPicture(analysis, figures, size)), width },
-    ...trust(context),
   ]
-}
-
-function onNewPage([first, ...rest]: readonly Block[]): readonly Block[] {
-  return [{ ...first, pageBreak: 'before', margin: [0, 0, 0, 3] }, ...rest]
+  const below = trust(context)
+  const room =
+    PAPERS[options.paper].height - PAGE_MARGINS[1] - PAGE_MARGINS[3] - SPARE - heightOf(above, width)
+  const beside = room - heightOf(below, width)
+  const fits = beside >= PICTURE_HEIGHT.least
+  const height = Math.min(PICTURE_HEIGHT.most, fits ? beside : room)
+  const scene = dayPicture(analysis, figures, { width, height, palette: PRINT_PALETTE })
+  const picture = { svg: sceneToSvg(scene), width, height }
+  return [...above, picture, ...(fits ? below : onNewPage(below))]
 }

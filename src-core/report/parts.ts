@@ -5,7 +5,14 @@ import type { Block, Inline, Margin, Paragraph, Rule, Table, TextStyle } from '.
 /** Sizes of type, points. */
 export const TYPE = { title: 17, heading: 10.5, figure: 21, body: 8.4, small: 7.4 } as const
 
-const SPACE = { beforeRule: 7, afterRule: 5 } as const
+/** Height of a line, in lines of the type. */
+export const LINE_HEIGHT = 1.06
+/** Around the text of a table's cells, points; the outer edges have none. */
+export const CELL_PADDING = { above: 1.8, below: 1.6, across: 5 } as const
+/** Thickness of the rule under a table's row, points. */
+export const TABLE_RULE = 0.5
+
+const SPACE = { beforeRule: 6, afterRule: 4 } as const
 
 /** A section's rule and heading; bookmarked. */
 export function sectionHeading(title: string, width: number, id?: string): readonly Block[] {
@@ -20,7 +27,6 @@ export function heading(title: string, id?: string): Paragraph {
     bold: true,
     fontSize: TYPE.heading,
     outline: true,
-    headlineLevel: 1,
     margin: [0, 12, 0, 3],
     ...(id ? { id } : {}),
   }
@@ -66,6 +72,7 @@ export function table(
     table: {
       widths: heads.map((head) => head.width),
       headerRows: 1,
+      keepWithHeaderRows: 1,
       dontBreakRows: true,
       body: [
         heads.map((head) => ({ text: head.title, color: PRINT_PALETTE.grey, ...text, ...alignment(head) })),
@@ -75,4 +82,9 @@ export function table(
     layout: 'thinRules',
     margin,
   }
+}
+
+/** The blocks from the top of a page on. */
+export function onNewPage([first, ...rest]: readonly Block[]): readonly Block[] {
+  return [{ ...first, pageBreak: 'before', margin: [0, 0, 0, 3] }, ...rest]
 }

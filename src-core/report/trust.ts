@@ -33,7 +33,7 @@ export function trust(context: ReportContext): readonly Block[] {
     ...heading,
     {
       columns: [
-        { stack: [bothColumns(context), remark()], width: 300 },
+        { stack: [bothColumns(context), remark()], width: 316 },
         { stack: sentences, width: '*' },
       ],
       columnGap: 18,
@@ -51,7 +51,6 @@ function rowsOf(context: ReportContext): readonly Row[] {
   const { unit } = context
   const { settings } = context.analysis
   return [
-    { name: 'Readings', text: (s) => String(s.n) },
     { name: 'Mean', text: (s) => glucoseOrNone(s.mean, unit) },
     { name: 'SD', text: (s) => glucoseOrNone(s.sd, unit), needsReadings: true },
     { name: 'Coefficient of variation, %', text: (s) => percentOrNone(s.cvPercent), needsReadings: true },
@@ -80,9 +79,9 @@ function bothColumns(context: ReportContext): Block {
   return table(
     [
       { title: '', width: '*' },
-      { title: 'all readings', width: 42, align: 'right' },
-      { title: 'doubtful left out', width: 62, align: 'right' },
-      { title: 'difference', width: 60, align: 'right' },
+      { title: `all ${asLogged.n}`, width: 46, align: 'right' },
+      { title: `doubtful left out: ${checked.n}`, width: 86, align: 'right' },
+      { title: 'difference', width: 58, align: 'right' },
     ],
     [...rows, [`Readings below ${limitText(LIMITS.low, context.unit)}`, below, below, 'always counted']],
   )

@@ -1,0 +1,55 @@
+import { HARDLY_TESTED_BELOW } from '../charts/dayPicture'
+import { LIMITS } from '../reference/limits'
+import { hoursText } from '../wording/day'
+import { FEWEST_READINGS, glucoseOrNone, percentOrNone } from '../wording/figures'
+import { limitText, NO_NUMBER, rangeText } from '../wording/numbers'
+import type { ReportContext } from './context'
+import type { Block } from './document'
+import { keptTogether } from './height'
+import { greyParagraph, heading, table, TYPE } from './parts'
+
+const SMALL = { fontSize: TYPE.small + 0.4 }
+
+/** The day in blocks of three hours: how many readings, their middle and their spread. */
+export function dayInNumbers(context: ReportContext): readonly Block[] {
+  const { unit } = context
+  const rows = context.figures.timeOfDay.blocks.map((block) => {
+    const enough = block.n >= HARDLY_TESTED_BELOW
+    return [
+      hoursText(block.fromHour, block.toHour),
+      String(block.n),
+      enough ? glucoseOrNone(block.median, unit) : NO_NUMBER,
+      enough && block.q1 !== null
+        ? rangeText(glucoseOrNone(block.q1, unit), glucoseOrNone(block.q3, unit))
+        : NO_NUMBER,
+      glucoseOrNone(block.mean, unit),
+      block.n >= FEWEST_READINGS ? glucoseOrNone(block.sd, unit) : NO_NUMBER,
+      enough ? percentOrNone(block.percentBelow70) : NO_NUMBER,
+      enough ? percentOrNone(block.percentAbove180) : NO_NUMBER,
+    ]
+  })
+  const right = { width: '*', align: 'right' } as const
+  const blocks = [
+    heading(`The day in blocks of three hours, ${unit}`),
+    table(
+      [
+        { title: 'hours', width: 50 },
+        { title: 'readings', ...right },
+        { title: 'median', ...right },
+        { title: 'middle half', ...right },
+        { title: 'mean', ...right },
+        { title: 'SD', ...right },
+        { title: `below ${limitText(LIMITS.low, unit)}, %`, ...right },
+        { title: `above ${limitText(LIMITS.high, unit)}, %`, ...right },
+      ],
+      rows,
+      SMALL,
+    ),
+    greyParagraph(
+      `Medians and shares are shown from ${HARDLY_TESTED_BELOW} readings on, the SD from ${FEWEST_READINGS}. ` +
+        'Readings without a time of day are in no block.',
+      { fontSize: TYPE.small },
+    ),
+  ]
+  return keptTogether(blocks, context.width)
+}
