@@ -1,0 +1,61 @@
+import { extractText, getDocumentProxy } from 'unpdf'
+import type { Analysis } from '../../src-core/analysis/analysis'
+import type { PageOptions } from '../../src-core/report/context'
+import { pageDocument } from '../../src-core/report/pageDocument'
+import { parseIsoDay } from '../../src-core/units/wallClock'
+import { renderPdf } from '../../src-main/pdf'
+import { analysisOf, type FixtureReading, inventedLog } from './analysisFixture'
+
+const OPTIONS: PageOptions = {
+  paper: 'A4',
+  label: null,
+  madeAt: parseIsoDay('2026-06-04') ?? 0,
+  programVersion: '0.1.0',
+}
+const MADE_AT_MS = Date.UTC(2026, 5, 4, 9)
+
+export function documentOf(analysis: Analysis, options: Partial<PageOptions> = {}) {
+  return pageDocument(analysis, { ...OPTIONS, ...options })
+}
+
+export function pdfOf(analysis: Analysis, options: Partial<PageOptions> = {}): Promise<Uint8Array> {
+  return renderPdf(documentOf(analysis, options), { madeAtMs: MADE_AT_MS })
+}
+
+/** The text of each page, white space as single spaces. */
+export async function pageTexts(pdf: Uint8Array): Promise<readonly string[]> {
+  // The reader takes the buffer away from its owner.
+  const { text } = await extractText(await getDocumentProxy(new Uint8Array(pdf)))
+  return text.map((page) => page.replace(/\s+/g, ' '))
+}
+
+/** `n` lows, the first LO, each some days after the one before it, at changing hours. */
+function lows(n: number): readonly FixtureReading[] {
+  return Array.from({ length: n }, (_, i) => {
+    const day = new Date(Date.UTC(2026, 2, 2 + i)).toISOString().slice(0, 10)
+    return { at: `${day} ${String((i * 5) % 24).padStart(2, '0')}:48`, value: i === 0 ? 'LO' : 44 + (i % 26) }
+  })
+}
+
+/** Logs at the edges of what a visit brings, by name. */
+export const EDGE_LOGS: Readonly<Record<string, Analysis>> = {
+  'one reading': analysisOf([{ at: '2026-03-02 07:10', value: 104 }]),
+  'one day without lows': analysisOf(inventedLog({ days: 1, repeats: 0 })),
+  'days without times': analysisOf(
+    inventedLog({ days: 40 }).map((reading) => ({ ...reading, at: reading.at.slice(0, 10) })),
+  ),
+  'forty lows, LO and HI': analysisOf([
+    ...inventedLog({ days: 60, repeats: 0.1 }),
+    ...lows(40),
+    { at: '2026-04-01 13:00', value: 'HI' },
+  ]),
+  'every second reading doubtful': analysisOf(inventedLog({ days: 60, repeats: 1, wrong: 1 })),
+  'three meters, mmol/L': analysisOf(
+    inventedLog({ days: 90, unit: 'mmol/L' }).map((reading, i) => ({
+      ...reading,
+      meter: `meter ${'ABC'[i % 3]}`,
+    })),
+    { unit: 'mmol/L' },
+  ),
+  'ten years': analysisOf(inventedLog({ days: 3650, firstDay: '2016-03-02' })),
+}

@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest'
+import { documentOf, EDGE_LOGS, pageTexts, pdfOf } from '../../helpers/pages'
+import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
+
+const names = Object.keys(EDGE_LOGS)
+const papers = ['A4', 'Letter'] as const
+
+describe.each(papers)('on %s, the first page', (paper) => {
+  it.each(names)('of %s holds all its parts and nothing else', async (name) => {
+    const pages = await pageTexts(await pdfOf(EDGE_LOGS[name], { paper, label: 'Clinic number 7, Thursday' }))
+    const [first, second] = pages
+    const order = ['Do not change doses', 'Lows first', 'For the pen', 'The numbers', 'The day', 'How far']
+    const places = order.map((words) => first.indexOf(words))
+    expect(places).toEqual([...places].sort((a, b) => a - b))
+    expect(places[0]).toBeGreaterThan(0)
+    // What would run over stands at the top of the second page, where a section of its own has to begin.
+    expect(second).toMatch(/^(Each low|The day in blocks|Doubtful readings) /)
+  })
+})
+
+describe('the pages', () => {
+  it('number themselves and refer to the pages on which the sections stand', async () => {
+    const pages = await pageTexts(await pdfOf(EDGE_LOGS['every second reading doubtful']))
+    pages.forEach((page, i) => expect(page).toContain(`page ${i + 1} of ${pages.length}`))
+    for (const title of ['Doubtful readings', 'Repeat tests that disagree']) {
+      const told = new RegExp(`${title}: page (\\d+)`).exec(pages[0])
+      const stands = pages.findIndex((page, i) => i > 0 && page.includes(title))
+      expect([title, Number(told?.[1])]).toEqual([title, stands + 1])
+    }
+  })
+
+  it('carry label, period, date of making and fingerprint on every sheet, and a blank for the name', async () => {
+    const analysis = analysisOf(inventedLog({ days: 60 }))
+    for (const page of await pageTexts(await pdfOf(analysis, { label: 'Visit on Thursday' }))) {
+      expect(page).toContain('Name / date of birth ____')
+      expect(page).toContain('Visit on Thursday')
+      expect(page).toContain('2 March to 30 April 2026')
+      expect(page).toContain('made 4 June 2026')
+      expect(page).toContain(`log 1: ${analysis.sources[0].sha256.slice(0, 8)}`)
+    }
+  })
+
+  it('never show a file’s name or path', () => {
+    expect(JSON.stringify(documentOf(EDGE_LOGS['one reading']))).not.toContain('patient-4711')
+  })
+
+  it('hold SD, CV and the estimated A1C back below 15 readings, and say so', async () => {
+    const [fourteen] = await pageTexts(
+      await pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0 }).slice(0, 14))),
+    )
+    const [fifteen] = await pageTexts(
+      await pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0 }).slice(0, 15))),
+    )
+    expect(fourteen.match(/not shown below 15 readings/g)).toHaveLength(3)
+    expect(fifteen).not.toContain('not shown below')
+  })
+
+  it('list every low of a usual log one by one, also the doubtful ones', async () => {
+    const analysis = EDGE_LOGS['forty lows, LO and HI']
+    const pages = (await pageTexts(await pdfOf(analysis))).join(' ')
+    const listed = pages.slice(pages.indexOf('Each low'), pages.indexOf('The day in blocks'))
+    const low = analysis.periods[0].lows.readingsBelow70
+    expect(low).toBeGreaterThanOrEqual(40)
+    // Sets of repeats share a square; here no low was repeated.
+    expect(listed.match(/■ (LO|\d+)/g)).toHaveLength(low)
+  })
+
+  it('print no second column where more than a tenth is doubtful', async () => {
+    const [first] = await pageTexts(await pdfOf(EDGE_LOGS['every second reading doubtful']))
+    expect(first).toContain('no second column is printed')
+    expect(first).not.toContain('doubtful left out')
+  })
+
+  it('show a visible sign for letters the type lacks, and say so', async () => {
+    const log = inventedLog({ days: 20 })
+    const noted = [...log, { at: '2026-03-25 10:00', value: 58, note: '低血糖 — приступ 🍬' } as const]
+    const pages = (await pageTexts(await pdfOf(analysisOf(noted)))).join(' ')
+    expect(pages).toContain('□□□ — приступ □')
+    expect(pages).toContain('does not hold')
+  })
+
+  it('are made afresh: the same analysis gives the same document twice', () => {
+    const analysis = EDGE_LOGS['three meters, mmol/L']
+    expect(documentOf(analysis)).toEqual(documentOf(analysis))
+  })
+})
