@@ -14,6 +14,8 @@ import { DEFAULT_SETTINGS } from './settings'
 /** What the person asks for; everything has a default. */
 export interface VisitOptions {
   readonly answers?: LogAnswers
+  /** Whether named columns hold only for logs that would ask for them; else they hold for every log. */
+  readonly columnsWhereAsked?: boolean
   /** Unit to print in; else the first log's, for a mixed log that of most rows. */
   readonly unit?: GlucoseUnit
   /** Days the report covers; else first to last day read. */
@@ -34,7 +36,7 @@ export function openVisit(
   options: VisitOptions,
   context: ImportContext,
 ): VisitOutcome {
-  const read = sources.map((source) => readLog(source, options.answers ?? {}, context))
+  const read = sources.map((source) => readAnswered(source, options, context))
   const refusals = read.flatMap((log) => (isRead(log) ? [] : log))
   if (refusals.length > 0) return { kind: 'stopped', refusals }
   const logbook = mergeLogs(read.filter(isRead), context)
@@ -49,6 +51,19 @@ export function openVisit(
   }
   const settings = { ...DEFAULT_SETTINGS, unit: options.unit ?? unitOfFirstLog(logbook.sources, readings) }
   return { kind: 'analysed', analysis: analyse({ ...logbook, settings, periods: [period] }) }
+}
+
+function readAnswered(
+  source: LogSource,
+  { answers = {}, columnsWhereAsked = false }: VisitOptions,
+  context: ImportContext,
+): ReadLog | readonly Refusal[] {
+  if (columnsWhereAsked && answers.columns !== undefined) {
+    const { unit, dates } = answers
+    const read = readLog(source, { ...(unit && { unit }), ...(dates && { dates }) }, context)
+    if (isRead(read) || !read.some(({ question }) => question?.option === '--columns')) return read
+  }
+  return readLog(source, answers, context)
 }
 
 function isRead(log: ReadLog | readonly Refusal[]): log is ReadLog {

@@ -1,5 +1,5 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { hasClockTime } from '../log/readings'
+import { hasClockTime, isLow } from '../log/readings'
 import { type LowEvent, lowEvents, lowsNotFollowed } from '../report/lowEvents'
 import { dayOf } from '../units/wallClock'
 import { durationText, readingMoment, yearsFor } from '../wording/dates'
@@ -19,7 +19,7 @@ export interface LowView {
   readonly moment: string
   /** '67', 'LO', '52 → 90'; the usual mark of doubt is in it: '67?'. */
   readonly values: string
-  /** What a screen reader is told besides: that a doubtful low stays counted. */
+  /** What a screen reader is told besides: that a low among them is doubtful and stays counted. */
   readonly doubtful: boolean
   /** 'next test 109 after 40 min'. */
   readonly after: string
@@ -44,7 +44,7 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
   const items = lowEvents(analysis, period).map((event) => ({
     moment: readingMoment(readings, event.members[0], years),
     values: event.members.map(marked).join(' → '),
-    doubtful: event.members.some((index) => doubtful.has(index)),
+    doubtful: event.members.some((index) => doubtful.has(index) && isLow(readings, index)),
     after: afterText(event),
   }))
 

@@ -3,15 +3,16 @@ import { LIMITS } from '../reference/limits'
 import { hoursText } from '../wording/day'
 import { FEWEST_READINGS, glucoseOrNone, percentOrNone } from '../wording/figures'
 import { limitText, NO_NUMBER, rangeText } from '../wording/numbers'
-import type { ReportContext } from './context'
+import { type ReportContext, timesKnown } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, table, TYPE } from './parts'
 
 const SMALL = { fontSize: TYPE.small + 0.4 }
 
-/** The day in blocks of three hours: how many readings, their middle and their spread. */
+/** The day in blocks of three hours: how many readings, their middle and their spread. Nothing where the log gives no times. */
 export function dayInNumbers(context: ReportContext): readonly Block[] {
+  if (!timesKnown(context)) return []
   const { unit } = context
   const rows = context.figures.timeOfDay.blocks.map((block) => {
     const enough = block.n >= HARDLY_TESTED_BELOW

@@ -3,9 +3,10 @@ import { dayPicture } from '../charts/dayPicture'
 import { PRINT_PALETTE } from '../charts/palette'
 import { sceneToSvg } from '../charts/sceneToSvg'
 import { spanText } from '../wording/dates'
+import { NO_TIMES } from '../wording/day'
 import { purposeLine, TITLE } from '../wording/head'
 import { REPLACED_GLYPHS } from '../wording/method'
-import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext } from './context'
+import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext, timesKnown } from './context'
 import { dayInNumbers } from './dayInNumbers'
 import { disagreeingSets } from './disagreeing'
 import { type Block, type PageDocument, PAPERS } from './document'
@@ -70,6 +71,6 @@ function firstPage(context: ReportContext): readonly Block[] {
   const fits = beside >= PICTURE_HEIGHT.least
   const height = Math.min(PICTURE_HEIGHT.most, fits ? beside : room)
   const scene = dayPicture(analysis, figures, { width, height, palette: PRINT_PALETTE })
-  const picture = { svg: sceneToSvg(scene), width, height }
+  const picture = timesKnown(context) ? { svg: sceneToSvg(scene), width, height } : paragraph(NO_TIMES)
   return [...above, picture, ...(fits ? below : onNewPage(below))]
 }

@@ -44,39 +44,47 @@ export function matchedAdvice(contradiction: Contradiction, unit: GlucoseUnit): 
   return contradiction.afterLow ? afterLowAdvice(contradiction) : tooHighAdvice(contradiction, unit)
 }
 
-function lowAdvice({ value, other, minutes }: Contradiction): Advice {
-  const order =
-    minutes > 0
-      ? `a real low; sugar eaten or touched in between may have made the ${other} the wrong one`
-      : `a real low after a ${other} that read too high`
+function lowAdvice(contradiction: Contradiction): Advice {
+  const { value } = contradiction
   return {
-    fitsBest: `${order}. The ${value} is counted as a low whatever the doubt.`,
+    fitsBest: `${lowAndOther(contradiction)}. The ${value} is counted as a low whatever the doubt.`,
     alsoPossible: 'a strip not filled, a wet or cold finger.',
     nextTime: 'treat first by your own plan; then wash, rinse, dry, new strip, test again.',
   }
 }
 
+function lowAndOther({ mgDl, otherMgDl, other, minutes }: Contradiction): string {
+  if (otherMgDl < mgDl) return `a real low; the ${other} may be nearer to the truth`
+  return minutes > 0
+    ? `a real low; sugar eaten or touched in between may have made the ${other} the wrong one`
+    : `a real low after a ${other} that read too high`
+}
+
 function afterLowAdvice({ minutes }: Contradiction): Advice {
+  // The test that contradicts most may have come later; the low came before all the same.
+  const when = minutes < 0 ? `${durationText(-minutes)} before` : 'before it'
   return {
     fitsBest:
-      `sugar on the finger from treating the low ${durationText(Math.abs(minutes))} before: tablets, juice or ` +
-      'fruit were just in hand. A recheck that reads too high hides a low that goes on.',
+      `sugar on the finger from treating the low ${when}: tablets, juice or fruit were just in hand. ` +
+      'A recheck that reads too high hides a low that goes on.',
     alsoPossible: 'an honest rise after the sugar that was taken.',
     nextTime: 'treat by your own plan, wash and dry your hands, then recheck.',
   }
 }
 
-function tooHighAdvice({ mgDl, otherMgDl, minutes }: Contradiction, unit: GlucoseUnit): Advice {
+function tooHighAdvice(contradiction: Contradiction, unit: GlucoseUnit): Advice {
+  const { mgDl, otherMgDl, value, other, minutes } = contradiction
   const excess = mgDl - otherMgDl
+  const beyondLimit = value === 'HI' || other === 'LO'
   // 1 mg/dL is 0.01 microgram in a microlitre.
   const micrograms = (excess / 100) * DROP_MICROLITRES
   const when =
     minutes > 0 ? `gone ${durationText(minutes)} later` : `not there ${durationText(-minutes)} before`
   return {
     fitsBest:
-      `food, sugar or cream on the skin (too high, ${when}). ${glucoseText(excess, unit)} ${unit} too much in a ` +
-      `0.5 µL drop is ${fixed(micrograms, 1)} millionths of a gram of sugar: you cannot see it. Soap and water; ` +
-      'an alcohol wipe alone does not take sugar off.',
+      `food, sugar or cream on the skin (too high, ${when}). ${beyondLimit ? 'At least ' : ''}` +
+      `${glucoseText(excess, unit)} ${unit} too much in a 0.5 µL drop is ${fixed(micrograms, 1)} millionths of a ` +
+      'gram of sugar: you cannot see it. Soap and water; an alcohol wipe alone does not take sugar off.',
     alsoPossible: 'the other test too low; squeezing (either way, usually about 10 %).',
     nextTime: `${TREAT_FIRST} ${REPEAT}`,
   }
@@ -84,7 +92,8 @@ function tooHighAdvice({ mgDl, otherMgDl, minutes }: Contradiction, unit: Glucos
 
 function tooLowAdvice({ mgDl, otherMgDl, value, other }: Contradiction): Advice {
   const waterPercent = 100 * (1 - mgDl / otherMgDl)
-  const dilution = `From ${other} to ${value} takes ${percentText(waterPercent)} % water in the drop`
+  const atLeast = other === 'HI' ? 'at least ' : ''
+  const dilution = `From ${other} to ${value} takes ${atLeast}${percentText(waterPercent)} % water in the drop`
   return {
     fitsBest:
       waterPercent > DAMP_FINGER_PERCENT

@@ -81,9 +81,10 @@ const HOURS_PER_DAY = 24
 const WHOLE_HOURS_FROM = 10
 const DAYS_FROM_HOURS = 48
 
-/** A length of time: '9 min', '2 h 40 min', '14 h', '3 days'. */
+/** A length of time: 'under 1 min', '9 min', '2 h 40 min', '14 h', '3 days'. */
 export function durationText(minutes: number): string {
   const whole = Math.round(minutes)
+  if (whole === 0) return 'under 1 min'
   if (whole < MINUTES_PER_HOUR) return `${whole} min`
   const hours = whole / MINUTES_PER_HOUR
   if (hours >= DAYS_FROM_HOURS) return `${Math.round(hours / HOURS_PER_DAY)} days`

@@ -8,6 +8,10 @@ export function hoursText(fromHour: number, toHour: number): string {
   return `${String(fromHour).padStart(2, '0')}–${String(toHour).padStart(2, '0')}`
 }
 
+/** In place of the day's picture. */
+export const NO_TIMES =
+  'The log gives days without times of day: its readings count in the numbers above, and cannot be shown by the hour.'
+
 export function lowestLabelledSentence(labelled: number, lows: number): string {
   return `The ${inWords(labelled)} lowest of ${lows} lows carry their value and date.`
 }

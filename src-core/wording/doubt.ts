@@ -4,10 +4,11 @@ import { NOT_PROVEN_RIGHT } from './trust'
 
 const ALMOST_CERTAIN = 99
 
-/** 'Doubt 93 in 100'; a doubt is an estimate and never a certainty. */
+/** 'Doubt 93 in 100'; a doubt is an estimate and never a certainty, neither way. */
 export function doubtText(doubt: number): string {
   if (Number.isNaN(doubt)) return 'Doubt not estimated'
   const inHundred = roundHalfAway(100 * doubt)
+  if (inHundred === 0) return 'Doubt below 1 in 100'
   return inHundred > ALMOST_CERTAIN ? `Doubt above ${ALMOST_CERTAIN} in 100` : `Doubt ${inHundred} in 100`
 }
 

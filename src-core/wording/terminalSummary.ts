@@ -39,9 +39,9 @@ export function terminalSummary(analysis: Analysis, written: readonly string[]):
     figuresLine(analysis, `${targetText(targetLow, targetHigh, unit)} ${unit}`),
   )
   if (asLogged.n >= FEWEST_READINGS) {
-    lines.push(
-      `Estimated A1C: ${a1cRangeText(asLogged.estimatedA1cRangePercent, a1cText)} %, from finger-sticks, not a laboratory A1C`,
-    )
+    const range = a1cRangeText(asLogged.estimatedA1cRangePercent, a1cText)
+    const from = period.kind === 'sensor' ? 'sensor readings' : 'finger-sticks'
+    lines.push(`Estimated A1C: ${range} %, from ${from}, not a laboratory A1C`)
   }
   lines.push(trustLine(analysis), '', ...written.map((path) => `Wrote ${path}`))
   lines.push('For discussion with the care team. Do not change doses from these figures.')
