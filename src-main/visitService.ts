@@ -28,7 +28,8 @@ export function createVisitService(collaborators: Collaborators): Handlers {
     const now = collaborators.now()
     const outcome = collaborators.openVisit(
       logs.map(({ name, bytes }) => logInMemory(name, bytes)),
-      { answers },
+      // In the window columns are named in answer to one log's question; the others have said theirs.
+      { answers, columnsWhereAsked: true },
       now,
     )
     if (outcome.kind === 'stopped') {

@@ -50,7 +50,11 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
     add([...event.dataTransfer.files])
   }
 
-  const choose = () => picker.current?.click()
+  /** Opens the file picker, unless what was chosen there could not be taken now. */
+  function choose() {
+    if (!busy) picker.current?.click()
+  }
+
   const askAgain = () => run('reading', () => open(logs, {}))
   const remove = (position: number) => run('reading', () => open(logs.toSpliced(position, 1), answers))
 

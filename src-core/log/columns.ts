@@ -174,26 +174,34 @@ function isNumber(name: string): boolean {
   return /^\d+$/.test(name)
 }
 
+/** A log without a header whose columns are named: dates and times that nobody named still tell themselves. */
 function planByNumber(head: readonly CsvRecord[], named: NamedColumns): ColumnPlan | NoPlan {
-  const width = Math.max(0, ...head.map((record) => record.cells.length))
-  const columns: Columns = Array.from({ length: width }, (_, index) => ({
-    index,
-    header: '',
-    role: 'ignored',
-    weak: false,
-  }))
+  const columns = columnsByContent(head)
+  for (const column of columns) if (column.role === 'glucose') column.role = 'ignored'
   return nameRoles(columns, named, []) ?? finishPlan(head, null, columns, named)
+}
+
+/** A log without a header: the one column of dates, of times, of plausible values. */
+function planByContent(head: readonly CsvRecord[]): ColumnPlan | NoPlan {
+  const columns = columnsByContent(head)
+  const line = head.find(hasCell)?.line ?? null
+  if (!columns.some((column) => column.role === 'date'))
+    return { missing: 'glucose', candidates: columns, line }
+  if (columns.filter((column) => column.role === 'glucose').length !== 1) {
+    return { missing: 'glucose', candidates: columns, line }
+  }
+  return finishPlan(head, null, columns, null)
 }
 
 /** Share of a column's cells that must read as dates, times or values for it to be taken for such a column. */
 const MOST_CELLS = 0.8
+/** Rows by which a log without a header is judged. */
+const ROWS_JUDGED = 60
 
-/** A log without a header: the one column of dates, of times, of plausible values. */
-function planByContent(head: readonly CsvRecord[]): ColumnPlan | NoPlan {
-  const rows = head.filter((record) => record.cells.some((cell) => cell.trim() !== '')).slice(0, 60)
-  const width = Math.max(0, ...rows.map((record) => record.cells.length))
-  const columns: Columns = []
-  for (let index = 0; index < width; index++) {
+function columnsByContent(head: readonly CsvRecord[]): Columns {
+  const width = Math.max(0, ...head.map((record) => record.cells.length))
+  const rows = head.filter(hasCell).slice(0, ROWS_JUDGED)
+  return Array.from({ length: width }, (_, index) => {
     const cells = rows.map((record) => (record.cells[index] ?? '').trim()).filter((cell) => cell !== '')
     const share = (test: (cell: string) => boolean): number =>
       rows.length === 0 ? 0 : cells.filter(test).length / rows.length
@@ -205,15 +213,12 @@ function planByContent(head: readonly CsvRecord[]): ColumnPlan | NoPlan {
     )
       role = 'time'
     else if (share(isPlausibleValue) >= MOST_CELLS) role = 'glucose'
-    columns.push({ index, header: '', role, weak: false })
-  }
-  const line = rows.length > 0 ? rows[0].line : null
-  if (!columns.some((column) => column.role === 'date'))
-    return { missing: 'glucose', candidates: columns, line }
-  if (columns.filter((column) => column.role === 'glucose').length !== 1) {
-    return { missing: 'glucose', candidates: columns, line }
-  }
-  return finishPlan(head, null, columns, null)
+    return { index, header: '', role, weak: false }
+  })
+}
+
+function hasCell(record: CsvRecord): boolean {
+  return record.cells.some((cell) => cell.trim() !== '')
 }
 
 function isPlausibleValue(cell: string): boolean {

@@ -1,6 +1,6 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { hasClockTime, type Readings } from '../log/readings'
-import { minutesBetween } from '../technique/chronology'
+import { FLAG, hasClockTime, hasFlag, type Readings } from '../log/readings'
+import { chronologicalOrder, minutesBetween } from '../technique/chronology'
 
 /** A low with the repeats of its set: shown as a sequence, because sugar may have been taken in between. */
 export interface LowEvent {
@@ -21,6 +21,7 @@ const MINUTES_WATCHED = 240
 /** The period's lows, each set of repeats once, in order of time. */
 export function lowEvents(analysis: Analysis, figures: PeriodFigures): readonly LowEvent[] {
   const { readings, technique } = analysis
+  const tests = testsInOrder(readings, figures)
   const setOf = new Map<number, readonly number[]>()
   for (const set of technique.repeatSets) {
     if (set.holdsLow) for (const member of set.members) setOf.set(member, set.members)
@@ -31,12 +32,33 @@ export function lowEvents(analysis: Analysis, figures: PeriodFigures): readonly 
     const members = setOf.get(index) ?? [index]
     if (told.has(members)) continue
     told.add(members)
-    events.push(lowEvent(readings, members))
+    events.push(lowEvent(readings, tests, members))
   }
   return events
 }
 
-function lowEvent(readings: Readings, members: readonly number[]): LowEvent {
+/** The tests that may come after a low, with the place of each reading among them. */
+interface Tests {
+  /** Indexes in the logbook, in the order in which they were taken. */
+  readonly order: Uint32Array
+  /** For each reading of the logbook, where in `order` the next test stands. */
+  readonly nextAt: Uint32Array
+}
+
+/** Readings with a time; of a sensor only where the period's figures come from a sensor. */
+function testsInOrder(readings: Readings, { kind }: PeriodFigures): Tests {
+  const order = new Uint32Array(readings.n)
+  const nextAt = new Uint32Array(readings.n)
+  let n = 0
+  for (const index of chronologicalOrder(readings)) {
+    const counts = kind === 'sensor' || !hasFlag(readings, index, FLAG.sensor)
+    if (counts && hasClockTime(readings, index)) order[n++] = index
+    nextAt[index] = n
+  }
+  return { order: order.subarray(0, n), nextAt }
+}
+
+function lowEvent(readings: Readings, tests: Tests, members: readonly number[]): LowEvent {
   const last = members[members.length - 1]
   const lowest = members.reduce((low, i) => (readings.mgDl[i] < readings.mgDl[low] ? i : low))
   const timed = hasClockTime(readings, lowest)
@@ -44,25 +66,24 @@ function lowEvent(readings: Readings, members: readonly number[]): LowEvent {
     members,
     lowest,
     minutes: members.length > 1 ? minutesBetween(readings, members[0], last) : null,
-    next: timed ? nextTest(readings, last) : null,
-    highestAfter: timed ? highestAfter(readings, lowest) : null,
+    next: timed ? nextTest(readings, tests, last) : null,
+    highestAfter: timed ? highestAfter(readings, tests, lowest) : null,
   }
 }
 
-/** The next reading with a time, of any meter, and the minutes to it. */
-function nextTest(readings: Readings, index: number): LowEvent['next'] {
-  for (let i = index + 1; i < readings.n; i++) {
-    if (hasClockTime(readings, i)) return { index: i, minutes: minutesBetween(readings, index, i) }
-  }
-  return null
+/** The next test, of any meter, and the minutes to it. */
+function nextTest(readings: Readings, { order, nextAt }: Tests, index: number): LowEvent['next'] {
+  if (nextAt[index] === order.length) return null
+  const next = order[nextAt[index]]
+  return { index: next, minutes: minutesBetween(readings, index, next) }
 }
 
-function highestAfter(readings: Readings, index: number): number | null {
+function highestAfter(readings: Readings, { order, nextAt }: Tests, index: number): number | null {
   let highest: number | null = null
-  for (let i = index + 1; i < readings.n; i++) {
-    if (!hasClockTime(readings, i)) continue
-    if (minutesBetween(readings, index, i) > MINUTES_WATCHED) break
-    if (highest === null || readings.mgDl[i] > readings.mgDl[highest]) highest = i
+  for (let at = nextAt[index]; at < order.length; at++) {
+    const later = order[at]
+    if (minutesBetween(readings, index, later) > MINUTES_WATCHED) break
+    if (highest === null || readings.mgDl[later] > readings.mgDl[highest]) highest = later
   }
   return highest
 }

@@ -18,7 +18,9 @@ export function meterLetters(meters: readonly string[]): readonly string[] {
 
 /** 'meter A' to 'meter Z', then 'meter AA'. */
 function meterName(position: number): string {
-  const first = Math.floor(position / LETTERS)
-  const letter = (i: number) => String.fromCharCode('A'.charCodeAt(0) + i)
-  return `meter ${first > 0 ? letter((first - 1) % LETTERS) : ''}${letter(position % LETTERS)}`
+  let letters = ''
+  for (let rest = position; rest >= 0; rest = Math.floor(rest / LETTERS) - 1) {
+    letters = String.fromCharCode('A'.charCodeAt(0) + (rest % LETTERS)) + letters
+  }
+  return `meter ${letters}`
 }

@@ -19,7 +19,7 @@ export function AnswersGiven({ answers, busy, onAskAgain }: Props) {
   return (
     <p className="log-row">
       <span>Your answers: {given.join('; ')}</span>
-      <button type="button" className="link" disabled={busy} onClick={onAskAgain}>
+      <button type="button" className="link" aria-disabled={busy} onClick={onAskAgain}>
         Ask again
       </button>
     </p>

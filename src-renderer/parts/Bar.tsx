@@ -18,12 +18,12 @@ export function Bar({ busy, done, onAdd, onMakePdf }: Props) {
         {busy === 'reading' ? 'Reading …' : busy === 'making-pdf' ? 'Making the pages …' : done}
       </p>
       {onAdd && (
-        <button type="button" disabled={busy !== null} onClick={onAdd}>
+        <button type="button" aria-disabled={busy !== null} onClick={onAdd}>
           Add logs
         </button>
       )}
       {onMakePdf && (
-        <button type="button" className="main-action" disabled={busy !== null} onClick={onMakePdf}>
+        <button type="button" className="main-action" aria-disabled={busy !== null} onClick={onMakePdf}>
           Print or save PDF
         </button>
       )}

@@ -1,4 +1,5 @@
 import type { FiguresView } from '../../src-core/bridge/figuresView'
+import { unbroken } from './unbroken'
 
 /** The period's figures; beside them what leaving the doubtful readings out does. */
 export function Figures({ figures }: { readonly figures: FiguresView }) {
@@ -29,7 +30,7 @@ export function Figures({ figures }: { readonly figures: FiguresView }) {
       </table>
       {figures.remarks.map((remark) => (
         <p key={remark} className="quiet">
-          {remark}
+          {unbroken(remark)}
         </p>
       ))}
     </section>

@@ -20,7 +20,7 @@ export function Logs({ logs, answers, busy, onAskAgain, onRemove }: Props) {
           <li key={position}>
             <div className="log-row">
               <b>{log.name}</b>
-              <button type="button" className="link" disabled={busy} onClick={() => onRemove(position)}>
+              <button type="button" className="link" aria-disabled={busy} onClick={() => onRemove(position)}>
                 Remove <span className="unseen">{log.name}</span>
               </button>
             </div>

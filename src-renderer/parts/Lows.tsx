@@ -1,4 +1,5 @@
 import type { LowsView, LowView } from '../../src-core/bridge/lowsView'
+import { unbroken } from './unbroken'
 
 /** Lows shown at once; the others open below them. */
 const SHOWN_AT_ONCE = 8
@@ -9,7 +10,7 @@ export function Lows({ lows, unit }: { readonly lows: LowsView; readonly unit: s
   return (
     <section className="lows" aria-labelledby="lows-heading">
       <h3 id="lows-heading">Lows {lows.items.length > 0 && <span className="quiet">in {unit}</span>}</h3>
-      <p>{lows.headline}</p>
+      <p>{unbroken(lows.headline)}</p>
       <LowList items={lows.items.slice(0, SHOWN_AT_ONCE)} />
       {rest.length > 0 && (
         <details>
@@ -19,7 +20,7 @@ export function Lows({ lows, unit }: { readonly lows: LowsView; readonly unit: s
       )}
       {lows.remarks.map((remark) => (
         <p key={remark} className="quiet">
-          {remark}
+          {unbroken(remark)}
         </p>
       ))}
     </section>
@@ -38,7 +39,7 @@ function LowList({ items }: { readonly items: readonly LowView[] }) {
             {low.values}
             {low.doubtful && <span className="unseen"> (doubtful, stays counted)</span>}
           </b>
-          <span className="quiet low-after">{low.after}</span>
+          <span className="quiet low-after">{unbroken(low.after)}</span>
         </li>
       ))}
     </ol>

@@ -7,7 +7,7 @@ import { Lows } from './Lows'
 import { Pages } from './Pages'
 import { Picture } from './Picture'
 import { Trust } from './Trust'
-import { useFocusOnMount } from './useFocusOnMount'
+import { useFocusOn } from './useFocusOn'
 
 interface Props {
   readonly view: OpenedView
@@ -23,7 +23,7 @@ interface Props {
 /** The visit: lows first, then the day, the figures, the pages to be made, and the logs behind it all. */
 export function OpenedScreen(props: Props) {
   const { view, answers, busy, paper, label, change, onAskAgain, onRemove } = props
-  const heading = useFocusOnMount<HTMLHeadingElement>()
+  const heading = useFocusOn<HTMLHeadingElement>(view)
   return (
     <div className="opened">
       {view.latest !== null && (

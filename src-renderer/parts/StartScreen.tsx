@@ -1,3 +1,5 @@
+import { useFocusOn } from './useFocusOn'
+
 interface Props {
   readonly busy: boolean
   readonly onChoose: () => void
@@ -5,12 +7,15 @@ interface Props {
 
 /** What stands in the window before any log is open. */
 export function StartScreen({ busy, onChoose }: Props) {
+  const top = useFocusOn<HTMLHeadingElement>(null)
   return (
     <section className="start" aria-labelledby="start-heading">
-      <h2 id="start-heading">Choose the logs of your meters</h2>
+      <h2 id="start-heading" ref={top} tabIndex={-1}>
+        Choose the logs of your meters
+      </h2>
       <p>Drop the CSV files anywhere in this window, or choose them here; several meters go together.</p>
       <p>
-        <button type="button" className="main-action" disabled={busy} onClick={onChoose}>
+        <button type="button" className="main-action" aria-disabled={busy} onClick={onChoose}>
           Choose logs
         </button>
       </p>

@@ -1,7 +1,7 @@
 import type { Answers, LogFile } from '../../src-core/bridge/contract'
 import type { QuestionView, RefusalView, StoppedView } from '../../src-core/bridge/stoppedView'
 import { AnswersGiven } from './AnswersGiven'
-import { useFocusOnMount } from './useFocusOnMount'
+import { useFocusOn } from './useFocusOn'
 
 interface Props {
   readonly view: StoppedView
@@ -15,22 +15,27 @@ interface Props {
 
 /** What a log leaves open, asked in place; and logs that could not be read, with the reason. */
 export function StoppedScreen({ view, logs, answers, busy, onAnswer, onAskAgain, onRemove }: Props) {
-  const heading = useFocusOnMount<HTMLHeadingElement>()
-  const asks = view.refusals.some(({ question }) => question !== null)
+  const top = useFocusOn<HTMLHeadingElement>(view)
+  const asked = view.refusals.filter(({ question }) => question !== null).length
   return (
     <section className="stopped" aria-labelledby="stopped-heading">
-      <h2 id="stopped-heading" ref={heading} tabIndex={-1}>
-        {asks ? 'One thing to tell first' : 'Not opened'}
+      <h2 id="stopped-heading" ref={top} tabIndex={-1}>
+        {heading(asked)}
       </h2>
       {view.refusals.map((refusal, position) => (
         <Refused key={position} refusal={refusal} busy={busy} onAnswer={onAnswer} />
       ))}
       <h3>Logs</h3>
+      {logs.length > 1 && (
+        <p className="quiet together">
+          They open together once each of them can be read. One that cannot is taken out here.
+        </p>
+      )}
       <ul className="rows">
         {logs.map((log, position) => (
           <li key={position} className="log-row">
             <span>{log.name}</span>
-            <button type="button" className="link" disabled={busy} onClick={() => onRemove(position)}>
+            <button type="button" className="link" aria-disabled={busy} onClick={() => onRemove(position)}>
               Remove <span className="unseen">{log.name}</span>
             </button>
           </li>
@@ -39,6 +44,11 @@ export function StoppedScreen({ view, logs, answers, busy, onAnswer, onAskAgain,
       <AnswersGiven answers={answers} busy={busy} onAskAgain={onAskAgain} />
     </section>
   )
+}
+
+function heading(asked: number): string {
+  if (asked === 0) return 'Not opened'
+  return asked === 1 ? 'One thing to tell first' : 'Some things to tell first'
 }
 
 function Refused({
@@ -63,7 +73,7 @@ function Refused({
               key={choice.answer}
               type="button"
               className="choice"
-              disabled={busy}
+              aria-disabled={busy}
               onClick={() => onAnswer(question.asks, choice.answer)}
             >
               <b>{choice.label}</b> <span className="quiet">{choice.example}</span>

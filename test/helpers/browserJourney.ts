@@ -1,0 +1,131 @@
+import { type ChildProcess, spawn } from 'node:child_process'
+import { once } from 'node:events'
+import { createRequire } from 'node:module'
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import type { BrowserContext, Locator, Page } from 'playwright-core'
+import { launchChromium } from './chromium'
+
+const ROOT = join(import.meta.dirname, '../..')
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+/** Longest time for one step, below that of a whole journey so that the step is named. */
+const STEP_TIMEOUT_MS = 120_000
+
+/** The moment and zone of both ways to a report: 30 June 2026, noon UTC, in Berlin. */
+export const SAME_MOMENT = { TZ: 'Europe/Berlin', SOURCE_DATE_EPOCH: '1782820800' }
+
+/** A run of the built browser host with a browser that was let in. */
+export interface Journey {
+  /** A page that shows the start of the window. */
+  newPage(): Promise<Page>
+  /** What went wrong on any page so far: messages to the console, errors, requests to other computers. */
+  readonly troubles: readonly string[]
+  /** Ends the program behind the window. */
+  endHost(): Promise<void>
+  end(): Promise<void>
+}
+
+/** Starts the built browser host as `npm run browser` does, and goes in by the address that it prints. */
+export async function startJourney(): Promise<Journey> {
+  const host = spawn(process.execPath, [join(ROOT, 'out/main/browser.js')], {
+    env: { ...process.env, ...SAME_MOMENT },
+    stdio: ['ignore', 'pipe', 'inherit'],
+  })
+  const entry = await printedAddress(host)
+  const browser = await launchChromium()
+  const context = await browser.newContext({ viewport: { width: 1180, height: 780 } })
+  context.setDefaultTimeout(STEP_TIMEOUT_MS)
+  const troubles = watch(context)
+  const first = await context.newPage()
+  await first.goto(entry)
+  await first.close()
+  const endHost = async () => {
+    if (host.exitCode !== null || host.signalCode !== null) return
+    const ended = once(host, 'exit')
+    host.kill()
+    await ended
+  }
+  return {
+    troubles,
+    newPage: async () => {
+      const page = await context.newPage()
+      await page.goto(new URL(entry).origin)
+      await shown(page, '.start')
+      return page
+    },
+    endHost,
+    end: async () => {
+      await browser.close()
+      await endHost()
+    },
+  }
+}
+
+function printedAddress(host: ChildProcess): Promise<string> {
+  return new Promise((resolve, reject) => {
+    let printed = ''
+    host.stdout?.on('data', (piece: Buffer) => {
+      printed += piece.toString()
+      const address = /http:\/\/127\.0\.0\.1:\d+\/open\?token=[\w-]+(?=\s)/.exec(printed)
+      if (address) resolve(address[0])
+    })
+    host.once('exit', () => reject(new Error(`The browser host ended without an address: ${printed}`)))
+  })
+}
+
+function watch(context: BrowserContext): string[] {
+  const troubles: string[] = []
+  context.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type())) troubles.push(`console: ${message.text()}`)
+  })
+  context.on('weberror', (error) => troubles.push(`error: ${error.error().message}`))
+  context.on('dialog', (dialog) => {
+    troubles.push(`dialog: ${dialog.message()}`)
+    void dialog.dismiss()
+  })
+  context.on('request', (request) => {
+    const { protocol, hostname } = new URL(request.url())
+    if (protocol !== 'data:' && protocol !== 'blob:' && hostname !== '127.0.0.1') {
+      troubles.push(`request: ${request.url()}`)
+    }
+  })
+  return troubles
+}
+
+/** A log as a person chooses it: a path, or a name and what the file holds. */
+export type Chosen = string | { readonly name: string; readonly text: string | Uint8Array }
+
+/** Chooses logs in the window's own picker and waits until they were read. */
+export async function chooseLogs(page: Page, ...logs: readonly Chosen[]): Promise<void> {
+  const files = logs.map((log) =>
+    typeof log === 'string'
+      ? { name: log.slice(log.lastIndexOf('/') + 1), mimeType: 'text/csv', buffer: readFileSync(log) }
+      : { name: log.name, mimeType: 'text/csv', buffer: Buffer.from(log.text) },
+  )
+  await page.locator('input[type=file]').setInputFiles(files)
+  await shown(page, '.opened, .stopped')
+}
+
+/** The element once it is there to be seen. */
+export async function shown(page: Page, selector: string): Promise<Locator> {
+  const element = page.locator(selector)
+  await element.waitFor()
+  return element
+}
+
+interface AxeResult {
+  readonly violations: readonly {
+    readonly id: string
+    readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[]
+  }[]
+}
+
+/** What axe-core finds wrong with a page as it stands, one line for each element. */
+export async function axeViolations(page: Page): Promise<readonly string[]> {
+  await page.evaluate(AXE)
+  const { violations } = await page.evaluate<AxeResult>('axe.run()')
+  return violations.flatMap(({ id, nodes }) =>
+    nodes.map(({ html, failureSummary }) => `${id}: ${html} ${failureSummary}`),
+  )
+}

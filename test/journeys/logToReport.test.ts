@@ -1,0 +1,326 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { basename, join } from 'node:path'
+import type { Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, expect, it } from 'vitest'
+import {
+  type Chosen,
+  chooseLogs,
+  type Journey,
+  SAME_MOMENT,
+  shown,
+  startJourney,
+} from '../helpers/browserJourney'
+import { describeJourney } from '../helpers/chromium'
+import { runCli, sample } from '../helpers/runCli'
+
+// From a log to its report in the built program: the window in a browser against the command line.
+
+const SEASON = sample('season-two-meters.csv')
+
+/** Values that are low in mg/dL and usual in mmol/L, in a log that names no unit. */
+const NO_UNIT = {
+  name: 'no-unit.csv',
+  text: 'Date,Time,Glucose\n2026-03-02,07:00,25\n2026-03-02,12:00,28\n2026-03-03,07:00,22\n2026-03-03,12:00,31\n',
+}
+const NO_LOG = { name: 'photo.csv', text: new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]) }
+
+interface SummaryJson {
+  readonly n: number
+  readonly meanMgDl: number
+  readonly sdMgDl: number
+  readonly cvPercent: number
+  readonly medianMgDl: number
+  readonly q1MgDl: number
+  readonly q3MgDl: number
+  readonly percentInTarget: number
+  readonly percentAbove180: number
+  readonly percentAbove250: number
+  readonly estimatedA1cRangePercent: readonly [number, number]
+}
+
+interface ReportJson {
+  readonly readings: { readonly n: number }
+  readonly periods: readonly [
+    {
+      readonly days: number
+      readonly daysWithReadings: number
+      readonly asLogged: SummaryJson
+      readonly checked: SummaryJson
+      readonly lows: { readonly readingsBelow70: number; readonly readingsBelow54: number }
+    },
+  ]
+  readonly technique: { readonly doubtful: readonly { readonly source: number; readonly line: number }[] }
+}
+
+/** 1 mmol/L = 18.0156 mg/dL (glucose, 180.156 g/mol). */
+const MG_DL_PER_MMOL_L = 18.0156
+
+/** Rounded as printed: halves away from zero; no figure here is below zero. */
+function rounded(value: number, decimals = 0): string {
+  // Twelve digits take back what the conversion of units adds to an exact half.
+  const scaled = Number((value * 10 ** decimals).toPrecision(12))
+  return (Math.floor(scaled + 0.5) / 10 ** decimals).toFixed(decimals)
+}
+
+function cli(log: string, ...options: readonly string[]): string {
+  const { status, stdout, stderr } = runCli([log, ...options], { cwd: folder, env: SAME_MOMENT })
+  expect(stderr).toBe('')
+  expect(status).toBe(0)
+  return stdout
+}
+
+function jsonOf(log: string, ...options: readonly string[]): ReportJson {
+  return JSON.parse(cli(log, '--no-pdf', '--json', '-', ...options)) as ReportJson
+}
+
+/** The rows of the table of figures: name with its unit, as logged, doubtful left out. */
+async function figures(page: Page): Promise<readonly string[][]> {
+  return page
+    .locator('.figures tbody tr')
+    .evaluateAll((rows) =>
+      rows.map((row) => [...row.children].map((cell) => (cell.textContent ?? '').trim())),
+    )
+}
+
+let folder = ''
+let journey: Journey
+let page: Page
+
+describeJourney('from a log to its report', () => {
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'journey-'))
+    journey = await startJourney()
+  })
+  afterAll(async () => {
+    await journey.end()
+    rmSync(folder, { recursive: true })
+  })
+
+  async function opened(...logs: readonly Chosen[]): Promise<void> {
+    page = await journey.newPage()
+    await chooseLogs(page, ...logs)
+  }
+  afterEach(async () => {
+    await page.close()
+    expect(journey.troubles).toEqual([])
+  })
+
+  it('starts with what to do', async () => {
+    page = await journey.newPage()
+    expect(await page.title()).toBe('Visit report')
+    expect(await (await shown(page, 'main')).innerText()).toContain('Choose the logs of your meters')
+    expect(await page.getByRole('button').allInnerTexts()).toEqual(['Choose logs'])
+    expect(await page.locator('footer').innerText()).toContain('Not for dosing decisions.')
+  })
+
+  it.each([
+    ['mg/dL', SEASON, '70', '70 to 180', '180', '250'],
+    ['mmol/L', sample('europe-mmol.csv'), '3.9', '3.9 to 10.0', '10.0', '13.9'],
+  ])(
+    'shows the figures that the command line writes, in %s',
+    async (unit, log, low, target, high, veryHigh) => {
+      await opened(log)
+      const {
+        readings,
+        periods: [period],
+      } = jsonOf(log)
+      expect(await page.locator('.opened-heading p').innerText()).toBe(
+        `${readings.n} readings on ${period.daysWithReadings} of ${period.days} days`,
+      )
+      const glucose = (mgDl: number) =>
+        unit === 'mg/dL' ? rounded(mgDl) : rounded(mgDl / MG_DL_PER_MMOL_L, 1)
+      const texts = (summary: SummaryJson) => [
+        String(period.lows.readingsBelow70),
+        glucose(summary.meanMgDl),
+        glucose(summary.sdMgDl),
+        rounded(summary.cvPercent),
+        glucose(summary.medianMgDl),
+        `${glucose(summary.q1MgDl)}–${glucose(summary.q3MgDl)}`,
+        rounded(summary.percentInTarget),
+        rounded(summary.percentAbove180),
+        rounded(summary.percentAbove250),
+        summary.estimatedA1cRangePercent.map((end) => rounded(end, 1)).join('–'),
+      ]
+      const names = [
+        `Readings below ${low}`,
+        `Mean ${unit}`,
+        `SD ${unit}`,
+        'CV %',
+        `Median ${unit}`,
+        `Half of the readings lie ${unit}`,
+        `In target ${target} % of readings`,
+        `Above ${high} % of readings`,
+        `Above ${veryHigh} % of readings`,
+        'Estimated A1C, published range %, not a laboratory A1C',
+      ]
+      const asLogged = texts(period.asLogged)
+      const checked = texts(period.checked)
+      expect(await figures(page)).toEqual(names.map((name, i) => [name, asLogged[i], checked[i]]))
+    },
+  )
+
+  it('lists every low, doubtful ones too, before all else of the visit', async () => {
+    await opened(SEASON)
+    const json = jsonOf(SEASON, '--readings', 'readings.csv')
+    const doubtful = new Set(json.technique.doubtful.map(({ line }) => line))
+    const [header, ...rows] = readFileSync(join(folder, 'readings.csv'), 'utf8').trimEnd().split('\n')
+    const columns = header.split(',')
+    // No cell before the notes holds a comma, and the line is found from the end.
+    const lows = rows
+      .map((row) => {
+        const cells = row.split(',')
+        const fromEnd = (name: string) => cells[cells.length - columns.length + columns.indexOf(name)]
+        return { mgDl: Number(cells[1]), below: cells[3] === 'below', line: Number(fromEnd('line')) }
+      })
+      .filter(({ mgDl }) => mgDl < 70)
+      .map(({ mgDl, below, line }) => `${below ? 'LO' : mgDl}${doubtful.has(line) ? '?' : ''}`)
+    expect(lows).toHaveLength(json.periods[0].lows.readingsBelow70)
+    expect(lows.filter((low) => low.endsWith('?'))).not.toEqual([])
+
+    const shownValues = await page.locator('.low-values').allInnerTexts()
+    const listed = shownValues.flatMap((text) =>
+      text
+        .replace(/\(.*\)/s, '')
+        .trim()
+        .split(' → '),
+    )
+    const isLow = (value: string) => value.startsWith('LO') || parseInt(value) < 70
+    expect(listed.filter(isLow).toSorted()).toEqual(lows.toSorted())
+
+    const headline = await page.locator('.lows h3 + p').innerText()
+    expect(headline.replaceAll('\u00a0', ' ')).toMatch(
+      new RegExp(
+        `^${lows.length} readings below 70, on .*; ${json.periods[0].lows.readingsBelow54} below 54\\.`,
+      ),
+    )
+    expect(
+      await page.locator('section').evaluateAll((all) => all.map((one) => one.getAttribute('class'))),
+    ).toEqual(['lows', 'picture', 'figures', 'trust', 'pages', 'logs'])
+  })
+
+  it('draws the day as SVG with its text alternative, in the colours of the theme', async () => {
+    await opened(SEASON)
+    const inWords = await page.locator('.picture details p').textContent()
+    expect(inWords).toContain('11 lows, lowest first: LO on 22 April')
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme })
+      const picture = page.getByRole('img')
+      expect(await picture.count()).toBe(1)
+      expect(await picture.evaluate((element) => element.tagName)).toBe('svg')
+      expect(await picture.getAttribute('aria-label')).toBe(inWords)
+      expect(await picture.locator('text').allTextContents()).toEqual(
+        expect.arrayContaining(['180 upper end of target', '70 low', '54 very low', 'median', 'readings']),
+      )
+    }
+  })
+
+  it('saves the PDF that the command line writes, byte for byte', async () => {
+    await opened(SEASON)
+    const saved = await savedPdf()
+    expect(saved.name).toBe('visit-report-2026-03-02-to-2026-05-30.pdf')
+    expect(saved.bytes.subarray(0, 5).toString()).toBe('%PDF-')
+    // A difference is not printed byte by byte.
+    expect(saved.bytes.equals(pdfOf(SEASON))).toBe(true)
+    await page.getByLabel('At the head of each page').fill('North clinic, room 4')
+    await page.getByLabel('Paper').selectOption('Letter')
+    const letter = pdfOf(SEASON, '--paper', 'Letter', '--label', 'North clinic, room 4')
+    expect(letter.equals(saved.bytes)).toBe(false)
+    expect((await savedPdf()).bytes.equals(letter)).toBe(true)
+  })
+
+  it('asks what a log leaves open, and takes the answer in place', async () => {
+    await opened(NO_UNIT)
+    const stopped = page.locator('.stopped')
+    expect(await stopped.innerText()).toContain('The log does not say its unit')
+    expect(await stopped.locator('.choice').allInnerTexts()).toEqual([
+      expect.stringMatching(/^mg\/dL/),
+      expect.stringMatching(/^mmol\/L/),
+    ])
+    await page.getByRole('button', { name: /^mmol\/L/ }).click()
+    await shown(page, '.opened')
+    expect((await figures(page))[0]).toEqual(['Readings below 3.9', '0'])
+    expect(await page.locator('.guesses').innerText()).toContain('Unit mmol/L, as answered.')
+
+    await page.getByRole('button', { name: 'Ask again' }).click()
+    await page.getByRole('button', { name: /^mg\/dL/ }).click()
+    await shown(page, '.opened')
+    expect((await figures(page))[0]).toEqual(['Readings below 70', '4'])
+  })
+
+  it('says why a file is no log, and what to do', async () => {
+    await opened(NO_LOG)
+    const text = await page.locator('.stopped').innerText()
+    expect(text).toContain('Not opened')
+    expect(text).toContain('photo.csv\n\nThe file is a picture, not a CSV file. Export the readings as CSV')
+    await page.getByRole('button', { name: 'Remove photo.csv' }).click()
+    await shown(page, '.start')
+  })
+
+  it('names every log that stands in the way, and opens the others once these are settled', async () => {
+    await opened(NO_LOG, NO_UNIT, SEASON)
+    expect(await page.locator('.refusal h3').allInnerTexts()).toEqual(['photo.csv', 'no-unit.csv, line 1'])
+    await page.getByRole('button', { name: 'Remove photo.csv' }).click()
+    // The buttons move up: the next one is looked for once they have.
+    await page.getByText('photo.csv').first().waitFor({ state: 'detached' })
+    expect(await page.locator('.refusal h3').allInnerTexts()).toEqual(['no-unit.csv, line 1'])
+    await page.getByRole('button', { name: 'Remove no-unit.csv' }).click()
+    await shown(page, '.opened')
+    expect(await page.locator('.logs b').allInnerTexts()).toEqual([basename(SEASON)])
+  })
+
+  it('takes files that are dropped on it', async () => {
+    page = await journey.newPage()
+    const dropped = await page.evaluateHandle(
+      (text) => {
+        const data = new DataTransfer()
+        data.items.add(new File([text], 'dropped.csv', { type: 'text/csv' }))
+        return data
+      },
+      readFileSync(SEASON, 'utf8'),
+    )
+    await page.dispatchEvent('.start', 'drop', { dataTransfer: dropped })
+    await shown(page, '.opened')
+    expect(await page.locator('.logs b').allInnerTexts()).toEqual(['dropped.csv'])
+  })
+
+  it('shows names and cells of a log as text, whatever they hold', async () => {
+    const mark = '<img src=x onerror=alert(1)>'
+    const text = `Date,Time,Glucose (mg/dL),Meter,Note\n2026-03-02,07:00,61,${mark},${mark}\n2026-03-02,12:00,,${mark},${mark}\n`
+    await opened({ name: `${mark.replaceAll('/', '')}.csv`, text })
+    for (const summary of await page.locator('.logs summary').all()) await summary.click()
+    expect(await page.locator('.logs code').innerText()).toBe(`2026-03-02,12:00,,${mark},${mark}`)
+    expect(await page.locator('.logs b').innerText()).toBe(`${mark}.csv`)
+    expect(await page.locator('img, script:not([src])').count()).toBe(0)
+  })
+
+  async function savedPdf(): Promise<{ readonly name: string; readonly bytes: Buffer }> {
+    const download = page.waitForEvent('download')
+    await page.getByRole('button', { name: 'Print or save PDF' }).click()
+    const file = await download
+    const bytes = readFileSync(await file.path())
+    await page.getByText(`Made ${file.suggestedFilename()}.`).waitFor()
+    return { name: file.suggestedFilename(), bytes }
+  }
+
+  function pdfOf(log: string, ...options: readonly string[]): Buffer {
+    cli(log, '--out', 'report.pdf', ...options)
+    return readFileSync(join(folder, 'report.pdf'))
+  }
+})
+
+describeJourney('once the program behind the window has ended', () => {
+  it('the window says so, and what to do', async () => {
+    const ended = await startJourney()
+    const window = await ended.newPage()
+    await chooseLogs(window, NO_UNIT)
+    await ended.endHost()
+    await window.getByRole('button', { name: /^mg\/dL/ }).click()
+    expect(await (await shown(window, '[role=alert]')).innerText()).toBe(
+      'The program behind this window has ended. Start it again with npm run browser.',
+    )
+    // What was there stays.
+    expect(await window.locator('.choice').count()).toBe(2)
+    await ended.end()
+  })
+})

@@ -1,0 +1,236 @@
+import type { Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest'
+import {
+  axeViolations,
+  type Chosen,
+  chooseLogs,
+  type Journey,
+  shown,
+  startJourney,
+} from '../helpers/browserJourney'
+import { describeJourney } from '../helpers/chromium'
+import { sample } from '../helpers/runCli'
+
+// The window by key, by screen reader, in both themes and in narrow rooms.
+
+const SEASON = sample('season-two-meters.csv')
+const OPEN_UNIT = {
+  name: 'no-unit.csv',
+  text: 'Date,Time,Glucose\n2026-03-02,07:00,25\n2026-03-02,12:00,28\n2026-03-03,07:00,22\n',
+}
+const OPEN_COLUMNS = { name: 'no-header.csv', text: '2026-03-02,07:00,125,5\n2026-03-02,12:00,148,7\n' }
+const NO_LOG = { name: 'photo.csv', text: new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]) }
+
+const SCREENS: readonly (readonly [screen: string, ...logs: Chosen[]])[] = [
+  ['the start'],
+  ['a visit', SEASON],
+  ['questions and a refusal', OPEN_UNIT, OPEN_COLUMNS, NO_LOG],
+  ['a refusal alone', NO_LOG],
+]
+
+let journey: Journey
+let page: Page
+
+describeJourney('the window for everyone', () => {
+  beforeAll(async () => {
+    journey = await startJourney()
+  })
+  afterAll(() => journey.end())
+  beforeEach(async () => {
+    page = await journey.newPage()
+  })
+  afterEach(async () => {
+    await page.close()
+    expect(journey.troubles).toEqual([])
+  })
+
+  it.each(SCREENS)('has nothing that axe-core finds wrong, light and dark: %s', async (_screen, ...logs) => {
+    if (logs.length > 0) await chooseLogs(page, ...logs)
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme })
+      expect(await axeViolations(page), colorScheme).toEqual([])
+    }
+    const summaries = await page.locator('summary').all()
+    for (const summary of summaries) await summary.click()
+    if (summaries.length > 0) expect(await axeViolations(page), 'with everything open').toEqual([])
+  })
+
+  it.each(SCREENS)('is reached by key, each stop seen and in view: %s', async (_screen, ...logs) => {
+    if (logs.length > 0) await chooseLogs(page, ...logs)
+    const wanted = await page
+      .locator('button, select, summary, input:not([type=file]), [tabindex="0"]')
+      .evaluateAll((all) => all.map((one) => one.outerHTML))
+    expect(wanted.length).toBeGreaterThan(0)
+    const stops = await tabThrough(wanted.length)
+    expect(stops.map(({ html }) => html).toSorted()).toEqual(wanted.toSorted())
+    expect(stops.filter(({ outlined, inView }) => !outlined || !inView)).toEqual([])
+  })
+
+  it('is worked by key alone, from the choice of logs to the PDF', async () => {
+    const picker = page.waitForEvent('filechooser')
+    await page.keyboard.press('Tab')
+    await page.keyboard.press('Enter')
+    await (
+      await picker
+    ).setFiles({
+      name: OPEN_UNIT.name,
+      mimeType: 'text/csv',
+      buffer: Buffer.from(OPEN_UNIT.text),
+    })
+    await shown(page, '.stopped')
+    expect(await focused()).toBe('One thing to tell first')
+    await page.keyboard.press('Tab')
+    expect(await focused()).toMatch(/^mg\/dL/)
+    await page.keyboard.press('Enter')
+    await shown(page, '.opened')
+    expect(await focused()).toBe('2 March to 3 March 2026')
+    await tabTo('The picture in words')
+    await page.keyboard.press('Enter')
+    expect(await page.locator('.picture details p').isVisible()).toBe(true)
+    await tabTo('Print or save PDF')
+    const download = page.waitForEvent('download')
+    await page.keyboard.press('Enter')
+    await (await download).path()
+    await page.getByText('Made visit-report-2026-03-02-to-2026-03-03.pdf.').waitFor()
+    // The work done, the focus is where it was.
+    expect(await focused()).toBe('Print or save PDF')
+    await tabTo('Remove no-unit.csv')
+    await page.keyboard.press('Enter')
+    await shown(page, '.start')
+    expect(await focused()).toBe('Choose the logs of your meters')
+  })
+
+  it('tells a screen reader what it does and did, without being asked', async () => {
+    const status = page.getByRole('status')
+    expect(await status.innerText()).toBe('')
+    await chooseLogs(page, SEASON)
+    expect(await status.innerText()).toBe('Read: 478 readings on 90 of 90 days.')
+    const lows = page.getByRole('region', { name: /^Lows/ }).getByRole('listitem')
+    const doubtfulLow = lows.filter({ hasText: 'LO → 56?' })
+    expect(await doubtfulLow.textContent()).toContain('(doubtful, stays counted)')
+    // Here the repeat in between is doubtful, not a low.
+    const doubtfulRepeat = lows.filter({ hasText: '51 → 122? → 60' })
+    expect(await doubtfulRepeat.textContent()).not.toContain('doubtful')
+  })
+
+  // 320 px is the width at which pages must do without scrolling sideways (WCAG 2.2, 1.4.10 Reflow).
+  it.each([
+    [1180, 780],
+    [900, 600],
+    [320, 640],
+  ])('fits a window of %i by %i, the lows before the picture', async (width, height) => {
+    await page.setViewportSize({ width, height })
+    for (const logs of [[OPEN_UNIT, OPEN_COLUMNS, NO_LOG], [SEASON]]) {
+      await page.reload()
+      await chooseLogs(page, ...logs)
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width)
+    }
+    const lows = await page.locator('.lows').boundingBox()
+    const picture = await page.locator('.picture').boundingBox()
+    if (!lows || !picture) throw new Error('not shown')
+    expect(lows.y + lows.height <= picture.y || lows.x + lows.width <= picture.x).toBe(true)
+    expect(lows.y).toBeLessThanOrEqual(picture.y)
+    if (width > 320) {
+      const frame = page.locator('.picture-frame')
+      expect(await frame.evaluate((one) => one.scrollWidth - one.clientWidth)).toBe(0)
+    }
+  })
+
+  it('shows what has the focus where a bar would hide it', async () => {
+    await chooseLogs(page, SEASON)
+    const stops = page.locator('main').locator('button, select, summary, input:not([type=file])')
+    const hidden = await stops.evaluateAll((all) =>
+      ['end', 'start'].flatMap((block) =>
+        all.filter((stop) => {
+          // At the very edge of the window, under the bar there.
+          const { top, bottom } = stop.getBoundingClientRect()
+          window.scrollBy(0, block === 'start' ? top : bottom - window.innerHeight)
+          stop.focus()
+          const { left, top: now, width, height } = stop.getBoundingClientRect()
+          const there = document.elementFromPoint(left + width / 2, now + height / 2)
+          stop.blur()
+          return !stop.contains(there)
+        }),
+      ),
+    )
+    expect(hidden).toEqual([])
+    expect(await stops.count()).toBeGreaterThan(5)
+  })
+
+  it.each(['none', 'active'] as const)(
+    'draws the square of a low, forced colours: %s',
+    async (forcedColors) => {
+      await page.emulateMedia({ forcedColors })
+      await chooseLogs(page, SEASON)
+      const square = page.locator('.low .square').first()
+      const [mark, ground] = await Promise.all([
+        square.screenshot().then(colourOf),
+        square.evaluate(() => getComputedStyle(document.body).backgroundColor),
+      ])
+      expect(mark).toMatch(/^rgb\(\d+, \d+, \d+\)$/)
+      expect(mark).not.toBe(ground)
+    },
+  )
+})
+
+interface Stop {
+  readonly html: string
+  /** Whether the focus is drawn around it. */
+  readonly outlined: boolean
+  /** Whether its middle can be seen: in the window, under neither bar. */
+  readonly inView: boolean
+}
+
+/** Presses Tab as often as asked and tells where it stopped, each place once. */
+async function tabThrough(expected: number): Promise<readonly Stop[]> {
+  const stops = new Map<string, Stop>()
+  // One more for the way past the end of the page, where the browser's own controls would be.
+  for (let i = 0; i <= expected; i++) {
+    await page.keyboard.press('Tab')
+    const stop = await page.evaluate(() => {
+      const element = document.activeElement
+      if (!element || element === document.body) return null
+      const { outlineStyle, outlineWidth } = getComputedStyle(element)
+      const { left, top, width, height } = element.getBoundingClientRect()
+      const there = document.elementFromPoint(left + width / 2, top + height / 2)
+      return {
+        html: element.outerHTML,
+        outlined: outlineStyle !== 'none' && parseFloat(outlineWidth) >= 2,
+        inView: there !== null && element.contains(there),
+      }
+    })
+    if (stop) stops.set(stop.html, stop)
+  }
+  return [...stops.values()]
+}
+
+/** The colour in the middle of a screenshot. */
+function colourOf(png: Buffer): Promise<string> {
+  return page.evaluate(
+    async (address) => {
+      const image = new Image()
+      image.src = address
+      await image.decode()
+      const canvas = document.createElement('canvas').getContext('2d')
+      if (!canvas) throw new Error('no canvas')
+      canvas.drawImage(image, 0, 0)
+      const [red, green, blue] = canvas.getImageData(image.width / 2, image.height / 2, 1, 1).data
+      return `rgb(${red}, ${green}, ${blue})`
+    },
+    `data:image/png;base64,${png.toString('base64')}`,
+  )
+}
+
+/** Presses Tab until the element with this text has the focus. */
+async function tabTo(name: string): Promise<void> {
+  const MOST_STOPS = 50
+  for (let i = 0; i < MOST_STOPS; i++) {
+    if ((await focused()) === name) return
+    await page.keyboard.press('Tab')
+  }
+  throw new Error(`No way by Tab to '${name}'`)
+}
+
+function focused(): Promise<string> {
+  return page.evaluate(() => (document.activeElement?.textContent ?? '').trim())
+}
