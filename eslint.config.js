@@ -1,3 +1,4 @@
+import { builtinModules } from 'node:module'
 import js from '@eslint/js'
 import jsxA11y from 'eslint-plugin-jsx-a11y'
 import reactHooks from 'eslint-plugin-react-hooks'
@@ -25,7 +26,8 @@ function coreImports(folder) {
       {
         patterns: [
           {
-            regex: '^\\.{1,2}/.*src-(main|renderer)(/|$)',
+            regex:
+              '^\\.{1,2}/(.*/)?(src-main|src-renderer|test|samples|out|node_modules|package\\.json)(/|$)',
             message:
               'The core knows nothing of what is around it: take the value or function as an argument.',
           },
@@ -59,7 +61,30 @@ const NOT_PURE = [
   },
 ]
 
+const LATE_IMPORT = {
+  selector: 'ImportExpression',
+  message: 'Import it at the head of the file: only there the fences between the folders see it.',
+}
+
+/** Reads the zone or the language of the computer. */
+const NOT_ANYWHERE_THE_SAME = [
+  {
+    selector:
+      'MemberExpression[property.name=/^([gs]et(FullYear|Month|Date|Day|Hours|Minutes|Seconds|Milliseconds)|getTimezoneOffset)$/]',
+    message: 'Use the UTC form, or units/wallClock.ts: the zone of the computer must not matter.',
+  },
+  {
+    selector: "NewExpression[callee.name='Date'][arguments.length>1]",
+    message: 'Use Date.UTC, or units/wallClock.ts: the zone of the computer must not matter.',
+  },
+  {
+    selector: 'MemberExpression[property.name=/^(toLocale(Date|Time)?String|resolvedOptions)$/]',
+    message: 'Use src-core/wording, or take the zone as an argument: the computer’s own must not matter.',
+  },
+]
+
 const NOT_IN_CORE = [
+  'globalThis',
   'console',
   'process',
   'Buffer',
@@ -72,7 +97,7 @@ const NOT_IN_CORE = [
 
 /** Node's own modules, with and without their prefix. */
 const NODE_MODULES = {
-  regex: '^node:|^(fs|path|os|crypto|http|https|net|child_process|worker_threads|url|util|stream)(/|$)',
+  regex: `^node:|^(${builtinModules.filter((name) => !/[/_]/.test(name)).join('|')})(/|$)`,
   message:
     'The window has no Node: ask the program behind it through a channel of src-core/bridge/contract.ts.',
 }
@@ -108,7 +133,8 @@ export default tseslint.config(
     files: ['src-core/**/*.ts'],
     rules: {
       ...coreImports(''),
-      'no-restricted-syntax': ['error', ...NOT_PURE],
+      'no-restricted-syntax': ['error', ...NOT_PURE, ...NOT_ANYWHERE_THE_SAME, LATE_IMPORT],
+      '@typescript-eslint/triple-slash-reference': ['error', { lib: 'never', path: 'never', types: 'never' }],
       'no-restricted-globals': [
         'error',
         ...NOT_IN_CORE.map((name) => ({
@@ -122,11 +148,24 @@ export default tseslint.config(
   {
     files: ['src-main/**/*.ts'],
     rules: {
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector:
+            'ImportExpression[source.value=/^electron|src-renderer|^.\\u002F(desktop|window|preload)$/]',
+          message: LATE_IMPORT.message,
+        },
+      ],
       'no-restricted-imports': [
         'error',
         {
           patterns: [
             ELECTRON,
+            {
+              regex: '^\\./(desktop|window|preload)$',
+              message:
+                'This file imports electron, and so would its importer: put what both need into a file of its own.',
+            },
             {
               regex: '^(react|react-dom)(/|$)|src-renderer(/|$)',
               message: 'The window is another program: answer it through src-core/bridge/contract.ts.',
@@ -156,6 +195,7 @@ export default tseslint.config(
     files: ['src-renderer/**/*.{ts,tsx}'],
     extends: [reactHooks.configs.flat.recommended, jsxA11y.flatConfigs.strict],
     rules: {
+      'no-restricted-syntax': ['error', LATE_IMPORT],
       'no-restricted-imports': [
         'error',
         {
