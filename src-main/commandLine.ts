@@ -2,6 +2,7 @@ import { parseArgs } from 'node:util'
 import { parseNamedColumns } from '../src-core/log/columns'
 import type { LogAnswers } from '../src-core/log/logSource'
 import type { DaySpan } from '../src-core/log/readings'
+import { parseShift, type Shift } from '../src-core/log/shifts'
 import type { GlucoseUnit } from '../src-core/units/glucose'
 import { isZone } from '../src-core/units/timeZone'
 import { parseIsoDay } from '../src-core/units/wallClock'
@@ -22,6 +23,8 @@ Reading
   --dates ORDER           ymd, dmy or mdy: order of the date in a log that does not say
   --columns LIST          which column is what, by header or number: 'time=2,glucose=Wert,note=5';
                           a kind of entry may name the rows that count: 'kind=3:48|57'
+  --shift FROM..TO=+12:00 days whose meter clock was wrong, and what to add to their times;
+                          may stand several times
   --zone ZONE             zone for times given as instants (default: the computer's own)
 Report
   --unit UNIT             mg/dL or mmol/L: unit to print in (default: the first log's)
@@ -45,6 +48,7 @@ export interface Command {
   readonly readings: string | null
   readonly unit: GlucoseUnit | null
   readonly answers: LogAnswers
+  readonly shifts: readonly Shift[]
   readonly zone: string
   readonly period: DaySpan | null
   readonly paper: 'A4' | 'Letter'
@@ -88,6 +92,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       'log-unit': { type: 'string' },
       dates: { type: 'string' },
       columns: { type: 'string' },
+      shift: { type: 'string', multiple: true },
       zone: { type: 'string' },
       period: { type: 'string' },
       paper: { type: 'string' },
@@ -100,7 +105,10 @@ function parsed(args: readonly string[]): ParsedCommand {
   if (values.version) return { kind: 'version' }
   for (const token of tokens) {
     if (token.kind !== 'option') continue
-    if (tokens.some((other) => other !== token && other.kind === 'option' && other.name === token.name)) {
+    if (
+      token.name !== 'shift' &&
+      tokens.some((other) => other !== token && other.kind === 'option' && other.name === token.name)
+    ) {
       throw new Wrong(`--${token.name} stands twice; give it once.`)
     }
     if (token.value === '') throw new Wrong(`--${token.name} needs a value.`)
@@ -125,6 +133,7 @@ function parsed(args: readonly string[]): ParsedCommand {
         ...(values.dates !== undefined && { dates: oneOf('--dates', values.dates, ['ymd', 'dmy', 'mdy']) }),
         ...(values.columns !== undefined && { columns: columnList(values.columns) }),
       },
+      shifts: (values.shift ?? []).map(shift),
       zone: zoneName(values.zone),
       period: values.period === undefined ? null : daySpan('--period', values.period),
       paper: values.paper === undefined ? 'A4' : oneOf('--paper', values.paper, ['A4', 'Letter']),
@@ -147,6 +156,16 @@ function columnList(text: string): string {
   const named = parseNamedColumns(text)
   if ('unreadable' in named) throw new Wrong(`--columns: ${unreadableColumnsMessage(named.unreadable)}`)
   return text
+}
+
+function shift(text: string): Shift {
+  const parsed = parseShift(text)
+  if (parsed === null) {
+    throw new Wrong(
+      `--shift takes days and what to add to their times, not '${text}': --shift 2026-03-29..2026-04-02=+12:00 (or -01:00).`,
+    )
+  }
+  return parsed
 }
 
 function zoneName(zone: string | undefined): string {
