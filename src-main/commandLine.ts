@@ -69,9 +69,17 @@ export function parseCommand(args: readonly string[]): ParsedCommand {
   try {
     return parsed(args)
   } catch (error) {
-    if (error instanceof Wrong || isParseArgsError(error)) return { kind: 'wrong', message: error.message }
+    if (error instanceof Wrong) return { kind: 'wrong', message: error.message }
+    if (isParseArgsError(error)) return { kind: 'wrong', message: inOwnWords(error.message) }
     throw error
   }
+}
+
+/** The first sentence of what the argument reader says; the rest tells how to write odd file names. */
+function inOwnWords(message: string): string {
+  const unknown = /^Unknown option '([^']+)'/.exec(message)
+  if (unknown) return `There is no option ${unknown[1]}.`
+  return `${message.split(/\. |\n/)[0]}.`
 }
 
 function isParseArgsError(error: unknown): error is Error {
@@ -116,6 +124,9 @@ function parsed(args: readonly string[]): ParsedCommand {
   if (positionals.length === 0) throw new Wrong('Name the log to read: npm run report -- LOG.csv')
   if (positionals.filter((log) => log === '-').length > 1)
     throw new Wrong('Standard input (-) can be read once.')
+  for (const name of ['out', 'readings'] as const) {
+    if (values[name] === '-') throw new Wrong(`--${name} takes the name of a file; only --json may be -.`)
+  }
   const out = values['no-pdf'] ? null : (values.out ?? 'report.pdf')
   if (values['no-pdf'] && values.out !== undefined)
     throw new Wrong('--out and --no-pdf contradict each other.')
