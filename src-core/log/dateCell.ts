@@ -50,7 +50,7 @@ const EPOCH_SECONDS = /^\d{9,10}(?:\.\d+)?$/
 const EPOCH_MILLISECONDS = /^\d{12,13}$/
 const SERIAL = /^\d{5}(?:[.,]\d+)?$/
 const CLOCK =
-  /^(\d{1,2})(?:[:.h]| h )(\d{2})(?:[:.m](\d{2})(?:[.,]\d+)?)?\s?(?:s|min|uhr|h)?\s*([ap]\.?(?:\s?m\.?)?)?\s*(z|utc|gmt|[+-]\d{2}(?::?\d{2})?)?$/i
+  /^(\d{1,2})(?:[:.h]| h )(\d{2}|0)(?:[:.m](\d{2})(?:[.,]\d+)?)?\s?(?:s|min|uhr|h)?\s*([ap]\.?(?:\s?m\.?)?)?\s*(z|utc|gmt|[+-]\d{2}(?::?\d{2})?)?$/i
 const CLOCK_12_HOURS = /^(\d{1,2})\s?([ap]\.?(?:\s?m\.?)?)$/i
 const CLOCK_DIGITS = /^(\d{1,2})(\d{2})$/
 const DAY_FRACTION = /^0[.,]\d+$/
