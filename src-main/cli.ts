@@ -9,6 +9,7 @@ import { type Command, HELP, parseCommand } from './commandLine'
 import { logInFile, logOnStandardInput } from './logFiles'
 import { nowMs } from './now'
 import { PROGRAM } from './program'
+import { terminalProgress } from './terminalProgress'
 import { checkWritable, isSameFile, type Output, WriteFailed, writeOutputs } from './writeFiles'
 
 /** Exit statuses of the command line. */
@@ -48,13 +49,16 @@ async function run(command: Command): Promise<Exit> {
     sources,
     {
       answers: command.answers,
+      shifts: command.shifts,
       ...(command.unit && { unit: command.unit }),
       ...(command.period && { period: command.period }),
     },
     { nowMs: nowMs(), zone: command.zone },
+    terminalProgress(process.stderr),
   )
-  if (outcome.kind === 'stopped') {
-    for (const refusal of outcome.refusals) process.stderr.write(`${refusalLine(refusal)}\n`)
+  if (outcome.kind !== 'analysed') {
+    const refusals = outcome.kind === 'stopped' ? outcome.refusals : []
+    for (const refusal of refusals) process.stderr.write(`${refusalLine(refusal)}\n`)
     return EXIT.refused
   }
   await writeOutputs(await outputsOf(outcome.analysis, command))

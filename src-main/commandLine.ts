@@ -2,6 +2,7 @@ import { parseArgs } from 'node:util'
 import { parseNamedColumns } from '../src-core/log/columns'
 import type { LogAnswers } from '../src-core/log/logSource'
 import type { DaySpan } from '../src-core/log/readings'
+import { parseShift, type Shift } from '../src-core/log/shifts'
 import type { GlucoseUnit } from '../src-core/units/glucose'
 import { isZone } from '../src-core/units/timeZone'
 import { parseIsoDay } from '../src-core/units/wallClock'
@@ -22,6 +23,8 @@ Reading
   --dates ORDER           ymd, dmy or mdy: order of the date in a log that does not say
   --columns LIST          which column is what, by header or number: 'time=2,glucose=Wert,note=5';
                           a kind of entry may name the rows that count: 'kind=3:48|57'
+  --shift FROM..TO=+12:00 days whose meter clock was wrong, and what to add to their times;
+                          may stand several times
   --zone ZONE             zone for times given as instants (default: the computer's own)
 Report
   --unit UNIT             mg/dL or mmol/L: unit to print in (default: the first log's)
@@ -45,6 +48,7 @@ export interface Command {
   readonly readings: string | null
   readonly unit: GlucoseUnit | null
   readonly answers: LogAnswers
+  readonly shifts: readonly Shift[]
   readonly zone: string
   readonly period: DaySpan | null
   readonly paper: 'A4' | 'Letter'
@@ -65,9 +69,17 @@ export function parseCommand(args: readonly string[]): ParsedCommand {
   try {
     return parsed(args)
   } catch (error) {
-    if (error instanceof Wrong || isParseArgsError(error)) return { kind: 'wrong', message: error.message }
+    if (error instanceof Wrong) return { kind: 'wrong', message: error.message }
+    if (isParseArgsError(error)) return { kind: 'wrong', message: inOwnWords(error.message) }
     throw error
   }
+}
+
+/** The first sentence of what the argument reader says; the rest tells how to write odd file names. */
+function inOwnWords(message: string): string {
+  const unknown = /^Unknown option '([^']+)'/.exec(message)
+  if (unknown) return `There is no option ${unknown[1]}.`
+  return `${message.split(/\. |\n/)[0]}.`
 }
 
 function isParseArgsError(error: unknown): error is Error {
@@ -88,6 +100,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       'log-unit': { type: 'string' },
       dates: { type: 'string' },
       columns: { type: 'string' },
+      shift: { type: 'string', multiple: true },
       zone: { type: 'string' },
       period: { type: 'string' },
       paper: { type: 'string' },
@@ -100,7 +113,10 @@ function parsed(args: readonly string[]): ParsedCommand {
   if (values.version) return { kind: 'version' }
   for (const token of tokens) {
     if (token.kind !== 'option') continue
-    if (tokens.some((other) => other !== token && other.kind === 'option' && other.name === token.name)) {
+    if (
+      token.name !== 'shift' &&
+      tokens.some((other) => other !== token && other.kind === 'option' && other.name === token.name)
+    ) {
       throw new Wrong(`--${token.name} stands twice; give it once.`)
     }
     if (token.value === '') throw new Wrong(`--${token.name} needs a value.`)
@@ -108,6 +124,9 @@ function parsed(args: readonly string[]): ParsedCommand {
   if (positionals.length === 0) throw new Wrong('Name the log to read: npm run report -- LOG.csv')
   if (positionals.filter((log) => log === '-').length > 1)
     throw new Wrong('Standard input (-) can be read once.')
+  for (const name of ['out', 'readings'] as const) {
+    if (values[name] === '-') throw new Wrong(`--${name} takes the name of a file; only --json may be -.`)
+  }
   const out = values['no-pdf'] ? null : (values.out ?? 'report.pdf')
   if (values['no-pdf'] && values.out !== undefined)
     throw new Wrong('--out and --no-pdf contradict each other.')
@@ -125,6 +144,7 @@ function parsed(args: readonly string[]): ParsedCommand {
         ...(values.dates !== undefined && { dates: oneOf('--dates', values.dates, ['ymd', 'dmy', 'mdy']) }),
         ...(values.columns !== undefined && { columns: columnList(values.columns) }),
       },
+      shifts: (values.shift ?? []).map(shift),
       zone: zoneName(values.zone),
       period: values.period === undefined ? null : daySpan('--period', values.period),
       paper: values.paper === undefined ? 'A4' : oneOf('--paper', values.paper, ['A4', 'Letter']),
@@ -147,6 +167,16 @@ function columnList(text: string): string {
   const named = parseNamedColumns(text)
   if ('unreadable' in named) throw new Wrong(`--columns: ${unreadableColumnsMessage(named.unreadable)}`)
   return text
+}
+
+function shift(text: string): Shift {
+  const parsed = parseShift(text)
+  if (parsed === null) {
+    throw new Wrong(
+      `--shift takes days and what to add to their times, not '${text}': --shift 2026-03-29..2026-04-02=+12:00 (or -01:00).`,
+    )
+  }
+  return parsed
 }
 
 function zoneName(zone: string | undefined): string {

@@ -1,5 +1,6 @@
 import { findLows, type LowNotCounted } from '../day/lows'
 import { timeOfDay } from '../day/timeOfDay'
+import type { LogEntry } from '../log/entries'
 import type { LogReport } from '../log/logReport'
 import { type DaySpan, FLAG, isLow, type Readings, rangeOfDays } from '../log/readings'
 import { glucoseManagementIndicator } from '../statistics/estimatedA1c'
@@ -16,6 +17,7 @@ export interface AnalysisRequest {
   readonly sources: readonly LogReport[]
   readonly readings: Readings
   readonly duplicatesAcrossLogs: number
+  readonly entries: readonly LogEntry[]
   readonly settings: Settings
   /** The period asked for first, then the one to compare it with, if any. */
   readonly periods: readonly DaySpan[]
@@ -26,7 +28,7 @@ export interface AnalysisRequest {
  * figures come from the finger-sticks alone.
  */
 export function analyse(request: AnalysisRequest): Analysis {
-  const { readings, settings, duplicatesAcrossLogs } = request
+  const { readings, settings, duplicatesAcrossLogs, entries } = request
   const sensor = countSensorReadings(readings)
   const mixed = sensor > 0 && sensor < readings.n
   const order = chronologicalOrder(readings)
@@ -46,6 +48,7 @@ export function analyse(request: AnalysisRequest): Analysis {
     sources: mixed ? noteSensorLogs(request.sources, readings) : request.sources,
     readings,
     duplicatesAcrossLogs,
+    entries,
     technique,
     periods: request.periods.map((span) => figuresOfPeriod(logbook, span, settings)),
   }

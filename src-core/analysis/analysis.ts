@@ -1,3 +1,4 @@
+import type { LogEntry } from '../log/entries'
 import type { LogReport } from '../log/logReport'
 import type { DaySpan, Readings } from '../log/readings'
 import type { Lows } from '../day/lows'
@@ -33,6 +34,8 @@ export interface Analysis {
   /** The logbook: every accepted reading of every log, duplicates counted once. */
   readonly readings: Readings
   readonly duplicatesAcrossLogs: number
+  /** Insulin, carbohydrates and events as the logs have them; nothing is computed with them. */
+  readonly entries: readonly LogEntry[]
   readonly technique: Technique
   /** The period asked for first, then the one to compare it with, if any. */
   readonly periods: readonly PeriodFigures[]

@@ -1,7 +1,14 @@
 import { mergeLogs } from '../log/logbook'
-import type { ImportContext, LogAnswers, LogSource } from '../log/logSource'
+import {
+  type ImportContext,
+  type LogAnswers,
+  type LogSource,
+  ReadingCancelled,
+  type Watch,
+} from '../log/logSource'
 import { readLog, type ReadLog } from '../log/readLog'
 import type { Refusal } from '../log/refusal'
+import type { Shift } from '../log/shifts'
 import { type DaySpan, FLAG, rangeOfDays, type Readings } from '../log/readings'
 import type { LogReport } from '../log/logReport'
 import type { GlucoseUnit } from '../units/glucose'
@@ -20,26 +27,51 @@ export interface VisitOptions {
   readonly unit?: GlucoseUnit
   /** Days the report covers; else first to last day read. */
   readonly period?: DaySpan
+  /** Stretches whose meter clock was wrong. */
+  readonly shifts?: readonly Shift[]
 }
 
 /** Either the whole analysis, or what stands in its way. */
 export type VisitOutcome =
   | { readonly kind: 'analysed'; readonly analysis: Analysis }
   | { readonly kind: 'stopped'; readonly refusals: readonly Refusal[] }
+  | { readonly kind: 'cancelled' }
 
 /**
  * Reads the logs and computes everything that pages, window and files show. The one way in for the command
- * line, the window and the tests. Every log that is refused is named, not the first alone.
+ * line, the window and the tests. Every log that is refused is named, not the first alone. `watch` is told how far the
+ * reading has come and may stop it.
  */
 export function openVisit(
   sources: readonly LogSource[],
   options: VisitOptions,
   context: ImportContext,
+  watch: Watch = () => undefined,
 ): VisitOutcome {
-  const read = sources.map((source) => readAnswered(source, options, context))
+  const bytesToRead = 2 * sources.reduce((sum, { bytes }) => sum + bytes, 0)
+  let bytesRead = 0
+  const count = (bytes: number): void => {
+    bytesRead = Math.min(bytesRead + bytes, bytesToRead)
+    watch({ bytesRead, bytesToRead })
+  }
+  try {
+    return opened(sources, options, context, count)
+  } catch (error) {
+    if (error instanceof ReadingCancelled) return { kind: 'cancelled' }
+    throw error
+  }
+}
+
+function opened(
+  sources: readonly LogSource[],
+  options: VisitOptions,
+  context: ImportContext,
+  count: (bytes: number) => void,
+): VisitOutcome {
+  const read = sources.map((source) => readAnswered(source, options, context, count))
   const refusals = read.flatMap((log) => (isRead(log) ? [] : log))
   if (refusals.length > 0) return { kind: 'stopped', refusals }
-  const logbook = mergeLogs(read.filter(isRead), context)
+  const logbook = mergeLogs(read.filter(isRead), context, options.shifts)
   const { readings } = logbook
   if (readings.n === 0) return stopped(sources[0].name, NO_READINGS_MESSAGE)
   const covered = { from: dayOf(readings.at[0]), to: dayOf(readings.at[readings.n - 1]) }
@@ -57,13 +89,14 @@ function readAnswered(
   source: LogSource,
   { answers = {}, columnsWhereAsked = false }: VisitOptions,
   context: ImportContext,
+  count: (bytes: number) => void,
 ): ReadLog | readonly Refusal[] {
   if (columnsWhereAsked && answers.columns !== undefined) {
     const { unit, dates } = answers
-    const read = readLog(source, { ...(unit && { unit }), ...(dates && { dates }) }, context)
+    const read = readLog(source, { ...(unit && { unit }), ...(dates && { dates }) }, context, count)
     if (isRead(read) || !read.some(({ question }) => question?.option === '--columns')) return read
   }
-  return readLog(source, answers, context)
+  return readLog(source, answers, context, count)
 }
 
 function isRead(log: ReadLog | readonly Refusal[]): log is ReadLog {

@@ -1,6 +1,14 @@
 import Papa from 'papaparse'
 import type { Analysis } from '../analysis/analysis'
-import { FLAG, hasFlag, loggedUnit, momentText, type Readings, valueIn } from '../log/readings'
+import {
+  FLAG,
+  hasFlag,
+  loggedMomentText,
+  loggedUnit,
+  momentText,
+  type Readings,
+  valueIn,
+} from '../log/readings'
 
 const HEADER = [
   'at',
@@ -56,7 +64,7 @@ export function readingsCsv({ readings, sources, technique }: Analysis): string 
     inRepeatSet[index] === 1 ? 'yes' : 'no',
     loggedValue(readings, index),
     loggedUnit(readings, index),
-    momentText(readings, index) + offsetText(readings, index),
+    loggedMomentText(readings, index) + offsetText(readings, index),
   ]
   const pieces = [HEADER.join(',')]
   for (let start = 0; start < readings.n; start += ROWS_AT_A_TIME) {

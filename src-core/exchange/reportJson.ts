@@ -170,6 +170,9 @@ function blockJson(block: BlockFigures) {
     n: block.n,
     meanMgDl: block.mean,
     sdMgDl: block.sd,
+    q1MgDl: block.q1,
+    medianMgDl: block.median,
+    q3MgDl: block.q3,
     percentBelow70: block.percentBelow70,
     percentAbove180: block.percentAbove180,
   }

@@ -1,9 +1,10 @@
 import type { GlucoseUnit } from '../units/glucose'
 import { readMoment, readTimeCell } from './dateCell'
-import { readGlucose, unitIn } from './glucoseCell'
+import { ColumnContent } from './columnContent'
+import { isGramsPerLitre, readGlucose, unitIn } from './glucoseCell'
 import type { ColumnRole, DayOrder, LogColumn } from './logReport'
 import type { CsvRecord } from './records'
-import { dateOrderInHeader, isSensorHeader, plain, roleOfHeader } from './vocabulary'
+import { dateOrderInHeader, isGlucoseKind, isSensorHeader, plain, roleOfHeader } from './vocabulary'
 
 /** Which column holds what, and where the rows begin. */
 export interface ColumnPlan {
@@ -26,6 +27,8 @@ export interface ColumnPlan {
   readonly kindsNamed: readonly string[] | null
   /** Unit that the header or the units row names. */
   readonly headerUnit: GlucoseUnit | null
+  /** Whether header or units row say grams per litre, of which 1 is 100 mg/dL. */
+  readonly gramsPerLitre: boolean
   /** Order of the date that the header or the units row spells out. */
   readonly headerOrder: DayOrder | null
   readonly sensorColumn: boolean
@@ -36,11 +39,16 @@ export interface ColumnPlan {
 
 /** Why no plan can be made; `candidates` are the columns to choose from. */
 export interface NoPlan {
-  readonly missing: 'glucose' | 'date' | 'named-column'
+  readonly missing: 'glucose' | 'date' | 'named-column' | 'one-glucose-column'
   /** The name or number that no column has, for 'named-column'. */
   readonly name?: string
-  readonly candidates: readonly LogColumn[]
+  readonly candidates: readonly CandidateColumn[]
   readonly line: number | null
+}
+
+/** A column to choose from, with the first cells that it holds. */
+export interface CandidateColumn extends LogColumn {
+  readonly cells: readonly string[]
 }
 
 /** What `--columns` says: role -> header or 1-based number, and the kinds of entry that count. */
@@ -71,7 +79,7 @@ export function parseNamedColumns(text: string): NamedColumns | { readonly unrea
   for (const part of text.split(',')) {
     const match = /^\s*([a-z]+)\s*=\s*(.+?)\s*$/.exec(part)
     const role = NAMEABLE.find((name) => name === match?.[1])
-    if (!match || !role) return { unreadable: part.trim() }
+    if (!match || !role || roles.has(role)) return { unreadable: part.trim() }
     let column = match[2]
     if (role === 'kind' && column.includes(':')) {
       const colon = column.indexOf(':')
@@ -94,6 +102,32 @@ const LONGEST_HEADER_CELL = 80
 /** Makes the plan from a log's first records. */
 export function planColumns(head: readonly CsvRecord[], named: NamedColumns | null): ColumnPlan | NoPlan {
   const header = findHeader(head, named)
+  const plan = planBelow(header, head, named)
+  if (!('missing' in plan)) return plan
+  const data = header ? head.slice(head.indexOf(header) + 1) : head
+  return {
+    ...plan,
+    candidates: plan.candidates.map((column) => ({ ...column, cells: firstCells(data, column.index) })),
+  }
+}
+
+const CELLS_SHOWN = 3
+
+function firstCells(records: readonly CsvRecord[], index: number): readonly string[] {
+  const cells = records.map((record) => (record.cells[index] ?? '').trim()).filter((cell) => cell !== '')
+  return cells.slice(0, CELLS_SHOWN)
+}
+
+/** A plan that cannot be made, before the columns' cells are looked up. */
+interface NoPlanYet extends Omit<NoPlan, 'candidates'> {
+  readonly candidates: readonly LogColumn[]
+}
+
+function planBelow(
+  header: CsvRecord | null,
+  head: readonly CsvRecord[],
+  named: NamedColumns | null,
+): ColumnPlan | NoPlanYet {
   if (!header) return named ? planByNumber(head, named) : planByContent(head)
   const columns = rolesOfHeader(header)
   const missingName = named && nameRoles(columns, named, header.cells)
@@ -153,7 +187,7 @@ function rolesOfHeader(header: CsvRecord): Columns {
   })
 }
 
-function nameRoles(columns: Columns, named: NamedColumns, cells: readonly string[]): NoPlan | null {
+function nameRoles(columns: Columns, named: NamedColumns, cells: readonly string[]): NoPlanYet | null {
   for (const [role, name] of named.roles) {
     const index = isNumber(name) ? Number(name) - 1 : cells.findIndex((cell) => plain(cell) === plain(name))
     const column = columns.find((one) => one.index === index)
@@ -175,14 +209,14 @@ function isNumber(name: string): boolean {
 }
 
 /** A log without a header whose columns are named: dates and times that nobody named still tell themselves. */
-function planByNumber(head: readonly CsvRecord[], named: NamedColumns): ColumnPlan | NoPlan {
+function planByNumber(head: readonly CsvRecord[], named: NamedColumns): ColumnPlan | NoPlanYet {
   const columns = columnsByContent(head)
   for (const column of columns) if (column.role === 'glucose') column.role = 'ignored'
   return nameRoles(columns, named, []) ?? finishPlan(head, null, columns, named)
 }
 
 /** A log without a header: the one column of dates, of times, of plausible values. */
-function planByContent(head: readonly CsvRecord[]): ColumnPlan | NoPlan {
+function planByContent(head: readonly CsvRecord[]): ColumnPlan | NoPlanYet {
   const columns = columnsByContent(head)
   const line = head.find(hasCell)?.line ?? null
   if (!columns.some((column) => column.role === 'date'))
@@ -231,20 +265,23 @@ function finishPlan(
   header: CsvRecord | null,
   columns: Columns,
   named: NamedColumns | null,
-): ColumnPlan | NoPlan {
+): ColumnPlan | NoPlanYet {
   const notes: string[] = []
+  const content = new ColumnContent(header ? head.slice(head.indexOf(header) + 1) : head)
+  const line = header?.line ?? null
+  eventsThatAreKinds(columns, content)
   const first = (role: ColumnRole): number | null =>
     columns.find((column) => column.role === role)?.index ?? null
-  const line = header?.line ?? null
-  const glucose = chooseGlucose(columns, head, header, notes)
+  const glucose = chooseGlucose(columns, content, named, notes)
   if (glucose === null) return { missing: 'glucose', candidates: columns, line }
-  const whole = first('timestamp')
-  const date = whole ?? first('date') ?? first('time')
-  if (date === null) return { missing: 'date', candidates: columns, line }
-  const time = whole === null && first('date') !== null ? first('time') : null
+  if (glucose === 'several') return { missing: 'one-glucose-column', candidates: columns, line }
+  const when = dateAndTime(columns, content, named, notes)
+  if (when === null) return { missing: 'date', candidates: columns, line }
+  const { date, time } = when
   const beside = header ? rowsBesideHeader(head, header, date, glucose) : []
   const texts = [header, ...beside].map((record) => record?.cells[glucose] ?? '')
   const dates = [header, ...beside].map((record) => record?.cells[date] ?? '')
+  const gramsPerLitre = texts.some(isGramsPerLitre)
   return {
     header,
     lastHeaderLine: beside.at(-1)?.line ?? header?.line ?? 0,
@@ -265,7 +302,8 @@ function finishPlan(
       .filter(({ role }) => role === 'insulin' || role === 'carbohydrate' || role === 'event')
       .map(({ index }) => index),
     kindsNamed: named?.kinds ?? null,
-    headerUnit: texts.map(unitIn).find((unit) => unit !== null) ?? null,
+    headerUnit: gramsPerLitre ? 'mg/dL' : (texts.map(unitIn).find((unit) => unit !== null) ?? null),
+    gramsPerLitre,
     headerOrder: dates.map(dateOrderInHeader).find((order) => order !== null) ?? null,
     sensorColumn: isSensorHeader(columns[glucose].header),
     guardedNotes: ['logged_value', 'logged_at'].every((name) => header?.cells.includes(name)),
@@ -284,13 +322,53 @@ function keptRole(
   return role
 }
 
-/** The finger-stick's column before the sensor's, a plain word before a vague one, the fuller one else. */
+/** A column of events that names glucose readings among them is one of kinds of entry. */
+function eventsThatAreKinds(columns: Columns, content: ColumnContent): void {
+  if (columns.some(({ role }) => role === 'kind')) return
+  const kinds = columns.find(
+    ({ role, index }) => role === 'event' && content.cells(index).some(isGlucoseKind),
+  )
+  if (kinds) kinds.role = 'kind'
+}
+
+/** Where date and time stand: by the headers' words, checked against what the columns hold. Null where nowhere. */
+function dateAndTime(
+  columns: Columns,
+  content: ColumnContent,
+  named: NamedColumns | null,
+  notes: string[],
+): { date: number; time: number | null } | null {
+  const withRole = (role: ColumnRole): number[] =>
+    columns.filter((column) => column.role === role).map(({ index }) => index)
+  const byWords = [...withRole('timestamp'), ...withRole('date'), ...withRole('time')]
+  const unknown = withRole('ignored').filter((index) => !content.isEmpty(index))
+  const date =
+    byWords.find((index) => content.holdsDates(index)) ??
+    (byWords.length > 0 ? unknown.find((index) => content.holdsDates(index)) : undefined) ??
+    byWords[0]
+  if (date === undefined) return null
+  const isNamed = named?.roles.has('time') ?? false
+  const times = [...withRole('time'), ...withRole('timestamp')].filter((index) => index !== date)
+  if (content.holdsTimesOfDay(date) && !isNamed) return { date, time: null }
+  const time =
+    times.find((index) => content.holdsTimes(index)) ?? withRole('time').find((index) => index !== date)
+  if (time !== undefined) return { date, time }
+  const found = unknown.find((index) => index !== date && content.holdsTimes(index))
+  if (found === undefined) return { date, time: null }
+  notes.push(`Column ${String(found + 1)} is read as the time of day, by what it holds.`)
+  return { date, time: found }
+}
+
+/**
+ * The finger-stick's column before the sensor's, a plain word before a vague one, the fuller one else;
+ * 'several' where rows fill now one, now another.
+ */
 function chooseGlucose(
   columns: Columns,
-  head: readonly CsvRecord[],
-  header: CsvRecord | null,
+  content: ColumnContent,
+  named: NamedColumns | null,
   notes: string[],
-): number | null {
+): number | null | 'several' {
   let candidates = columns.filter((column) => column.role === 'glucose')
   if (candidates.some((column) => !column.weak)) candidates = candidates.filter((column) => !column.weak)
   const fingerSticks = candidates.filter((column) => !isSensorHeader(column.header))
@@ -301,19 +379,21 @@ function chooseGlucose(
     candidates = fingerSticks
   }
   if (candidates.length === 0) return null
-  const filled = (index: number): number =>
-    head.filter((record) => record !== header && readGlucose(record.cells[index] ?? '').kind === 'number')
-      .length
   const chosen = candidates.reduce((best, column) =>
-    filled(column.index) > filled(best.index) ? column : best,
+    content.values(column.index) > content.values(best.index) ? column : best,
+  ).index
+  if (candidates.length === 1) return chosen
+  const others = candidates.filter(({ index }) => index !== chosen)
+  const byTurns = others.some(({ index }) => content.valuesBeside(index, chosen) >= FEWEST_BY_TURNS)
+  if (byTurns && fingerSticks.length > 0 && !named?.roles.has('glucose')) return 'several'
+  notes.push(
+    `${String(candidates.length)} columns speak of glucose; column ${String(chosen + 1)} is read. Another is chosen with --columns glucose=NUMBER.`,
   )
-  if (candidates.length > 1) {
-    notes.push(
-      `${String(candidates.length)} columns speak of glucose; column ${String(chosen.index + 1)} is read. Another is chosen with --columns glucose=NUMBER.`,
-    )
-  }
-  return chosen.index
+  return chosen
 }
+
+/** So many rows must fill another glucose column instead of the fullest for both to count. */
+const FEWEST_BY_TURNS = 2
 
 /** Units and format rows right below the header: no date, no value, but a unit or a date's format. */
 function rowsBesideHeader(

@@ -18,6 +18,8 @@ export type CellDay =
   | { readonly kind: 'instant'; readonly form: 'epoch' | 'ymd'; readonly ms: number }
   /** It has the form of a date that does not exist. */
   | { readonly kind: 'impossible' }
+  /** The row has a time alone. */
+  | { readonly kind: 'missing' }
 
 /** What a cell says of the time of day. */
 export interface CellTime {
@@ -48,8 +50,8 @@ const EPOCH_SECONDS = /^\d{9,10}(?:\.\d+)?$/
 const EPOCH_MILLISECONDS = /^\d{12,13}$/
 const SERIAL = /^\d{5}(?:[.,]\d+)?$/
 const CLOCK =
-  /^(\d{1,2})(?:[:.h]| h )(\d{2})(?:[:.m](\d{2})(?:[.,]\d+)?)?\s?(?:s|min|uhr|h)?\s*(a\.?\s?m\.?|p\.?\s?m\.?)?\s*(z|utc|gmt|[+-]\d{2}(?::?\d{2})?)?$/i
-const CLOCK_12_HOURS = /^(\d{1,2})\s?(a\.?\s?m\.?|p\.?\s?m\.?)$/i
+  /^(\d{1,2})(?:[:.h]| h )(\d{2}|0)(?:[:.m](\d{2})(?:[.,]\d+)?)?\s?(?:s|min|uhr|h)?\s*([ap]\.?(?:\s?m\.?)?)?\s*(z|utc|gmt|[+-]\d{2}(?::?\d{2})?)?$/i
+const CLOCK_12_HOURS = /^(\d{1,2})\s?([ap]\.?(?:\s?m\.?)?)$/i
 const CLOCK_DIGITS = /^(\d{1,2})(\d{2})$/
 const DAY_FRACTION = /^0[.,]\d+$/
 
@@ -191,7 +193,7 @@ function readTime(text: string): CellTime | 'unreadable' | null {
     Number(match[2]),
     Number((match[3] as string | undefined) ?? 0),
     (match[3] as string | undefined) !== undefined,
-    (match[4] as string | undefined) ?? null,
+    match[4] ?? null,
     utc,
   )
   if (time === 'unreadable' || zone === undefined || utc) return time

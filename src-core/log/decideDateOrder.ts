@@ -1,4 +1,4 @@
-import { calendarDate, dayNumber } from '../units/wallClock'
+import { dayNumber } from '../units/wallClock'
 import { fullYear } from './dateCell'
 import type { DateOrderDecision, DayOrder } from './logReport'
 import { DAY, type RowTable } from './rowTable'
@@ -90,10 +90,10 @@ function surveyDates(table: RowTable, thisYear: number): DateSurvey {
   const last = new Map<DayOrder, number>()
   let firstDay = -1
   for (let i = 0; i < table.n; i++) {
-    if (table.dayKind.get(i) !== DAY.numbers) continue
+    if (table.dayKind[i] !== DAY.numbers) continue
     survey.rows++
-    if (survey.days < 2 && table.day.get(i) !== firstDay) {
-      firstDay = table.day.get(i)
+    if (survey.days < 2 && table.day[i] !== firstDay) {
+      firstDay = table.day[i]
       survey.days++
     }
     const numbers = table.numbersOf(i)
@@ -118,7 +118,7 @@ function surveyDates(table: RowTable, thisYear: number): DateSurvey {
 }
 
 function firstWithNumbers(table: RowTable): number {
-  for (let i = 0; i < table.n; i++) if (table.dayKind.get(i) === DAY.numbers) return i
+  for (let i = 0; i < table.n; i++) if (table.dayKind[i] === DAY.numbers) return i
   return -1
 }
 
@@ -134,7 +134,7 @@ function ordersPossible(table: RowTable, thisYear: number): readonly DayOrder[] 
   let lastTooLate = false
   let firstTooLate = false
   for (let i = 0; i < table.n; i++) {
-    if (table.dayKind.get(i) !== DAY.numbers) continue
+    if (table.dayKind[i] !== DAY.numbers) continue
     const numbers = table.numbersOf(i)
     fourDigits ||= numbers.fourDigitYear
     if (firsts.size < 100) firsts.add(numbers.a)
@@ -147,26 +147,3 @@ function ordersPossible(table: RowTable, thisYear: number): readonly DayOrder[] 
   const yearFirst = lastTooLate || (firsts.size <= MOST_YEARS && lasts.size >= FEWEST_DAYS)
   return yearFirst ? ['ymd'] : ['dmy', 'mdy', 'ymd']
 }
-
-/** The date of an open row in a given order, as '3 June 2024'. */
-export function exampleDate(table: RowTable, row: number, order: DayOrder): string | null {
-  const day = dayInOrder(table.numbersOf(row), order)
-  if (day === null) return null
-  const date = calendarDate(day)
-  return `${String(date.day)} ${MONTH_NAMES[date.month - 1]} ${String(date.year)}`
-}
-
-const MONTH_NAMES = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-]

@@ -58,11 +58,12 @@ export function decideUnit(
   return { open: small && large ? 'two-magnitudes' : 'values-fit-both', headerUnit: null }
 }
 
-/** Whether most values cannot be of the unit that the header names. */
+/** Whether several values cannot be of the unit that the header names: no meter shows such numbers. */
 function contradicts(values: readonly number[], header: GlucoseUnit): boolean {
-  if (values.length < FEWEST_TO_CONTRADICT) return false
-  const median = [...values].sort((a, b) => a - b)[values.length >> 1]
-  return header === 'mg/dL' ? median < UNIT_TELLTALE.lowestMgDl : median > UNIT_TELLTALE.highestMmol
+  const foreign = values.filter((value) =>
+    header === 'mg/dL' ? value < UNIT_TELLTALE.lowestMgDl : value > UNIT_TELLTALE.highestMmol,
+  )
+  return foreign.length >= FEWEST_TO_CONTRADICT
 }
 
 function surveyUnits(table: RowTable): { mgDl: number; mmol: number; unmarked: number[] } {
@@ -70,9 +71,9 @@ function surveyUnits(table: RowTable): { mgDl: number; mmol: number; unmarked: n
   let mmol = 0
   const unmarked: number[] = []
   for (let i = 0; i < table.n; i++) {
-    if (table.valueKind.get(i) !== VALUE.number || table.reasonOf(i) !== null) continue
+    if (table.valueKind[i] !== VALUE.number || table.reasonOf(i) !== null) continue
     const unit = table.unitOf(i)
-    const value = table.value.get(i)
+    const value = table.value[i]
     if (unit === 'mg/dL') mgDl++
     else if (unit === 'mmol/L') mmol++
     else if (value >= 1 && value <= 1000) unmarked.push(value)

@@ -16,8 +16,8 @@ export interface Dialect {
 }
 
 /** Finds delimiter and columns from the log's beginning. */
-export function findDialect(text: Iterable<string>, named: NamedColumns | null): Dialect {
-  const head = firstCharacters(text)
+export function findDialect(text: () => Iterable<string>, named: NamedColumns | null): Dialect {
+  const head = firstCharacters(text())
   let best: Dialect | null = null
   let bestScore = -1
   let fault: FieldTooLarge | null = null
@@ -35,8 +35,17 @@ export function findDialect(text: Iterable<string>, named: NamedColumns | null):
       fault = error
     }
   }
-  if (best) return best
+  if (best) {
+    if ('missing' in best.plan) throwWhereTooLarge(text(), DELIMITERS[best.delimiter])
+    return best
+  }
   throw fault ?? new Error('no delimiter was tried')
+}
+
+/** A beginning without columns may be the start of one endless line: that is what should be said. */
+function throwWhereTooLarge(text: Iterable<string>, delimiter: string): void {
+  const some = records(text, delimiter)
+  for (let seen = 0; seen < HEAD_RECORDS; seen++) if (some.next().done) return
 }
 
 /** A plan with a header counts most, then rows that have the usual number of cells and dates in them. */

@@ -6,6 +6,8 @@ export interface EncodingDecision {
   readonly label: string
   /** Whether it was told by the bytes themselves (a byte-order mark, valid UTF-8) or guessed. */
   readonly guessed: boolean
+  /** Upper bound of the number of lines. */
+  readonly lines: number
 }
 
 /** Why bytes are no text. */
@@ -33,8 +35,11 @@ const MOST_CONTROL_SHARE = 0.02
 const MOST_CONTROL_SHARE_GUESSED = 0.002
 
 /** Finds out how to decode a log, reading all of it once. */
-export function detectEncoding(source: LogSource): EncodingDecision | NotText {
+export function detectEncoding(source: Pick<LogSource, 'chunks'>): EncodingDecision | NotText {
   const survey = surveyBytes(source)
+  const { lines } = survey
+  const told = (label: string): EncodingDecision => ({ label, guessed: false, lines })
+  const guessed = (label: string): EncodingDecision => ({ label, guessed: true, lines })
   if (survey.bytes === 0) return { notText: 'empty' }
   const signature = SIGNATURES.find(([hex]) => survey.head.startsWith(hex))
   if (signature) {
@@ -55,23 +60,19 @@ export function detectEncoding(source: LogSource): EncodingDecision | NotText {
   return guessed(survey.kana && survey.validShiftJis ? 'shift_jis' : 'windows-1252')
 }
 
-function told(label: string): EncodingDecision {
-  return { label, guessed: false }
-}
-
-function guessed(label: string): EncodingDecision {
-  return { label, guessed: true }
-}
-
 /** The log's text in pieces, a byte-order mark left out. */
-export function* decodedText(source: LogSource, label: string): Generator<string> {
+export function* decodedText(source: Pick<LogSource, 'chunks'>, label: string): Generator<string> {
   const decoder = new TextDecoder(label)
   for (const chunk of source.chunks()) yield decoder.decode(chunk, { stream: true })
   yield decoder.decode()
 }
 
+const LINE_FEED = 10
+const CARRIAGE_RETURN = 13
+
 interface ByteSurvey {
   bytes: number
+  lines: number
   /** The first bytes in hexadecimal. */
   head: string
   holdsWorkbook: boolean
@@ -83,9 +84,10 @@ interface ByteSurvey {
   kana: boolean
 }
 
-function surveyBytes(source: LogSource): ByteSurvey {
+function surveyBytes(source: Pick<LogSource, 'chunks'>): ByteSurvey {
   const survey: ByteSurvey = {
     bytes: 0,
+    lines: 1,
     head: '',
     holdsWorkbook: false,
     zerosAtEven: 0,
@@ -109,6 +111,7 @@ function surveyBytes(source: LogSource): ByteSurvey {
     for (let i = 0; i < chunk.length; i++) {
       const byte = chunk[i]
       if (byte >= 32) continue
+      if (byte === LINE_FEED || (byte === CARRIAGE_RETURN && chunk[i + 1] !== LINE_FEED)) survey.lines++
       if (byte === 0) {
         if ((survey.bytes + i) % 2 === 0) survey.zerosAtEven++
         else survey.zerosAtOdd++

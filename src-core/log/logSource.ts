@@ -21,10 +21,30 @@ export interface LogAnswers {
   readonly columns?: string
 }
 
+/** How far the reading has come; each byte is read twice, once to find its encoding and once as text. */
+export interface ReadingProgress {
+  readonly bytesRead: number
+  readonly bytesToRead: number
+}
+
+/** Told of every piece that is read; throws `ReadingCancelled` where the person has had enough. */
+export type Watch = (progress: ReadingProgress) => void
+
+/** Thrown by a `Watch` to stop the reading. */
+export class ReadingCancelled extends Error {}
+
 /** The moment of import and the zone in which instants are shown. */
 export interface ImportContext {
   /** Milliseconds since 1970-01-01T00:00Z. */
   readonly nowMs: number
   /** IANA zone name, such as 'Europe/Berlin'. */
   readonly zone: string
+}
+
+/** Counts the bytes of one pass over a log. */
+export function* countedChunks(source: LogSource, count: (bytes: number) => void): Generator<Uint8Array> {
+  for (const chunk of source.chunks()) {
+    count(chunk.length)
+    yield chunk
+  }
 }

@@ -1,43 +1,36 @@
-import { MEASURING_RANGE_MG_DL, POSSIBLE_MG_DL } from '../reference/meter'
-import { LIMITS, limitIn } from '../reference/limits'
-import { roundHalfAway } from '../units/rounding'
-import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
-import { wallSeconds, zoneOffsets } from '../units/timeZone'
-import { calendarDate, dayOf, SECONDS_PER_DAY } from '../units/wallClock'
-import { SET_ASIDE_DETAIL } from '../wording/importMessages'
-import { dayInOrder } from './decideDateOrder'
+import { calendarDate, dayOf } from '../units/wallClock'
+import {
+  datesFilledDownNote,
+  GRAMS_PER_LITRE_NOTE,
+  SET_ASIDE_DETAIL,
+  shiftedNote,
+} from '../wording/importMessages'
+import { clockNotes } from './clockSense'
 import { DELIMITERS } from './dialect'
+import { type Duplicate, findDuplicates } from './duplicates'
 import { decodedText } from './encoding'
-import type { LogReport, SetAsideReason, SetAsideRow } from './logReport'
+import { type LogEntry, resolveEntries } from './entries'
+import type { LogReport, SetAsideRow } from './logReport'
 import type { ImportContext } from './logSource'
 import type { ReadLog } from './readLog'
 import { FLAG, type Readings, ReadingsBuilder } from './readings'
 import { records } from './records'
-import { DAY, VALUE } from './rowTable'
+import { mayBeLow, resolveRows } from './resolveRows'
+import { DAY, type RowTable } from './rowTable'
+import type { Shift } from './shifts'
+import { copied } from './textColumn'
 
 /** Several logs merged: what each held, and every reading counted once. */
 export interface Logbook {
   readonly sources: readonly LogReport[]
   readonly readings: Readings
   readonly duplicatesAcrossLogs: number
-}
-
-/** A row that will be a reading unless it is a duplicate. */
-interface Candidate {
-  readonly log: number
-  readonly row: number
-  readonly at: number
-  readonly logged: number
-  readonly unit: GlucoseUnit
-  readonly flags: number
-  readonly offset: number
-  /** As a column names it; '' where the log does not. */
-  readonly meter: string
+  /** Insulin, carbohydrates and events as the logs have them, in order of time. */
+  readonly entries: readonly LogEntry[]
 }
 
 /** Dated before this year in a log of later years, a row shows a clock that fell back to its factory date. */
 const CLOCK_RESET_BEFORE_YEAR = 2005
-const FUTURE_ALLOWED_MS = 24 * 3_600_000
 
 /** Readings on the median day from which on a log is one of a sensor. */
 const SENSOR_READINGS_A_DAY = 48
@@ -46,203 +39,88 @@ const SENSOR_READINGS_A_DAY = 48
 const DUPLICATES_OF_ONE_METER = 3
 
 /** Merges logs that are read: resolves times and units, sets aside what cannot be, counts repeats of a row once. */
-export function mergeLogs(logs: readonly ReadLog[], context: ImportContext): Logbook {
-  const candidates = logs.map((log, index) => candidatesOf(log, index, context))
-  const { kept, duplicates } = withoutDuplicates(candidates)
-  for (const { log, row } of duplicates) logs[log].table.setAside(row, 'duplicate')
-  const across = duplicates.filter(({ log, of }) => log !== of)
-  const meterNames = namesOfMeters(logs.length, across)
-  const sensor = candidates.map(isSensorLog)
-  const builder = new ReadingsBuilder()
-  for (const candidate of kept) {
-    const { table, plan } = logs[candidate.log]
-    builder.add({
-      at: candidate.at,
-      logged: candidate.logged,
-      unit: candidate.unit,
-      flags: candidate.flags | (sensor[candidate.log] || plan.sensorColumn ? FLAG.sensor : 0),
-      source: candidate.log,
-      line: table.line.get(candidate.row),
-      offsetMinutes: candidate.offset,
-      meter: candidate.meter || meterNames[candidate.log],
-      meal: table.meals.get(candidate.row) ?? '',
-      note: table.notes.get(candidate.row) ?? '',
-    })
-  }
-  return {
-    sources: logs.map((log) => reportOf(log, context)),
-    readings: builder.build(),
-    duplicatesAcrossLogs: across.length,
-  }
-}
-
-function candidatesOf(log: ReadLog, logIndex: number, context: ImportContext): Candidate[] {
-  const { table } = log
-  const offsetAt = zoneOffsets(context.zone)
-  const latest = wallSeconds(context.nowMs + FUTURE_ALLOWED_MS, offsetAt(context.nowMs + FUTURE_ALLOWED_MS))
-  const resolved: Candidate[] = []
-  for (let row = 0; row < table.n; row++) {
-    if (table.reasonOf(row) !== null) continue
-    const moment = momentOf(log, row, offsetAt)
-    if (moment === null) {
-      table.setAside(row, 'unreadable-date')
-      continue
-    }
-    const value = valueOf(log, row)
-    if (value === null) {
-      table.setAside(row, 'impossible-value')
-      continue
-    }
-    if (moment.at > latest) {
-      table.setAside(row, 'future-date')
-      continue
-    }
-    const flags = moment.flags | value.flags
-    const meter = table.meters.get(row) ?? ''
-    resolved.push({ log: logIndex, row, at: moment.at, ...value, flags, offset: moment.offset, meter })
-  }
-  return withoutResetClock(log, resolved)
-}
-
-function momentOf(
-  log: ReadLog,
-  row: number,
-  offsetAt: (instantMs: number) => number,
-): { at: number; flags: number; offset: number } | null {
-  const { table, dateOrder } = log
-  const kind = table.dayKind.get(row)
-  if (kind === DAY.instant) {
-    const instant = table.day.get(row)
-    const offset = offsetAt(instant)
-    return { at: wallSeconds(instant, offset), flags: FLAG.offset | FLAG.seconds, offset }
-  }
-  const order = dateOrder.value === 'mdy' || dateOrder.value === 'ymd' ? dateOrder.value : 'dmy'
-  const day = kind === DAY.known ? table.day.get(row) : dayInOrder(table.numbersOf(row), order)
-  if (day === null) return null
-  const second = table.secondOf(row)
-  if (second === 'unreadable') return null
-  const offset = table.offsetOf(row)
-  const flags =
-    (second === null ? FLAG.dayOnly : 0) |
-    (table.hasSeconds.get(row) ? FLAG.seconds : 0) |
-    (offset === null ? 0 : FLAG.offset)
-  return { at: day * SECONDS_PER_DAY + (second ?? 0), flags, offset: offset ?? 0 }
-}
-
-function valueOf(log: ReadLog, row: number): { logged: number; unit: GlucoseUnit; flags: number } | null {
-  const { table } = log
-  const unit = table.unitOf(row) ?? log.unit.ofUnmarkedRows
-  const kind = table.valueKind.get(row)
-  const number = table.value.get(row)
-  if (kind !== VALUE.number) {
-    const flags = kind === VALUE.above ? FLAG.aboveRange : FLAG.belowRange
-    if (!Number.isNaN(number)) return isPossible(number, unit) ? { logged: number, unit, flags } : null
-    const { highest, lowest } = MEASURING_RANGE_MG_DL
-    return { logged: kind === VALUE.above ? highest : lowest, unit: 'mg/dL', flags }
-  }
-  // '1.483' in mg/dL is one thousand four hundred with a separator, not one and a half.
-  const grouped = table.decimals.get(row) === 3 && unit === 'mg/dL' && number < MEASURING_RANGE_MG_DL.lowest
-  return !grouped && isPossible(number, unit) ? { logged: number, unit, flags: 0 } : null
-}
-
-function isPossible(value: number, unit: GlucoseUnit): boolean {
-  const mgDl = toMgDl(value, unit)
-  return mgDl >= POSSIBLE_MG_DL.least && mgDl <= POSSIBLE_MG_DL.most
-}
-
-function withoutResetClock(log: ReadLog, candidates: Candidate[]): Candidate[] {
-  if (candidates.length === 0) return candidates
-  const times = Float64Array.from(candidates, ({ at }) => at).sort()
-  const year = (at: number): number => calendarDate(dayOf(at)).year
-  if (year(times[0]) >= CLOCK_RESET_BEFORE_YEAR) return candidates
-  if (year(times[times.length >> 1]) < CLOCK_RESET_BEFORE_YEAR) return candidates
-  return candidates.filter(({ at, row }) => {
-    if (year(at) >= CLOCK_RESET_BEFORE_YEAR) return true
-    log.table.setAside(row, 'clock-reset')
-    return false
+export function mergeLogs(
+  logs: readonly ReadLog[],
+  context: ImportContext,
+  shifts: readonly Shift[] = [],
+): Logbook {
+  const draft = new ReadingsBuilder(logs.reduce((sum, { table }) => sum + table.n, 0))
+  logs.forEach((log, source) => {
+    resolveRows(log, source, context, shifts, draft)
   })
-}
-
-interface Duplicate {
-  readonly log: number
-  readonly row: number
-  /** The log whose row is kept. */
-  readonly of: number
-}
-
-/** The same minute, meter and value again: the row of the later log, or the later row of one log, goes. */
-function withoutDuplicates(logs: readonly Candidate[][]): { kept: Candidate[]; duplicates: Duplicate[] } {
-  const kept: Candidate[] = []
-  const duplicates: Duplicate[] = []
-  const keptInMinute = new Map<number, Candidate[]>()
-  for (const candidates of logs) {
-    const takenByThisLog = new Set<Candidate>()
-    for (const candidate of candidates) {
-      const minute = Math.floor(candidate.at / 60)
-      const others = keptInMinute.get(minute)
-      // Of rows that tell no time, each of one log can repeat only one of another.
-      const same = others?.find(
-        (other) => isSameReading(other, candidate) && !(isDayOnly(other) && takenByThisLog.has(other)),
-      )
-      if (same) {
-        takenByThisLog.add(same)
-        duplicates.push({ log: candidate.log, row: candidate.row, of: same.log })
-        continue
-      }
-      kept.push(candidate)
-      if (others) others.push(candidate)
-      else keptInMinute.set(minute, [candidate])
-    }
+  const order = draft.inOrder()
+  const tables = logs.map(({ table }) => table)
+  const left = new Uint8Array(draft.n)
+  const leave = (place: number, reason: 'clock-reset' | 'duplicate'): void => {
+    left[place] = 1
+    const table = tables[draft.source[place]]
+    table.setAside(table.rowAtLine(draft.line[place]), reason)
   }
-  return { kept, duplicates }
+  for (const place of fellBackToFactoryDate(draft, tables)) leave(place, 'clock-reset')
+  for (const place of equalDayOnlyRows(draft, tables, left)) leave(place, 'duplicate')
+  const duplicates = findDuplicates(draft, order, left)
+  for (const { place } of duplicates) leave(place, 'duplicate')
+  const across = duplicates.filter(({ place, of }) => draft.source[place] !== draft.source[of])
+
+  nameMeters(draft, logs.length, across)
+  const sensor = sensorLogs(draft, logs)
+  for (let place = 0; place < draft.n; place++) {
+    if (sensor[draft.source[place]]) draft.flags[place] |= FLAG.sensor
+  }
+  const readings = draft.build(order.filter((place) => left[place] === 0))
+  return {
+    sources: logs.map((log, source) => reportOf(log, source, readings, context, shifts)),
+    readings,
+    duplicatesAcrossLogs: across.length,
+    entries: resolveEntries(logs, context.zone, shifts),
+  }
 }
 
-function isDayOnly(candidate: Candidate): boolean {
-  return (candidate.flags & FLAG.dayOnly) !== 0
+/** Places of readings dated before 2005 in logs whose median reading is later. */
+function fellBackToFactoryDate(draft: ReadingsBuilder, tables: readonly RowTable[]): readonly number[] {
+  const early: number[][] = tables.map(() => [])
+  const total = tables.map(() => 0)
+  for (let place = 0; place < draft.n; place++) {
+    const source = draft.source[place]
+    total[source]++
+    if (calendarDate(dayOf(draft.at[place])).year < CLOCK_RESET_BEFORE_YEAR) early[source].push(place)
+  }
+  return early.filter((places, source) => places.length <= total[source] >> 1).flat()
 }
 
-function isSameReading(a: Candidate, b: Candidate): boolean {
-  const both = a.flags & b.flags
-  if (isDayOnly(a) !== isDayOnly(b) || (isDayOnly(a) && a.log === b.log)) return false
-  if (both & FLAG.seconds && a.at !== b.at) return false
-  if (both & FLAG.offset && a.offset !== b.offset) return false
-  const markers = FLAG.aboveRange | FLAG.belowRange
-  if ((a.flags & markers) !== (b.flags & markers)) return false
-  if (a.meter !== b.meter && a.meter !== '' && b.meter !== '') return false
-  return isSameValue(a, b)
+/** Places of readings without a time whose row stands letter for letter in the same log before. */
+function equalDayOnlyRows(
+  draft: ReadingsBuilder,
+  tables: readonly RowTable[],
+  left: Uint8Array,
+): readonly number[] {
+  const lines = tables.map((table) => new Set(table.equalRows.map(({ row }) => table.line[row])))
+  if (lines.every(({ size }) => size === 0)) return []
+  const places: number[] = []
+  for (let place = 0; place < draft.n; place++) {
+    if (left[place] === 0 && lines[draft.source[place]].has(draft.line[place])) places.push(place)
+  }
+  return places
 }
 
-/** Whether two values are one, as logged or after rounding the finer to the other's step. */
-function isSameValue(a: Candidate, b: Candidate): boolean {
-  if (a.unit === b.unit && a.logged === b.logged) return true
-  if (a.log === b.log) return false
-  return roundsTo(a, b) || roundsTo(b, a)
+/** Gives logs that name no meter 'meter A', 'meter B'; logs that share readings are one meter. */
+function nameMeters(draft: ReadingsBuilder, logs: number, across: readonly Duplicate[]): void {
+  const unnamed = draft.meters.values.indexOf('')
+  if (unnamed < 0) return
+  const names = namesOfMeters(draft, logs, across)
+  for (let place = 0; place < draft.n; place++) {
+    if (draft.meter[place] === unnamed) draft.meter[place] = draft.meters.indexOf(names[draft.source[place]])
+  }
 }
 
-function roundsTo(finer: Candidate, coarser: Candidate): boolean {
-  const decimals = decimalsOf(coarser.logged)
-  // One decimal of mmol/L is coarser than a whole mg/dL.
-  if (decimals > (coarser.unit === 'mmol/L' ? 1 : 0)) return false
-  const value =
-    finer.unit === coarser.unit ? finer.logged : fromMgDl(toMgDl(finer.logged, finer.unit), coarser.unit)
-  return roundHalfAway(value, coarser.unit === 'mmol/L' ? 1 : 0) === coarser.logged
-}
-
-function decimalsOf(value: number): number {
-  const text = String(value)
-  const point = text.indexOf('.')
-  return point < 0 ? 0 : text.length - point - 1
-}
-
-/** 'meter A', 'meter B' for logs that name no meter; logs that share readings are one meter. */
-function namesOfMeters(logs: number, across: readonly Duplicate[]): string[] {
+function namesOfMeters(draft: ReadingsBuilder, logs: number, across: readonly Duplicate[]): string[] {
   const shared = new Map<string, number>()
   const meterOf = Array.from({ length: logs }, (_, log) => log)
-  for (const { log, of } of across) {
-    const pair = `${String(of)}:${String(log)}`
+  for (const { place, of } of across) {
+    const pair = `${String(draft.source[of])}:${String(draft.source[place])}`
     const count = (shared.get(pair) ?? 0) + 1
     shared.set(pair, count)
-    if (count === DUPLICATES_OF_ONE_METER) meterOf[log] = meterOf[of]
+    if (count === DUPLICATES_OF_ONE_METER) meterOf[draft.source[place]] = meterOf[draft.source[of]]
   }
   const letters = new Map<number, string>()
   return meterOf.map((meter) => {
@@ -261,14 +139,28 @@ function letterOf(index: number): string {
   return index < 26 ? last : letterOf(Math.floor(index / 26) - 1) + last
 }
 
-function isSensorLog(candidates: readonly Candidate[]): boolean {
-  const counts = new Map<number, number>()
-  for (const { at } of candidates) counts.set(dayOf(at), (counts.get(dayOf(at)) ?? 0) + 1)
-  const sorted = [...counts.values()].sort((a, b) => a - b)
-  return sorted.length > 0 && sorted[sorted.length >> 1] >= SENSOR_READINGS_A_DAY
+/** Which logs are a sensor's: by their column, or by how many readings they hold on their median day. */
+function sensorLogs(draft: ReadingsBuilder, logs: readonly ReadLog[]): readonly boolean[] {
+  const counts = logs.map(() => new Map<number, number>())
+  for (let place = 0; place < draft.n; place++) {
+    const ofDay = counts[draft.source[place]]
+    const day = dayOf(draft.at[place])
+    ofDay.set(day, (ofDay.get(day) ?? 0) + 1)
+  }
+  return logs.map(({ plan }, source) => {
+    const sorted = [...counts[source].values()].sort((a, b) => a - b)
+    const median = sorted.length === 0 ? 0 : sorted[sorted.length >> 1]
+    return plan.sensorColumn || median >= SENSOR_READINGS_A_DAY
+  })
 }
 
-function reportOf(log: ReadLog, context: ImportContext): LogReport {
+function reportOf(
+  log: ReadLog,
+  index: number,
+  readings: Readings,
+  context: ImportContext,
+  shifts: readonly Shift[],
+): LogReport {
   const { table, plan, source } = log
   const setAside = setAsideRows(log)
   const notes = [...plan.notes]
@@ -276,6 +168,13 @@ function reportOf(log: ReadLog, context: ImportContext): LogReport {
   if (table.forms.epoch > 0 || hasInstants(log)) {
     notes.push(`The log gives instants; they are shown in the time zone ${context.zone}.`)
   }
+  if (plan.gramsPerLitre) notes.push(GRAMS_PER_LITRE_NOTE)
+  if (table.datesFilledDown > 0) notes.push(datesFilledDownNote(table.datesFilledDown))
+  for (const shift of shifts) {
+    const moved = shiftedCount(readings, index, shift)
+    if (moved > 0) notes.push(shiftedNote(moved, shift))
+  }
+  notes.push(...clockNotes(readings, index))
   return {
     name: source.name,
     sha256: source.sha256,
@@ -292,49 +191,44 @@ function reportOf(log: ReadLog, context: ImportContext): LogReport {
   }
 }
 
+function shiftedCount(readings: Readings, source: number, shift: Shift): number {
+  let moved = 0
+  for (let i = 0; i < readings.n; i++) {
+    if (readings.source[i] !== source || readings.shiftMinutes[i] !== shift.minutes) continue
+    const day = dayOf(readings.at[i] - shift.minutes * 60)
+    if (day >= shift.from && day <= shift.to) moved++
+  }
+  return moved
+}
+
 function hasInstants(log: ReadLog): boolean {
   const { table } = log
-  for (let row = 0; row < table.n; row++) if (table.dayKind.get(row) === DAY.instant) return true
+  for (let row = 0; row < table.n; row++) if (table.dayKind[row] === DAY.instant) return true
   return false
 }
 
 function setAsideRows(log: ReadLog): readonly SetAsideRow[] {
   const { table } = log
-  const rowAtLine = new Map<number, number>()
-  for (let row = 0; row < table.n; row++) {
-    if (table.reasonOf(row) !== null) rowAtLine.set(table.line.get(row), row)
-  }
-  if (rowAtLine.size === 0) return []
   const setAside: SetAsideRow[] = []
+  let row = table.nextSetAside(0)
+  if (row === null) return []
   // The rows' texts were not kept; they are read again for the few that are shown.
-  for (const { line, text } of records(
-    decodedText(log.source, log.encoding.label),
-    DELIMITERS[log.delimiter],
-  )) {
-    const row = rowAtLine.get(line)
-    const reason = row === undefined ? null : table.reasonOf(row)
-    if (row === undefined || reason === null) continue
-    const detail = SET_ASIDE_DETAIL[reason]
-    setAside.push({ line, reason, detail, text, ...(mayBeLow(log, row, reason) && { maybeLow: true }) })
+  const text = decodedText(log.source, log.encoding.label)
+  for (const record of records(text, DELIMITERS[log.delimiter])) {
+    if (record.line !== table.line[row]) continue
+    const reason = table.reasonOf(row)
+    if (reason !== null) {
+      const maybeLow = mayBeLow(log, row, reason) && { maybeLow: true }
+      setAside.push({
+        line: record.line,
+        reason,
+        detail: SET_ASIDE_DETAIL[reason],
+        text: copied(record.text),
+        ...maybeLow,
+      })
+    }
+    row = table.nextSetAside(row + 1)
+    if (row === null) break
   }
   return setAside
-}
-
-const MAY_BE_LOW: readonly SetAsideReason[] = [
-  'empty-date',
-  'unreadable-date',
-  'ragged-row',
-  'future-date',
-  'clock-reset',
-  'control-solution',
-]
-
-/** Whether a row without a usable date, or tagged as control solution, holds the value of a low. */
-function mayBeLow(log: ReadLog, row: number, reason: SetAsideReason): boolean {
-  if (!MAY_BE_LOW.includes(reason)) return false
-  const { table } = log
-  if (table.valueKind.get(row) === VALUE.below) return true
-  if (table.valueKind.get(row) !== VALUE.number) return false
-  const value = valueOf(log, row)
-  return value !== null && value.logged < limitIn(LIMITS.low, value.unit)
 }

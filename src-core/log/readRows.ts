@@ -1,38 +1,99 @@
+import { columnLabel } from '../wording/importMessages'
 import type { ColumnPlan } from './columns'
 import { type CellMoment, joinMoment, readMoment, readTimeCell } from './dateCell'
-import { type GlucoseCell, readGlucose, unitIn } from './glucoseCell'
+import { fillDatesDown } from './fillDatesDown'
+import { fromGramsPerLitre, type GlucoseCell, readGlucose, unitIn } from './glucoseCell'
 import type { SetAsideReason } from './logReport'
 import type { CsvRecord } from './records'
 import { RowTable } from './rowTable'
+import { copied } from './textColumn'
 import { isControlKind, isControlNote, isGlucoseKind, isOtherKind, plain } from './vocabulary'
 
 /** Reads every row below the header as far as the row alone tells. */
-export function readRows(records: Iterable<CsvRecord>, plan: ColumnPlan, delimiter: string): RowTable {
-  const table = new RowTable()
+export function readRows(
+  records: Iterable<CsvRecord>,
+  plan: ColumnPlan,
+  delimiter: string,
+  capacity: number,
+): RowTable {
+  const table = new RowTable(capacity)
+  const isControl = remembered(isControlKind)
+  const addEntries = entryKeeper(table, plan)
+  const dateOnlyRows = new Map<string, number>()
   const kinds = new KindsOfEntry(plan.kindsNamed)
   const momentOf = momentReader(plan)
-  for (const { line, cells } of records) {
+  for (const { line, cells, text } of records) {
     if (line <= plan.lastHeaderLine || isBlank(cells)) continue
     const cell = (index: number | null): string => (index === null ? '' : (cells[index] ?? '').trim())
-    const glucose = readGlucose(cells[plan.glucose] ?? '')
+    const glucose = glucoseIn(cells, plan)
     const moment = momentOf(cells)
-    const note = noteOf(cells, plan, delimiter)
+    const note = joinedNote(glucose, noteOf(cells, plan, delimiter))
     const unitCell = cell(plan.unit)
     const kind = cell(plan.kind)
-    kinds.see(table.n, kind)
+    const meal = cell(plan.meal)
+    const row = table.n
+    kinds.see(row, kind)
+    const control =
+      isControl(kind) ||
+      isControl(meal) ||
+      isControlNote(note) ||
+      plan.otherEntries.some((index) => isControl((cells[index] ?? '').trim()))
+    const fate = fateOf({ cells, plan, glucose, moment, unitCell, control })
+    if (fate === null && isDayAlone(moment)) {
+      const first = dateOnlyRows.get(text)
+      if (first === undefined) dateOnlyRows.set(text, row)
+      else table.equalRows.push({ row, first })
+    }
+    addEntries(cells, kind)
     table.add({
       line,
-      fate: fateOf({ cells, plan, glucose, moment, unitCell, control: kind + '\n' + cell(plan.meal), note }),
+      fate,
       moment,
       glucose,
       unit: unitIn(unitCell) ?? ('unit' in glucose ? glucose.unit : null),
       meter: meterName(cell(plan.meter)),
-      meal: cell(plan.meal),
+      meal,
       note,
     })
   }
   kinds.setOthersAside(table)
+  table.datesFilledDown = fillDatesDown(table)
   return table
+}
+
+function glucoseIn(cells: readonly string[], plan: ColumnPlan): GlucoseCell {
+  const glucose = readGlucose(cells[plan.glucose] ?? '')
+  const saysUnit = 'unit' in glucose && glucose.unit !== null
+  if (!plan.gramsPerLitre || saysUnit) return glucose
+  const scaled = fromGramsPerLitre(glucose)
+  return 'unit' in scaled ? { ...scaled, unit: null } : scaled
+}
+
+/** The note, led by what stands in the glucose cell after the number. */
+function joinedNote(glucose: GlucoseCell, note: string): string {
+  const remark = glucose.kind === 'number' ? glucose.remark : ''
+  return [remark, note].filter((part) => part !== '').join('; ')
+}
+
+function isDayAlone(moment: CellMoment | 'unreadable' | null): boolean {
+  return moment !== null && moment !== 'unreadable' && moment.time === null && moment.day.kind !== 'instant'
+}
+
+/** Keeps a row's insulin, carbohydrate and event cells, and its value where its kind may be another. */
+function entryKeeper(table: RowTable, plan: ColumnPlan): (cells: readonly string[], kind: string) => void {
+  const isGlucose = remembered(isGlucoseKind)
+  const add = (label: string, text: string, byKind: boolean): void => {
+    if (text !== '') table.entries.push({ row: table.n, label, text: copied(text), byKind })
+  }
+  return (cells, kind) => {
+    for (const index of plan.otherEntries) {
+      const label = columnLabel(index, plan.columns[index].header.trim())
+      add(label, (cells[index] ?? '').trim(), false)
+    }
+    if (kind === '' || plan.kindsNamed?.includes(kind) || isGlucose(kind)) return
+    const unit = plan.unit === null ? '' : ` ${cells[plan.unit] ?? ''}`
+    add(copied(kind), `${cells[plan.glucose] ?? ''}${unit}`.trim(), true)
+  }
 }
 
 /** Column and row form of one moment; consecutive rows of one day share the reading of its text. */
@@ -45,10 +106,10 @@ function momentReader(plan: ColumnPlan): (cells: readonly string[]) => CellMomen
       lastText = text
       lastMoment = text.trim() === '' ? null : (readMoment(text) ?? 'unreadable')
     }
-    if (plan.time === null || lastMoment === null || lastMoment === 'unreadable') return lastMoment
+    if (plan.time === null || lastMoment === 'unreadable') return lastMoment
     const time = readTimeCell(cells[plan.time] ?? '')
     if (time === null) return lastMoment
-    return joinMoment(lastMoment.day, time)
+    return joinMoment(lastMoment?.day ?? { kind: 'missing' }, time)
   }
 }
 
@@ -63,9 +124,8 @@ interface RowText {
   readonly glucose: GlucoseCell
   readonly moment: CellMoment | 'unreadable' | null
   readonly unitCell: string
-  /** Kind and meal, where a control-solution test is told. */
-  readonly control: string
-  readonly note: string
+  /** Whether kind, meal or note tell of a control-solution test. */
+  readonly control: boolean
 }
 
 /** Words of summary rows at a log's end. */
@@ -75,7 +135,7 @@ const SUMMARY_ROW =
 /** Why a row gives no reading, as far as its own text tells; null where nothing speaks against it yet. */
 function fateOf(row: RowText): SetAsideReason | null {
   const { cells, plan, glucose, moment } = row
-  if (plan.header && isRepeatedHeader(cells, plan)) return 'repeated-header'
+  if (plan.header && glucose.kind !== 'number' && isRepeatedHeader(cells, plan)) return 'repeated-header'
   if (isFooter(cells, plan, moment, glucose)) return 'footer'
   // A unit that is none of glucose belongs to another kind of entry: grams, minutes, insulin units.
   if (row.unitCell !== '' && unitIn(row.unitCell) === null && /\p{L}/u.test(row.unitCell))
@@ -85,9 +145,9 @@ function fateOf(row: RowText): SetAsideReason | null {
       ? 'not-glucose'
       : 'empty-value'
   }
-  if (row.control.split('\n').some(isControlKind) || isControlNote(row.note)) return 'control-solution'
+  if (row.control) return 'control-solution'
   if (glucose.kind === 'unreadable') return 'unreadable-value'
-  if (moment === null) return 'empty-date'
+  if (moment === null || (moment !== 'unreadable' && moment.day.kind === 'missing')) return 'empty-date'
   if (moment === 'unreadable' || moment.day.kind === 'impossible' || moment.time === 'unreadable') {
     // A row that is shifted has its date, or a value, in another column than the rest.
     const shifted = cells.length !== plan.columns.length && moment === 'unreadable'
@@ -135,6 +195,19 @@ function joinedTail(cells: readonly string[], from: number, delimiter: string): 
 /** A meter's name or serial number; spreadsheets are made to keep leading zeros by ="00417". */
 function meterName(cell: string): string {
   return cell.replace(/^="(.*)"$/, '$1').trim()
+}
+
+/** A question about a text, asked once for each different one: columns of kinds and meals hold few. */
+function remembered(question: (text: string) => boolean): (text: string) => boolean {
+  const answers = new Map<string, boolean>()
+  return (text) => {
+    let answer = answers.get(text)
+    if (answer === undefined) {
+      answer = question(text)
+      answers.set(text, answer)
+    }
+    return answer
+  }
 }
 
 /** Sorts the rows by kind of entry once all kinds are known. */

@@ -1,6 +1,7 @@
 import { LIMITS, type LimitPair } from '../reference/limits'
 import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
 import { dayOf, type DayNumber, isoDay, isoMoment, type WallSeconds } from '../units/wallClock'
+import { TextColumn } from './textColumn'
 
 /** A numeric column that must not be written to. */
 export interface NumberColumn {
@@ -47,6 +48,8 @@ export interface Readings {
   readonly line: NumberColumn
   /** Minutes east of UTC where `FLAG.offset` is set, else 0. */
   readonly offsetMinutes: NumberColumn
+  /** Minutes by which `at` was moved, on demand, from what the log says; mostly 0. */
+  readonly shiftMinutes: NumberColumn
   /** Index into `meters`. */
   readonly meter: NumberColumn
   readonly meters: readonly string[]
@@ -66,6 +69,8 @@ export interface ReadingRow {
   readonly source: number
   readonly line: number
   readonly offsetMinutes: number
+  /** Minutes by which the logged time was moved on demand; left out, none. */
+  readonly shiftMinutes?: number
   readonly meter: string
   readonly meal: string
   readonly note: string
@@ -75,87 +80,119 @@ const FIRST_CAPACITY = 1024
 
 /** Collects readings in any order; `build` returns them in order of time. */
 export class ReadingsBuilder {
-  #n = 0
-  #at = new Float64Array(FIRST_CAPACITY)
-  #logged = new Float64Array(FIRST_CAPACITY)
-  #flags = new Uint16Array(FIRST_CAPACITY)
-  #source = new Uint16Array(FIRST_CAPACITY)
-  #line = new Uint32Array(FIRST_CAPACITY)
-  #offset = new Int16Array(FIRST_CAPACITY)
-  #meter = new Uint16Array(FIRST_CAPACITY)
-  #meal = new Uint16Array(FIRST_CAPACITY)
-  readonly #meters = new Interner()
-  readonly #meals = new Interner()
-  readonly #notes = new Map<number, string>()
+  /** How many were added. The columns are in the order of adding. */
+  n = 0
+  at: Float64Array
+  logged: Float64Array
+  flags: Uint16Array
+  source: Uint16Array
+  line: Uint32Array
+  offset: Int16Array
+  shift: Int32Array
+  /** Places of the meters' names. */
+  meter: Uint16Array
+  readonly meters = new Interner()
+  readonly #meals = new TextColumn()
+  readonly #notes = new TextColumn()
 
-  get n(): number {
-    return this.#n
+  /** Room for so many readings; more make it grow. */
+  constructor(capacity = FIRST_CAPACITY) {
+    const room = Math.max(capacity, 1)
+    this.at = new Float64Array(room)
+    this.logged = new Float64Array(room)
+    this.flags = new Uint16Array(room)
+    this.source = new Uint16Array(room)
+    this.line = new Uint32Array(room)
+    this.offset = new Int16Array(room)
+    this.meter = new Uint16Array(room)
+    this.shift = new Int32Array(room)
   }
 
   add(row: ReadingRow): void {
-    if (this.#n === this.#at.length) this.#grow()
-    const i = this.#n++
-    this.#at[i] = row.at
-    this.#logged[i] = row.logged
-    this.#flags[i] = row.unit === 'mmol/L' ? row.flags | FLAG.mmol : row.flags & ~FLAG.mmol
-    this.#source[i] = row.source
-    this.#line[i] = row.line
-    this.#offset[i] = row.offsetMinutes
-    this.#meter[i] = this.#meters.indexOf(row.meter)
-    this.#meal[i] = this.#meals.indexOf(row.meal)
-    if (row.note !== '') this.#notes.set(i, row.note)
+    if (this.n === this.at.length) this.#grow()
+    const i = this.n++
+    this.at[i] = row.at
+    this.logged[i] = row.logged
+    this.flags[i] = row.unit === 'mmol/L' ? row.flags | FLAG.mmol : row.flags & ~FLAG.mmol
+    this.source[i] = row.source
+    this.line[i] = row.line
+    this.offset[i] = row.offsetMinutes
+    this.shift[i] = row.shiftMinutes ?? 0
+    this.meter[i] = this.meters.indexOf(row.meter)
+    this.#meals.set(i, row.meal)
+    this.#notes.set(i, row.note)
   }
 
-  /** The readings in order of time; ties by source, then line. */
-  build(): Readings {
-    const n = this.#n
+  /** Places of all readings in order of time; ties by source, then line. */
+  inOrder(): Uint32Array {
+    const { n, at, source, line } = this
     const order = new Uint32Array(n)
     for (let i = 0; i < n; i++) order[i] = i
-    const at = this.#at
-    const source = this.#source
-    const line = this.#line
-    if (!isInOrder(n, at, source, line)) {
-      order.sort((a, b) => at[a] - at[b] || source[a] - source[b] || line[a] - line[b])
-    }
-    const logged = pick(this.#logged, order)
-    const flags = pick(this.#flags, order)
+    if (isInOrder(n, at, source, line)) return order
+    return order.sort((a, b) => at[a] - at[b] || source[a] - source[b] || line[a] - line[b])
+  }
+
+  /** The readings at these places, which must be in order of time; left out, all of them. */
+  build(order: Uint32Array = this.inOrder()): Readings {
+    const n = order.length
+    const logged = pick(this.logged, order)
+    const flags = pick(this.flags, order)
     const mgDl = new Float64Array(n)
     for (let i = 0; i < n; i++) mgDl[i] = toMgDl(logged[i], flags[i] & FLAG.mmol ? 'mmol/L' : 'mg/dL')
-    const meals = this.#meals.values
-    const mealIndex = pick(this.#meal, order)
+    const { meter, meters } = this.#metersUsed(order)
+    const meals = this.#meals
     const notes = this.#notes
     return {
       n,
-      at: pick(at, order),
+      at: pick(this.at, order),
       mgDl,
       logged,
       flags,
-      source: pick(source, order),
-      line: pick(line, order),
-      offsetMinutes: pick(this.#offset, order),
-      meter: pick(this.#meter, order),
-      meters: this.#meters.values,
-      meal: (index) => meals[mealIndex[index]],
-      note: (index) => notes.get(order[index]) ?? '',
+      source: pick(this.source, order),
+      line: pick(this.line, order),
+      offsetMinutes: pick(this.offset, order),
+      shiftMinutes: pick(this.shift, order),
+      meter,
+      meters,
+      meal: (index) => meals.get(order[index]),
+      note: (index) => notes.get(order[index]),
     }
   }
 
+  /** The meters in the order in which they appear. */
+  #metersUsed(order: Uint32Array): { meter: Uint16Array; meters: readonly string[] } {
+    const names = new Interner()
+    const meter = new Uint16Array(order.length)
+    const places = new Map<number, number>()
+    for (let i = 0; i < order.length; i++) {
+      const at = this.meter[order[i]]
+      let place = places.get(at)
+      if (place === undefined) {
+        place = names.indexOf(this.meters.values[at])
+        places.set(at, place)
+      }
+      meter[i] = place
+    }
+    return { meter, meters: names.values }
+  }
+
   #grow(): void {
-    const capacity = this.#at.length * 2
-    this.#at = grown(this.#at, new Float64Array(capacity))
-    this.#logged = grown(this.#logged, new Float64Array(capacity))
-    this.#flags = grown(this.#flags, new Uint16Array(capacity))
-    this.#source = grown(this.#source, new Uint16Array(capacity))
-    this.#line = grown(this.#line, new Uint32Array(capacity))
-    this.#offset = grown(this.#offset, new Int16Array(capacity))
-    this.#meter = grown(this.#meter, new Uint16Array(capacity))
-    this.#meal = grown(this.#meal, new Uint16Array(capacity))
+    const room = this.at.length * 2
+    this.at = grown(this.at, new Float64Array(room))
+    this.logged = grown(this.logged, new Float64Array(room))
+    this.flags = grown(this.flags, new Uint16Array(room))
+    this.source = grown(this.source, new Uint16Array(room))
+    this.line = grown(this.line, new Uint32Array(room))
+    this.offset = grown(this.offset, new Int16Array(room))
+    this.meter = grown(this.meter, new Uint16Array(room))
+    this.shift = grown(this.shift, new Int32Array(room))
   }
 }
 
-type Column = Float64Array | Uint32Array | Uint16Array | Int16Array
+type Column = Float64Array | Int32Array | Uint32Array | Uint16Array | Int16Array | Uint8Array
 
-function grown<C extends Column>(from: C, to: C): C {
+/** `to`, filled with what `from` holds. */
+export function grown<C extends Column>(from: C, to: C): C {
   to.set(from)
   return to
 }
@@ -240,8 +277,17 @@ export function valueIn(readings: Readings, index: number, unit: GlucoseUnit): n
 
 /** `YYYY-MM-DDTHH:MM`, with seconds only where the log has them, the day alone where it gives no time. */
 export function momentText(readings: Readings, index: number): string {
-  if (!hasClockTime(readings, index)) return isoDay(dayOf(readings.at[index]))
-  return isoMoment(readings.at[index], hasFlag(readings, index, FLAG.seconds))
+  return textOfMoment(readings, index, readings.at[index])
+}
+
+/** The same of the time that the log itself gives, whatever it was moved by. */
+export function loggedMomentText(readings: Readings, index: number): string {
+  return textOfMoment(readings, index, readings.at[index] - readings.shiftMinutes[index] * 60)
+}
+
+function textOfMoment(readings: Readings, index: number, at: WallSeconds): string {
+  if (!hasClockTime(readings, index)) return isoDay(dayOf(at))
+  return isoMoment(at, hasFlag(readings, index, FLAG.seconds))
 }
 
 /** A run of days, both ends included. */

@@ -64,7 +64,7 @@ function quotedRecord(
     // A closing line that is a row by itself ends in a stray quote, such as an inch mark: the field was
     // never closed. Where every field is quoted such a row cannot occur.
     if (state === 'closed' && !first.startsWith('"') && usualColumns > 2) {
-      if (next.split(delimiter).length >= usualColumns) state = 'broken'
+      if (Papa.parse(next, { delimiter, newline: '\n' }).data[0].length >= usualColumns) state = 'broken'
     }
   }
   if (state === 'closed') {

@@ -15,8 +15,10 @@ export interface Choice {
   /** The value of the option that gives this answer, such as 'dmy'. */
   readonly answer: string
   readonly label: string
-  /** One row of the log read this way, such as '5 March 2026'. */
+  /** A piece of the log read this way, such as '5 March 2026'; for the person's own eyes, never in a message. */
   readonly example: string
+  /** What the whole log would come to with this answer; '' where nothing can be said. */
+  readonly effect: string
 }
 
 /** What a log leaves open, as data: a command line prints it, a window asks it. */

@@ -1,17 +1,31 @@
 import type { GlucoseUnit } from '../units/glucose'
 import type { CellMoment } from './dateCell'
 import type { GlucoseCell } from './glucoseCell'
-import { growableColumn } from './growableColumn'
 import type { SetAsideReason } from './logReport'
+import { grown } from './readings'
+import { TextColumn } from './textColumn'
 
 /** What a row says of its day, before the order of day and month is known. */
 export const DAY = { none: 0, unreadable: 1, known: 2, numbers: 3, instant: 4 } as const
 /** What a row's glucose cell holds. */
 export const VALUE = { none: 0, unreadable: 1, number: 2, above: 3, below: 4 } as const
 
+/** Stands in the value column of an unreadable cell that may tell of a low. */
+export const MAY_BE_LOW = 1
+
 const NO_TIME = -1
 const UNREADABLE_TIME = -2
 const NO_OFFSET = -32_768
+
+/** Insulin, carbohydrate or another event of a row, as the log has it. */
+export interface RowEntry {
+  readonly row: number
+  /** The column's header, or the kind of entry. */
+  readonly label: string
+  readonly text: string
+  /** Whether it is one only if the row's kind of entry turns out not to be glucose. */
+  readonly byKind: boolean
+}
 
 /**
  * A log's rows as far as each row alone tells them, in columns: the order of day and month and the unit are
@@ -19,27 +33,49 @@ const NO_OFFSET = -32_768
  */
 export class RowTable {
   n = 0
-  readonly line = growableColumn(Uint32Array)
-  /** Index + 1 in `reasons` of why the row is set aside already; 0 where it is not. */
-  readonly fate = growableColumn(Uint8Array)
-  readonly dayKind = growableColumn(Uint8Array)
+  line: Uint32Array
+  dayKind: Uint8Array
   /** Day number, or three packed numbers, or an instant in milliseconds. */
-  readonly day = growableColumn(Float64Array)
-  /** Seconds from 00:00, or one of the negative markers above. */
-  readonly second = growableColumn(Int32Array)
-  readonly hasSeconds = growableColumn(Uint8Array)
-  readonly offset = growableColumn(Int16Array)
-  readonly valueKind = growableColumn(Uint8Array)
+  day: Float64Array
+  hasSeconds: Uint8Array
+  valueKind: Uint8Array
   /** The number or the marker's limit as written; NaN for a marker without one. */
-  readonly value = growableColumn(Float64Array)
-  readonly decimals = growableColumn(Uint8Array)
-  /** 0 none, 1 mg/dL, 2 mmol/L. */
-  readonly unit = growableColumn(Uint8Array)
+  value: Float64Array
+  decimals: Uint8Array
   readonly forms = { ymd: 0, name: 0, serial: 0, epoch: 0 }
-  readonly notes = new Map<number, string>()
-  readonly meals = new Map<number, string>()
-  readonly meters = new Map<number, string>()
-  readonly reasons: SetAsideReason[] = []
+  readonly meals = new TextColumn()
+  readonly meters = new TextColumn()
+  readonly notes = new TextColumn()
+  /** Cells of other kinds of entry, kept as text. */
+  readonly entries: RowEntry[] = []
+  /** Rows without a time of day that repeat an earlier row letter for letter, with that row. */
+  readonly equalRows: { readonly row: number; readonly first: number }[] = []
+  /** How many rows took their day from a row above. */
+  datesFilledDown = 0
+  readonly #reasons: SetAsideReason[] = []
+  /** Index + 1 in `#reasons` of why the row is set aside already; 0 where it is not. */
+  #fate: Uint8Array
+  /** Seconds from 00:00, or one of the negative markers above. */
+  #second: Int32Array
+  #offset: Int16Array
+  /** 0 none, 1 mg/dL, 2 mmol/L. */
+  #unit: Uint8Array
+
+  /** Room for so many rows; more make it grow. */
+  constructor(capacity: number) {
+    const room = Math.max(capacity, 1)
+    this.line = new Uint32Array(room)
+    this.dayKind = new Uint8Array(room)
+    this.day = new Float64Array(room)
+    this.hasSeconds = new Uint8Array(room)
+    this.valueKind = new Uint8Array(room)
+    this.value = new Float64Array(room)
+    this.decimals = new Uint8Array(room)
+    this.#fate = new Uint8Array(room)
+    this.#second = new Int32Array(room)
+    this.#offset = new Int16Array(room)
+    this.#unit = new Uint8Array(room)
+  }
 
   add(row: {
     line: number
@@ -51,58 +87,85 @@ export class RowTable {
     meal: string
     note: string
   }): void {
+    if (this.n === this.line.length) this.#grow()
     const i = this.n++
-    this.line.set(i, row.line)
+    this.line[i] = row.line
     if (row.fate) this.setAside(i, row.fate)
     this.#addMoment(i, row.moment)
     const { glucose } = row
     if (glucose.kind === 'number') {
-      this.valueKind.set(i, VALUE.number)
-      this.value.set(i, glucose.value)
-      this.decimals.set(i, Math.min(glucose.decimals, 255))
+      this.valueKind[i] = VALUE.number
+      this.value[i] = glucose.value
+      this.decimals[i] = Math.min(glucose.decimals, 255)
     } else if (glucose.kind === 'marker') {
-      this.valueKind.set(i, glucose.side === 'above' ? VALUE.above : VALUE.below)
-      this.value.set(i, glucose.limit ?? NaN)
+      this.valueKind[i] = glucose.side === 'above' ? VALUE.above : VALUE.below
+      this.value[i] = glucose.limit ?? NaN
     } else if (glucose.kind === 'unreadable') {
-      this.valueKind.set(i, VALUE.unreadable)
+      this.valueKind[i] = VALUE.unreadable
+      this.value[i] = glucose.mayBeLow ? MAY_BE_LOW : NaN
     }
-    if (row.unit) this.unit.set(i, row.unit === 'mg/dL' ? 1 : 2)
-    if (row.meter !== '') this.meters.set(i, row.meter)
-    if (row.meal !== '') this.meals.set(i, row.meal)
-    if (row.note !== '') this.notes.set(i, row.note)
+    if (row.unit) this.#unit[i] = row.unit === 'mg/dL' ? 1 : 2
+    this.meters.set(i, row.meter)
+    this.meals.set(i, row.meal)
+    this.notes.set(i, row.note)
+  }
+
+  /** Takes the day of an earlier row for one that gives a time alone. */
+  takeDayOf(index: number, earlier: number): void {
+    this.dayKind[index] = this.dayKind[earlier]
+    this.day[index] = this.day[earlier]
+    if (this.reasonOf(index) === 'empty-date') this.#fate[index] = 0
   }
 
   setAside(index: number, reason: SetAsideReason): void {
-    let at = this.reasons.indexOf(reason)
-    if (at < 0) at = this.reasons.push(reason) - 1
-    this.fate.set(index, at + 1)
+    let at = this.#reasons.indexOf(reason)
+    if (at < 0) at = this.#reasons.push(reason) - 1
+    this.#fate[index] = at + 1
   }
 
   reasonOf(index: number): SetAsideReason | null {
-    const fate = this.fate.get(index)
-    return fate === 0 ? null : this.reasons[fate - 1]
+    const fate = this.#fate[index]
+    return fate === 0 ? null : this.#reasons[fate - 1]
+  }
+
+  /** The first row from `index` on that is set aside; null where there is none. */
+  nextSetAside(index: number): number | null {
+    for (let row = index; row < this.n; row++) if (this.#fate[row] !== 0) return row
+    return null
+  }
+
+  /** The row that starts on a line of the file; rows are in the order of their lines. */
+  rowAtLine(line: number): number {
+    let low = 0
+    let high = this.n - 1
+    while (low < high) {
+      const middle = (low + high) >>> 1
+      if (this.line[middle] < line) low = middle + 1
+      else high = middle
+    }
+    return low
   }
 
   unitOf(index: number): GlucoseUnit | null {
-    const unit = this.unit.get(index)
+    const unit = this.#unit[index]
     return unit === 0 ? null : unit === 1 ? 'mg/dL' : 'mmol/L'
   }
 
   /** Seconds from 00:00; null where the row gives none, 'unreadable' where it cannot be read. */
   secondOf(index: number): number | 'unreadable' | null {
-    const second = this.second.get(index)
+    const second = this.#second[index]
     return second === NO_TIME ? null : second === UNREADABLE_TIME ? 'unreadable' : second
   }
 
   /** Minutes east of UTC where the row gives an offset. */
   offsetOf(index: number): number | null {
-    const offset = this.offset.get(index)
+    const offset = this.#offset[index]
     return offset === NO_OFFSET ? null : offset
   }
 
   /** The three numbers of a date whose order is open. */
   numbersOf(index: number): { a: number; b: number; c: number; fourDigitYear: boolean } {
-    const packed = this.day.get(index)
+    const packed = this.day[index]
     const c = Math.floor(packed / 65_536) % 16_384
     return {
       a: packed % 256,
@@ -113,35 +176,52 @@ export class RowTable {
   }
 
   #addMoment(i: number, moment: CellMoment | 'unreadable' | null): void {
-    this.second.set(i, NO_TIME)
-    this.offset.set(i, NO_OFFSET)
+    this.#second[i] = NO_TIME
+    this.#offset[i] = NO_OFFSET
     if (moment === null) return
     if (moment === 'unreadable' || moment.day.kind === 'impossible') {
-      this.dayKind.set(i, DAY.unreadable)
+      this.dayKind[i] = DAY.unreadable
       return
     }
     const { day, time } = moment
-    if (day.kind === 'day') {
-      this.dayKind.set(i, DAY.known)
-      this.day.set(i, day.day)
+    if (day.kind === 'missing') {
+      this.dayKind[i] = DAY.none
+    } else if (day.kind === 'day') {
+      this.dayKind[i] = DAY.known
+      this.day[i] = day.day
       this.forms[day.form]++
     } else if (day.kind === 'numbers') {
-      this.dayKind.set(i, DAY.numbers)
-      this.day.set(i, day.a + day.b * 256 + day.c * 65_536 + (day.fourDigitYear ? FOUR_DIGIT_YEAR : 0))
+      this.dayKind[i] = DAY.numbers
+      this.day[i] = day.a + day.b * 256 + day.c * 65_536 + (day.fourDigitYear ? FOUR_DIGIT_YEAR : 0)
     } else {
-      this.dayKind.set(i, DAY.instant)
-      this.day.set(i, day.ms)
+      this.dayKind[i] = DAY.instant
+      this.day[i] = day.ms
       this.forms[day.form]++
-      this.second.set(i, 0)
-      this.hasSeconds.set(i, 1)
+      this.#second[i] = 0
+      this.hasSeconds[i] = 1
       return
     }
-    if (time === 'unreadable') this.second.set(i, UNREADABLE_TIME)
+    if (time === 'unreadable') this.#second[i] = UNREADABLE_TIME
     else if (time !== null) {
-      this.second.set(i, time.second)
-      if (time.hasSeconds) this.hasSeconds.set(i, 1)
-      if (time.utc || time.offsetMinutes !== null) this.offset.set(i, time.offsetMinutes ?? 0)
+      this.#second[i] = time.second
+      if (time.hasSeconds) this.hasSeconds[i] = 1
+      if (time.utc || time.offsetMinutes !== null) this.#offset[i] = time.offsetMinutes ?? 0
     }
+  }
+
+  #grow(): void {
+    const room = this.n * 2
+    this.line = grown(this.line, new Uint32Array(room))
+    this.dayKind = grown(this.dayKind, new Uint8Array(room))
+    this.day = grown(this.day, new Float64Array(room))
+    this.hasSeconds = grown(this.hasSeconds, new Uint8Array(room))
+    this.valueKind = grown(this.valueKind, new Uint8Array(room))
+    this.value = grown(this.value, new Float64Array(room))
+    this.decimals = grown(this.decimals, new Uint8Array(room))
+    this.#fate = grown(this.#fate, new Uint8Array(room))
+    this.#second = grown(this.#second, new Int32Array(room))
+    this.#offset = grown(this.#offset, new Int16Array(room))
+    this.#unit = grown(this.#unit, new Uint8Array(room))
   }
 }
 

@@ -115,9 +115,9 @@ export function dateOrderInHeader(header: string): 'ymd' | 'dmy' | 'mdy' | null 
   return null
 }
 
-const ABOVE = /^0*(hi|high|hoch|zu hoch|haut|eleve|alto|alta|hoog|too high|above range|over range)$/
+const ABOVE = /^0*(hi|h|high|hoch|zu hoch|haut|eleve|alto|alta|hoog|too high|above range|over range)$/
 const BELOW =
-  /^0*(lo|low|niedrig|tief|zu niedrig|bas|bajo|baja|baixo|baixa|basso|bassa|laag|too low|below range|under range)$/
+  /^0*(lo|l|low|niedrig|tief|zu niedrig|bas|bajo|baja|baixo|baixa|basso|bassa|laag|too low|below range|under range)$/
 
 /** Which limit of the meter a word stands for, in the form `plain` gives; null for any other word. */
 export function markerSide(word: string): 'above' | 'below' | null {
@@ -127,12 +127,37 @@ export function markerSide(word: string): 'above' | 'below' | null {
 
 const CONTROL =
   /\b(control|controls|control solution|control test|kontroll\w*|controle|controleoplossing|solution de controle|solucion de control|solucao de controle|soluzione di controllo|controllo|qc)\b/
+// 'Control' alone may be any check in a note: a night's, one after a low. Only the liquid itself is certain.
 const CONTROL_NOTE =
-  /^(control( solution| test)?|kontroll?osung|kontrolllosung|kontrollmessung|solution de controle|solucion de control|solucao de controle|soluzione di controllo|controleoplossing|controlevloeistof)\b/
+  /\b(control solution|control liquid|control fluid|kontroll?osung\w*|kontrolllosung\w*|solution de controle|liquide de controle|solucion (de )?control|liquido (de|di) controllo?|solucao (de )?controle|soluzione (di )?controllo|controleoplossing|controlevloeistof)\b/
 
 /** Whether a kind of entry is a test of control solution. */
 export function isControlKind(kind: string): boolean {
   return CONTROL.test(plain(kind))
+}
+
+const LIMIT_WORDS = {
+  above:
+    /^(above|over|more than|uber|mehr als|plus de|superieur a|mas de|superior a|mais de|acima de|piu di|oltre|superiore a|boven|meer dan)$/,
+  below:
+    /^(below|under|less than|unter|weniger als|moins de|inferieur a|menos de|inferior a|abaixo de|meno di|sotto|inferiore a|onder|minder dan)$/,
+} as const
+
+/** Which side of a printed limit words such as 'below' stand for; null for other words. */
+export function limitSide(words: string): 'above' | 'below' | null {
+  const text = plain(words)
+  if (LIMIT_WORDS.above.test(text)) return 'above'
+  return LIMIT_WORDS.below.test(text) ? 'below' : null
+}
+
+/** Units of what is no glucose: after one of these a number is not a reading. */
+const OTHER_UNITS =
+  /^(g|gr|gram\w*|gramm|grammes?|u|iu|ui|ie|e|ei|units?|einheiten|unites?|unidades|unita|eenheden|min|mins|minutes?|minuten|h|hours?|std|kcal|cal|kj|kg|lb|lbs|bpm|mmhg|ke|be|kh|%)\b/
+
+/** Whether words after a number are a remark, not the unit of something else and not another number. */
+export function isRemark(text: string): boolean {
+  const words = plain(text)
+  return words !== '' && !/\d/.test(words) && !OTHER_UNITS.test(words) && !text.includes('%')
 }
 
 /** Whether a note or a meal tag says outright that the test was one of control solution. */

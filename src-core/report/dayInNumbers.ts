@@ -23,9 +23,9 @@ export function dayInNumbers(context: ReportContext): readonly Block[] {
       enough && block.q1 !== null
         ? rangeText(glucoseOrNone(block.q1, unit), glucoseOrNone(block.q3, unit))
         : NO_NUMBER,
-      glucoseOrNone(block.mean, unit),
+      enough ? glucoseOrNone(block.mean, unit) : NO_NUMBER,
       block.n >= FEWEST_READINGS ? glucoseOrNone(block.sd, unit) : NO_NUMBER,
-      enough ? percentOrNone(block.percentBelow70) : NO_NUMBER,
+      String(Math.round(((block.percentBelow70 ?? 0) * block.n) / 100)),
       enough ? percentOrNone(block.percentAbove180) : NO_NUMBER,
     ]
   })
@@ -40,14 +40,14 @@ export function dayInNumbers(context: ReportContext): readonly Block[] {
         { title: 'middle half', ...right },
         { title: 'mean', ...right },
         { title: 'SD', ...right },
-        { title: `below ${limitText(LIMITS.low, unit)}, %`, ...right },
+        { title: `below ${limitText(LIMITS.low, unit)}`, ...right },
         { title: `above ${limitText(LIMITS.high, unit)}, %`, ...right },
       ],
       rows,
       SMALL,
     ),
     greyParagraph(
-      `Medians and shares are shown from ${HARDLY_TESTED_BELOW} readings on, the SD from ${FEWEST_READINGS}. ` +
+      `Medians, means and shares are shown from ${HARDLY_TESTED_BELOW} readings on, the SD from ${FEWEST_READINGS}; lows are counted always. ` +
         'Readings without a time of day are in no block.',
       { fontSize: TYPE.small },
     ),

@@ -4,12 +4,11 @@ import { count, NO_NUMBER, readingText } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { type LowEvent, lowEvents } from './lowEvents'
+import { MOST_LOWS_LISTED } from './limits'
 import { sequenceText } from './lowsFirst'
 import { greyParagraph, heading, paragraph, table } from './parts'
 import { oneLine } from './printable'
 
-/** Lows listed one by one; beyond them the list would be a book. */
-export const MOST_LOWS_LISTED = 120
 const NOTE_LENGTH = 60
 
 /** Every low with what came after it, or nothing where there is none. */
@@ -19,7 +18,7 @@ export function eachLow(context: ReportContext): readonly Block[] {
   if (events.length === 0) return []
   // The lowest stay where not all have room.
   const shown = [...events]
-    .sort((a, b) => readings.mgDl[a.lowest] - readings.mgDl[b.lowest] || a.lowest - b.lowest)
+    .sort((a, b) => readings.mgDl[a.lowest] - readings.mgDl[b.lowest] || b.lowest - a.lowest)
     .slice(0, MOST_LOWS_LISTED)
     .sort((a, b) => a.members[0] - b.members[0])
   const more = events.length - shown.length
@@ -57,7 +56,10 @@ function row(context: ReportContext, event: LowEvent) {
         : 'the log ends here'
       : `${text(next.index)} after ${durationText(next.minutes)}`,
     highestAfter === null ? (untimed ? NO_NUMBER : 'no test') : text(highestAfter),
-    mealAndNote(context, event.lowest, NOTE_LENGTH),
+    event.members
+      .map((index) => mealAndNote(context, index, NOTE_LENGTH))
+      .filter((text) => text !== '')
+      .join('; '),
   ]
 }
 

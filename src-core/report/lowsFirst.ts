@@ -14,6 +14,7 @@ import { readingText } from '../wording/numbers'
 import { markedText, type ReportContext, timesKnown } from './context'
 import type { Block, Paragraph } from './document'
 import { type LowEvent, lowEvents, lowsNotFollowed } from './lowEvents'
+import { MOST_LOWS_LISTED } from './limits'
 import { greyParagraph, paragraph, sectionHeading } from './parts'
 
 /** Lows that page 1 shows one by one. */
@@ -28,7 +29,7 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
   const { readings } = analysis
   const events = lowEvents(analysis, figures)
   const shown = [...events]
-    .sort((a, b) => readings.mgDl[a.lowest] - readings.mgDl[b.lowest] || a.lowest - b.lowest)
+    .sort((a, b) => readings.mgDl[a.lowest] - readings.mgDl[b.lowest] || b.lowest - a.lowest)
     .slice(0, MOST_LOWS_FIRST)
     .sort((a, b) => a.members[0] - b.members[0])
   const headline = lowsHeadline(
@@ -41,7 +42,9 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
     unit,
   )
   const remarks = [
-    shown.length < events.length ? furtherLowsSentence(shown.length, events.length) : null,
+    shown.length < events.length
+      ? furtherLowsSentence(shown.length, Math.min(events.length, MOST_LOWS_LISTED), events.length)
+      : null,
     nightsSentence(lows.nightsTested, lows.nights, timesKnown(context)),
     notFollowedSentence(lowsNotFollowed(analysis, figures), lows.readingsBelow70),
     nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),

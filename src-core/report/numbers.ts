@@ -22,6 +22,7 @@ import {
 } from '../wording/numbers'
 import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
 import { fixed } from '../units/rounding'
+import { readingMoment } from '../wording/dates'
 import { secondOfDay } from '../units/wallClock'
 import type { ReportContext } from './context'
 import type { Block, Stack } from './document'
@@ -30,7 +31,7 @@ import { paragraph, sectionHeading, TYPE } from './parts'
 const NIGHT_SECONDS = NIGHT_ENDS_AT_HOUR * 3600
 
 /** Of the five large figures, points; the estimated A1C has the longest words. */
-const WIDTHS = [60, 104, 100, 100, '*'] as const
+const WIDTHS = [84, 96, 96, 96, '*'] as const
 
 interface LargeFigure {
   readonly label: string
@@ -65,7 +66,7 @@ function largeFigures(context: ReportContext): readonly LargeFigure[] {
       label: 'Mean',
       value: glucoseOrNone(summary.mean, unit),
       unit: '',
-      small: `median ${glucoseOrNone(summary.median, unit)}`,
+      small: `median ${glucoseOrNone(summary.median, unit)}; lowest ${extreme(context, 'lowest')}, highest ${extreme(context, 'highest')}`,
     },
     held({
       label: 'SD',
@@ -77,7 +78,7 @@ function largeFigures(context: ReportContext): readonly LargeFigure[] {
       label: 'Coefficient of variation',
       value: percentOrNone(summary.cvPercent),
       unit: '%',
-      small: `lowest ${extreme(context, 'lowest')}, highest ${extreme(context, 'highest')}`,
+      small: 'SD in percent of the mean',
     }),
     {
       label: sensor ? `Time in range ${target}` : `Readings ${target}`,
@@ -162,7 +163,15 @@ function markersText(context: ReportContext): string | null {
   }
   const { aboveRange, belowRange } = figures.asLogged
   return markersSentence(
-    { aboveRange, belowRange, upperLimits: limits(FLAG.aboveRange), lowerLimits: limits(FLAG.belowRange) },
+    {
+      aboveRange,
+      belowRange,
+      upperLimits: limits(FLAG.aboveRange),
+      lowerLimits: limits(FLAG.belowRange),
+      aboveAt: context.indexes
+        .filter((index) => hasFlag(readings, index, FLAG.aboveRange))
+        .map((index) => readingMoment(readings, index, context.years)),
+    },
     figures.withoutMarkers,
     unit,
   )

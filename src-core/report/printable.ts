@@ -22,7 +22,7 @@ export function shortened(text: string, length: number): string {
   return characters.length <= length ? text : `${characters.slice(0, length - 1).join('')}…`
 }
 
-const LONGEST_WORD = 30
+const LONGEST_WORD = 18
 const ZERO_WIDTH_SPACE = '\u200b'
 
 /** The same text with places in very long words where a line may end, so that none leaves its column. */

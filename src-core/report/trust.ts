@@ -80,7 +80,7 @@ function bothColumns(context: ReportContext): Block {
     [
       { title: '', width: '*' },
       { title: `all ${asLogged.n}`, width: 46, align: 'right' },
-      { title: `doubtful left out: ${checked.n}`, width: 86, align: 'right' },
+      { title: `without doubtful: ${checked.n}`, width: 86, align: 'right' },
       { title: 'difference', width: 58, align: 'right' },
     ],
     [...rows, [`Readings below ${limitText(LIMITS.low, context.unit)}`, below, below, 'always counted']],
@@ -89,7 +89,7 @@ function bothColumns(context: ReportContext): Block {
 
 function remark(): Paragraph {
   return paragraph(
-    'In the second column repeats of one moment count once, except where one of them is a low.',
+    'Second column: doubtful readings left out, repeats of one moment merged into one, except where one of them is a low.',
     {
       fontSize: TYPE.small,
       color: PRINT_PALETTE.grey,

@@ -101,6 +101,7 @@ function pickReadings(
     source: pick(readings.source),
     line: pick(readings.line),
     offsetMinutes: pick(readings.offsetMinutes),
+    shiftMinutes: pick(readings.shiftMinutes),
     meter: pick(readings.meter),
     meters: readings.meters,
     meal: (i) => readings.meal(kept[i]),

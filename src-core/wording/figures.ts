@@ -62,14 +62,20 @@ export interface Markers {
   /** The limits that the markers stand for, as printed, each once. */
   readonly upperLimits: readonly string[]
   readonly lowerLimits: readonly string[]
+  /** When the HI were, as printed; the LO stand among the lows. */
+  readonly aboveAt: readonly string[]
 }
+
+/** More HI than this are counted, not dated. */
+const MOST_MOMENTS = 3
 
 /** How HI and LO were counted, and the figures without them; null where there are none. */
 export function markersSentence(markers: Markers, without: Summary | null, unit: GlucoseUnit): string | null {
   if (markers.aboveRange + markers.belowRange === 0) return null
   const kinds: string[] = []
   if (markers.aboveRange > 0) {
-    kinds.push(`${count(markers.aboveRange, 'reading')} HI, counted at ${listed(markers.upperLimits)}`)
+    const when = markers.aboveAt.length <= MOST_MOMENTS ? ` (${listed(markers.aboveAt)})` : ''
+    kinds.push(`${count(markers.aboveRange, 'reading')} HI${when}, counted at ${listed(markers.upperLimits)}`)
   }
   if (markers.belowRange > 0) {
     kinds.push(`${count(markers.belowRange, 'reading')} LO, counted at ${listed(markers.lowerLimits)}`)

@@ -1,10 +1,17 @@
 import type { SetAsideReason } from '../log/logReport'
 import type { NotText } from '../log/encoding'
 import type { RefusalCode } from '../log/refusal'
+import type { Shift } from '../log/shifts'
+import type { GlucoseUnit } from '../units/glucose'
+import { fixed } from '../units/rounding'
+import { isoDay } from '../units/wallClock'
+import { spanText } from './dates'
+import { count, glucoseDecimals } from './numbers'
 
 /** One sentence for each reason a row is set aside; without the row's value. */
 export const SET_ASIDE_DETAIL: Record<SetAsideReason, string> = {
-  'not-glucose': 'The row is an entry of another kind: insulin, food, exercise or a note.',
+  'not-glucose':
+    'The row holds no glucose but an entry of another kind: insulin, food, exercise, an event or a note.',
   'control-solution': 'A test of control solution, not of blood.',
   'empty-value': 'The glucose cell is empty.',
   'unreadable-value': 'The glucose cell holds neither a number nor a marker such as HI or LO.',
@@ -44,8 +51,21 @@ export function fieldTooLargeMessage(): string {
 export function noGlucoseColumnMessage(several: boolean): string {
   return several
     ? 'No header names the glucose column and several columns hold numbers. Name the columns, for example --columns date=1,time=2,glucose=3.'
-    : 'No column says that it holds glucose. Name it, for example --columns glucose=3 (by number) or --columns glucose=NAME (by header).'
+    : 'No column says that it holds glucose. Name it, for example --columns glucose=3 (by number) or --columns glucose=NAME (by header). A table with a column for each meal has to be written with one row for each reading first.'
 }
+
+export const SEVERAL_GLUCOSE_COLUMNS =
+  'Several columns hold glucose, and rows fill now one, now another; one row for each reading is needed. Write the readings one ' +
+  'below the other in one column, or read one column alone, for example --columns glucose=3.'
+
+/** Said of a table that gives the date on a day's first row only. */
+export function datesFilledDownNote(rows: number): string {
+  return `${count(rows, 'row')} without a date took the date of the row above: the table gives it on the first row of a day.`
+}
+
+/** Said of a log in grams per litre. */
+export const GRAMS_PER_LITRE_NOTE =
+  'The log gives grams per litre; 1 g/L is 100 mg/dL, and its values are shown in mg/dL.'
 
 export const NO_DATE_COLUMN_MESSAGE =
   'No column says that it holds the date. Name it, for example --columns date=1,time=2.'
@@ -72,7 +92,7 @@ export const UNIT_QUESTION = {
   'values-fit-both': 'The log does not say its unit, and its values fit both mg/dL and mmol/L.',
   'two-magnitudes':
     'The log does not say its unit, and its values look like mg/dL in some rows and mmol/L in others.',
-  'header-contradicts-values': 'The unit in the header does not fit the size of the values.',
+  'header-contradicts-values': 'The unit in the header does not fit the size of some of the values.',
   'some-rows-without': 'Some rows name mg/dL, others mmol/L, and some name no unit.',
 } as const
 
@@ -80,6 +100,29 @@ export const UNIT_ANSWER = 'Say which it is: --log-unit mg/dL or --log-unit mmol
 export const DATE_ORDER_QUESTION =
   'The dates can be read day first or month first: no row of the log decides it.'
 export const DATE_ORDER_ANSWER = 'Say which it is: --dates dmy (day first) or --dates mdy (month first).'
+
+export const DATE_ORDER_LABEL = { dmy: 'day first', mdy: 'month first', ymd: 'year first' } as const
+
+/** A column's header, or its number where it has none. */
+export function columnLabel(index: number, header: string): string {
+  return header === '' ? `column ${String(index + 1)}` : header
+}
+
+type Value = readonly [value: number, unit: GlucoseUnit]
+
+function valueText([value, unit]: Value): string {
+  return `${fixed(value, glucoseDecimals(unit))} ${unit}`
+}
+
+/** 'line 2: 25 mg/dL (1.4 mmol/L)': one value read one way. Shown where the person answers, never in a message. */
+export function rowExample(line: number, read: Value, other: Value): string {
+  return `line ${String(line)}: ${valueText(read)} (${valueText(other)})`
+}
+
+/** What the unit would make of the log's mean. */
+export function unitEffect(read: Value, other: Value): string {
+  return `mean ${valueText(read)} (${valueText(other)})`
+}
 
 /** A refusal as the command line prints it: file, line, what happened, the code in brackets at the end. */
 export function refusalLine(refusal: {
@@ -90,4 +133,33 @@ export function refusalLine(refusal: {
 }): string {
   const where = refusal.line === null ? refusal.log : `${refusal.log}, line ${String(refusal.line)}`
   return `${where}: ${refusal.message} (${refusal.code})`
+}
+
+/** '2026-03-29..2026-04-02=+12:00', as the option --shift takes it. */
+export function shiftText({ from, to, minutes }: Shift): string {
+  const size = Math.abs(minutes)
+  const clock = `${String(Math.floor(size / 60)).padStart(2, '0')}:${String(size % 60).padStart(2, '0')}`
+  return `${isoDay(from)}..${isoDay(to)}=${minutes < 0 ? '-' : '+'}${clock}`
+}
+
+/** Said of every stretch that was moved. */
+export function shiftedNote(readings: number, shift: Shift): string {
+  return `${count(readings, 'reading')} moved on demand, because the meter's clock was wrong (${shiftText(shift)}). The log's own times are kept.`
+}
+
+/** Said of a stretch whose hours look half a day off; nothing was moved. */
+export function halfDayOffNote(readings: number, shift: Shift): string {
+  return (
+    `${spanText(shift.from, shift.to)}: the hours of ${count(readings, 'reading')} look half a day off; they stand at hours ` +
+    `that are hardly tested on other days. Nothing was moved. If the meter's clock was wrong: --shift ${shiftText(shift)}`
+  )
+}
+
+/** Said of a stretch that is dated years before or after the rows around it; nothing was moved. */
+export function yearOffNote(readings: number, years: number, shift: Shift): string {
+  const by = count(Math.abs(years), 'year')
+  return (
+    `${spanText(shift.from, shift.to)}: ${count(readings, 'reading')} dated ${by} ${years > 0 ? 'before' : 'after'} the rows around ` +
+    `them in the file. Nothing was moved. If the meter's clock was wrong: --shift ${shiftText(shift)}`
+  )
 }

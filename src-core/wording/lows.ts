@@ -42,11 +42,12 @@ export function lowsHeadline(
 /** How many nights were tested, and what that hides. */
 export function nightsSentence(tested: number, nights: number, timesKnown: boolean): string {
   if (!timesKnown) return 'The log gives days without times: how many nights were tested is not known.'
-  const told = `Night (00–06) was tested on ${tested === 0 ? 'none' : tested} of ${count(nights, 'night')}`
+  const told =
+    nights === 1 && tested === 0
+      ? 'The night (00–06) was not tested'
+      : `Night (00–06) was tested on ${tested === 0 ? 'none' : tested} of ${count(nights, 'night')}`
   if (tested === nights) return `${told}.`
-  return 2 * tested < nights
-    ? `${told}; lows there would not show.`
-    : `${told}; lows on the others would not show.`
+  return tested === 0 ? `${told}; lows there would not show.` : `${told}; lows on the others would not show.`
 }
 
 /** Readings just above the limit, or null where there are none. */
@@ -68,9 +69,10 @@ export function notFollowedSentence(notFollowed: number, lows: number): string |
   return `After ${notFollowed} of ${lows} lows no test for three hours.`
 }
 
-/** More lows than have room on the page. */
-export function furtherLowsSentence(shown: number, events: number): string {
-  return `The ${inWords(shown)} lowest stand here; the other ${events - shown} are listed behind.`
+/** More lows than have room on the page; `listed` of all stand behind. */
+export function furtherLowsSentence(shown: number, listedBehind: number, events: number): string {
+  const behind = listedBehind < events ? `the ${listedBehind} lowest of all ${events}` : `all ${events}`
+  return `The ${inWords(shown)} lowest stand here, ${behind} are listed behind.`
 }
 
 const MOST_LINES_NAMED = 3

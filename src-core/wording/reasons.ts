@@ -37,7 +37,7 @@ function contradictedText(
   const sentence =
     `The test at ${clock(readings.at[other])} read ${readingText(readings, other, unit)}: ` +
     `${differenceText(readings, index, other, unit)}. ` +
-    `Within what the meter standard allows would be ±${glucoseText(evidence.allowedMgDl, unit)} here.`
+    `The meter standard explains about ±${glucoseText(evidence.allowedMgDl, unit)} here.`
   return low ? `${sentence} Counted as a low.` : sentence
 }
 
@@ -87,8 +87,9 @@ export function lowNotCountedText(reason: SetAsideReason | 'outside-period'): st
     case 'ragged-row':
       return 'in a row with too few or too many cells'
     case 'not-glucose':
-    case 'empty-value':
     case 'unreadable-value':
+      return 'in a cell that cannot be read'
+    case 'empty-value':
     case 'impossible-value':
     case 'duplicate':
     case 'repeated-header':

@@ -2,6 +2,7 @@ import type { Analysis } from '../analysis/analysis'
 import type { LogReport, SetAsideReason } from '../log/logReport'
 import { a1cRangeText, FEWEST_READINGS, glucoseOrNone, percentOrNone, targetText } from './figures'
 import { spanText } from './dates'
+import { notCountedSentence } from './lows'
 import { a1cText, count, limitText, listed } from './numbers'
 import { LIMITS } from '../reference/limits'
 
@@ -36,6 +37,7 @@ export function terminalSummary(analysis: Analysis, written: readonly string[]):
     lows.readingsBelow70 === 0
       ? 'Lows: none recorded. That does not show that there were none.'
       : `Lows: ${count(lows.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}, ${lows.readingsBelow54} below ${limitText(LIMITS.veryLow, unit)}. Every one counts.`,
+    ...(lows.notCounted.length === 0 ? [] : [notCountedSentence(lows.notCounted) ?? '']),
     figuresLine(analysis, `${targetText(targetLow, targetHigh, unit)} ${unit}`),
   )
   if (asLogged.n >= FEWEST_READINGS) {
@@ -61,12 +63,17 @@ function figuresLine(analysis: Analysis, target: string): string {
 }
 
 function trustLine(analysis: Analysis): string {
-  const { doubtful, repeatSets } = analysis.technique
+  const [period] = analysis.periods
+  const doubtful = analysis.technique.doubtful.filter(
+    ({ index }) => index >= period.start && index < period.end,
+  )
+  const { repeatSets } = analysis.technique
+  const where = period.end - period.start < analysis.readings.n ? ' in the whole logbook' : ''
   const agree = repeatSets.filter((set) => set.agree).length
   const sets =
     repeatSets.length === 0
       ? 'No reading was repeated within 10 minutes.'
-      : `${agree} of ${count(repeatSets.length, 'set')} of repeat readings agree.`
+      : `${agree} of ${count(repeatSets.length, 'set')} of repeat readings${where} ${repeatSets.length === 1 ? 'agrees' : 'agree'}.`
   const readings =
     doubtful.length === 1 ? '1 reading is doubtful' : `${doubtful.length} readings are doubtful`
   return `${readings}; the others are not proven right. ${sets}`

@@ -58,6 +58,7 @@ export function analysisOf(rows: readonly FixtureReading[], options: FixtureOpti
     sources: (options.sources ?? [{}]).map((source, i) => ({ ...logReport(i, rows, unit), ...source })),
     readings,
     duplicatesAcrossLogs: 0,
+    entries: [],
     settings: { ...DEFAULT_SETTINGS, unit, ...options.settings },
     periods: [options.period ?? whole],
   })

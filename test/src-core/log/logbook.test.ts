@@ -175,8 +175,8 @@ describe('the order of day and month', () => {
     const [refusal] = refusalsOf(text)
     expect(refusal).toMatchObject({ code: 'date-order-unknown', line: 2 })
     expect(refusal.question?.choices).toEqual([
-      { answer: 'dmy', label: 'day first', example: '3 April 2026' },
-      { answer: 'mdy', label: 'month first', example: '4 March 2026' },
+      { answer: 'dmy', label: 'day first', example: '3 April 2026', effect: '5 January to 4 June 2026' },
+      { answer: 'mdy', label: 'month first', example: '4 March 2026', effect: '4 March to 1 May 2026' },
     ])
     expect(readingsOf(logbookOf([text], { dates: 'mdy' }))[0]).toBe('2026-03-04T07:00 104 mg/dL')
   })
@@ -274,9 +274,10 @@ describe('duplicates', () => {
     expect(logbookOf([rows.join('\n')]).readings.n).toBe(5)
   })
 
-  it('of dates without times count only across logs, each once', () => {
-    const days = 'Date,Glucose (mg/dL)\n2026-03-02,104\n2026-03-02,104\n'
+  it('of dates without times count across logs, each once, and where the whole row is equal', () => {
+    const days = 'Date,Glucose (mg/dL),Note\n2026-03-02,104,a\n2026-03-02,104,b\n'
     expect(logbookOf([days]).readings.n).toBe(2)
+    expect(reasonsOf(logbookOf([`${days}2026-03-02,104,a\n`]))).toEqual(['4 duplicate'])
     expect(logbookOf([days, days]).readings.n).toBe(2)
   })
 

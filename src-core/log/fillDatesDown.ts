@@ -1,0 +1,49 @@
+import { DAY, type RowTable } from './rowTable'
+
+/** A table kept by hand may give the date on a day's first row only: at least so many rows must be without one. */
+const FEWEST_ROWS = 3
+const LEAST_SHARE = 0.1
+/** So large a share of them must come later on the day, or earlier, than the row above. */
+const IN_ORDER_SHARE = 0.9
+
+/**
+ * Gives rows with a time alone the day of the row above, where the whole table is written so: their times
+ * run on through the day. Returns how many rows got a day; the others stay set aside.
+ */
+export function fillDatesDown(table: RowTable): number {
+  const rows = rowsWithoutDay(table)
+  if (rows.length < FEWEST_ROWS || rows.length < LEAST_SHARE * table.n) return 0
+  const later = rows.filter(({ row, above }) => !(secondOf(table, row) < secondOf(table, above)))
+  const earlier = rows.filter(({ row, above }) => !(secondOf(table, row) > secondOf(table, above)))
+  const inOrder = later.length >= earlier.length ? later : earlier
+  if (inOrder.length < IN_ORDER_SHARE * rows.length) return 0
+  let filled = 0
+  for (const { row, above } of inOrder) {
+    // Below a row that is out of order, such as one after midnight, the day is anyone's guess.
+    if (table.dayKind[above] !== DAY.known && table.dayKind[above] !== DAY.numbers) continue
+    table.takeDayOf(row, above)
+    filled++
+  }
+  return filled
+}
+
+interface RowWithoutDay {
+  readonly row: number
+  /** The row right above it. */
+  readonly above: number
+}
+
+function rowsWithoutDay(table: RowTable): readonly RowWithoutDay[] {
+  const found: RowWithoutDay[] = []
+  for (let row = 1; row < table.n; row++) {
+    const timeAlone = table.dayKind[row] === DAY.none && typeof table.secondOf(row) === 'number'
+    if (timeAlone) found.push({ row, above: row - 1 })
+  }
+  return found
+}
+
+/** NaN for a row without a time, which is in order with any other. */
+function secondOf(table: RowTable, row: number): number {
+  const second = table.secondOf(row)
+  return typeof second === 'number' ? second : NaN
+}

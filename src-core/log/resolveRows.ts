@@ -1,0 +1,137 @@
+import { LIMITS, limitIn } from '../reference/limits'
+import { MEASURING_RANGE_MG_DL, POSSIBLE_MG_DL } from '../reference/meter'
+import { type GlucoseUnit, toMgDl } from '../units/glucose'
+import { wallSeconds, zoneOffsets } from '../units/timeZone'
+import { SECONDS_PER_DAY } from '../units/wallClock'
+import { dayInOrder } from './decideDateOrder'
+import type { SetAsideReason } from './logReport'
+import type { ImportContext } from './logSource'
+import type { ReadLog } from './readLog'
+import { FLAG, type ReadingsBuilder } from './readings'
+import { DAY, MAY_BE_LOW, VALUE } from './rowTable'
+import { type Shift, shiftOn } from './shifts'
+
+const FUTURE_ALLOWED_MS = 24 * 3_600_000
+
+/** A row's moment, as logged and as counted. */
+interface Moment {
+  readonly at: number
+  readonly flags: number
+  readonly offset: number
+}
+
+/**
+ * Turns a log's rows into readings now that unit and order of date are decided; rows whose date or value
+ * cannot be are set aside. Meters that the log does not name are ''.
+ */
+export function resolveRows(
+  log: ReadLog,
+  source: number,
+  context: ImportContext,
+  shifts: readonly Shift[],
+  readings: ReadingsBuilder,
+): void {
+  const { table } = log
+  const momentOf = momentReader(log, context.zone)
+  const nowOffset = zoneOffsets(context.zone)(context.nowMs + FUTURE_ALLOWED_MS)
+  const latest = wallSeconds(context.nowMs + FUTURE_ALLOWED_MS, nowOffset)
+  for (let row = 0; row < table.n; row++) {
+    if (table.reasonOf(row) !== null) continue
+    const moment = momentOf(row)
+    if (moment === null) {
+      table.setAside(row, 'unreadable-date')
+      continue
+    }
+    const value = valueOf(log, row)
+    if (value === null) {
+      table.setAside(row, 'impossible-value')
+      continue
+    }
+    const shiftMinutes = shiftOn(moment, shifts)
+    const at = moment.at + shiftMinutes * 60
+    if (at > latest) {
+      table.setAside(row, 'future-date')
+      continue
+    }
+    readings.add({
+      at,
+      logged: value.logged,
+      unit: value.unit,
+      flags: moment.flags | value.flags,
+      source,
+      line: table.line[row],
+      offsetMinutes: moment.offset,
+      shiftMinutes,
+      meter: table.meters.get(row),
+      meal: table.meals.get(row),
+      note: table.notes.get(row),
+    })
+  }
+}
+
+/** Reads the moments of a log's rows; null where the date or the time does not exist. */
+export function momentReader(log: ReadLog, zone: string): (row: number) => Moment | null {
+  const { table, dateOrder } = log
+  const offsetAt = zoneOffsets(zone)
+  const order = dateOrder.value === 'mdy' || dateOrder.value === 'ymd' ? dateOrder.value : 'dmy'
+  return (row) => {
+    const kind = table.dayKind[row]
+    if (kind === DAY.instant) {
+      const instant = table.day[row]
+      const offset = offsetAt(instant)
+      return { at: wallSeconds(instant, offset), flags: FLAG.offset | FLAG.seconds, offset }
+    }
+    if (kind !== DAY.known && kind !== DAY.numbers) return null
+    const day = kind === DAY.known ? table.day[row] : dayInOrder(table.numbersOf(row), order)
+    if (day === null) return null
+    const second = table.secondOf(row)
+    if (second === 'unreadable') return null
+    const offset = table.offsetOf(row)
+    const flags =
+      (second === null ? FLAG.dayOnly : 0) |
+      (table.hasSeconds[row] ? FLAG.seconds : 0) |
+      (offset === null ? 0 : FLAG.offset)
+    return { at: day * SECONDS_PER_DAY + (second ?? 0), flags, offset: offset ?? 0 }
+  }
+}
+
+function valueOf(log: ReadLog, row: number): { logged: number; unit: GlucoseUnit; flags: number } | null {
+  const { table } = log
+  const unit = table.unitOf(row) ?? log.unit.ofUnmarkedRows
+  const kind = table.valueKind[row]
+  const number = table.value[row]
+  if (kind !== VALUE.number) {
+    const flags = kind === VALUE.above ? FLAG.aboveRange : FLAG.belowRange
+    if (!Number.isNaN(number)) return isPossible(number, unit) ? { logged: number, unit, flags } : null
+    const { highest, lowest } = MEASURING_RANGE_MG_DL
+    return { logged: kind === VALUE.above ? highest : lowest, unit: 'mg/dL', flags }
+  }
+  // '1.483' in mg/dL is one thousand four hundred with a separator, not one and a half.
+  const grouped = table.decimals[row] === 3 && unit === 'mg/dL' && number < MEASURING_RANGE_MG_DL.lowest
+  return !grouped && isPossible(number, unit) ? { logged: number, unit, flags: 0 } : null
+}
+
+function isPossible(value: number, unit: GlucoseUnit): boolean {
+  const mgDl = toMgDl(value, unit)
+  return mgDl >= POSSIBLE_MG_DL.least && mgDl <= POSSIBLE_MG_DL.most
+}
+
+const DATELESS_OR_CONTROL: readonly SetAsideReason[] = [
+  'empty-date',
+  'unreadable-date',
+  'ragged-row',
+  'future-date',
+  'clock-reset',
+  'control-solution',
+]
+
+/** Whether a row that gave no reading may hold a low: no usable date, tagged as control solution, or unreadable. */
+export function mayBeLow(log: ReadLog, row: number, reason: SetAsideReason): boolean {
+  const { table } = log
+  if (reason === 'unreadable-value') return table.value[row] === MAY_BE_LOW
+  if (!DATELESS_OR_CONTROL.includes(reason)) return false
+  if (table.valueKind[row] === VALUE.below) return true
+  if (table.valueKind[row] !== VALUE.number) return false
+  const value = valueOf(log, row)
+  return value !== null && value.logged < limitIn(LIMITS.low, value.unit)
+}
