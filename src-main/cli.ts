@@ -56,9 +56,8 @@ async function run(command: Command): Promise<Exit> {
     { nowMs: nowMs(), zone: command.zone },
     terminalProgress(process.stderr),
   )
-  if (outcome.kind !== 'analysed') {
-    const refusals = outcome.kind === 'stopped' ? outcome.refusals : []
-    for (const refusal of refusals) process.stderr.write(`${refusalLine(refusal)}\n`)
+  if (outcome.kind === 'stopped') {
+    for (const refusal of outcome.refusals) process.stderr.write(`${refusalLine(refusal)}\n`)
     return EXIT.refused
   }
   await writeOutputs(await outputsOf(outcome.analysis, command))

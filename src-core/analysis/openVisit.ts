@@ -1,11 +1,5 @@
 import { mergeLogs } from '../log/logbook'
-import {
-  type ImportContext,
-  type LogAnswers,
-  type LogSource,
-  ReadingCancelled,
-  type Watch,
-} from '../log/logSource'
+import { type ImportContext, type LogAnswers, type LogSource, type Watch } from '../log/logSource'
 import { readLog, type ReadLog } from '../log/readLog'
 import type { Refusal } from '../log/refusal'
 import type { Shift } from '../log/shifts'
@@ -35,12 +29,11 @@ export interface VisitOptions {
 export type VisitOutcome =
   | { readonly kind: 'analysed'; readonly analysis: Analysis }
   | { readonly kind: 'stopped'; readonly refusals: readonly Refusal[] }
-  | { readonly kind: 'cancelled' }
 
 /**
  * Reads the logs and computes everything that pages, window and files show. The one way in for the command
  * line, the window and the tests. Every log that is refused is named, not the first alone. `watch` is told how far the
- * reading has come and may stop it.
+ * reading has come; what it throws stops the reading.
  */
 export function openVisit(
   sources: readonly LogSource[],
@@ -54,20 +47,6 @@ export function openVisit(
     bytesRead = Math.min(bytesRead + bytes, bytesToRead)
     watch({ bytesRead, bytesToRead })
   }
-  try {
-    return opened(sources, options, context, count)
-  } catch (error) {
-    if (error instanceof ReadingCancelled) return { kind: 'cancelled' }
-    throw error
-  }
-}
-
-function opened(
-  sources: readonly LogSource[],
-  options: VisitOptions,
-  context: ImportContext,
-  count: (bytes: number) => void,
-): VisitOutcome {
   const read = sources.map((source) => readAnswered(source, options, context, count))
   const refusals = read.flatMap((log) => (isRead(log) ? [] : log))
   if (refusals.length > 0) return { kind: 'stopped', refusals }

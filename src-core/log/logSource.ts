@@ -27,11 +27,8 @@ export interface ReadingProgress {
   readonly bytesToRead: number
 }
 
-/** Told of every piece that is read; throws `ReadingCancelled` where the person has had enough. */
+/** Told of every piece that is read; throws where the person has had enough, and nothing more is read. */
 export type Watch = (progress: ReadingProgress) => void
-
-/** Thrown by a `Watch` to stop the reading. */
-export class ReadingCancelled extends Error {}
 
 /** The moment of import and the zone in which instants are shown. */
 export interface ImportContext {

@@ -76,7 +76,10 @@ function Refused({
               aria-disabled={busy}
               onClick={() => onAnswer(question.asks, choice.answer)}
             >
-              <b>{choice.label}</b> <span className="quiet">{choice.example}</span>
+              <b>{choice.label}</b>{' '}
+              <span className="quiet">
+                {[choice.example, choice.effect].filter((part) => part !== '').join(' · ')}
+              </span>
             </button>
           ))}
         </fieldset>

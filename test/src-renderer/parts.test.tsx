@@ -132,8 +132,8 @@ describe('what stands in the way of opening logs', () => {
       asks: 'unit',
       text: 'The log does not say its unit.',
       choices: [
-        { answer: 'mg/dL', label: 'mg/dL', example: 'values such as 104' },
-        { answer: 'mmol/L', label: 'mmol/L', example: 'values such as 5.8' },
+        { answer: 'mg/dL', label: 'mg/dL', example: 'values such as 104', effect: 'mean 104 mg/dL' },
+        { answer: 'mmol/L', label: 'mmol/L', example: 'values such as 5.8', effect: '' },
       ],
     },
   }

@@ -1,0 +1,130 @@
+import { describe, expect, it } from 'vitest'
+import type { GlucoseUnit } from '../../../src-core/units/glucose'
+import { type Advice, type Contradiction, matchedAdvice } from '../../../src-core/wording/advice'
+
+function advice(parts: Partial<Contradiction>, unit: GlucoseUnit = 'mg/dL'): Advice {
+  const contradiction = {
+    mgDl: 216,
+    otherMgDl: 109,
+    value: String(parts.mgDl ?? 216),
+    other: String(parts.otherMgDl ?? 109),
+    minutes: 3,
+    low: false,
+    afterLow: false,
+    ...parts,
+  }
+  return matchedAdvice(contradiction, unit)
+}
+
+describe('advice on a reading that is too high', () => {
+  it('weighs the sugar: 107 mg/dL in half a microlitre is half a millionth of a gram', () => {
+    const gramsPerLitre = (107 / 1000) * 10
+    const litres = 0.5e-6
+    const millionthsOfAGram = gramsPerLitre * litres * 1e6
+    expect(millionthsOfAGram).toBeCloseTo(0.535, 9)
+    expect(advice({ mgDl: 216, otherMgDl: 109 }).fitsBest).toContain(
+      '107 mg/dL too much in a 0.5 µL drop is 0.5 millionths of a gram of sugar',
+    )
+  })
+
+  it.each([
+    // grams = mg/dL x 0.01 g/L per mg/dL x 0.5e-6 L
+    { mgDl: 320, otherMgDl: 120, text: '200 mg/dL too much in a 0.5 µL drop is 1.0 millionths' },
+    { mgDl: 420, otherMgDl: 100, text: '320 mg/dL too much in a 0.5 µL drop is 1.6 millionths' },
+  ])('weighs any excess: $text', ({ mgDl, otherMgDl, text }) => {
+    expect(advice({ mgDl, otherMgDl }).fitsBest).toContain(text)
+  })
+
+  it('weighs the same in mmol/L: 5.94 mmol/L x 180.156 g/mol x 0.5 µL', () => {
+    expect(5.94e-3 * 180.156 * 0.5e-6 * 1e6).toBeCloseTo(0.535, 3)
+    expect(advice({}, 'mmol/L').fitsBest).toContain('5.9 mmol/L too much in a 0.5 µL drop is 0.5 millionths')
+  })
+
+  it('knows only a least excess where a meter was at its limit', () => {
+    expect(advice({ mgDl: 600, value: 'HI' }).fitsBest).toContain('At least 491 mg/dL too much')
+    expect(advice({}).fitsBest).not.toContain('At least')
+  })
+
+  it('says that it was gone later, or not there before', () => {
+    expect(advice({ minutes: 3 }).fitsBest).toContain('too high, gone 3 min later')
+    expect(advice({ minutes: -4 }).fitsBest).toContain('too high, not there 4 min before')
+    expect(advice({ minutes: 0 }).fitsBest).toContain('under 1 min before')
+  })
+
+  it('says that an alcohol wipe takes no sugar off, and what else it may be', () => {
+    const { fitsBest, alsoPossible } = advice({})
+    expect(fitsBest).toContain('you cannot see it')
+    expect(fitsBest).toContain('Soap and water; an alcohol wipe alone does not take sugar off.')
+    expect(alsoPossible).toContain('the other test too low')
+    expect(alsoPossible).toContain('squeezing (either way, usually about 10 %)')
+  })
+})
+
+describe('advice on a high recheck after a low', () => {
+  it('warns that it may hide a low that goes on', () => {
+    const { fitsBest, alsoPossible } = advice({ afterLow: true, minutes: -3 })
+    expect(fitsBest).toContain('sugar on the finger from treating the low 3 min before')
+    expect(fitsBest).toContain('A recheck that reads too high hides a low that goes on.')
+    expect(alsoPossible).toBe('an honest rise after the sugar that was taken.')
+  })
+
+  it('puts the low before it also where the test that contradicts it came later', () => {
+    expect(advice({ afterLow: true, minutes: 4 }).fitsBest).toContain('from treating the low before it')
+  })
+})
+
+describe('advice on a reading that is too low', () => {
+  it('computes the water: from 109 to 62 takes 43 % in the drop', () => {
+    // A drop of blood at 109 with a share w of water reads 109 (1 - w).
+    expect(109 * (1 - 0.43)).toBeCloseTo(62, 0)
+    const text = advice({ mgDl: 62, otherMgDl: 109, value: '62', other: '109' }).fitsBest
+    expect(text).toContain('From 109 to 62 takes 43 % water in the drop; a damp finger seldom does that.')
+  })
+
+  it('names a strip that did not fill for much water, a wet finger for little', () => {
+    expect(advice({ mgDl: 80, otherMgDl: 160 }).fitsBest).toMatch(/^a strip not filled/)
+    const little = advice({ mgDl: 130, otherMgDl: 170 }).fitsBest
+    // 1 - 130/170 = 23.5 %
+    expect(little).toMatch(/^a wet or alcohol-wet finger, .*From 170 to 130 takes 24 % water/)
+    expect(little).not.toContain('seldom')
+  })
+
+  it('knows only a least share of water where the other test was HI', () => {
+    expect(advice({ mgDl: 300, otherMgDl: 600, other: 'HI' }).fitsBest).toContain(
+      'From HI to 300 takes at least 50 % water',
+    )
+  })
+})
+
+describe('advice on a doubtful low', () => {
+  it('takes the low for real and the later, higher test for the likelier wrong one', () => {
+    const { fitsBest } = advice({ mgDl: 62, otherMgDl: 109, minutes: 3, low: true })
+    expect(fitsBest).toBe(
+      'a real low; sugar eaten or touched in between may have made the 109 the wrong one. ' +
+        'The 62 is counted as a low whatever the doubt.',
+    )
+    expect(advice({ mgDl: 62, otherMgDl: 109, minutes: -3, low: true }).fitsBest).toMatch(
+      /^a real low after a 109 that read too high\./,
+    )
+  })
+
+  it('does not blame sugar for a second test that is lower still', () => {
+    const { fitsBest } = advice({ mgDl: 65, otherMgDl: 30, minutes: 3, low: true })
+    expect(fitsBest).not.toMatch(/sugar|too high/)
+    expect(fitsBest).toContain('The 65 is counted as a low whatever the doubt.')
+  })
+})
+
+describe('what to do the next time', () => {
+  it.each([
+    { kind: 'too high', parts: {} },
+    { kind: 'too high after a low', parts: { afterLow: true, minutes: -3 } },
+    { kind: 'too low', parts: { mgDl: 80, otherMgDl: 160 } },
+    { kind: 'a low', parts: { mgDl: 62, low: true } },
+  ])('treats by one’s own plan before any test: $kind', ({ parts }) => {
+    const { nextTime } = advice(parts)
+    expect(nextTime).toMatch(/treat .*by your own plan/)
+    expect(nextTime).toMatch(/wash/)
+    expect(nextTime.search(/treat/)).toBeLessThan(nextTime.search(/wash/))
+  })
+})

@@ -1,0 +1,134 @@
+import { describe, expect, it } from 'vitest'
+import {
+  DOUBT_MEANING,
+  doubtfulIntroduction,
+  doubtText,
+  furtherDoubtfulSentence,
+  lowAfterwardsSentence,
+  NONE_DOUBTFUL,
+  outsidePeriodSentence,
+  unlistedSentence,
+} from '../../../src-core/wording/doubt'
+import { plainText } from '../../../src-core/wording/phrases'
+import {
+  doubtfulSentence,
+  NOT_PROVEN_RIGHT,
+  repeatSentence,
+  tooManyDoubtfulSentence,
+  typicalDifferencePercent,
+  usualLimitPercent,
+} from '../../../src-core/wording/trust'
+
+describe('a doubt in words', () => {
+  it('is a chance out of a hundred', () => {
+    expect(doubtText(0.93)).toBe('Doubt 93 in 100')
+    expect(doubtText(0.505)).toBe('Doubt 51 in 100')
+  })
+
+  it('is never a certainty, neither way', () => {
+    expect(doubtText(0.99)).toBe('Doubt 99 in 100')
+    expect(doubtText(0.995)).toBe('Doubt above 99 in 100')
+    expect(doubtText(1)).toBe('Doubt above 99 in 100')
+    expect(doubtText(0.01)).toBe('Doubt 1 in 100')
+    expect(doubtText(0.004)).toBe('Doubt below 1 in 100')
+    expect(doubtText(0)).toBe('Doubt below 1 in 100')
+  })
+
+  it('says so where nothing was estimated', () => {
+    expect(doubtText(NaN)).toBe('Doubt not estimated')
+  })
+
+  it('comes with what it means', () => {
+    expect(DOUBT_MEANING).toBe(
+      'The doubt is the program’s estimate of the chance that a value is more than 30 % off. It cannot know.',
+    )
+  })
+})
+
+describe('the list of doubtful readings', () => {
+  it('is led by what doubt means, that nothing disappears and that the others are not proven right', () => {
+    const text = doubtfulIntroduction(16, 440)
+    expect(text).toMatch(/^16 of 440 readings, lows on top\. /)
+    expect(text).toContain('None of them disappears from the log or from the lows.')
+    expect(text).toContain(DOUBT_MEANING)
+    expect(text).toContain(NOT_PROVEN_RIGHT)
+    expect(doubtfulIntroduction(1, 1)).toMatch(/^1 of 1 reading, /)
+  })
+
+  it('that is empty does not prove the readings right', () => {
+    expect(NONE_DOUBTFUL).toContain('No reading was found doubtful. That does not prove them right')
+    expect(NONE_DOUBTFUL).toContain('a single wrong reading that nobody repeated is seldom found')
+    expect(plainText(doubtfulSentence(0, false))).toContain('That does not prove them right')
+  })
+
+  it('tells how many had no room, and where those are', () => {
+    expect(furtherDoubtfulSentence(1)).toMatch(/^1 further doubtful reading without/)
+    expect(furtherDoubtfulSentence(12)).toMatch(/^12 further doubtful readings without/)
+    expect(unlistedSentence(7)).toBe('and 7 more, each marked ‘?’ in the picture of the day.')
+    expect(outsidePeriodSentence(1)).toBe('1 doubtful reading outside the period is not shown.')
+    expect(outsidePeriodSentence(2)).toBe('2 doubtful readings outside the period are not shown.')
+  })
+
+  it('asks to tell the team of a low that came after a doubtful high', () => {
+    expect(lowAfterwardsSentence('58', '2 h 10 min')).toBe(
+      'A low of 58 came 2 h 10 min later: tell the team if a dose was taken on this reading.',
+    )
+  })
+})
+
+describe('how many readings are doubtful', () => {
+  it('is told with the reminder that the others are not proven right', () => {
+    expect(plainText(doubtfulSentence(1, false))).toBe(`1 reading is doubtful (‘?’). ${NOT_PROVEN_RIGHT}`)
+    expect(plainText(doubtfulSentence(16, false))).toBe(`16 readings are doubtful (‘?’). ${NOT_PROVEN_RIGHT}`)
+    expect(NOT_PROVEN_RIGHT).toContain('about one in three at best, in simulated logs')
+  })
+
+  it('is not judged for a sensor', () => {
+    expect(plainText(doubtfulSentence(0, true))).toContain('Sensor readings are not judged')
+  })
+
+  it('above a tenth leaves no second column, and the sentence names the numbers', () => {
+    expect(tooManyDoubtfulSentence(51, 440)).toMatch(
+      /^51 of 440 readings are doubtful, more than 10 %\..*no second column/,
+    )
+  })
+})
+
+describe('how well repeats agree', () => {
+  const repeatability = (cv: number | null) => ({
+    sets: 24,
+    readings: 48,
+    withinSdMgDl: cv === null ? null : 7,
+    withinCvPercent: cv,
+    withinCvCi95: cv === null ? null : ([4, 6] as const),
+  })
+
+  it('is told as the usual and the largest difference of two tests', () => {
+    // For normal errors: median |difference| = 0.6745 sqrt(2) CV, and 1.96 sqrt(2) CV holds 95 %
+    // (Bland and Altman, BMJ 1996;313:744). At a CV of 5.1 %: 4.86 % and 14.1 %.
+    expect(typicalDifferencePercent(5.1)).toBeCloseTo(4.865, 3)
+    expect(usualLimitPercent(5.1)).toBeCloseTo(14.1365, 3)
+    const text = plainText(
+      repeatSentence({ sets: 31, agreeing: 24, wholeLogbook: false }, repeatability(5.1)),
+    )
+    expect(text).toBe(
+      'Repeat tests: 24 of 31 sets agree. Among these two tests typically differ by 5 %, ' +
+        '19 of 20 pairs by less than 14 %.',
+    )
+  })
+
+  it('is not compared with the meter standard, which sets no limit for repeatability', () => {
+    const text = plainText(repeatSentence({ sets: 3, agreeing: 2, wholeLogbook: true }, repeatability(9)))
+    expect(text).toContain('2 of 3 sets agree (in the whole logbook)')
+    expect(text).not.toMatch(/standard|15 %|ISO/)
+  })
+
+  it('is unknown without repeats, and agrees with a single set', () => {
+    const none = plainText(repeatSentence({ sets: 0, agreeing: 0, wholeLogbook: false }, repeatability(null)))
+    expect(none).toBe('No test was repeated within ten minutes: how well repeat tests agree is not known.')
+    const one = (agreeing: number) =>
+      plainText(repeatSentence({ sets: 1, agreeing, wholeLogbook: false }, repeatability(null)))
+    expect(one(1)).toBe('Repeat tests: the one set agrees.')
+    expect(one(0)).toBe('Repeat tests: the one set does not agree.')
+  })
+})

@@ -1,0 +1,113 @@
+import { describe, expect, it } from 'vitest'
+import { LIMITS } from '../../../src-core/reference/limits'
+import {
+  a1cCentreText,
+  a1cRangeText,
+  FEWEST_READINGS,
+  glucoseOrNone,
+  HELD_BACK,
+  markersSentence,
+  nightsNote,
+  percentOrNone,
+  sameLimit,
+  targetText,
+} from '../../../src-core/wording/figures'
+import { a1cText } from '../../../src-core/wording/numbers'
+import { analysisOf } from '../../helpers/analysisFixture'
+
+/** The figures of `n` readings between 80 and 199 mg/dL, one an hour. */
+function summaryOf(n: number) {
+  const rows = Array.from({ length: n }, (_, i) => ({
+    at: `2026-03-${String(2 + Math.floor(i / 24)).padStart(2, '0')} ${String(i % 24).padStart(2, '0')}:00`,
+    value: 80 + ((i * 37) % 120),
+  }))
+  return analysisOf(rows).periods[0].asLogged
+}
+
+describe('figures that may be missing', () => {
+  it('show a dash, never a zero', () => {
+    expect(glucoseOrNone(null, 'mg/dL')).toBe('–')
+    expect(percentOrNone(null)).toBe('–')
+    expect(glucoseOrNone(0, 'mg/dL')).toBe('0')
+    expect(percentOrNone(0)).toBe('0')
+  })
+
+  it('are held back below 15 readings', () => {
+    expect(FEWEST_READINGS).toBe(15)
+    expect(HELD_BACK).toBe('not shown below 15 readings')
+  })
+})
+
+describe('the target', () => {
+  it('is written in the printed unit', () => {
+    expect(targetText(LIMITS.low, LIMITS.high, 'mg/dL')).toBe('70 to 180')
+    expect(targetText(LIMITS.low, LIMITS.high, 'mmol/L')).toBe('3.9 to 10.0')
+    expect(targetText(LIMITS.pregnancyLow, LIMITS.pregnancyHigh, 'mmol/L')).toBe('3.5 to 7.8')
+  })
+
+  it('is compared in the unit’s own numbers', () => {
+    expect(sameLimit({ mgDl: 70, mmol: 3.9 }, { mgDl: 71, mmol: 3.9 }, 'mmol/L')).toBe(true)
+    expect(sameLimit({ mgDl: 70, mmol: 3.9 }, { mgDl: 71, mmol: 3.9 }, 'mg/dL')).toBe(false)
+  })
+})
+
+describe('the estimated A1C', () => {
+  it('is a range with one decimal; an end that the published table does not hold is not guessed', () => {
+    expect(a1cRangeText([6.15, 8.52], a1cText)).toBe('6.2–8.5')
+    expect(a1cRangeText([null, 6.1], a1cText)).toBe('up to 6.1')
+    expect(a1cRangeText([11.2, null], a1cText)).toBe('from 11.2')
+    expect(a1cRangeText([null, null], a1cText)).toBe('–')
+    expect(a1cRangeText(null, a1cText)).toBe('–')
+  })
+
+  it('has a centre with one decimal in percent and none in mmol/mol', () => {
+    // Mean 154: (154 + 46.7) / 28.7 = 6.993 (Diabetes Care 2008;31:1473); (6.993 - 2.152) / 0.09148 = 52.9.
+    const summary = { ...summaryOf(20), estimatedA1cPercent: 6.993, estimatedA1cMmolMol: 52.9 }
+    expect(a1cCentreText(summary)).toBe('centre 7.0 (53 mmol/mol)')
+    expect(a1cCentreText({ ...summary, estimatedA1cPercent: null })).toBeNull()
+  })
+
+  it('says so where nights were hardly tested', () => {
+    expect(nightsNote(10, 440)).toBe('nights hardly tested (10 of 440)')
+    expect(nightsNote(22, 440)).toBeNull()
+  })
+})
+
+describe('HI and LO', () => {
+  const markers = {
+    aboveRange: 1,
+    belowRange: 2,
+    upperLimits: ['600'],
+    lowerLimits: ['20'],
+    aboveAt: ['8 March, 07:10'],
+  }
+
+  it('are told with the limits at which they were counted and the figures without them', () => {
+    const without = { ...summaryOf(20), mean: 143.6, sd: 38.2, estimatedA1cRangePercent: [5.9, 7.6] as const }
+    expect(markersSentence(markers, without, 'mg/dL')).toBe(
+      'Beyond the meter’s limits: 1 reading HI (8 March, 07:10), counted at 600; 2 readings LO, counted at 20 mg/dL in every ' +
+        'figure. Without them: mean 144, SD 38, estimated A1C 5.9–7.6 %.',
+    )
+  })
+
+  it('name each limit where meters had several', () => {
+    const text = markersSentence(
+      { ...markers, belowRange: 0, upperLimits: ['500', '600'] },
+      summaryOf(20),
+      'mg/dL',
+    )
+    expect(text).toContain('1 reading HI (8 March, 07:10), counted at 500 and 600 mg/dL in every figure.')
+    expect(text).not.toContain('LO')
+  })
+
+  it('leave SD and estimate out below 15 readings, and say where nothing is left', () => {
+    const few = markersSentence(markers, summaryOf(14), 'mg/dL')
+    expect(few).toMatch(/Without them: mean \d+\.$/)
+    expect(markersSentence(markers, summaryOf(15), 'mg/dL')).toMatch(/SD \d+, estimated A1C/)
+    expect(markersSentence(markers, null, 'mg/dL')).toContain('There are no other readings.')
+  })
+
+  it('are not mentioned where there are none', () => {
+    expect(markersSentence({ ...markers, aboveRange: 0, belowRange: 0 }, null, 'mg/dL')).toBeNull()
+  })
+})

@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest'
+import { SET_ASIDE_REASONS } from '../../../src-core/log/logReport'
+import {
+  DATE_ORDER_ANSWER,
+  emptyPeriodMessage,
+  noGlucoseColumnMessage,
+  noSuchColumnMessage,
+  notTextMessage,
+  refusalLine,
+  SET_ASIDE_DETAIL,
+  UNIT_ANSWER,
+  UNIT_QUESTION,
+  unreadableColumnsMessage,
+} from '../../../src-core/wording/importMessages'
+
+describe('a refusal', () => {
+  it('names file and line and ends with its code in brackets', () => {
+    const refusal = {
+      log: 'log.csv',
+      line: 7,
+      message: 'The log does not say its unit.',
+      code: 'unit-unknown',
+    } as const
+    expect(refusalLine(refusal)).toBe('log.csv, line 7: The log does not say its unit. (unit-unknown)')
+    expect(refusalLine({ ...refusal, line: null })).toBe(
+      'log.csv: The log does not say its unit. (unit-unknown)',
+    )
+  })
+
+  it('names the option that answers it', () => {
+    expect(UNIT_ANSWER).toContain('--log-unit mg/dL or --log-unit mmol/L')
+    expect(DATE_ORDER_ANSWER).toContain('--dates dmy (day first) or --dates mdy (month first)')
+    expect(noGlucoseColumnMessage(false)).toContain('--columns glucose=3')
+    expect(noGlucoseColumnMessage(true)).toContain('--columns date=1,time=2,glucose=3')
+    expect(noSuchColumnMessage('Wert')).toMatch(/'Wert'.*--columns glucose=3/)
+    expect(unreadableColumnsMessage('note=')).toMatch(/'note='.*time=2,glucose=3,note=5/)
+  })
+
+  it('of a period without readings tells which days there are', () => {
+    expect(emptyPeriodMessage(['2026-06-01', '2026-06-30', '2026-03-02', '2026-05-30'])).toBe(
+      'No reading lies from 2026-06-01 to 2026-06-30. The readings cover 2026-03-02 to 2026-05-30: choose days ' +
+        'among these with --period FROM..TO.',
+    )
+  })
+
+  it('of a file that is no table says what to do with it', () => {
+    for (const kind of ['spreadsheet', 'archive', 'pdf', 'picture', 'binary'] as const) {
+      expect(notTextMessage(kind)).toMatch(/^The file is .*\. .*(save|Unpack|Export).*\.$/)
+    }
+  })
+})
+
+describe('why a row is set aside', () => {
+  it('is said in a sentence of its own for every reason', () => {
+    const details = SET_ASIDE_REASONS.map((reason) => SET_ASIDE_DETAIL[reason])
+    expect(new Set(details).size).toBe(SET_ASIDE_REASONS.length)
+    for (const detail of details) expect(detail).toMatch(/^[A-Z].*\.$/)
+  })
+
+  it('names the limits of possible readings', () => {
+    expect(SET_ASIDE_DETAIL['impossible-value']).toContain('between 1 and 1,000 mg/dL')
+  })
+})
+
+describe('an open unit', () => {
+  it('is asked for in a different sentence for each way of being open', () => {
+    expect(new Set(Object.values(UNIT_QUESTION)).size).toBe(Object.keys(UNIT_QUESTION).length)
+  })
+})

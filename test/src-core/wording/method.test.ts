@@ -1,0 +1,66 @@
+import { describe, expect, it } from 'vitest'
+import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
+import { cautions, definitions } from '../../../src-core/wording/method'
+
+describe('the definitions', () => {
+  it('name limits and target in the printed unit', () => {
+    const text = (unit: 'mg/dL' | 'mmol/L') => JSON.stringify(definitions({ ...DEFAULT_SETTINGS, unit }))
+    expect(text('mg/dL')).toContain('Below 70 and below 54 mg/dL')
+    expect(text('mg/dL')).toContain('Readings 70 to 180')
+    expect(text('mmol/L')).toContain('Below 3.9 and below 3.0 mmol/L')
+    expect(text('mmol/L')).toContain('Readings 3.9 to 10.0')
+  })
+
+  it('print the formulas of the estimated A1C as published', () => {
+    // Nathan et al., Diabetes Care 2008;31:1473; Hoelzel et al., Clin Chem 2004;50:166.
+    const a1c = definitions(DEFAULT_SETTINGS).find(({ figure }) => figure === 'Estimated A1C')
+    expect(a1c?.how).toContain('(mean in mg/dL + 46.7) / 28.7')
+    expect(a1c?.how).toContain('(percent − 2.152) / 0.09148')
+    expect(a1c?.source).toContain('Diabetes Care 2008;31:1473')
+  })
+
+  it('print thresholds and window that were used, not others', () => {
+    const text = JSON.stringify(
+      definitions({
+        ...DEFAULT_SETTINGS,
+        doubtThreshold: 0.4,
+        doubtThresholdLow: 0.8,
+        repeatWindowMinutes: 7,
+      }),
+    )
+    expect(text).toContain('reaches 40 in 100, for a low 80 in 100')
+    expect(text).toContain('at most 7 minutes after one another')
+  })
+
+  it('print the factors by which repeats are summed up as the normal distribution has them', () => {
+    // 0.6745 sqrt(2) = 0.954 and 1.96 sqrt(2) = 2.772 (Bland and Altman, BMJ 1996;313:744).
+    const repeats = definitions(DEFAULT_SETTINGS).find(({ figure }) => figure === 'Two tests differ by')
+    expect((0.6745 * Math.SQRT2).toFixed(2)).toBe('0.95')
+    expect((1.96 * Math.SQRT2).toFixed(2)).toBe('2.77')
+    expect(repeats?.how).toContain('0.95 × CV')
+    expect(repeats?.how).toContain('2.77 × CV')
+  })
+
+  it('say of a low that no doubt takes it out', () => {
+    expect(JSON.stringify(definitions(DEFAULT_SETTINGS))).toContain(
+      'A low is counted whatever the doubt about it and never averaged with a repeat.',
+    )
+  })
+})
+
+describe('what the pages cannot tell', () => {
+  it('is no basis for doses, and the laboratory’s A1C is not replaced', () => {
+    for (const kind of ['finger-stick', 'sensor'] as const) {
+      const text = cautions(kind).join(' ')
+      expect(text).toContain('no diagnosis and no basis for changing insulin or other doses')
+      expect(text).toContain('never replaces it')
+      expect(text).toContain('trust the symptoms, test again at once')
+    }
+  })
+
+  it('keeps a share of finger-sticks away from targets made for sensors', () => {
+    const caution = 'a share of finger-sticks is not to be held against them'
+    expect(cautions('finger-stick').join(' ')).toContain(caution)
+    expect(cautions('sensor').join(' ')).not.toContain(caution)
+  })
+})

@@ -1,0 +1,143 @@
+import { describe, expect, it } from 'vitest'
+import { FLAG } from '../../../src-core/log/readings'
+import { contradictions } from '../../../src-core/technique/reasons/contradictedByRepeat'
+import { SET_ASIDE_REASONS } from '../../../src-core/log/logReport'
+import type { GlucoseUnit } from '../../../src-core/units/glucose'
+import { lowNotCountedText, reasonText } from '../../../src-core/wording/reasons'
+import { readingsOf, row, type RowParts } from '../analysis/readingsOf'
+
+/** The sentence for the reading `index` of two tests; the log is in the unit printed. */
+function sentence(
+  tests: readonly [string, number, RowParts?][],
+  index: number,
+  unit: GlucoseUnit = 'mg/dL',
+): string {
+  const readings = readingsOf(
+    tests.map(([time, value, parts]) => row(`2026-03-08 ${time}`, value, { unit, ...parts })),
+  )
+  const reason = contradictions(
+    readings,
+    tests.map((_, i) => i),
+  )[index]
+  if (reason === null) throw new Error('the tests agree')
+  return reasonText(reason, readings, index, unit)
+}
+
+describe('a reading that a repeat contradicts', () => {
+  it('is told with the other test, the difference and what the standard allows', () => {
+    // 0.15 sqrt(255^2 + 109^2) + 2 x 1 = 43.6: the limits of ISO 15197:2013 for both, 2 mg/dL a minute.
+    expect(
+      sentence(
+        [
+          ['15:48', 255],
+          ['15:49', 109],
+        ],
+        0,
+      ),
+    ).toBe('The test at 15:49 read 109: 146 lower. Within what the meter standard allows would be ±44 here.')
+    expect(
+      sentence(
+        [
+          ['15:48', 255],
+          ['15:49', 109],
+        ],
+        1,
+      ),
+    ).toContain('The test at 15:48 read 255: 146 higher.')
+  })
+
+  it('is told in mmol/L with one decimal', () => {
+    // 146 mg/dL are 8.1 mmol/L, 43.6 are 2.4.
+    expect(
+      sentence(
+        [
+          ['15:48', 14.2],
+          ['15:49', 6.1],
+        ],
+        0,
+        'mmol/L',
+      ),
+    ).toBe('The test at 15:49 read 6.1: 8.1 lower. Within what the meter standard allows would be ±2.4 here.')
+  })
+
+  it('never says ‘at most’ of what the standard allows, and names a least difference beside a marker', () => {
+    const text = sentence(
+      [
+        ['15:48', 600, { flags: FLAG.aboveRange }],
+        ['15:49', 109],
+      ],
+      0,
+    )
+    expect(text).toContain('read 109: at least 491 lower.')
+    expect(text).not.toContain('at most')
+  })
+})
+
+describe('a low and a higher recheck', () => {
+  const tests: [string, number][] = [
+    ['07:10', 62],
+    ['07:13', 109],
+  ]
+
+  it('cannot both be right, and the recheck is the likelier liar', () => {
+    expect(sentence(tests, 0)).toBe(
+      '62, then 109 three minutes later. They cannot both be right. If sugar was eaten or touched in between, ' +
+        'the 109 may be the wrong one. Counted as a low.',
+    )
+  })
+
+  it('read the same from the recheck’s side, with the low still counted', () => {
+    expect(sentence(tests, 1)).toBe(
+      '62, then 109 three minutes later. They cannot both be right. If sugar was eaten or touched in between, ' +
+        'the 109 may be the wrong one. The 62 is counted as a low.',
+    )
+  })
+
+  it('name one minute and none in words', () => {
+    const later = (time: string) =>
+      sentence(
+        [
+          ['07:10', 62],
+          [time, 109],
+        ],
+        0,
+      )
+    expect(later('07:11')).toContain('109 one minute later.')
+    expect(later('07:10')).toContain('109 within the same minute.')
+  })
+
+  it('are told as LO, not as the number that it stands for', () => {
+    expect(
+      sentence(
+        [
+          ['07:10', 20, { flags: FLAG.belowRange }],
+          ['07:13', 109],
+        ],
+        0,
+      ),
+    ).toMatch(/^LO, then 109 three minutes later\./)
+  })
+
+  it('keep the low counted where it came second', () => {
+    const text = sentence(
+      [
+        ['07:10', 109],
+        ['07:13', 62],
+      ],
+      1,
+    )
+    expect(text).toMatch(/^The test at 07:10 read 109: 47 higher\./)
+    expect(text).toMatch(/Counted as a low\.$/)
+  })
+})
+
+describe('why a possible low is in no count', () => {
+  it('is said in words for every reason', () => {
+    for (const reason of [...SET_ASIDE_REASONS, 'outside-period'] as const) {
+      expect(lowNotCountedText(reason)).toMatch(/^[a-z][a-z ]+$/)
+    }
+    expect(lowNotCountedText('clock-reset')).toBe('without a usable date')
+    expect(lowNotCountedText('control-solution')).toBe('tagged as control solution')
+    expect(lowNotCountedText('outside-period')).toBe('outside the days of this report')
+  })
+})

@@ -1,0 +1,107 @@
+import { describe, expect, it } from 'vitest'
+import { terminalSummary } from '../../../src-core/wording/terminalSummary'
+import { analysisOf, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
+
+function summary(rows: readonly FixtureReading[], options: Parameters<typeof analysisOf>[1] = {}): string {
+  return terminalSummary(analysisOf(rows, options), ['report.pdf'])
+}
+
+/** `n` tests of 110 to 149 at seven on consecutive mornings. */
+function mornings(n: number): FixtureReading[] {
+  return Array.from({ length: n }, (_, i) => ({
+    at: `2026-03-${String(1 + i).padStart(2, '0')} 07:00`,
+    value: 110 + ((i * 17) % 40),
+  }))
+}
+
+describe('the summary at the end of a run', () => {
+  it('says what was read and how it was understood', () => {
+    const text = summary(mornings(20), {
+      sources: [
+        {
+          name: 'log.csv',
+          rows: { total: 22, accepted: 20, setAside: 2 },
+          setAside: [
+            { line: 7, reason: 'empty-value', detail: '', text: '2026-03-05,07:00,,a secret note' },
+            { line: 9, reason: 'empty-value', detail: '', text: '' },
+          ],
+          notes: ['The clock went back.'],
+        },
+      ],
+    })
+    expect(text).toContain(
+      'log.csv: 20 of 22 rows read; mg/dL from the header; dates year-month-day by their form',
+    )
+    expect(text).toContain('set aside, empty-value: lines 7 and 9')
+    expect(text).toContain('The clock went back.')
+    expect(text).toContain('1 March to 20 March 2026: 20 finger-stick readings on 20 of 20 days')
+    expect(text).toContain('Wrote report.pdf')
+    expect(text).not.toContain('secret')
+  })
+
+  it('names at most five lines of a reason', () => {
+    const setAside = Array.from({ length: 8 }, (_, i) => ({
+      line: i + 2,
+      reason: 'duplicate' as const,
+      detail: '',
+      text: '',
+    }))
+    expect(summary(mornings(3), { sources: [{ setAside }] })).toContain(
+      'duplicate: lines 2, 3, 4, 5, 6 and 3 more',
+    )
+  })
+
+  it('tells lows before any average, and of none that it shows nothing', () => {
+    const none = summary(mornings(20))
+    expect(none).toContain('Lows: none recorded. That does not show that there were none.')
+    expect(none.indexOf('Lows:')).toBeLessThan(none.indexOf('Mean'))
+    const some = summary([
+      ...mornings(20),
+      { at: '2026-03-21 07:00', value: 52 },
+      { at: '2026-03-21 12:00', value: 66 },
+    ])
+    expect(some).toContain('Lows: 2 readings below 70, 1 below 54. Every one counts.')
+  })
+
+  it('holds SD, CV and the estimate back below 15 readings', () => {
+    expect(summary(mornings(14))).not.toMatch(/SD|variation|A1C/)
+    const enough = summary(mornings(15))
+    expect(enough).toMatch(/Mean \d+ mg\/dL, SD \d+, coefficient of variation \d+ %/)
+    expect(enough).toMatch(/Estimated A1C: .* %, from finger-sticks, not a laboratory A1C/)
+  })
+
+  it('speaks of percent of readings, not of time, and gives limits in the printed unit', () => {
+    expect(summary(mornings(20))).toContain('100 % of readings in 70 to 180 mg/dL')
+    expect(summary(mornings(20), { settings: { unit: 'mmol/L' } })).toContain(
+      'of readings in 3.9 to 10.0 mmol/L',
+    )
+    expect(summary(mornings(20))).not.toMatch(/time in range|glucose management/i)
+  })
+
+  it('does not call a sensor’s readings finger-sticks', () => {
+    const sensor = Array.from({ length: 96 }, (_, i) => ({
+      at: `2026-03-02 ${String(Math.floor(i / 4)).padStart(2, '0')}:${String(15 * (i % 4)).padStart(2, '0')}`,
+      value: 110 + (i % 30),
+      sensor: true,
+    }))
+    const text = summary(sensor)
+    expect(text).toContain('96 sensor readings')
+    expect(text).not.toContain('finger-stick')
+  })
+
+  it('says how many readings are doubtful and that the others are not proven right', () => {
+    const text = summary(inventedLog({ days: 60, repeats: 0.3, wrong: 0.3 }))
+    expect(text).toMatch(
+      /\d+ readings are doubtful; the others are not proven right\. \d+ of \d+ sets of repeat readings agree\./,
+    )
+    expect(summary(mornings(3))).toContain(
+      '0 readings are doubtful; the others are not proven right. No reading was repeated within 10 minutes.',
+    )
+  })
+
+  it('ends with the caution on doses and one line break', () => {
+    expect(summary(mornings(3))).toMatch(
+      /For discussion with the care team\. Do not change doses from these figures\.\n$/,
+    )
+  })
+})
