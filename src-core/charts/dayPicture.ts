@@ -24,6 +24,7 @@ import {
 import type { Palette } from './palette'
 import {
   avoidedLine,
+  boxesOverlap,
   type Box,
   COVER_PRICE,
   type LabelRequest,
@@ -197,7 +198,7 @@ function lowLabels(
     const day = shortDayText(dayOf(readings.at[mark.index]), years)
     const text = `${readingText(readings, mark.index, settings.unit)} · ${day}${mark.doubtful ? ' ?' : ''}`
     const width = textWidth(text, LABEL.size, true)
-    return { text, x: mark.x, y: mark.y, reach: reachOf(mark), width, height: LABEL.height, furthest: 45 }
+    return { text, x: mark.x, y: mark.y, reach: reachOf(mark), width, height: LABEL.height, furthest: 120 }
   })
   const questions = marks
     .filter((mark) => mark.doubtful && !isLabelled.has(mark.index))
@@ -210,7 +211,7 @@ function lowLabels(
         reach: reachOf(mark),
         width,
         height: QUESTION.height,
-        furthest: 7,
+        furthest: 40,
       }
     })
   const around = { left: frame.left - 1, right: frame.right, top: frame.top, bottom: frame.bottom }
@@ -221,8 +222,13 @@ function lowLabels(
     ...limitHeights.map((y) => avoidedLine(y, frame)),
   ]
   const { placed, left } = placeLabels([...valueLabels, ...questions], around, markBoxes, avoided)
-  // A mark without its question mark would hide a doubt: where there is no free place it covers something.
-  return [...placed, ...left.map(beside)]
+  // The list of lows holds a value that finds no free place here. A mark without its question mark would hide
+  // a doubt: that covers dots, unless another question mark stands there already.
+  const kept = [...placed]
+  for (const question of left.filter(({ text }) => text === '?').map(beside)) {
+    if (!kept.some(({ box }) => boxesOverlap(box, question.box))) kept.push(question)
+  }
+  return kept
 }
 
 function aroundDot({ x, y }: Point): Box {

@@ -45,16 +45,10 @@ export function matchedAdvice(contradiction: Contradiction, unit: GlucoseUnit): 
 }
 
 function lowAdvice(contradiction: Contradiction): Advice {
-  const { value, mgDl, otherMgDl } = contradiction
-  const counted = `The ${value} is counted as a low whatever the doubt.`
-  const tooLow = 'a strip not filled, a wet or cold finger'
-  const [fitsBest, alsoPossible] =
-    otherMgDl < mgDl
-      ? [`${lowAndOther(contradiction)}. ${counted}`, `${tooLow}.`]
-      : [`${tooLow} (too low). ${counted}`, `${lowAndOther(contradiction)}.`]
+  const { value } = contradiction
   return {
-    fitsBest,
-    alsoPossible,
+    fitsBest: `${lowAndOther(contradiction)}. The ${value} is counted as a low whatever the doubt.`,
+    alsoPossible: 'a strip not filled, a wet or cold finger.',
     nextTime: 'treat first by your own plan; then wash, rinse, dry, new strip, test again.',
   }
 }

@@ -37,7 +37,7 @@ function contradictedText(
   const sentence =
     `The test at ${clock(readings.at[other])} read ${readingText(readings, other, unit)}: ` +
     `${differenceText(readings, index, other, unit)}. ` +
-    `The meter standard explains about ±${glucoseText(evidence.allowedMgDl, unit)} here.`
+    `Within what the meter standard allows would be ±${glucoseText(evidence.allowedMgDl, unit)} here.`
   return low ? `${sentence} Counted as a low.` : sentence
 }
 

@@ -171,7 +171,7 @@ describe('bad input ends with one clear message, the right exit status and nothi
 
   it.each([
     { args: [], says: 'Name the log' },
-    { args: ['a.csv', '--nonsense'], says: "'--nonsense'" },
+    { args: ['a.csv', '--nonsense'], says: 'There is no option --nonsense' },
     { args: ['a.csv', '--paper', 'A5'], says: '--paper takes A4 or Letter' },
     { args: ['a.csv', '--unit', 'mg'], says: '--unit takes mg/dL or mmol/L' },
     { args: ['a.csv', '--period', '2026-02-30..2026-03-02'], says: '--period takes two dates' },

@@ -165,7 +165,7 @@ describe('what stands in the way of opening logs', () => {
       'a.csv',
       ', line 1',
       'The log does not say its unit.',
-      ...['mg/dL', 'values such as 104'],
+      ...['mg/dL', 'values such as 104 · mean 104 mg/dL'],
       ...['mmol/L', 'values such as 5.8'],
       'Logs',
       'a.csv',

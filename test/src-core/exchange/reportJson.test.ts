@@ -73,7 +73,8 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'periods.0.checked': SUMMARY,
   'periods.0.timeOfDay': 'hours blocks curve',
   'periods.0.timeOfDay.hours.7': 'hour n p10 q1 median q3 p90',
-  'periods.0.timeOfDay.blocks.2': 'fromHour toHour n meanMgDl sdMgDl percentBelow70 percentAbove180',
+  'periods.0.timeOfDay.blocks.2':
+    'fromHour toHour n meanMgDl sdMgDl percentBelow70 percentAbove180 q1MgDl medianMgDl q3MgDl',
   'periods.0.lows': 'readingsBelow70 readingsBelow54 nightsTested nights episodes notCounted',
   'periods.0.lows.episodes.0': 'from to lowestMgDl readings doubtful',
   'periods.0.lows.notCounted.0': 'source line why',

@@ -67,14 +67,14 @@ describe('very long words', () => {
   it('get places where a line may end, and lose nothing', () => {
     const word = 'x'.repeat(95)
     const parts = softened(word).split('\u200b')
-    expect(parts.map((part) => part.length)).toEqual([30, 30, 30, 5])
+    expect(parts.map((part) => part.length)).toEqual([18, 18, 18, 18, 18, 5])
     expect(parts.join('')).toBe(word)
-    expect(softened('x'.repeat(30))).toBe('x'.repeat(30))
+    expect(softened('x'.repeat(18))).toBe('x'.repeat(18))
     expect(softened('short words only')).toBe('short words only')
   })
 
   it('are cut before they are parted', () => {
-    expect(oneLine(`  ${'y'.repeat(50)}  `, 35)).toBe(`${'y'.repeat(30)}\u200b${'y'.repeat(4)}…`)
+    expect(oneLine(`  ${'y'.repeat(50)}  `, 35)).toBe(`${'y'.repeat(18)}\u200b${'y'.repeat(16)}…`)
   })
 })
 

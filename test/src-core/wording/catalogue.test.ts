@@ -95,7 +95,7 @@ describe('doses', () => {
     'high-dose vitamin C',
     // Rows of a log that are no readings.
     'other than glucose (insulin, food, events)',
-    'an entry of another kind: insulin, food, exercise or a note.',
+    'an entry of another kind: insulin, food, exercise, an event or a note.',
   ]
   /** Words by which columns and rows of a log are known are no sentences. */
   const isSentence = (text: string) => /[a-z] [a-z]/i.test(text)
@@ -145,7 +145,12 @@ describe('words of doubt', () => {
     const certain =
       /\b(certain(ly|ty)?|definitely|surely|undoubtedly|guaranteed?|proves?|proof|is wrong|are wrong|was wrong\b(?! clock)|is right|are right|is correct|are correct|reliable)\b/i
     // 'does not prove', 'the meter clock was wrong', 'cannot be relied on' deny it or speak of clocks.
-    const denied = [/does not prove them right/g, /the meter clock was wrong/g, /the command line is wrong/g]
+    const denied = [
+      /does not prove them right/g,
+      /the meter'?s? clock was wrong/g,
+      /days whose meter clock was wrong/g,
+      /the command line is wrong/g,
+    ]
     const claims = CATALOGUE.filter(({ text }) =>
       certain.test(denied.reduce((rest, part) => rest.replace(part, ''), text)),
     )
