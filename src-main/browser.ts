@@ -1,7 +1,8 @@
 import { resolve } from 'node:path'
 import { readAssets } from './assets'
 import { startBrowserHost } from './browserHost'
-import { answer, faultTrace } from './gate'
+import { faultTrace } from './faultTrace'
+import { answer } from './gate'
 import { idleTimer } from './idleTimer'
 import { visitService } from './wiring'
 

@@ -6,11 +6,19 @@ import type { LogSource } from '../src-core/log/logSource'
 import { refusalLine } from '../src-core/wording/importMessages'
 import { terminalSummary } from '../src-core/wording/terminalSummary'
 import { type Command, HELP, parseCommand } from './commandLine'
+import { faultTrace } from './faultTrace'
 import { logInFile, logOnStandardInput } from './logFiles'
 import { nowMs } from './now'
 import { PROGRAM } from './program'
 import { terminalProgress } from './terminalProgress'
-import { checkWritable, isSameFile, type Output, WriteFailed, writeOutputs } from './writeFiles'
+import {
+  checkWritable,
+  isSameFile,
+  isStandardInput,
+  type Output,
+  WriteFailed,
+  writeOutputs,
+} from './writeFiles'
 
 /** Exit statuses of the command line. */
 const EXIT = { done: 0, fault: 1, wrongCommand: 2, refused: 3, notWritten: 4 } as const
@@ -98,7 +106,7 @@ function outputPaths(command: Command): readonly string[] {
 function clashOfFiles(command: Command): string | null {
   const outputs = outputPaths(command)
   for (const [index, path] of outputs.entries()) {
-    if (command.logs.some((log) => log !== '-' && isSameFile(log, path))) {
+    if (command.logs.some((log) => (log === '-' ? isStandardInput(path) : isSameFile(log, path)))) {
       return `${path} is a log to read; writing there would destroy it. Choose another name.`
     }
     if (outputs.slice(index + 1).some((other) => isSameFile(other, path))) {
@@ -122,12 +130,15 @@ function wrongCommand(message: string): Exit {
 
 // A reader that stops listening (such as `head`) is no fault.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code !== 'EPIPE') throw error
+  if (error.code === 'EPIPE') return
+  process.exitCode = EXIT.notWritten
+  process.stderr.write(`Standard output could not be written (${error.code ?? error.name}).\n`)
 })
+process.stderr.on('error', () => undefined)
 
 main(process.argv.slice(2)).then(
   (exit) => {
-    process.exitCode = exit
+    process.exitCode ??= exit
   },
   (error: unknown) => {
     if (error instanceof WriteFailed) {
@@ -136,9 +147,9 @@ main(process.argv.slice(2)).then(
       return
     }
     // Only names and places of the program: a message may hold a part of the log.
-    const stack = error instanceof Error ? (error.stack ?? '').split('\n').slice(1, 6).join('\n') : ''
+    const trace = faultTrace('report', error)
     process.stderr.write(
-      `The program failed; nothing of your log was changed. Please report these lines:\n${error instanceof Error ? error.name : 'Error'}\n${stack}\n`,
+      `The program failed; nothing of your log was changed. Please report these lines:\n${trace}\n`,
     )
     process.exitCode = EXIT.fault
   },

@@ -6,6 +6,7 @@ import { parseShift, type Shift } from '../src-core/log/shifts'
 import type { GlucoseUnit } from '../src-core/units/glucose'
 import { isZone } from '../src-core/units/timeZone'
 import { parseIsoDay } from '../src-core/units/wallClock'
+import { computersZone } from './now'
 import { unreadableColumnsMessage } from '../src-core/wording/importMessages'
 
 export const HELP = `Usage: npm run report -- LOG [LOG ...] [options]
@@ -180,7 +181,7 @@ function shift(text: string): Shift {
 }
 
 function zoneName(zone: string | undefined): string {
-  if (zone === undefined) return Intl.DateTimeFormat().resolvedOptions().timeZone
+  if (zone === undefined) return computersZone()
   if (!isZone(zone))
     throw new Wrong(`--zone: no zone is named '${zone}'. Write it like Europe/Berlin or UTC.`)
   return zone

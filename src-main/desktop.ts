@@ -3,7 +3,7 @@ import { app, Menu, protocol, session } from 'electron'
 import { APP_PAGE, APP_SCHEME, assetResponse } from './appScheme'
 import { readAssets } from './assets'
 import { serveBridge } from './bridgeServer'
-import { faultTrace } from './gate'
+import { faultTrace } from './faultTrace'
 import { createWindow, closeSession, keepOnOwnPage, MENU } from './window'
 import { visitService } from './wiring'
 

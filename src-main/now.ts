@@ -1,3 +1,5 @@
+import { isZone } from '../src-core/units/timeZone'
+
 /**
  * The moment of running, milliseconds since 1970: that of SOURCE_DATE_EPOCH where it is set, so that the same
  * input gives the same bytes (reproducible-builds.org, SOURCE_DATE_EPOCH specification).
@@ -8,10 +10,21 @@ export function nowMs(): number {
 
 /** The zone in which the date of making is printed: the computer's own, UTC where the moment is fixed. */
 export function zoneOfMaking(): string {
-  return fixedMs() === null ? Intl.DateTimeFormat().resolvedOptions().timeZone : 'UTC'
+  return fixedMs() === null ? computersZone() : 'UTC'
 }
+
+/** The computer's own time zone; UTC where its environment names none that exists. */
+export function computersZone(): string {
+  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone as string | undefined
+  return zone !== undefined && isZone(zone) ? zone : 'UTC'
+}
+
+/** The last moment that dates can hold, by the language's standard. */
+const LAST_MS = 8.64e15
 
 function fixedMs(): number | null {
   const epoch = process.env.SOURCE_DATE_EPOCH
-  return epoch !== undefined && /^\d+$/.test(epoch) ? Number(epoch) * 1000 : null
+  if (epoch === undefined || !/^\d+$/.test(epoch)) return null
+  const ms = Number(epoch) * 1000
+  return ms <= LAST_MS ? ms : null
 }

@@ -1,6 +1,6 @@
 import { openVisit } from '../src-core/analysis/openVisit'
 import type { Handlers } from '../src-core/bridge/contract'
-import { nowMs } from './now'
+import { computersZone, nowMs } from './now'
 import { PROGRAM } from './program'
 import { createVisitService } from './visitService'
 
@@ -11,6 +11,6 @@ export function visitService(): Handlers {
     openVisit,
     // Loaded when first needed: the PDF library takes longer to start than all the figures.
     reportPdf: async (analysis, options) => (await import('./report')).reportPdf(analysis, options),
-    now: () => ({ nowMs: nowMs(), zone: Intl.DateTimeFormat().resolvedOptions().timeZone }),
+    now: () => ({ nowMs: nowMs(), zone: computersZone() }),
   })
 }

@@ -3,7 +3,7 @@ import { type ImportContext, type LogAnswers, type LogSource, type Watch } from 
 import { readLog, type ReadLog } from '../log/readLog'
 import type { Refusal } from '../log/refusal'
 import type { Shift } from '../log/shifts'
-import { type DaySpan, FLAG, rangeOfDays, type Readings } from '../log/readings'
+import { type DaySpan, FLAG, hasFlag, rangeOfDays, type Readings } from '../log/readings'
 import type { LogReport } from '../log/logReport'
 import type { GlucoseUnit } from '../units/glucose'
 import { dayOf, isoDay } from '../units/wallClock'
@@ -56,12 +56,20 @@ export function openVisit(
   const covered = { from: dayOf(readings.at[0]), to: dayOf(readings.at[readings.n - 1]) }
   const period = options.period ?? covered
   const { start, end } = rangeOfDays(readings, period)
-  if (start === end) {
+  if (!holdsReadings(readings, start, end)) {
     const days = [period.from, period.to, covered.from, covered.to].map(isoDay)
     return stopped(sources.map(({ name }) => name).join(', '), emptyPeriodMessage(days))
   }
   const settings = { ...DEFAULT_SETTINGS, unit: options.unit ?? unitOfFirstLog(logbook.sources, readings) }
   return { kind: 'analysed', analysis: analyse({ ...logbook, settings, periods: [period] }) }
+}
+
+/** Whether a period holds a reading of which figures are made: of a mixed logbook the finger-sticks. */
+function holdsReadings(readings: Readings, start: number, end: number): boolean {
+  let mixed = false
+  for (let i = 0; i < readings.n && !mixed; i++) mixed = !hasFlag(readings, i, FLAG.sensor)
+  for (let i = start; i < end; i++) if (!mixed || !hasFlag(readings, i, FLAG.sensor)) return true
+  return false
 }
 
 function readAnswered(

@@ -1,3 +1,4 @@
+import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../units/glucose'
 import { readMoment, readTimeCell } from './dateCell'
 import { readGlucose } from './glucoseCell'
 import type { CsvRecord } from './records'
@@ -40,15 +41,26 @@ export class ColumnContent {
     return this.cells(index).filter((cell) => readGlucose(cell).kind === 'number').length
   }
 
-  /** How many rows hold a number in this column and nothing in the other. */
-  valuesBeside(index: number, other: number): number {
-    return this.records.filter(
-      ({ cells }) => (cells[other] ?? '').trim() === '' && readGlucose(cells[index] ?? '').kind === 'number',
-    ).length
+  /** Whether any row has a reading in this column that is not the other column's, in its unit or the other. */
+  holdsOtherReadings(index: number, other: number): boolean {
+    return this.records.some(({ cells }) => {
+      const here = readGlucose(cells[index] ?? '')
+      if (here.kind !== 'number') return false
+      const there = readGlucose(cells[other] ?? '')
+      return there.kind !== 'number' || !isSameValue(here.value, there.value)
+    })
   }
 
   #mostly(index: number, test: (cell: string) => boolean): boolean {
     const cells = this.cells(index)
     return cells.length > 0 && cells.filter(test).length >= MOST_CELLS * cells.length
   }
+}
+
+/** Rounding in either unit moves the ratio of two units by less than this. */
+const RATIO_TOLERANCE = 0.05
+
+function isSameValue(a: number, b: number): boolean {
+  const ratio = Math.max(a, b) / Math.min(a, b)
+  return a === b || Math.abs(ratio / MG_PER_DL_IN_ONE_MMOL_PER_L - 1) < RATIO_TOLERANCE
 }

@@ -1,7 +1,7 @@
 import type { GlucoseUnit } from '../units/glucose'
 import { readMoment, readTimeCell } from './dateCell'
 import { ColumnContent } from './columnContent'
-import { isGramsPerLitre, readGlucose, unitIn } from './glucoseCell'
+import { isForeignUnit, isGramsPerLitre, readGlucose, unitIn } from './glucoseCell'
 import type { ColumnRole, DayOrder, LogColumn } from './logReport'
 import type { CsvRecord } from './records'
 import { dateOrderInHeader, isGlucoseKind, isSensorHeader, plain, roleOfHeader } from './vocabulary'
@@ -29,6 +29,12 @@ export interface ColumnPlan {
   readonly headerUnit: GlucoseUnit | null
   /** Whether header or units row say grams per litre, of which 1 is 100 mg/dL. */
   readonly gramsPerLitre: boolean
+  /** Whether they name another unit that is not read. */
+  readonly foreignUnit: boolean
+  /** Whether the column's header names values, not glucose. */
+  readonly vagueValues: boolean
+  /** Whether unquoted decimal commas part the values of a comma file in two cells. */
+  readonly decimalsParted: boolean
   /** Order of the date that the header or the units row spells out. */
   readonly headerOrder: DayOrder | null
   readonly sensorColumn: boolean
@@ -304,6 +310,9 @@ function finishPlan(
     kindsNamed: named?.kinds ?? null,
     headerUnit: gramsPerLitre ? 'mg/dL' : (texts.map(unitIn).find((unit) => unit !== null) ?? null),
     gramsPerLitre,
+    foreignUnit: texts.some(isForeignUnit),
+    vagueValues: header !== null && roleOfHeader(columns[glucose].header) === 'weak-glucose',
+    decimalsParted: header !== null && decimalsParted(head, header, glucose, columns),
     headerOrder: dates.map(dateOrderInHeader).find((order) => order !== null) ?? null,
     sensorColumn: isSensorHeader(columns[glucose].header),
     guardedNotes: ['logged_value', 'logged_at'].every((name) => header?.cells.includes(name)),
@@ -320,6 +329,31 @@ function keptRole(
   if (role === 'glucose' && index !== used.glucose) return 'ignored'
   if ((role === 'date' || role === 'timestamp' || role === 'time') && index !== used.time) return 'ignored'
   return role
+}
+
+/** Fewest rows that show it, and the share of all that must. */
+const PARTED = { fewest: 3, share: 0.8 } as const
+
+/** Whether most rows have one cell more than the header, and two short whole numbers where the value should be. */
+function decimalsParted(
+  head: readonly CsvRecord[],
+  header: CsvRecord,
+  glucose: number,
+  columns: Columns,
+): boolean {
+  // A trailing delimiter also makes a cell too many; insulin beside glucose also makes two short numbers.
+  const next = columns[glucose + 1]?.role
+  if (next === 'insulin' || next === 'carbohydrate' || next === 'event' || next === 'glucose') return false
+  const rows = head
+    .slice(head.indexOf(header) + 1)
+    .filter(({ cells }) => cells.some((cell) => cell.trim() !== ''))
+  const parted = rows.filter(
+    ({ cells }) =>
+      cells.length === header.cells.length + 1 &&
+      /^\d{1,2}$/.test(cells[glucose].trim()) &&
+      /^\d$/.test(cells[glucose + 1].trim()),
+  )
+  return parted.length >= PARTED.fewest && parted.length >= PARTED.share * rows.length
 }
 
 /** A column of events that names glucose readings among them is one of kinds of entry. */
@@ -340,7 +374,12 @@ function dateAndTime(
 ): { date: number; time: number | null } | null {
   const withRole = (role: ColumnRole): number[] =>
     columns.filter((column) => column.role === role).map(({ index }) => index)
-  const byWords = [...withRole('timestamp'), ...withRole('date'), ...withRole('time')]
+  // Beside date and time of the meter a column in UTC is the exporter's.
+  const own = withRole('date').length > 0 && withRole('time').length > 0
+  const timestamps = withRole('timestamp').filter(
+    (index) => !own || !/\b(utc|gmt)\b/i.test(columns[index].header),
+  )
+  const byWords = [...timestamps, ...withRole('date'), ...withRole('time')]
   const unknown = withRole('ignored').filter((index) => !content.isEmpty(index))
   const date =
     byWords.find((index) => content.holdsDates(index)) ??
@@ -348,7 +387,7 @@ function dateAndTime(
     byWords[0]
   if (date === undefined) return null
   const isNamed = named?.roles.has('time') ?? false
-  const times = [...withRole('time'), ...withRole('timestamp')].filter((index) => index !== date)
+  const times = [...withRole('time'), ...timestamps].filter((index) => index !== date)
   if (content.holdsTimesOfDay(date) && !isNamed) return { date, time: null }
   const time =
     times.find((index) => content.holdsTimes(index)) ?? withRole('time').find((index) => index !== date)
@@ -384,16 +423,13 @@ function chooseGlucose(
   ).index
   if (candidates.length === 1) return chosen
   const others = candidates.filter(({ index }) => index !== chosen)
-  const byTurns = others.some(({ index }) => content.valuesBeside(index, chosen) >= FEWEST_BY_TURNS)
+  const byTurns = others.some(({ index }) => content.holdsOtherReadings(index, chosen))
   if (byTurns && fingerSticks.length > 0 && !named?.roles.has('glucose')) return 'several'
   notes.push(
     `${String(candidates.length)} columns speak of glucose; column ${String(chosen + 1)} is read. Another is chosen with --columns glucose=NUMBER.`,
   )
   return chosen
 }
-
-/** So many rows must fill another glucose column instead of the fullest for both to count. */
-const FEWEST_BY_TURNS = 2
 
 /** Units and format rows right below the header: no date, no value, but a unit or a date's format. */
 function rowsBesideHeader(

@@ -47,7 +47,10 @@ const NAME_DAY_YEAR = /^(\p{L}{3,})[. -]*(\d{1,2})(?:st|nd|rd|th)?,?[ -]+(\d{4})
 const YEAR_NAME_DAY = /^(\d{4})[. -](\p{L}{3,})[. -](\d{1,2})(?!\d)/u
 const WEEKDAY_BEFORE = /^\p{L}{2,10}[.,]?,? +(?=\d)/u
 const EPOCH_SECONDS = /^\d{9,10}(?:\.\d+)?$/
-const EPOCH_MILLISECONDS = /^\d{12,13}$/
+const EPOCH_MILLISECONDS = /^\d{13}$/
+const COMPACT = /^((?:19|20)\d{2})(\d{2})(\d{2})(\d{2})(\d{2})(\d{2})?$/
+/** No date is longer; longer cells are texts. */
+const LONGEST_DATE = 60
 const SERIAL = /^\d{5}(?:[.,]\d+)?$/
 const CLOCK =
   /^(\d{1,2})(?:[:.h]| h )(\d{2}|0)(?:[:.m](\d{2})(?:[.,]\d+)?)?\s?(?:s|min|uhr|h)?\s*([ap]\.?(?:\s?m\.?)?)?\s*(z|utc|gmt|[+-]\d{2}(?::?\d{2})?)?$/i
@@ -61,7 +64,9 @@ const SERIALS = { least: 20_000, most: 80_000 } as const
 /** Reads a cell that holds a date, with or without a time. Null where it holds none. */
 export function readMoment(cell: string): CellMoment | null {
   const text = cell.trim()
-  if (text === '') return null
+  if (text === '' || text.length > LONGEST_DATE) return null
+  const compact = COMPACT.exec(text)
+  if (compact) return compactMoment(compact)
   if (EPOCH_SECONDS.test(text)) return instant(Math.floor(Number(text) * 1000))
   if (EPOCH_MILLISECONDS.test(text)) return instant(Number(text))
   if (SERIAL.test(text)) {
@@ -87,6 +92,7 @@ export function readMoment(cell: string): CellMoment | null {
 export function readTimeCell(cell: string): CellTime | 'unreadable' | null {
   const text = cell.trim()
   if (text === '') return null
+  if (text.length > LONGEST_DATE) return 'unreadable'
   if (DAY_FRACTION.test(text)) return clockTime(Math.round(Number(text.replace(',', '.')) * 86_400), true)
   const digits = CLOCK_DIGITS.exec(text)
   if (digits) return checkedTime(Number(digits[1]), Number(digits[2]), 0, false, null, false)
@@ -96,6 +102,17 @@ export function readTimeCell(cell: string): CellTime | 'unreadable' | null {
 /** A day and a time from two cells, as one moment. */
 export function joinMoment(day: CellDay, time: CellTime | 'unreadable' | null): CellMoment {
   return time === null ? { day, time } : withZone(day, time)
+}
+
+/** '20260302065300' or without its seconds. */
+function compactMoment(match: RegExpExecArray): CellMoment {
+  const [year, month, day, hour, minute] = match.slice(1, 6).map(Number)
+  const second = match[6] as string | undefined
+  const { day: read } = found(match[0], match, year, month, day, 'ymd')
+  return {
+    day: read,
+    time: checkedTime(hour, minute, Number(second ?? 0), second !== undefined, null, false),
+  }
 }
 
 function withZone(day: CellDay, time: CellTime | 'unreadable'): CellMoment {

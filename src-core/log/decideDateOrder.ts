@@ -27,8 +27,8 @@ export function decideDateOrder(
   // Rows that contradict one another leave nothing for their sequence to tell.
   const contradicted = left.some((order) => left.some((other) => only(survey, order, other) > 0))
   const monotone = left.filter((order) => survey.ascending.get(order) || survey.descending.get(order))
-  if (!contradicted && monotone.length === 1 && survey.days > 1) return { value: monotone[0], basis: 'rows' }
   if (hints.answer) return { value: hints.answer, basis: 'answer' }
+  if (!contradicted && monotone.length === 1 && survey.days > 1) return { value: monotone[0], basis: 'rows' }
   return { open: left, row: survey.example }
 }
 
@@ -125,25 +125,32 @@ function firstWithNumbers(table: RowTable): number {
 /** Few years and many days in a column tell which of the outer numbers is the year. */
 const MOST_YEARS = 3
 const FEWEST_DAYS = 5
+/** A number that would be a year to come in more than this share of the rows is no year. */
+const LEAST_TOO_LATE_SHARE = 0.05
 
 /** The year may also come first where it has two digits, unless the numbers speak against it. */
 function ordersPossible(table: RowTable, thisYear: number): readonly DayOrder[] {
   const firsts = new Set<number>()
   const lasts = new Set<number>()
   let fourDigits = false
-  let lastTooLate = false
-  let firstTooLate = false
+  let rows = 0
+  let lastTooLate = 0
+  let firstTooLate = 0
   for (let i = 0; i < table.n; i++) {
     if (table.dayKind[i] !== DAY.numbers) continue
     const numbers = table.numbersOf(i)
+    rows++
     fourDigits ||= numbers.fourDigitYear
     if (firsts.size < 100) firsts.add(numbers.a)
     if (lasts.size < 100) lasts.add(numbers.c)
-    firstTooLate ||= fullYear(numbers.a, 2) > thisYear + 1
-    lastTooLate ||= !numbers.fourDigitYear && fullYear(numbers.c, 2) > thisYear + 1
+    if (fullYear(numbers.a, 2) > thisYear + 1) firstTooLate++
+    if (!numbers.fourDigitYear && fullYear(numbers.c, 2) > thisYear + 1) lastTooLate++
   }
-  const yearLast = fourDigits || firstTooLate || (lasts.size <= MOST_YEARS && firsts.size >= FEWEST_DAYS)
+  // A typing error or two in a column do not turn it round.
+  const isFirstNoYear = firstTooLate > LEAST_TOO_LATE_SHARE * rows
+  const isLastNoYear = lastTooLate > LEAST_TOO_LATE_SHARE * rows
+  const yearLast = fourDigits || isFirstNoYear || (lasts.size <= MOST_YEARS && firsts.size >= FEWEST_DAYS)
   if (yearLast) return ['dmy', 'mdy']
-  const yearFirst = lastTooLate || (firsts.size <= MOST_YEARS && lasts.size >= FEWEST_DAYS)
+  const yearFirst = isLastNoYear || (firsts.size <= MOST_YEARS && lasts.size >= FEWEST_DAYS)
   return yearFirst ? ['ymd'] : ['dmy', 'mdy', 'ymd']
 }

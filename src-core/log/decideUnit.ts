@@ -7,11 +7,19 @@ import { type RowTable, VALUE } from './rowTable'
 export interface UnitPlan {
   readonly decision: UnitDecision
   readonly ofUnmarkedRows: GlucoseUnit
+  /** Where the person overruled what the rows themselves say. */
+  readonly ofMarkedRows?: GlucoseUnit
 }
 
 /** The unit could not be told; `why` says what speaks against a guess. */
 export interface UnitOpen {
-  readonly open: 'values-fit-both' | 'two-magnitudes' | 'header-contradicts-values' | 'some-rows-without'
+  readonly open:
+    | 'foreign-unit'
+    | 'values-fit-both'
+    | 'two-magnitudes'
+    | 'header-contradicts-values'
+    | 'cells-contradict-values'
+    | 'some-rows-without'
   readonly headerUnit: GlucoseUnit | null
 }
 
@@ -24,11 +32,14 @@ export function decideUnit(
   hints: {
     readonly header: GlucoseUnit | null
     readonly hasUnitColumn: boolean
+    /** Whether header or cells name a unit of glucose that is neither mg/dL nor mmol/L. */
+    readonly foreign: boolean
     readonly answer: GlucoseUnit | null
   },
 ): UnitPlan | UnitOpen {
   const rows = surveyUnits(table)
   const { header, answer } = hints
+  if (hints.foreign && answer === null) return { open: 'foreign-unit', headerUnit: null }
   const plan = (
     value: GlucoseUnit | 'mixed',
     basis: UnitDecision['basis'],
@@ -37,7 +48,13 @@ export function decideUnit(
     decision: { value, basis },
     ofUnmarkedRows: unmarked,
   })
-  if (rows.mgDl + rows.mmol > 0) {
+  const marked = rows.mgDl + rows.mmol
+  const stated = rows.mmol === 0 ? 'mg/dL' : 'mmol/L'
+  if (marked > 0 && (rows.mgDl === 0 || rows.mmol === 0) && contradicts(rows.marked, stated)) {
+    if (answer === null) return { open: 'cells-contradict-values', headerUnit: header }
+    return { ...plan(answer, 'answer', answer), ofMarkedRows: answer }
+  }
+  if (marked > 0) {
     const basis = hints.hasUnitColumn ? 'column' : 'cell'
     const single: GlucoseUnit | null = rows.mmol === 0 ? 'mg/dL' : rows.mgDl === 0 ? 'mmol/L' : null
     const unmarked = header ?? single ?? answer
@@ -52,9 +69,9 @@ export function decideUnit(
   }
   const small = values.some((value) => value < UNIT_TELLTALE.lowestMgDl)
   const large = values.some((value) => value > UNIT_TELLTALE.highestMmol)
+  if (answer) return plan(answer, 'answer', answer)
   if (small && !large) return plan('mmol/L', 'values', 'mmol/L')
   if (large && !small) return plan('mg/dL', 'values', 'mg/dL')
-  if (answer) return plan(answer, 'answer', answer)
   return { open: small && large ? 'two-magnitudes' : 'values-fit-both', headerUnit: null }
 }
 
@@ -66,17 +83,24 @@ function contradicts(values: readonly number[], header: GlucoseUnit): boolean {
   return foreign.length >= FEWEST_TO_CONTRADICT
 }
 
-function surveyUnits(table: RowTable): { mgDl: number; mmol: number; unmarked: number[] } {
+function surveyUnits(table: RowTable): {
+  mgDl: number
+  mmol: number
+  marked: number[]
+  unmarked: number[]
+} {
   let mgDl = 0
   let mmol = 0
+  const marked: number[] = []
   const unmarked: number[] = []
   for (let i = 0; i < table.n; i++) {
     if (table.valueKind[i] !== VALUE.number || table.reasonOf(i) !== null) continue
     const unit = table.unitOf(i)
     const value = table.value[i]
+    if (unit !== null) marked.push(value)
     if (unit === 'mg/dL') mgDl++
     else if (unit === 'mmol/L') mmol++
     else if (value >= 1 && value <= 1000) unmarked.push(value)
   }
-  return { mgDl, mmol, unmarked }
+  return { mgDl, mmol, marked, unmarked }
 }

@@ -42,21 +42,37 @@ function duplicatesInMinute(readings: ReadingsBuilder, group: number[]): readonl
   const { source, line } = readings
   group.sort((a, b) => source[a] - source[b] || line[a] - line[b])
   const duplicates: Duplicate[] = []
-  const kept = new KeptInMinute(readings, group.length > CROWDED)
-  // Of rows that tell no time, each of one log can repeat only one of another.
+  const crowded = group.length > CROWDED
+  const kept = new KeptInMinute(readings, crowded)
+  const rootOf = new Map<number, number>()
+  // A reading can stand for one of each other log: two rows of one log are two readings, or equal.
   const taken = new Set<string>()
+  let own = new KeptInMinute(readings, crowded)
+  let log = -1
   for (const place of group) {
-    const same = kept
-      .near(place)
-      .find((other) => isSameReading(readings, other, place) && !taken.has(`${other} ${source[place]}`))
+    if (source[place] !== log) {
+      log = source[place]
+      own = new KeptInMinute(readings, crowded)
+    }
+    const repeated = own.near(place).find((other) => isSameReading(readings, other, place))
+    const same =
+      repeated === undefined
+        ? kept.near(place).find((other) => isOfAnotherLog(other) && isSameReading(readings, other, place))
+        : (rootOf.get(repeated) ?? repeated)
+    own.add(place)
     if (same === undefined) {
       kept.add(place)
       continue
     }
-    if (isDayOnly(readings, same)) taken.add(`${same} ${source[place]}`)
+    taken.add(`${same} ${log}`)
+    rootOf.set(place, same)
     duplicates.push({ place, of: same })
   }
   return duplicates
+
+  function isOfAnotherLog(other: number): boolean {
+    return source[other] !== log && !taken.has(`${other} ${log}`)
+  }
 }
 
 /** The kept readings of a minute; where they are many, found by their value to the next mg/dL or two. */
@@ -103,6 +119,8 @@ function unitOf({ flags }: ReadingsBuilder, place: number): GlucoseUnit {
 function isSameReading(readings: ReadingsBuilder, a: number, b: number): boolean {
   const { at, flags, source, offset, meter, meters } = readings
   const both = flags[a] & flags[b]
+  // A finger-stick beside a sensor's reading of the same minute is a reading of its own.
+  if ((flags[a] & FLAG.sensor) !== (flags[b] & FLAG.sensor)) return false
   if (isDayOnly(readings, a) !== isDayOnly(readings, b)) return false
   if (isDayOnly(readings, a) && source[a] === source[b]) return false
   if (both & FLAG.seconds && at[a] !== at[b]) return false

@@ -40,6 +40,8 @@ const LIMIT_IN_WORDS = /^(\D+?)\s*(\d+(?:[.,]\d+)?)$/
 /** Signs by which a person marks a value that surprised: '64*', '~64', '(64)', '64?'. */
 const MARKS = /^[~≈*(\s]*(\d+(?:[.,]\d+)?)[)\s]*[*?!]*$/
 const VALUE_AND_REMARK = /^(\d+(?:[.,]\d+)?)[\s,;:(]+(.+)$/
+/** Longer cells are texts, not values with a remark. */
+const LONGEST_VALUE = 80
 const INVISIBLE = /[\u200b-\u200f\u2060\ufeff]/g
 
 /** Reads a glucose cell: '5,6', '104 mg/dL', 'HI', '>600', '<1.1 mmol/L', '64 shaky'. */
@@ -48,6 +50,7 @@ export function readGlucose(cell: string): GlucoseCell {
   // Compatibility forms of digits and blanks read like the plain ones.
   if (!/^[\x20-\x7e]*$/.test(text)) text = text.normalize('NFKC').replace(INVISIBLE, '').trim()
   if (text === '') return { kind: 'empty' }
+  if (text.length > LONGEST_VALUE) return { kind: 'unreadable', mayBeLow: false }
   const unitMatch = UNIT_AT_END.exec(text)
   if (!unitMatch) return readValue(text)
   const value = readValue(text.slice(0, unitMatch.index).trim())
@@ -117,9 +120,16 @@ export function fromGramsPerLitre(cell: GlucoseCell): GlucoseCell {
   return { ...cell, limit: cell.limit === null ? null : scaled(cell.limit), unit: 'mg/dL' }
 }
 
+const FOREIGN_UNIT = /\b(?:[mµμu]?g|[µμun]mol)\s?(?:\/|per)\s?(?:l|ml|cl)\b/i
+
+/** Whether a text names a unit in which glucose could be given but is not read: mg/L, µmol/L. */
+export function isForeignUnit(text: string): boolean {
+  return unitIn(text) === null && !isGramsPerLitre(text) && FOREIGN_UNIT.test(text)
+}
+
 /** The glucose unit that a text names, null where it names none or both. */
 export function unitIn(text: string): GlucoseUnit | null {
-  const mgDl = /\bmg\s?(?:\/|per)?\s?(?:dl\b|%)|\bmgdl\b/i.test(text)
+  const mgDl = /\bmg\s?(?:\/|per)?\s?(?:dl\b|%|100\s?ml\b)|\bmgdl\b/i.test(text)
   const mmol = /\bmmol\b|\bmmol\s?\/\s?l\b|\bmmoll\b/i.test(text)
   if (mgDl === mmol) return null
   return mgDl ? 'mg/dL' : 'mmol/L'

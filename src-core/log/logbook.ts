@@ -16,7 +16,7 @@ import type { ReadLog } from './readLog'
 import { FLAG, type Readings, ReadingsBuilder } from './readings'
 import { records } from './records'
 import { mayBeLow, resolveRows } from './resolveRows'
-import { DAY, type RowTable } from './rowTable'
+import { DAY, type RowTable, UTC_OF_OPEN_DAY } from './rowTable'
 import type { Shift } from './shifts'
 import { copied } from './textColumn'
 
@@ -58,15 +58,15 @@ export function mergeLogs(
   }
   for (const place of fellBackToFactoryDate(draft, tables)) leave(place, 'clock-reset')
   for (const place of equalDayOnlyRows(draft, tables, left)) leave(place, 'duplicate')
+  const sensor = sensorLogs(draft, logs.length)
+  for (let place = 0; place < draft.n; place++) {
+    if (sensor[draft.source[place]]) draft.flags[place] |= FLAG.sensor
+  }
   const duplicates = findDuplicates(draft, order, left)
   for (const { place } of duplicates) leave(place, 'duplicate')
   const across = duplicates.filter(({ place, of }) => draft.source[place] !== draft.source[of])
 
   nameMeters(draft, logs.length, across)
-  const sensor = sensorLogs(draft, logs)
-  for (let place = 0; place < draft.n; place++) {
-    if (sensor[draft.source[place]]) draft.flags[place] |= FLAG.sensor
-  }
   const readings = draft.build(order.filter((place) => left[place] === 0))
   return {
     sources: logs.map((log, source) => reportOf(log, source, readings, context, shifts)),
@@ -113,22 +113,26 @@ function nameMeters(draft: ReadingsBuilder, logs: number, across: readonly Dupli
   }
 }
 
+/** Name of each log's unnamed meter: another log's, where they share readings, else the next letter. */
 function namesOfMeters(draft: ReadingsBuilder, logs: number, across: readonly Duplicate[]): string[] {
+  const nameOf = (place: number): string => draft.meters.values[draft.meter[place]]
   const shared = new Map<string, number>()
-  const meterOf = Array.from({ length: logs }, (_, log) => log)
+  const identity: (number | string)[] = Array.from({ length: logs }, (_, log) => log)
   for (const { place, of } of across) {
-    const pair = `${String(draft.source[of])}:${String(draft.source[place])}`
+    // The log whose meter is unnamed, and whose meter it may be.
+    const log = draft.source[nameOf(place) === '' ? place : of]
+    const other = nameOf(place) === '' ? of : place
+    if (nameOf(of) !== '' && nameOf(place) !== '') continue
+    const pair = JSON.stringify([log, nameOf(other) || draft.source[other]])
     const count = (shared.get(pair) ?? 0) + 1
     shared.set(pair, count)
-    if (count === DUPLICATES_OF_ONE_METER) meterOf[draft.source[place]] = meterOf[draft.source[of]]
+    if (count === DUPLICATES_OF_ONE_METER) identity[log] = nameOf(other) || identity[draft.source[other]]
   }
   const letters = new Map<number, string>()
-  return meterOf.map((meter) => {
-    let letter = letters.get(meter)
-    if (letter === undefined) {
-      letter = letterOf(letters.size)
-      letters.set(meter, letter)
-    }
+  return identity.map((meter) => {
+    if (typeof meter === 'string') return meter
+    const letter = letters.get(meter) ?? letterOf(letters.size)
+    letters.set(meter, letter)
     return `meter ${letter}`
   })
 }
@@ -139,18 +143,17 @@ function letterOf(index: number): string {
   return index < 26 ? last : letterOf(Math.floor(index / 26) - 1) + last
 }
 
-/** Which logs are a sensor's: by their column, or by how many readings they hold on their median day. */
-function sensorLogs(draft: ReadingsBuilder, logs: readonly ReadLog[]): readonly boolean[] {
-  const counts = logs.map(() => new Map<number, number>())
+/** Which logs are a sensor's, by how many readings they hold on their median day. */
+function sensorLogs(draft: ReadingsBuilder, logs: number): readonly boolean[] {
+  const counts = Array.from({ length: logs }, () => new Map<number, number>())
   for (let place = 0; place < draft.n; place++) {
     const ofDay = counts[draft.source[place]]
     const day = dayOf(draft.at[place])
     ofDay.set(day, (ofDay.get(day) ?? 0) + 1)
   }
-  return logs.map(({ plan }, source) => {
-    const sorted = [...counts[source].values()].sort((a, b) => a - b)
-    const median = sorted.length === 0 ? 0 : sorted[sorted.length >> 1]
-    return plan.sensorColumn || median >= SENSOR_READINGS_A_DAY
+  return counts.map((ofDay) => {
+    const sorted = [...ofDay.values()].sort((a, b) => a - b)
+    return sorted.length > 0 && sorted[sorted.length >> 1] >= SENSOR_READINGS_A_DAY
   })
 }
 
@@ -203,7 +206,9 @@ function shiftedCount(readings: Readings, source: number, shift: Shift): number 
 
 function hasInstants(log: ReadLog): boolean {
   const { table } = log
-  for (let row = 0; row < table.n; row++) if (table.dayKind[row] === DAY.instant) return true
+  for (let row = 0; row < table.n; row++) {
+    if (table.dayKind[row] === DAY.instant || table.offsetOf(row) === UTC_OF_OPEN_DAY) return true
+  }
   return false
 }
 

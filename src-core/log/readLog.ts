@@ -78,6 +78,7 @@ function readText(
   const unit = decideUnit(table, {
     header: plan.headerUnit,
     hasUnitColumn: plan.unit !== null,
+    foreign: plan.foreignUnit,
     answer: answers.unit ?? null,
   })
   const dateOrder = decideDateOrder(table, {

@@ -4,10 +4,18 @@ import { type CellMoment, joinMoment, readMoment, readTimeCell } from './dateCel
 import { fillDatesDown } from './fillDatesDown'
 import { fromGramsPerLitre, type GlucoseCell, readGlucose, unitIn } from './glucoseCell'
 import type { SetAsideReason } from './logReport'
+import type { GlucoseUnit } from '../units/glucose'
 import type { CsvRecord } from './records'
 import { RowTable } from './rowTable'
 import { copied } from './textColumn'
-import { isControlKind, isControlNote, isGlucoseKind, isOtherKind, plain } from './vocabulary'
+import {
+  isControlKind,
+  isControlNote,
+  isGlucoseKind,
+  isMeasuredOtherwise,
+  isOtherKind,
+  plain,
+} from './vocabulary'
 
 /** Reads every row below the header as far as the row alone tells. */
 export function readRows(
@@ -20,9 +28,10 @@ export function readRows(
   const isControl = remembered(isControlKind)
   const addEntries = entryKeeper(table, plan)
   const dateOnlyRows = new Map<string, number>()
-  const kinds = new KindsOfEntry(plan.kindsNamed)
+  const kinds = new KindsOfEntry(plan.kindsNamed, plan.vagueValues)
   const momentOf = momentReader(plan)
-  for (const { line, cells, text } of records) {
+  for (const { line, cells: written, text } of records) {
+    const cells = plan.decimalsParted ? withJoinedDecimals(written, plan) : written
     if (line <= plan.lastHeaderLine || isBlank(cells)) continue
     const cell = (index: number | null): string => (index === null ? '' : (cells[index] ?? '').trim())
     const glucose = glucoseIn(cells, plan)
@@ -30,7 +39,7 @@ export function readRows(
     const note = joinedNote(glucose, noteOf(cells, plan, delimiter))
     const unitCell = cell(plan.unit)
     const kind = cell(plan.kind)
-    const meal = cell(plan.meal)
+    const meal = unguarded(cell(plan.meal), plan)
     const row = table.n
     kinds.see(row, kind)
     const control =
@@ -50,8 +59,8 @@ export function readRows(
       fate,
       moment,
       glucose,
-      unit: unitIn(unitCell) ?? ('unit' in glucose ? glucose.unit : null),
-      meter: meterName(cell(plan.meter)),
+      unit: unitInCell(unitCell) ?? ('unit' in glucose ? glucose.unit : null),
+      meter: meterName(unguarded(cell(plan.meter), plan)),
       meal,
       note,
     })
@@ -73,6 +82,15 @@ function glucoseIn(cells: readonly string[], plan: ColumnPlan): GlucoseCell {
 function joinedNote(glucose: GlucoseCell, note: string): string {
   const remark = glucose.kind === 'number' ? glucose.remark : ''
   return [remark, note].filter((part) => part !== '').join('; ')
+}
+
+/** A row of a comma file whose decimal comma stands unquoted: the cell after the value is its decimals. */
+function withJoinedDecimals(cells: readonly string[], plan: ColumnPlan): readonly string[] {
+  const { glucose } = plan
+  if (cells.length !== plan.columns.length + 1 || !/^\d{1,2}$/.test((cells[glucose + 1] ?? '').trim()))
+    return cells
+  const value = `${cells[glucose].trim()}.${cells[glucose + 1].trim()}`
+  return [...cells.slice(0, glucose), value, ...cells.slice(glucose + 2)]
 }
 
 function isDayAlone(moment: CellMoment | 'unreadable' | null): boolean {
@@ -113,6 +131,13 @@ function momentReader(plan: ColumnPlan): (cells: readonly string[]) => CellMomen
   }
 }
 
+const LONGEST_UNIT = 40
+
+/** The unit in a cell of its own, where 'mg' alone is meant for mg/dL. */
+function unitInCell(cell: string): GlucoseUnit | null {
+  return /^mg$/i.test(cell) ? 'mg/dL' : unitIn(cell.slice(0, LONGEST_UNIT))
+}
+
 function isBlank(cells: readonly string[]): boolean {
   for (const cell of cells) if (cell !== '' && cell.trim() !== '') return false
   return true
@@ -138,7 +163,7 @@ function fateOf(row: RowText): SetAsideReason | null {
   if (plan.header && glucose.kind !== 'number' && isRepeatedHeader(cells, plan)) return 'repeated-header'
   if (isFooter(cells, plan, moment, glucose)) return 'footer'
   // A unit that is none of glucose belongs to another kind of entry: grams, minutes, insulin units.
-  if (row.unitCell !== '' && unitIn(row.unitCell) === null && /\p{L}/u.test(row.unitCell))
+  if (row.unitCell !== '' && unitInCell(row.unitCell) === null && /\p{L}/u.test(row.unitCell))
     return 'not-glucose'
   if (glucose.kind === 'empty') {
     return plan.otherEntries.some((index) => (cells[index] ?? '').trim() !== '')
@@ -173,7 +198,7 @@ function isFooter(
   return SUMMARY_ROW.test(words) || (!/\d/.test(words) && glucose.kind === 'empty')
 }
 
-/** A note, without the apostrophe that guards it in a file of readings that this program wrote. */
+/** The note of a row. */
 function noteOf(cells: readonly string[], plan: ColumnPlan, delimiter: string): string {
   if (plan.note === null) return ''
   // Unquoted delimiters in the last cell belong to the note.
@@ -182,8 +207,15 @@ function noteOf(cells: readonly string[], plan: ColumnPlan, delimiter: string): 
     isLast && cells.length > plan.columns.length
       ? joinedTail(cells, plan.note, delimiter)
       : (cells[plan.note] ?? '')
-  const note = text.trim()
-  return plan.guardedNotes && /^'[=+\-@\t\n\r\uff1d\uff0b\uff0d\uff20]/.test(note) ? note.slice(1) : note
+  return unguarded(text, plan)
+}
+
+/** A text without the apostrophe that guards it in a file of readings that this program wrote. */
+function unguarded(text: string, plan: ColumnPlan): string {
+  const trimmed = text.trim()
+  return plan.guardedNotes && /^'[=+\-@\t\n\r\uff1d\uff0b\uff0d\uff20]/.test(trimmed)
+    ? trimmed.slice(1)
+    : trimmed
 }
 
 function joinedTail(cells: readonly string[], from: number, delimiter: string): string {
@@ -214,9 +246,12 @@ function remembered(question: (text: string) => boolean): (text: string) => bool
 class KindsOfEntry {
   readonly #rows = new Map<string, number[]>()
   readonly #named: readonly string[] | null
+  readonly #vague: boolean
 
-  constructor(named: readonly string[] | null) {
+  /** `vague` says that the column of values may hold other values too ('Value', 'Result'). */
+  constructor(named: readonly string[] | null, vague: boolean) {
     this.#named = named
+    this.#vague = vague
   }
 
   see(row: number, kind: string): void {
@@ -226,17 +261,24 @@ class KindsOfEntry {
     else this.#rows.set(kind, [row])
   }
 
-  /** Where a kind says glucose, all others are something else; where none does, only known other kinds are. */
+  /**
+   * In a column of glucose all kinds count but those of other measures. In one of values a kind that says
+   * glucose leaves all others out; where none does, only known other kinds are.
+   */
   setOthersAside(table: RowTable): void {
     const kinds = [...this.#rows.keys()]
     const anyGlucose = kinds.some(isGlucoseKind)
     for (const [kind, rows] of this.#rows) {
       const counts = this.#named
         ? this.#named.includes(kind)
-        : isGlucoseKind(kind) || isControlKind(kind) || (!anyGlucose && !isOtherKind(kind))
+        : isGlucoseKind(kind) ||
+          isControlKind(kind) ||
+          (this.#vague ? !anyGlucose && !isOtherKind(kind) : !isMeasuredOtherwise(kind))
       if (counts) continue
+      const known = isMeasuredOtherwise(kind)
       for (const row of rows) {
         const reason = table.reasonOf(row)
+        if (!known) table.ofUnsureKind.add(row)
         if (reason !== 'repeated-header' && reason !== 'footer') table.setAside(row, 'not-glucose')
       }
     }

@@ -90,7 +90,7 @@ export class ReadingsBuilder {
   offset: Int16Array
   shift: Int32Array
   /** Places of the meters' names. */
-  meter: Uint16Array
+  meter: Uint32Array
   readonly meters = new Interner()
   readonly #meals = new TextColumn()
   readonly #notes = new TextColumn()
@@ -104,7 +104,7 @@ export class ReadingsBuilder {
     this.source = new Uint16Array(room)
     this.line = new Uint32Array(room)
     this.offset = new Int16Array(room)
-    this.meter = new Uint16Array(room)
+    this.meter = new Uint32Array(room)
     this.shift = new Int32Array(room)
   }
 
@@ -160,9 +160,9 @@ export class ReadingsBuilder {
   }
 
   /** The meters in the order in which they appear. */
-  #metersUsed(order: Uint32Array): { meter: Uint16Array; meters: readonly string[] } {
+  #metersUsed(order: Uint32Array): { meter: Uint32Array; meters: readonly string[] } {
     const names = new Interner()
-    const meter = new Uint16Array(order.length)
+    const meter = new Uint32Array(order.length)
     const places = new Map<number, number>()
     for (let i = 0; i < order.length; i++) {
       const at = this.meter[order[i]]
@@ -184,7 +184,7 @@ export class ReadingsBuilder {
     this.source = grown(this.source, new Uint16Array(room))
     this.line = grown(this.line, new Uint32Array(room))
     this.offset = grown(this.offset, new Int16Array(room))
-    this.meter = grown(this.meter, new Uint16Array(room))
+    this.meter = grown(this.meter, new Uint32Array(room))
     this.shift = grown(this.shift, new Int32Array(room))
   }
 }

@@ -37,6 +37,7 @@ export function* records(text: Iterable<string>, delimiter: string): Generator<C
     const line = lines.line
     if (first.includes('"') && opening.test(first)) {
       const record = quotedRecord(first, lines, delimiter, usual.count)
+      usual.add(record.cells.length)
       yield { line, text: record.text, cells: withinLimit(record.cells, line) }
     } else {
       const cells = first.split(delimiter)
@@ -64,7 +65,8 @@ function quotedRecord(
     // A closing line that is a row by itself ends in a stray quote, such as an inch mark: the field was
     // never closed. Where every field is quoted such a row cannot occur.
     if (state === 'closed' && !first.startsWith('"') && usualColumns > 2) {
-      if (Papa.parse(next, { delimiter, newline: '\n' }).data[0].length >= usualColumns) state = 'broken'
+      const strayAtItsEnd = next.indexOf('"') === next.length - 1
+      if (strayAtItsEnd && next.split(delimiter).length >= usualColumns) state = 'broken'
     }
   }
   if (state === 'closed') {

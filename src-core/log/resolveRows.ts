@@ -8,7 +8,7 @@ import type { SetAsideReason } from './logReport'
 import type { ImportContext } from './logSource'
 import type { ReadLog } from './readLog'
 import { FLAG, type ReadingsBuilder } from './readings'
-import { DAY, MAY_BE_LOW, VALUE } from './rowTable'
+import { DAY, MAY_BE_LOW, UTC_OF_OPEN_DAY, VALUE } from './rowTable'
 import { type Shift, shiftOn } from './shifts'
 
 const FUTURE_ALLOWED_MS = 24 * 3_600_000
@@ -73,13 +73,14 @@ export function resolveRows(
 export function momentReader(log: ReadLog, zone: string): (row: number) => Moment | null {
   const { table, dateOrder } = log
   const offsetAt = zoneOffsets(zone)
+  const secondsFlag = (row: number): number => (table.hasSeconds[row] ? FLAG.seconds : 0)
   const order = dateOrder.value === 'mdy' || dateOrder.value === 'ymd' ? dateOrder.value : 'dmy'
   return (row) => {
     const kind = table.dayKind[row]
     if (kind === DAY.instant) {
       const instant = table.day[row]
       const offset = offsetAt(instant)
-      return { at: wallSeconds(instant, offset), flags: FLAG.offset | FLAG.seconds, offset }
+      return { at: wallSeconds(instant, offset), flags: FLAG.offset | secondsFlag(row), offset }
     }
     if (kind !== DAY.known && kind !== DAY.numbers) return null
     const day = kind === DAY.known ? table.day[row] : dayInOrder(table.numbersOf(row), order)
@@ -87,17 +88,20 @@ export function momentReader(log: ReadLog, zone: string): (row: number) => Momen
     const second = table.secondOf(row)
     if (second === 'unreadable') return null
     const offset = table.offsetOf(row)
+    if (offset === UTC_OF_OPEN_DAY) {
+      const instant = (day * SECONDS_PER_DAY + (second ?? 0)) * 1000
+      const there = offsetAt(instant)
+      return { at: wallSeconds(instant, there), flags: FLAG.offset | secondsFlag(row), offset: there }
+    }
     const flags =
-      (second === null ? FLAG.dayOnly : 0) |
-      (table.hasSeconds[row] ? FLAG.seconds : 0) |
-      (offset === null ? 0 : FLAG.offset)
+      (second === null ? FLAG.dayOnly : 0) | secondsFlag(row) | (offset === null ? 0 : FLAG.offset)
     return { at: day * SECONDS_PER_DAY + (second ?? 0), flags, offset: offset ?? 0 }
   }
 }
 
 function valueOf(log: ReadLog, row: number): { logged: number; unit: GlucoseUnit; flags: number } | null {
   const { table } = log
-  const unit = table.unitOf(row) ?? log.unit.ofUnmarkedRows
+  const unit = log.unit.ofMarkedRows ?? table.unitOf(row) ?? log.unit.ofUnmarkedRows
   const kind = table.valueKind[row]
   const number = table.value[row]
   if (kind !== VALUE.number) {
@@ -129,7 +133,8 @@ const DATELESS_OR_CONTROL: readonly SetAsideReason[] = [
 export function mayBeLow(log: ReadLog, row: number, reason: SetAsideReason): boolean {
   const { table } = log
   if (reason === 'unreadable-value') return table.value[row] === MAY_BE_LOW
-  if (!DATELESS_OR_CONTROL.includes(reason)) return false
+  const unsure = reason === 'not-glucose' && table.ofUnsureKind.has(row)
+  if (!unsure && !DATELESS_OR_CONTROL.includes(reason)) return false
   if (table.valueKind[row] === VALUE.below) return true
   if (table.valueKind[row] !== VALUE.number) return false
   const value = valueOf(log, row)

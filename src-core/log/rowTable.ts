@@ -16,6 +16,8 @@ export const MAY_BE_LOW = 1
 const NO_TIME = -1
 const UNREADABLE_TIME = -2
 const NO_OFFSET = -32_768
+/** In the offset column: the row is an instant in UTC whose day is known only with the order of its date. */
+export const UTC_OF_OPEN_DAY = 32_767
 
 /** Insulin, carbohydrate or another event of a row, as the log has it. */
 export interface RowEntry {
@@ -50,6 +52,8 @@ export class RowTable {
   readonly entries: RowEntry[] = []
   /** Rows without a time of day that repeat an earlier row letter for letter, with that row. */
   readonly equalRows: { readonly row: number; readonly first: number }[] = []
+  /** Rows set aside for a kind of entry that may have been glucose all the same. */
+  readonly ofUnsureKind = new Set<number>()
   /** How many rows took their day from a row above. */
   datesFilledDown = 0
   readonly #reasons: SetAsideReason[] = []
@@ -198,14 +202,15 @@ export class RowTable {
       this.day[i] = day.ms
       this.forms[day.form]++
       this.#second[i] = 0
-      this.hasSeconds[i] = 1
+      this.hasSeconds[i] = day.form === 'epoch' || (typeof time === 'object' && time?.hasSeconds) ? 1 : 0
       return
     }
     if (time === 'unreadable') this.#second[i] = UNREADABLE_TIME
     else if (time !== null) {
       this.#second[i] = time.second
       if (time.hasSeconds) this.hasSeconds[i] = 1
-      if (time.utc || time.offsetMinutes !== null) this.#offset[i] = time.offsetMinutes ?? 0
+      if (time.utc) this.#offset[i] = UTC_OF_OPEN_DAY
+      else if (time.offsetMinutes !== null) this.#offset[i] = time.offsetMinutes
     }
   }
 

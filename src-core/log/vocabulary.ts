@@ -3,9 +3,13 @@ import type { ColumnRole } from './logReport'
 // Plain words of English, German, French, Spanish, Portuguese, Italian and Dutch for what a log holds, all in
 // the form that `plain` gives: lower case, no accents, single blanks.
 
+/** Words that matter stand at the beginning of a text. */
+const LONGEST_COMPARED = 300
+
 /** A text for comparing: lower case, accents and punctuation dropped, blanks single. */
 export function plain(text: string): string {
   return text
+    .slice(0, LONGEST_COMPARED)
     .normalize('NFKD')
     .replace(/\p{M}/gu, '')
     .toLowerCase()
@@ -24,7 +28,7 @@ const ROLE_WORDS: readonly RoleWords[] = [
   {
     role: 'ignored',
     words:
-      /\b(manual|manuell|manuel|manuelle|handmatig|ketones?|keton\w*|cetone\w*|hba1c|a1c|average|mean|mittelwert|moyenne|media|gemiddelde|target|ziel\w*|objectif|objetivo|obiettivo|doel|weight|gewicht|poids|peso|steps|schritte|pas|pasos|passos|passi|stappen|systolic|diastolic|pulse|puls)\b/,
+      /\b(ketones?|keton\w*|cetone\w*|hba1c|a1c|average|mean|mittelwert|moyenne|media|gemiddelde|target|ziel\w*|objectif|objetivo|obiettivo|doel|weight|gewicht|poids|peso|steps|schritte|pas|pasos|passos|passi|stappen|systolic|diastolic|pulse|puls)\b/,
   },
   {
     role: 'unit',
@@ -90,13 +94,18 @@ const WEAK_GLUCOSE =
 const SENSOR =
   /\b(sensors?|cgm|interstitial|interstitiell\w*|interstiti\w*|scan|continuous|capteur|gewebe\w*)\b/
 
+const MANUAL = /\b(manual|manuell|manuel|manuelle|handmatig)\b/
+
 /** What a header says its column holds; null where its words are none of the known ones. */
 export function roleOfHeader(header: string): ColumnRole | 'weak-glucose' | null {
   const words = plain(header)
   if (words === '') return null
   // 'Glucose unit' is a unit, 'Glucose (mg/dL)' is not: only the words before a bracket name the column.
-  const name = plain(header.replace(/[([{].*$/, '')) || words
-  for (const { role, words: pattern } of ROLE_WORDS) if (pattern.test(name)) return role
+  const name = plain(header.split(/[([{]/, 1)[0]) || words
+  const role = ROLE_WORDS.find(({ words: pattern }) => pattern.test(name))?.role
+  // 'Manual' alone is a tick for entries by hand; 'manual glucose' is the finger-stick's column.
+  if (MANUAL.test(name) && role !== 'glucose') return 'ignored'
+  if (role) return role
   if (WEAK_GLUCOSE.test(name)) return 'weak-glucose'
   return null
 }
@@ -126,14 +135,15 @@ export function markerSide(word: string): 'above' | 'below' | null {
 }
 
 const CONTROL =
-  /\b(control|controls|control solution|control test|kontroll\w*|controle|controleoplossing|solution de controle|solucion de control|solucao de controle|soluzione di controllo|controllo|qc)\b/
+  /^(controls?|control (solution|test|liquid)|(quality|glucose) control|kontroll\w*|controle|controleoplossing|controlevloeistof|(solution|liquide) de controle|(solucion|liquido) (de )?control|solucao (de )?controle|(soluzione|liquido) (di )?controllo|controllo|qc)$/
+
 // 'Control' alone may be any check in a note: a night's, one after a low. Only the liquid itself is certain.
 const CONTROL_NOTE =
   /\b(control solution|control liquid|control fluid|kontroll?osung\w*|kontrolllosung\w*|solution de controle|liquide de controle|solucion (de )?control|liquido (de|di) controllo?|solucao (de )?controle|soluzione (di )?controllo|controleoplossing|controlevloeistof)\b/
 
 /** Whether a kind of entry is a test of control solution. */
 export function isControlKind(kind: string): boolean {
-  return CONTROL.test(plain(kind))
+  return CONTROL.test(plain(kind).replace(/ (level|stufe|niveau|nivel|livello)?\s?(low|normal|high|\d)$/, ''))
 }
 
 const LIMIT_WORDS = {
@@ -174,10 +184,21 @@ export function isGlucoseKind(kind: string): boolean {
   return roleOfHeader(kind) === 'glucose' || GLUCOSE_KIND.test(words)
 }
 
+/** 'After exercise', 'vor dem Sport': a reading's tag, not an entry of its own. */
+const RELATIVE = /^(before|after|pre|post|vor|nach|avant|apres|antes|despues|depois|prima|dopo|voor|na)\b/
+
 /** Whether a kind of entry is known to be something else: insulin, carbohydrate, exercise, a note. */
 export function isOtherKind(kind: string): boolean {
+  if (RELATIVE.test(plain(kind))) return false
   const role = roleOfHeader(kind)
   return role === 'insulin' || role === 'carbohydrate' || role === 'event' || role === 'note'
+}
+
+/** Whether a kind of entry is one whose values are never glucose, whatever the column is called. */
+export function isMeasuredOtherwise(kind: string): boolean {
+  if (RELATIVE.test(plain(kind))) return false
+  const role = roleOfHeader(kind)
+  return role === 'insulin' || role === 'carbohydrate'
 }
 
 const MONTHS: readonly RegExp[] = [

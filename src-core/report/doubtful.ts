@@ -17,7 +17,7 @@ import {
 } from '../wording/doubt'
 import { logName } from '../wording/logs'
 import { readingText } from '../wording/numbers'
-import { reasonText } from '../wording/reasons'
+import { reasonsText } from '../wording/reasons'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
@@ -91,10 +91,7 @@ function words(context: ReportContext, { index, doubt, reasons }: DoubtfulReadin
     ),
     greyParagraph(details.join(' · '), { fontSize: TYPE.small }),
     {
-      text: [
-        { text: `${doubtText(doubt)}. `, bold: true },
-        reasons.map((reason) => reasonText(reason, readings, index, unit)).join(' '),
-      ],
+      text: [{ text: `${doubtText(doubt)}. `, bold: true }, reasonsText(reasons, readings, index, unit)],
       margin: [0, 0, 0, 3],
     },
     ...(advice === null ? [] : [advice]),
@@ -175,7 +172,7 @@ function furtherReadings(
         readingMoment(readings, index, context.years),
         `${isLow(readings, index) ? '■ ' : ''}${readingText(readings, index, context.unit)}?`,
         doubtText(doubt),
-        reasons.map((reason) => reasonText(reason, readings, index, context.unit)).join(' '),
+        reasonsText(reasons, readings, index, context.unit),
       ]),
     ),
     ...(unlisted > 0 ? [paragraph(unlistedSentence(unlisted))] : []),

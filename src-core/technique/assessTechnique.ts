@@ -24,8 +24,8 @@ export function assessTechnique(readings: Readings, order: Uint32Array, settings
     members.forEach((index, position) => {
       const reason = against[position]
       const threshold = isLow(readings, index) ? settings.doubtThresholdLow : settings.doubtThreshold
-      if (reason !== null && doubt[index] >= threshold) {
-        doubtful.push({ index, doubt: doubt[index], reasons: [reason] })
+      if (doubt[index] >= threshold) {
+        doubtful.push({ index, doubt: doubt[index], reasons: reason === null ? [] : [reason] })
       } else {
         sound.push(index)
       }

@@ -89,6 +89,9 @@ export function emptyPeriodMessage([from, to, first, last]: readonly string[]): 
 
 /** What the log leaves open about its unit. */
 export const UNIT_QUESTION = {
+  'foreign-unit':
+    'The log names a unit of glucose other than mg/dL, mmol/L and g/L; its values cannot be read as they are.',
+  'cells-contradict-values': 'The unit that the rows name does not fit the size of some of the values.',
   'values-fit-both': 'The log does not say its unit, and its values fit both mg/dL and mmol/L.',
   'two-magnitudes':
     'The log does not say its unit, and its values look like mg/dL in some rows and mmol/L in others.',

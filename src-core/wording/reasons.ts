@@ -6,7 +6,19 @@ import { fixed } from '../units/rounding'
 import { clock } from '../units/wallClock'
 import { glucoseDecimals, glucoseText, inWords, readingText } from './numbers'
 
-/** Why a reading is doubted, in one or a few plain sentences, values in `unit`. */
+/** Why a reading is doubted, in a few plain sentences, values in `unit`. */
+export function reasonsText(
+  reasons: readonly DoubtReason[],
+  readings: Readings,
+  index: number,
+  unit: GlucoseUnit,
+): string {
+  if (reasons.length === 0)
+    return 'The tests within minutes of it fit it badly, though none contradicts it outright.'
+  return reasons.map((reason) => reasonText(reason, readings, index, unit)).join(' ')
+}
+
+/** One reason. */
 export function reasonText(
   reason: DoubtReason,
   readings: Readings,

@@ -1,6 +1,7 @@
 import { describe, expect, it, vi } from 'vitest'
 import { CHANNELS, type Handlers } from '../../src-core/bridge/contract'
-import { answer, faultTrace, isPlain } from '../../src-main/gate'
+import { faultTrace } from '../../src-main/faultTrace'
+import { answer, isPlain } from '../../src-main/gate'
 import { MALFORMED_MESSAGES } from '../helpers/malformedMessages'
 
 function recordingHandlers() {

@@ -42,9 +42,11 @@ describe('doubtful readings', () => {
     expect(assess(readings, { doubtThreshold: 1.01 }).doubtful).toEqual([])
   })
 
-  it('are none in a set that agrees, whatever the threshold', () => {
+  it('are told by the doubt alone; a set that agrees gives them no reason', () => {
     const agreeing = readingsOf([...USUAL, row('2026-03-07 20:28', 148), row('2026-03-07 20:30', 142)])
-    expect(assess(agreeing, { doubtThreshold: 0 }).doubtful).toEqual([])
+    expect(assess(agreeing).doubtful).toEqual([])
+    const always = assess(agreeing, { doubtThreshold: 0 }).doubtful
+    expect(always.map(({ reasons }) => reasons)).toEqual([[], []])
   })
 
   it('take a bar of their own for a low', () => {
