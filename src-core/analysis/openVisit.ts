@@ -4,10 +4,10 @@ import { readLog, type ReadLog } from '../log/readLog'
 import type { Refusal } from '../log/refusal'
 import type { Shift } from '../log/shifts'
 import { type DaySpan, FLAG, hasFlag, rangeOfDays, type Readings } from '../log/readings'
-import type { LogReport } from '../log/logReport'
+import type { LogReport, SetAsideReason } from '../log/logReport'
 import type { GlucoseUnit } from '../units/glucose'
 import { dayOf, isoDay } from '../units/wallClock'
-import { emptyPeriodMessage, NO_READINGS_MESSAGE } from '../wording/importMessages'
+import { allSetAsideMessage, emptyPeriodMessage, NO_READINGS_MESSAGE } from '../wording/importMessages'
 import { analyse } from './analyse'
 import type { Analysis } from './analysis'
 import { DEFAULT_SETTINGS } from './settings'
@@ -52,7 +52,7 @@ export function openVisit(
   if (refusals.length > 0) return { kind: 'stopped', refusals }
   const logbook = mergeLogs(read.filter(isRead), context, options.shifts)
   const { readings } = logbook
-  if (readings.n === 0) return stopped(sources[0].name, NO_READINGS_MESSAGE)
+  if (readings.n === 0) return stopped(sources[0].name, nothingReadMessage(logbook.sources))
   const covered = { from: dayOf(readings.at[0]), to: dayOf(readings.at[readings.n - 1]) }
   const period = options.period ?? covered
   const { start, end } = rangeOfDays(readings, period)
@@ -62,6 +62,15 @@ export function openVisit(
   }
   const settings = { ...DEFAULT_SETTINGS, unit: options.unit ?? unitOfFirstLog(logbook.sources, readings) }
   return { kind: 'analysed', analysis: analyse({ ...logbook, settings, periods: [period] }) }
+}
+
+function nothingReadMessage(sources: readonly LogReport[]): string {
+  const counts = new Map<SetAsideReason, number>()
+  for (const { setAside } of sources) {
+    for (const { reason } of setAside) counts.set(reason, (counts.get(reason) ?? 0) + 1)
+  }
+  const [most] = [...counts].sort(([, a], [, b]) => b - a)
+  return most ? allSetAsideMessage(most[0]) : NO_READINGS_MESSAGE
 }
 
 /** Whether a period holds a reading of which figures are made: of a mixed logbook the finger-sticks. */

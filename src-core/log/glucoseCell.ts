@@ -120,7 +120,7 @@ export function fromGramsPerLitre(cell: GlucoseCell): GlucoseCell {
   return { ...cell, limit: cell.limit === null ? null : scaled(cell.limit), unit: 'mg/dL' }
 }
 
-const FOREIGN_UNIT = /\b(?:[mµμu]?g|[µμun]mol)\s?(?:\/|per)\s?(?:l|ml|cl)\b/i
+const FOREIGN_UNIT = /(?<!\p{L})(?:[mµμu]?g|[µμun]mol)\s?(?:\/|per)\s?(?:l|ml|cl)\b/iu
 
 /** Whether a text names a unit in which glucose could be given but is not read: mg/L, µmol/L. */
 export function isForeignUnit(text: string): boolean {

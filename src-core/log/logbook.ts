@@ -1,5 +1,6 @@
 import { calendarDate, dayOf } from '../units/wallClock'
 import {
+  DECIMALS_PARTED_NOTE,
   datesFilledDownNote,
   GRAMS_PER_LITRE_NOTE,
   SET_ASIDE_DETAIL,
@@ -172,6 +173,7 @@ function reportOf(
     notes.push(`The log gives instants; they are shown in the time zone ${context.zone}.`)
   }
   if (plan.gramsPerLitre) notes.push(GRAMS_PER_LITRE_NOTE)
+  if (plan.decimalsParted) notes.push(DECIMALS_PARTED_NOTE)
   if (table.datesFilledDown > 0) notes.push(datesFilledDownNote(table.datesFilledDown))
   for (const shift of shifts) {
     const moved = shiftedCount(readings, index, shift)

@@ -63,6 +63,10 @@ export function datesFilledDownNote(rows: number): string {
   return `${count(rows, 'row')} without a date took the date of the row above: the table gives it on the first row of a day.`
 }
 
+/** Said of a comma file with decimal commas. */
+export const DECIMALS_PARTED_NOTE =
+  'Decimal commas part the values of this comma file in two cells; they are read as one value, such as 5,6.'
+
 /** Said of a log in grams per litre. */
 export const GRAMS_PER_LITRE_NOTE =
   'The log gives grams per litre; 1 g/L is 100 mg/dL, and its values are shown in mg/dL.'
@@ -81,6 +85,11 @@ export function unreadableColumnsMessage(part: string): string {
 
 export const NO_READINGS_MESSAGE =
   'The log has a header but no row with a readable glucose value and date. Choose a log with readings, or name the columns with --columns.'
+
+/** The same where every row was set aside, with what is said of most of them. */
+export function allSetAsideMessage(reason: SetAsideReason): string {
+  return `No row of the log gives a reading. Of most rows: ${SET_ASIDE_DETAIL[reason]} Choose another log, or name the columns with --columns.`
+}
 
 /** Message for a period without readings; ISO days: from, to, first and last day read. */
 export function emptyPeriodMessage([from, to, first, last]: readonly string[]): string {

@@ -110,8 +110,8 @@ function faultOfReadings(
 
 /** Whether a value's digits, or a marker's word, stand in the line that it was read from. */
 function standsIn(value: number, line: string): boolean {
-  // An unquoted decimal comma leaves the digits in two cells.
-  const digits = line.normalize('NFKC').replace(/[.,;' ]/g, '')
+  // An unquoted decimal comma leaves the digits in two cells; marks without width are not seen between digits.
+  const digits = line.normalize('NFKC').replace(/[.,;' \u200b-\u200f\u2060\ufeff]/g, '')
   return digits.includes(String(value).replace('.', '')) || /[hl]/i.test(line) || /[<>]/.test(line)
 }
 
