@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util'
-import { parseNamedColumns } from '../src-core/log/columns'
+import { parseNamedColumns } from '../src-core/log/namedColumns'
 import type { LogAnswers } from '../src-core/log/logSource'
 import type { DaySpan } from '../src-core/log/readings'
 import { parseShift, type Shift } from '../src-core/log/shifts'

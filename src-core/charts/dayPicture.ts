@@ -45,6 +45,9 @@ export const HARDLY_TESTED_BELOW = 10
 /** More labels than this crowd the picture; the lowest readings get them. */
 export const MOST_LABELLED_LOWS = 8
 
+/** So many question marks turn a picture black; placing more takes long. */
+const MOST_QUESTIONS = 400
+
 const MARGIN = { left: 26, right: 78, top: 22, bottom: 27 }
 const LABEL = { size: 7, height: 7.2 }
 const QUESTION = { size: 8, height: 7.5 }
@@ -202,6 +205,7 @@ function lowLabels(
   })
   const questions = marks
     .filter((mark) => mark.doubtful && !isLabelled.has(mark.index))
+    .slice(0, MOST_QUESTIONS)
     .map((mark): LabelRequest => {
       const width = textWidth('?', QUESTION.size, true)
       return {
@@ -225,7 +229,10 @@ function lowLabels(
   // The list of lows holds a value that finds no free place here. A mark without its question mark would hide
   // a doubt: that covers dots, unless another question mark stands there already.
   const kept = [...placed]
-  for (const question of left.filter(({ text }) => text === '?').map(beside)) {
+  const questionsLeft = left
+    .filter(({ text }) => text.endsWith('?'))
+    .map((label) => beside(asQuestion(label)))
+  for (const question of questionsLeft) {
     if (!kept.some(({ box }) => boxesOverlap(box, question.box))) kept.push(question)
   }
   return kept
@@ -234,6 +241,10 @@ function lowLabels(
 function aroundDot({ x, y }: Point): Box {
   const half = MARK.dotRadius / 2
   return { left: x - half, right: x + half, top: y - half, bottom: y + half }
+}
+
+function asQuestion(label: LabelRequest): LabelRequest {
+  return { ...label, text: '?', width: textWidth('?', QUESTION.size, true), height: QUESTION.height }
 }
 
 function beside(request: LabelRequest): PlacedLabel {

@@ -1,10 +1,19 @@
 import type { GlucoseUnit } from '../units/glucose'
-import { readMoment, readTimeCell } from './dateCell'
+import {
+  chooseGlucose,
+  dateAndTime,
+  decimalsParted,
+  eventsThatAreKinds,
+  rowsBesideHeader,
+} from './chooseColumns'
 import { ColumnContent } from './columnContent'
+import { readMoment, readTimeCell } from './dateCell'
+import { type Columns, findHeader, isNumber, rolesOfHeader } from './findHeader'
 import { isForeignUnit, isGramsPerLitre, readGlucose, unitIn } from './glucoseCell'
 import type { ColumnRole, DayOrder, LogColumn } from './logReport'
+import type { NamedColumns } from './namedColumns'
 import type { CsvRecord } from './records'
-import { dateOrderInHeader, isGlucoseKind, isSensorHeader, plain, roleOfHeader } from './vocabulary'
+import { dateOrderInHeader, isSensorHeader, plain, roleOfHeader } from './vocabulary'
 
 /** Which column holds what, and where the rows begin. */
 export interface ColumnPlan {
@@ -57,54 +66,6 @@ export interface CandidateColumn extends LogColumn {
   readonly cells: readonly string[]
 }
 
-/** What `--columns` says: role -> header or 1-based number, and the kinds of entry that count. */
-export interface NamedColumns {
-  readonly roles: ReadonlyMap<ColumnRole, string>
-  readonly kinds: readonly string[] | null
-}
-
-const NAMEABLE: readonly ColumnRole[] = [
-  'timestamp',
-  'date',
-  'time',
-  'glucose',
-  'unit',
-  'meal',
-  'note',
-  'meter',
-  'kind',
-  'insulin',
-  'carbohydrate',
-  'event',
-]
-
-/** Parses `time=2,glucose=Wert,kind=3:48|57`. Returns the part that cannot be read instead, if any. */
-export function parseNamedColumns(text: string): NamedColumns | { readonly unreadable: string } {
-  const roles = new Map<ColumnRole, string>()
-  let kinds: string[] | null = null
-  for (const part of text.split(',')) {
-    const match = /^\s*([a-z]+)\s*=\s*(.+?)\s*$/.exec(part)
-    const role = NAMEABLE.find((name) => name === match?.[1])
-    if (!match || !role || roles.has(role)) return { unreadable: part.trim() }
-    let column = match[2]
-    if (role === 'kind' && column.includes(':')) {
-      const colon = column.indexOf(':')
-      kinds = column
-        .slice(colon + 1)
-        .split('|')
-        .map((kind) => kind.trim())
-      column = column.slice(0, colon).trim()
-    }
-    roles.set(role, column)
-  }
-  return { roles, kinds }
-}
-
-/** Among how many records the header is looked for. */
-const HEADER_WITHIN = 100
-/** Longest header cell that is read as words. */
-const LONGEST_HEADER_CELL = 80
-
 /** Makes the plan from a log's first records. */
 export function planColumns(head: readonly CsvRecord[], named: NamedColumns | null): ColumnPlan | NoPlan {
   const header = findHeader(head, named)
@@ -141,58 +102,6 @@ function planBelow(
   return finishPlan(head, header, columns, named)
 }
 
-function findHeader(head: readonly CsvRecord[], named: NamedColumns | null): CsvRecord | null {
-  let best: CsvRecord | null = null
-  let bestScore = 0
-  const names = named ? [...named.roles.values()].filter((name) => !isNumber(name)).map(plain) : []
-  for (const record of head.slice(0, HEADER_WITHIN)) {
-    const score = headerScore(record, names)
-    if (score > bestScore) {
-      best = record
-      bestScore = score
-    }
-  }
-  return best
-}
-
-/** How much a record looks like the header; 0 where it cannot be one. */
-function headerScore(record: CsvRecord, names: readonly string[]): number {
-  let glucose = 0
-  let date = 0
-  let others = 0
-  let named = 0
-  for (const cell of record.cells) {
-    if (cell === '' || cell.length > LONGEST_HEADER_CELL) continue
-    if (names.length > 0 && names.includes(plain(cell))) named += 4
-    // A row of data holds numbers and dates; the words of a header hold none outside brackets.
-    if (/\d/.test(cell.replace(/[([{].*$/, '').replace(/\b[ah]?1c\b/i, '')) && !/^x?\d+$/.test(cell)) continue
-    const role = roleOfHeader(cell)
-    if (role === 'glucose') glucose = 4
-    else if (role === 'weak-glucose') glucose = Math.max(glucose, 1.5)
-    else if (role === 'timestamp' || role === 'date') date = Math.max(date, 2)
-    else if (role === 'time') date = Math.max(date, 1.5)
-    else if (role !== null) others += 0.25
-  }
-  if (named > 0) return 10 + named + glucose + date
-  return date > 0 && (glucose > 0 || others > 0 || record.cells.length > 2)
-    ? glucose + date + Math.min(others, 1)
-    : 0
-}
-
-type Columns = { index: number; header: string; role: ColumnRole; weak: boolean }[]
-
-function rolesOfHeader(header: CsvRecord): Columns {
-  return header.cells.map((cell, index) => {
-    const role = cell.length > LONGEST_HEADER_CELL ? null : roleOfHeader(cell)
-    return {
-      index,
-      header: cell.trim(),
-      role: role === 'weak-glucose' ? 'glucose' : (role ?? 'ignored'),
-      weak: role === 'weak-glucose',
-    }
-  })
-}
-
 function nameRoles(columns: Columns, named: NamedColumns, cells: readonly string[]): NoPlanYet | null {
   for (const [role, name] of named.roles) {
     const index = isNumber(name) ? Number(name) - 1 : cells.findIndex((cell) => plain(cell) === plain(name))
@@ -208,10 +117,6 @@ function nameRoles(columns: Columns, named: NamedColumns, cells: readonly string
       if (column.role === 'timestamp' || column.role === 'date') column.role = 'ignored'
   }
   return null
-}
-
-function isNumber(name: string): boolean {
-  return /^\d+$/.test(name)
 }
 
 /** A log without a header whose columns are named: dates and times that nobody named still tell themselves. */
@@ -329,123 +234,4 @@ function keptRole(
   if (role === 'glucose' && index !== used.glucose) return 'ignored'
   if ((role === 'date' || role === 'timestamp' || role === 'time') && index !== used.time) return 'ignored'
   return role
-}
-
-/** Fewest rows that show it, and the share of all that must. */
-const PARTED = { fewest: 3, share: 0.8 } as const
-
-/** Whether most rows have one cell more than the header, and two short whole numbers where the value should be. */
-function decimalsParted(
-  head: readonly CsvRecord[],
-  header: CsvRecord,
-  glucose: number,
-  columns: Columns,
-): boolean {
-  // A trailing delimiter also makes a cell too many; insulin beside glucose also makes two short numbers.
-  const next = columns[glucose + 1]?.role
-  if (next === 'insulin' || next === 'carbohydrate' || next === 'event' || next === 'glucose') return false
-  const rows = head
-    .slice(head.indexOf(header) + 1)
-    .filter(({ cells }) => cells.some((cell) => cell.trim() !== ''))
-  const parted = rows.filter(
-    ({ cells }) =>
-      cells.length === header.cells.length + 1 &&
-      /^\d{1,2}$/.test(cells[glucose].trim()) &&
-      /^\d$/.test(cells[glucose + 1].trim()),
-  )
-  return parted.length >= PARTED.fewest && parted.length >= PARTED.share * rows.length
-}
-
-/** A column of events that names glucose readings among them is one of kinds of entry. */
-function eventsThatAreKinds(columns: Columns, content: ColumnContent): void {
-  if (columns.some(({ role }) => role === 'kind')) return
-  const kinds = columns.find(
-    ({ role, index }) => role === 'event' && content.cells(index).some(isGlucoseKind),
-  )
-  if (kinds) kinds.role = 'kind'
-}
-
-/** Where date and time stand: by the headers' words, checked against what the columns hold. Null where nowhere. */
-function dateAndTime(
-  columns: Columns,
-  content: ColumnContent,
-  named: NamedColumns | null,
-  notes: string[],
-): { date: number; time: number | null } | null {
-  const withRole = (role: ColumnRole): number[] =>
-    columns.filter((column) => column.role === role).map(({ index }) => index)
-  // Beside date and time of the meter a column in UTC is the exporter's.
-  const own = withRole('date').length > 0 && withRole('time').length > 0
-  const timestamps = withRole('timestamp').filter(
-    (index) => !own || !/\b(utc|gmt)\b/i.test(columns[index].header),
-  )
-  const byWords = [...timestamps, ...withRole('date'), ...withRole('time')]
-  const unknown = withRole('ignored').filter((index) => !content.isEmpty(index))
-  const date =
-    byWords.find((index) => content.holdsDates(index)) ??
-    (byWords.length > 0 ? unknown.find((index) => content.holdsDates(index)) : undefined) ??
-    byWords[0]
-  if (date === undefined) return null
-  const isNamed = named?.roles.has('time') ?? false
-  const times = [...withRole('time'), ...timestamps].filter((index) => index !== date)
-  if (content.holdsTimesOfDay(date) && !isNamed) return { date, time: null }
-  const time =
-    times.find((index) => content.holdsTimes(index)) ?? withRole('time').find((index) => index !== date)
-  if (time !== undefined) return { date, time }
-  const found = unknown.find((index) => index !== date && content.holdsTimes(index))
-  if (found === undefined) return { date, time: null }
-  notes.push(`Column ${String(found + 1)} is read as the time of day, by what it holds.`)
-  return { date, time: found }
-}
-
-/**
- * The finger-stick's column before the sensor's, a plain word before a vague one, the fuller one else;
- * 'several' where rows fill now one, now another.
- */
-function chooseGlucose(
-  columns: Columns,
-  content: ColumnContent,
-  named: NamedColumns | null,
-  notes: string[],
-): number | null | 'several' {
-  let candidates = columns.filter((column) => column.role === 'glucose')
-  if (candidates.some((column) => !column.weak)) candidates = candidates.filter((column) => !column.weak)
-  const fingerSticks = candidates.filter((column) => !isSensorHeader(column.header))
-  if (fingerSticks.length > 0 && fingerSticks.length < candidates.length) {
-    notes.push(
-      `The log has a sensor's glucose beside the finger-stick's; the finger-sticks (column ${String(fingerSticks[0].index + 1)}) are read.`,
-    )
-    candidates = fingerSticks
-  }
-  if (candidates.length === 0) return null
-  const chosen = candidates.reduce((best, column) =>
-    content.values(column.index) > content.values(best.index) ? column : best,
-  ).index
-  if (candidates.length === 1) return chosen
-  const others = candidates.filter(({ index }) => index !== chosen)
-  const byTurns = others.some(({ index }) => content.holdsOtherReadings(index, chosen))
-  if (byTurns && fingerSticks.length > 0 && !named?.roles.has('glucose')) return 'several'
-  notes.push(
-    `${String(candidates.length)} columns speak of glucose; column ${String(chosen + 1)} is read. Another is chosen with --columns glucose=NUMBER.`,
-  )
-  return chosen
-}
-
-/** Units and format rows right below the header: no date, no value, but a unit or a date's format. */
-function rowsBesideHeader(
-  head: readonly CsvRecord[],
-  header: CsvRecord,
-  date: number,
-  glucose: number,
-): readonly CsvRecord[] {
-  const beside: CsvRecord[] = []
-  for (const record of head.slice(head.indexOf(header) + 1)) {
-    const dateCell = record.cells[date] ?? ''
-    const valueCell = record.cells[glucose] ?? ''
-    const isData = readMoment(dateCell) !== null || readGlucose(valueCell).kind === 'number'
-    const isUnits = unitIn(valueCell) !== null || dateOrderInHeader(dateCell) !== null
-    if (isData || !isUnits) break
-    beside.push(record)
-  }
-  return beside
 }

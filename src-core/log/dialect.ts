@@ -1,4 +1,5 @@
-import { type ColumnPlan, type NamedColumns, type NoPlan, planColumns } from './columns'
+import { type ColumnPlan, type NoPlan, planColumns } from './columns'
+import type { NamedColumns } from './namedColumns'
 import { readMoment } from './dateCell'
 import { type CsvRecord, FieldTooLarge, records } from './records'
 

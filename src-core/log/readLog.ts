@@ -6,7 +6,8 @@ import {
   notTextMessage,
   unreadableColumnsMessage,
 } from '../wording/importMessages'
-import { type ColumnPlan, parseNamedColumns } from './columns'
+import type { ColumnPlan } from './columns'
+import { parseNamedColumns } from './namedColumns'
 import { decideDateOrder } from './decideDateOrder'
 import { decideUnit, type UnitPlan } from './decideUnit'
 import { DELIMITERS, type DelimiterName, findDialect } from './dialect'

@@ -35,7 +35,7 @@ export function furtherDoubtfulSentence(more: number): string {
 
 /** Those for which not even a line is left. */
 export function unlistedSentence(more: number): string {
-  return `and ${more} more, each marked ‘?’ in the picture of the day.`
+  return `and ${more} more, which the table of all readings holds (--readings).`
 }
 
 /** Doubtful readings of other days. */
