@@ -2,6 +2,8 @@ import { spawnSync } from 'node:child_process'
 import { join } from 'node:path'
 
 const ROOT = join(import.meta.dirname, '../..')
+/** The built command line. */
+export const CLI = join(ROOT, 'out/main/cli.js')
 
 export interface CliRun {
   readonly status: number | null
@@ -14,7 +16,7 @@ export function runCli(
   args: readonly string[],
   { cwd, input, env = {} }: { cwd: string; input?: string; env?: Record<string, string> },
 ): CliRun {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [join(ROOT, 'out/main/cli.js'), ...args], {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [CLI, ...args], {
     cwd,
     input: input ?? '',
     encoding: 'utf8',

@@ -1,18 +1,21 @@
 import {
   chmodSync,
+  closeSync,
   existsSync,
   mkdirSync,
   mkdtempSync,
+  openSync,
   readdirSync,
   readFileSync,
   rmSync,
   writeFileSync,
 } from 'node:fs'
+import { spawnSync } from 'node:child_process'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { extractText, getDocumentProxy } from 'unpdf'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { runCli, sample } from '../helpers/runCli'
+import { CLI, runCli, sample } from '../helpers/runCli'
 
 let folder: string
 beforeAll(() => {
@@ -125,6 +128,41 @@ describe('a report', () => {
   })
 })
 
+describe('a stretch with a wrong clock', () => {
+  it('is moved by --shift, said in the notes, and the log’s own time is kept', () => {
+    const cwd = mkdtempSync(join(folder, 'shift-'))
+    const args = [
+      '--shift',
+      '2026-03-03..2026-03-03=-01:30',
+      '--no-pdf',
+      '--json',
+      'r.json',
+      '--readings',
+      'r.csv',
+    ]
+    expect(runCli([write('clock.csv', LOG), ...args], { cwd }).status).toBe(0)
+    const rows = readFileSync(join(cwd, 'r.csv'), 'utf8')
+      .trim()
+      .split('\n')
+      .map((row) => row.split(','))
+    expect([rows[3][0], rows[3].at(-1)]).toEqual(['2026-03-03T05:30', '2026-03-03T07:00'])
+    const json = JSON.parse(readFileSync(join(cwd, 'r.json'), 'utf8')) as { sources: { notes: string[] }[] }
+    expect(json.sources[0].notes.join()).toContain('1 reading moved on demand')
+  })
+})
+
+describe('an environment', () => {
+  it.each([
+    { TZ: '' },
+    { TZ: 'Nowhere/Land' },
+    { SOURCE_DATE_EPOCH: '8640000000001' },
+    { SOURCE_DATE_EPOCH: 'soon' },
+  ])('without sense does no harm: %o', (env) => {
+    const cwd = mkdtempSync(join(folder, 'env-'))
+    expect(runCli([write('env.csv', LOG)], { cwd, env })).toMatchObject({ status: 0, stderr: '' })
+  })
+})
+
 describe('bad input ends with one clear message, the right exit status and nothing written', () => {
   const fits = (values: string): string => `Date,Time,Glucose\n${values}`
   it.each([
@@ -180,6 +218,9 @@ describe('bad input ends with one clear message, the right exit status and nothi
     { args: ['a.csv', '--zone', 'Mars/Olympus'], says: "no zone is named 'Mars/Olympus'" },
     { args: ['a.csv', '--out', 'x.pdf', '--json', './x.pdf'], says: 'Two outputs would go to' },
     { args: ['a.csv', '--out', 'a.csv'], says: 'is a log to read' },
+    { args: ['a.csv', '--out', '-'], says: '--out takes the name of a file' },
+    { args: ['a.csv', '--shift', '2026-03-02=+12:00'], says: '--shift takes days' },
+    { args: ['a.csv', '--columns', 'glucose=1,glucose=2'], says: "'glucose=2'" },
   ])('the command line $args', ({ args, says }) => {
     const { status, stderr, files } = filesAfter(args)
     expect([status, files]).toEqual([2, []])
@@ -218,6 +259,29 @@ describe('bad input ends with one clear message, the right exit status and nothi
       chmodSync(cwd, 0o700)
     },
   )
+
+  it('an output that only a device or a read-only file could take', () => {
+    const cwd = mkdtempSync(join(folder, 'odd-'))
+    writeFileSync(join(cwd, 'kept.pdf'), 'old')
+    chmodSync(join(cwd, 'kept.pdf'), 0o444)
+    expect(runCli([write('o.csv', LOG), '--out', 'kept.pdf'], { cwd }).status).toBe(4)
+    expect(readFileSync(join(cwd, 'kept.pdf'), 'utf8')).toBe('old')
+    const { status, stderr } = runCli([write('o.csv', LOG), '--out', '/dev/null'], { cwd })
+    expect([status, stderr.includes('a device')]).toEqual([4, true])
+    expect(runCli([write('o.csv', LOG), '--out', `${'x'.repeat(300)}.pdf`], { cwd }).status).toBe(4)
+    expect(readdirSync(cwd)).toEqual(['kept.pdf'])
+  })
+
+  it('a log on standard input that is to be written over', () => {
+    const log = write('stdin.csv', LOG)
+    const input = openSync(log, 'r')
+    const { status } = spawnSync(process.execPath, [CLI, '-', '--out', log], {
+      cwd: folder,
+      stdio: [input, 'ignore', 'ignore'],
+    })
+    closeSync(input)
+    expect([status, readFileSync(log, 'utf8')]).toEqual([2, LOG])
+  })
 
   it('says no measured value and no note in any refusal', () => {
     const log = write('secret.csv', 'Date,Time,Glucose,Note\n03/04/2026,07:10,23,very private\n')

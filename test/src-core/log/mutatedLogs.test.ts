@@ -113,7 +113,9 @@ function standsIn(value: number, line: string): boolean {
   // An unquoted decimal comma leaves the digits in two cells; marks without width are not seen between digits.
   const digits = line.normalize('NFKC').replace(/[.,;' \u200b-\u200f\u2060\ufeff]/g, '')
   // More digits than a number holds are rounded in the last of them.
-  return digits.includes(String(value).replace('.', '').slice(0, 12)) || /[hl]/i.test(line) || /[<>]/.test(line)
+  return (
+    digits.includes(String(value).replace('.', '').slice(0, 12)) || /[hl]/i.test(line) || /[<>]/.test(line)
+  )
 }
 
 describe('logs changed at random', () => {
