@@ -43,6 +43,7 @@ export function reportJson(
 const NO_READING = 'no reading'
 const BELOW_TWO_READINGS = 'fewer than two readings'
 const OUTSIDE_TABLE = 'a limit falls outside the published table, which ends at 5 and 12 %'
+const TOO_FEW_NEAR = 'fewer than five effective readings near this time of day'
 const NO_BLOCK = 'no three-hour block holds five readings'
 const NO_AGREEING_SET = 'no repeat set of one meter that agrees'
 
@@ -64,6 +65,7 @@ function settingsJson(settings: Settings) {
     unit: settings.unit,
     targetLow: settings.targetLow.mgDl,
     targetHigh: settings.targetHigh.mgDl,
+    targetPreset: settings.targetPreset ?? 'none',
     repeatWindowMinutes: settings.repeatWindowMinutes,
     doubtThreshold: settings.doubtThreshold,
     doubtThresholdLow: settings.doubtThresholdLow,
@@ -106,6 +108,7 @@ function periodJson(period: PeriodFigures, readings: Readings) {
     timeOfDay: {
       hours: period.timeOfDay.hours.map(hourJson),
       blocks: period.timeOfDay.blocks.map(blockJson),
+      curve: period.timeOfDay.curve.map((point) => withReasons({ ...point }, () => TOO_FEW_NEAR)),
     },
     lows: {
       readingsBelow70: lows.readingsBelow70,

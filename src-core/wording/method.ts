@@ -3,6 +3,7 @@ import { LIMITS } from '../reference/limits'
 import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../units/glucose'
 import { targetText } from './figures'
 import { limitText } from './numbers'
+import { presetSentence } from './targets'
 
 /** How one figure was computed, and where that is published. */
 export interface Definition {
@@ -36,7 +37,9 @@ export function definitions(settings: Settings): readonly Definition[] {
     },
     {
       figure: `Readings ${targetText(targetLow, targetHigh, unit)}`,
-      how: 'Both ends included. A share of readings, taken when the person chose: not a share of time.',
+      how:
+        'Both ends included. A share of readings, taken when the person chose: not a share of time.' +
+        presetSentence(settings),
       source: 'Limits: Battelino et al., Diabetes Care 2019;42:1593',
     },
     {
