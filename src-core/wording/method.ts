@@ -85,6 +85,30 @@ export function definitions(settings: Settings): readonly Definition[] {
       source: '',
     },
     {
+      figure: 'By meal',
+      how:
+        'By the log’s own tags; ‘fasting’ counts as before breakfast. A rise: a test after a meal minus the latest one before ' +
+        'it, 60 to 150 minutes earlier.',
+      source: 'Goals: American Diabetes Association, Standards of Care 2024, sections 6 and 15',
+    },
+    {
+      figure: 'Thin line of the day',
+      how:
+        'Running median by time of day, each reading weighted by its distance in time; as far as the nearest readings, 30 to 90 ' +
+        'minutes.',
+      source: 'Loftsgaarden and Quesenberry, Ann Math Stat 1965;36:1049',
+    },
+    {
+      figure: 'Change per week',
+      how: 'Median of the slopes between all pairs of daily medians; interval of 95 % from their ranks.',
+      source: 'Sen, J Am Stat Assoc 1968;63:1379',
+    },
+    {
+      figure: 'Next month',
+      how: 'Tests in each of two months: 2 × (2.80 × SD / change)², 80 % power at the 5 % level. Nights: Wilson interval.',
+      source: 'Lehr, Stat Med 1992;11:1099',
+    },
+    {
       figure: 'Night',
       how: 'From 00:00 to before 06:00 on the meter’s own clock, of every day of the period.',
       source: '',
