@@ -17,7 +17,8 @@ export function method(context: ReportContext): readonly Block[] {
   return [
     heading('How it was computed'),
     ...logs(context),
-    ...keptTogether([heading('Definitions'), definitionsTable(context)], context.width),
+    heading('Definitions'),
+    definitionsTable(context),
     ...keptTogether(
       [
         heading('What these pages cannot tell'),

@@ -93,7 +93,7 @@ describe('the readings by meal', () => {
     expect(pages).toContain('By meal')
     expect(pages).toContain('before meals 80 to 130, below 180 one to two hours')
     expect(pages).toContain('What next month could answer')
-    expect((await pageTexts(await pdfOf(untold))).join(' ')).not.toContain('before breakfast')
+    expect((await pageTexts(await pdfOf(untold))).join(' ')).not.toContain('within goal')
   })
 
   it('stand on the first page where it has room', async () => {
