@@ -59,11 +59,13 @@ async function run(command: Command): Promise<Exit> {
       answers: command.answers,
       shifts: command.shifts,
       ...(command.unit && { unit: command.unit }),
+      ...(command.targets && { targets: command.targets }),
       ...(command.period && { period: command.period }),
     },
     { nowMs: nowMs(), zone: command.zone },
     terminalProgress(process.stderr),
   )
+  if (outcome.kind === 'wrong-targets') return wrongCommand(outcome.message)
   if (outcome.kind === 'stopped') {
     for (const refusal of outcome.refusals) process.stderr.write(`${refusalLine(refusal)}\n`)
     return EXIT.refused

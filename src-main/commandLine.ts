@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util'
+import { parseTargets, type TargetRequest } from '../src-core/analysis/targets'
 import { parseNamedColumns } from '../src-core/log/namedColumns'
 import type { LogAnswers } from '../src-core/log/logSource'
 import type { DaySpan } from '../src-core/log/readings'
@@ -30,6 +31,8 @@ Reading
 Report
   --unit UNIT             mg/dL or mmol/L: unit to print in (default: the first log's)
   --period FROM..TO       days covered, both included: 2026-03-02..2026-05-30
+  --targets RANGE         target range in the printed unit: LOW..HIGH, or pregnancy, or older-adult
+                          (default 70..180 mg/dL = 3.9..10.0 mmol/L)
   --paper A4|Letter       (default A4)
   --label TEXT            what stands at the head of the report
   --help, --version
@@ -52,6 +55,7 @@ export interface Command {
   readonly shifts: readonly Shift[]
   readonly zone: string
   readonly period: DaySpan | null
+  readonly targets: TargetRequest | null
   readonly paper: 'A4' | 'Letter'
   readonly label: string | null
 }
@@ -104,6 +108,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       shift: { type: 'string', multiple: true },
       zone: { type: 'string' },
       period: { type: 'string' },
+      targets: { type: 'string' },
       paper: { type: 'string' },
       label: { type: 'string' },
       help: { type: 'boolean' },
@@ -148,6 +153,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       shifts: (values.shift ?? []).map(shift),
       zone: zoneName(values.zone),
       period: values.period === undefined ? null : daySpan('--period', values.period),
+      targets: values.targets === undefined ? null : targetRange(values.targets),
       paper: values.paper === undefined ? 'A4' : oneOf('--paper', values.paper, ['A4', 'Letter']),
       label: values.label ?? null,
     },
@@ -185,6 +191,12 @@ function zoneName(zone: string | undefined): string {
   if (!isZone(zone))
     throw new Wrong(`--zone: no zone is named '${zone}'. Write it like Europe/Berlin or UTC.`)
   return zone
+}
+
+function targetRange(text: string): TargetRequest {
+  const request = parseTargets(text)
+  if (typeof request === 'object' && 'wrong' in request) throw new Wrong(request.wrong)
+  return request
 }
 
 function daySpan(option: string, text: string): DaySpan {

@@ -32,6 +32,8 @@ export function createVisitService(collaborators: Collaborators): Handlers {
       { answers, columnsWhereAsked: true },
       now,
     )
+    // The window asks for no targets.
+    if (outcome.kind === 'wrong-targets') throw new Error(outcome.message)
     if (outcome.kind === 'stopped') {
       open = null
       return stoppedView(outcome.refusals)

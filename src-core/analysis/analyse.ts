@@ -1,5 +1,7 @@
 import { findLows, type LowNotCounted } from '../day/lows'
+import { byMeal } from '../day/meals'
 import { timeOfDay } from '../day/timeOfDay'
+import { weekFigures } from '../day/week'
 import type { LogEntry } from '../log/entries'
 import type { LogReport } from '../log/logReport'
 import { type DaySpan, FLAG, isLow, type Readings, rangeOfDays } from '../log/readings'
@@ -92,6 +94,8 @@ function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings): P
     checked: checked === readings ? asLogged : withLowsOf(asLogged, sumUp(checked, leaveOut)),
     withoutMarkers: hasMarkers ? sumUp(readings, leaveOut | MARKERS) : null,
     timeOfDay: timeOfDay(readings, start, end, leaveOut),
+    byMeal: byMeal(readings, start, end, settings.targetPreset, leaveOut),
+    week: weekFigures(readings, start, end, leaveOut),
     lows: findLows({ ...logbook, start, end, days }),
   }
 }

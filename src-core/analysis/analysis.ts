@@ -2,7 +2,9 @@ import type { LogEntry } from '../log/entries'
 import type { LogReport } from '../log/logReport'
 import type { DaySpan, Readings } from '../log/readings'
 import type { Lows } from '../day/lows'
+import type { ByMeal } from '../day/meals'
 import type { TimeOfDay } from '../day/timeOfDay'
+import type { Week } from '../day/week'
 import type { Summary } from '../statistics/summary'
 import type { Technique } from '../technique/technique'
 import type { Settings } from './settings'
@@ -23,6 +25,8 @@ export interface PeriodFigures extends DaySpan {
   /** As logged without HI and LO markers; null where there are none. */
   readonly withoutMarkers: Summary | null
   readonly timeOfDay: TimeOfDay
+  readonly byMeal: ByMeal
+  readonly week: Week
   readonly lows: Lows
 }
 

@@ -11,6 +11,7 @@ import { allSetAsideMessage, emptyPeriodMessage, NO_READINGS_MESSAGE } from '../
 import { analyse } from './analyse'
 import type { Analysis } from './analysis'
 import { DEFAULT_SETTINGS } from './settings'
+import { resolveTargets, type TargetRequest } from './targets'
 
 /** What the person asks for; everything has a default. */
 export interface VisitOptions {
@@ -19,6 +20,8 @@ export interface VisitOptions {
   readonly columnsWhereAsked?: boolean
   /** Unit to print in; else the first log's, for a mixed log that of most rows. */
   readonly unit?: GlucoseUnit
+  /** Target range; else 70 to 180 mg/dL (3.9 to 10.0 mmol/L). */
+  readonly targets?: TargetRequest
   /** Days the report covers; else first to last day read. */
   readonly period?: DaySpan
   /** Stretches whose meter clock was wrong. */
@@ -29,6 +32,8 @@ export interface VisitOptions {
 export type VisitOutcome =
   | { readonly kind: 'analysed'; readonly analysis: Analysis }
   | { readonly kind: 'stopped'; readonly refusals: readonly Refusal[] }
+  /** The target range asked for cannot be of the unit printed. */
+  | { readonly kind: 'wrong-targets'; readonly message: string }
 
 /**
  * Reads the logs and computes everything that pages, window and files show. The one way in for the command
@@ -60,7 +65,10 @@ export function openVisit(
     const days = [period.from, period.to, covered.from, covered.to].map(isoDay)
     return stopped(sources.map(({ name }) => name).join(', '), emptyPeriodMessage(days))
   }
-  const settings = { ...DEFAULT_SETTINGS, unit: options.unit ?? unitOfFirstLog(logbook.sources, readings) }
+  const unit = options.unit ?? unitOfFirstLog(logbook.sources, readings)
+  const targets = options.targets === undefined ? null : resolveTargets(options.targets, unit)
+  if (targets !== null && 'wrong' in targets) return { kind: 'wrong-targets', message: targets.wrong }
+  const settings = { ...DEFAULT_SETTINGS, ...targets, unit }
   return { kind: 'analysed', analysis: analyse({ ...logbook, settings, periods: [period] }) }
 }
 

@@ -1,5 +1,6 @@
 import { LIMITS, type LimitPair } from '../reference/limits'
 import type { GlucoseUnit } from '../units/glucose'
+import type { TargetPreset } from './targets'
 
 /** What the figures depend on besides the logs. */
 export interface Settings {
@@ -7,6 +8,8 @@ export interface Settings {
   readonly unit: GlucoseUnit
   readonly targetLow: LimitPair
   readonly targetHigh: LimitPair
+  /** The group whose published target it is; null for the usual one and for one named by its ends. */
+  readonly targetPreset: TargetPreset | null
   /** Longest gap between neighbouring members of a repeat set, minutes. */
   readonly repeatWindowMinutes: number
   /** A reading is doubtful from this doubt on, 0 to 1. */
@@ -21,6 +24,7 @@ export const DEFAULT_SETTINGS: Settings = {
   unit: 'mg/dL',
   targetLow: LIMITS.low,
   targetHigh: LIMITS.high,
+  targetPreset: null,
   repeatWindowMinutes: 10,
   doubtThreshold: 0.5,
   doubtThresholdLow: 0.9,

@@ -108,6 +108,11 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
       ...outsideTicks(plot, { above, below }, size.palette),
       {
         kind: 'group',
+        name: 'curve',
+        nodes: curveLines(figures, xOf, scale, frame, size.palette),
+      },
+      {
+        kind: 'group',
         name: 'medians',
         nodes: figures.timeOfDay.blocks.flatMap((block) => blockMarks(block, xOf, scale, size.palette)),
       },
@@ -179,6 +184,42 @@ function blockMarks(
       stroke: { color: palette.accent, width: 2.2 },
     },
   ]
+}
+
+/** Fewer effective readings make a line that wanders. */
+const LINE_EFFECTIVE_N = 30
+/** A line shorter than a block says no more than the block's median: three hours. */
+const LINE_POINTS = 13
+
+/** The running median as a thin line, where testing is dense enough for hours on end. */
+function curveLines(
+  figures: PeriodFigures,
+  xOf: (second: number) => number,
+  scale: GlucoseScale,
+  frame: Plot,
+  palette: Palette,
+): readonly SceneNode[] {
+  const runs: Point[][] = [[]]
+  for (const { minute, effectiveN, median } of figures.timeOfDay.curve) {
+    if (median === null || effectiveN < LINE_EFFECTIVE_N) runs.push([])
+    else {
+      const y = scale.y(Math.min(Math.max(median, scale.low), scale.high))
+      runs[runs.length - 1].push({ x: xOf(minute * 60), y })
+    }
+  }
+  const stroke = { color: palette.grey, width: 0.8 }
+  const drawn = runs.filter((points) => points.length >= LINE_POINTS)
+  if (drawn.length === 0) return []
+  const name: SceneText = {
+    kind: 'text',
+    x: frame.right + 4,
+    y: frame.top + 3,
+    text: 'thin: running median',
+    size: SMALL,
+    fill: palette.grey,
+    anchor: 'start',
+  }
+  return [...drawn.map((points): SceneNode => ({ kind: 'polyline', points, stroke })), name]
 }
 
 /** Value and date beside the lowest lows, and a question mark beside every doubtful reading. */

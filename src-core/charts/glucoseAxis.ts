@@ -31,7 +31,8 @@ export function limitLines(settings: Settings, wording: 'full' | 'short'): reado
     line(targetHigh, wording === 'full' ? 'upper end of target' : '', DASHED),
     line(LIMITS.low, 'low', DASHED),
   ]
-  if (targetLow.mgDl !== LIMITS.low.mgDl) {
+  const isDrawn = [LIMITS.low, LIMITS.veryLow].some(({ mgDl }) => mgDl === targetLow.mgDl)
+  if (!isDrawn) {
     lines.push(line(targetLow, wording === 'full' ? 'lower end of target' : '', DASHED))
   }
   if (wording === 'full') lines.push(line(LIMITS.veryLow, 'very low', DOTTED))

@@ -3,6 +3,7 @@ import { BLOCK_HOURS, BLOCKS_PER_DAY, HOURS_PER_DAY } from '../reference/dayPart
 import { LIMITS } from '../reference/limits'
 import { mean, sampleSd } from '../statistics/moments'
 import { quantileR7 } from '../statistics/quantile'
+import { type CurvePoint, dayCurve } from './curve'
 import { secondOfDay, type WallSeconds } from '../units/wallClock'
 
 /** Figures of one hour of the clock; quantiles null without readings. mg/dL. */
@@ -36,6 +37,8 @@ export interface BlockFigures {
 export interface TimeOfDay {
   readonly hours: readonly HourFigures[]
   readonly blocks: readonly BlockFigures[]
+  /** The day smoothed, a point every quarter of an hour. */
+  readonly curve: readonly CurvePoint[]
 }
 
 /**
@@ -55,6 +58,7 @@ export function timeOfDay(readings: Readings, start: number, end: number, leaveO
       p90: quantileR7(values, 0.9),
     })),
     blocks: blockFigures(readings, start, end, skipped),
+    curve: dayCurve(readings, start, end, skipped),
   }
 }
 

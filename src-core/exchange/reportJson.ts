@@ -1,6 +1,8 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../analysis/settings'
 import type { BlockFigures, HourFigures } from '../day/timeOfDay'
+import type { ByMeal } from '../day/meals'
+import type { DayKindFigures, Week } from '../day/week'
 import type { LogReport } from '../log/logReport'
 import { momentText, type Readings } from '../log/readings'
 import type { Summary } from '../statistics/summary'
@@ -43,6 +45,8 @@ export function reportJson(
 const NO_READING = 'no reading'
 const BELOW_TWO_READINGS = 'fewer than two readings'
 const OUTSIDE_TABLE = 'a limit falls outside the published table, which ends at 5 and 12 %'
+const TOO_FEW_NEAR = 'fewer than five effective readings near this time of day'
+const TOO_FEW_DAYS = 'fewer than fourteen days with readings'
 const NO_BLOCK = 'no three-hour block holds five readings'
 const NO_AGREEING_SET = 'no repeat set of one meter that agrees'
 
@@ -64,6 +68,7 @@ function settingsJson(settings: Settings) {
     unit: settings.unit,
     targetLow: settings.targetLow.mgDl,
     targetHigh: settings.targetHigh.mgDl,
+    targetPreset: settings.targetPreset ?? 'none',
     repeatWindowMinutes: settings.repeatWindowMinutes,
     doubtThreshold: settings.doubtThreshold,
     doubtThresholdLow: settings.doubtThresholdLow,
@@ -106,7 +111,10 @@ function periodJson(period: PeriodFigures, readings: Readings) {
     timeOfDay: {
       hours: period.timeOfDay.hours.map(hourJson),
       blocks: period.timeOfDay.blocks.map(blockJson),
+      curve: period.timeOfDay.curve.map((point) => withReasons({ ...point }, () => TOO_FEW_NEAR)),
     },
+    byMeal: byMealJson(period.byMeal, readings),
+    week: weekJson(period.week),
     lows: {
       readingsBelow70: lows.readingsBelow70,
       readingsBelow54: lows.readingsBelow54,
@@ -121,6 +129,57 @@ function periodJson(period: PeriodFigures, readings: Readings) {
       })),
       notCounted: lows.notCounted,
     },
+  }
+}
+
+function byMealJson({ tagged, n, moments, pairs, rises }: ByMeal, readings: Readings) {
+  return {
+    tagged,
+    n,
+    moments: moments.map((figures) => ({
+      moment: figures.moment,
+      n: figures.n,
+      medianMgDl: figures.median,
+      q1MgDl: figures.q1,
+      q3MgDl: figures.q3,
+      minMgDl: readings.mgDl[figures.lowest],
+      maxMgDl: readings.mgDl[figures.highest],
+      readingsBelow70: figures.below70,
+      // A moment without a published goal has none of these keys.
+      ...(figures.goal !== null && {
+        ...(figures.goal.low !== null && { goalLowMgDl: figures.goal.low.mgDl }),
+        goalHighMgDl: figures.goal.high.mgDl,
+        goalHighIncluded: figures.goal.below !== true,
+        withinGoal: figures.withinGoal,
+      }),
+    })),
+    pairs: pairs.map(({ meal, before, after, rise }) => ({
+      meal,
+      before: testJson(readings, before),
+      after: testJson(readings, after),
+      riseMgDl: rise,
+    })),
+    rises: rises.map(({ meal, n: size, median, q1, q3 }) => ({
+      meal,
+      n: size,
+      medianMgDl: median,
+      q1MgDl: q1,
+      q3MgDl: q3,
+    })),
+  }
+}
+
+function weekJson({ weekdays, weekend, daysWithEnough, hoursNeverTested, trend }: Week) {
+  const kind = ({ n, median }: DayKindFigures) => withReasons({ n, medianMgDl: median }, () => NO_READING)
+  return {
+    weekdays: kind(weekdays),
+    weekend: kind(weekend),
+    daysWithEnough,
+    hoursNeverTested,
+    ...withReasons(
+      { trendMgDlPerWeek: trend?.perWeek ?? null, trendCi95: trend?.ci95 ?? null },
+      () => TOO_FEW_DAYS,
+    ),
   }
 }
 

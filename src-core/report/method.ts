@@ -6,6 +6,7 @@ import type { Block } from './document'
 import { keptTogether } from './height'
 import { heading, paragraph, table, TYPE } from './parts'
 import { oneLine } from './printable'
+import { nextMonth } from './theWeek'
 
 const SMALL = { fontSize: TYPE.small + 0.4 }
 const NOTE_LENGTH = 300
@@ -16,7 +17,8 @@ export function method(context: ReportContext): readonly Block[] {
   return [
     heading('How it was computed'),
     ...logs(context),
-    ...keptTogether([heading('Definitions'), definitionsTable(context)], context.width),
+    heading('Definitions'),
+    definitionsTable(context),
     ...keptTogether(
       [
         heading('What these pages cannot tell'),
@@ -24,6 +26,7 @@ export function method(context: ReportContext): readonly Block[] {
       ],
       context.width,
     ),
+    ...nextMonth(context),
   ]
 }
 

@@ -22,6 +22,7 @@ import {
 } from '../wording/numbers'
 import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
 import { fixed } from '../units/rounding'
+import { presetName } from '../wording/targets'
 import { readingMoment } from '../wording/dates'
 import { secondOfDay } from '../units/wallClock'
 import type { ReportContext } from './context'
@@ -86,7 +87,9 @@ function largeFigures(context: ReportContext): readonly LargeFigure[] {
       unit: '%',
       small: sensor
         ? `${inTarget} of ${summary.n} sensor readings`
-        : `${inTarget} of ${summary.n}; of readings, not of time`,
+        : [`${inTarget} of ${summary.n}; of readings, not of time`, presetName(settings) ?? []]
+            .flat()
+            .join('; '),
     },
     held({
       label: 'Estimated A1C, range',

@@ -6,6 +6,7 @@ import { spanText } from '../wording/dates'
 import { NO_TIMES } from '../wording/day'
 import { purposeLine, TITLE } from '../wording/head'
 import { REPLACED_GLYPHS } from '../wording/method'
+import { byMealBehind, byMealTable } from './byMeal'
 import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext, timesKnown } from './context'
 import { dayInNumbers } from './dayInNumbers'
 import { disagreeingSets } from './disagreeing'
@@ -19,10 +20,11 @@ import { method } from './method'
 import { theNumbers } from './numbers'
 import { onNewPage, paragraph, sectionHeading } from './parts'
 import { printableBlocks, printable, REPLACEMENT } from './printable'
+import { theWeek } from './theWeek'
 import { trust } from './trust'
 
 /** The picture of the day takes the room that the rest of its page leaves, within these heights, points. */
-const PICTURE_HEIGHT = { least: 130, most: 250 } as const
+const PICTURE_HEIGHT = { least: 130, leastWithMeals: 150, most: 250 } as const
 /** Kept free at the foot of the first page, points: line breaks are estimated. */
 const SPARE = 10
 
@@ -32,13 +34,15 @@ const SPARE = 10
  */
 export function pageDocument(analysis: Analysis, options: PageOptions): PageDocument {
   const context = reportContext(analysis, options)
+  const first = firstPage(context)
+  const day = dayInNumbers(context)
+  const patterns = [...(first.tellsMeals ? [] : byMealBehind(context)), ...theWeek(context)]
+  const doubts = [...doubtfulReadings(context), ...disagreeingSets(context)]
   const behind = [
     ...eachLow(context),
-    ...dayInNumbers(context),
-    ...doubtfulReadings(context),
-    ...disagreeingSets(context),
+    ...(day.length > 0 ? [...day, ...patterns, ...doubts] : [...doubts, ...patterns]),
   ]
-  const pages = [...firstPage(context), ...onNewPage(behind), ...onNewPage(method(context))]
+  const pages = [...first.blocks, ...onNewPage(behind), ...onNewPage(method(context))]
   const content = printableBlocks(pages)
   const replaced = JSON.stringify(content).includes(REPLACEMENT)
   const { left, right } = foot(context)
@@ -55,8 +59,17 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
   }
 }
 
-/** The visit at a glance; where its words leave no room for the picture, the last part goes behind. */
-function firstPage(context: ReportContext): readonly Block[] {
+interface FirstPage {
+  readonly blocks: readonly Block[]
+  /** Whether it has room for the table by meal. */
+  readonly tellsMeals: boolean
+}
+
+/**
+ * The visit at a glance. Where its words leave no room for the picture, the table by meal goes behind, then the
+ * last part.
+ */
+function firstPage(context: ReportContext): FirstPage {
   const { analysis, figures, width, options } = context
   const above = [
     ...firstHead(context),
@@ -65,12 +78,16 @@ function firstPage(context: ReportContext): readonly Block[] {
     ...sectionHeading('The day', width),
   ]
   const below = trust(context)
+  const meals = byMealTable(context)
   const room =
     PAPERS[options.paper].height - PAGE_MARGINS[1] - PAGE_MARGINS[3] - SPARE - heightOf(above, width)
   const beside = room - heightOf(below, width)
+  const withMeals = beside - heightOf(meals, width)
+  const tellsMeals = meals.length > 0 && withMeals >= PICTURE_HEIGHT.leastWithMeals
   const fits = beside >= PICTURE_HEIGHT.least
-  const height = Math.min(PICTURE_HEIGHT.most, fits ? beside : room)
+  const height = Math.min(PICTURE_HEIGHT.most, tellsMeals ? withMeals : fits ? beside : room)
   const scene = dayPicture(analysis, figures, { width, height, palette: PRINT_PALETTE })
   const picture = timesKnown(context) ? { svg: sceneToSvg(scene), width, height } : paragraph(NO_TIMES)
-  return [...above, picture, ...(fits ? below : onNewPage(below))]
+  const rest = [...(tellsMeals ? meals : []), ...(fits ? below : onNewPage(below))]
+  return { blocks: [...above, picture, ...rest], tellsMeals }
 }

@@ -3,6 +3,7 @@ import { LIMITS } from '../reference/limits'
 import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../units/glucose'
 import { targetText } from './figures'
 import { limitText } from './numbers'
+import { presetSentence } from './targets'
 
 /** How one figure was computed, and where that is published. */
 export interface Definition {
@@ -36,7 +37,9 @@ export function definitions(settings: Settings): readonly Definition[] {
     },
     {
       figure: `Readings ${targetText(targetLow, targetHigh, unit)}`,
-      how: 'Both ends included. A share of readings, taken when the person chose: not a share of time.',
+      how:
+        'Both ends included. A share of readings, taken when the person chose: not a share of time.' +
+        presetSentence(settings),
       source: 'Limits: Battelino et al., Diabetes Care 2019;42:1593',
     },
     {
@@ -80,6 +83,30 @@ export function definitions(settings: Settings): readonly Definition[] {
         'Doubtful readings that are no lows are left out; what is left of a set of repeats counts once, at its mean, unless the ' +
         'set holds a low. Shares of lows stay as logged.',
       source: '',
+    },
+    {
+      figure: 'By meal',
+      how:
+        'By the log’s own tags; ‘fasting’ counts as before breakfast. A rise: a test after a meal minus the latest one before ' +
+        'it, 60 to 150 minutes earlier.',
+      source: 'Goals: American Diabetes Association, Standards of Care 2024, sections 6 and 15',
+    },
+    {
+      figure: 'Thin line of the day',
+      how:
+        'Running median by time of day, each reading weighted by its distance in time; as far as the nearest readings, 30 to 90 ' +
+        'minutes.',
+      source: 'Loftsgaarden and Quesenberry, Ann Math Stat 1965;36:1049',
+    },
+    {
+      figure: 'Change per week',
+      how: 'Median of the slopes between all pairs of daily medians; interval of 95 % from their ranks.',
+      source: 'Sen, J Am Stat Assoc 1968;63:1379',
+    },
+    {
+      figure: 'Next month',
+      how: 'Tests in each of two months: 2 × (2.80 × SD / change)², 80 % power at the 5 % level. Nights: Wilson interval.',
+      source: 'Lehr, Stat Med 1992;11:1099',
     },
     {
       figure: 'Night',

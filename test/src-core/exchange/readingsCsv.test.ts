@@ -53,7 +53,7 @@ function csvOf(rows: readonly FixtureReading[], options: Parameters<typeof analy
 /** A log as the program reads it. */
 function readBack(csv: string) {
   const outcome = openVisit([logOf(csv, 'readings.csv')], {}, CONTEXT)
-  if (outcome.kind === 'stopped') throw new Error(JSON.stringify(outcome.refusals))
+  if (outcome.kind !== 'analysed') throw new Error(JSON.stringify(outcome))
   return outcome.analysis
 }
 

@@ -18,7 +18,7 @@ type Value = null | boolean | number | string | readonly Value[] | Json
 
 function openedJson(text: string, name = 'log.csv'): Json {
   const outcome = openVisit([logOf(text, name)], {}, CONTEXT)
-  if (outcome.kind === 'stopped') throw new Error(JSON.stringify(outcome.refusals))
+  if (outcome.kind !== 'analysed') throw new Error(JSON.stringify(outcome))
   return jsonOf(outcome.analysis)
 }
 
@@ -59,7 +59,8 @@ const SUMMARY =
 const CONTRACT: Readonly<Record<string, string>> = {
   '': 'schemaVersion program settings sources readings periods comparison technique',
   program: 'name version',
-  settings: 'unit targetLow targetHigh repeatWindowMinutes doubtThreshold doubtThresholdLow seed',
+  settings:
+    'unit targetLow targetHigh targetPreset repeatWindowMinutes doubtThreshold doubtThresholdLow seed',
   'sources.0':
     'name sha256 bytes encoding delimiter headerLine columns unit dateOrder rows setAsideByReason setAside notes',
   'sources.0.columns.0': 'index header role',
@@ -68,13 +69,17 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'sources.0.rows': 'total accepted setAside',
   'sources.0.setAside.0': 'line reason detail text',
   readings: 'n firstAt lastAt duplicatesAcrossLogs',
-  'periods.0': 'from to days daysWithReadings readingsPerDay kind asLogged checked timeOfDay lows findings',
+  'periods.0':
+    'from to days daysWithReadings readingsPerDay kind asLogged checked timeOfDay byMeal week lows findings',
   'periods.0.asLogged': SUMMARY,
   'periods.0.checked': SUMMARY,
   'periods.0.timeOfDay': 'hours blocks curve',
   'periods.0.timeOfDay.hours.7': 'hour n p10 q1 median q3 p90',
+  'periods.0.timeOfDay.curve.28': 'minute effectiveN p10 q1 median q3 p90',
   'periods.0.timeOfDay.blocks.2':
     'fromHour toHour n meanMgDl sdMgDl percentBelow70 percentAbove180 q1MgDl medianMgDl q3MgDl',
+  'periods.0.byMeal': 'tagged n moments pairs rises',
+  'periods.0.week': 'weekdays weekend daysWithEnough hoursNeverTested trendMgDlPerWeek trendCi95',
   'periods.0.lows': 'readingsBelow70 readingsBelow54 nightsTested nights episodes notCounted',
   'periods.0.lows.episodes.0': 'from to lowestMgDl readings doubtful',
   'periods.0.lows.notCounted.0': 'source line why',
@@ -90,7 +95,6 @@ const CONTRACT: Readonly<Record<string, string>> = {
 const TO_COME = new Set([
   'periods.0.asLogged.ci95',
   'periods.0.checked.ci95',
-  'periods.0.timeOfDay.curve',
   'periods.0.findings',
   'technique.meterPairs',
   'technique.trials',

@@ -118,7 +118,7 @@ describe('the hour by which the clock is set back', () => {
       'Timestamp,Glucose (mg/dL)\n2026-10-25T02:50+02:00,60\n2026-10-25T02:30+01:00,109\n2026-10-25T02:58+01:00,130\n',
     )
     const outcome = openVisit([log], {}, { ...CONTEXT, nowMs: Date.UTC(2026, 10, 1) })
-    if (outcome.kind === 'stopped') throw new Error(JSON.stringify(outcome.refusals))
+    if (outcome.kind !== 'analysed') throw new Error(JSON.stringify(outcome))
     const { analysis } = outcome
     const [event] = lowEvents(analysis, analysis.periods[0])
     expect(analysis.readings.mgDl[event.members[0]]).toBe(60)

@@ -84,3 +84,22 @@ describe('the pages', () => {
     expect(documentOf(analysis)).toEqual(documentOf(analysis))
   })
 })
+
+describe('the readings by meal', () => {
+  it('stand where the log tells meals, held against goals, and nowhere else', async () => {
+    const told = analysisOf(inventedLog({ days: 30 }))
+    const untold = analysisOf(inventedLog({ days: 30 }).map((reading) => ({ ...reading, meal: '' })))
+    const pages = (await pageTexts(await pdfOf(told))).join(' ')
+    expect(pages).toContain('By meal')
+    expect(pages).toContain('before meals 80 to 130, below 180 one to two hours')
+    expect(pages).toContain('What next month could answer')
+    expect((await pageTexts(await pdfOf(untold))).join(' ')).not.toContain('within goal')
+  })
+
+  it('stand on the first page where it has room', async () => {
+    const rows = inventedLog({ days: 30, repeats: 0, centre: 125, spread: 0.1 })
+    const [first] = await pageTexts(await pdfOf(analysisOf(rows)))
+    expect(first).toContain('By meal')
+    expect(first).toContain('How far the readings can be trusted')
+  })
+})

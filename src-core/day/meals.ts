@@ -1,0 +1,165 @@
+import type { TargetPreset } from '../analysis/targets'
+import { MEAL_MOMENTS, mealMoment, type MealMoment } from '../log/mealWords'
+import { hasClockTime, isAbove, isBelow, isLow, isMarker, type Readings } from '../log/readings'
+import { type MealGoal, mealGoal } from '../reference/mealGoals'
+import { quantileR7 } from '../statistics/quantile'
+
+/** Readings of one moment of the day. mg/dL. */
+export interface MealFigures {
+  readonly moment: MealMoment
+  readonly n: number
+  readonly median: number
+  readonly q1: number
+  readonly q3: number
+  /** Indexes of the lowest and the highest reading. */
+  readonly lowest: number
+  readonly highest: number
+  readonly below70: number
+  readonly goal: MealGoal | null
+  /** How many meet the goal; null without one. */
+  readonly withinGoal: number | null
+}
+
+/** A reading before a meal and one after it. */
+export interface MealPair {
+  readonly meal: Meal
+  /** Indexes of both. */
+  readonly before: number
+  readonly after: number
+  /** After minus before, mg/dL. */
+  readonly rise: number
+}
+
+export const MEALS = ['breakfast', 'lunch', 'dinner', 'meal'] as const
+/** `meal` where the log does not name it. */
+export type Meal = (typeof MEALS)[number]
+
+export interface MealRises {
+  readonly meal: Meal
+  readonly n: number
+  readonly median: number
+  readonly q1: number
+  readonly q3: number
+}
+
+export interface ByMeal {
+  /** Readings whose tag tells the moment, of all readings. */
+  readonly tagged: number
+  readonly n: number
+  /** Moments with readings, in the order of the day. */
+  readonly moments: readonly MealFigures[]
+  readonly pairs: readonly MealPair[]
+  /** Meals with pairs. */
+  readonly rises: readonly MealRises[]
+}
+
+/** Minutes from the test before a meal to the one after it (design choice around the published 1 to 2 hours). */
+export const PAIR_MINUTES = { least: 60, most: 150 } as const
+
+/**
+ * Readings `[start, end)` by the meal that the log tells, without those with a bit of `leaveOut`. Goals:
+ * `mealGoal`; quantiles: type 7. Pairs need a time of day and no HI or LO; each reading is in one pair at most.
+ */
+export function byMeal(
+  readings: Readings,
+  start: number,
+  end: number,
+  preset: TargetPreset | null,
+  leaveOut = 0,
+): ByMeal {
+  const told = new Map<string, MealMoment | null>()
+  const at = new Map<MealMoment, number[]>()
+  let n = 0
+  for (let i = start; i < end; i++) {
+    if (readings.flags[i] & leaveOut) continue
+    n++
+    const tag = readings.meal(i)
+    if (tag === '') continue
+    let moment = told.get(tag)
+    if (moment === undefined) told.set(tag, (moment = mealMoment(tag)))
+    if (moment === null) continue
+    const indexes = at.get(moment)
+    if (indexes) indexes.push(i)
+    else at.set(moment, [i])
+  }
+  const moments = MEAL_MOMENTS.flatMap((moment) => {
+    const indexes = at.get(moment)
+    return indexes === undefined ? [] : [figuresOf(readings, moment, indexes, preset)]
+  })
+  const pairs = MEALS.flatMap((meal) =>
+    pairsOf(readings, meal, at.get(`before-${meal}`) ?? [], at.get(`after-${meal}`) ?? []),
+  )
+  return {
+    tagged: moments.reduce((sum, figures) => sum + figures.n, 0),
+    n,
+    moments,
+    pairs,
+    rises: MEALS.flatMap((meal) => risesOf(meal, pairs)),
+  }
+}
+
+function figuresOf(
+  readings: Readings,
+  moment: MealMoment,
+  indexes: readonly number[],
+  preset: TargetPreset | null,
+): MealFigures {
+  const sorted = Float64Array.from(indexes, (i) => readings.mgDl[i]).sort()
+  const goal = mealGoal(moment, preset)
+  const [first] = indexes
+  return {
+    moment,
+    n: sorted.length,
+    ...middleOf(sorted),
+    lowest: indexes.reduce((low, i) => (readings.mgDl[i] < readings.mgDl[low] ? i : low), first),
+    highest: indexes.reduce((high, i) => (readings.mgDl[i] > readings.mgDl[high] ? i : high), first),
+    below70: indexes.filter((i) => isLow(readings, i)).length,
+    goal,
+    withinGoal: goal === null ? null : indexes.filter((i) => meets(readings, i, goal)).length,
+  }
+}
+
+/** Whether a reading meets a goal, held against it in the unit it was logged in. A low never does. */
+function meets(readings: Readings, index: number, goal: MealGoal): boolean {
+  if (isLow(readings, index) || (goal.low !== null && isBelow(readings, index, goal.low))) return false
+  return goal.below ? isBelow(readings, index, goal.high) : !isAbove(readings, index, goal.high)
+}
+
+function middleOf(sorted: Float64Array) {
+  return {
+    median: quantileR7(sorted, 0.5) ?? NaN,
+    q1: quantileR7(sorted, 0.25) ?? NaN,
+    q3: quantileR7(sorted, 0.75) ?? NaN,
+  }
+}
+
+/** Each test after a meal with the latest unused test before it; earlier tests of the same moment are used up with it. */
+function pairsOf(
+  readings: Readings,
+  meal: Meal,
+  befores: readonly number[],
+  afters: readonly number[],
+): MealPair[] {
+  const usable = (i: number) => hasClockTime(readings, i) && !isMarker(readings, i)
+  const pairs: MealPair[] = []
+  let from = 0
+  for (const after of afters.filter(usable)) {
+    const minutesTo = (before: number) => (readings.at[after] - readings.at[before]) / 60
+    while (from < befores.length && minutesTo(befores[from]) > PAIR_MINUTES.most) from++
+    let end = from
+    while (end < befores.length && minutesTo(befores[end]) >= PAIR_MINUTES.least) end++
+    const before = befores.slice(from, end).filter(usable).at(-1)
+    from = end
+    if (before === undefined) continue
+    pairs.push({ meal, before, after, rise: readings.mgDl[after] - readings.mgDl[before] })
+  }
+  return pairs
+}
+
+function risesOf(meal: Meal, pairs: readonly MealPair[]): MealRises[] {
+  const rises = Float64Array.from(
+    pairs.filter((pair) => pair.meal === meal),
+    ({ rise }) => rise,
+  ).sort()
+  return rises.length === 0 ? [] : [{ meal, n: rises.length, ...middleOf(rises) }]
+}

@@ -1,0 +1,78 @@
+import { FLAG, type Readings } from '../log/readings'
+import { HOURS_PER_DAY } from '../reference/dayParts'
+import { quantileR7 } from '../statistics/quantile'
+import { theilSenSlope } from '../statistics/theilSen'
+import { dayOf, secondOfDay, weekday } from '../units/wallClock'
+
+/** A day with fewer readings says little of itself (common practice: three tests a day). */
+export const ENOUGH_READINGS_A_DAY = 3
+/** Fewer days with readings make no trend (design choice). */
+export const TREND_LEAST_DAYS = 14
+/** Longer periods are cut into this many stretches of equal length for the trend. */
+const MOST_TREND_POINTS = 400
+
+export interface DayKindFigures {
+  readonly n: number
+  /** mg/dL; null without readings. */
+  readonly median: number | null
+}
+
+/** The days of a period against one another. */
+export interface Week {
+  readonly weekdays: DayKindFigures
+  /** Saturday and Sunday. */
+  readonly weekend: DayKindFigures
+  readonly daysWithEnough: number
+  /** Hours of the clock, 0 to 23, in which no test was ever made; all of them where the log gives no times. */
+  readonly hoursNeverTested: readonly number[]
+  /** Change of the daily median, mg/dL per week, with its 95 % interval; null below 14 days with readings. */
+  readonly trend: { readonly perWeek: number; readonly ci95: readonly [number, number] } | null
+}
+
+/**
+ * The readings `[start, end)` by day, without those with a bit of `leaveOut`. The trend is the Theil-Sen slope of
+ * the daily medians (of stretches of several days where there are more than 400).
+ */
+export function weekFigures(readings: Readings, start: number, end: number, leaveOut = 0): Week {
+  const byDay = new Map<number, number[]>()
+  const hours = new Uint8Array(HOURS_PER_DAY)
+  for (let i = start; i < end; i++) {
+    if (readings.flags[i] & leaveOut) continue
+    const day = dayOf(readings.at[i])
+    const values = byDay.get(day)
+    if (values) values.push(readings.mgDl[i])
+    else byDay.set(day, [readings.mgDl[i]])
+    if (!(readings.flags[i] & FLAG.dayOnly)) hours[Math.floor(secondOfDay(readings.at[i]) / 3600)] = 1
+  }
+  const isWeekend = (day: number) => weekday(day) >= 5
+  const kind = (weekend: boolean): DayKindFigures => {
+    const values = [...byDay].filter(([day]) => isWeekend(day) === weekend).flatMap(([, of]) => of)
+    return { n: values.length, median: medianOf(values) }
+  }
+  return {
+    weekdays: kind(false),
+    weekend: kind(true),
+    daysWithEnough: [...byDay.values()].filter(({ length }) => length >= ENOUGH_READINGS_A_DAY).length,
+    hoursNeverTested: Array.from(hours.keys()).filter((hour) => hours[hour] === 0),
+    trend: byDay.size < TREND_LEAST_DAYS ? null : trendOf(byDay),
+  }
+}
+
+function trendOf(byDay: ReadonlyMap<number, readonly number[]>): Week['trend'] {
+  const days = [...byDay.keys()]
+  const stretch = Math.ceil((days[days.length - 1] - days[0] + 1) / MOST_TREND_POINTS)
+  const stretches = new Map<number, number[]>()
+  for (const [day, values] of byDay) {
+    const at = Math.floor((day - days[0]) / stretch)
+    stretches.set(at, [...(stretches.get(at) ?? []), ...values])
+  }
+  const medians = [...stretches.values()].map((values) => medianOf(values) ?? NaN)
+  const slope = theilSenSlope([...stretches.keys()], medians)
+  if (slope === null) return null
+  const perWeek = (value: number) => (7 * value) / stretch
+  return { perWeek: perWeek(slope.slope), ci95: [perWeek(slope.ci95[0]), perWeek(slope.ci95[1])] }
+}
+
+function medianOf(values: readonly number[]): number | null {
+  return quantileR7(Float64Array.from(values).sort(), 0.5)
+}

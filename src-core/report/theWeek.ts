@@ -1,0 +1,40 @@
+import { fastingSpread } from '../day/fasting'
+import {
+  enoughSentence,
+  neverTestedSentence,
+  nextMonthText,
+  trendSentence,
+  weekendSentence,
+} from '../wording/week'
+import { risesSentence } from '../wording/meals'
+import { tellsMeals } from './byMeal'
+import { type ReportContext, timesKnown } from './context'
+import type { Block } from './document'
+import { keptTogether } from './height'
+import { heading, paragraph, TYPE } from './parts'
+
+const SMALL = { fontSize: TYPE.small + 0.4 }
+
+/** The days against one another: weekdays and weekends, the trend, what was hardly tested. */
+export function theWeek(context: ReportContext): readonly Block[] {
+  const { figures, unit } = context
+  const sentences = [
+    weekendSentence(figures.week, unit),
+    trendSentence(figures.week, unit),
+    tellsMeals(context) ? risesSentence(figures.byMeal.rises, unit) : null,
+    enoughSentence(figures.week, figures.days),
+    timesKnown(context) ? neverTestedSentence(figures.week) : null,
+  ].filter((sentence) => sentence !== null)
+  return keptTogether([heading('From day to day'), paragraph(sentences.join(' '), SMALL)], context.width)
+}
+
+/** What a month of finger-sticks could tell; nothing for a sensor. */
+export function nextMonth(context: ReportContext): readonly Block[] {
+  if (context.figures.kind === 'sensor') return []
+  const spread = fastingSpread(context.analysis.readings, context.indexes)
+  const blocks = [
+    heading('What next month could answer'),
+    paragraph(nextMonthText(spread, context.unit), SMALL),
+  ]
+  return keptTogether(blocks, context.width)
+}

@@ -1,0 +1,79 @@
+import { type FastingSpread, MORNING_HOURS } from '../day/fasting'
+import { ENOUGH_READINGS_A_DAY, type Week } from '../day/week'
+import { readingsToSee } from '../statistics/sampleSize'
+import { wilsonInterval } from '../statistics/wilson'
+import type { GlucoseUnit } from '../units/glucose'
+import { hoursText } from './day'
+import { count, differenceText, glucoseText, inWords, listed } from './numbers'
+import { capitalised } from './phrases'
+
+/** Below this many readings of a kind of day no median is compared. */
+const FEWEST_COMPARED = 10
+
+/** Weekdays against weekends; null where either was hardly tested. */
+export function weekendSentence({ weekdays, weekend }: Week, unit: GlucoseUnit): string | null {
+  if (weekdays.median === null || weekend.median === null) return null
+  if (Math.min(weekdays.n, weekend.n) < FEWEST_COMPARED) return null
+  return (
+    `Weekdays: median ${glucoseText(weekdays.median, unit)} of ${count(weekdays.n, 'reading')}; ` +
+    `weekends: ${glucoseText(weekend.median, unit)} of ${weekend.n}.`
+  )
+}
+
+/** How the daily median changed; null where there are too few days. */
+export function trendSentence({ trend }: Week, unit: GlucoseUnit): string | null {
+  if (trend === null) return null
+  const signed = (mgDl: number) => differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
+  const [low, high] = trend.ci95
+  const clear = low > 0 || high < 0
+  return (
+    `${clear ? 'Change' : 'No clear change'} of the daily median from week to week: ${signed(trend.perWeek)}, ` +
+    `could be ${signed(low)} to ${signed(high)} ${unit}. Other hours of testing would also show as a change.`
+  )
+}
+
+/** On how many days there was enough to see. */
+export function enoughSentence(week: Week, days: number): string {
+  return `${capitalised(inWords(ENOUGH_READINGS_A_DAY))} or more readings on ${week.daysWithEnough} of ${count(days, 'day')}.`
+}
+
+/** Hours of the clock without any test; null where there are none. */
+export function neverTestedSentence({ hoursNeverTested }: Week): string | null {
+  if (hoursNeverTested.length === 0) return null
+  const runs: [number, number][] = []
+  for (const hour of hoursNeverTested) {
+    const last = runs.at(-1)
+    if (last?.[1] === hour) last[1] = hour + 1
+    else runs.push([hour, hour + 1])
+  }
+  return `Never tested: ${listed(runs.map(([from, to]) => hoursText(from, to)))}.`
+}
+
+/** Changes of which next month's tests could tell, in the printed unit. */
+const CHANGES: Readonly<Record<GlucoseUnit, readonly number[]>> = {
+  'mg/dL': [10, 15, 20],
+  'mmol/L': [0.5, 0.8, 1.1],
+}
+const NIGHTS = 30
+
+/** What a month of testing could tell, from this person's own spread. */
+export function nextMonthText(spread: FastingSpread | null, unit: GlucoseUnit): string {
+  const zeroOfNights = wilsonInterval(0, NIGHTS)?.[1] ?? 1
+  const nights =
+    `${spread === null ? 'No' : 'no'} low on ${NIGHTS} tested nights still allows lows on one night in ` +
+    `${inWords(Math.round(1 / zeroOfNights))}. Discuss with the team.`
+  if (spread === null) return nights
+  // From the printed SD, so that the sentence can be checked.
+  const sd = glucoseText(spread.sd, unit)
+  const needed = CHANGES[unit].map((change, i) => {
+    const tests = Math.round(readingsToSee(change, Number(sd)))
+    return i === 0
+      ? `a change of ${change} needs about ${count(tests, 'fasting test')} a month`
+      : `${change} about ${tests}`
+  })
+  const basis =
+    spread.basis === 'tags'
+      ? `${spread.mornings} mornings`
+      : `the first tests between ${MORNING_HOURS.from} and ${MORNING_HOURS.to} o’clock of ${spread.mornings} mornings`
+  return `With a fasting SD of ${sd} ${unit} (${basis}), ${needed.join(', ')} (80 % power); ${nights}`
+}

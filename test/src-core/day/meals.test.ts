@@ -1,0 +1,104 @@
+import { describe, expect, it } from 'vitest'
+import { byMeal } from '../../../src-core/day/meals'
+import { FLAG, type Readings } from '../../../src-core/log/readings'
+import { readingsOf, row, type RowParts } from '../analysis/readingsOf'
+
+const tagged = (moment: string, value: number, meal: string, parts: RowParts = {}) =>
+  row(moment, value, { meal, ...parts })
+const figuresOf = (readings: Readings, preset: 'pregnancy' | null = null) =>
+  byMeal(readings, 0, readings.n, preset)
+
+describe('the table by meal', () => {
+  const readings = readingsOf([
+    tagged('2026-03-01 07:00', 79, 'before breakfast'),
+    tagged('2026-03-02 07:00', 80, 'nüchtern'),
+    tagged('2026-03-03 07:00', 130, 'before breakfast'),
+    tagged('2026-03-04 07:00', 131, 'before breakfast'),
+    tagged('2026-03-05 07:00', 66, 'before breakfast'),
+    tagged('2026-03-01 09:00', 180, 'after breakfast'),
+    tagged('2026-03-02 09:00', 179, 'after breakfast'),
+    tagged('2026-03-03 09:00', 61, 'after breakfast'),
+    tagged('2026-03-01 22:00', 150, 'bedtime'),
+    tagged('2026-03-02 12:00', 150, 'snack'),
+    row('2026-03-03 12:00', 150),
+  ])
+  const { moments, tagged: told, n } = figuresOf(readings)
+
+  it('holds each moment with readings, in the order of the day, and counts what is tagged', () => {
+    expect(moments.map(({ moment }) => moment)).toEqual(['before-breakfast', 'after-breakfast', 'bedtime'])
+    expect([told, n]).toEqual([9, 11])
+    expect(moments[0]).toMatchObject({ n: 5, median: 80, q1: 79, q3: 130, below70: 1 })
+    expect([readings.mgDl[moments[0].lowest], readings.mgDl[moments[0].highest]]).toEqual([66, 131])
+  })
+
+  it('holds readings against the goals: 80 to 130 before, below 180 after; a low meets none', () => {
+    // American Diabetes Association, Standards of Care 2024, section 6.
+    expect(moments.map(({ withinGoal }) => withinGoal)).toEqual([2, 1, null])
+  })
+
+  it('uses the goals of pregnancy where asked: fasting 70 to 95, up to 140 after meals', () => {
+    // The same, section 15.
+    const pregnant = figuresOf(readings, 'pregnancy').moments
+    expect(pregnant.map(({ withinGoal }) => withinGoal)).toEqual([2, 0, null])
+  })
+
+  it('holds a value in mmol/L against the limits in mmol/L', () => {
+    const mmol = (value: number, meal: string, minute: number) =>
+      tagged(`2026-03-01 07:0${minute}`, value, meal, { unit: 'mmol/L' })
+    const both = figuresOf(
+      readingsOf([
+        mmol(7.2, 'before lunch', 0),
+        mmol(4.4, 'before lunch', 1),
+        mmol(10, 'after lunch', 2),
+        mmol(9.9, 'after lunch', 3),
+      ]),
+    )
+    expect(both.moments.map(({ withinGoal }) => withinGoal)).toEqual([2, 1])
+  })
+
+  it('is empty where the log tells no meals', () => {
+    const plain = figuresOf(readingsOf([row('2026-03-01 07:00', 100)]))
+    expect(plain).toEqual({ tagged: 0, n: 1, moments: [], pairs: [], rises: [] })
+  })
+})
+
+describe('pairs of a test before a meal and one after it', () => {
+  const pairs = (rows: Parameters<typeof readingsOf>[0]) =>
+    figuresOf(readingsOf(rows)).pairs.map(({ meal, rise }) => [meal, rise])
+  const before = (time: string, value: number, parts: RowParts = {}) =>
+    tagged(`2026-03-01 ${time}`, value, 'before lunch', parts)
+  const after = (time: string, value: number, parts: RowParts = {}) =>
+    tagged(`2026-03-01 ${time}`, value, 'after lunch', parts)
+
+  it('lie 60 to 150 minutes apart, both ends included', () => {
+    expect(pairs([before('12:00', 100), after('13:00', 140)])).toEqual([['lunch', 40]])
+    expect(pairs([before('12:00', 100), after('14:30', 90)])).toEqual([['lunch', -10]])
+    expect(pairs([before('12:00', 100), after('12:59', 140)])).toEqual([])
+    expect(pairs([before('12:00', 100), after('14:31', 140)])).toEqual([])
+  })
+
+  it('use each reading once, the latest before the meal', () => {
+    expect(
+      pairs([before('12:00', 100), before('12:04', 110), after('13:30', 150), after('13:34', 160)]),
+    ).toEqual([['lunch', 40]])
+  })
+
+  it('are of one meal', () => {
+    expect(pairs([before('12:00', 100), tagged('2026-03-01 13:30', 150, 'after dinner')])).toEqual([])
+  })
+
+  it('hold no HI or LO and nothing without a time of day', () => {
+    expect(pairs([before('12:00', 100), after('13:30', 600, { flags: FLAG.aboveRange })])).toEqual([])
+    expect(pairs([before('00:00', 100, { flags: FLAG.dayOnly }), after('01:30', 150)])).toEqual([])
+  })
+
+  it('are summed up by meal', () => {
+    const readings = readingsOf(
+      [20, 30, 70].flatMap((rise, i) => [
+        tagged(`2026-03-0${i + 1} 12:00`, 100, 'before lunch'),
+        tagged(`2026-03-0${i + 1} 13:30`, 100 + rise, 'after lunch'),
+      ]),
+    )
+    expect(figuresOf(readings).rises).toEqual([{ meal: 'lunch', n: 3, median: 30, q1: 25, q3: 50 }])
+  })
+})

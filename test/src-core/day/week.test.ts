@@ -1,0 +1,77 @@
+import { describe, expect, it } from 'vitest'
+import { fastingSpread } from '../../../src-core/day/fasting'
+import { weekFigures } from '../../../src-core/day/week'
+import { neverTestedSentence, trendSentence, weekendSentence } from '../../../src-core/wording/week'
+import { at, readingsOf, row } from '../analysis/readingsOf'
+
+/** A test on each of `days` from Monday, 2 March 2026, at 07:00. */
+function mornings(days: number, value: (day: number) => number) {
+  const first = at('2026-03-02 07:00')
+  return Array.from({ length: days }, (_, day) => row(first + day * 86_400, value(day)))
+}
+const weekOf = (rows: Parameters<typeof readingsOf>[0]) => {
+  const readings = readingsOf(rows)
+  return weekFigures(readings, 0, readings.n)
+}
+
+describe('the days against one another', () => {
+  it('part weekdays from Saturday and Sunday', () => {
+    const week = weekOf(mornings(14, (day) => (day % 7 >= 5 ? 160 : 120)))
+    expect([week.weekdays, week.weekend]).toEqual([
+      { n: 10, median: 120 },
+      { n: 4, median: 160 },
+    ])
+    expect(weekendSentence(week, 'mg/dL')).toBeNull()
+    expect(weekendSentence({ ...week, weekend: { n: 10, median: 160 } }, 'mg/dL')).toBe(
+      'Weekdays: median 120 of 10 readings; weekends: 160 of 10.',
+    )
+  })
+
+  it('give the change of the daily median per week, from 14 days on', () => {
+    expect(weekOf(mornings(13, (day) => 100 + day)).trend).toBeNull()
+    const week = weekOf(mornings(28, (day) => 100 + 2 * day))
+    expect(week.trend?.perWeek).toBeCloseTo(14, 12)
+    expect(trendSentence(week, 'mg/dL')).toMatch(/^Change of the daily median from week to week: \+14,/)
+    const level = weekOf(mornings(28, (day) => 100 + ((day * 7) % 5)))
+    expect(trendSentence(level, 'mg/dL')).toMatch(/^No clear change/)
+  })
+
+  it('keep the change per week over years, when days are taken together', () => {
+    const week = weekOf(mornings(1000, (day) => 100 + day / 7))
+    expect(week.trend?.perWeek).toBeCloseTo(1, 3)
+  })
+
+  it('count days with three or more readings, and tell the hours never tested', () => {
+    const week = weekOf([
+      ...mornings(3, () => 120),
+      row('2026-03-02 12:00', 130),
+      row('2026-03-02 23:59', 140),
+      row('2026-03-03 12:30', 140),
+    ])
+    expect(week.daysWithEnough).toBe(1)
+    expect(week.hoursNeverTested).toHaveLength(21)
+    expect(neverTestedSentence(week)).toBe('Never tested: 00–07, 08–12 and 13–23.')
+  })
+})
+
+describe('the spread of fasting readings', () => {
+  it('comes from the first tagged reading of each day', () => {
+    const rows = mornings(20, (day) => (day % 2 ? 110 : 130)).map((one) => ({ ...one, meal: 'fasting' }))
+    const repeated = rows.map((one) => ({ ...one, at: one.at + 120, logged: 400 }))
+    const readings = readingsOf([...rows, ...repeated])
+    const spread = fastingSpread(
+      readings,
+      Array.from({ length: readings.n }, (_, i) => i),
+    )
+    expect(spread).toMatchObject({ mornings: 20, basis: 'tags' })
+    // Ten each of 110 and 130: the root of 20 x 100 / 19.
+    expect(spread?.sd).toBeCloseTo(Math.sqrt(2000 / 19), 12)
+  })
+
+  it('falls back on the morning’s first test, and needs 15 mornings', () => {
+    const readings = readingsOf(mornings(15, (day) => 100 + day))
+    const all = Array.from({ length: 15 }, (_, i) => i)
+    expect(fastingSpread(readings, all)).toMatchObject({ mornings: 15, basis: 'hours' })
+    expect(fastingSpread(readings, all.slice(1))).toBeNull()
+  })
+})
