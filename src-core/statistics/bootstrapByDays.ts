@@ -50,6 +50,7 @@ export function bootstrapByDays(totals: DayTotals, seed: number): Ci95 | null {
 /** Mean, SD, CV and the three shares of each resample, one column for each figure. */
 function resampledFigures(totals: DayTotals, seed: number): Float64Array[] {
   const { days, pilot } = totals
+  const { n: counts, sum: sums, squares: squaresOf } = totals
   const next = pcg32(seed)
   const columns = Array.from({ length: FIGURES }, () => new Float64Array(RESAMPLES))
   for (let resample = 0; resample < RESAMPLES; resample++) {
@@ -61,9 +62,9 @@ function resampledFigures(totals: DayTotals, seed: number): Float64Array[] {
     let above180 = 0
     for (let draw = 0; draw < days; draw++) {
       const day = drawnDay(next(), days)
-      n += totals.n[day]
-      sum += totals.sum[day]
-      squares += totals.squares[day]
+      n += counts[day]
+      sum += sums[day]
+      squares += squaresOf[day]
       below70 += totals.below70[day]
       inTarget += totals.inTarget[day]
       above180 += totals.above180[day]

@@ -1,6 +1,8 @@
 /** Multiplier of the 64-bit state, 6364136223846793005, in its upper and lower half. */
 const FACTOR_HIGH = 0x5851f42d
 const FACTOR_LOW = 0x4c957f2d
+const UPPER_16 = FACTOR_LOW >>> 16
+const LOWER_16 = FACTOR_LOW & 0xffff
 /** The stream that the author's demonstration uses; any would do. */
 const STREAM = 54
 const TWO_TO_32 = 2 ** 32
@@ -16,13 +18,15 @@ export function pcg32(seed: number, stream = STREAM): () => number {
   let low = 0
 
   const advance = (): void => {
-    // low x FACTOR_LOW has 64 bits: taken in parts of 16 x 32 bits, which a double holds exactly.
-    const upperPart = (low >>> 16) * FACTOR_LOW
-    const lowerPart = (low & 0xffff) * FACTOR_LOW
-    const total = (upperPart % 0x10000) * 0x10000 + lowerPart
-    const carried = Math.floor(upperPart / 0x10000) + Math.floor(total / TWO_TO_32)
+    // low x FACTOR_LOW has 64 bits: its upper half from products of 16 x 16 bits.
+    const a = low >>> 16
+    const b = low & 0xffff
+    const ad = a * LOWER_16
+    const bc = b * UPPER_16
+    const middle = ((b * LOWER_16) >>> 16) + (ad & 0xffff) + (bc & 0xffff)
+    const carried = a * UPPER_16 + (ad >>> 16) + (bc >>> 16) + (middle >>> 16)
     const crossed = Math.imul(high, FACTOR_LOW) + Math.imul(low, FACTOR_HIGH)
-    const nextLow = (total % TWO_TO_32) + stepLow
+    const nextLow = (Math.imul(low, FACTOR_LOW) >>> 0) + stepLow
     high = (carried + crossed + stepHigh + (nextLow >= TWO_TO_32 ? 1 : 0)) >>> 0
     low = nextLow >>> 0
   }
