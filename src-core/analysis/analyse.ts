@@ -6,6 +6,7 @@ import type { LogEntry } from '../log/entries'
 import type { LogReport } from '../log/logReport'
 import { type DaySpan, FLAG, isLow, type Readings, rangeOfDays } from '../log/readings'
 import { glucoseManagementIndicator } from '../statistics/estimatedA1c'
+import { intervalsOf, withLowIntervalsOf } from '../statistics/intervals'
 import { summarise, type Summary } from '../statistics/summary'
 import { assessTechnique } from '../technique/assessTechnique'
 import { checkedReadings } from '../technique/checkedReadings'
@@ -80,7 +81,13 @@ function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings): P
     return { ...summary, gmiPercent: summary.mean === null ? null : glucoseManagementIndicator(summary.mean) }
   }
   const asLogged = sumUp(readings, leaveOut)
+  const intervals = (of: Readings, summary: Summary) => {
+    const range = rangeOfDays(of, span)
+    return intervalsOf(of, range.start, range.end, summary, settings, leaveOut)
+  }
   const hasMarkers = asLogged.belowRange + asLogged.aboveRange > 0
+  const checkedSummary = checked === readings ? asLogged : sumUp(checked, leaveOut)
+  const loggedIntervals = intervals(readings, asLogged)
   return {
     from: span.from,
     to: span.to,
@@ -91,7 +98,14 @@ function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings): P
     readingsPerDay: asLogged.n / days,
     kind,
     asLogged,
-    checked: checked === readings ? asLogged : withLowsOf(asLogged, sumUp(checked, leaveOut)),
+    checked: withLowsOf(asLogged, checkedSummary),
+    intervals: {
+      asLogged: loggedIntervals,
+      checked:
+        checked === readings
+          ? loggedIntervals
+          : withLowIntervalsOf(loggedIntervals, intervals(checked, checkedSummary)),
+    },
     withoutMarkers: hasMarkers ? sumUp(readings, leaveOut | MARKERS) : null,
     timeOfDay: timeOfDay(readings, start, end, leaveOut),
     byMeal: byMeal(readings, start, end, settings.targetPreset, leaveOut),

@@ -5,6 +5,7 @@ import type { Lows } from '../day/lows'
 import type { ByMeal } from '../day/meals'
 import type { TimeOfDay } from '../day/timeOfDay'
 import type { Week } from '../day/week'
+import type { Intervals } from '../statistics/intervals'
 import type { Summary } from '../statistics/summary'
 import type { Technique } from '../technique/technique'
 import type { Settings } from './settings'
@@ -22,6 +23,8 @@ export interface PeriodFigures extends DaySpan {
   readonly asLogged: Summary
   /** Doubtful readings left out, repeats averaged; lows as logged. */
   readonly checked: Summary
+  /** 95 % intervals of the figures of both. */
+  readonly intervals: { readonly asLogged: Intervals; readonly checked: Intervals }
   /** As logged without HI and LO markers; null where there are none. */
   readonly withoutMarkers: Summary | null
   readonly timeOfDay: TimeOfDay

@@ -4,8 +4,9 @@ import type { BlockFigures } from '../day/timeOfDay'
 import { FLAG, hasClockTime, hasFlag } from '../log/readings'
 import { dayOf, SECONDS_PER_DAY, secondOfDay } from '../units/wallClock'
 import { shortDayText, yearsFor } from '../wording/dates'
-import { dayPictureDescription, lowestLabelledSentence } from '../wording/day'
+import { dayPictureDescription, lowestLabelledSentence, MEDIAN_KEY } from '../wording/day'
 import { glucoseText, rangeText, readingText } from '../wording/numbers'
+import { blockMarks, hasWhisker, HARDLY_TESTED_BELOW } from './blockMarks'
 import { CENTRED_BASELINE, glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { type GlucoseScale, glucoseScale } from './glucoseScale'
 import {
@@ -40,8 +41,6 @@ export interface PictureSize {
   readonly palette: Palette
 }
 
-/** Below this many readings a block shows its dots alone: a median of so few says little. */
-export const HARDLY_TESTED_BELOW = 10
 /** More labels than this crowd the picture; the lowest readings get them. */
 export const MOST_LABELLED_LOWS = 8
 
@@ -53,33 +52,36 @@ const LABEL = { size: 7, height: 7.2 }
 const QUESTION = { size: 8, height: 7.5 }
 const SMALL = 7
 const NOTE_HEIGHT = 11
-const BOX_INSET = 3
 /** Beyond this many readings, dots that would lie on one another to a fifth of a point are drawn once. */
 const MANY_READINGS = 2_000
 
 /**
  * One day with the readings of the whole period by their time of day, on a ratio scale: dots, solid squares
- * for lows, a median with the middle half for each three hours. Readings without a time stay out.
+ * for lows, for each three hours a median with its interval and the middle half. Readings without a time stay out.
  */
 export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: PictureSize): Scene {
   const { readings, settings } = analysis
   const indexes = periodReadings(analysis, figures).filter((i) => hasClockTime(readings, i))
 
   const lowCount = figures.lows.each.filter((low) => hasClockTime(readings, low.index)).length
-  const note = lowCount > MOST_LABELLED_LOWS ? lowestLabelledSentence(MOST_LABELLED_LOWS, lowCount) : null
+  const notes = [
+    ...(figures.timeOfDay.blocks.some(hasWhisker) ? [MEDIAN_KEY] : []),
+    ...(lowCount > MOST_LABELLED_LOWS ? [lowestLabelledSentence(MOST_LABELLED_LOWS, lowCount)] : []),
+  ]
+  const notesHeight = notes.length * NOTE_HEIGHT
   const above = indexes.some((i) => hasFlag(readings, i, FLAG.aboveRange))
   const below = indexes.some((i) => hasFlag(readings, i, FLAG.belowRange))
   const plot: Plot = {
     left: MARGIN.left,
     right: size.width - MARGIN.right,
     top: MARGIN.top + (above ? OUTSIDE_STEP + 4 : 0),
-    bottom: size.height - MARGIN.bottom - (below ? OUTSIDE_STEP + 4 : 0) - (note ? NOTE_HEIGHT : 0),
+    bottom: size.height - MARGIN.bottom - (below ? OUTSIDE_STEP + 4 : 0) - notesHeight,
   }
   const frame = {
     left: plot.left,
     right: plot.right,
     top: MARGIN.top,
-    bottom: size.height - MARGIN.bottom - (note ? NOTE_HEIGHT : 0),
+    bottom: size.height - MARGIN.bottom - notesHeight,
   }
   const scale = glucoseScale(valuesOnScale(analysis, indexes), plot.top, plot.bottom)
   const xOf = (second: number) => plot.left + (second / SECONDS_PER_DAY) * (plot.right - plot.left)
@@ -121,7 +123,9 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
       ...markNodes(marks, size.palette),
       { kind: 'group', name: 'labels', nodes: labels.flatMap((label) => labelNodes(label, size.palette)) },
       ...rows(analysis, figures.timeOfDay.blocks, xOf, frame, size.palette),
-      ...(note ? [noteNode(note, frame.bottom + MARGIN.bottom + NOTE_HEIGHT - 2, size)] : []),
+      ...notes.map((text, i) =>
+        noteNode(text, frame.bottom + MARGIN.bottom + (i + 1) * NOTE_HEIGHT - 2, size),
+      ),
     ],
   }
 }
@@ -150,40 +154,6 @@ function blockRules(
     const stroke = { color: palette.rule, width: 0.5 }
     return { kind: 'line', x1: x, x2: x, y1: frame.top, y2: frame.bottom, stroke }
   })
-}
-
-function blockMarks(
-  block: BlockFigures,
-  xOf: (second: number) => number,
-  scale: GlucoseScale,
-  palette: Palette,
-): readonly SceneNode[] {
-  if (block.n < HARDLY_TESTED_BELOW || block.median === null || block.q1 === null || block.q3 === null)
-    return []
-  const left = xOf(block.fromHour * 3600) + BOX_INSET
-  const right = xOf(block.toHour * 3600) - BOX_INSET
-  // A quartile at a meter's limit may lie outside the axis; the outline ends there.
-  const inside = (mgDl: number) => scale.y(Math.min(Math.max(mgDl, scale.low), scale.high))
-  const top = inside(block.q3)
-  const middle = inside(block.median)
-  return [
-    {
-      kind: 'rect',
-      x: left,
-      y: top,
-      width: right - left,
-      height: Math.max(inside(block.q1) - top, 0.01),
-      stroke: { color: palette.accent, width: 0.7 },
-    },
-    {
-      kind: 'line',
-      x1: left,
-      x2: right,
-      y1: middle,
-      y2: middle,
-      stroke: { color: palette.accent, width: 2.2 },
-    },
-  ]
 }
 
 /** Fewer effective readings make a line that wanders. */

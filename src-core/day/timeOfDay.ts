@@ -1,9 +1,11 @@
 import { FLAG, isAbove, isLow, type Readings } from '../log/readings'
 import { BLOCK_HOURS, BLOCKS_PER_DAY, HOURS_PER_DAY } from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
+import { medianInterval } from '../statistics/medianInterval'
 import { mean, sampleSd } from '../statistics/moments'
 import { quantileR7 } from '../statistics/quantile'
 import { type CurvePoint, dayCurve } from './curve'
+import { type Interval, wilsonPercent } from '../statistics/wilson'
 import { secondOfDay, type WallSeconds } from '../units/wallClock'
 
 /** Figures of one hour of the clock; quantiles null without readings. mg/dL. */
@@ -32,6 +34,12 @@ export interface BlockFigures {
   readonly q3: number | null
   readonly percentBelow70: number | null
   readonly percentAbove180: number | null
+  /** 95 % intervals; null where there are too few readings, and of a sensor's, which follow one another too closely. */
+  readonly ci95: {
+    readonly median: Interval | null
+    readonly percentBelow70: Interval | null
+    readonly percentAbove180: Interval | null
+  }
 }
 
 export interface TimeOfDay {
@@ -65,12 +73,15 @@ export function timeOfDay(readings: Readings, start: number, end: number, leaveO
 function blockFigures(readings: Readings, start: number, end: number, skipped: number): BlockFigures[] {
   const below = new Uint32Array(BLOCKS_PER_DAY)
   const above = new Uint32Array(BLOCKS_PER_DAY)
+  let kinds = 0
   for (let i = start; i < end; i++) {
     if (readings.flags[i] & skipped) continue
+    kinds |= readings.flags[i]
     const block = partOfDay(readings.at[i], BLOCK_HOURS)
     if (isLow(readings, i)) below[block]++
     if (isAbove(readings, i, LIMITS.high)) above[block]++
   }
+  const independent = (kinds & FLAG.sensor) === 0
   return valuesByPart(readings, start, end, skipped, BLOCK_HOURS).map((values, block) => {
     const n = values.length
     return {
@@ -84,6 +95,11 @@ function blockFigures(readings: Readings, start: number, end: number, skipped: n
       q3: quantileR7(values, 0.75),
       percentBelow70: n === 0 ? null : (100 * below[block]) / n,
       percentAbove180: n === 0 ? null : (100 * above[block]) / n,
+      ci95: {
+        median: independent ? medianInterval(values) : null,
+        percentBelow70: independent ? wilsonPercent(below[block], n) : null,
+        percentAbove180: independent ? wilsonPercent(above[block], n) : null,
+      },
     }
   })
 }

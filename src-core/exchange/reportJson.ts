@@ -5,6 +5,8 @@ import type { ByMeal } from '../day/meals'
 import type { DayKindFigures, Week } from '../day/week'
 import type { LogReport } from '../log/logReport'
 import { momentText, type Readings } from '../log/readings'
+import { type Ci95, FEWEST_DAYS } from '../statistics/bootstrapByDays'
+import type { Intervals } from '../statistics/intervals'
 import type { Summary } from '../statistics/summary'
 import type { DoubtReason, RepeatSet, Technique } from '../technique/technique'
 import { isoDay } from '../units/wallClock'
@@ -46,8 +48,11 @@ const NO_READING = 'no reading'
 const BELOW_TWO_READINGS = 'fewer than two readings'
 const OUTSIDE_TABLE = 'a limit falls outside the published table, which ends at 5 and 12 %'
 const TOO_FEW_NEAR = 'fewer than five effective readings near this time of day'
-const TOO_FEW_DAYS = 'fewer than fourteen days with readings'
+const TOO_FEW_DAYS_FOR_TREND = 'fewer than fourteen days with readings'
 const NO_BLOCK = 'no three-hour block holds five readings'
+const TOO_FEW_DAYS = `fewer than ${FEWEST_DAYS} days with readings`
+const BELOW_SIX_READINGS = 'fewer than six readings'
+const SENSOR_READINGS = 'readings of a sensor follow one another too closely for an interval by count'
 const NO_AGREEING_SET = 'no repeat set of one meter that agrees'
 
 /** Adds to each null figure a sibling that says why. */
@@ -106,11 +111,11 @@ function periodJson(period: PeriodFigures, readings: Readings) {
     daysWithReadings: period.daysWithReadings,
     readingsPerDay: period.readingsPerDay,
     kind: period.kind,
-    asLogged: summaryJson(period.asLogged),
-    checked: summaryJson(period.checked),
+    asLogged: summaryJson(period.asLogged, period.intervals.asLogged, period.kind),
+    checked: summaryJson(period.checked, period.intervals.checked, period.kind),
     timeOfDay: {
       hours: period.timeOfDay.hours.map(hourJson),
-      blocks: period.timeOfDay.blocks.map(blockJson),
+      blocks: period.timeOfDay.blocks.map((block) => blockJson(block, period.kind)),
       curve: period.timeOfDay.curve.map((point) => withReasons({ ...point }, () => TOO_FEW_NEAR)),
     },
     byMeal: byMealJson(period.byMeal, readings),
@@ -178,12 +183,12 @@ function weekJson({ weekdays, weekend, daysWithEnough, hoursNeverTested, trend }
     hoursNeverTested,
     ...withReasons(
       { trendMgDlPerWeek: trend?.perWeek ?? null, trendCi95: trend?.ci95 ?? null },
-      () => TOO_FEW_DAYS,
+      () => TOO_FEW_DAYS_FOR_TREND,
     ),
   }
 }
 
-function summaryJson(summary: Summary) {
+function summaryJson(summary: Summary, intervals: Intervals, kind: PeriodFigures['kind']) {
   const range = summary.estimatedA1cRangePercent
   const figures = {
     n: summary.n,
@@ -211,18 +216,35 @@ function summaryJson(summary: Summary) {
     lbgi: summary.lbgi,
     hbgi: summary.hbgi,
     ...(summary.gmiPercent !== undefined && { gmiPercent: summary.gmiPercent }),
+    ci95: intervals.ci95 === null ? null : ci95Json(intervals.ci95),
+    percentBelow54Wilson95: intervals.percentBelow54,
+    percentAbove250Wilson95: intervals.percentAbove250,
   }
   return withReasons(figures, (key) => {
     if (summary.n === 0) return NO_READING
+    if (key === 'ci95') return TOO_FEW_DAYS
+    if (key.endsWith('Wilson95') && kind === 'sensor') return SENSOR_READINGS
     return key === 'balancedMeanMgDl' ? NO_BLOCK : BELOW_TWO_READINGS
   })
+}
+
+function ci95Json(ci95: Ci95) {
+  return {
+    meanMgDl: ci95.mean,
+    sdMgDl: ci95.sd,
+    cvPercent: ci95.cvPercent,
+    estimatedA1cPercent: ci95.estimatedA1cPercent,
+    percentBelow70: ci95.percentBelow70,
+    percentInTarget: ci95.percentInTarget,
+    percentAbove180: ci95.percentAbove180,
+  }
 }
 
 function hourJson({ hour, n, p10, q1, median, q3, p90 }: HourFigures) {
   return withReasons({ hour, n, p10, q1, median, q3, p90 }, () => NO_READING)
 }
 
-function blockJson(block: BlockFigures) {
+function blockJson(block: BlockFigures, kind: PeriodFigures['kind']) {
   const figures = {
     fromHour: block.fromHour,
     toHour: block.toHour,
@@ -234,8 +256,15 @@ function blockJson(block: BlockFigures) {
     q3MgDl: block.q3,
     percentBelow70: block.percentBelow70,
     percentAbove180: block.percentAbove180,
+    medianCi95MgDl: block.ci95.median,
+    percentBelow70Wilson95: block.ci95.percentBelow70,
+    percentAbove180Wilson95: block.ci95.percentAbove180,
   }
-  return withReasons(figures, () => (block.n === 0 ? NO_READING : BELOW_TWO_READINGS))
+  return withReasons(figures, (key) => {
+    if (block.n === 0) return NO_READING
+    if (key === 'sdMgDl') return BELOW_TWO_READINGS
+    return kind === 'sensor' ? SENSOR_READINGS : BELOW_SIX_READINGS
+  })
 }
 
 function techniqueJson(technique: Technique, readings: Readings, settings: Settings) {

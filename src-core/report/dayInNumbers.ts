@@ -1,4 +1,4 @@
-import { HARDLY_TESTED_BELOW } from '../charts/dayPicture'
+import { HARDLY_TESTED_BELOW } from '../charts/blockMarks'
 import { LIMITS } from '../reference/limits'
 import { hoursText } from '../wording/day'
 import { FEWEST_READINGS, glucoseOrNone, percentOrNone } from '../wording/figures'

@@ -4,6 +4,7 @@ import { count } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
+import { howWellKnown } from './howWellKnown'
 import { heading, paragraph, table, TYPE } from './parts'
 import { oneLine } from './printable'
 import { nextMonth } from './theWeek'
@@ -17,6 +18,7 @@ export function method(context: ReportContext): readonly Block[] {
   return [
     heading('How it was computed'),
     ...logs(context),
+    ...howWellKnown(context),
     heading('Definitions'),
     definitionsTable(context),
     ...keptTogether(

@@ -5,12 +5,16 @@ import {
   a1cCentreText,
   a1cRangeText,
   FEWEST_READINGS,
+  glucoseKnownTo,
   glucoseOrNone,
   HELD_BACK,
   markersSentence,
   nightsNote,
+  percentKnownTo,
   percentOrNone,
+  shareKnownTo,
   targetText,
+  TOO_FEW_DAYS,
 } from '../wording/figures'
 import {
   a1cMmolMolText,
@@ -55,6 +59,7 @@ function largeFigures(context: ReportContext): readonly LargeFigure[] {
   const { figures, unit } = context
   const { settings } = context.analysis
   const summary = figures.asLogged
+  const { ci95 } = figures.intervals.asLogged
   const sensor = figures.kind === 'sensor'
   const enough = summary.n >= FEWEST_READINGS
   const held = (figure: LargeFigure): LargeFigure =>
@@ -62,32 +67,33 @@ function largeFigures(context: ReportContext): readonly LargeFigure[] {
   const target = targetText(settings.targetLow, settings.targetHigh, unit)
   const inTarget =
     summary.percentInTarget === null ? 0 : Math.round((summary.percentInTarget * summary.n) / 100)
+  const share = ci95 === null ? '' : `; ${shareKnownTo(ci95.percentInTarget)}`
   return [
     {
       label: 'Mean',
       value: glucoseOrNone(summary.mean, unit),
       unit: '',
-      small: `median ${glucoseOrNone(summary.median, unit)}; lowest ${extreme(context, 'lowest')}, highest ${extreme(context, 'highest')}`,
+      small: `${ci95 === null ? TOO_FEW_DAYS : glucoseKnownTo(summary.mean ?? NaN, ci95.mean, unit)}; median ${glucoseOrNone(summary.median, unit)}; lowest ${extreme(context, 'lowest')}, highest ${extreme(context, 'highest')}`,
     },
     held({
       label: 'SD',
       value: glucoseOrNone(summary.sd, unit),
       unit: '',
-      small: `half of the readings ${rangeText(glucoseOrNone(summary.q1, unit), glucoseOrNone(summary.q3, unit))}`,
+      small: `${ci95 === null ? '' : `${glucoseKnownTo(summary.sd ?? NaN, ci95.sd, unit)}; `}half of the readings ${rangeText(glucoseOrNone(summary.q1, unit), glucoseOrNone(summary.q3, unit))}`,
     }),
     held({
       label: 'Coefficient of variation',
       value: percentOrNone(summary.cvPercent),
       unit: '%',
-      small: 'SD in percent of the mean',
+      small: `${ci95 === null ? '' : `${percentKnownTo(summary.cvPercent ?? NaN, ci95.cvPercent)}; `}SD in percent of the mean`,
     }),
     {
       label: sensor ? `Time in range ${target}` : `Readings ${target}`,
       value: percentOrNone(summary.percentInTarget),
       unit: '%',
       small: sensor
-        ? `${inTarget} of ${summary.n} sensor readings`
-        : [`${inTarget} of ${summary.n}; of readings, not of time`, presetName(settings) ?? []]
+        ? `${inTarget} of ${summary.n} sensor readings${share}`
+        : [`${inTarget} of ${summary.n}${share}; of readings, not of time`, presetName(settings) ?? []]
             .flat()
             .join('; '),
     },

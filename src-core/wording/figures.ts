@@ -1,10 +1,14 @@
 import { limitIn, type LimitPair } from '../reference/limits'
+import { FEWEST_DAYS } from '../statistics/bootstrapByDays'
 import type { Summary } from '../statistics/summary'
-import type { GlucoseUnit } from '../units/glucose'
+import type { Interval } from '../statistics/wilson'
+import { fromMgDl, type GlucoseUnit } from '../units/glucose'
+import { fixed, roundHalfAway } from '../units/rounding'
 import {
   a1cMmolMolText,
   a1cText,
   count,
+  glucoseDecimals,
   glucoseText,
   limitText,
   listed,
@@ -48,6 +52,30 @@ export function a1cRangeText(
 export function a1cCentreText(summary: Summary): string | null {
   if (summary.estimatedA1cPercent === null || summary.estimatedA1cMmolMol === null) return null
   return `centre ${a1cText(summary.estimatedA1cPercent)} (${a1cMmolMolText(summary.estimatedA1cMmolMol)} mmol/mol)`
+}
+
+/** In place of 'known to about ±5'. */
+export const TOO_FEW_DAYS = `too few days (below ${FEWEST_DAYS}) to say how well it is known`
+
+/** 'known to about ±5': the farther limit of an interval in mg/dL, printed in `unit`; one step at least. */
+export function glucoseKnownTo(figure: number, interval: Interval, unit: GlucoseUnit): string {
+  const inUnit = (mgDl: number) => fromMgDl(mgDl, unit)
+  return knownTo(inUnit(figure), [inUnit(interval[0]), inUnit(interval[1])], glucoseDecimals(unit))
+}
+
+/** The same of a figure in percent. */
+export function percentKnownTo(figure: number, interval: Interval): string {
+  return knownTo(figure, interval, 0)
+}
+
+/** 'known to about 82 to 89 %'. A share near 0 or 100 is not known equally well to both sides. */
+export function shareKnownTo([low, high]: Interval): string {
+  return `known to about ${percentText(low)} to ${percentText(high)} %`
+}
+
+function knownTo(figure: number, [low, high]: Interval, decimals: number): string {
+  const farther = Math.max(figure - low, high - figure)
+  return `known to about ±${fixed(Math.max(roundHalfAway(farther, decimals), 10 ** -decimals), decimals)}`
 }
 
 /** 'nights hardly tested (10 of 440)', or null where they were. */

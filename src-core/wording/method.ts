@@ -1,5 +1,6 @@
 import type { Settings } from '../analysis/settings'
 import { LIMITS } from '../reference/limits'
+import { FEWEST_DAYS, RESAMPLES } from '../statistics/bootstrapByDays'
 import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../units/glucose'
 import { targetText } from './figures'
 import { limitText } from './numbers'
@@ -34,6 +35,19 @@ export function definitions(settings: Settings): readonly Definition[] {
       figure: 'Median, middle half',
       how: 'Quantiles of type 7; half of the readings lie between the quartiles.',
       source: 'Hyndman and Fan, Am Stat 1996;50:361',
+    },
+    {
+      figure: 'Known to about',
+      how:
+        `95 % limits from ${RESAMPLES} draws of whole days with readings, with replacement, always the same draws; from ` +
+        `${FEWEST_DAYS} days on. They tell what the choice of days leaves open, not what untested hours or a meter that reads ` +
+        'wrong would change. Shares of 0 and 100 %, very low and very high: Wilson’s limits, which take readings as independent.',
+      source: 'Field and Welsh, J R Stat Soc B 2007;69:369. Wilson, JASA 1927;22:209',
+    },
+    {
+      figure: 'Bar on a median',
+      how: 'Two of the readings, by rank, that hold the median with a chance of at least 95 %.',
+      source: 'Conover, Practical Nonparametric Statistics, 1999, section 3.2',
     },
     {
       figure: `Readings ${targetText(targetLow, targetHigh, unit)}`,

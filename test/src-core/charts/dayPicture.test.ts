@@ -326,7 +326,8 @@ describe('blocks of the day', () => {
       'not tested',
     ])
     expect(nodesOf(groupNamed(scene, 'medians'), 'rect')).toHaveLength(1)
-    expect(nodesOf(groupNamed(scene, 'medians'), 'line')).toHaveLength(1)
+    // The median, and its interval with an end above and one below.
+    expect(nodesOf(groupNamed(scene, 'medians'), 'line')).toHaveLength(4)
     // The dots of hardly tested blocks stay.
     expect(nodesOf(drawnNodes(scene), 'dots').flatMap(({ points }) => points)).toHaveLength(20)
   })
@@ -339,6 +340,32 @@ describe('blocks of the day', () => {
     expect(line.y1).toBeCloseTo(place(0, 114.5).y, 6)
     expect(rect.y).toBeCloseTo(place(0, 116.75).y, 6)
     expect(rect.y + rect.height).toBeCloseTo(place(0, 112.25).y, 6)
+  })
+
+  it('show how well the median is known, from the 2nd to the 9th of ten readings, and say what the bar is', () => {
+    const place = placing(scene)
+    const [, bar, ...ends] = nodesOf(groupNamed(scene, 'medians'), 'line')
+    expect(bar.x1).toBe(bar.x2)
+    expect(bar.y1).toBeCloseTo(place(0, 118).y, 6)
+    expect(bar.y2).toBeCloseTo(place(0, 111).y, 6)
+    expect(ends.map(({ y1 }) => y1)).toEqual([bar.y1, bar.y2])
+    expect(textsOf(scene).map(({ text }) => text)).toContain(
+      'Small bar on a median: how well the median itself is known. Outline: where half of the readings lie.',
+    )
+  })
+
+  it('of a sensor have no such bar: its readings follow one another too closely', () => {
+    const sensor = pictureOf(
+      analysisOf(
+        Array.from({ length: 40 }, (_, i) => ({
+          at: `2026-03-02 0${6 + Math.floor(i / 20)}:${10 + (i % 20)}`,
+          value: 100 + i,
+          sensor: true,
+        })),
+      ),
+    )
+    expect(nodesOf(groupNamed(sensor, 'medians'), 'rect')).toHaveLength(1)
+    expect(nodesOf(groupNamed(sensor, 'medians'), 'line')).toHaveLength(1)
   })
 
   it('have their hours and their counts below, which add up to the readings', () => {

@@ -14,7 +14,7 @@ function valuesOf(...logs: string[]): string[] {
 
 function notCountedOf(log: string): number[] {
   const outcome = openVisit([logOf(log)], {}, CONTEXT)
-  if (outcome.kind !== 'analysed') throw new Error(outcome.refusals[0].message)
+  if (outcome.kind !== 'analysed') throw new Error('the log was refused')
   return outcome.analysis.periods[0].lows.notCounted.map(({ line }) => line)
 }
 

@@ -65,6 +65,17 @@ describe('the pages', () => {
     expect(listed.match(/■ (LO|\d+)/g)).toHaveLength(low)
   })
 
+  it('tell how well mean and share are known from eight days with readings on, and below that why not', async () => {
+    const pages = async (days: number) => pageTexts(await pdfOf(analysisOf(inventedLog({ days }))))
+    const seven = await pages(7)
+    expect(seven[0]).toContain('too few days (below 8) to say how well it is known')
+    expect(seven[0]).not.toContain('known to about')
+    const [first, ...behind] = await pages(30)
+    expect(first).toMatch(/known to about ±\d+; median/)
+    expect(first).toMatch(/known to about \d+ to \d+ %; of readings, not of time/)
+    expect(behind.join(' ')).toMatch(/How well the figures are known .*Mean, mg\/dL \d+ \d+–\d+/)
+  })
+
   it('print no second column where more than a tenth is doubtful', async () => {
     const [first] = await pageTexts(await pdfOf(EDGE_LOGS['every second reading doubtful']))
     expect(first).toContain('no second column is printed')

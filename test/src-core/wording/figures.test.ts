@@ -4,11 +4,14 @@ import {
   a1cCentreText,
   a1cRangeText,
   FEWEST_READINGS,
+  glucoseKnownTo,
   glucoseOrNone,
   HELD_BACK,
   markersSentence,
   nightsNote,
+  percentKnownTo,
   percentOrNone,
+  shareKnownTo,
   sameLimit,
   targetText,
 } from '../../../src-core/wording/figures'
@@ -23,6 +26,25 @@ function summaryOf(n: number) {
   }))
   return analysisOf(rows).periods[0].asLogged
 }
+
+describe('how well a figure is known', () => {
+  it('is said of a mean as its farther limit, in the printed unit, so that nobody takes it for a spread', () => {
+    expect(glucoseKnownTo(146, [141, 152], 'mg/dL')).toBe('known to about ±6')
+    expect(glucoseKnownTo(146, [139, 151], 'mg/dL')).toBe('known to about ±7')
+    // 9 mg/dL are 0.4996 mmol/L.
+    expect(glucoseKnownTo(146, [137, 150], 'mmol/L')).toBe('known to about ±0.5')
+  })
+
+  it('is never said to be exact', () => {
+    expect(glucoseKnownTo(146, [145.9, 146.1], 'mg/dL')).toBe('known to about ±1')
+    expect(glucoseKnownTo(146, [145.9, 146.1], 'mmol/L')).toBe('known to about ±0.1')
+    expect(percentKnownTo(30, [30, 30])).toBe('known to about ±1')
+  })
+
+  it('is said of a share as its limits in percent', () => {
+    expect(shareKnownTo([81.6, 88.5])).toBe('known to about 82 to 89 %')
+  })
+})
 
 describe('figures that may be missing', () => {
   it('show a dash, never a zero', () => {

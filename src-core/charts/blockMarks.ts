@@ -1,0 +1,71 @@
+import type { BlockFigures } from '../day/timeOfDay'
+import type { GlucoseScale } from './glucoseScale'
+import type { Palette } from './palette'
+import type { SceneNode } from './scene'
+
+/** Below this many readings a block shows its dots alone: a median of so few says little. */
+export const HARDLY_TESTED_BELOW = 10
+
+const INSET = 3
+const WHISKER = { width: 1, cap: 2.5 } as const
+
+/** Whether a block's picture shows how well its median is known. */
+export function hasWhisker(block: BlockFigures): boolean {
+  return block.n >= HARDLY_TESTED_BELOW && block.ci95.median !== null
+}
+
+/** Median, middle half and the median's 95 % interval of one block; nothing where it was hardly tested. */
+export function blockMarks(
+  block: BlockFigures,
+  xOf: (second: number) => number,
+  scale: GlucoseScale,
+  palette: Palette,
+): readonly SceneNode[] {
+  if (block.n < HARDLY_TESTED_BELOW || block.median === null || block.q1 === null || block.q3 === null)
+    return []
+  const left = xOf(block.fromHour * 3600) + INSET
+  const right = xOf(block.toHour * 3600) - INSET
+  // A quartile at a meter's limit may lie outside the axis; the outline ends there.
+  const inside = (mgDl: number) => scale.y(Math.min(Math.max(mgDl, scale.low), scale.high))
+  const top = inside(block.q3)
+  const middle = inside(block.median)
+  return [
+    {
+      kind: 'rect',
+      x: left,
+      y: top,
+      width: right - left,
+      height: Math.max(inside(block.q1) - top, 0.01),
+      stroke: { color: palette.accent, width: 0.7 },
+    },
+    {
+      kind: 'line',
+      x1: left,
+      x2: right,
+      y1: middle,
+      y2: middle,
+      stroke: { color: palette.accent, width: 2.2 },
+    },
+    ...whisker(block, (left + right) / 2, inside, palette),
+  ]
+}
+
+function whisker(
+  { ci95 }: BlockFigures,
+  x: number,
+  inside: (mgDl: number) => number,
+  palette: Palette,
+): readonly SceneNode[] {
+  if (ci95.median === null) return []
+  const [bottom, top] = ci95.median.map(inside)
+  const stroke = { color: palette.accent, width: WHISKER.width }
+  const cap = (y: number): SceneNode => ({
+    kind: 'line',
+    x1: x - WHISKER.cap,
+    x2: x + WHISKER.cap,
+    y1: y,
+    y2: y,
+    stroke,
+  })
+  return [{ kind: 'line', x1: x, x2: x, y1: top, y2: bottom, stroke }, cap(top), cap(bottom)]
+}

@@ -1,0 +1,70 @@
+import { LIMITS } from '../reference/limits'
+import type { Interval } from '../statistics/wilson'
+import { FEWEST_READINGS, glucoseOrNone, percentOrNone, targetText, TOO_FEW_DAYS } from '../wording/figures'
+import { a1cText, glucoseText, limitText, NO_NUMBER, percentText, rangeText } from '../wording/numbers'
+import { capitalised } from '../wording/phrases'
+import type { ReportContext } from './context'
+import type { Block } from './document'
+import { keptTogether } from './height'
+import { greyParagraph, heading, paragraph, table, TYPE } from './parts'
+
+const SMALL = { fontSize: TYPE.small + 0.4 }
+
+/** The 95 % limits of the figures as logged; behind, where nobody takes them for the spread of the readings. */
+export function howWellKnown(context: ReportContext): readonly Block[] {
+  const title = heading('How well the figures are known')
+  if (context.figures.intervals.asLogged.ci95 === null) {
+    return keptTogether([title, paragraph(`${capitalised(TOO_FEW_DAYS)}.`, SMALL)], context.width)
+  }
+  const blocks = [
+    title,
+    table(
+      [
+        { title: 'figure, as logged', width: 150 },
+        { title: 'value', width: 60, align: 'right' },
+        { title: 'known to about', width: 90, align: 'right' },
+      ],
+      rowsOf(context),
+      SMALL,
+    ),
+    greyParagraph(
+      'What the choice of days leaves open, 95 in 100; not how widely the readings spread, and not how far a meter may be off.',
+      { fontSize: TYPE.small },
+    ),
+  ]
+  return keptTogether(blocks, context.width)
+}
+
+function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly string[])[] {
+  const summary = figures.asLogged
+  const { ci95, percentBelow54, percentAbove250 } = figures.intervals.asLogged
+  const { targetLow, targetHigh } = analysis.settings
+  const glucose = (mgDl: number) => glucoseText(mgDl, unit)
+  const row = (
+    name: string,
+    value: string,
+    limits: Interval | null | undefined,
+    text: (limit: number) => string,
+  ) => [name, value, limits ? rangeText(text(limits[0]), text(limits[1])) : NO_NUMBER]
+  const share = (name: string, percent: number | null, limits: Interval | null | undefined) =>
+    row(`Readings ${name}, %`, percentOrNone(percent), limits, percentText)
+  const spread = [
+    row(`SD, ${unit}`, glucoseOrNone(summary.sd, unit), ci95?.sd, glucose),
+    row('Coefficient of variation, %', percentOrNone(summary.cvPercent), ci95?.cvPercent, percentText),
+    row(
+      'Centre of the estimated A1C, %',
+      summary.estimatedA1cPercent === null ? NO_NUMBER : a1cText(summary.estimatedA1cPercent),
+      ci95?.estimatedA1cPercent,
+      a1cText,
+    ),
+  ]
+  return [
+    row(`Mean, ${unit}`, glucoseOrNone(summary.mean, unit), ci95?.mean, glucose),
+    ...(summary.n >= FEWEST_READINGS ? spread : []),
+    share(`below ${limitText(LIMITS.veryLow, unit)}`, summary.percentBelow54, percentBelow54),
+    share(`below ${limitText(LIMITS.low, unit)}`, summary.percentBelow70, ci95?.percentBelow70),
+    share(targetText(targetLow, targetHigh, unit), summary.percentInTarget, ci95?.percentInTarget),
+    share(`above ${limitText(LIMITS.high, unit)}`, summary.percentAbove180, ci95?.percentAbove180),
+    share(`above ${limitText(LIMITS.veryHigh, unit)}`, summary.percentAbove250, percentAbove250),
+  ]
+}
