@@ -60,6 +60,7 @@ async function run(command: Command): Promise<Exit> {
       shifts: command.shifts,
       ...(command.unit && { unit: command.unit }),
       ...(command.period && { period: command.period }),
+      ...(command.versus && { versus: command.versus }),
     },
     { nowMs: nowMs(), zone: command.zone },
     terminalProgress(process.stderr),

@@ -30,6 +30,7 @@ Reading
 Report
   --unit UNIT             mg/dL or mmol/L: unit to print in (default: the first log's)
   --period FROM..TO       days covered, both included: 2026-03-02..2026-05-30
+  --versus FROM..TO       a second period to set beside it (needs --period)
   --paper A4|Letter       (default A4)
   --label TEXT            what stands at the head of the report
   --help, --version
@@ -52,6 +53,8 @@ export interface Command {
   readonly shifts: readonly Shift[]
   readonly zone: string
   readonly period: DaySpan | null
+  /** A second period to set beside the first. */
+  readonly versus: DaySpan | null
   readonly paper: 'A4' | 'Letter'
   readonly label: string | null
 }
@@ -104,6 +107,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       shift: { type: 'string', multiple: true },
       zone: { type: 'string' },
       period: { type: 'string' },
+      versus: { type: 'string' },
       paper: { type: 'string' },
       label: { type: 'string' },
       help: { type: 'boolean' },
@@ -131,6 +135,9 @@ function parsed(args: readonly string[]): ParsedCommand {
   const out = values['no-pdf'] ? null : (values.out ?? 'report.pdf')
   if (values['no-pdf'] && values.out !== undefined)
     throw new Wrong('--out and --no-pdf contradict each other.')
+  if (values.versus !== undefined && values.period === undefined) {
+    throw new Wrong('--versus sets a second period beside the first: give the first with --period FROM..TO.')
+  }
   const unit = values.unit === undefined ? null : glucoseUnit('--unit', values.unit)
   return {
     kind: 'run',
@@ -148,6 +155,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       shifts: (values.shift ?? []).map(shift),
       zone: zoneName(values.zone),
       period: values.period === undefined ? null : daySpan('--period', values.period),
+      versus: values.versus === undefined ? null : daySpan('--versus', values.versus),
       paper: values.paper === undefined ? 'A4' : oneOf('--paper', values.paper, ['A4', 'Letter']),
       label: values.label ?? null,
     },

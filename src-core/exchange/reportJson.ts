@@ -1,5 +1,6 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../analysis/settings'
+import { type Change, type Comparison, FEWEST_BLOCKS, FEWEST_DAYS } from '../compare/comparison'
 import type { BlockFigures, HourFigures } from '../day/timeOfDay'
 import type { LogReport } from '../log/logReport'
 import { momentText, type Readings } from '../log/readings'
@@ -35,7 +36,7 @@ export function reportJson(
       () => NO_READING,
     ),
     periods: analysis.periods.map((period) => periodJson(period, readings)),
-    comparison: null,
+    comparison: analysis.comparison && comparisonJson(analysis.comparison, readings),
     technique: techniqueJson(analysis.technique, readings, settings),
   }
 }
@@ -177,6 +178,50 @@ function blockJson(block: BlockFigures) {
     percentAbove180: block.percentAbove180,
   }
   return withReasons(figures, () => (block.n === 0 ? NO_READING : BELOW_TWO_READINGS))
+}
+
+function comparisonJson(comparison: Comparison, readings: Readings) {
+  const { measures, sameTimesOfDay, blocks, meters, sharedDays } = comparison
+  return {
+    measures: measures.map(({ measure, ...change }) => ({ measure, ...changeJson(change) })),
+    ...withReasons(
+      {
+        sameTimesOfDay: sameTimesOfDay && {
+          ...changeJson(sameTimesOfDay),
+          fromHours: sameTimesOfDay.fromHours,
+        },
+      },
+      () => TOO_FEW_BLOCKS,
+    ),
+    blocks: blocks.map((block) => ({
+      fromHour: block.fromHour,
+      toHour: block.toHour,
+      firstN: block.firstN,
+      secondN: block.secondN,
+      firstMeanMgDl: block.first,
+      secondMeanMgDl: block.second,
+      differenceMgDl: block.difference,
+      p: block.p,
+      adjustedP: block.adjustedP,
+      verdict: block.verdict,
+    })),
+    meters: meters.map(({ meter, firstPercent, secondPercent }) => ({
+      meter: readings.meters[meter],
+      firstPercent,
+      secondPercent,
+    })),
+    daysInBoth: sharedDays === null ? 0 : sharedDays.to - sharedDays.from + 1,
+  }
+}
+
+const TOO_FEW_DAYS = `one of the periods has fewer than ${FEWEST_DAYS} days with readings`
+const TOO_FEW_BLOCKS = `fewer than ${FEWEST_BLOCKS} three-hour blocks hold five readings in both periods`
+
+function changeJson({ first, second, difference, ci95, verdict }: Change) {
+  const figures = withReasons({ first, second, difference, ci95 }, (key) =>
+    key === 'ci95' ? TOO_FEW_DAYS : BELOW_TWO_READINGS,
+  )
+  return { ...figures, verdict }
 }
 
 function techniqueJson(technique: Technique, readings: Readings, settings: Settings) {
