@@ -299,11 +299,13 @@ function rows(
       const other = b.figures.timeOfDay.blocks[i]
       const x = xOf(((block.fromHour + block.toHour) / 2) * 3600)
       return [
-        {
-          ...word(x, top, `${median(block)} → ${median(other)}`, palette.accent, 'middle'),
-          size: 8,
-          bold: true,
-        },
+        Math.max(block.n, other.n) < HARDLY_TESTED_BELOW
+          ? word(x, top, block.n + other.n === 0 ? 'not tested' : 'hardly tested', palette.grey, 'middle')
+          : {
+              ...word(x, top, `${median(block)} → ${median(other)}`, palette.accent, 'middle'),
+              size: 8,
+              bold: true,
+            },
         word(x, frame.bottom + 10, hoursText(block.fromHour, block.toHour), palette.ink, 'middle'),
         word(x, frame.bottom + 19, `${block.n} → ${other.n}`, palette.grey, 'middle'),
       ]

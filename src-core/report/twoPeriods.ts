@@ -14,6 +14,7 @@ import {
   laterChange,
   lowsCountText,
   LOWS_OF_TWO_NOTE,
+  MANY_MEASURES_NOTE,
   measured,
   measuredText,
   meterMixSentence,
@@ -52,7 +53,9 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
     paragraph(twoPeriodsIntroduction(extent(earlier), extent(later))),
     ...cautions.map((sentence) => paragraph(sentence, { bold: true })),
     measuresTable(context, inOrder, names),
-    greyParagraph(`${sameTimesSentence(hoursUsed(inOrder))} ${LOWS_OF_TWO_NOTE}`, { fontSize: TYPE.small }),
+    greyParagraph(`${sameTimesSentence(hoursUsed(inOrder))} ${MANY_MEASURES_NOTE} ${LOWS_OF_TWO_NOTE}`, {
+      fontSize: TYPE.small,
+    }),
     ...picture(context, inOrder, names),
     ...blocks(context, inOrder, names),
   ]

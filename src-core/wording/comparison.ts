@@ -191,7 +191,7 @@ export function blockWords({ verdict }: BlockChange, firstIsLater: boolean): str
   return higher ? WORDS.higher : WORDS.lower
 }
 
-/** 'below 70, of 160 readings on 30 days' in place of lows: '7 (night tested on 3 of 30)'. */
+/** '7 (nights tested: 3 of 30)'. */
 export function lowsCountText(lows: number, nightsTested: number, nights: number): string {
   return `${lows} (nights tested: ${nightsTested} of ${nights})`
 }
@@ -199,6 +199,9 @@ export function lowsCountText(lows: number, nightsTested: number, nights: number
 /** Under the counts of lows. */
 export const LOWS_OF_TWO_NOTE =
   'Fewer lows may also mean fewer tests: an hour that was not tested shows none.'
+
+/** Under the table of measures: each interval stands alone. */
+export const MANY_MEASURES_NOTE = 'Among so many rows one may look clear by chance.'
 
 /** Under the picture where readings are too many to draw. */
 export const LOWS_ALONE_NOTE =
