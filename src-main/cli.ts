@@ -61,6 +61,7 @@ async function run(command: Command): Promise<Exit> {
       ...(command.unit && { unit: command.unit }),
       ...(command.targets && { targets: command.targets }),
       ...(command.period && { period: command.period }),
+      ...(command.versus && { versus: command.versus }),
     },
     { nowMs: nowMs(), zone: command.zone },
     terminalProgress(process.stderr),

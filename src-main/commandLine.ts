@@ -33,6 +33,7 @@ Report
   --period FROM..TO       days covered, both included: 2026-03-02..2026-05-30
   --targets RANGE         target range in the printed unit: LOW..HIGH, or pregnancy, or older-adult
                           (default 70..180 mg/dL = 3.9..10.0 mmol/L)
+  --versus FROM..TO       a second period to set beside it (needs --period)
   --paper A4|Letter       (default A4)
   --label TEXT            what stands at the head of the report
   --help, --version
@@ -56,6 +57,8 @@ export interface Command {
   readonly zone: string
   readonly period: DaySpan | null
   readonly targets: TargetRequest | null
+  /** A second period to set beside the first. */
+  readonly versus: DaySpan | null
   readonly paper: 'A4' | 'Letter'
   readonly label: string | null
 }
@@ -109,6 +112,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       zone: { type: 'string' },
       period: { type: 'string' },
       targets: { type: 'string' },
+      versus: { type: 'string' },
       paper: { type: 'string' },
       label: { type: 'string' },
       help: { type: 'boolean' },
@@ -136,6 +140,9 @@ function parsed(args: readonly string[]): ParsedCommand {
   const out = values['no-pdf'] ? null : (values.out ?? 'report.pdf')
   if (values['no-pdf'] && values.out !== undefined)
     throw new Wrong('--out and --no-pdf contradict each other.')
+  if (values.versus !== undefined && values.period === undefined) {
+    throw new Wrong('--versus sets a second period beside the first: give the first with --period FROM..TO.')
+  }
   const unit = values.unit === undefined ? null : glucoseUnit('--unit', values.unit)
   return {
     kind: 'run',
@@ -154,6 +161,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       zone: zoneName(values.zone),
       period: values.period === undefined ? null : daySpan('--period', values.period),
       targets: values.targets === undefined ? null : targetRange(values.targets),
+      versus: values.versus === undefined ? null : daySpan('--versus', values.versus),
       paper: values.paper === undefined ? 'A4' : oneOf('--paper', values.paper, ['A4', 'Letter']),
       label: values.label ?? null,
     },

@@ -1,3 +1,4 @@
+import { comparePeriods } from '../compare/comparePeriods'
 import { findLows, type LowNotCounted } from '../day/lows'
 import { byMeal } from '../day/meals'
 import { timeOfDay } from '../day/timeOfDay'
@@ -46,6 +47,8 @@ export function analyse(request: AnalysisRequest): Analysis {
     doubtful: new Set(technique.doubtful.map(({ index }) => index)),
     notCounted: findNotCounted(request, leaveOut),
   }
+  const periods = request.periods.map((span) => figuresOfPeriod(logbook, span, settings))
+  const [first, second] = periods
   return {
     settings,
     sources: mixed ? noteSensorLogs(request.sources, readings) : request.sources,
@@ -53,7 +56,8 @@ export function analyse(request: AnalysisRequest): Analysis {
     duplicatesAcrossLogs,
     entries,
     technique,
-    periods: request.periods.map((span) => figuresOfPeriod(logbook, span, settings)),
+    periods,
+    comparison: periods.length < 2 ? null : comparePeriods(readings, leaveOut, [first, second], settings),
   }
 }
 

@@ -1,3 +1,4 @@
+import type { Comparison } from '../compare/comparison'
 import type { LogEntry } from '../log/entries'
 import type { LogReport } from '../log/logReport'
 import type { DaySpan, Readings } from '../log/readings'
@@ -46,4 +47,6 @@ export interface Analysis {
   readonly technique: Technique
   /** The period asked for first, then the one to compare it with, if any. */
   readonly periods: readonly PeriodFigures[]
+  /** The first period against the second; null where one period was asked for. */
+  readonly comparison: Comparison | null
 }

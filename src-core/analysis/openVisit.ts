@@ -24,6 +24,8 @@ export interface VisitOptions {
   readonly targets?: TargetRequest
   /** Days the report covers; else first to last day read. */
   readonly period?: DaySpan
+  /** A second period to set beside it; the two may share days. */
+  readonly versus?: DaySpan
   /** Stretches whose meter clock was wrong. */
   readonly shifts?: readonly Shift[]
 }
@@ -60,16 +62,21 @@ export function openVisit(
   if (readings.n === 0) return stopped(sources[0].name, nothingReadMessage(logbook.sources))
   const covered = { from: dayOf(readings.at[0]), to: dayOf(readings.at[readings.n - 1]) }
   const period = options.period ?? covered
-  const { start, end } = rangeOfDays(readings, period)
-  if (!holdsReadings(readings, start, end)) {
-    const days = [period.from, period.to, covered.from, covered.to].map(isoDay)
-    return stopped(sources.map(({ name }) => name).join(', '), emptyPeriodMessage(days))
+  const periods = options.versus ? [period, options.versus] : [period]
+  const empty = periods.findIndex((span) => !holdsReadings(readings, rangeOfDays(readings, span)))
+  if (empty !== -1) {
+    const { from, to } = periods[empty]
+    const days = [from, to, covered.from, covered.to].map(isoDay)
+    return stopped(
+      sources.map(({ name }) => name).join(', '),
+      emptyPeriodMessage(days, empty === 0 ? '--period' : '--versus'),
+    )
   }
   const unit = options.unit ?? unitOfFirstLog(logbook.sources, readings)
   const targets = options.targets === undefined ? null : resolveTargets(options.targets, unit)
   if (targets !== null && 'wrong' in targets) return { kind: 'wrong-targets', message: targets.wrong }
   const settings = { ...DEFAULT_SETTINGS, ...targets, unit }
-  return { kind: 'analysed', analysis: analyse({ ...logbook, settings, periods: [period] }) }
+  return { kind: 'analysed', analysis: analyse({ ...logbook, settings, periods }) }
 }
 
 function nothingReadMessage(sources: readonly LogReport[]): string {
@@ -82,7 +89,7 @@ function nothingReadMessage(sources: readonly LogReport[]): string {
 }
 
 /** Whether a period holds a reading of which figures are made: of a mixed logbook the finger-sticks. */
-function holdsReadings(readings: Readings, start: number, end: number): boolean {
+function holdsReadings(readings: Readings, { start, end }: { start: number; end: number }): boolean {
   let mixed = false
   for (let i = 0; i < readings.n && !mixed; i++) mixed = !hasFlag(readings, i, FLAG.sensor)
   for (let i = start; i < end; i++) if (!mixed || !hasFlag(readings, i, FLAG.sensor)) return true

@@ -1,5 +1,6 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../analysis/settings'
+import { type Change, type Comparison, FEWEST_BLOCKS } from '../compare/comparison'
 import type { BlockFigures, HourFigures } from '../day/timeOfDay'
 import type { ByMeal } from '../day/meals'
 import type { DayKindFigures, Week } from '../day/week'
@@ -39,7 +40,7 @@ export function reportJson(
       () => NO_READING,
     ),
     periods: analysis.periods.map((period) => periodJson(period, readings)),
-    comparison: null,
+    comparison: analysis.comparison && comparisonJson(analysis.comparison, readings),
     technique: techniqueJson(analysis.technique, readings, settings),
   }
 }
@@ -265,6 +266,50 @@ function blockJson(block: BlockFigures, kind: PeriodFigures['kind']) {
     if (key === 'sdMgDl') return BELOW_TWO_READINGS
     return kind === 'sensor' ? SENSOR_READINGS : BELOW_SIX_READINGS
   })
+}
+
+function comparisonJson(comparison: Comparison, readings: Readings) {
+  const { measures, sameTimesOfDay, blocks, meters, sharedDays } = comparison
+  return {
+    measures: measures.map(({ measure, ...change }) => ({ measure, ...changeJson(change) })),
+    ...withReasons(
+      {
+        sameTimesOfDay: sameTimesOfDay && {
+          ...changeJson(sameTimesOfDay),
+          fromHours: sameTimesOfDay.fromHours,
+        },
+      },
+      () => TOO_FEW_BLOCKS,
+    ),
+    blocks: blocks.map((block) => ({
+      fromHour: block.fromHour,
+      toHour: block.toHour,
+      firstN: block.firstN,
+      secondN: block.secondN,
+      firstMeanMgDl: block.first,
+      secondMeanMgDl: block.second,
+      differenceMgDl: block.difference,
+      p: block.p,
+      adjustedP: block.adjustedP,
+      verdict: block.verdict,
+    })),
+    meters: meters.map(({ meter, firstPercent, secondPercent }) => ({
+      meter: readings.meters[meter],
+      firstPercent,
+      secondPercent,
+    })),
+    daysInBoth: sharedDays === null ? 0 : sharedDays.to - sharedDays.from + 1,
+  }
+}
+
+const TOO_FEW_DAYS_IN_ONE = `one of the periods has fewer than ${FEWEST_DAYS} days with readings`
+const TOO_FEW_BLOCKS = `fewer than ${FEWEST_BLOCKS} three-hour blocks hold five readings in both periods`
+
+function changeJson({ first, second, difference, ci95, verdict }: Change) {
+  const figures = withReasons({ first, second, difference, ci95 }, (key) =>
+    key === 'ci95' ? TOO_FEW_DAYS_IN_ONE : BELOW_TWO_READINGS,
+  )
+  return { ...figures, verdict }
 }
 
 function techniqueJson(technique: Technique, readings: Readings, settings: Settings) {

@@ -1,3 +1,4 @@
+import { comparisonDefinitions } from '../wording/comparison'
 import { dateDecisionText, logName, rowsText, shortHash, unitDecisionText } from '../wording/logs'
 import { cautions, definitions } from '../wording/method'
 import { count } from '../wording/numbers'
@@ -39,7 +40,10 @@ function definitionsTable(context: ReportContext): Block {
       { title: 'how', width: '*' },
       { title: 'published', width: 140 },
     ],
-    definitions(context.analysis.settings).map(({ figure, how, source }) => [figure, how, source]),
+    [
+      ...definitions(context.analysis.settings),
+      ...(context.analysis.comparison === null ? [] : comparisonDefinitions()),
+    ].map(({ figure, how, source }) => [figure, how, source]),
     SMALL,
   )
 }

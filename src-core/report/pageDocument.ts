@@ -22,6 +22,7 @@ import { onNewPage, paragraph, sectionHeading } from './parts'
 import { printableBlocks, printable, REPLACEMENT } from './printable'
 import { theWeek } from './theWeek'
 import { trust } from './trust'
+import { twoPeriods } from './twoPeriods'
 
 /** The picture of the day takes the room that the rest of its page leaves, within these heights, points. */
 const PICTURE_HEIGHT = { least: 130, leastWithMeals: 150, most: 250 } as const
@@ -30,7 +31,8 @@ const SPARE = 10
 
 /**
  * The whole report as a plain page document, made afresh at every call: the visit at a glance, each low, the
- * doubtful readings one by one, and how it was computed. The first period is the report's.
+ * doubtful readings one by one, two periods side by side where asked for, and how it was computed. The first
+ * period is the report's.
  */
 export function pageDocument(analysis: Analysis, options: PageOptions): PageDocument {
   const context = reportContext(analysis, options)
@@ -42,7 +44,13 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
     ...eachLow(context),
     ...(day.length > 0 ? [...day, ...patterns, ...doubts] : [...doubts, ...patterns]),
   ]
-  const pages = [...first.blocks, ...onNewPage(behind), ...onNewPage(method(context))]
+  const compared = twoPeriods(context)
+  const pages = [
+    ...first.blocks,
+    ...onNewPage(behind),
+    ...(compared.length > 0 ? onNewPage(compared) : []),
+    ...onNewPage(method(context)),
+  ]
   const content = printableBlocks(pages)
   const replaced = JSON.stringify(content).includes(REPLACEMENT)
   const { left, right } = foot(context)

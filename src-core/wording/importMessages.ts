@@ -92,8 +92,11 @@ export function allSetAsideMessage(reason: SetAsideReason): string {
 }
 
 /** Message for a period without readings; ISO days: from, to, first and last day read. */
-export function emptyPeriodMessage([from, to, first, last]: readonly string[]): string {
-  return `No reading lies from ${from} to ${to}. The readings cover ${first} to ${last}: choose days among these with --period FROM..TO.`
+export function emptyPeriodMessage(
+  [from, to, first, last]: readonly string[],
+  option: '--period' | '--versus',
+): string {
+  return `No reading lies from ${from} to ${to}. The readings cover ${first} to ${last}: choose days among these with ${option} FROM..TO.`
 }
 
 /** What the log leaves open about its unit. */

@@ -1,6 +1,14 @@
 import type { Analysis } from '../analysis/analysis'
+import { periodsInOrder } from '../compare/inOrderOfTime'
 import type { LogReport, SetAsideReason } from '../log/logReport'
 import { a1cRangeText, FEWEST_READINGS, glucoseOrNone, percentOrNone, targetText } from './figures'
+import {
+  comparisonLines,
+  fewDaysSentence,
+  laterChange,
+  meterMixSentence,
+  sharedDaysSentence,
+} from './comparison'
 import { spanText } from './dates'
 import { notCountedSentence } from './lows'
 import { a1cText, count, limitText, listed } from './numbers'
@@ -45,9 +53,42 @@ export function terminalSummary(analysis: Analysis, written: readonly string[]):
     const from = period.kind === 'sensor' ? 'sensor readings' : 'finger-sticks'
     lines.push(`Estimated A1C: ${range} %, from ${from}, not a laboratory A1C`)
   }
-  lines.push(trustLine(analysis), '', ...written.map((path) => `Wrote ${path}`))
+  lines.push(trustLine(analysis), ...twoPeriodsLines(analysis), '', ...written.map((path) => `Wrote ${path}`))
   lines.push('For discussion with the care team. Do not change doses from these figures.')
   return `${lines.join('\n')}\n`
+}
+
+/** The second period against the first; none where one period was asked for. */
+function twoPeriodsLines(analysis: Analysis): readonly string[] {
+  const inOrder = periodsInOrder(analysis)
+  if (inOrder === null) return []
+  const { comparison, earlier, later, firstIsLater } = inOrder
+  const names = [spanText(earlier.from, earlier.to), spanText(later.from, later.to)] as const
+  const mean = comparison.measures.find(({ measure }) => measure === 'meanMgDl')
+  const mix = comparison.meters.map(({ meter, firstPercent, secondPercent }) => ({
+    meter: analysis.readings.meters[meter],
+    earlierPercent: firstIsLater ? secondPercent : firstPercent,
+    laterPercent: firstIsLater ? firstPercent : secondPercent,
+  }))
+  const cautions = [
+    meterMixSentence(mix, names),
+    sharedDaysSentence(comparison.sharedDays, 'with-year'),
+    fewDaysSentence([earlier.daysWithReadings, later.daysWithReadings]),
+  ].filter((sentence) => sentence !== null)
+  if (mean === undefined) return cautions
+  const same = comparison.sameTimesOfDay
+  const lows = [earlier.lows.readingsBelow70, later.lows.readingsBelow70] as const
+  return [
+    '',
+    ...cautions,
+    ...comparisonLines(
+      names,
+      analysis.settings.unit,
+      laterChange(mean, firstIsLater),
+      same && laterChange(same, firstIsLater),
+      lows,
+    ),
+  ]
 }
 
 function figuresLine(analysis: Analysis, target: string): string {

@@ -24,6 +24,7 @@ export interface FixtureOptions {
   readonly unit?: GlucoseUnit
   readonly settings?: Partial<Settings>
   readonly period?: DaySpan
+  readonly versus?: DaySpan
   readonly sources?: readonly Partial<LogReport>[]
 }
 
@@ -60,7 +61,7 @@ export function analysisOf(rows: readonly FixtureReading[], options: FixtureOpti
     duplicatesAcrossLogs: 0,
     entries: [],
     settings: { ...DEFAULT_SETTINGS, unit, ...options.settings },
-    periods: [options.period ?? whole],
+    periods: [options.period ?? whole, ...(options.versus ? [options.versus] : [])],
   })
 }
 

@@ -207,8 +207,27 @@ describe('bad input ends with one clear message, the right exit status and nothi
     expect(stderr).toContain('--period')
   })
 
+  it('a second period without a reading, telling the days there are', () => {
+    const { status, stderr, files } = filesAfter([
+      write('v.csv', LOG),
+      '--period',
+      '2026-03-02..2026-03-03',
+      '--versus',
+      '2026-01-01..2026-01-31',
+    ])
+    expect([status, files]).toEqual([3, []])
+    expect(stderr).toContain('from 2026-01-01 to 2026-01-31')
+    expect(stderr).toContain('2026-03-02 to 2026-03-03')
+    expect(stderr).toContain('--versus FROM..TO')
+  })
+
   it.each([
     { args: [], says: 'Name the log' },
+    { args: ['a.csv', '--versus', '2026-03-02..2026-03-03'], says: 'give the first with --period' },
+    {
+      args: ['a.csv', '--period', '2026-03-02..2026-03-03', '--versus', 'April'],
+      says: '--versus takes two dates',
+    },
     { args: ['a.csv', '--nonsense'], says: 'There is no option --nonsense' },
     { args: ['a.csv', '--paper', 'A5'], says: '--paper takes A4 or Letter' },
     { args: ['a.csv', '--unit', 'mg'], says: '--unit takes mg/dL or mmol/L' },

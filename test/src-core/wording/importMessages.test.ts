@@ -37,7 +37,7 @@ describe('a refusal', () => {
   })
 
   it('of a period without readings tells which days there are', () => {
-    expect(emptyPeriodMessage(['2026-06-01', '2026-06-30', '2026-03-02', '2026-05-30'])).toBe(
+    expect(emptyPeriodMessage(['2026-06-01', '2026-06-30', '2026-03-02', '2026-05-30'], '--period')).toBe(
       'No reading lies from 2026-06-01 to 2026-06-30. The readings cover 2026-03-02 to 2026-05-30: choose days ' +
         'among these with --period FROM..TO.',
     )

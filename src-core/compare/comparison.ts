@@ -1,0 +1,85 @@
+import type { DaySpan } from '../log/readings'
+
+/** What is set side by side, by the names of the JSON. */
+export type MeasureName =
+  | 'meanMgDl'
+  | 'medianMgDl'
+  | 'sdMgDl'
+  | 'cvPercent'
+  | 'percentBelow54'
+  | 'percentBelow70'
+  | 'percentInTarget'
+  | 'percentAbove180'
+  | 'percentAbove250'
+
+/** Of the first period; unclear where the interval of the difference holds 0 or there is none. */
+export type Verdict = 'higher' | 'lower' | 'unclear'
+
+export type Interval = readonly [number, number]
+
+/** One figure of two periods; mg/dL, or percent and percentage points. */
+export interface Change {
+  readonly first: number | null
+  readonly second: number | null
+  /** First - second. */
+  readonly difference: number | null
+  /** 95 % interval of the difference; null where a period has too few days with readings. */
+  readonly ci95: Interval | null
+  readonly verdict: Verdict
+}
+
+export interface MeasureChange extends Change {
+  readonly measure: MeasureName
+}
+
+/** Means at one mix of the times of day. */
+export interface SameTimesOfDay extends Change {
+  /** Hours at which the blocks used begin: 0, 3, ... 21. */
+  readonly fromHours: readonly number[]
+}
+
+/** The mean of one three-hour block in both periods. */
+export interface BlockChange {
+  readonly fromHour: number
+  readonly toHour: number
+  readonly firstN: number
+  readonly secondN: number
+  readonly first: number
+  readonly second: number
+  readonly difference: number
+  /** By parting the days anew, and the same adjusted for looking at all blocks. */
+  readonly p: number
+  readonly adjustedP: number
+  readonly verdict: Verdict
+}
+
+/** How much of each period's readings one meter gave, percent. */
+export interface MeterShare {
+  /** Index into the logbook's meters. */
+  readonly meter: number
+  readonly firstPercent: number
+  readonly secondPercent: number
+}
+
+/** Two periods as logged, doubtful readings among them. */
+export interface Comparison {
+  readonly measures: readonly MeasureChange[]
+  /** Null where fewer than four blocks of the day hold five readings in both periods. */
+  readonly sameTimesOfDay: SameTimesOfDay | null
+  /** Blocks with five readings or more in both periods. */
+  readonly blocks: readonly BlockChange[]
+  readonly meters: readonly MeterShare[]
+  /** Days that lie in both periods. */
+  readonly sharedDays: DaySpan | null
+}
+
+/** Means at the same times of day need so many blocks that both periods tested. */
+export const FEWEST_BLOCKS = 4
+/** Share of the changes named that may be chance, over the blocks of the day; a design choice. */
+export const FALSE_DISCOVERY_RATE = 0.05
+
+/** What an interval of the difference says of the first period. */
+export function verdictOf(ci95: Interval | null): Verdict {
+  if (ci95 === null || (ci95[0] <= 0 && ci95[1] >= 0)) return 'unclear'
+  return ci95[0] > 0 ? 'higher' : 'lower'
+}

@@ -1,0 +1,195 @@
+import type { PeriodFigures } from '../analysis/analysis'
+import { PRINT_PALETTE } from '../charts/palette'
+import { sceneToSvg } from '../charts/sceneToSvg'
+import { type Shape, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
+import type { MeasureChange, MeasureName } from '../compare/comparison'
+import { type PeriodsInOrder, periodsInOrder } from '../compare/inOrderOfTime'
+import { LIMITS } from '../reference/limits'
+import {
+  BLOCK_CHANGES_NOTE,
+  blockWords,
+  changeText,
+  fewDaysSentence,
+  isHeldBack,
+  laterChange,
+  lowsCountText,
+  LOWS_OF_TWO_NOTE,
+  MANY_MEASURES_NOTE,
+  measured,
+  measuredText,
+  meterMixSentence,
+  periodName,
+  SAME_TIMES_LABEL,
+  sameTimesSentence,
+  sharedDaysSentence,
+  twoPeriodsIntroduction,
+  TWO_PERIODS_TITLE,
+} from '../wording/comparison'
+import { hoursText } from '../wording/day'
+import { glucoseOrNone, HELD_BACK, targetText } from '../wording/figures'
+import { differenceText, limitText, NO_NUMBER } from '../wording/numbers'
+import type { ReportContext } from './context'
+import type { Block } from './document'
+import { keptTogether } from './height'
+import { greyParagraph, heading, paragraph, table, TYPE } from './parts'
+
+const SMALL = { fontSize: TYPE.small + 0.4 }
+const PICTURE_HEIGHT = 215
+
+/** Two periods side by side, earlier and later; nothing where one period was asked for. */
+export function twoPeriods(context: ReportContext): readonly Block[] {
+  const inOrder = periodsInOrder(context.analysis)
+  if (inOrder === null) return []
+  const { comparison, earlier, later } = inOrder
+  const extent = (period: PeriodFigures) => ({ ...period, n: period.asLogged.n })
+  const names = [earlier, later].map((period) => periodName(period, context.years))
+  const cautions = [
+    meterMix(context, inOrder, names),
+    sharedDaysSentence(comparison.sharedDays, context.years),
+    fewDaysSentence([earlier.daysWithReadings, later.daysWithReadings]),
+  ].filter((sentence) => sentence !== null)
+  return [
+    heading(TWO_PERIODS_TITLE),
+    paragraph(twoPeriodsIntroduction(extent(earlier), extent(later))),
+    ...cautions.map((sentence) => paragraph(sentence, { bold: true })),
+    measuresTable(context, inOrder, names),
+    greyParagraph(`${sameTimesSentence(hoursUsed(inOrder))} ${MANY_MEASURES_NOTE} ${LOWS_OF_TWO_NOTE}`, {
+      fontSize: TYPE.small,
+    }),
+    ...picture(context, inOrder, names),
+    ...blocks(context, inOrder, names),
+  ]
+}
+
+function meterMix(
+  context: ReportContext,
+  { comparison, firstIsLater }: PeriodsInOrder,
+  names: readonly string[],
+): string | null {
+  const mix = comparison.meters.map(({ meter, firstPercent, secondPercent }) => ({
+    meter: context.meterNames[meter],
+    earlierPercent: firstIsLater ? secondPercent : firstPercent,
+    laterPercent: firstIsLater ? firstPercent : secondPercent,
+  }))
+  return meterMixSentence(mix, names)
+}
+
+function hoursUsed({ comparison }: PeriodsInOrder): readonly string[] | null {
+  return comparison.sameTimesOfDay?.fromHours.map((hour) => hoursText(hour, hour + 3)) ?? null
+}
+
+function measuresTable(context: ReportContext, inOrder: PeriodsInOrder, names: readonly string[]): Block {
+  const { comparison, earlier, later, firstIsLater } = inOrder
+  const { unit } = context
+  const n = [earlier.asLogged.n, later.asLogged.n]
+  const row = (change: MeasureChange): readonly string[] => {
+    const of = measured(change.measure, unit)
+    const label = measureLabel(context, change.measure)
+    if (isHeldBack(change.measure, n)) return [label, NO_NUMBER, NO_NUMBER, HELD_BACK]
+    const inTime = laterChange(change, firstIsLater)
+    return [label, measuredText(inTime.earlier, of), measuredText(inTime.later, of), changeText(inTime, of)]
+  }
+  const lows = ({ lows }: PeriodFigures) =>
+    lowsCountText(lows.readingsBelow70, lows.nightsTested, lows.nights)
+  const [mean, ...others] = comparison.measures.map(row)
+  const glucose = { kind: 'glucose', unit } as const
+  const same = comparison.sameTimesOfDay && laterChange(comparison.sameTimesOfDay, firstIsLater)
+  return table(
+    [
+      { title: `as logged, ${unit}`, width: 128 },
+      { title: names[0], width: 104, align: 'right' },
+      { title: names[1], width: 104, align: 'right' },
+      { title: 'change, earlier to later', width: '*' },
+    ],
+    [
+      [`Lows, readings below ${limitText(LIMITS.low, unit)}`, lows(earlier), lows(later), ''],
+      mean,
+      ...(same === null
+        ? []
+        : [
+            [
+              SAME_TIMES_LABEL,
+              measuredText(same.earlier, glucose),
+              measuredText(same.later, glucose),
+              changeText(same, glucose),
+            ],
+          ]),
+      ...others,
+    ],
+    SMALL,
+  )
+}
+
+function measureLabel({ analysis, unit }: ReportContext, measure: MeasureName): string {
+  const { targetLow, targetHigh } = analysis.settings
+  const labels: Readonly<Record<MeasureName, string>> = {
+    meanMgDl: 'Mean',
+    medianMgDl: 'Median',
+    sdMgDl: 'SD',
+    cvPercent: 'Coefficient of variation',
+    percentBelow54: `Readings below ${limitText(LIMITS.veryLow, unit)}`,
+    percentBelow70: `Readings below ${limitText(LIMITS.low, unit)}`,
+    percentInTarget: `Readings ${targetText(targetLow, targetHigh, unit)}`,
+    percentAbove180: `Readings above ${limitText(LIMITS.high, unit)}`,
+    percentAbove250: `Readings above ${limitText(LIMITS.veryHigh, unit)}`,
+  }
+  return labels[measure]
+}
+
+function picture(
+  context: ReportContext,
+  { earlier, later, firstIsLater }: PeriodsInOrder,
+  names: readonly string[],
+): readonly Block[] {
+  const timed = [earlier, later].some(({ timeOfDay }) => timeOfDay.hours.some(({ n }) => n > 0))
+  if (!timed) return []
+  const shapes: readonly [Shape, Shape] = [
+    { figures: earlier, name: names[0], sign: firstIsLater ? 'triangles' : 'dots' },
+    { figures: later, name: names[1], sign: firstIsLater ? 'dots' : 'triangles' },
+  ]
+  const size = { width: context.width, height: PICTURE_HEIGHT }
+  const scene = twoPeriodsPicture(context.analysis, shapes, { ...size, palette: PRINT_PALETTE })
+  return [{ svg: sceneToSvg(scene), ...size, margin: [0, 8, 0, 0] }]
+}
+
+function blocks(
+  context: ReportContext,
+  { comparison, firstIsLater }: PeriodsInOrder,
+  names: readonly string[],
+): readonly Block[] {
+  if (comparison.blocks.length === 0) return []
+  const { unit } = context
+  const rows = comparison.blocks.map((block) => {
+    const figures = [
+      { n: block.firstN, mean: glucoseOrNone(block.first, unit) },
+      { n: block.secondN, mean: glucoseOrNone(block.second, unit) },
+    ]
+    const [before, after] = firstIsLater ? [figures[1], figures[0]] : figures
+    return [
+      hoursText(block.fromHour, block.toHour),
+      `${before.mean} (${before.n})`,
+      `${after.mean} (${after.n})`,
+      differenceText(before.mean, after.mean),
+      blockWords(block, firstIsLater),
+    ]
+  })
+  const right = { width: 104, align: 'right' } as const
+  return keptTogether(
+    [
+      heading(`Change by part of the day: mean in ${unit} (readings)`),
+      table(
+        [
+          { title: 'hours', width: 50 },
+          { title: names[0], ...right },
+          { title: names[1], ...right },
+          { title: 'change', width: 60, align: 'right' },
+          { title: '', width: '*' },
+        ],
+        rows,
+        SMALL,
+      ),
+      greyParagraph(BLOCK_CHANGES_NOTE, { fontSize: TYPE.small }),
+    ],
+    context.width,
+  )
+}

@@ -1,0 +1,88 @@
+import type { RandomSource } from './randomSource'
+
+/** Readings of one day that stay together: how many, and their sum. */
+export interface DaySum {
+  readonly n: number
+  readonly sum: number
+}
+
+/** Up to this many ways of parting the days all are tried, else this many are drawn. */
+const MOST_WAYS = 20_000
+const WAYS_DRAWN = 4_999
+/** Differences this close, as a share of the sums, are the same but for rounding. */
+const SAME = 1e-12
+
+/**
+ * Two-sided p of the difference between the means of two groups of days, null where a group is empty. Days, not
+ * readings, are parted anew: readings of one day are no independent witnesses. All ways where they are few; else
+ * 4,999 drawn by chance, p = (b + 1) / (m + 1): Phipson and Smyth, Stat Appl Genet Mol Biol 2010;9:39.
+ */
+export function permutationTest(
+  first: readonly DaySum[],
+  second: readonly DaySum[],
+  random: RandomSource,
+): number | null {
+  if (first.length === 0 || second.length === 0) return null
+  // Deviations from the overall mean keep the digits of long and nearly constant series.
+  const all = centred([...first, ...second])
+  const total = all.reduce((so, day) => ({ n: so.n + day.n, sum: so.sum + day.sum }), { n: 0, sum: 0 })
+  const size = all.reduce((so, day) => so + Math.abs(day.sum), 0)
+  const difference = (n: number, sum: number) => Math.abs(sum / n - (total.sum - sum) / (total.n - n))
+  const part = all.slice(0, first.length)
+  const seen = difference(
+    part.reduce((so, day) => so + day.n, 0),
+    part.reduce((so, day) => so + day.sum, 0),
+  )
+  const reaches = (n: number, sum: number) => difference(n, sum) >= seen - SAME * size
+  if (ways(all.length, first.length) <= MOST_WAYS) return exact(all, first.length, reaches)
+  return drawn(all, first.length, reaches, random)
+}
+
+type Reaches = (n: number, sum: number) => boolean
+
+function exact(all: readonly DaySum[], taken: number, reaches: Reaches): number {
+  let tried = 0
+  let reached = 0
+  const take = (from: number, left: number, n: number, sum: number): void => {
+    if (left === 0) {
+      tried++
+      if (reaches(n, sum)) reached++
+      return
+    }
+    for (let i = from; i <= all.length - left; i++) take(i + 1, left - 1, n + all[i].n, sum + all[i].sum)
+  }
+  take(0, taken, 0, 0)
+  return reached / tried
+}
+
+function drawn(all: readonly DaySum[], taken: number, reaches: Reaches, random: RandomSource): number {
+  const order = all.map((_, i) => i)
+  let reached = 0
+  for (let way = 0; way < WAYS_DRAWN; way++) {
+    let n = 0
+    let sum = 0
+    for (let i = 0; i < taken; i++) {
+      const j = i + random.nextBelow(order.length - i)
+      const index = order[j]
+      order[j] = order[i]
+      order[i] = index
+      n += all[index].n
+      sum += all[index].sum
+    }
+    if (reaches(n, sum)) reached++
+  }
+  return (reached + 1) / (WAYS_DRAWN + 1)
+}
+
+function centred(days: readonly DaySum[]): readonly DaySum[] {
+  const n = days.reduce((so, day) => so + day.n, 0)
+  const centre = days.reduce((so, day) => so + day.sum, 0) / n
+  return days.map((day) => ({ n: day.n, sum: day.sum - day.n * centre }))
+}
+
+/** How many ways there are to choose `k` of `n`; stops counting above the most that are tried. */
+function ways(n: number, k: number): number {
+  let found = 1
+  for (let i = 1; i <= Math.min(k, n - k) && found <= MOST_WAYS; i++) found = (found * (n - i + 1)) / i
+  return found
+}

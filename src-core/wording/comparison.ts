@@ -1,0 +1,278 @@
+import type { BlockChange, Change, Interval, MeasureName, Verdict } from '../compare/comparison'
+import { FALSE_DISCOVERY_RATE, FEWEST_BLOCKS } from '../compare/comparison'
+import { FEWEST_DAYS } from '../statistics/bootstrapByDays'
+import type { DaySpan } from '../log/readings'
+import { fromMgDl, type GlucoseUnit } from '../units/glucose'
+import { fixed, roundHalfAway } from '../units/rounding'
+import { gapText, spanText, type Years } from './dates'
+import { FEWEST_READINGS, glucoseOrNone, percentOrNone } from './figures'
+import type { Definition } from './method'
+import { count, differenceText, glucoseDecimals, listed, NO_NUMBER, percentText } from './numbers'
+
+export const TWO_PERIODS_TITLE = 'Two periods'
+export const SAME_TIMES_LABEL = 'Mean at the same times of day'
+
+/** How a measure is printed. */
+export interface Measured {
+  readonly kind: 'glucose' | 'percent' | 'share'
+  readonly unit: GlucoseUnit
+}
+
+export function measured(measure: MeasureName, unit: GlucoseUnit): Measured {
+  if (measure === 'cvPercent') return { kind: 'percent', unit }
+  return { kind: measure.startsWith('percent') ? 'share' : 'glucose', unit }
+}
+
+/** A change from the earlier period to the later. */
+export interface LaterChange {
+  readonly earlier: number | null
+  readonly later: number | null
+  /** Later - earlier. */
+  readonly ci95: Interval | null
+  /** Of the later period. */
+  readonly verdict: Verdict
+}
+
+/** The change as it stands on paper: from the earlier period to the later, whichever was named first. */
+export function laterChange(change: Change, firstIsLater: boolean): LaterChange {
+  const { first, second, ci95, verdict } = change
+  if (firstIsLater) return { earlier: second, later: first, ci95, verdict }
+  return {
+    earlier: first,
+    later: second,
+    ci95: ci95 && [-ci95[1], -ci95[0]],
+    verdict: verdict === 'unclear' ? verdict : verdict === 'higher' ? 'lower' : 'higher',
+  }
+}
+
+/** A figure as printed: '144', '8.0', '32 %'. */
+export function measuredText(value: number | null, { kind, unit }: Measured): string {
+  if (value === null) return NO_NUMBER
+  return kind === 'glucose' ? glucoseOrNone(value, unit) : `${percentOrNone(value)} %`
+}
+
+const WORDS: Readonly<Record<Verdict, string>> = {
+  higher: 'Higher',
+  lower: 'Lower',
+  unclear: 'No clear change',
+}
+
+/** 'No clear change: +8, could be −5 to +21'; 'Lower: −21, could be −30 to −12'. */
+export function changeText(change: LaterChange, of: Measured): string {
+  const { earlier, later, ci95, verdict } = change
+  if (earlier === null || later === null) return 'too few readings'
+  const points = of.kind === 'glucose' ? '' : ' points'
+  const difference = printedDifference(earlier, later, of)
+  if (ci95 === null) return `${difference}${points}; too few days to say whether by chance`
+  const limits = ci95.map((limit) => inUnit(limit, of))
+  const decimals = decimalsOf(of)
+  // A clear change must not be printed with a limit of 0; then all of it gets more decimals.
+  const more =
+    verdict === 'unclear' ? 0 : decimalsNeeded(Math.min(...limits.map(Math.abs)), decimals) - decimals
+  if (more === 0) {
+    return `${WORDS[verdict]}: ${difference}${points}, could be ${signed(limits[0], decimals)} to ${signed(limits[1], decimals)}`
+  }
+  const [middle, low, high] = [inUnit(later - earlier, of), ...limits].map((value) =>
+    signed(value, decimals + more),
+  )
+  return `${WORDS[verdict]}: ${middle}${points}, could be ${low} to ${high}`
+}
+
+/** The difference of the two printed numbers, so that a row adds up. */
+function printedDifference(earlier: number, later: number, { kind, unit }: Measured): string {
+  if (kind === 'glucose') return differenceText(glucoseOrNone(earlier, unit), glucoseOrNone(later, unit))
+  return differenceText(percentText(earlier), percentText(later))
+}
+
+function inUnit(value: number, { kind, unit }: Measured): number {
+  return kind === 'glucose' ? fromMgDl(value, unit) : value
+}
+
+function decimalsOf({ kind, unit }: Measured): number {
+  return kind === 'glucose' ? glucoseDecimals(unit) : 0
+}
+
+const MOST_DECIMALS = 3
+
+function decimalsNeeded(smallest: number, decimals: number): number {
+  let needed = decimals
+  while (needed < MOST_DECIMALS && roundHalfAway(smallest, needed) === 0) needed++
+  return needed
+}
+
+function signed(value: number, decimals: number): string {
+  return differenceText(fixed(0, decimals), fixed(value, decimals))
+}
+
+/** '1–30 April', with the year where dates need it. */
+export function periodName({ from, to }: DaySpan, years: Years): string {
+  return gapText(from, to, years)
+}
+
+export interface PeriodExtent extends DaySpan {
+  readonly n: number
+  readonly days: number
+  readonly daysWithReadings: number
+}
+
+/** What the page sets side by side, the earlier period first. */
+export function twoPeriodsIntroduction(earlier: PeriodExtent, later: PeriodExtent): string {
+  const extent = (period: PeriodExtent) =>
+    `${spanText(period.from, period.to)} (${count(period.n, 'reading')} on ${period.daysWithReadings} of ${count(period.days, 'day')})`
+  return (
+    `${extent(earlier)} and ${extent(later)}, as logged, doubtful readings among them. A change runs from the earlier period ` +
+    'to the later; ‘could be’ is its 95 % interval. A change may have any cause: treatment, season, meters, or when was tested.'
+  )
+}
+
+/** Said of periods that share days; null where they do not. */
+export function sharedDaysSentence(shared: DaySpan | null, years: Years): string | null {
+  if (shared === null) return null
+  const days = count(shared.to - shared.from + 1, 'day')
+  return `The two periods share ${days} (${gapText(shared.from, shared.to, years)}), which ${shared.from === shared.to ? 'counts' : 'count'} in both: a change between them is blurred.`
+}
+
+/** Said where a period has too few days with readings for an interval; null else. */
+export function fewDaysSentence(daysWithReadings: readonly number[]): string | null {
+  if (daysWithReadings.every((days) => days >= FEWEST_DAYS)) return null
+  return `With fewer than ${FEWEST_DAYS} days with readings in a period no interval is given, and nothing is called higher or lower.`
+}
+
+export interface MeterMix {
+  /** Name on paper. */
+  readonly meter: string
+  readonly earlierPercent: number
+  readonly laterPercent: number
+}
+
+/** A meter's part that moved by more than this many points may be what changed; a design choice. */
+export const METER_MIX_POINTS = 20
+
+/** 'Before any verdict: meter A gave 92 % of the readings of 1–30 April and 20 % of those of 1–31 May ...'; null where no meter's part moved much. */
+export function meterMixSentence(
+  mix: readonly MeterMix[],
+  [earlier, later]: readonly string[],
+): string | null {
+  const moved = mix.filter(
+    ({ earlierPercent, laterPercent }) => Math.abs(laterPercent - earlierPercent) > METER_MIX_POINTS,
+  )
+  if (moved.length === 0) return null
+  const [first, ...others] = moved.map(({ meter, earlierPercent, laterPercent }) => ({
+    meter,
+    a: percentText(earlierPercent),
+    b: percentText(laterPercent),
+  }))
+  const parts = [
+    `${first.meter} gave ${first.a} % of the readings of ${earlier} and ${first.b} % of those of ${later}`,
+    ...others.map(({ meter, a, b }) => `${meter} ${a} % and ${b} %`),
+  ]
+  return `Before any verdict: ${listed(parts)}. Two meters seldom read alike, so a change may be the meters.`
+}
+
+/** What the row of means at the same times of day rests on, or why there is none. */
+export function sameTimesSentence(hours: readonly string[] | null): string {
+  if (hours === null) {
+    return `${SAME_TIMES_LABEL}: none, since fewer than ${FEWEST_BLOCKS} blocks of three hours hold five readings in both periods. The means above may differ because other hours were tested.`
+  }
+  return (
+    `${SAME_TIMES_LABEL}: as if both periods had been tested in the same mix of hours (${listed(hours)}). ` +
+    'Where this change differs from that of the mean, part of the change comes from when was tested.'
+  )
+}
+
+/** Under the table of blocks: how the change of each was judged. */
+export const BLOCK_CHANGES_NOTE =
+  'Means of blocks with five readings or more in both periods. A block is called higher or lower where so large a change ' +
+  'would seldom come about by chance (days parted anew, corrected for looking at all blocks); else there is no clear change.'
+
+/** A block's verdict, of the later period. */
+export function blockWords({ verdict }: BlockChange, firstIsLater: boolean): string {
+  if (verdict === 'unclear') return WORDS.unclear
+  const higher = (verdict === 'higher') === firstIsLater
+  return higher ? WORDS.higher : WORDS.lower
+}
+
+/** '7 (nights tested: 3 of 30)'. */
+export function lowsCountText(lows: number, nightsTested: number, nights: number): string {
+  return `${lows} (nights tested: ${nightsTested} of ${nights})`
+}
+
+/** Under the counts of lows. */
+export const LOWS_OF_TWO_NOTE =
+  'Fewer lows may also mean fewer tests: an hour that was not tested shows none.'
+
+/** Under the table of measures: each interval stands alone. */
+export const MANY_MEASURES_NOTE = 'Among so many rows one may look clear by chance.'
+
+/** Under the picture where readings are too many to draw. */
+export const LOWS_ALONE_NOTE =
+  'Of so many readings the lows alone are drawn one by one, with medians and middle halves.'
+
+/** How the comparison was made, for the page of definitions. */
+export function comparisonDefinitions(): readonly Definition[] {
+  return [
+    {
+      figure: 'Change between periods',
+      how:
+        'Interval: whole days of each period drawn anew 2,000 times, percentile limits. A share of 0 or 100 % in either period: ' +
+        'from the Wilson limits of both. Clear where the interval leaves out 0.',
+      source:
+        'Davison and Hinkley, Bootstrap Methods and their Application, 1997. Newcombe, Stat Med 1998;17:873',
+    },
+    {
+      figure: 'Same times of day',
+      how:
+        'Means of the blocks of three hours with five readings or more in both periods, weighted by both periods’ readings ' +
+        'together (direct standardisation).',
+      source: 'Kitagawa, J Am Stat Assoc 1955;50:1168',
+    },
+    {
+      figure: 'Change by block',
+      how:
+        `Two-sided permutation test of days; of the changes named at most ${percentText(100 * FALSE_DISCOVERY_RATE)} in 100 are expected ` +
+        'to be chance.',
+      source:
+        'Phipson and Smyth, Stat Appl Genet Mol Biol 2010;9:39. Benjamini and Hochberg, J R Stat Soc B 1995;57:289',
+    },
+  ]
+}
+
+/** Below this many readings in either period SD and CV are held back, as on the first page. */
+export function isHeldBack(measure: MeasureName, n: readonly number[]): boolean {
+  return (measure === 'sdMgDl' || measure === 'cvPercent') && n.some((readings) => readings < FEWEST_READINGS)
+}
+
+/** The picture of two periods in words, from the blocks of both. */
+export function twoPeriodsDescription(
+  shapes: readonly {
+    readonly name: string
+    readonly sign: string
+    readonly medians: readonly string[]
+    readonly lows: number
+  }[],
+  unit: GlucoseUnit,
+): string {
+  const parts = shapes.map(
+    ({ name, sign, medians, lows }) =>
+      `${name}, ${sign}: ${medians.length > 0 ? `medians ${medians.join('; ')}` : 'no three hours hold enough readings for a median'}; ${lows === 0 ? 'no lows' : count(lows, 'low')}.`,
+  )
+  return `Readings of two periods by time of day, in ${unit}. ${parts.join(' ')}`
+}
+
+/** The terminal's lines, the verdicts as from the earlier period to the later. */
+export function comparisonLines(
+  names: readonly [string, string],
+  unit: GlucoseUnit,
+  mean: LaterChange,
+  sameTimes: LaterChange | null,
+  lows: readonly [number, number],
+): readonly string[] {
+  const of: Measured = { kind: 'glucose', unit }
+  return [
+    `${names[1]} against ${names[0]}, mean ${measuredText(mean.earlier, of)} → ${measuredText(mean.later, of)} ${unit}. ${changeText(mean, of)}`,
+    sameTimes === null
+      ? 'At the same times of day: too few hours tested in both periods to say.'
+      : `At the same times of day: ${measuredText(sameTimes.earlier, of)} → ${measuredText(sameTimes.later, of)} ${unit}. ${changeText(sameTimes, of)}`,
+    `Lows: ${lows[0]} → ${lows[1]}. ${LOWS_OF_TWO_NOTE}`,
+  ]
+}

@@ -1,0 +1,129 @@
+import { describe, expect, it } from 'vitest'
+import type { Change } from '../../../src-core/compare/comparison'
+import {
+  changeText,
+  fewDaysSentence,
+  laterChange,
+  measured,
+  meterMixSentence,
+  sharedDaysSentence,
+} from '../../../src-core/wording/comparison'
+import { terminalSummary } from '../../../src-core/wording/terminalSummary'
+import { parseIsoDay } from '../../../src-core/units/wallClock'
+import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
+
+const MG = { kind: 'glucose', unit: 'mg/dL' } as const
+const MMOL = { kind: 'glucose', unit: 'mmol/L' } as const
+const SHARE = { kind: 'share', unit: 'mg/dL' } as const
+
+describe('a change in words', () => {
+  it('that may be none says so with its size and its limits', () => {
+    expect(changeText({ earlier: 140, later: 148, ci95: [-5, 21], verdict: 'unclear' }, MG)).toBe(
+      'No clear change: +8, could be −5 to +21',
+    )
+  })
+
+  it('that is clear says which way', () => {
+    expect(changeText({ earlier: 75.3, later: 86, ci95: [3, 18.4], verdict: 'higher' }, SHARE)).toBe(
+      'Higher: +11 points, could be +3 to +18',
+    )
+    expect(changeText({ earlier: 160, later: 142, ci95: [-30, -6], verdict: 'lower' }, MMOL)).toBe(
+      'Lower: −1.0, could be −1.7 to −0.3',
+    )
+  })
+
+  it('that is clear never prints a limit of 0', () => {
+    expect(changeText({ earlier: 140, later: 140.6, ci95: [0.04, 1.2], verdict: 'higher' }, MG)).toBe(
+      'Higher: +0.60, could be +0.04 to +1.20',
+    )
+  })
+
+  it('adds up with the numbers printed beside it', () => {
+    // Printed 143 and 137; the difference unrounded is -5.5.
+    expect(changeText({ earlier: 142.5, later: 137, ci95: [-16, 3], verdict: 'unclear' }, MG)).toContain(
+      ': −6,',
+    )
+  })
+
+  it('without an interval says why there is no verdict', () => {
+    expect(changeText({ earlier: 140, later: 120, ci95: null, verdict: 'unclear' }, MG)).toBe(
+      '−20; too few days to say whether by chance',
+    )
+    expect(changeText({ earlier: null, later: 120, ci95: null, verdict: 'unclear' }, MG)).toBe(
+      'too few readings',
+    )
+  })
+
+  it('runs from earlier to later whichever period was named first', () => {
+    const change: Change = { first: 120, second: 140, difference: -20, ci95: [-30, -10], verdict: 'lower' }
+    expect(changeText(laterChange(change, true), MG)).toBe('Lower: −20, could be −30 to −10')
+    expect(changeText(laterChange(change, false), MG)).toBe('Higher: +20, could be +10 to +30')
+  })
+
+  it('of a share is in points, of a coefficient too, of glucose in its unit', () => {
+    expect(measured('percentBelow70', 'mmol/L').kind).toBe('share')
+    expect(measured('cvPercent', 'mg/dL').kind).toBe('percent')
+    expect(measured('sdMgDl', 'mg/dL').kind).toBe('glucose')
+  })
+})
+
+describe('cautions before a verdict', () => {
+  it('name meters whose part moved by more than twenty points', () => {
+    const mix = [
+      { meter: 'meter A', earlierPercent: 92, laterPercent: 20 },
+      { meter: 'meter B', earlierPercent: 8, laterPercent: 80 },
+    ]
+    expect(meterMixSentence(mix, ['1–30 April', '1–31 May'])).toMatch(
+      /^Before any verdict: meter A gave 92 % of the readings of 1–30 April and 20 % of those of 1–31 May and meter B 8 % and 80 %\. .*may be the meters\.$/,
+    )
+    const little = [{ meter: 'meter A', earlierPercent: 60, laterPercent: 40 }]
+    expect(meterMixSentence(little, ['April', 'May'])).toBeNull()
+  })
+
+  it('tell of days in both periods', () => {
+    const from = parseIsoDay('2026-05-01') ?? 0
+    expect(sharedDaysSentence({ from, to: from + 9 }, 'without-year')).toContain(
+      'share 10 days (1–10 May), which count in both',
+    )
+    expect(sharedDaysSentence({ from, to: from }, 'without-year')).toContain(
+      'share 1 day (1 May), which counts in both',
+    )
+    expect(sharedDaysSentence(null, 'without-year')).toBeNull()
+  })
+
+  it('tell of fewer than eight days', () => {
+    expect(fewDaysSentence([8, 7])).toContain('fewer than 8 days')
+    expect(fewDaysSentence([8, 8])).toBeNull()
+  })
+})
+
+describe('the terminal', () => {
+  const versus = { from: parseIsoDay('2026-03-02') ?? 0, to: parseIsoDay('2026-03-31') ?? 0 }
+  const period = { from: parseIsoDay('2026-04-01') ?? 0, to: parseIsoDay('2026-04-30') ?? 0 }
+  const rows = [
+    ...inventedLog({ days: 30, spread: 0.15 }),
+    ...inventedLog({ days: 30, firstDay: '2026-04-01', centre: 110, spread: 0.15 }),
+  ]
+
+  it('tells the change of the mean, the same at the same hours, and the lows, earlier first', () => {
+    const text = terminalSummary(analysisOf(rows, { period, versus }), [])
+    const turned = terminalSummary(analysisOf(rows, { period: versus, versus: period }), [])
+    const line =
+      /1 April to 30 April 2026 against 2 March to 31 March 2026, mean (\d+) → (\d+) mg\/dL\. Lower: −\d+, could be −\d+ to −\d+/
+    expect(text).toMatch(line)
+    expect(line.exec(turned)?.[0]).toBe(line.exec(text)?.[0])
+    expect(text).toMatch(/At the same times of day: \d+ → \d+ mg\/dL\. Lower/)
+    expect(text).toMatch(/Lows: \d+ → \d+\. Fewer lows may also mean fewer tests/)
+  })
+
+  it('says before any verdict that the meters changed', () => {
+    const meters = rows.map((row) => ({ ...row, meter: row.at < '2026-04' ? 'meter A' : 'meter B' }))
+    const text = terminalSummary(analysisOf(meters, { period, versus }), [])
+    expect(text).toContain('Before any verdict: meter A gave 100 %')
+    expect(text.indexOf('Before any verdict')).toBeLessThan(text.indexOf(' against '))
+  })
+
+  it('says nothing of a second period that nobody asked for', () => {
+    expect(terminalSummary(analysisOf(rows, { period }), [])).not.toContain('against')
+  })
+})
