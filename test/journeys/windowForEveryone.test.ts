@@ -68,6 +68,9 @@ describeJourney('the window for everyone', () => {
 
   it('is worked by key alone, from the choice of logs to the PDF', async () => {
     const picker = page.waitForEvent('filechooser')
+    // A page that is not in front yet takes no keys.
+    await page.bringToFront()
+    await page.getByRole('button', { name: /logs/ }).first().waitFor()
     await page.keyboard.press('Tab')
     await page.keyboard.press('Enter')
     await (
