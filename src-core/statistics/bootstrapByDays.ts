@@ -1,8 +1,11 @@
 import type { DayTotals } from './dayTotals'
 import { estimatedA1cPercent } from './estimatedA1c'
-import { pcg32 } from './pcg32'
+import { randomSource } from './randomSource'
 import { quantileR7 } from './quantile'
 import { type Interval, wilsonPercent } from './wilson'
+
+/** Stream of the seed's numbers that these draws use; the comparison of periods uses others. */
+const STREAM = 54
 
 /** Below this many days with readings there is no interval (design choice: too few days to draw from). */
 export const FEWEST_DAYS = 8
@@ -51,7 +54,7 @@ export function bootstrapByDays(totals: DayTotals, seed: number): Ci95 | null {
 function resampledFigures(totals: DayTotals, seed: number): Float64Array[] {
   const { days, pilot } = totals
   const { n: counts, sum: sums, squares: squaresOf } = totals
-  const next = pcg32(seed)
+  const next = randomSource(seed, STREAM).next
   const columns = Array.from({ length: FIGURES }, () => new Float64Array(RESAMPLES))
   for (let resample = 0; resample < RESAMPLES; resample++) {
     let n = 0

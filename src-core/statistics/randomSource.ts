@@ -1,7 +1,7 @@
 /** Whole numbers drawn by chance; the same seed and stream give the same numbers on every machine. */
 export interface RandomSource {
   /** A whole number from 0 to below 2^32. */
-  next(): number
+  readonly next: () => number
   /** A whole number from 0 to below `n`, every one equally likely; `n` from 1 to 2^32 - 1. */
   nextBelow(n: number): number
 }

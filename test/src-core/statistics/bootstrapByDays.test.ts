@@ -5,9 +5,12 @@ import { FLAG, isAbove, isBelow, type Readings } from '../../../src-core/log/rea
 import { LIMITS } from '../../../src-core/reference/limits'
 import { bootstrapByDays, type Ci95, drawnDay } from '../../../src-core/statistics/bootstrapByDays'
 import { dayTotals } from '../../../src-core/statistics/dayTotals'
-import { pcg32 } from '../../../src-core/statistics/pcg32'
+import { randomSource } from '../../../src-core/statistics/randomSource'
 import { dayOf } from '../../../src-core/units/wallClock'
 import { readingsOf, row } from '../analysis/readingsOf'
+
+/** The stream of the author's demonstration, which the draws of days use. */
+const pcg32 = (seed: number, stream = 54) => randomSource(seed, stream).next
 
 const SEED = 1
 
