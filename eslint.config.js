@@ -12,7 +12,8 @@ const CORE_LIBRARIES = {
   'simple-statistics': ['statistics', 'technique'],
   jstat: ['statistics', 'technique'],
   'd3-scale': ['charts'],
-  zod: ['bridge'],
+  zod: ['bridge', 'kit'],
+  'jsonc-parser': ['kit'],
 }
 const CORE_FOLDERS = [...new Set(Object.values(CORE_LIBRARIES).flat())]
 
