@@ -5,6 +5,8 @@ import { reportJson } from '../src-core/exchange/reportJson'
 import type { LogSource } from '../src-core/log/logSource'
 import { refusalLine } from '../src-core/wording/importMessages'
 import { terminalSummary } from '../src-core/wording/terminalSummary'
+import { readFileSync } from 'node:fs'
+import type { Kit } from '../src-core/kit/kit'
 import { type Command, HELP, parseCommand } from './commandLine'
 import { faultTrace } from './faultTrace'
 import { logInFile, logOnStandardInput } from './logFiles'
@@ -52,12 +54,15 @@ async function run(command: Command): Promise<Exit> {
       return EXIT.refused
     }
   }
+  const kit = command.kit === null ? {} : await kitInFile(command.kit)
+  if (kit === null) return EXIT.refused
   for (const path of outputPaths(command)) checkWritable(path)
   const outcome = openVisit(
     sources,
     {
       answers: command.answers,
       shifts: command.shifts,
+      kit,
       ...(command.unit && { unit: command.unit }),
       ...(command.targets && { targets: command.targets }),
       ...(command.period && { period: command.period }),
@@ -75,6 +80,25 @@ async function run(command: Command): Promise<Exit> {
   if (command.json === '-') process.stdout.write(jsonText(outcome.analysis))
   else process.stdout.write(terminalSummary(outcome.analysis, outputPaths(command)))
   return EXIT.done
+}
+
+/** What the kit file tells; null where it cannot be read, which is said. */
+async function kitInFile(path: string): Promise<Kit | null> {
+  let bytes: Uint8Array
+  try {
+    bytes = readFileSync(path)
+  } catch (error) {
+    process.stderr.write(`${path}: ${cannotOpen(error)} (kit-unreadable)\n`)
+    return null
+  }
+  // Loaded only here: the shapes take longer to set up than most logs to read.
+  const { readKit } = await import('../src-core/kit/readKit')
+  const read = readKit(new TextDecoder().decode(bytes))
+  if ('kit' in read) return read.kit
+  for (const { line, message } of read.problems) {
+    process.stderr.write(`${path}, line ${line}: ${message} (kit-unreadable)\n`)
+  }
+  return null
 }
 
 async function outputsOf(analysis: Analysis, command: Command): Promise<readonly Output[]> {
@@ -109,6 +133,9 @@ function outputPaths(command: Command): readonly string[] {
 function clashOfFiles(command: Command): string | null {
   const outputs = outputPaths(command)
   for (const [index, path] of outputs.entries()) {
+    if (command.kit !== null && isSameFile(command.kit, path)) {
+      return `${path} is the kit to read; writing there would destroy it. Choose another name.`
+    }
     if (command.logs.some((log) => (log === '-' ? isStandardInput(path) : isSameFile(log, path)))) {
       return `${path} is a log to read; writing there would destroy it. Choose another name.`
     }

@@ -33,6 +33,7 @@ Report
   --period FROM..TO       days covered, both included: 2026-03-02..2026-05-30
   --targets RANGE         target range in the printed unit: LOW..HIGH, or pregnancy, or older-adult
                           (default 70..180 mg/dL = 3.9..10.0 mmol/L)
+  --kit FILE.json         strips, control solution, medicines, laboratory A1C, questions, as JSON
   --versus FROM..TO       a second period to set beside it (needs --period)
   --paper A4|Letter       (default A4)
   --label TEXT            what stands at the head of the report
@@ -59,6 +60,8 @@ export interface Command {
   readonly targets: TargetRequest | null
   /** A second period to set beside the first. */
   readonly versus: DaySpan | null
+  /** A file that tells what else is known about the measuring. */
+  readonly kit: string | null
   readonly paper: 'A4' | 'Letter'
   readonly label: string | null
 }
@@ -112,6 +115,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       zone: { type: 'string' },
       period: { type: 'string' },
       targets: { type: 'string' },
+      kit: { type: 'string' },
       versus: { type: 'string' },
       paper: { type: 'string' },
       label: { type: 'string' },
@@ -162,6 +166,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       period: values.period === undefined ? null : daySpan('--period', values.period),
       targets: values.targets === undefined ? null : targetRange(values.targets),
       versus: values.versus === undefined ? null : daySpan('--versus', values.versus),
+      kit: values.kit ?? null,
       paper: values.paper === undefined ? 'A4' : oneOf('--paper', values.paper, ['A4', 'Letter']),
       label: values.label ?? null,
     },

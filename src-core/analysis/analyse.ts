@@ -3,6 +3,8 @@ import { findLows, type LowNotCounted } from '../day/lows'
 import { byMeal } from '../day/meals'
 import { timeOfDay } from '../day/timeOfDay'
 import { weekFigures } from '../day/week'
+import type { Kit } from '../kit/kit'
+import { besideLaboratory } from '../kit/laboratoryA1c'
 import type { LogEntry } from '../log/entries'
 import type { LogReport } from '../log/logReport'
 import { type DaySpan, FLAG, isLow, type Readings, rangeOfDays } from '../log/readings'
@@ -22,6 +24,7 @@ export interface AnalysisRequest {
   readonly readings: Readings
   readonly duplicatesAcrossLogs: number
   readonly entries: readonly LogEntry[]
+  readonly kit: Kit
   readonly settings: Settings
   /** The period asked for first, then the one to compare it with, if any. */
   readonly periods: readonly DaySpan[]
@@ -32,7 +35,7 @@ export interface AnalysisRequest {
  * figures come from the finger-sticks alone.
  */
 export function analyse(request: AnalysisRequest): Analysis {
-  const { readings, settings, duplicatesAcrossLogs, entries } = request
+  const { readings, settings, duplicatesAcrossLogs, entries, kit } = request
   const sensor = countSensorReadings(readings)
   const mixed = sensor > 0 && sensor < readings.n
   const order = chronologicalOrder(readings)
@@ -55,6 +58,8 @@ export function analyse(request: AnalysisRequest): Analysis {
     readings,
     duplicatesAcrossLogs,
     entries,
+    kit,
+    laboratory: besideLaboratory(kit, readings, settings, leaveOut),
     technique,
     periods,
     comparison: periods.length < 2 ? null : comparePeriods(readings, leaveOut, [first, second], settings),

@@ -1,4 +1,6 @@
 import type { Comparison } from '../compare/comparison'
+import type { Kit } from '../kit/kit'
+import type { LaboratoryBeside } from '../kit/laboratoryA1c'
 import type { LogEntry } from '../log/entries'
 import type { LogReport } from '../log/logReport'
 import type { DaySpan, Readings } from '../log/readings'
@@ -44,6 +46,10 @@ export interface Analysis {
   readonly duplicatesAcrossLogs: number
   /** Insulin, carbohydrates and events as the logs have them; nothing is computed with them. */
   readonly entries: readonly LogEntry[]
+  /** What the person told besides the logs. */
+  readonly kit: Kit
+  /** Each laboratory A1C beside the readings before it. */
+  readonly laboratory: readonly LaboratoryBeside[]
   readonly technique: Technique
   /** The period asked for first, then the one to compare it with, if any. */
   readonly periods: readonly PeriodFigures[]

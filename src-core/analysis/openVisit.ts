@@ -1,3 +1,4 @@
+import type { Kit } from '../kit/kit'
 import { mergeLogs } from '../log/logbook'
 import { type ImportContext, type LogAnswers, type LogSource, type Watch } from '../log/logSource'
 import { readLog, type ReadLog } from '../log/readLog'
@@ -28,6 +29,8 @@ export interface VisitOptions {
   readonly versus?: DaySpan
   /** Stretches whose meter clock was wrong. */
   readonly shifts?: readonly Shift[]
+  /** What is known about the measuring besides the logs. */
+  readonly kit?: Kit
 }
 
 /** Either the whole analysis, or what stands in its way. */
@@ -76,7 +79,7 @@ export function openVisit(
   const targets = options.targets === undefined ? null : resolveTargets(options.targets, unit)
   if (targets !== null && 'wrong' in targets) return { kind: 'wrong-targets', message: targets.wrong }
   const settings = { ...DEFAULT_SETTINGS, ...targets, unit }
-  return { kind: 'analysed', analysis: analyse({ ...logbook, settings, periods }) }
+  return { kind: 'analysed', analysis: analyse({ ...logbook, kit: options.kit ?? {}, settings, periods }) }
 }
 
 function nothingReadMessage(sources: readonly LogReport[]): string {

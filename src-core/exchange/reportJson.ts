@@ -4,6 +4,7 @@ import { type Change, type Comparison, FEWEST_BLOCKS } from '../compare/comparis
 import type { BlockFigures, HourFigures } from '../day/timeOfDay'
 import type { ByMeal } from '../day/meals'
 import type { DayKindFigures, Week } from '../day/week'
+import type { LaboratoryBeside } from '../kit/laboratoryA1c'
 import type { LogReport } from '../log/logReport'
 import { momentText, type Readings } from '../log/readings'
 import { type Ci95, FEWEST_DAYS } from '../statistics/bootstrapByDays'
@@ -41,11 +42,13 @@ export function reportJson(
     ),
     periods: analysis.periods.map((period) => periodJson(period, readings)),
     comparison: analysis.comparison && comparisonJson(analysis.comparison, readings),
+    laboratoryA1c: analysis.laboratory.map(laboratoryJson),
     technique: techniqueJson(analysis.technique, readings, settings),
   }
 }
 
 const NO_READING = 'no reading'
+const NO_READINGS_BEFORE = 'no readings in the 90 days before'
 const BELOW_TWO_READINGS = 'fewer than two readings'
 const OUTSIDE_TABLE = 'a limit falls outside the published table, which ends at 5 and 12 %'
 const TOO_FEW_NEAR = 'fewer than five effective readings near this time of day'
@@ -67,6 +70,26 @@ function withReasons(
     if (value === null) told[`${key}Reason`] = why(key)
   }
   return told
+}
+
+function laboratoryJson({ date, percent, mmolMol, before, daysWithReadings, ...beside }: LaboratoryBeside) {
+  const figures = {
+    meanMgDl: before.mean,
+    estimatedA1cPercent: before.estimatedA1cPercent,
+    estimatedA1cRangePercent: before.estimatedA1cRangePercent,
+    differencePercentPoints: beside.difference,
+    position: beside.position,
+  }
+  return {
+    date: isoDay(date),
+    percent,
+    mmolMol,
+    readingsBefore: before.n,
+    daysWithReadingsBefore: daysWithReadings,
+    ...withReasons(figures, (key) =>
+      key === 'position' && before.n > 0 ? OUTSIDE_TABLE : NO_READINGS_BEFORE,
+    ),
+  }
 }
 
 function settingsJson(settings: Settings) {

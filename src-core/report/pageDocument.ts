@@ -14,6 +14,7 @@ import { type Block, type PageDocument, PAPERS } from './document'
 import { doubtfulReadings } from './doubtful'
 import { eachLow } from './eachLow'
 import { firstHead, foot, runningHead } from './head'
+import { forTheVisit, toldFirst } from './forTheVisit'
 import { heightOf } from './height'
 import { lowsFirst } from './lowsFirst'
 import { method } from './method'
@@ -45,10 +46,12 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
     ...(day.length > 0 ? [...day, ...patterns, ...doubts] : [...doubts, ...patterns]),
   ]
   const compared = twoPeriods(context)
+  const told = forTheVisit(context)
   const pages = [
     ...first.blocks,
     ...onNewPage(behind),
     ...(compared.length > 0 ? onNewPage(compared) : []),
+    ...(told.length > 0 ? onNewPage(told) : []),
     ...onNewPage(method(context)),
   ]
   const content = printableBlocks(pages)
@@ -81,6 +84,7 @@ function firstPage(context: ReportContext): FirstPage {
   const { analysis, figures, width, options } = context
   const above = [
     ...firstHead(context),
+    ...toldFirst(context),
     ...lowsFirst(context),
     ...theNumbers(context),
     ...sectionHeading('The day', width),

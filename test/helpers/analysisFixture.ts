@@ -1,3 +1,4 @@
+import type { Kit } from '../../src-core/kit/kit'
 import { analyse } from '../../src-core/analysis/analyse'
 import type { Analysis } from '../../src-core/analysis/analysis'
 import { DEFAULT_SETTINGS, type Settings } from '../../src-core/analysis/settings'
@@ -24,6 +25,7 @@ export interface FixtureOptions {
   readonly unit?: GlucoseUnit
   readonly settings?: Partial<Settings>
   readonly period?: DaySpan
+  readonly kit?: Kit
   readonly versus?: DaySpan
   readonly sources?: readonly Partial<LogReport>[]
 }
@@ -60,6 +62,7 @@ export function analysisOf(rows: readonly FixtureReading[], options: FixtureOpti
     readings,
     duplicatesAcrossLogs: 0,
     entries: [],
+    kit: options.kit ?? {},
     settings: { ...DEFAULT_SETTINGS, unit, ...options.settings },
     periods: [options.period ?? whole, ...(options.versus ? [options.versus] : [])],
   })

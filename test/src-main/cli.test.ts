@@ -163,6 +163,44 @@ describe('an environment', () => {
   })
 })
 
+describe('a kit', () => {
+  it('is told on the pages and in the JSON', async () => {
+    const out = join(folder, 'kit.pdf')
+    const json = join(folder, 'kit-figures.json')
+    const kit = write(
+      'told.json',
+      '{"laboratoryA1c": [{"date": "2026-04-10", "percent": 6.3}], "questions": ["Why?"]}',
+    )
+    const { status } = runCli([write('k.csv', LOG), '--kit', kit, '--out', out, '--json', json])
+    expect(status).toBe(0)
+    const { text } = await extractText(await getDocumentProxy(new Uint8Array(readFileSync(out))))
+    expect(text[0]).toContain('Why?')
+    expect(JSON.parse(readFileSync(json, 'utf8'))).toMatchObject({
+      laboratoryA1c: [{ date: '2026-04-10', percent: 6.3, readingsBefore: 3 }],
+    })
+  })
+
+  it('with mistakes is refused, each with its line, and nothing is written', () => {
+    const kit = write('wrong.json', '{\n "controls": [{"date": "2026-02-30"}],\n "lab": []\n}')
+    const { status, stderr, files } = filesAfter([write('k2.csv', LOG), '--kit', kit])
+    expect([status, files]).toEqual([3, []])
+    expect(stderr).toContain('wrong.json, line 2: controls, entry 1, date is no day of the calendar.')
+    expect(stderr).toContain('wrong.json, line 3: "lab" is not known here.')
+  })
+
+  it('that does not exist is named', () => {
+    const { status, stderr, files } = filesAfter([write('k3.csv', LOG), '--kit', 'nowhere.json'])
+    expect([status, files]).toEqual([3, []])
+    expect(stderr).toContain('nowhere.json: there is no such file')
+  })
+
+  it('is not written over', () => {
+    const kit = write('kept.json', '{}')
+    expect(runCli([write('k4.csv', LOG), '--kit', kit, '--json', kit, '--no-pdf']).status).toBe(2)
+    expect(readFileSync(kit, 'utf8')).toBe('{}')
+  })
+})
+
 describe('bad input ends with one clear message, the right exit status and nothing written', () => {
   const fits = (values: string): string => `Date,Time,Glucose\n${values}`
   it.each([

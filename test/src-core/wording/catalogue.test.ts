@@ -93,6 +93,11 @@ describe('doses', () => {
     'tablets, juice or fruit were just in hand',
     // A reason why a finger-stick reads wrong.
     'high-dose vitamin C',
+    // What a person tells besides the logs; nothing is computed with it.
+    'Insulin or tablets that can cause lows: ',
+    'Whether insulin or tablets that can cause lows are used',
+    'strips, control solution, medicines, laboratory A1C, questions, as JSON',
+    'Medicines and supplements',
     // Rows of a log that are no readings.
     'other than glucose (insulin, food, events)',
     'an entry of another kind: insulin, food, exercise, an event or a note.',

@@ -1,0 +1,228 @@
+import { interferencesOf } from '../kit/interferences'
+import { dayOfDate, type Kit } from '../kit/kit'
+import { isOfMeter, minutesFast, unknownMeters } from '../kit/meters'
+import { dayText } from '../wording/dates'
+import {
+  a1cDifferenceText,
+  AS_TOLD,
+  besideText,
+  canCauseLowsText,
+  clockText,
+  controlOutcome,
+  FOR_THE_VISIT,
+  interferenceSentence,
+  laboratoryText,
+  medicineDetail,
+  stripsRemark,
+  unknownMeterText,
+} from '../wording/kit'
+import { a1cText, NO_NUMBER } from '../wording/numbers'
+import { capitalised } from '../wording/phrases'
+import { FEWEST_READINGS } from '../wording/figures'
+import type { ReportContext } from './context'
+import type { Block, Paragraph } from './document'
+import { greyParagraph, heading, paragraph, sectionHeading, table } from './parts'
+import { oneLine } from './printable'
+
+const TEXT_LENGTH = 400
+const NAME_LENGTH = 60
+
+/** What the person told besides the logs; nothing where nothing was told. */
+export function forTheVisit(context: ReportContext): readonly Block[] {
+  const parts = [
+    ...questions(context.analysis.kit),
+    ...changes(context),
+    ...laboratory(context),
+    ...medicines(context),
+    ...controls(context),
+    ...strips(context),
+    ...clocks(context),
+  ]
+  if (parts.length === 0) return []
+  const unknown = unknownMeters(context.analysis.kit, context.analysis.readings.meters, context.meterNames)
+  return [
+    ...sectionHeading(FOR_THE_VISIT, context.width),
+    greyParagraph(AS_TOLD),
+    ...parts,
+    ...(unknown.length === 0 ? [] : [paragraph(unknownMeterText(unknown.map(name)))]),
+  ]
+}
+
+/**
+ * What of the kit belongs on page 1: what changed, what can cause lows, the latest laboratory A1C, the first question.
+ */
+export function toldFirst(context: ReportContext): readonly Block[] {
+  const { kit, laboratory: values } = context.analysis
+  const latest = values.at(-1)
+  const question = kit.questions?.[0]
+  const facts = [
+    ...(kit.changes ?? []).map((change) => `Since the last visit: ${sentence(change)}`),
+    ...(kit.canCauseLows === undefined ? [] : [canCauseLowsText(kit.canCauseLows)]),
+    ...(latest === undefined ? [] : [`Laboratory A1C: ${laboratoryText(latest, context.years)}.`]),
+  ]
+  const dangerous = interferencesOf(kit).filter(
+    ({ interference }) => interference.kind === 'reads-dangerously-high',
+  )
+  const vitaminC = interferencesOf(kit).filter(({ interference }) => interference.kind === 'reads-high')
+  return [
+    ...dangerous.map((found) => paragraph(named(found), { bold: true })),
+    ...vitaminC.map((found) => paragraph(named(found))),
+    ...(facts.length === 0 ? [] : [paragraph(facts.join(' '))]),
+    ...(question === undefined ? [] : [asked(question)]),
+  ]
+}
+
+function named(found: ReturnType<typeof interferencesOf>[number]): string {
+  return capitalised(
+    interferenceSentence({ ...found, medicine: { ...found.medicine, name: name(found.medicine.name) } }),
+  )
+}
+
+function name(text: string): string {
+  return oneLine(text, NAME_LENGTH)
+}
+
+function sentence(text: string): string {
+  const line = oneLine(text, TEXT_LENGTH)
+  return /[.!?…]$/.test(line) ? line : `${line}.`
+}
+
+function asked(question: string): Paragraph {
+  return { text: [{ text: 'Question: ', bold: true }, oneLine(question, TEXT_LENGTH)], margin: [0, 0, 0, 3] }
+}
+
+function questions({ questions: list = [] }: Kit): readonly Block[] {
+  if (list.length === 0) return []
+  return [
+    heading('Questions'),
+    ...list.map((question, i) => paragraph(`${i + 1}. ${oneLine(question, TEXT_LENGTH)}`)),
+  ]
+}
+
+function changes({ analysis: { kit }, years }: ReportContext): readonly Block[] {
+  const lines = [
+    ...(kit.changes ?? []).map(sentence),
+    ...(kit.teachings ?? []).map(
+      ({ date, about }) =>
+        `Technique was taught on ${dayText(dayOfDate(date), years)}${about === undefined ? '' : `: ${oneLine(about, TEXT_LENGTH)}`}.`,
+    ),
+    ...(kit.canCauseLows === undefined ? [] : [canCauseLowsText(kit.canCauseLows)]),
+  ]
+  return lines.length === 0 ? [] : [heading('Since the last visit'), ...lines.map((line) => paragraph(line))]
+}
+
+function laboratory({ analysis, unit, years }: ReportContext): readonly Block[] {
+  const { laboratory: values } = analysis
+  if (values.length === 0) return []
+  return [
+    heading('Laboratory A1C beside the readings before it'),
+    table(
+      [
+        { title: 'laboratory', width: 150 },
+        { title: 'centre of the estimate', width: 90, align: 'right' },
+        { title: 'difference', width: 60, align: 'right' },
+        { title: '', width: '*' },
+      ],
+      values.map((beside) => {
+        const centre = beside.before.n < FEWEST_READINGS ? null : beside.before.estimatedA1cPercent
+        return [
+          laboratoryText(beside, years),
+          centre === null ? NO_NUMBER : `${a1cText(centre)} %`,
+          a1cDifferenceText(centre === null ? null : beside.difference),
+          besideText(beside, unit),
+        ]
+      }),
+    ),
+  ]
+}
+
+function medicines({ analysis: { kit }, years }: ReportContext): readonly Block[] {
+  const list = kit.medicines ?? []
+  if (list.length === 0) return []
+  return [
+    heading('Medicines and supplements'),
+    paragraph(
+      list
+        .map((medicine) => {
+          const detail = medicineDetail(medicine, years)
+          return detail === '' ? name(medicine.name) : `${name(medicine.name)} (${detail})`
+        })
+        .join('; '),
+    ),
+    ...interferencesOf(kit).map((found) => paragraph(named(found))),
+  ]
+}
+
+/** A meter of the logs as on paper, another as it was told. */
+function meterName({ analysis, meterNames }: ReportContext, told: string): string {
+  const { meters } = analysis.readings
+  return meterNames.find((onPaper, i) => isOfMeter(told, meters[i], onPaper)) ?? name(told)
+}
+
+function controls(context: ReportContext): readonly Block[] {
+  const { kit } = context.analysis
+  const list = [...(kit.controls ?? [])].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+  if (list.length === 0) return []
+  return [
+    heading('Control solution'),
+    table(
+      [
+        { title: 'date', width: 90 },
+        { title: 'meter', width: 90 },
+        { title: 'vial', width: 90 },
+        { title: 'result', width: 70, align: 'right' },
+        { title: '', width: '*' },
+      ],
+      list.map((control) => [
+        dayText(dayOfDate(control.date), context.years),
+        control.meter === undefined ? NO_NUMBER : meterName(context, control.meter),
+        name(control.vial ?? NO_NUMBER),
+        `${control.result} ${control.unit}`,
+        controlOutcome(control),
+      ]),
+    ),
+    greyParagraph(
+      'Inside the range: meter and strips worked that day; it says nothing about the finger. Outside twice: do not rely on this vial or meter; use the other one, ask the pharmacy or the maker.',
+    ),
+  ]
+}
+
+function strips({ analysis: { kit }, years }: ReportContext): readonly Block[] {
+  const list = kit.strips ?? []
+  if (list.length === 0) return []
+  const day = (date: string | undefined) => (date === undefined ? NO_NUMBER : dayText(dayOfDate(date), years))
+  return [
+    heading('Strips'),
+    table(
+      [
+        { title: 'vial', width: 90 },
+        { title: 'lot', width: 70 },
+        { title: 'expires', width: 70 },
+        { title: 'opened', width: 70 },
+        { title: 'finished', width: 70 },
+        { title: '', width: '*' },
+      ],
+      list.map((vial) => [
+        name(vial.vial ?? NO_NUMBER),
+        name(vial.lot ?? NO_NUMBER),
+        day(vial.expires),
+        day(vial.opened),
+        day(vial.finished),
+        stripsRemark(vial, years) ?? '',
+      ]),
+    ),
+  ]
+}
+
+function clocks(context: ReportContext): readonly Block[] {
+  const list = context.analysis.kit.clocks ?? []
+  if (list.length === 0) return []
+  return [
+    heading('Meter clocks'),
+    ...list.map((clock) =>
+      paragraph(
+        `${capitalised(clock.meter === undefined ? 'the meter' : meterName(context, clock.meter))} ${clockText(clock, minutesFast(clock), context.years)}`,
+      ),
+    ),
+  ]
+}

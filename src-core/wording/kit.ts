@@ -1,0 +1,106 @@
+import { DAYS_BEFORE_A1C, type LaboratoryBeside } from '../kit/laboratoryA1c'
+import type { DisturbedBy } from '../kit/interferences'
+import type { ClockCheck, ControlResult, Strips } from '../kit/kit'
+import { dayOfDate } from '../kit/kit'
+import { fixed } from '../units/rounding'
+import type { GlucoseUnit } from '../units/glucose'
+import { dayText, durationText, type Years } from './dates'
+import { a1cRangeText, FEWEST_READINGS } from './figures'
+import { a1cMmolMolText, a1cText, count, glucoseText, listed, NO_NUMBER } from './numbers'
+
+export const FOR_THE_VISIT = 'For the visit'
+export const AS_TOLD = 'As the person told it; the logs do not hold it.'
+
+/** '7.4 % (57 mmol/mol) on 20 May'. */
+export function laboratoryText({ date, percent, mmolMol }: LaboratoryBeside, years: Years): string {
+  return `${a1cText(percent)} % (${a1cMmolMolText(mmolMol)} mmol/mol) on ${dayText(date, years)}`
+}
+
+/** The readings before it, and what would explain a difference; never that one of the two is wrong. */
+export function besideText(beside: LaboratoryBeside, unit: GlucoseUnit): string {
+  const { before, daysWithReadings, difference, position } = beside
+  if (before.n < FEWEST_READINGS || before.mean === null || difference === null) {
+    return `The ${DAYS_BEFORE_A1C} days before it hold ${count(before.n, 'reading')}: too few to set beside it.`
+  }
+  const range = a1cRangeText(before.estimatedA1cRangePercent, a1cText)
+  const facts =
+    `In the ${DAYS_BEFORE_A1C} days before: ${before.n} readings on ${count(daysWithReadings, 'day')}, mean ` +
+    `${glucoseText(before.mean, unit)} ${unit}, estimated A1C ${range} %.`
+  if (position === null) return facts
+  if (position === 'within') return `${facts} The laboratory’s value lies within that range.`
+  return position === 'above'
+    ? `${facts} The laboratory’s value is higher than that: highs at untested hours, a meter reading low, or a condition that raises A1C.`
+    : `${facts} The laboratory’s value is lower than that: tests taken mainly when high, sugar on the finger, or a condition that lowers it.`
+}
+
+/** '+0.4': laboratory minus centre of the estimate. */
+export function a1cDifferenceText(difference: number | null): string {
+  if (difference === null) return NO_NUMBER
+  const text = fixed(Math.abs(difference), 1)
+  return Number(text) === 0 ? '0.0' : `${difference > 0 ? '+' : '−'}${text}`
+}
+
+/** What a substance of the list does to some meters; never to stop it. */
+export function interferenceSentence({ medicine, interference }: DisturbedBy): string {
+  const { kind, substance, source } = interference
+  switch (kind) {
+    case 'reads-dangerously-high':
+      return (
+        `${medicine.name}: some strips read dangerously high with ${substance} and can hide a low. ` +
+        `Confirm today that this strip is safe (${source}).`
+      )
+    case 'reads-high':
+      return `${medicine.name}: many strips read too high with much ${substance}. Stop nothing on your own; ask (${source}).`
+    case 'reads-off':
+      return `${medicine.name}: some meters read off with ${substance}. Stop nothing on your own; ask (${source}).`
+  }
+}
+
+/** '1000 mg a day, since 3 March'; '' where nothing more is known. */
+export function medicineDetail({ milligramsADay, from, to }: DisturbedBy['medicine'], years: Years): string {
+  const day = (date: string) => dayText(dayOfDate(date), years)
+  const when =
+    from && to ? `${day(from)} to ${day(to)}` : from ? `since ${day(from)}` : to ? `until ${day(to)}` : ''
+  return [milligramsADay === undefined ? '' : `${milligramsADay} mg a day`, when]
+    .filter((part) => part !== '')
+    .join(', ')
+}
+
+export function canCauseLowsText(canCauseLows: boolean): string {
+  return `Insulin or tablets that can cause lows: ${canCauseLows ? 'yes' : 'no'}.`
+}
+
+/** 'inside its range (96 to 144)', in the unit in which it was told. */
+export function controlOutcome({ result, range: [low, high] }: ControlResult): string {
+  const inside = result >= low && result <= high
+  return `${inside ? 'inside' : 'outside'} its range (${low} to ${high})`
+}
+
+/** What the dates of a vial mean; null where nothing is wrong or known. */
+export function stripsRemark(
+  { expires, opened, finished, daysOnceOpen }: Strips,
+  years: Years,
+): string | null {
+  const remarks: string[] = []
+  const day = (date: string) => dayText(dayOfDate(date), years)
+  if (expires !== undefined && (finished ?? opened ?? '') > expires) {
+    remarks.push(`used after it expired on ${day(expires)}`)
+  }
+  if (daysOnceOpen !== undefined && opened !== undefined && finished !== undefined) {
+    const open = dayOfDate(finished) - dayOfDate(opened)
+    if (open > daysOnceOpen) remarks.push(`open for ${open} days, the leaflet allows ${daysOnceOpen}`)
+  }
+  return remarks.length === 0 ? null : listed(remarks)
+}
+
+/** 'showed 12 minutes more than the true time on 30 May'. */
+export function clockText({ shown, true: trueTime }: ClockCheck, minutes: number, years: Years): string {
+  const day = dayText(dayOfDate(trueTime.slice(0, 10)), years)
+  if (minutes === 0) return `showed the true time on ${day}`
+  const size = durationText(Math.abs(minutes))
+  return `showed ${shown.slice(11)} at ${trueTime.slice(11)} on ${day}: ${size} ${minutes > 0 ? 'fast' : 'slow'}. Times here are the meter’s own.`
+}
+
+export function unknownMeterText(names: readonly string[]): string {
+  return `No log has ${listed(names.map((name) => `‘${name}’`))}: what is told of it judges no reading here.`
+}

@@ -1,0 +1,133 @@
+import { describe, expect, it } from 'vitest'
+import { analysisOf } from '../../helpers/analysisFixture'
+import { isoMoment } from '../../../src-core/units/wallClock'
+import { at } from '../analysis/readingsOf'
+import { besideText, interferenceSentence } from '../../../src-core/wording/kit'
+import { interferencesOf } from '../../../src-core/kit/interferences'
+import { reportJson } from '../../../src-core/exchange/reportJson'
+
+/** One reading a day at noon from 1 January 2026 on. */
+function daily(days: number, mgDl: (day: number) => number) {
+  return Array.from({ length: days }, (_, day) => ({
+    at: isoMoment(at('2026-01-01 12:00') + day * 86_400).replace('T', ' '),
+    value: mgDl(day),
+  }))
+}
+
+const beside = (rows: ReturnType<typeof daily>, date: string, percent: number) =>
+  analysisOf(rows, { kit: { laboratoryA1c: [{ date, percent }] } }).laboratory[0]
+
+describe('a laboratory A1C', () => {
+  it('is set beside the 90 days before it, its own day left out', () => {
+    // 1 January to 31 March are 90 days; the reading of 1 April itself would move the mean.
+    const rows = daily(91, (day) => (day === 90 ? 400 : 154))
+    const { before, daysWithReadings, difference, position } = beside(rows, '2026-04-01', 7.4)
+    expect(before.n).toBe(90)
+    expect(daysWithReadings).toBe(90)
+    // ADAG, Diabetes Care 2008;31:1473: (154 + 46.7) / 28.7 = 6.993
+    expect(difference).toBeCloseTo(7.4 - 200.7 / 28.7, 12)
+    expect(position).toBe('within')
+  })
+
+  it('does not reach further back', () => {
+    const rows = daily(120, (day) => (day < 30 ? 400 : 154))
+    expect(beside(rows, '2026-05-01', 7).before.mean).toBe(154)
+  })
+
+  it('lies above or below the published range only outside its limits', () => {
+    // The table of the ADAG study at 7 %: 123 to 185 mg/dL; a mean of 123 is within that of 5.6 to 7 %.
+    const rows = daily(90, () => 123)
+    expect(beside(rows, '2026-04-01', 7).position).toBe('within')
+    expect(beside(rows, '2026-04-01', 7.1).position).toBe('above')
+    expect(
+      beside(
+        daily(90, () => 185),
+        '2026-04-01',
+        6.9,
+      ).position,
+    ).toBe('below')
+  })
+
+  it('is not explained where readings are too few, and never called wrong', () => {
+    expect(
+      besideText(
+        beside(
+          daily(5, () => 150),
+          '2026-04-01',
+          9,
+        ),
+        'mg/dL',
+      ),
+    ).toBe('The 90 days before it hold 5 readings: too few to set beside it.')
+    expect(
+      besideText(
+        beside(
+          daily(90, () => 123),
+          '2026-04-01',
+          9,
+        ),
+        'mg/dL',
+      ),
+    ).toContain(
+      'higher than that: highs at untested hours, a meter reading low, or a condition that raises A1C',
+    )
+    expect(
+      besideText(
+        beside(
+          daily(90, () => 185),
+          '2026-04-01',
+          5,
+        ),
+        'mmol/L',
+      ),
+    ).toContain(
+      'lower than that: tests taken mainly when high, sugar on the finger, or a condition that lowers it',
+    )
+  })
+
+  it('is converted from mmol/mol as NGSP publishes it, and stands in the JSON', () => {
+    const analysis = analysisOf(
+      daily(90, () => 154),
+      { kit: { laboratoryA1c: [{ date: '2026-04-01', mmolMol: 53 }] } },
+    )
+    const { laboratoryA1c } = reportJson(analysis, { name: 'x', version: '1' }) as {
+      laboratoryA1c: { percent: number; readingsBefore: number }[]
+    }
+    // 0.09148 x 53 + 2.152
+    expect(laboratoryA1c[0].percent).toBeCloseTo(7.00044, 10)
+    expect(laboratoryA1c[0].readingsBefore).toBe(90)
+  })
+})
+
+describe('medicines and supplements that disturb meters', () => {
+  const found = (name: string, milligramsADay?: number) =>
+    interferencesOf({ medicines: [{ name, ...(milligramsADay !== undefined && { milligramsADay }) }] })
+
+  it('are known by their names in several languages', () => {
+    for (const name of [
+      'Vitamin C',
+      'vitamine C',
+      'Ascorbinsäure',
+      'Icodextrin dialysis',
+      'Maltose',
+      'Paracetamol',
+    ])
+      expect(found(name)).toHaveLength(1)
+    for (const name of ['vitamin B12', 'vitamin D', 'metformin', 'vitamin complex'])
+      expect(found(name)).toEqual([])
+  })
+
+  it('count for vitamin C above 500 mg a day, or where the amount is not told', () => {
+    expect(found('vitamin C', 500)).toEqual([])
+    expect(found('vitamin C', 501)).toHaveLength(1)
+    expect(found('vitamin C')).toHaveLength(1)
+    expect(found('icodextrin', 1)).toHaveLength(1)
+  })
+
+  it('are to be confirmed or asked about, never stopped', () => {
+    expect(interferenceSentence(found('icodextrin')[0])).toContain(
+      'can hide a low. Confirm today that this strip is safe',
+    )
+    expect(interferenceSentence(found('vitamin C')[0])).toContain('Stop nothing on your own; ask')
+  })
+})
