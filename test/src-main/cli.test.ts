@@ -171,7 +171,9 @@ describe('a kit', () => {
       'told.json',
       '{"laboratoryA1c": [{"date": "2026-04-10", "percent": 6.3}], "questions": ["Why?"]}',
     )
-    const { status } = runCli([write('k.csv', LOG), '--kit', kit, '--out', out, '--json', json])
+    const { status } = runCli([write('k.csv', LOG), '--kit', kit, '--out', out, '--json', json], {
+      cwd: folder,
+    })
     expect(status).toBe(0)
     const { text } = await extractText(await getDocumentProxy(new Uint8Array(readFileSync(out))))
     expect(text[0]).toContain('Why?')
@@ -196,7 +198,9 @@ describe('a kit', () => {
 
   it('is not written over', () => {
     const kit = write('kept.json', '{}')
-    expect(runCli([write('k4.csv', LOG), '--kit', kit, '--json', kit, '--no-pdf']).status).toBe(2)
+    expect(
+      runCli([write('k4.csv', LOG), '--kit', kit, '--json', kit, '--no-pdf'], { cwd: folder }).status,
+    ).toBe(2)
     expect(readFileSync(kit, 'utf8')).toBe('{}')
   })
 })
