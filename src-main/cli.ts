@@ -109,6 +109,7 @@ async function outputsOf(analysis: Analysis, command: Command): Promise<readonly
     const content = await reportPdf(analysis, {
       paper: command.paper,
       label: command.label ?? '',
+      ...(command.diaryDays !== null && { diaryDays: command.diaryDays }),
       madeAtMs: nowMs(),
     })
     outputs.push({ path: command.out, content })

@@ -35,6 +35,7 @@ Report
                           (default 70..180 mg/dL = 3.9..10.0 mmol/L)
   --kit FILE.json         strips, control solution, medicines, laboratory A1C, questions, as JSON
   --versus FROM..TO       a second period to set beside it (needs --period)
+  --diary DAYS|all|none   the diary, one row a day: the latest DAYS days (default 28)
   --paper A4|Letter       (default A4)
   --label TEXT            what stands at the head of the report
   --help, --version
@@ -62,6 +63,8 @@ export interface Command {
   readonly versus: DaySpan | null
   /** A file that tells what else is known about the measuring. */
   readonly kit: string | null
+  /** 0 for none, Infinity for all; null where nothing is asked. */
+  readonly diaryDays: number | null
   readonly paper: 'A4' | 'Letter'
   readonly label: string | null
 }
@@ -117,6 +120,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       targets: { type: 'string' },
       kit: { type: 'string' },
       versus: { type: 'string' },
+      diary: { type: 'string' },
       paper: { type: 'string' },
       label: { type: 'string' },
       help: { type: 'boolean' },
@@ -167,6 +171,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       targets: values.targets === undefined ? null : targetRange(values.targets),
       versus: values.versus === undefined ? null : daySpan('--versus', values.versus),
       kit: values.kit ?? null,
+      diaryDays: values.diary === undefined ? null : diaryDays(values.diary),
       paper: values.paper === undefined ? 'A4' : oneOf('--paper', values.paper, ['A4', 'Letter']),
       label: values.label ?? null,
     },
@@ -204,6 +209,15 @@ function zoneName(zone: string | undefined): string {
   if (!isZone(zone))
     throw new Wrong(`--zone: no zone is named '${zone}'. Write it like Europe/Berlin or UTC.`)
   return zone
+}
+
+function diaryDays(text: string): number {
+  if (text === 'none') return 0
+  if (text === 'all') return Infinity
+  if (!/^[1-9]\d{0,4}$/.test(text)) {
+    throw new Wrong(`--diary takes a number of days, all or none, not '${text}'.`)
+  }
+  return Number(text)
 }
 
 function targetRange(text: string): TargetRequest {

@@ -15,6 +15,8 @@ export interface PageOptions {
   /** What stands at the head of the report; null prints nothing. */
   readonly label: string | null
   readonly madeAt: DayNumber
+  /** How many days the diary shows, up to the last reading: 0 none, Infinity all; four weeks if absent. */
+  readonly diaryDays?: number
   readonly programVersion: string
 }
 

@@ -9,6 +9,7 @@ import { REPLACED_GLYPHS } from '../wording/method'
 import { byMealBehind, byMealTable } from './byMeal'
 import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext, timesKnown } from './context'
 import { dayInNumbers } from './dayInNumbers'
+import { diary } from './diary'
 import { disagreeingSets } from './disagreeing'
 import { type Block, type PageDocument, PAPERS } from './document'
 import { doubtfulReadings } from './doubtful'
@@ -47,11 +48,13 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
   ]
   const compared = twoPeriods(context)
   const told = forTheVisit(context)
+  const days = diary(context)
   const pages = [
     ...first.blocks,
     ...onNewPage(behind),
     ...(compared.length > 0 ? onNewPage(compared) : []),
     ...(told.length > 0 ? onNewPage(told) : []),
+    ...(days.length > 0 ? onNewPage(days) : []),
     ...onNewPage(method(context)),
   ]
   const content = printableBlocks(pages)

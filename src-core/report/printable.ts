@@ -22,6 +22,9 @@ export function shortened(text: string, length: number): string {
   return characters.length <= length ? text : `${characters.slice(0, length - 1).join('')}…`
 }
 
+/** A run that ends a line. */
+export const LINE_END = '\n'
+
 const LONGEST_WORD = 18
 const ZERO_WIDTH_SPACE = '\u200b'
 
@@ -63,6 +66,8 @@ const UNITS = /((?:mg\/dL|mmol\/L|mmol\/mol)[.,;:)]*)/
 
 /** The run in printable characters, its units in runs of their own that no line end cuts after the stroke. */
 function printableRuns(run: Inline): readonly Inline[] {
+  // A line end that a page sets itself stands alone in its run; those of others come within their text.
+  if (run === LINE_END) return [run]
   const style = typeof run === 'string' ? {} : run
   const text = printable(typeof run === 'string' ? run : run.text)
   return text

@@ -265,6 +265,7 @@ describe('bad input ends with one clear message, the right exit status and nothi
 
   it.each([
     { args: [], says: 'Name the log' },
+    { args: ['a.csv', '--diary', '0'], says: '--diary takes a number of days, all or none' },
     { args: ['a.csv', '--versus', '2026-03-02..2026-03-03'], says: 'give the first with --period' },
     {
       args: ['a.csv', '--period', '2026-03-02..2026-03-03', '--versus', 'April'],
