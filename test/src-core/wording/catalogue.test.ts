@@ -98,6 +98,7 @@ describe('doses', () => {
     'Whether insulin or tablets that can cause lows are used',
     'strips, control solution, medicines, laboratory A1C, questions, as JSON',
     'Medicines and supplements',
+    'Insulin, carbohydrates and events are the log’s own words; nothing is computed with them.',
     // Rows of a log that are no readings.
     'other than glucose (insulin, food, events)',
     'an entry of another kind: insulin, food, exercise, an event or a note.',
