@@ -4,6 +4,7 @@ import { readingsCsv } from '../src-core/exchange/readingsCsv'
 import { reportJson } from '../src-core/exchange/reportJson'
 import type { LogSource } from '../src-core/log/logSource'
 import { refusalLine } from '../src-core/wording/importMessages'
+import type { GlucoseUnit } from '../src-core/units/glucose'
 import { terminalSummary } from '../src-core/wording/terminalSummary'
 import { readFileSync } from 'node:fs'
 import type { Kit } from '../src-core/kit/kit'
@@ -45,6 +46,7 @@ async function main(args: readonly string[]): Promise<Exit> {
 async function run(command: Command): Promise<Exit> {
   const clash = clashOfFiles(command)
   if (clash !== null) return wrongCommand(clash)
+  if (command.logs.length === 0) return handOut(command)
   const sources: LogSource[] = []
   for (const log of command.logs) {
     try {
@@ -82,6 +84,20 @@ async function run(command: Command): Promise<Exit> {
   return EXIT.done
 }
 
+/** The sheets to hand out alone, without any log. */
+async function handOut(command: Command): Promise<Exit> {
+  for (const path of outputPaths(command)) checkWritable(path)
+  await writeOutputs(await handoutOf(command, command.unit ?? 'mg/dL'))
+  for (const path of outputPaths(command)) process.stdout.write(`Wrote ${path}\n`)
+  return EXIT.done
+}
+
+async function handoutOf({ handout, paper }: Command, unit: GlucoseUnit): Promise<readonly Output[]> {
+  if (handout === null) return []
+  const { handoutPdf } = await import('./report')
+  return [{ path: handout, content: await handoutPdf(paper, unit, nowMs()) }]
+}
+
 /** What the kit file tells; null where it cannot be read, which is said. */
 async function kitInFile(path: string): Promise<Kit | null> {
   let bytes: Uint8Array
@@ -117,7 +133,7 @@ async function outputsOf(analysis: Analysis, command: Command): Promise<readonly
   if (command.json !== null && command.json !== '-')
     outputs.push({ path: command.json, content: jsonText(analysis) })
   if (command.readings !== null) outputs.push({ path: command.readings, content: readingsCsv(analysis) })
-  return outputs
+  return [...outputs, ...(await handoutOf(command, analysis.settings.unit))]
 }
 
 function jsonText(analysis: Analysis): string {
@@ -125,7 +141,7 @@ function jsonText(analysis: Analysis): string {
 }
 
 function outputPaths(command: Command): readonly string[] {
-  return [command.out, command.json, command.readings].filter(
+  return [command.out, command.json, command.readings, command.handout].filter(
     (path) => path !== null && path !== '-',
   ) as string[]
 }

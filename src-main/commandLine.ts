@@ -19,6 +19,7 @@ Output
   --out FILE.pdf          the report (default report.pdf)
   --json FILE             the numbers as JSON (- for standard output)
   --readings FILE.csv     every reading with its doubt
+  --handout FILE.pdf      two sheets to hand out: technique, a fair trial (also without a LOG)
   --no-pdf                leave the report out
 Reading
   --log-unit UNIT         mg/dL or mmol/L: unit of a log that does not say
@@ -53,6 +54,8 @@ export interface Command {
   readonly out: string | null
   readonly json: string | null
   readonly readings: string | null
+  /** Where the sheets to hand out go. */
+  readonly handout: string | null
   readonly unit: GlucoseUnit | null
   readonly answers: LogAnswers
   readonly shifts: readonly Shift[]
@@ -109,6 +112,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       out: { type: 'string' },
       json: { type: 'string' },
       readings: { type: 'string' },
+      handout: { type: 'string' },
       'no-pdf': { type: 'boolean' },
       unit: { type: 'string' },
       'log-unit': { type: 'string' },
@@ -139,13 +143,17 @@ function parsed(args: readonly string[]): ParsedCommand {
     }
     if (token.value === '') throw new Wrong(`--${token.name} needs a value.`)
   }
-  if (positionals.length === 0) throw new Wrong('Name the log to read: npm run report -- LOG.csv')
+  const handoutAlone =
+    values.handout !== undefined &&
+    [values.out, values.json, values.readings].every((path) => path === undefined)
+  if (positionals.length === 0 && !handoutAlone)
+    throw new Wrong('Name the log to read: npm run report -- LOG.csv')
   if (positionals.filter((log) => log === '-').length > 1)
     throw new Wrong('Standard input (-) can be read once.')
-  for (const name of ['out', 'readings'] as const) {
+  for (const name of ['out', 'readings', 'handout'] as const) {
     if (values[name] === '-') throw new Wrong(`--${name} takes the name of a file; only --json may be -.`)
   }
-  const out = values['no-pdf'] ? null : (values.out ?? 'report.pdf')
+  const out = values['no-pdf'] || positionals.length === 0 ? null : (values.out ?? 'report.pdf')
   if (values['no-pdf'] && values.out !== undefined)
     throw new Wrong('--out and --no-pdf contradict each other.')
   if (values.versus !== undefined && values.period === undefined) {
@@ -159,6 +167,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       out,
       json: values.json ?? null,
       readings: values.readings ?? null,
+      handout: values.handout ?? null,
       unit,
       answers: {
         ...(values['log-unit'] !== undefined && { unit: glucoseUnit('--log-unit', values['log-unit']) }),

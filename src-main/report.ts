@@ -1,10 +1,19 @@
 import type { Analysis } from '../src-core/analysis/analysis'
 import { pageDocument } from '../src-core/report/pageDocument'
+import type { Paper } from '../src-core/report/document'
+import { handout } from '../src-core/report/handout'
+import type { GlucoseUnit } from '../src-core/units/glucose'
 import { wallSeconds, zoneOffsets } from '../src-core/units/timeZone'
 import { dayOf } from '../src-core/units/wallClock'
 import { zoneOfMaking } from './now'
 import { renderPdf } from './pdf'
 import { PROGRAM } from './program'
+
+/** The sheets to hand out as the bytes of a PDF. */
+export function handoutPdf(paper: Paper, unit: GlucoseUnit, madeAtMs: number): Promise<Uint8Array> {
+  const document = handout({ paper, unit, madeAt: dayOfMaking(madeAtMs), programVersion: PROGRAM.version })
+  return renderPdf(document, { madeAtMs })
+}
 
 export interface ReportOptions {
   readonly paper: 'A4' | 'Letter'
@@ -21,13 +30,16 @@ export function reportPdf(
   analysis: Analysis,
   { paper, label, diaryDays, madeAtMs }: ReportOptions,
 ): Promise<Uint8Array> {
-  const madeAt = dayOf(wallSeconds(madeAtMs, zoneOffsets(zoneOfMaking())(madeAtMs)))
   const document = pageDocument(analysis, {
     paper,
     label: label === '' ? null : label,
-    madeAt,
+    madeAt: dayOfMaking(madeAtMs),
     ...(diaryDays !== undefined && { diaryDays }),
     programVersion: PROGRAM.version,
   })
   return renderPdf(document, { madeAtMs })
+}
+
+function dayOfMaking(madeAtMs: number): number {
+  return dayOf(wallSeconds(madeAtMs, zoneOffsets(zoneOfMaking())(madeAtMs)))
 }

@@ -29,18 +29,23 @@ export function firstHead(context: ReportContext): readonly Block[] {
   const sinceLast = readings.n > 0 ? options.madeAt - dayOf(readings.at[readings.n - 1]) : 0
   const gapsText = gapsSentence(told, gaps.length - told.length, Math.max(0, sinceLast), years)
   return [
-    {
-      columns: [
-        { text: TITLE, bold: true, fontSize: TYPE.title, outline: true, width: '*' },
-        { text: NAME_BLANK, alignment: 'right', width: 'auto', margin: [0, 7, 0, 0] },
-      ],
-      margin: [0, -12, 0, 2],
-    },
+    firstLine(TITLE),
     ...(options.label === null ? [] : [paragraph(oneLine(options.label, LABEL_LENGTH.head), { bold: true })]),
     greyParagraph(extentLine({ ...figures, n: figures.asLogged.n, meters: meters.size, unit })),
     ...(gapsText === null ? [] : [greyParagraph(gapsText)]),
     paragraph(SAFETY_LINE, { bold: true, margin: [0, 1, 0, 0] }),
   ]
+}
+
+/** A title with the blank for the name: the head of a first page. */
+export function firstLine(title: string): Block {
+  return {
+    columns: [
+      { text: title, bold: true, fontSize: TYPE.title, outline: true, width: '*' },
+      { text: NAME_BLANK, alignment: 'right', width: 'auto', margin: [0, 7, 0, 0] },
+    ],
+    margin: [0, -12, 0, 2],
+  }
 }
 
 /** The head of every later page: a page without a name gets into the wrong file. */

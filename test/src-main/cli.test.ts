@@ -205,6 +205,34 @@ describe('a kit', () => {
   })
 })
 
+describe('sheets to hand out', () => {
+  it.each([
+    ['A4', 'mg/dL', '107 mg/dL'],
+    ['Letter', 'mmol/L', '5.9 mmol/L'],
+  ])('are two pages of %s without any log, in %s', async (paper, unit, amount) => {
+    const path = join(folder, `handout-${paper}.pdf`)
+    const { status } = runCli(['--handout', path, '--paper', paper, '--unit', unit], { cwd: folder })
+    expect(status).toBe(0)
+    const { totalPages, text } = await extractText(await getDocumentProxy(new Uint8Array(readFileSync(path))))
+    expect(totalPages).toBe(2)
+    // 107 mg/dL / 18.0156
+    expect(text[0]).toContain(amount)
+    expect(text[0]).toContain('treat first, test afterwards')
+    expect(text[1]).toContain('washed again')
+  })
+
+  it('come beside a report too', () => {
+    const { status, files } = filesAfter([write('h.csv', LOG), '--handout', 'sheets.pdf'])
+    expect([status, files.sort()]).toEqual([0, ['report.pdf', 'sheets.pdf']])
+  })
+
+  it('need a log where a report’s files are asked for with them', () => {
+    const { status, stderr, files } = filesAfter(['--handout', 'sheets.pdf', '--json', 'f.json'])
+    expect([status, files]).toEqual([2, []])
+    expect(stderr).toContain('Name the log to read')
+  })
+})
+
 describe('bad input ends with one clear message, the right exit status and nothing written', () => {
   const fits = (values: string): string => `Date,Time,Glucose\n${values}`
   it.each([

@@ -1,0 +1,118 @@
+import type { GlucoseUnit } from '../units/glucose'
+import type { DayNumber } from '../units/wallClock'
+import { dayText } from '../wording/dates'
+import {
+  BLANK_REMARKS,
+  BLANK_SHEET_COLUMNS,
+  BLANK_SHEET_HOW,
+  BLANK_SHEET_TITLE,
+  GONE_THROUGH,
+  HANDOUT_PURPOSE,
+  HANDOUT_TITLE,
+  MY_HIGHS,
+  MY_LOWS,
+  techniqueSteps,
+  TRIAL_COLUMNS,
+  TRIAL_STEPS,
+  TRIAL_TITLE,
+  VALUE_LINE,
+  WASHED_TICK,
+} from '../wording/handout'
+import { SAFETY_LINE, TITLE } from '../wording/head'
+import { PAGE_MARGINS } from './context'
+import { type Block, type Columns, type PageDocument, type Paper, PAPERS, type Paragraph } from './document'
+import { firstLine, runningHead } from './head'
+import {
+  greyParagraph,
+  heading,
+  onNewPage,
+  paragraph,
+  ruleAcross,
+  sectionHeading,
+  table,
+  TYPE,
+} from './parts'
+
+/** Read by someone standing at a kitchen table. */
+const READ_AT = TYPE.body + 1.6
+const TRIAL_DAYS = 3
+/** Room to write in, points. */
+const WRITING_ROOM = { trial: 20, day: 20, remarks: 10 } as const
+const BLANK = { text: '\u00A0', fontSize: WRITING_ROOM.trial } as const
+
+export interface HandoutOptions {
+  readonly paper: Paper
+  readonly unit: GlucoseUnit
+  readonly madeAt: DayNumber
+  readonly programVersion: string
+}
+
+/** Two sheets to hand out, without any reading: technique to tick with the nurse; a fair trial with a blank sheet. */
+export function handout({ paper, unit, madeAt, programVersion }: HandoutOptions): PageDocument {
+  const width = PAPERS[paper].width - PAGE_MARGINS[0] - PAGE_MARGINS[2]
+  return {
+    title: HANDOUT_TITLE,
+    subject: HANDOUT_PURPOSE,
+    creator: `${TITLE} ${programVersion}`,
+    language: 'en-GB',
+    paper,
+    margins: PAGE_MARGINS,
+    runningHead: runningHead(),
+    foot: {
+      left: [HANDOUT_PURPOSE, ''],
+      right: `made ${dayText(madeAt, 'with-year')} · ${TITLE} ${programVersion}`,
+    },
+    content: [...technique(unit, width), ...onNewPage(trial(unit, width))],
+  }
+}
+
+function technique(unit: GlucoseUnit, width: number): readonly Block[] {
+  return [
+    firstLine(HANDOUT_TITLE),
+    paragraph(SAFETY_LINE, { bold: true }),
+    ...techniqueSteps(unit).flatMap(({ title, steps }): readonly Block[] => [
+      ...sectionHeading(title, width),
+      ...steps.map(ticked),
+    ]),
+    ...sectionHeading(GONE_THROUGH, width),
+    ...[MY_LOWS, MY_HIGHS].map((line) => paragraph(line, { fontSize: READ_AT, margin: [0, 8, 0, 8] })),
+  ]
+}
+
+function ticked(step: string): Columns {
+  return {
+    columns: [
+      { text: '□', fontSize: READ_AT + 3, width: 14, lineHeight: 0.8 },
+      { text: step, fontSize: READ_AT, width: '*' },
+    ],
+    columnGap: 4,
+    margin: [0, 2, 0, 4],
+  }
+}
+
+function trial(unit: GlucoseUnit, width: number): readonly Block[] {
+  return [
+    heading(TRIAL_TITLE),
+    ...TRIAL_STEPS.map((step, i) => paragraph(`${i + 1}. ${step}`, { fontSize: READ_AT - 0.6 })),
+    table(
+      TRIAL_COLUMNS.map((title) => ({ title, width: '*' as const })),
+      Array.from({ length: TRIAL_DAYS }, () => TRIAL_COLUMNS.map(() => [BLANK])),
+      { margin: [0, 6, 0, 6] },
+    ),
+    ...sectionHeading(`${BLANK_SHEET_TITLE}, ${unit}`, width),
+    greyParagraph(BLANK_SHEET_HOW),
+    ...Array.from({ length: TRIAL_DAYS }, (_, day) => blankDay(day + 1, width)).flat(),
+  ]
+}
+
+function blankDay(day: number, width: number): readonly Block[] {
+  const cellOf = (title: string): Paragraph => ({ text: title, fontSize: TYPE.small, width: '*' })
+  return [
+    paragraph(`Day ${day}: ______________`, { bold: true, margin: [0, 10, 0, 2] }),
+    { columns: BLANK_SHEET_COLUMNS.map(cellOf), columnGap: 6, margin: [0, 0, 0, WRITING_ROOM.day] },
+    { columns: BLANK_SHEET_COLUMNS.map(() => cellOf(VALUE_LINE)), columnGap: 6 },
+    { columns: BLANK_SHEET_COLUMNS.map(() => cellOf(WASHED_TICK)), columnGap: 6 },
+    greyParagraph(BLANK_REMARKS, { margin: [0, 5, 0, WRITING_ROOM.remarks] }),
+    ruleAcross(width, [0, 0, 0, 0]),
+  ]
+}
