@@ -99,6 +99,7 @@ describe('doses', () => {
     'strips, control solution, medicines, laboratory A1C, questions, as JSON',
     'Medicines and supplements',
     'Insulin, carbohydrates and events are the log’s own words; nothing is computed with them.',
+    'Never dose on these tests.',
     // Rows of a log that are no readings.
     'other than glucose (insulin, food, events)',
     'an entry of another kind: insulin, food, exercise, an event or a note.',
