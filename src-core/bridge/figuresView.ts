@@ -10,6 +10,7 @@ import {
   targetText,
 } from '../wording/figures'
 import { a1cText, limitText, NO_NUMBER, rangeText } from '../wording/numbers'
+import { inTargetLabel } from '../wording/sensor'
 import { MOST_DOUBTFUL_SHARE, tooManyDoubtfulSentence } from '../wording/trust'
 
 /** One figure, as logged and with doubtful readings left out; texts as printed. */
@@ -45,7 +46,7 @@ export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresV
   ).length
   const { asLogged, checked, lows } = period
   const tooMany = doubtful > MOST_DOUBTFUL_SHARE * asLogged.n
-  const rows = linesOf(analysis).map(({ name, unit, text, heldBack }) => {
+  const rows = linesOf(analysis, period.kind).map(({ name, unit, text, heldBack }) => {
     const printed = (summary: Summary) =>
       heldBack && summary.n < FEWEST_READINGS ? NO_NUMBER : text(summary)
     return { name, unit, asLogged: printed(asLogged), checked: printed(checked) }
@@ -65,8 +66,12 @@ export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresV
   }
 }
 
-function linesOf({ settings: { unit, targetLow, targetHigh } }: Analysis): readonly Line[] {
-  const share = '% of readings'
+function linesOf(
+  { settings: { unit, targetLow, targetHigh } }: Analysis,
+  kind: PeriodFigures['kind'],
+): readonly Line[] {
+  const target = targetText(targetLow, targetHigh, unit)
+  const share = kind === 'sensor' ? '% of time' : '% of readings'
   return [
     { name: 'Mean', unit, text: (s) => glucoseOrNone(s.mean, unit) },
     { name: 'SD', unit, text: (s) => glucoseOrNone(s.sd, unit), heldBack: true },
@@ -78,8 +83,8 @@ function linesOf({ settings: { unit, targetLow, targetHigh } }: Analysis): reado
       text: (s) => rangeText(glucoseOrNone(s.q1, unit), glucoseOrNone(s.q3, unit)),
     },
     {
-      name: `In target ${targetText(targetLow, targetHigh, unit)}`,
-      unit: share,
+      name: kind === 'sensor' ? inTargetLabel(kind, target) : `In target ${target}`,
+      unit: kind === 'sensor' ? '%' : share,
       text: (s) => percentOrNone(s.percentInTarget),
     },
     {

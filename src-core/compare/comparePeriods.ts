@@ -2,6 +2,7 @@ import { FEWEST_DAYS } from '../statistics/bootstrapByDays'
 import type { PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../analysis/settings'
 import type { DaySpan, Readings } from '../log/readings'
+import { SHARES, total } from '../statistics/dayTotals'
 import { newcombeInterval } from '../statistics/newcombe'
 import { randomSource } from '../statistics/randomSource'
 import type { Summary } from '../statistics/summary'
@@ -18,7 +19,7 @@ import {
   type Verdict,
   verdictOf,
 } from './comparison'
-import { type DayTable, dayTable, SHARES, total } from './dayTable'
+import { type DayTable, dayTable } from './dayTable'
 import { resampleDays, type ResampledIntervals } from './resampleDays'
 import { commonWeights, standardisedMean } from './sameTimesOfDay'
 

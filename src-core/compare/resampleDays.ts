@@ -1,6 +1,7 @@
+import { SHARES } from '../statistics/dayTotals'
 import { quantileR7 } from '../statistics/quantile'
 import type { RandomSource } from '../statistics/randomSource'
-import { type DayTable, SHARES } from './dayTable'
+import type { DayTable } from './dayTable'
 import type { Interval, MeasureName } from './comparison'
 import { type BlockWeight, standardisedMean } from './sameTimesOfDay'
 

@@ -1,6 +1,7 @@
 import { BALANCED_MIN_READINGS } from '../reference/dayParts'
-import { type DayTable, total } from './dayTable'
+import { total } from '../statistics/dayTotals'
 import { FEWEST_BLOCKS } from './comparison'
+import type { DayTable } from './dayTable'
 
 /** A block of the day and its weight; the weights of a mix add up to 1. */
 export interface BlockWeight {

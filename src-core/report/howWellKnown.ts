@@ -1,8 +1,16 @@
 import { LIMITS } from '../reference/limits'
 import type { Interval } from '../statistics/wilson'
-import { FEWEST_READINGS, glucoseOrNone, percentOrNone, targetText, TOO_FEW_DAYS } from '../wording/figures'
+import {
+  balancedLabel,
+  FEWEST_READINGS,
+  glucoseOrNone,
+  percentOrNone,
+  targetText,
+  TOO_FEW_DAYS,
+} from '../wording/figures'
 import { a1cText, glucoseText, limitText, NO_NUMBER, percentText, rangeText } from '../wording/numbers'
 import { capitalised } from '../wording/phrases'
+import { inTargetLabel } from '../wording/sensor'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -20,7 +28,7 @@ export function howWellKnown(context: ReportContext): readonly Block[] {
     title,
     table(
       [
-        { title: 'figure, as logged', width: 150 },
+        { title: 'figure, as logged', width: 195 },
         { title: 'value', width: 60, align: 'right' },
         { title: 'known to about', width: 90, align: 'right' },
       ],
@@ -60,10 +68,21 @@ function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly 
   ]
   return [
     row(`Mean, ${unit}`, glucoseOrNone(summary.mean, unit), ci95?.mean, glucose),
+    row(
+      balancedLabel(summary.balancedBlocks, unit),
+      glucoseOrNone(summary.balancedMean, unit),
+      null,
+      glucose,
+    ),
     ...(summary.n >= FEWEST_READINGS ? spread : []),
     share(`below ${limitText(LIMITS.veryLow, unit)}`, summary.percentBelow54, percentBelow54),
     share(`below ${limitText(LIMITS.low, unit)}`, summary.percentBelow70, ci95?.percentBelow70),
-    share(targetText(targetLow, targetHigh, unit), summary.percentInTarget, ci95?.percentInTarget),
+    row(
+      `${inTargetLabel(figures.kind, targetText(targetLow, targetHigh, unit))}, %`,
+      percentOrNone(summary.percentInTarget),
+      ci95?.percentInTarget,
+      percentText,
+    ),
     share(`above ${limitText(LIMITS.high, unit)}`, summary.percentAbove180, ci95?.percentAbove180),
     share(`above ${limitText(LIMITS.veryHigh, unit)}`, summary.percentAbove250, percentAbove250),
   ]

@@ -41,7 +41,7 @@ function definitionsTable(context: ReportContext): Block {
       { title: 'published', width: 140 },
     ],
     [
-      ...definitions(context.analysis.settings),
+      ...definitions(context.analysis.settings, context.figures.kind),
       ...(context.analysis.comparison === null ? [] : comparisonDefinitions()),
     ].map(({ figure, how, source }) => [figure, how, source]),
     SMALL,

@@ -4,6 +4,7 @@ import { NIGHT_ENDS_AT_HOUR } from '../reference/dayParts'
 import {
   a1cCentreText,
   a1cRangeText,
+  balancedNote,
   FEWEST_READINGS,
   glucoseKnownTo,
   glucoseOrNone,
@@ -26,6 +27,7 @@ import {
 } from '../wording/numbers'
 import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
 import { fixed } from '../units/rounding'
+import { inTargetLabel, indicatorNote } from '../wording/sensor'
 import { presetName } from '../wording/targets'
 import { readingMoment } from '../wording/dates'
 import { secondOfDay } from '../units/wallClock'
@@ -68,12 +70,13 @@ function largeFigures(context: ReportContext): readonly LargeFigure[] {
   const inTarget =
     summary.percentInTarget === null ? 0 : Math.round((summary.percentInTarget * summary.n) / 100)
   const share = ci95 === null ? '' : `; ${shareKnownTo(ci95.percentInTarget)}`
+  const balanced = balancedNote(summary, unit)
   return [
     {
       label: 'Mean',
       value: glucoseOrNone(summary.mean, unit),
       unit: '',
-      small: `${ci95 === null ? TOO_FEW_DAYS : glucoseKnownTo(summary.mean ?? NaN, ci95.mean, unit)}; median ${glucoseOrNone(summary.median, unit)}; lowest ${extreme(context, 'lowest')}, highest ${extreme(context, 'highest')}`,
+      small: `${ci95 === null ? TOO_FEW_DAYS : glucoseKnownTo(summary.mean ?? NaN, ci95.mean, unit)}; median ${glucoseOrNone(summary.median, unit)}; lowest ${extreme(context, 'lowest')}, highest ${extreme(context, 'highest')}${balanced === null ? '' : `; ${balanced}`}`,
     },
     held({
       label: 'SD',
@@ -88,7 +91,7 @@ function largeFigures(context: ReportContext): readonly LargeFigure[] {
       small: `${ci95 === null ? '' : `${percentKnownTo(summary.cvPercent ?? NaN, ci95.cvPercent)}; `}SD in percent of the mean`,
     }),
     {
-      label: sensor ? `Time in range ${target}` : `Readings ${target}`,
+      label: inTargetLabel(figures.kind, target),
       value: percentOrNone(summary.percentInTarget),
       unit: '%',
       small: sensor
@@ -136,7 +139,13 @@ function a1cSmallPrint(context: ReportContext): string {
     unit === 'mmol/L' && summary.estimatedA1cRangePercent !== null
       ? `${a1cRangeText(summary.estimatedA1cRangePercent, (percent) => a1cMmolMolText(a1cPercentToMmolMol(percent)))} mmol/mol`
       : null
-  return [range, a1cCentreText(summary), `from ${kind}, not a laboratory A1C`, nightsText(context)]
+  return [
+    range,
+    a1cCentreText(summary),
+    indicatorNote(summary),
+    `from ${kind}, not a laboratory A1C`,
+    nightsText(context),
+  ]
     .filter((part) => part !== null)
     .join('; ')
 }

@@ -1,4 +1,5 @@
 import { fastingSpread } from '../day/fasting'
+import { isLow } from '../log/readings'
 import {
   enoughSentence,
   neverTestedSentence,
@@ -28,10 +29,12 @@ export function theWeek(context: ReportContext): readonly Block[] {
   return keptTogether([heading('From day to day'), paragraph(sentences.join(' '), SMALL)], context.width)
 }
 
-/** What a month of finger-sticks could tell; nothing for a sensor. */
+/** What a month of finger-sticks could tell, by the readings that are not doubtful; nothing for a sensor. */
 export function nextMonth(context: ReportContext): readonly Block[] {
   if (context.figures.kind === 'sensor') return []
-  const spread = fastingSpread(context.analysis.readings, context.indexes)
+  const { readings } = context.analysis
+  const sound = context.indexes.filter((index) => !context.doubtful.has(index) || isLow(readings, index))
+  const spread = fastingSpread(readings, sound)
   const blocks = [
     heading('What next month could answer'),
     paragraph(nextMonthText(spread, context.unit), SMALL),

@@ -1,4 +1,4 @@
-import type { DayTotals } from './dayTotals'
+import { type DayTotals, total } from './dayTotals'
 import { estimatedA1cPercent } from './estimatedA1c'
 import { randomSource } from './randomSource'
 import { quantileR7 } from './quantile'
@@ -34,9 +34,10 @@ export function bootstrapByDays(totals: DayTotals, seed: number): Ci95 | null {
   if (totals.days < FEWEST_DAYS) return null
   const drawn = resampledFigures(totals, seed)
   const [mean, sd, cvPercent, ...shares] = drawn.map(percentileLimits)
-  const n = sumOf(totals.n)
+  const n = total(totals.n)
+  const [, below70, inTarget, above180] = totals.counts
   const share = (counts: Float64Array, limits: Interval): Interval => {
-    const count = sumOf(counts)
+    const count = total(counts)
     return count === 0 || count === n ? (wilsonPercent(count, n) ?? limits) : limits
   }
   return {
@@ -44,16 +45,16 @@ export function bootstrapByDays(totals: DayTotals, seed: number): Ci95 | null {
     sd,
     cvPercent,
     estimatedA1cPercent: [estimatedA1cPercent(mean[0]), estimatedA1cPercent(mean[1])],
-    percentBelow70: share(totals.below70, shares[0]),
-    percentInTarget: share(totals.inTarget, shares[1]),
-    percentAbove180: share(totals.above180, shares[2]),
+    percentBelow70: share(below70, shares[0]),
+    percentInTarget: share(inTarget, shares[1]),
+    percentAbove180: share(above180, shares[2]),
   }
 }
 
 /** Mean, SD, CV and the three shares of each resample, one column for each figure. */
 function resampledFigures(totals: DayTotals, seed: number): Float64Array[] {
-  const { days, pilot } = totals
-  const { n: counts, sum: sums, squares: squaresOf } = totals
+  const { days, centre } = totals
+  const [counts, sums, squaresOf, , below70Of, inTargetOf, above180Of] = inOrderOfTotals(totals)
   const next = randomSource(seed, STREAM).next
   const columns = Array.from({ length: FIGURES }, () => new Float64Array(RESAMPLES))
   for (let resample = 0; resample < RESAMPLES; resample++) {
@@ -68,11 +69,11 @@ function resampledFigures(totals: DayTotals, seed: number): Float64Array[] {
       n += counts[day]
       sum += sums[day]
       squares += squaresOf[day]
-      below70 += totals.below70[day]
-      inTarget += totals.inTarget[day]
-      above180 += totals.above180[day]
+      below70 += below70Of[day]
+      inTarget += inTargetOf[day]
+      above180 += above180Of[day]
     }
-    const mean = pilot + sum / n
+    const mean = centre + sum / n
     const sd = Math.sqrt(Math.max(0, squares - (sum * sum) / n) / (n - 1))
     columns[0][resample] = mean
     columns[1][resample] = sd
@@ -84,6 +85,16 @@ function resampledFigures(totals: DayTotals, seed: number): Float64Array[] {
   return columns
 }
 
+/** The columns of the totals, their days in the order of the totals: which day was which must not matter to a draw. */
+function inOrderOfTotals({ days, n, sums, squares, counts }: DayTotals): Float64Array[] {
+  const columns = [n, sums, squares, ...counts]
+  const order = Array.from({ length: days }, (_, day) => day).sort((a, b) => {
+    const apart = columns.find((column) => column[a] !== column[b])
+    return apart === undefined ? 0 : apart[a] - apart[b]
+  })
+  return columns.map((column) => Float64Array.from(order, (day) => column[day]))
+}
+
 /** The day that a number of 32 bits draws; no day is likelier than another by more than `days` in 2^32. */
 export function drawnDay(number: number, days: number): number {
   return Math.floor((number * days) / 2 ** 32)
@@ -92,8 +103,4 @@ export function drawnDay(number: number, days: number): number {
 function percentileLimits(values: Float64Array): Interval {
   const sorted = values.sort()
   return [quantileR7(sorted, 0.025) ?? NaN, quantileR7(sorted, 0.975) ?? NaN]
-}
-
-function sumOf(values: Float64Array): number {
-  return values.reduce((sum, value) => sum + value, 0)
 }

@@ -3,32 +3,35 @@ import { isAbove, isBelow, type Readings } from '../log/readings'
 import { LIMITS } from '../reference/limits'
 import { dayOf } from '../units/wallClock'
 
-/** What the days with readings add to the figures of a period; one place in each column for each day. */
+/** The shares of readings that are counted, in the order of their counts in the totals. */
+export const SHARES = [
+  'percentBelow54',
+  'percentBelow70',
+  'percentInTarget',
+  'percentAbove180',
+  'percentAbove250',
+] as const
+
+/** A period's readings added up by days with readings; one place in each column for each day, in order of time. */
 export interface DayTotals {
   readonly days: number
   /** Subtracted from each value before it is summed, so that long sums keep their digits; mg/dL. */
-  readonly pilot: number
+  readonly centre: number
   readonly n: Float64Array
-  /** Of value - pilot. */
-  readonly sum: Float64Array
-  /** Of (value - pilot) squared. */
+  /** Sums of deviations from the centre, and of their squares. */
+  readonly sums: Float64Array
   readonly squares: Float64Array
-  readonly below70: Float64Array
-  readonly inTarget: Float64Array
-  readonly above180: Float64Array
+  /** Counts of readings for each of `SHARES`. */
+  readonly counts: readonly Float64Array[]
 }
 
-/**
- * Totals of the days on which the readings `[start, end)` hold one without a bit of `leaveOut`. The days come
- * in the order of their totals, not of the calendar: which day was which does not matter to a resample.
- */
+/** Adds up the readings `[start, end)` without those that have a bit of `leaveOut`. */
 export function dayTotals(
   readings: Readings,
-  start: number,
-  end: number,
+  { start, end }: { readonly start: number; readonly end: number },
+  leaveOut: number,
   { targetLow, targetHigh }: Pick<Settings, 'targetLow' | 'targetHigh'>,
-  pilot: number,
-  leaveOut = 0,
+  centre: number,
 ): DayTotals {
   const rows: number[][] = []
   let row: number[] = []
@@ -36,31 +39,29 @@ export function dayTotals(
   for (let i = start; i < end; i++) {
     if (readings.flags[i] & leaveOut) continue
     const day = dayOf(readings.at[i])
-    if (day !== last) rows.push((row = [0, 0, 0, 0, 0, 0]))
+    if (day !== last) rows.push((row = [0, 0, 0, 0, 0, 0, 0, 0]))
     last = day
-    const excess = readings.mgDl[i] - pilot
+    const deviation = readings.mgDl[i] - centre
     row[0]++
-    row[1] += excess
-    row[2] += excess * excess
-    if (isBelow(readings, i, LIMITS.low)) row[3]++
-    if (!isBelow(readings, i, targetLow) && !isAbove(readings, i, targetHigh)) row[4]++
-    if (isAbove(readings, i, LIMITS.high)) row[5]++
+    row[1] += deviation
+    row[2] += deviation * deviation
+    if (isBelow(readings, i, LIMITS.veryLow)) row[3]++
+    if (isBelow(readings, i, LIMITS.low)) row[4]++
+    if (!isBelow(readings, i, targetLow) && !isAbove(readings, i, targetHigh)) row[5]++
+    if (isAbove(readings, i, LIMITS.high)) row[6]++
+    if (isAbove(readings, i, LIMITS.veryHigh)) row[7]++
   }
-  rows.sort(compareRows)
   const column = (place: number) => Float64Array.from(rows, (values) => values[place])
   return {
     days: rows.length,
-    pilot,
+    centre,
     n: column(0),
-    sum: column(1),
+    sums: column(1),
     squares: column(2),
-    below70: column(3),
-    inTarget: column(4),
-    above180: column(5),
+    counts: SHARES.map((_, share) => column(3 + share)),
   }
 }
 
-function compareRows(a: readonly number[], b: readonly number[]): number {
-  const place = a.findIndex((value, i) => value !== b[i])
-  return place === -1 ? 0 : a[place] - b[place]
+export function total(column: Float64Array): number {
+  return column.reduce((sum, value) => sum + value, 0)
 }

@@ -24,7 +24,7 @@ export function intervalsOf(
   leaveOut = 0,
 ): Intervals {
   const { n, mean, percentBelow54, percentAbove250 } = summary
-  const totals = dayTotals(readings, start, end, settings, mean ?? 0, leaveOut)
+  const totals = dayTotals(readings, { start, end }, leaveOut, settings, mean ?? 0)
   // A sensor's readings, minutes apart, are far from independent: Wilson's interval would be much too short.
   const sensor = n > 0 && isSensor(readings, start, end, leaveOut)
   const wilson = (percent: number | null) =>

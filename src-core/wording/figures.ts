@@ -1,3 +1,4 @@
+import { BLOCKS_PER_DAY } from '../reference/dayParts'
 import { limitIn, type LimitPair } from '../reference/limits'
 import { FEWEST_DAYS } from '../statistics/bootstrapByDays'
 import type { Summary } from '../statistics/summary'
@@ -76,6 +77,26 @@ export function shareKnownTo([low, high]: Interval): string {
 function knownTo(figure: number, [low, high]: Interval, decimals: number): string {
   const farther = Math.max(figure - low, high - figure)
   return `known to about ±${fixed(Math.max(roundHalfAway(farther, decimals), 10 ** -decimals), decimals)}`
+}
+
+/** From this many three-hour blocks on the balanced mean stands for the day: half of it (design choice). */
+const FEWEST_BALANCED_BLOCKS = 4
+/** Farther from the mean than this share of it, the balanced mean is shown beside it (design choice). */
+export const LOPSIDED_PERCENT = 5
+
+/** 'balanced over the day 152' where the hours of testing moved the mean, else null. */
+export function balancedNote(
+  { mean, balancedMean, balancedBlocks }: Summary,
+  unit: GlucoseUnit,
+): string | null {
+  if (mean === null || balancedMean === null || balancedBlocks < FEWEST_BALANCED_BLOCKS) return null
+  if (100 * Math.abs(balancedMean - mean) <= LOPSIDED_PERCENT * mean) return null
+  return `balanced over the day ${glucoseText(balancedMean, unit)}`
+}
+
+/** The balanced mean's name behind page 1. */
+export function balancedLabel(blocks: number, unit: GlucoseUnit): string {
+  return `Mean balanced over the day (${blocks} of ${BLOCKS_PER_DAY} blocks), ${unit}`
 }
 
 /** 'nights hardly tested (10 of 440)', or null where they were. */

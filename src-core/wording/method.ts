@@ -1,9 +1,12 @@
+import type { PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../analysis/settings'
+import { BALANCED_MIN_READINGS } from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
 import { FEWEST_DAYS, RESAMPLES } from '../statistics/bootstrapByDays'
 import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../units/glucose'
-import { targetText } from './figures'
+import { LOPSIDED_PERCENT, targetText } from './figures'
 import { limitText } from './numbers'
+import { inTargetLabel, INDICATOR_DEFINITION } from './sensor'
 import { presetSentence } from './targets'
 
 /** How one figure was computed, and where that is published. */
@@ -15,7 +18,10 @@ export interface Definition {
 }
 
 /** Definitions of all that is printed. */
-export function definitions(settings: Settings): readonly Definition[] {
+export function definitions(
+  settings: Settings,
+  kind: PeriodFigures['kind'] = 'finger-stick',
+): readonly Definition[] {
   const { unit, targetLow, targetHigh } = settings
   const low = limitText(LIMITS.low, unit)
   return [
@@ -29,6 +35,13 @@ export function definitions(settings: Settings): readonly Definition[] {
     {
       figure: 'Mean, SD, CV',
       how: 'Over every reading of the period; SD with n − 1; CV is SD in percent of the mean.',
+      source: '',
+    },
+    {
+      figure: 'Balanced over the day',
+      how:
+        `Mean of the means of those three-hour blocks that hold ${BALANCED_MIN_READINGS} or more readings, each block alike however ` +
+        `often it was tested. On page 1 where it differs from the mean by more than ${LOPSIDED_PERCENT} %: then the hours of testing matter.`,
       source: '',
     },
     {
@@ -50,9 +63,11 @@ export function definitions(settings: Settings): readonly Definition[] {
       source: 'Conover, Practical Nonparametric Statistics, 1999, section 3.2',
     },
     {
-      figure: `Readings ${targetText(targetLow, targetHigh, unit)}`,
+      figure: inTargetLabel(kind, targetText(targetLow, targetHigh, unit)),
       how:
-        'Both ends included. A share of readings, taken when the person chose: not a share of time.' +
+        (kind === 'sensor'
+          ? 'Both ends included. The share of the sensor’s readings.'
+          : 'Both ends included. A share of readings, taken when the person chose: not a share of time.') +
         presetSentence(settings),
       source: 'Limits: Battelino et al., Diabetes Care 2019;42:1593',
     },
@@ -63,6 +78,7 @@ export function definitions(settings: Settings): readonly Definition[] {
         'mmol/mol: (percent − 2.152) / 0.09148.',
       source: 'Nathan et al., Diabetes Care 2008;31:1473. Hoelzel et al., Clin Chem 2004;50:166',
     },
+    ...(kind === 'sensor' ? [INDICATOR_DEFINITION] : []),
     {
       figure: 'HI and LO',
       how:

@@ -11,6 +11,7 @@ import {
 } from './comparison'
 import { spanText } from './dates'
 import { notCountedSentence } from './lows'
+import { inTargetPhrase, indicatorNote, SENSOR_NOT_JUDGED } from './sensor'
 import { a1cText, count, limitText, listed } from './numbers'
 import { LIMITS } from '../reference/limits'
 
@@ -51,7 +52,10 @@ export function terminalSummary(analysis: Analysis, written: readonly string[]):
   if (asLogged.n >= FEWEST_READINGS) {
     const range = a1cRangeText(asLogged.estimatedA1cRangePercent, a1cText)
     const from = period.kind === 'sensor' ? 'sensor readings' : 'finger-sticks'
-    lines.push(`Estimated A1C: ${range} %, from ${from}, not a laboratory A1C`)
+    const indicator = indicatorNote(asLogged)
+    lines.push(
+      `Estimated A1C: ${range} %, from ${from}, not a laboratory A1C${indicator === null ? '' : `; ${indicator}`}`,
+    )
   }
   lines.push(trustLine(analysis), ...twoPeriodsLines(analysis), '', ...written.map((path) => `Wrote ${path}`))
   lines.push('For discussion with the care team. Do not change doses from these figures.')
@@ -92,19 +96,20 @@ function twoPeriodsLines(analysis: Analysis): readonly string[] {
 }
 
 function figuresLine(analysis: Analysis, target: string): string {
-  const { asLogged } = analysis.periods[0]
+  const { asLogged, kind } = analysis.periods[0]
   const { unit } = analysis.settings
   const figures = [`Mean ${glucoseOrNone(asLogged.mean, unit)} ${unit}`]
   if (asLogged.n >= FEWEST_READINGS) {
     figures.push(`SD ${glucoseOrNone(asLogged.sd, unit)}`)
     figures.push(`coefficient of variation ${percentOrNone(asLogged.cvPercent)} %`)
   }
-  figures.push(`${percentOrNone(asLogged.percentInTarget)} % of readings in ${target}`)
+  figures.push(inTargetPhrase(kind, target, percentOrNone(asLogged.percentInTarget)))
   return figures.join(', ')
 }
 
 function trustLine(analysis: Analysis): string {
   const [period] = analysis.periods
+  if (period.kind === 'sensor') return SENSOR_NOT_JUDGED
   const doubtful = analysis.technique.doubtful.filter(
     ({ index }) => index >= period.start && index < period.end,
   )

@@ -2,6 +2,7 @@ import { Z95_ROUNDED } from '../reference/meter'
 import type { Repeatability } from '../technique/technique'
 import { count, percentText } from './numbers'
 import { type Phrase, strong } from './phrases'
+import { SENSOR_NOT_JUDGED } from './sensor'
 
 /** Above this share of doubtful readings the page prints no second column. */
 export const MOST_DOUBTFUL_SHARE = 0.1
@@ -12,7 +13,7 @@ export const NOT_PROVEN_RIGHT =
 
 /** '4 readings are doubtful (‘?’). The others are not proven right: ...' */
 export function doubtfulSentence(doubtful: number, sensor: boolean): readonly Phrase[] {
-  if (sensor) return ['Sensor readings are not judged: what is said here of doubt holds for finger-sticks.']
+  if (sensor) return [SENSOR_NOT_JUDGED]
   if (doubtful === 0) {
     return [
       strong('No reading was found doubtful.'),

@@ -55,6 +55,8 @@ const CHANGES: Readonly<Record<GlucoseUnit, readonly number[]>> = {
   'mmol/L': [0.5, 0.8, 1.1],
 }
 const NIGHTS = 30
+/** More than four tests a day, every day of a month, are more than can be tested (design choice). */
+const MOST_TESTS = 120
 
 /** What a month of testing could tell, from this person's own spread. */
 export function nextMonthText(spread: FastingSpread | null, unit: GlucoseUnit): string {
@@ -65,12 +67,20 @@ export function nextMonthText(spread: FastingSpread | null, unit: GlucoseUnit): 
   if (spread === null) return nights
   // From the printed SD, so that the sentence can be checked.
   const sd = glucoseText(spread.sd, unit)
-  const needed = CHANGES[unit].map((change, i) => {
-    const tests = Math.round(readingsToSee(change, Number(sd)))
-    return i === 0
-      ? `a change of ${change} needs about ${count(tests, 'fasting test')} a month`
-      : `${change} about ${tests}`
-  })
+  const needs = CHANGES[unit].map((change) => ({
+    change,
+    tests: Math.max(1, Math.round(readingsToSee(change, Number(sd)))),
+  }))
+  const possible = needs
+    .filter(({ tests }) => tests <= MOST_TESTS)
+    .map(({ change, tests }, i) =>
+      i === 0
+        ? `a change of ${change} needs about ${count(tests, 'fasting test')} a month`
+        : `${change} about ${tests}`,
+    )
+  const tooMany = needs.filter(({ tests }) => tests > MOST_TESTS).map(({ change }) => String(change))
+  const beyond = `${tooMany.length === 1 ? 'a change' : 'changes'} of ${listed(tooMany)} would take over ${MOST_TESTS} a month, more than can be tested`
+  const needed = tooMany.length === 0 ? possible : [...possible, beyond]
   const basis =
     spread.basis === 'tags'
       ? `${spread.mornings} mornings`

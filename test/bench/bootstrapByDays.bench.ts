@@ -26,7 +26,7 @@ function normals(seed: number): () => number {
 }
 
 function ci95(readings: Readings) {
-  return bootstrapByDays(dayTotals(readings, 0, readings.n, DEFAULT_SETTINGS, 150), 1)
+  return bootstrapByDays(dayTotals(readings, { start: 0, end: readings.n }, 0, DEFAULT_SETTINGS, 150), 1)
 }
 
 // The normal law gives the truths: total variance 20² + 40² = 2000; 70 and 180 lie 1.789 SD below and 0.671 above.

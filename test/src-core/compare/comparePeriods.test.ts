@@ -300,7 +300,7 @@ describe('two periods', () => {
 })
 
 describe('the same times of day', () => {
-  // Shares stand for means here: a direct standardisation with fixed weights 1/4, 1/2, 1/4, worked by hand.
+  // Direct standardisation (Kitagawa, JASA 1955;50:1168-1194); weights 1/4, 1/2, 1/4, worked by hand. Shares stand for means.
   it('turn a crude comparison round where the mix of the parts differs', () => {
     const table = (counts: readonly number[], sums: readonly number[]) =>
       ({

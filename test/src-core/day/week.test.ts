@@ -2,6 +2,10 @@ import { describe, expect, it } from 'vitest'
 import { fastingSpread } from '../../../src-core/day/fasting'
 import { weekFigures } from '../../../src-core/day/week'
 import { neverTestedSentence, trendSentence, weekendSentence } from '../../../src-core/wording/week'
+import { sampleSd } from '../../../src-core/statistics/moments'
+import { fixed } from '../../../src-core/units/rounding'
+import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
+import { documentOf } from '../../helpers/pages'
 import { at, readingsOf, row } from '../analysis/readingsOf'
 
 /** A test on each of `days` from Monday, 2 March 2026, at 07:00. */
@@ -51,6 +55,22 @@ describe('the days against one another', () => {
     expect(week.daysWithEnough).toBe(1)
     expect(week.hoursNeverTested).toHaveLength(21)
     expect(neverTestedSentence(week)).toBe('Never tested: 00–07, 08–12 and 13–23.')
+  })
+})
+
+describe('what next month could answer', () => {
+  it('rests on the readings that are not doubtful, and on every low', () => {
+    // 250 is contradicted by 121 two minutes later: then that is the morning's first.
+    const value = (day: number) => (day === 5 ? 66 : day % 2 ? 118 : 122)
+    const rows: FixtureReading[] = Array.from({ length: 20 }, (_, day) => ({
+      at: `2026-03-${String(day + 2).padStart(2, '0')} 07:00`,
+      value: day === 0 ? 250 : value(day),
+    }))
+    const analysis = analysisOf([...rows, { at: '2026-03-02 07:02', value: 121 }])
+    expect(analysis.technique.doubtful.map(({ index }) => analysis.readings.mgDl[index])).toEqual([250])
+    const firsts = Float64Array.from([121, ...Array.from({ length: 19 }, (_, i) => value(i + 1))])
+    const text = JSON.stringify(documentOf(analysis).content)
+    expect(text).toContain(`With a fasting SD of ${fixed(sampleSd(firsts) ?? NaN)} `)
   })
 })
 

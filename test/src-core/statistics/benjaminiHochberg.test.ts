@@ -17,6 +17,14 @@ describe('p values adjusted for looking at several', () => {
     expect(adjusted[5]).toBeCloseTo((0.0298 * 15) / 7, 12)
   })
 
+  it('are those that R’s p.adjust gives for the example', () => {
+    const adjusted = [
+      0.0015, 0.003, 0.0095, 0.035625, 0.0603, 0.063857, 0.063857, 0.0645, 0.0765, 0.486, 0.581182, 0.714875,
+      0.753231, 0.813214, 1,
+    ]
+    benjaminiHochberg(PS).forEach((p, i) => expect(p).toBeCloseTo(adjusted[i], 6))
+  })
+
   it('come back in the order given', () => {
     const order = [4, 9, 0, 14, 3, 7, 1, 12, 5, 10, 2, 13, 6, 11, 8]
     const inOrder = benjaminiHochberg(PS)

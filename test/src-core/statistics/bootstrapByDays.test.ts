@@ -26,7 +26,10 @@ function logOf(days: readonly (readonly number[])[], order = days.map((_, i) => 
 function ci95Of(readings: Readings, seed = SEED, leaveOut = 0): Ci95 | null {
   const kept = Array.from({ length: readings.n }, (_, i) => i).filter((i) => !(readings.flags[i] & leaveOut))
   const mean = kept.reduce((sum, i) => sum + readings.mgDl[i], 0) / kept.length
-  return bootstrapByDays(dayTotals(readings, 0, readings.n, DEFAULT_SETTINGS, mean, leaveOut), seed)
+  return bootstrapByDays(
+    dayTotals(readings, { start: 0, end: readings.n }, leaveOut, DEFAULT_SETTINGS, mean),
+    seed,
+  )
 }
 
 /** Type 7 as its authors define it. */

@@ -21,6 +21,13 @@ describe('the permutation test of days', () => {
     expect(p([150, 160, 170], [130, 140, 145, 150])).toBeCloseTo(3 / 35, 12)
   })
 
+  it('of ones and zeros is Fisher’s exact test of the lady who tasted tea', () => {
+    // Fisher, The Design of Experiments, 1935, chapter 2: eight cups; 3 of 4 right 34/70, 4 of 4 right 2/70.
+    expect(p([1, 1, 1, 0], [1, 0, 0, 0])).toBeCloseTo(34 / 70, 12)
+    expect(p([1, 1, 1, 1], [0, 0, 0, 0])).toBeCloseTo(2 / 70, 12)
+    expect(p([1, 1, 0, 0], [1, 1, 0, 0])).toBe(1)
+  })
+
   it('keeps the readings of a day together', () => {
     // Ten equal readings on each of two days are two witnesses, not twenty: no way of parting 1 from 1 is rare.
     expect(permutationTest([{ n: 10, sum: 1000 }], [{ n: 10, sum: 2000 }], randomSource(1))).toBe(1)

@@ -26,7 +26,15 @@ describe('the tests needed to see a change', () => {
         '20 about 25 (80 % power); no low on 30 tested nights still allows lows on one night in nine. Discuss with the team.',
     )
     expect(nextMonthText({ sd: 25.2, mornings: 88, basis: 'hours' }, 'mmol/L')).toMatch(
-      /fasting SD of 1\.4 mmol\/L \(the first tests between 4 and 10 o’clock of 88 mornings\), a change of 0\.5/,
+      /fasting SD of 1\.4 mmol\/L \(the first tests between 4 and 10 o’clock of 88 mornings\), a change of 0\.8/,
+    )
+    // 2 (2.801585 x 40 / 15)^2 = 111.6 and 62.8 for 20; for 10 it would be 251.
+    expect(nextMonthText({ sd: 40, mornings: 30, basis: 'tags' }, 'mg/dL')).toContain(
+      'a change of 15 needs about 112 fasting tests a month, 20 about 63, ' +
+        'a change of 10 would take over 120 a month, more than can be tested (80 % power)',
+    )
+    expect(nextMonthText({ sd: 80, mornings: 30, basis: 'tags' }, 'mg/dL')).toContain(
+      '(30 mornings), changes of 10, 15 and 20 would take over 120 a month, more than can be tested (80 % power)',
     )
     expect(nextMonthText(null, 'mg/dL')).toMatch(/^No low on 30 tested nights/)
   })

@@ -8,6 +8,7 @@ describe('Wilson interval', () => {
     [15, 148, 0.0624, 0.1605],
     [0, 20, 0, 0.1611],
     [1, 29, 0.0061, 0.1718],
+    [29, 29, 0.883, 1],
   ])('of %d in %d is the published %d to %d', (count, n, low, high) => {
     const interval = wilsonInterval(count, n)
     expect(interval?.[0]).toBeCloseTo(low, 4)

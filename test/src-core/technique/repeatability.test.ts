@@ -66,6 +66,18 @@ describe('pooled within-set standard deviation', () => {
     expect(within?.sd).toBeCloseTo(21.46, 2)
   })
 
+  it('reproduces the published repeatability of two peak flow meters', () => {
+    // Bland and Altman, Lancet 1986;i:307-310: root mean square difference of repeats 21.6 and 28.2 l/min, that is
+    // the within-subject SD times the root of 2.
+    const large1 = [494, 395, 516, 434, 476, 557, 413, 442, 650, 433, 417, 656, 267, 478, 178, 423, 427]
+    const large2 = [490, 397, 512, 401, 470, 611, 415, 431, 638, 429, 420, 633, 275, 492, 165, 372, 421]
+    const mini1 = [512, 430, 520, 428, 500, 600, 364, 380, 658, 445, 432, 626, 260, 477, 259, 350, 451]
+    const mini2 = [525, 415, 508, 444, 500, 625, 460, 390, 642, 432, 420, 605, 227, 467, 268, 370, 443]
+    const differs = (first: number[], second: number[]) =>
+      ((pooledWithinSd(first.map((value, i) => [value, second[i]]))?.sd ?? NaN) * Math.SQRT2).toFixed(1)
+    expect([differs(large1, large2), differs(mini1, mini2)]).toEqual(['21.6', '28.2'])
+  })
+
   it('does not exist without two values in a set', () => {
     expect(pooledWithinSd([])).toBeNull()
     expect(pooledWithinSd([[100]])).toBeNull()

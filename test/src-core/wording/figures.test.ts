@@ -3,6 +3,7 @@ import { LIMITS } from '../../../src-core/reference/limits'
 import {
   a1cCentreText,
   a1cRangeText,
+  balancedNote,
   FEWEST_READINGS,
   glucoseKnownTo,
   glucoseOrNone,
@@ -43,6 +44,24 @@ describe('how well a figure is known', () => {
 
   it('is said of a share as its limits in percent', () => {
     expect(shareKnownTo([81.6, 88.5])).toBe('known to about 82 to 89 %')
+  })
+})
+
+describe('the mean balanced over the day', () => {
+  const note = (mean: number, balancedMean: number | null, balancedBlocks: number) =>
+    balancedNote({ ...summaryOf(48), mean, balancedMean, balancedBlocks }, 'mg/dL')
+
+  it('stands beside the mean where the hours of testing moved that by more than 5 %', () => {
+    expect(note(160, 151.9, 6)).toBe('balanced over the day 152')
+    expect(note(160, 168.1, 6)).toBe('balanced over the day 168')
+    expect(note(160, 152, 6)).toBeNull()
+    expect(note(160, 168, 6)).toBeNull()
+  })
+
+  it('stands for no day of which less than half was tested', () => {
+    expect(note(160, 120, 4)).toBe('balanced over the day 120')
+    expect(note(160, 120, 3)).toBeNull()
+    expect(note(160, null, 0)).toBeNull()
   })
 })
 

@@ -86,7 +86,8 @@ describe('the summary at the end of a run', () => {
     }))
     const text = summary(sensor)
     expect(text).toContain('96 sensor readings')
-    expect(text).not.toContain('finger-stick')
+    expect(text).toContain('Sensor readings are not judged')
+    expect(text.replace('holds for finger-sticks', '')).not.toContain('finger-stick')
   })
 
   it('says how many readings are doubtful and that the others are not proven right', () => {
