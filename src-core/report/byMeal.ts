@@ -1,3 +1,4 @@
+import { tellsMeals } from '../day/meals'
 import { momentName, goalsSentence } from '../wording/meals'
 import { LIMITS } from '../reference/limits'
 import { glucoseText, limitText, NO_NUMBER, rangeText, readingText } from '../wording/numbers'
@@ -6,21 +7,15 @@ import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, sectionHeading, table, TYPE } from './parts'
 
-/** Whether the log tells the meal of at least half of the readings. */
-export function tellsMeals(context: ReportContext): boolean {
-  const { tagged, n } = context.figures.byMeal
-  return tagged > 0 && 2 * tagged >= n
-}
-
 /** The readings by meal for the first page; nothing where the log does not tell them. */
 export function byMealTable(context: ReportContext): readonly Block[] {
-  if (!tellsMeals(context)) return []
+  if (!tellsMeals(context.figures.byMeal)) return []
   return [...sectionHeading('By meal', context.width), ...tableAndGoals(context)]
 }
 
 /** The same for a later page. */
 export function byMealBehind(context: ReportContext): readonly Block[] {
-  if (!tellsMeals(context)) return []
+  if (!tellsMeals(context.figures.byMeal)) return []
   return keptTogether([heading(`By meal, ${context.unit}`), ...tableAndGoals(context)], context.width)
 }
 
