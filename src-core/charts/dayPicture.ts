@@ -64,11 +64,11 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
   const indexes = periodReadings(analysis, figures).filter((i) => hasClockTime(readings, i))
 
   const lowCount = figures.lows.each.filter((low) => hasClockTime(readings, low.index)).length
-  const notes = [
+  const note = [
     ...(figures.timeOfDay.blocks.some(hasWhisker) ? [MEDIAN_KEY] : []),
     ...(lowCount > MOST_LABELLED_LOWS ? [lowestLabelledSentence(MOST_LABELLED_LOWS, lowCount)] : []),
-  ]
-  const notesHeight = notes.length * NOTE_HEIGHT
+  ].join(' ')
+  const notesHeight = note === '' ? 0 : NOTE_HEIGHT
   const above = indexes.some((i) => hasFlag(readings, i, FLAG.aboveRange))
   const below = indexes.some((i) => hasFlag(readings, i, FLAG.belowRange))
   const plot: Plot = {
@@ -123,9 +123,7 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
       ...markNodes(marks, size.palette),
       { kind: 'group', name: 'labels', nodes: labels.flatMap((label) => labelNodes(label, size.palette)) },
       ...rows(analysis, figures.timeOfDay.blocks, xOf, frame, size.palette),
-      ...notes.map((text, i) =>
-        noteNode(text, frame.bottom + MARGIN.bottom + (i + 1) * NOTE_HEIGHT - 2, size),
-      ),
+      ...(note === '' ? [] : [noteNode(note, frame.bottom + MARGIN.bottom + NOTE_HEIGHT - 2, size)]),
     ],
   }
 }

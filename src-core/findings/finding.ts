@@ -69,8 +69,8 @@ export type Facts =
   | { readonly code: 'round-values'; readonly evidence: CountOf }
 
 /**
- * What becomes of a finding where the doubtful readings that are no lows are left out; `about-them`: it speaks of
- * doubtful readings.
+ * What becomes of a finding where the doubtful readings that are no lows are left out. `changes`: it holds only in
+ * part; `about-them`: it speaks of doubtful readings.
  */
 export type WithoutDoubtful = 'stays' | 'changes' | 'disappears' | 'about-them'
 

@@ -126,16 +126,15 @@ function partKey(part: DayPart): string {
 function fate(facts: Facts, without: readonly Facts[]): WithoutDoubtful {
   const same = without.find(({ code }) => code === facts.code)
   if (same === undefined) return 'disappears'
-  return subject(same) === subject(facts) ? 'stays' : 'changes'
+  const left = subjects(same)
+  return subjects(facts).every((subject) => left.includes(subject)) ? 'stays' : 'changes'
 }
 
 /** What a finding is about, counts apart. */
-function subject(facts: Facts): string {
-  if (facts.code === 'lows-gather' || facts.code === 'highs-gather') {
-    return facts.evidence.parts.map(partKey).join()
-  }
-  if (facts.code === 'meal-rises-most') return facts.evidence.meal
-  if (facts.code === 'trend') return String(Math.sign(facts.evidence.perWeekMgDl))
-  if (facts.code === 'weekends-differ') return String(Math.sign(facts.evidence.shiftMgDl))
-  return ''
+function subjects(facts: Facts): readonly string[] {
+  if (facts.code === 'lows-gather' || facts.code === 'highs-gather') return facts.evidence.parts.map(partKey)
+  if (facts.code === 'meal-rises-most') return [facts.evidence.meal]
+  if (facts.code === 'trend') return [String(Math.sign(facts.evidence.perWeekMgDl))]
+  if (facts.code === 'weekends-differ') return [String(Math.sign(facts.evidence.shiftMgDl))]
+  return []
 }

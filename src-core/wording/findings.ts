@@ -3,16 +3,24 @@ import type { CountOf, DayPart, Facts, Finding } from '../findings/finding'
 import { mealGoal } from '../reference/mealGoals'
 import type { GlucoseUnit } from '../units/glucose'
 import { momentName } from './meals'
-import { differenceText, glucoseText, limitText, listed, percentText } from './numbers'
+import { count, differenceText, glucoseText, limitText, listed, percentText } from './numbers'
 
 export const FINDINGS_TITLE = 'What stands out'
 
 /** Where nothing is said; a page that is silent might be taken for unfinished. */
 export const NOTHING_STANDS_OUT = 'Nothing beyond what stands above is clear enough to be said.'
 
-/** '6 of 11 (28 to 79 %)'. */
-function share({ count, n, ci95Percent: [low, high] }: CountOf, words = ''): string {
-  return `${count} of ${n}${words} (${percentText(low)} to ${percentText(high)} %)`
+/** Under the findings: what stands in brackets must not be taken for the spread of the readings. */
+const BRACKETS = 'In brackets: how well the figure is known, 95 in 100.'
+
+/** '28 to 79 %'. */
+function knownTo({ ci95Percent: [low, high] }: CountOf): string {
+  return `${percentText(low)} to ${percentText(high)} %`
+}
+
+/** '6 of 11 days (28 to 79 %)'. */
+function share(of: CountOf, words = ''): string {
+  return `${of.count} of ${of.n}${words} (${knownTo(of)})`
 }
 
 /** 'between 15 and 18', 'after dinner'. */
@@ -27,15 +35,17 @@ export function findingText(facts: Facts, settings: Settings): string {
   const { unit } = settings
   switch (facts.code) {
     case 'lows-after-contradicted-highs': {
-      const { evidence } = facts
+      const { count: followed, n } = facts.evidence
       return (
-        `After ${share(evidence)} readings that a repeat contradicted as too high a low came within five hours: ` +
+        `After ${followed} of ${count(n, 'reading')} that a repeat contradicted as too high a low came within five hours: ` +
         'tell the team if a dose was taken on such a reading.'
       )
     }
     case 'lows-gather': {
       const { parts, elsewhere, seldomTested } = facts.evidence
-      const where = parts.map((part) => `${partText(part)}: on ${share(part)} occasions of testing`)
+      const where = parts.map(
+        (part) => `${partText(part)} (on ${part.count} of ${part.n} occasions of testing; ${knownTo(part)})`,
+      )
       return (
         `Lows gather ${listed(where)}; at other hours on ${share(elsewhere)}.` +
         (seldomTested ? ' Few tests were made then; some may have been made because a low was felt.' : '')
@@ -50,13 +60,13 @@ export function findingText(facts: Facts, settings: Settings): string {
     }
     case 'highs-gather': {
       const { parts, elsewhere } = facts.evidence
-      const where = parts.map((part) => `${partText(part)}: ${share(part)}`)
+      const where = parts.map((part) => `${partText(part)} (${part.count} of ${part.n}; ${knownTo(part)})`)
       return `Readings above ${limitText(settings.targetHigh, unit)} gather ${listed(where)}; at other times ${share(elsewhere)}.`
     }
     case 'fasting-above-goal': {
       const goal = mealGoal('before-breakfast', settings.targetPreset)
-      const limit = goal === null ? '' : ` of ${limitText(goal.high, unit)}`
-      return `Most days start above the goal before breakfast${limit}: ${share(facts.evidence, ' days')}.`
+      const limit = goal === null ? '' : `${limitText(goal.high, unit)}, `
+      return `Most days start above ${limit}the goal before breakfast: ${share(facts.evidence, ' days')}.`
     }
     case 'meal-rises-most': {
       const { meal, n, medianMgDl, ci95MgDl, others } = facts.evidence
@@ -106,16 +116,14 @@ export function doubtOfFindings(findings: readonly Finding[]): string {
     ),
     ...told(
       numbered('changes'),
-      'changes without the doubtful readings',
-      'change without the doubtful readings',
+      'holds only in part without the doubtful readings',
+      'hold only in part without the doubtful readings',
     ),
   ]
   if (about.length + rests.length === 0) {
-    return findings.length === 1
-      ? 'It does not rest on a doubtful reading.'
-      : 'None of these rests on a doubtful reading.'
+    return `${findings.length === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading. ${BRACKETS}`
   }
   const others =
     about.length > 0 && rests.length === 0 && findings.length > 1 ? ['none of the others rests on one'] : []
-  return `${[...about, ...rests, ...others].join('; ')}.`
+  return `${[...about, ...rests, ...others].join('; ')}. ${BRACKETS}`
 }
