@@ -12,7 +12,7 @@ const BY_MEAL = 'By meal'
 /** The readings by meal for the first page; nothing where the log does not tell them. */
 export function byMealTable(context: ReportContext): readonly Block[] {
   if (!tellsMeals(context.figures.byMeal)) return []
-  return [momentsTable(context, BY_MEAL)]
+  return [{ ...momentsTable(context, BY_MEAL), margin: [0, 3, 0, 4] }]
 }
 
 /** The same for a later page, with the goals in words. */
@@ -51,7 +51,7 @@ function momentsTable(context: ReportContext, title: string): Block {
       { title: 'highest', ...right },
       { title: `below ${limitText(LIMITS.low, unit)}`, ...right },
       { title: 'within goal', ...right },
-      { title: 'published goal', ...right },
+      { title: 'goal', ...right },
     ],
     rows,
     { fontSize: TYPE.small + 0.4 },

@@ -20,26 +20,27 @@ export function trust(context: ReportContext): readonly Block[] {
   const n = context.figures.asLogged.n
   const tooMany = doubtful > MOST_DOUBTFUL_SHARE * n
   const same = doubtful === 0 && context.figures.checked.n === n
-  const sentences = [doubtfulParagraph(context, doubtful), ...repeatParagraphs(context)]
+  const sentences = inWordsOf(context, doubtful)
   const heading = titleAndPages(context, doubtful)
-  if (tooMany) return [...heading, ...sentences, paragraph(tooManyDoubtfulSentence(doubtful, n))]
-  if (same) return [...heading, ...sentences, paragraph(NOTHING_CHANGES)]
-  return [...heading, bothRows(context), ...sentences]
+  if (tooMany) return [...heading, sentences, paragraph(tooManyDoubtfulSentence(doubtful, n))]
+  if (same) return [...heading, sentences, paragraph(NOTHING_CHANGES)]
+  return [...heading, bothRows(context), sentences]
 }
 
 interface Row {
   readonly name: string
   readonly text: (summary: Summary) => string
   readonly needsReadings?: true
+  readonly narrow?: true
 }
 
 function rowsOf(context: ReportContext): readonly Row[] {
   const { unit } = context
   const { settings } = context.analysis
   return [
-    { name: 'mean', text: (s) => glucoseOrNone(s.mean, unit) },
-    { name: 'SD', text: (s) => glucoseOrNone(s.sd, unit), needsReadings: true },
-    { name: 'CV, %', text: (s) => percentOrNone(s.cvPercent), needsReadings: true },
+    { name: 'mean', text: (s) => glucoseOrNone(s.mean, unit), narrow: true },
+    { name: 'SD', text: (s) => glucoseOrNone(s.sd, unit), needsReadings: true, narrow: true },
+    { name: 'CV, %', text: (s) => percentOrNone(s.cvPercent), needsReadings: true, narrow: true },
     {
       name: `${targetText(settings.targetLow, settings.targetHigh, unit)}, %`,
       text: (s) => percentOrNone(s.percentInTarget),
@@ -61,9 +62,9 @@ function bothRows(context: ReportContext): Block {
   const right = { width: '*', align: 'right' } as const
   return table(
     [
-      { title: 'readings', width: 160 },
-      ...figures.map(({ name }) => ({ title: name, ...right })),
-      { title: `below ${limitText(LIMITS.low, context.unit)}, always counted`, width: 102, align: 'right' },
+      { title: 'readings', width: 146 },
+      ...figures.map(({ name, narrow }) => ({ title: name, ...right, ...(narrow && { width: 34 }) })),
+      { title: `below ${limitText(LIMITS.low, context.unit)}, always counted`, width: 98, align: 'right' },
     ],
     [
       [`all ${asLogged.n}`, ...first, below],
@@ -73,17 +74,15 @@ function bothRows(context: ReportContext): Block {
   )
 }
 
-function doubtfulParagraph(context: ReportContext, doubtful: number): Paragraph {
-  return paragraph(doubtfulSentence(doubtful, context.figures.kind === 'sensor'))
-}
-
-function repeatParagraphs(context: ReportContext): readonly Paragraph[] {
+/** How many are doubtful, and how well repeats agree, in one paragraph. */
+function inWordsOf(context: ReportContext, doubtful: number): Paragraph {
   const { analysis, figures } = context
-  if (figures.kind === 'sensor') return []
+  const sensor = figures.kind === 'sensor'
   const { repeatSets, repeatability } = analysis.technique
   const agreeing = repeatSets.filter((set) => set.agree).length
   const wholeLogbook = figures.end - figures.start < analysis.readings.n
-  return [paragraph(repeatSentence({ sets: repeatSets.length, agreeing, wholeLogbook }, repeatability))]
+  const repeats = repeatSentence({ sets: repeatSets.length, agreeing, wholeLogbook }, repeatability)
+  return paragraph([...doubtfulSentence(doubtful, sensor), ...(sensor ? [] : [' ', ...repeats])])
 }
 
 /** The heading, and beside it where the doubtful readings stand one by one. */
