@@ -5,6 +5,7 @@ import { timeOfDay } from '../day/timeOfDay'
 import { weekFigures } from '../day/week'
 import type { Kit } from '../kit/kit'
 import { besideLaboratory } from '../kit/laboratoryA1c'
+import { findFindings } from '../findings/findings'
 import type { LogEntry } from '../log/entries'
 import type { LogReport } from '../log/logReport'
 import { type DaySpan, FLAG, isLow, type Readings, rangeOfDays } from '../log/readings'
@@ -14,6 +15,7 @@ import { summarise, type Summary } from '../statistics/summary'
 import { assessTechnique } from '../technique/assessTechnique'
 import { checkedReadings } from '../technique/checkedReadings'
 import { chronologicalOrder } from '../technique/chronology'
+import type { Technique } from '../technique/technique'
 import { dayOf } from '../units/wallClock'
 import { lowNotCountedText } from '../wording/reasons'
 import type { Analysis, PeriodFigures } from './analysis'
@@ -43,6 +45,7 @@ export function analyse(request: AnalysisRequest): Analysis {
   const leaveOut = mixed ? FLAG.sensor : 0
   const logbook: Logbook = {
     readings,
+    technique,
     checked: checkedReadings(readings, technique),
     order,
     leaveOut,
@@ -69,6 +72,7 @@ export function analyse(request: AnalysisRequest): Analysis {
 /** What the figures of every period are taken from. */
 interface Logbook {
   readonly readings: Readings
+  readonly technique: Technique
   readonly checked: Readings
   readonly order: Uint32Array
   readonly leaveOut: number
@@ -97,6 +101,8 @@ function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings): P
   const hasMarkers = asLogged.belowRange + asLogged.aboveRange > 0
   const checkedSummary = checked === readings ? asLogged : sumUp(checked, leaveOut)
   const loggedIntervals = intervals(readings, asLogged)
+  const meals = byMeal(readings, start, end, settings.targetPreset, leaveOut)
+  const lows = findLows({ ...logbook, start, end, days })
   return {
     from: span.from,
     to: span.to,
@@ -117,9 +123,10 @@ function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings): P
     },
     withoutMarkers: hasMarkers ? sumUp(readings, leaveOut | MARKERS) : null,
     timeOfDay: timeOfDay(readings, start, end, leaveOut),
-    byMeal: byMeal(readings, start, end, settings.targetPreset, leaveOut),
+    byMeal: meals,
     week: weekFigures(readings, start, end, leaveOut),
-    lows: findLows({ ...logbook, start, end, days }),
+    lows,
+    findings: findFindings({ ...logbook, settings, start, end, byMeal: meals, lows }),
   }
 }
 

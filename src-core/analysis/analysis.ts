@@ -8,6 +8,7 @@ import type { Lows } from '../day/lows'
 import type { ByMeal } from '../day/meals'
 import type { TimeOfDay } from '../day/timeOfDay'
 import type { Week } from '../day/week'
+import type { Finding } from '../findings/finding'
 import type { Intervals } from '../statistics/intervals'
 import type { Summary } from '../statistics/summary'
 import type { Technique } from '../technique/technique'
@@ -34,6 +35,8 @@ export interface PeriodFigures extends DaySpan {
   readonly byMeal: ByMeal
   readonly week: Week
   readonly lows: Lows
+  /** What stands out, lows first. */
+  readonly findings: readonly Finding[]
 }
 
 /** All that the pages, the window and the files are made from. */

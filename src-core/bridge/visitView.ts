@@ -9,6 +9,7 @@ import { logView, type LogView } from './logsView'
 import { lowsView, type LowsView } from './lowsView'
 import { pictureView, type PictureView } from './pictureView'
 import type { StoppedView } from './stoppedView'
+import { type StandsOutView, standsOutView } from './standsOutView'
 import { trustView } from './trustView'
 
 /** All that the window shows of the logs it opened, in the words and numbers it shows. */
@@ -28,6 +29,7 @@ export interface OpenedView {
   readonly lows: LowsView
   readonly picture: PictureView
   readonly figures: FiguresView
+  readonly standsOut: StandsOutView
   /** How far the readings can be trusted, in sentences. */
   readonly trust: readonly string[]
   readonly logs: readonly LogView[]
@@ -50,6 +52,7 @@ export function visitView(
     lows: lowsView(analysis, period),
     picture: pictureView(analysis, period),
     figures: figuresView(analysis, period),
+    standsOut: standsOutView(analysis, period),
     trust: trustView(analysis, period),
     logs: analysis.sources.map(logView),
   }

@@ -24,6 +24,7 @@ import {
 } from './marks'
 import type { Palette } from './palette'
 import {
+  type Avoided,
   avoidedLine,
   boxesOverlap,
   type Box,
@@ -64,11 +65,11 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
   const indexes = periodReadings(analysis, figures).filter((i) => hasClockTime(readings, i))
 
   const lowCount = figures.lows.each.filter((low) => hasClockTime(readings, low.index)).length
-  const notes = [
+  const note = [
     ...(figures.timeOfDay.blocks.some(hasWhisker) ? [MEDIAN_KEY] : []),
     ...(lowCount > MOST_LABELLED_LOWS ? [lowestLabelledSentence(MOST_LABELLED_LOWS, lowCount)] : []),
-  ]
-  const notesHeight = notes.length * NOTE_HEIGHT
+  ].join(' ')
+  const notesHeight = note === '' ? 0 : NOTE_HEIGHT
   const above = indexes.some((i) => hasFlag(readings, i, FLAG.aboveRange))
   const below = indexes.some((i) => hasFlag(readings, i, FLAG.belowRange))
   const plot: Plot = {
@@ -88,13 +89,11 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
   const marks = marksOf(analysis, indexes, (i) => xOf(secondOfDay(readings.at[i])), scale, plot)
   const dots = distinctPoints(marks.filter((mark) => !mark.low && !mark.doubtful))
   const lines = limitLines(settings, 'full')
-  const labels = lowLabels(
-    analysis,
-    marks,
-    frame,
-    dots,
-    lines.map((line) => scale.y(line.mgDl)),
-  )
+  const medians = figures.timeOfDay.blocks.flatMap((block) => blockMarks(block, xOf, scale, size.palette))
+  const labels = lowLabels(analysis, marks, frame, dots, [
+    ...lines.map((line) => avoidedLine(scale.y(line.mgDl), frame)),
+    ...avoidedMedians(medians),
+  ])
 
   return {
     width: size.width,
@@ -116,16 +115,14 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
       {
         kind: 'group',
         name: 'medians',
-        nodes: figures.timeOfDay.blocks.flatMap((block) => blockMarks(block, xOf, scale, size.palette)),
+        nodes: medians,
       },
       { kind: 'dots', points: dots, radius: MARK.dotRadius, fill: size.palette.ink },
       { kind: 'group', name: 'stems', nodes: stems(marks, size.palette) },
       ...markNodes(marks, size.palette),
       { kind: 'group', name: 'labels', nodes: labels.flatMap((label) => labelNodes(label, size.palette)) },
       ...rows(analysis, figures.timeOfDay.blocks, xOf, frame, size.palette),
-      ...notes.map((text, i) =>
-        noteNode(text, frame.bottom + MARGIN.bottom + (i + 1) * NOTE_HEIGHT - 2, size),
-      ),
+      ...(note === '' ? [] : [noteNode(note, frame.bottom + MARGIN.bottom + NOTE_HEIGHT - 2, size)]),
     ],
   }
 }
@@ -158,8 +155,8 @@ function blockRules(
 
 /** Fewer effective readings make a line that wanders. */
 const LINE_EFFECTIVE_N = 30
-/** A line shorter than a block says no more than the block's median: three hours. */
-const LINE_POINTS = 13
+/** A shorter line is an arc over a block or two, which says no more than their medians: eight hours. */
+const LINE_POINTS = 33
 
 /** The running median as a thin line, where testing is dense enough for hours on end. */
 function curveLines(
@@ -198,7 +195,7 @@ function lowLabels(
   marks: readonly Mark[],
   frame: Plot,
   dots: readonly Point[],
-  limitHeights: readonly number[],
+  lines: readonly Avoided[],
 ): readonly PlacedLabel[] {
   const { readings, settings } = analysis
   const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
@@ -234,7 +231,7 @@ function lowLabels(
   const avoided = [
     ...avoidedStems(marks),
     ...dots.map((dot) => ({ box: aroundDot(dot), price: COVER_PRICE.dot })),
-    ...limitHeights.map((y) => avoidedLine(y, frame)),
+    ...lines,
   ]
   const { placed, left } = placeLabels([...valueLabels, ...questions], around, markBoxes, avoided)
   // The list of lows holds a value that finds no free place here. A mark without its question mark would hide
@@ -247,6 +244,31 @@ function lowLabels(
     if (!kept.some(({ box }) => boxesOverlap(box, question.box))) kept.push(question)
   }
   return kept
+}
+
+/** The medians' bars and whiskers and the outlines of the middle halves. */
+function avoidedMedians(nodes: readonly SceneNode[]): readonly Avoided[] {
+  const half = 1.2
+  const avoided = (x1: number, x2: number, y1: number, y2: number): Avoided => ({
+    box: {
+      left: Math.min(x1, x2) - half,
+      right: Math.max(x1, x2) + half,
+      top: Math.min(y1, y2) - half,
+      bottom: Math.max(y1, y2) + half,
+    },
+    price: COVER_PRICE.line,
+  })
+  return nodes.flatMap((node) => {
+    if (node.kind === 'line') return [avoided(node.x1, node.x2, node.y1, node.y2)]
+    if (node.kind !== 'rect') return []
+    const { x, y, width, height } = node
+    return [
+      avoided(x, x + width, y, y),
+      avoided(x, x + width, y + height, y + height),
+      avoided(x, x, y, y + height),
+      avoided(x + width, x + width, y, y + height),
+    ]
+  })
 }
 
 function aroundDot({ x, y }: Point): Box {

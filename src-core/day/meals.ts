@@ -53,6 +53,11 @@ export interface ByMeal {
   readonly rises: readonly MealRises[]
 }
 
+/** Whether the log tells the meal of at least half of the readings. */
+export function tellsMeals({ tagged, n }: Pick<ByMeal, 'tagged' | 'n'>): boolean {
+  return tagged > 0 && 2 * tagged >= n
+}
+
 /** Minutes from the test before a meal to the one after it (design choice around the published 1 to 2 hours). */
 export const PAIR_MINUTES = { least: 60, most: 150 } as const
 

@@ -26,7 +26,15 @@ export interface Week {
   /** Hours of the clock, 0 to 23, in which no test was ever made; all of them where the log gives no times. */
   readonly hoursNeverTested: readonly number[]
   /** Change of the daily median, mg/dL per week, with its 95 % interval; null below 14 days with readings. */
-  readonly trend: { readonly perWeek: number; readonly ci95: readonly [number, number] } | null
+  readonly trend: Trend | null
+}
+
+/** mg/dL per week. */
+export interface Trend {
+  readonly perWeek: number
+  readonly ci95: readonly [number, number]
+  /** Two-sided. */
+  readonly p: number
 }
 
 /**
@@ -44,7 +52,6 @@ export function weekFigures(readings: Readings, start: number, end: number, leav
     else byDay.set(day, [readings.mgDl[i]])
     if (!(readings.flags[i] & FLAG.dayOnly)) hours[Math.floor(secondOfDay(readings.at[i]) / 3600)] = 1
   }
-  const isWeekend = (day: number) => weekday(day) >= 5
   const kind = (weekend: boolean): DayKindFigures => {
     const values = [...byDay].filter(([day]) => isWeekend(day) === weekend).flatMap(([, of]) => of)
     return { n: values.length, median: medianOf(values) }
@@ -54,11 +61,18 @@ export function weekFigures(readings: Readings, start: number, end: number, leav
     weekend: kind(true),
     daysWithEnough: [...byDay.values()].filter(({ length }) => length >= ENOUGH_READINGS_A_DAY).length,
     hoursNeverTested: Array.from(hours.keys()).filter((hour) => hours[hour] === 0),
-    trend: byDay.size < TREND_LEAST_DAYS ? null : trendOf(byDay),
+    trend: trendOf(byDay),
   }
 }
 
-function trendOf(byDay: ReadonlyMap<number, readonly number[]>): Week['trend'] {
+/** Saturday and Sunday. */
+export function isWeekend(day: number): boolean {
+  return weekday(day) >= 5
+}
+
+/** Trend of the values of each day, in order of the days; null below 14 days. */
+export function trendOf(byDay: ReadonlyMap<number, readonly number[]>): Trend | null {
+  if (byDay.size < TREND_LEAST_DAYS) return null
   const days = [...byDay.keys()]
   const stretch = Math.ceil((days[days.length - 1] - days[0] + 1) / MOST_TREND_POINTS)
   const stretches = new Map<number, number[]>()
@@ -70,9 +84,9 @@ function trendOf(byDay: ReadonlyMap<number, readonly number[]>): Week['trend'] {
   const slope = theilSenSlope([...stretches.keys()], medians)
   if (slope === null) return null
   const perWeek = (value: number) => (7 * value) / stretch
-  return { perWeek: perWeek(slope.slope), ci95: [perWeek(slope.ci95[0]), perWeek(slope.ci95[1])] }
+  return { perWeek: perWeek(slope.slope), ci95: [perWeek(slope.ci95[0]), perWeek(slope.ci95[1])], p: slope.p }
 }
 
-function medianOf(values: readonly number[]): number | null {
+export function medianOf(values: readonly number[]): number | null {
   return quantileR7(Float64Array.from(values).sort(), 0.5)
 }

@@ -5,6 +5,7 @@ import type { BlockFigures, HourFigures } from '../day/timeOfDay'
 import type { ByMeal } from '../day/meals'
 import type { DayKindFigures, Week } from '../day/week'
 import type { LaboratoryBeside } from '../kit/laboratoryA1c'
+import type { Finding } from '../findings/finding'
 import type { LogReport } from '../log/logReport'
 import { momentText, type Readings } from '../log/readings'
 import { type Ci95, FEWEST_DAYS } from '../statistics/bootstrapByDays'
@@ -12,6 +13,7 @@ import type { Intervals } from '../statistics/intervals'
 import type { Summary } from '../statistics/summary'
 import type { DoubtReason, RepeatSet, Technique } from '../technique/technique'
 import { isoDay } from '../units/wallClock'
+import { findingText } from '../wording/findings'
 import { reasonText } from '../wording/reasons'
 
 /** Version of the layout below; grows only where a reader of the old one would be misled. */
@@ -40,7 +42,7 @@ export function reportJson(
       },
       () => NO_READING,
     ),
-    periods: analysis.periods.map((period) => periodJson(period, readings)),
+    periods: analysis.periods.map((period) => periodJson(period, readings, settings)),
     comparison: analysis.comparison && comparisonJson(analysis.comparison, readings),
     laboratoryA1c: analysis.laboratory.map(laboratoryJson),
     technique: techniqueJson(analysis.technique, readings, settings),
@@ -125,7 +127,7 @@ function sourceJson(report: LogReport) {
   }
 }
 
-function periodJson(period: PeriodFigures, readings: Readings) {
+function periodJson(period: PeriodFigures, readings: Readings, settings: Settings) {
   const { lows } = period
   const moment = (index: number) => momentText(readings, index)
   return {
@@ -158,6 +160,16 @@ function periodJson(period: PeriodFigures, readings: Readings) {
       })),
       notCounted: lows.notCounted,
     },
+    findings: period.findings.map((finding) => findingJson(finding, settings)),
+  }
+}
+
+function findingJson(finding: Finding, settings: Settings) {
+  const { code, evidence, adjustedP, withoutDoubtful } = finding
+  return {
+    code,
+    text: findingText(finding, settings),
+    evidence: { ...evidence, ...(adjustedP !== null && { adjustedP }), withoutDoubtful },
   }
 }
 

@@ -1,32 +1,33 @@
-import { momentName, goalsSentence } from '../wording/meals'
+import { tellsMeals } from '../day/meals'
+import { goalsSentence, goalText, momentName } from '../wording/meals'
 import { LIMITS } from '../reference/limits'
 import { glucoseText, limitText, NO_NUMBER, rangeText, readingText } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
-import { greyParagraph, heading, sectionHeading, table, TYPE } from './parts'
+import { greyParagraph, heading, table, TYPE } from './parts'
 
-/** Whether the log tells the meal of at least half of the readings. */
-export function tellsMeals(context: ReportContext): boolean {
-  const { tagged, n } = context.figures.byMeal
-  return tagged > 0 && 2 * tagged >= n
-}
+const BY_MEAL = 'By meal'
 
 /** The readings by meal for the first page; nothing where the log does not tell them. */
 export function byMealTable(context: ReportContext): readonly Block[] {
-  if (!tellsMeals(context)) return []
-  return [...sectionHeading('By meal', context.width), ...tableAndGoals(context)]
+  if (!tellsMeals(context.figures.byMeal)) return []
+  return [{ ...momentsTable(context, BY_MEAL), margin: [0, 3, 0, 4] }]
 }
 
-/** The same for a later page. */
+/** The same for a later page, with the goals in words. */
 export function byMealBehind(context: ReportContext): readonly Block[] {
-  if (!tellsMeals(context)) return []
-  return keptTogether([heading(`By meal, ${context.unit}`), ...tableAndGoals(context)], context.width)
+  if (!tellsMeals(context.figures.byMeal)) return []
+  const goals = greyParagraph(goalsSentence(context.analysis.settings), { fontSize: TYPE.small })
+  return keptTogether(
+    [heading(`${BY_MEAL}, ${context.unit}`), momentsTable(context, ''), goals],
+    context.width,
+  )
 }
 
-function tableAndGoals(context: ReportContext): readonly Block[] {
+function momentsTable(context: ReportContext, title: string): Block {
   const { unit } = context
-  const { readings, settings } = context.analysis
+  const { readings } = context.analysis
   const { moments } = context.figures.byMeal
   const rows = moments.map((moment) => [
     momentName(moment.moment),
@@ -36,25 +37,23 @@ function tableAndGoals(context: ReportContext): readonly Block[] {
     readingText(readings, moment.lowest, unit),
     readingText(readings, moment.highest, unit),
     moment.below70 === 0 ? NO_NUMBER : String(moment.below70),
-    moment.withinGoal === null ? NO_NUMBER : `${moment.withinGoal} of ${moment.n}`,
+    moment.goal === null ? NO_NUMBER : `${moment.withinGoal ?? 0} of ${moment.n}`,
+    moment.goal === null ? NO_NUMBER : goalText(moment.goal, unit),
   ])
   const right = { width: '*', align: 'right' } as const
-  const small = { fontSize: TYPE.small + 0.4 }
-  return [
-    table(
-      [
-        { title: '', width: 84 },
-        { title: 'n', width: 34, align: 'right' },
-        { title: 'median', ...right },
-        { title: 'middle half', ...right },
-        { title: 'lowest', ...right },
-        { title: 'highest', ...right },
-        { title: `below ${limitText(LIMITS.low, unit)}`, ...right },
-        { title: 'within goal', ...right },
-      ],
-      rows,
-      small,
-    ),
-    greyParagraph(goalsSentence(settings), { fontSize: TYPE.small }),
-  ]
+  return table(
+    [
+      { title, width: 84 },
+      { title: 'n', width: 30, align: 'right' },
+      { title: 'median', ...right },
+      { title: 'middle half', ...right },
+      { title: 'lowest', ...right },
+      { title: 'highest', ...right },
+      { title: `below ${limitText(LIMITS.low, unit)}`, ...right },
+      { title: 'within goal', ...right },
+      { title: 'goal', ...right },
+    ],
+    rows,
+    { fontSize: TYPE.small + 0.4 },
+  )
 }

@@ -21,7 +21,7 @@ export interface PageOptions {
 }
 
 /** Distance of the text from the paper's edges, points. */
-export const PAGE_MARGINS = [37, 44, 37, 46] as const
+export const PAGE_MARGINS = [37, 38, 37, 46] as const
 
 /** What every part of the report needs at hand. */
 export interface ReportContext {

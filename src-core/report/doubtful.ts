@@ -1,6 +1,7 @@
 import { contextPicture } from '../charts/contextPicture'
 import { PRINT_PALETTE } from '../charts/palette'
 import { sceneToSvg } from '../charts/sceneToSvg'
+import { lowAfterwards } from '../findings/lowsAfterHighs'
 import { isLow } from '../log/readings'
 import { minutesBetween } from '../technique/chronology'
 import type { DoubtfulReading } from '../technique/technique'
@@ -31,7 +32,6 @@ export const MOST_SHOWN = 24
 export const MOST_LISTED = 60
 const PICTURE = { width: 226, height: 104 }
 const NOTE_LENGTH = 140
-const HOURS_TO_A_LOW = 5
 
 /** The doubtful readings one by one, lows on top; an honest sentence where there are none. */
 export function doubtfulReadings(context: ReportContext): readonly Block[] {
@@ -78,7 +78,7 @@ function words(context: ReportContext, { index, doubt, reasons }: DoubtfulReadin
   const { unit, years } = context
   const low = isLow(readings, index)
   const advice = adviceFor(context, index, reasons)
-  const afterwards = low ? null : lowAfterwards(context, index)
+  const afterwards = low ? null : lowAfterwardsText(context, index)
   const details = [
     context.meterNames[readings.meter[index]],
     `line ${readings.line[index]} of ${logName(readings.source[index])}`,
@@ -137,17 +137,14 @@ function adviceFor(
 }
 
 /** A low within five hours after a reading that may have been too high, if no dose can be ruled out. */
-function lowAfterwards(context: ReportContext, index: number): string | null {
+function lowAfterwardsText(context: ReportContext, index: number): string | null {
   const { analysis, figures, unit } = context
-  const { readings } = analysis
-  const low = figures.lows.each.find(({ index: candidate }) => {
-    const minutes = minutesBetween(readings, index, candidate)
-    return candidate > index && minutes > 0 && minutes <= HOURS_TO_A_LOW * 60
-  })
-  if (!low) return null
+  const { readings, technique } = analysis
+  const low = lowAfterwards(readings, technique, figures.lows, index)
+  if (low === null) return null
   return lowAfterwardsSentence(
-    readingText(readings, low.index, unit),
-    durationText(minutesBetween(readings, index, low.index)),
+    readingText(readings, low, unit),
+    durationText(minutesBetween(readings, index, low)),
   )
 }
 

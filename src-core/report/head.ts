@@ -1,4 +1,5 @@
 import { dayOf } from '../units/wallClock'
+import { besideText } from '../wording/comparison'
 import { extentLine, gapsSentence, NAME_LINE, purposeLine, SAFETY_LINE, TITLE } from '../wording/head'
 import { fingerprintText } from '../wording/logs'
 import { spanText, dayText } from '../wording/dates'
@@ -6,8 +7,9 @@ import { PRINT_PALETTE } from '../charts/palette'
 import { PAGE_MARGINS, type ReportContext } from './context'
 import type { Block, PageDocument } from './document'
 import { daysWithoutReadings } from './gaps'
-import { greyParagraph, paragraph, TYPE } from './parts'
+import { greyParagraph, pageReferences, paragraph, TYPE } from './parts'
 import { oneLine, shortened } from './printable'
+import { SECTION } from './sections'
 
 const NAME_BLANK = `${NAME_LINE} ____________________________`
 /** Shorter stretches without readings are no news. */
@@ -28,11 +30,12 @@ export function firstHead(context: ReportContext): readonly Block[] {
     .sort((a, b) => a.from - b.from)
   const sinceLast = readings.n > 0 ? options.madeAt - dayOf(readings.at[readings.n - 1]) : 0
   const gapsText = gapsSentence(told, gaps.length - told.length, Math.max(0, sinceLast), years)
+  const extent = extentLine({ ...figures, n: figures.asLogged.n, meters: meters.size, unit })
   return [
     firstLine(TITLE),
     ...(options.label === null ? [] : [paragraph(oneLine(options.label, LABEL_LENGTH.head), { bold: true })]),
-    greyParagraph(extentLine({ ...figures, n: figures.asLogged.n, meters: meters.size, unit })),
-    ...(gapsText === null ? [] : [greyParagraph(gapsText)]),
+    greyParagraph([extent, ...(gapsText === null ? [] : [gapsText])].join(' · ')),
+    ...besideIt(context),
     paragraph(SAFETY_LINE, { bold: true, margin: [0, 1, 0, 0] }),
   ]
 }
@@ -44,8 +47,15 @@ export function firstLine(title: string): Block {
       { text: title, bold: true, fontSize: TYPE.title, outline: true, width: '*' },
       { text: NAME_BLANK, alignment: 'right', width: 'auto', margin: [0, 7, 0, 0] },
     ],
-    margin: [0, -12, 0, 2],
+    margin: [0, -8, 0, 2],
   }
+}
+
+/** Where the second period stands; nothing where one period was asked for. */
+function besideIt({ analysis }: ReportContext): readonly Block[] {
+  const other = analysis.periods.at(1)
+  if (analysis.comparison === null || other === undefined) return []
+  return [pageReferences([{ words: besideText(other, other.lows.readingsBelow70), id: SECTION.compared }])]
 }
 
 /** The head of every later page: a page without a name gets into the wrong file. */
@@ -55,7 +65,7 @@ export function runningHead(): Block {
       { text: TITLE, color: PRINT_PALETTE.grey, width: '*' },
       { text: NAME_BLANK, alignment: 'right', width: 'auto' },
     ],
-    margin: [PAGE_MARGINS[0], 20, PAGE_MARGINS[2], 0],
+    margin: [PAGE_MARGINS[0], 17, PAGE_MARGINS[2], 0],
   }
 }
 

@@ -74,7 +74,7 @@ function lowItem(context: ReportContext, event: LowEvent): Paragraph {
       { text: `■ ${sequenceText(context, event.members)}`, bold: true },
       `  ${readingMoment(readings, event.members[0], context.years)}${spread}${nextText(context, event)}`,
     ],
-    margin: [0, 0, 0, 3],
+    margin: [0, 0, 0, 2],
   }
 }
 

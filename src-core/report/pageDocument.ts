@@ -22,12 +22,13 @@ import { method } from './method'
 import { theNumbers } from './numbers'
 import { onNewPage, paragraph, sectionHeading } from './parts'
 import { printableBlocks, printable, REPLACEMENT } from './printable'
+import { standsOut } from './standsOut'
 import { theWeek } from './theWeek'
 import { trust } from './trust'
 import { twoPeriods } from './twoPeriods'
 
 /** The picture of the day takes the room that the rest of its page leaves, within these heights, points. */
-const PICTURE_HEIGHT = { least: 130, leastWithMeals: 150, most: 250 } as const
+const PICTURE_HEIGHT = { least: 130, leastWithMeals: 140, most: 250 } as const
 /** Kept free at the foot of the first page, points: line breaks are estimated. */
 const SPARE = 10
 
@@ -80,8 +81,8 @@ interface FirstPage {
 }
 
 /**
- * The visit at a glance. Where its words leave no room for the picture, the table by meal goes behind, then the
- * last part.
+ * The visit at a glance. Where its words leave no room for the picture, first the table by meal goes behind, then
+ * how far the readings can be trusted, then what stands out.
  */
 function firstPage(context: ReportContext): FirstPage {
   const { analysis, figures, width, options } = context
@@ -92,17 +93,30 @@ function firstPage(context: ReportContext): FirstPage {
     ...theNumbers(context),
     ...sectionHeading('The day', width),
   ]
-  const below = trust(context)
-  const meals = byMealTable(context)
   const room =
     PAPERS[options.paper].height - PAGE_MARGINS[1] - PAGE_MARGINS[3] - SPARE - heightOf(above, width)
-  const beside = room - heightOf(below, width)
-  const withMeals = beside - heightOf(meals, width)
-  const tellsMeals = meals.length > 0 && withMeals >= PICTURE_HEIGHT.leastWithMeals
-  const fits = beside >= PICTURE_HEIGHT.least
-  const height = Math.min(PICTURE_HEIGHT.most, tellsMeals ? withMeals : fits ? beside : room)
+  const parts = { meals: byMealTable(context), findings: standsOut(context), trust: trust(context) }
+  const left = (...blocks: (readonly Block[])[]) => room - heightOf(blocks.flat(), width)
+  const { meals, findings, trust: trusted } = parts
+  const tellsMeals = meals.length > 0 && left(meals, findings, trusted) >= PICTURE_HEIGHT.leastWithMeals
+  const trusts = left(findings, trusted) >= PICTURE_HEIGHT.least
+  const finds = left(findings) >= PICTURE_HEIGHT.least
+  const below = [
+    ...(tellsMeals ? meals : []),
+    ...(finds ? findings : onNewPage(findings)),
+    ...(trusts ? trusted : finds ? onNewPage(trusted) : trusted),
+  ]
+  const height = Math.min(
+    PICTURE_HEIGHT.most,
+    tellsMeals
+      ? left(meals, findings, trusted)
+      : trusts
+        ? left(findings, trusted)
+        : finds
+          ? left(findings)
+          : room,
+  )
   const scene = dayPicture(analysis, figures, { width, height, palette: PRINT_PALETTE })
   const picture = timesKnown(context) ? { svg: sceneToSvg(scene), width, height } : paragraph(NO_TIMES)
-  const rest = [...(tellsMeals ? meals : []), ...(fits ? below : onNewPage(below))]
-  return { blocks: [...above, picture, ...rest], tellsMeals }
+  return { blocks: [...above, picture, ...below], tellsMeals }
 }

@@ -1,23 +1,23 @@
 import { PRINT_PALETTE } from '../charts/palette'
 import type { Phrase } from '../wording/phrases'
-import type { Block, Inline, Margin, Paragraph, Rule, Table, TextStyle } from './document'
+import type { Block, Columns, Inline, Margin, Paragraph, Rule, Table, TextStyle } from './document'
 
 /** Sizes of type, points. */
 export const TYPE = { title: 17, heading: 10.5, figure: 21, body: 8.4, small: 7.4 } as const
 
 /** Height of a line, in lines of the type. */
-export const LINE_HEIGHT = 1.06
+export const LINE_HEIGHT = 1
 /** Around the text of a table's cells, points; the outer edges have none. */
-export const CELL_PADDING = { above: 1.8, below: 1.6, across: 5 } as const
+export const CELL_PADDING = { above: 1.4, below: 1.2, across: 5 } as const
 /** Thickness of the rule under a table's row, points. */
 export const TABLE_RULE = 0.5
 
-const SPACE = { beforeRule: 6, afterRule: 4 } as const
+const SPACE = { beforeRule: 5, afterRule: 3 } as const
 
 /** A section's rule and heading; bookmarked. */
-export function sectionHeading(title: string, width: number, id?: string): readonly Block[] {
+export function sectionHeading(title: string, width: number, id?: string): readonly [Rule, Paragraph] {
   const rule = ruleAcross(width, [0, SPACE.beforeRule, 0, SPACE.afterRule])
-  return [rule, { ...heading(title, id), margin: [0, 0, 0, 3] }]
+  return [rule, { ...heading(title, id), margin: [0, 0, 0, 2] }]
 }
 
 /** A heading without a rule above it. */
@@ -54,6 +54,18 @@ export function runs(words: readonly Phrase[]): readonly Inline[] {
   return words.map((word) => (typeof word === 'string' ? word : { text: word.strong, bold: true }))
 }
 
+/** 'Doubtful readings: page' 3, in one line. */
+export function pageReferences(places: readonly { readonly words: string; readonly id: string }[]): Columns {
+  const grey = { width: 'auto', color: PRINT_PALETTE.grey } as const
+  return {
+    columns: places.flatMap(({ words, id }, i) => [
+      { text: words, ...grey, ...(i > 0 && { margin: [12, 0, 0, 0] as const }) },
+      { pageReference: id, ...grey },
+    ]),
+    columnGap: 2.5,
+  }
+}
+
 export interface ColumnHead {
   readonly title: string
   readonly width: number | 'auto' | '*'
@@ -85,6 +97,8 @@ export function table(
 }
 
 /** The blocks from the top of a page on. */
-export function onNewPage([first, ...rest]: readonly Block[]): readonly Block[] {
+export function onNewPage(blocks: readonly Block[]): readonly Block[] {
+  if (blocks.length === 0) return []
+  const [first, ...rest] = blocks
   return [{ ...first, pageBreak: 'before', margin: [0, 0, 0, 3] }, ...rest]
 }

@@ -1,5 +1,6 @@
 import { fastingSpread } from '../day/fasting'
 import { isLow } from '../log/readings'
+import { tellsMeals } from '../day/meals'
 import {
   enoughSentence,
   neverTestedSentence,
@@ -8,7 +9,6 @@ import {
   weekendSentence,
 } from '../wording/week'
 import { risesSentence } from '../wording/meals'
-import { tellsMeals } from './byMeal'
 import { type ReportContext, timesKnown } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -22,7 +22,7 @@ export function theWeek(context: ReportContext): readonly Block[] {
   const sentences = [
     weekendSentence(figures.week, unit),
     trendSentence(figures.week, unit),
-    tellsMeals(context) ? risesSentence(figures.byMeal.rises, unit) : null,
+    tellsMeals(figures.byMeal) ? risesSentence(figures.byMeal.rises, unit) : null,
     enoughSentence(figures.week, figures.days),
     timesKnown(context) ? neverTestedSentence(figures.week) : null,
   ].filter((sentence) => sentence !== null)

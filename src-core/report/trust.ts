@@ -1,8 +1,7 @@
-import { PRINT_PALETTE } from '../charts/palette'
 import { LIMITS } from '../reference/limits'
 import type { Summary } from '../statistics/summary'
 import { FEWEST_READINGS, glucoseOrNone, percentOrNone, targetText } from '../wording/figures'
-import { differenceText, limitText, NO_NUMBER } from '../wording/numbers'
+import { limitText, NO_NUMBER } from '../wording/numbers'
 import {
   doubtfulSentence,
   MOST_DOUBTFUL_SHARE,
@@ -12,7 +11,7 @@ import {
 } from '../wording/trust'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
-import { paragraph, sectionHeading, table, TYPE } from './parts'
+import { pageReferences, paragraph, sectionHeading, table, TYPE } from './parts'
 import { DISAGREEING_TITLE, DOUBTFUL_TITLE, SECTION } from './sections'
 
 /** What leaving the doubtful readings out does to each figure, and how well repeats agree. */
@@ -21,107 +20,80 @@ export function trust(context: ReportContext): readonly Block[] {
   const n = context.figures.asLogged.n
   const tooMany = doubtful > MOST_DOUBTFUL_SHARE * n
   const same = doubtful === 0 && context.figures.checked.n === n
-  const sentences = [
-    doubtfulParagraph(context, doubtful),
-    ...repeatParagraphs(context),
-    ...whereToLook(context, doubtful),
-  ]
-  const heading = sectionHeading('How far the readings can be trusted', context.width)
-  if (tooMany) return [...heading, ...sentences, paragraph(tooManyDoubtfulSentence(doubtful, n))]
-  if (same) return [...heading, ...sentences, paragraph(NOTHING_CHANGES)]
-  return [
-    ...heading,
-    {
-      columns: [
-        { stack: [bothColumns(context), remark()], width: 316 },
-        { stack: sentences, width: '*' },
-      ],
-      columnGap: 18,
-    },
-  ]
+  const sentences = inWordsOf(context, doubtful)
+  const heading = titleAndPages(context, doubtful)
+  if (tooMany) return [...heading, sentences, paragraph(tooManyDoubtfulSentence(doubtful, n))]
+  if (same) return [...heading, sentences, paragraph(NOTHING_CHANGES)]
+  return [...heading, bothRows(context), sentences]
 }
 
 interface Row {
   readonly name: string
   readonly text: (summary: Summary) => string
   readonly needsReadings?: true
+  readonly narrow?: true
 }
 
 function rowsOf(context: ReportContext): readonly Row[] {
   const { unit } = context
   const { settings } = context.analysis
   return [
-    { name: 'Mean', text: (s) => glucoseOrNone(s.mean, unit) },
-    { name: 'SD', text: (s) => glucoseOrNone(s.sd, unit), needsReadings: true },
-    { name: 'Coefficient of variation, %', text: (s) => percentOrNone(s.cvPercent), needsReadings: true },
+    { name: 'mean', text: (s) => glucoseOrNone(s.mean, unit), narrow: true },
+    { name: 'SD', text: (s) => glucoseOrNone(s.sd, unit), needsReadings: true, narrow: true },
+    { name: 'CV, %', text: (s) => percentOrNone(s.cvPercent), needsReadings: true, narrow: true },
     {
-      name: `Readings ${targetText(settings.targetLow, settings.targetHigh, unit)}, %`,
+      name: `${targetText(settings.targetLow, settings.targetHigh, unit)}, %`,
       text: (s) => percentOrNone(s.percentInTarget),
     },
-    {
-      name: `Readings above ${limitText(LIMITS.high, unit)}, %`,
-      text: (s) => percentOrNone(s.percentAbove180),
-    },
+    { name: `above ${limitText(LIMITS.high, unit)}, %`, text: (s) => percentOrNone(s.percentAbove180) },
   ]
 }
 
-function bothColumns(context: ReportContext): Block {
+/** The figures as logged, and under each what it is without the doubtful readings. */
+function bothRows(context: ReportContext): Block {
   const { asLogged, checked, lows } = context.figures
-  const rows = rowsOf(context).map(({ name, text, needsReadings }) => {
-    const printed = (summary: Summary) =>
-      needsReadings && summary.n < FEWEST_READINGS ? NO_NUMBER : text(summary)
-    const first = printed(asLogged)
-    const second = printed(checked)
-    const difference = first === NO_NUMBER || second === NO_NUMBER ? NO_NUMBER : differenceText(first, second)
-    return [name, first, second, difference]
-  })
+  const figures = rowsOf(context)
+  const printed = (summary: Summary) =>
+    figures.map(({ text, needsReadings }) =>
+      needsReadings && summary.n < FEWEST_READINGS ? NO_NUMBER : text(summary),
+    )
+  const [first, second] = [printed(asLogged), printed(checked)]
   const below = String(lows.readingsBelow70)
+  const right = { width: '*', align: 'right' } as const
   return table(
     [
-      { title: '', width: '*' },
-      { title: `all ${asLogged.n}`, width: 46, align: 'right' },
-      { title: `without doubtful: ${checked.n}`, width: 86, align: 'right' },
-      { title: 'difference', width: 58, align: 'right' },
+      { title: 'readings', width: 146 },
+      ...figures.map(({ name, narrow }) => ({ title: name, ...right, ...(narrow && { width: 34 }) })),
+      { title: `below ${limitText(LIMITS.low, context.unit)}, always counted`, width: 98, align: 'right' },
     ],
-    [...rows, [`Readings below ${limitText(LIMITS.low, context.unit)}`, below, below, 'always counted']],
+    [
+      [`all ${asLogged.n}`, ...first, below],
+      [`without doubtful, repeats merged: ${checked.n}`, ...second, below],
+    ],
+    { fontSize: TYPE.small + 0.4 },
   )
 }
 
-function remark(): Paragraph {
-  return paragraph(
-    'Second column: doubtful readings left out, repeats of one moment merged into one, except where one of them is a low.',
-    {
-      fontSize: TYPE.small,
-      color: PRINT_PALETTE.grey,
-    },
-  )
-}
-
-function doubtfulParagraph(context: ReportContext, doubtful: number): Paragraph {
-  return paragraph(doubtfulSentence(doubtful, context.figures.kind === 'sensor'))
-}
-
-function repeatParagraphs(context: ReportContext): readonly Paragraph[] {
+/** How many are doubtful, and how well repeats agree, in one paragraph. */
+function inWordsOf(context: ReportContext, doubtful: number): Paragraph {
   const { analysis, figures } = context
-  if (figures.kind === 'sensor') return []
+  const sensor = figures.kind === 'sensor'
   const { repeatSets, repeatability } = analysis.technique
   const agreeing = repeatSets.filter((set) => set.agree).length
   const wholeLogbook = figures.end - figures.start < analysis.readings.n
-  return [paragraph(repeatSentence({ sets: repeatSets.length, agreeing, wholeLogbook }, repeatability))]
+  const repeats = repeatSentence({ sets: repeatSets.length, agreeing, wholeLogbook }, repeatability)
+  return paragraph([...doubtfulSentence(doubtful, sensor), ...(sensor ? [] : [' ', ...repeats])])
 }
 
-/** 'Doubtful readings: page 3', in one line for all that stands behind. */
-function whereToLook(context: ReportContext, doubtful: number): readonly Block[] {
+/** The heading, and beside it where the doubtful readings stand one by one. */
+function titleAndPages(context: ReportContext, doubtful: number): readonly Block[] {
+  const [rule, title] = sectionHeading('How far the readings can be trusted', context.width)
   const disagree = context.analysis.technique.repeatSets.some((set) => !set.agree)
   const places = [
-    ...(doubtful > 0 ? [{ title: DOUBTFUL_TITLE, id: SECTION.doubtful }] : []),
-    ...(disagree ? [{ title: DISAGREEING_TITLE, id: SECTION.disagreeing }] : []),
+    ...(doubtful > 0 ? [{ words: `${DOUBTFUL_TITLE}: page`, id: SECTION.doubtful }] : []),
+    ...(disagree ? [{ words: `${DISAGREEING_TITLE}: page`, id: SECTION.disagreeing }] : []),
   ]
-  return places.map(({ title, id }) => ({
-    columns: [
-      { text: `${title}: page`, width: 'auto', color: PRINT_PALETTE.grey },
-      { pageReference: id, width: 'auto', color: PRINT_PALETTE.grey },
-    ],
-    columnGap: 2.5,
-  }))
+  if (places.length === 0) return [rule, title]
+  const pages = { ...pageReferences(places), width: 'auto', margin: [0, 2.5, 0, 0] } as const
+  return [rule, { columns: [{ ...title, width: '*' }, pages] }]
 }

@@ -32,6 +32,7 @@ import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, paragraph, table, TYPE } from './parts'
+import { SECTION } from './sections'
 
 const SMALL = { fontSize: TYPE.small + 0.4 }
 const PICTURE_HEIGHT = 215
@@ -49,7 +50,7 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
     fewDaysSentence([earlier.daysWithReadings, later.daysWithReadings]),
   ].filter((sentence) => sentence !== null)
   return [
-    heading(TWO_PERIODS_TITLE),
+    heading(TWO_PERIODS_TITLE, SECTION.compared),
     paragraph(twoPeriodsIntroduction(extent(earlier), extent(later))),
     ...cautions.map((sentence) => paragraph(sentence, { bold: true })),
     measuresTable(context, inOrder, names),

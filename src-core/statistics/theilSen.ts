@@ -1,3 +1,4 @@
+import jstat from 'jstat'
 import { Z95 } from '../reference/meter'
 import { quantileR7 } from './quantile'
 
@@ -6,6 +7,8 @@ export interface Slope {
   readonly slope: number
   /** 95 % interval. */
   readonly ci95: readonly [number, number]
+  /** Two-sided p of Kendall's test for a trend, normal approximation with continuity correction. */
+  readonly p: number
 }
 
 /**
@@ -28,7 +31,14 @@ export function theilSenSlope(x: ArrayLike<number>, y: ArrayLike<number>): Slope
   const reach = Z95 * Math.sqrt(Math.max(0, variance))
   const lower = Math.max(0, Math.round((pairs - reach) / 2) - 1)
   const upper = Math.min(pairs - 1, Math.round((pairs + reach) / 2))
-  return { slope: quantileR7(sorted, 0.5) ?? NaN, ci95: [sorted[lower], sorted[upper]] }
+  const rising = sorted.filter((slope) => slope > 0).length
+  const falling = sorted.filter((slope) => slope < 0).length
+  const z = Math.max(0, Math.abs(rising - falling) - 1) / Math.sqrt(variance)
+  return {
+    slope: quantileR7(sorted, 0.5) ?? NaN,
+    ci95: [sorted[lower], sorted[upper]],
+    p: variance > 0 ? 2 * (1 - jstat.jStat.normal.cdf(z, 0, 1)) : 1,
+  }
 }
 
 function term(n: number): number {

@@ -197,6 +197,11 @@ export function lowsCountText(lows: number, nightsTested: number, nights: number
   return `${lows} (nights tested: ${nightsTested} of ${nights})`
 }
 
+/** 'Side by side with 1 to 30 April 2026 (2 lows): page', before the page's number. */
+export function besideText({ from, to }: DaySpan, lows: number): string {
+  return `Side by side with ${spanText(from, to)} (${lows === 0 ? 'no low recorded' : count(lows, 'low')}): page`
+}
+
 /** Under the counts of lows. */
 export const LOWS_OF_TWO_NOTE =
   'Fewer lows may also mean fewer tests: an hour that was not tested shows none.'

@@ -13,11 +13,10 @@ export const NO_TIMES =
   'The log gives days without times of day: its readings count in the numbers above, and cannot be shown by the hour.'
 
 /** Under the day's picture: a bar must not be taken for the spread of the readings. */
-export const MEDIAN_KEY =
-  'Small bar on a median: how well the median itself is known. Outline: where half of the readings lie.'
+export const MEDIAN_KEY = 'Small bar: how well the median is known. Outline: half of the readings.'
 
 export function lowestLabelledSentence(labelled: number, lows: number): string {
-  return `The ${inWords(labelled)} lowest of ${lows} lows carry their value and date.`
+  return `The ${inWords(labelled)} lowest of ${lows} lows have value and date.`
 }
 
 const MOST_LOWS_READ_OUT = 20

@@ -2,14 +2,21 @@ import type { MealRises } from '../day/meals'
 import type { MealMoment } from '../log/mealWords'
 import type { Settings } from '../analysis/settings'
 import { LIMITS } from '../reference/limits'
+import type { MealGoal } from '../reference/mealGoals'
 import type { GlucoseUnit } from '../units/glucose'
-import { differenceText, glucoseText, limitText } from './numbers'
+import { differenceText, glucoseText, limitText, rangeText } from './numbers'
 
 /** 'before breakfast'. */
 export function momentName(moment: MealMoment): string {
   if (moment === 'before-meal') return 'before a meal'
   if (moment === 'after-meal') return 'after a meal'
   return moment.replace('-', ' ')
+}
+
+/** '80–130', 'below 180', 'up to 140'. */
+export function goalText({ low, high, below }: MealGoal, unit: GlucoseUnit): string {
+  if (low !== null) return rangeText(limitText(low, unit), limitText(high, unit))
+  return `${below ? 'below' : 'up to'} ${limitText(high, unit)}`
 }
 
 /** What the column of goals holds readings against. */

@@ -5,6 +5,7 @@ import { LIMITS } from '../reference/limits'
 import { FEWEST_DAYS, RESAMPLES } from '../statistics/bootstrapByDays'
 import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../units/glucose'
 import { LOPSIDED_PERCENT, targetText } from './figures'
+import { goalsSentence } from './meals'
 import { limitText } from './numbers'
 import { inTargetLabel, INDICATOR_DEFINITION } from './sensor'
 import { presetSentence } from './targets'
@@ -118,7 +119,7 @@ export function definitions(
       figure: 'By meal',
       how:
         'By the log’s own tags; ‘fasting’ counts as before breakfast. A rise: a test after a meal minus the latest one before ' +
-        'it, 60 to 150 minutes earlier.',
+        `it, 60 to 150 minutes earlier. ${goalsSentence(settings)}`,
       source: 'Goals: American Diabetes Association, Standards of Care 2024, sections 6 and 15',
     },
     {
@@ -132,6 +133,16 @@ export function definitions(
       figure: 'Change per week',
       how: 'Median of the slopes between all pairs of daily medians; interval of 95 % from their ranks.',
       source: 'Sen, J Am Stat Assoc 1968;63:1379',
+    },
+    {
+      figure: 'What stands out',
+      how:
+        'All questions asked of a period are adjusted together: of what is said at most 5 in 100 is expected to be chance. Lows by ' +
+        'hour: Fisher’s exact test of occasions (tests within an hour are one). Highs by part of the day: sign flips of daily ' +
+        'differences. Weekends: rank sums of daily medians; trend: Kendall’s test of them. Shares: Wilson interval.',
+      source:
+        'Fisher, The Design of Experiments, 1935. Mann and Whitney, Ann Math Stat 1947;18:50. Benjamini and Hochberg, ' +
+        'J R Stat Soc B 1995;57:289',
     },
     {
       figure: 'Next month',

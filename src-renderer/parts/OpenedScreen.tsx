@@ -6,6 +6,7 @@ import { Logs } from './Logs'
 import { Lows } from './Lows'
 import { Pages } from './Pages'
 import { Picture } from './Picture'
+import { StandsOut } from './StandsOut'
 import { Trust } from './Trust'
 import { useFocusOn } from './useFocusOn'
 
@@ -41,6 +42,7 @@ export function OpenedScreen(props: Props) {
       <div className="opened-rest">
         <Picture picture={view.picture} unit={view.unit} />
         <Figures figures={view.figures} />
+        <StandsOut findings={view.standsOut} />
         <Trust sentences={view.trust} />
         <Pages paper={paper} label={label} change={change} />
         <Logs logs={view.logs} answers={answers} busy={busy} onAskAgain={onAskAgain} onRemove={onRemove} />

@@ -196,7 +196,7 @@ describeJourney('from a log to its report', () => {
     )
     expect(
       await page.locator('section').evaluateAll((all) => all.map((one) => one.getAttribute('class'))),
-    ).toEqual(['lows', 'picture', 'figures', 'trust', 'pages', 'logs'])
+    ).toEqual(['lows', 'picture', 'figures', 'stands-out', 'trust', 'pages', 'logs'])
   })
 
   it('draws the day as SVG with its text alternative, in the colours of the theme', async () => {

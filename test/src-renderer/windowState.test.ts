@@ -16,6 +16,7 @@ const OPENED: OpenedView = {
   lows: { headline: '', items: [], remarks: [] },
   picture: { description: '', light: '', dark: '' },
   figures: { rows: [], showsChecked: false, remarks: [] },
+  standsOut: { findings: [], remark: null },
   trust: [],
   logs: [],
 }

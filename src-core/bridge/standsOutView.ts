@@ -1,0 +1,16 @@
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { doubtOfFindings, findingText, NOTHING_STANDS_OUT } from '../wording/findings'
+
+/** What stands out, in the sentences of the printed page. */
+export interface StandsOutView {
+  readonly findings: readonly string[]
+  /** On what they rest, or that there are none; null of a sensor, where none is looked for. */
+  readonly remark: string | null
+}
+
+export function standsOutView({ settings }: Analysis, { findings, kind }: PeriodFigures): StandsOutView {
+  return {
+    findings: findings.map((finding) => findingText(finding, settings)),
+    remark: kind === 'sensor' ? null : findings.length === 0 ? NOTHING_STANDS_OUT : doubtOfFindings(findings),
+  }
+}

@@ -1,0 +1,84 @@
+import type { Meal } from '../day/meals'
+import type { MealMoment } from '../log/mealWords'
+import type { Interval } from '../statistics/wilson'
+import { wilsonPercent } from '../statistics/wilson'
+
+/** A count out of `n` with Wilson's 95 % interval in percent. */
+export interface CountOf {
+  readonly count: number
+  readonly n: number
+  readonly ci95Percent: Interval
+}
+
+export function countOf(count: number, n: number): CountOf {
+  return { count, n, ci95Percent: wilsonPercent(count, n) ?? [0, 100] }
+}
+
+/** A stretch of whole hours, `toHour` up to 24, or a moment that the log's own tags tell. */
+export type DayPart = { readonly fromHour: number; readonly toHour: number } | { readonly moment: MealMoment }
+
+/** What stands out, with its evidence. mg/dL; percentages 0 to 100. The words are made in `wording`. */
+export type Facts =
+  | { readonly code: 'lows-after-contradicted-highs'; readonly evidence: CountOf }
+  | {
+      readonly code: 'lows-gather'
+      readonly evidence: {
+        /** Counted in occasions of testing: tests within an hour of one another are one. */
+        readonly parts: readonly (DayPart & CountOf)[]
+        readonly elsewhere: CountOf
+        /** Whether these hours were tested on less than half of the days. */
+        readonly seldomTested: boolean
+      }
+    }
+  | {
+      readonly code: 'lows-in-runs'
+      /** Lows within 24 hours after another, and how many chance would give. */
+      readonly evidence: CountOf & { readonly byChance: number }
+    }
+  | {
+      readonly code: 'highs-gather'
+      /** Readings above the upper end of the target. */
+      readonly evidence: { readonly parts: readonly (DayPart & CountOf)[]; readonly elsewhere: CountOf }
+    }
+  /** Mornings above the goal for fasting readings. */
+  | { readonly code: 'fasting-above-goal'; readonly evidence: CountOf & { readonly goalMgDl: number } }
+  | {
+      readonly code: 'meal-rises-most'
+      readonly evidence: {
+        readonly meal: Meal
+        readonly n: number
+        readonly medianMgDl: number
+        readonly ci95MgDl: Interval
+        readonly others: { readonly n: number; readonly medianMgDl: number }
+      }
+    }
+  | {
+      readonly code: 'weekends-differ'
+      /** Shift of the daily medians, weekends - weekdays. */
+      readonly evidence: {
+        readonly shiftMgDl: number
+        readonly ci95MgDl: Interval
+        readonly weekendDays: number
+        readonly weekdays: number
+      }
+    }
+  | {
+      readonly code: 'trend'
+      readonly evidence: { readonly perWeekMgDl: number; readonly ci95MgDl: Interval; readonly days: number }
+    }
+  | { readonly code: 'round-values'; readonly evidence: CountOf }
+
+/**
+ * What becomes of a finding where the doubtful readings that are no lows are left out. `changes`: it holds only in
+ * part; `about-them`: it speaks of doubtful readings.
+ */
+export type WithoutDoubtful = 'stays' | 'changes' | 'disappears' | 'about-them'
+
+export type Finding = Facts & {
+  /** Adjusted for all that was looked at (Benjamini and Hochberg); null where nothing was tested. */
+  readonly adjustedP: number | null
+  readonly withoutDoubtful: WithoutDoubtful
+}
+
+/** Smaller differences of glucose are not worth a sentence, mg/dL (design choice: what a sound meter scatters by). */
+export const WORTH_SAYING_MG_DL = 10

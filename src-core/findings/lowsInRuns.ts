@@ -1,0 +1,50 @@
+import type { RandomSource } from '../statistics/randomSource'
+import { MINUTES_PER_DAY } from '../units/wallClock'
+import { countOf } from './finding'
+import type { Look, Question } from './look'
+import { FEWEST_LOWS } from './lowsGather'
+import { occasionsOf } from './occasions'
+
+const WAYS_DRAWN = 1_999
+/** More occasions than these are months on end: what is usual then is no news of the last weeks. */
+const MOST_OCCASIONS = 3_000
+
+/**
+ * Whether lows follow one another within a day more often than if every occasion of testing were as likely to be
+ * one: p = (b + 1) / (m + 1) of 1,999 draws (Phipson and Smyth, Stat Appl Genet Mol Biol 2010;9:39).
+ */
+export function lowsInRuns(look: Look): Question | null {
+  const occasions = occasionsOf(look)
+  const lows = [...occasions.keys()].filter((i) => occasions[i].low)
+  if (lows.length < 2 * FEWEST_LOWS || occasions.length > MOST_OCCASIONS) return null
+  const minutes = occasions.map(({ index }) => look.readings.at[index] / 60)
+  const close = (chosen: readonly number[]) =>
+    chosen.filter((at, i) => i > 0 && minutes[at] - minutes[chosen[i - 1]] <= MINUTES_PER_DAY).length
+  const seen = close(lows)
+  let reached = 0
+  let sum = 0
+  for (let way = 0; way < WAYS_DRAWN; way++) {
+    const drawn = close(chosenOf(occasions.length, lows.length, look.random))
+    sum += drawn
+    if (drawn >= seen) reached++
+  }
+  return {
+    ps: [(reached + 1) / (WAYS_DRAWN + 1)],
+    answer: ([clear]) =>
+      clear && seen >= FEWEST_LOWS
+        ? {
+            code: 'lows-in-runs',
+            evidence: { ...countOf(seen, lows.length), byChance: sum / WAYS_DRAWN },
+          }
+        : null,
+  }
+}
+
+/** `k` of the numbers below `n`, ascending (selection sampling, Knuth 1981, algorithm S). */
+function chosenOf(n: number, k: number, random: RandomSource): readonly number[] {
+  const chosen: number[] = []
+  for (let i = 0; chosen.length < k; i++) {
+    if (random.nextBelow(n - i) < k - chosen.length) chosen.push(i)
+  }
+  return chosen
+}

@@ -1,0 +1,24 @@
+import { doubtOfFindings, FINDINGS_TITLE, findingText, NOTHING_STANDS_OUT } from '../wording/findings'
+import type { ReportContext } from './context'
+import type { Block } from './document'
+import { greyParagraph, paragraph, sectionHeading, TYPE } from './parts'
+
+/** What stands out, in up to five sentences; nothing of a sensor, in whose readings none is looked for. */
+export function standsOut({ analysis, figures, width }: ReportContext): readonly Block[] {
+  if (figures.kind === 'sensor') return []
+  const { findings } = figures
+  const heading = sectionHeading(FINDINGS_TITLE, width)
+  if (findings.length === 0) return [...heading, paragraph(NOTHING_STANDS_OUT)]
+  return [
+    ...heading,
+    ...findings.map((finding, i) => ({
+      columns: [
+        { text: `${i + 1}.`, width: 10, bold: true },
+        { text: findingText(finding, analysis.settings), width: '*' as const },
+      ],
+      columnGap: 2,
+      margin: [0, 0, 0, 2] as const,
+    })),
+    greyParagraph(doubtOfFindings(findings), { fontSize: TYPE.small }),
+  ]
+}

@@ -1,0 +1,46 @@
+import jstat from 'jstat'
+import type { RandomSource } from './randomSource'
+
+/** Up to this many differences all signs are tried; up to the second number signs are drawn. */
+const MOST_TRIED = 13
+const MOST_DRAWN = 250
+const WAYS_DRAWN = 4_999
+/** Sums this close, as a share of all the differences together, are the same but for rounding. */
+const SAME = 1e-12
+
+/**
+ * One-sided p of the sum of paired differences: how often it would be as large if each difference were as likely
+ * to have the other sign. Fisher, The Design of Experiments, 1935, section 21. All signs where they are few; else
+ * 4,999 draws, p = (b + 1) / (m + 1) (Phipson and Smyth, Stat Appl Genet Mol Biol 2010;9:39); of more than 250
+ * differences the normal limit. 1 without a difference.
+ */
+export function signFlipTest(differences: readonly number[], random: RandomSource): number {
+  const sizes = differences.filter((difference) => difference !== 0)
+  if (sizes.length === 0) return 1
+  const seen = sizes.reduce((sum, size) => sum + size, 0)
+  if (sizes.length > MOST_DRAWN) {
+    const sd = Math.sqrt(sizes.reduce((sum, size) => sum + size * size, 0))
+    return 1 - jstat.jStat.normal.cdf(seen / sd, 0, 1)
+  }
+  const least = seen - SAME * sizes.reduce((sum, size) => sum + Math.abs(size), 0)
+  if (sizes.length <= MOST_TRIED) {
+    const ways = 2 ** sizes.length
+    let reached = 0
+    for (let signs = 0; signs < ways; signs++) {
+      if (sizes.reduce((sum, size, i) => ((signs >> i) & 1 ? sum + size : sum - size), 0) >= least) reached++
+    }
+    return reached / ways
+  }
+  let reached = 0
+  for (let way = 0; way < WAYS_DRAWN; way++) {
+    let bits = 0
+    let sum = 0
+    for (let i = 0; i < sizes.length; i++) {
+      if (i % 32 === 0) bits = random.next()
+      sum += bits & 1 ? sizes[i] : -sizes[i]
+      bits >>>= 1
+    }
+    if (sum >= least) reached++
+  }
+  return (reached + 1) / (WAYS_DRAWN + 1)
+}

@@ -1,0 +1,129 @@
+import type { Settings } from '../analysis/settings'
+import type { CountOf, DayPart, Facts, Finding } from '../findings/finding'
+import { mealGoal } from '../reference/mealGoals'
+import type { GlucoseUnit } from '../units/glucose'
+import { momentName } from './meals'
+import { count, differenceText, glucoseText, limitText, listed, percentText } from './numbers'
+
+export const FINDINGS_TITLE = 'What stands out'
+
+/** Where nothing is said; a page that is silent might be taken for unfinished. */
+export const NOTHING_STANDS_OUT = 'Nothing beyond what stands above is clear enough to be said.'
+
+/** Under the findings: what stands in brackets must not be taken for the spread of the readings. */
+const BRACKETS = 'In brackets: how well the figure is known, 95 in 100.'
+
+/** '28 to 79 %'. */
+function knownTo({ ci95Percent: [low, high] }: CountOf): string {
+  return `${percentText(low)} to ${percentText(high)} %`
+}
+
+/** '6 of 11 days (28 to 79 %)'. */
+function share(of: CountOf, words = ''): string {
+  return `${of.count} of ${of.n}${words} (${knownTo(of)})`
+}
+
+/** 'between 15 and 18', 'after dinner'. */
+function partText(part: DayPart): string {
+  if ('moment' in part)
+    return part.moment === 'night' ? 'at night' : momentName(part.moment).replace(/^bedtime$/, 'at bedtime')
+  return `between ${part.fromHour} and ${part.toHour}`
+}
+
+/** One finding in a sentence with its counts and its 95 % interval. */
+export function findingText(facts: Facts, settings: Settings): string {
+  const { unit } = settings
+  switch (facts.code) {
+    case 'lows-after-contradicted-highs': {
+      const { count: followed, n } = facts.evidence
+      return (
+        `After ${followed} of ${count(n, 'reading')} that a repeat contradicted as too high a low came within five hours: ` +
+        'tell the team if a dose was taken on such a reading.'
+      )
+    }
+    case 'lows-gather': {
+      const { parts, elsewhere, seldomTested } = facts.evidence
+      const where = parts.map(
+        (part) => `${partText(part)} (on ${part.count} of ${part.n} occasions of testing; ${knownTo(part)})`,
+      )
+      return (
+        `Lows gather ${listed(where)}; at other hours on ${share(elsewhere)}.` +
+        (seldomTested ? ' Few tests were made then; some may have been made because a low was felt.' : '')
+      )
+    }
+    case 'lows-in-runs': {
+      const { evidence } = facts
+      return (
+        `Lows follow one another: ${share(evidence, ' lows')} came within 24 hours after another; by chance it would be ` +
+        `about ${Math.round(evidence.byChance)}.`
+      )
+    }
+    case 'highs-gather': {
+      const { parts, elsewhere } = facts.evidence
+      const where = parts.map((part) => `${partText(part)} (${part.count} of ${part.n}; ${knownTo(part)})`)
+      return `Readings above ${limitText(settings.targetHigh, unit)} gather ${listed(where)}; at other times ${share(elsewhere)}.`
+    }
+    case 'fasting-above-goal': {
+      const goal = mealGoal('before-breakfast', settings.targetPreset)
+      const limit = goal === null ? '' : `${limitText(goal.high, unit)}, `
+      return `Most days start above ${limit}the goal before breakfast: ${share(facts.evidence, ' days')}.`
+    }
+    case 'meal-rises-most': {
+      const { meal, n, medianMgDl, ci95MgDl, others } = facts.evidence
+      const over = meal === 'meal' ? 'meals that the log does not name' : meal
+      return (
+        `Glucose rises most over ${over}: by ${glucoseText(medianMgDl, unit)} ${unit} in the median of ${n} meals ` +
+        `(${glucoseText(ci95MgDl[0], unit)} to ${glucoseText(ci95MgDl[1], unit)}); over other meals by ${glucoseText(others.medianMgDl, unit)}, of ${others.n}.`
+      )
+    }
+    case 'trend': {
+      const { perWeekMgDl, ci95MgDl, days } = facts.evidence
+      return (
+        `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'} over the period: the daily median by ${signed(perWeekMgDl, unit)} ${unit} a week ` +
+        `(${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)}), over ${days} days.`
+      )
+    }
+    case 'weekends-differ': {
+      const { shiftMgDl, ci95MgDl, weekendDays, weekdays } = facts.evidence
+      return (
+        `Weekends run ${shiftMgDl > 0 ? 'higher' : 'lower'} than weekdays: the daily median by ${signed(shiftMgDl, unit)} ${unit} ` +
+        `(${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)}), ${weekendDays} days against ${weekdays}.`
+      )
+    }
+    case 'round-values':
+      return `${share(facts.evidence, ' values')} end in 0 or 5, where chance gives 20 %: some may have been rounded when written down.`
+  }
+}
+
+function signed(mgDl: number, unit: GlucoseUnit): string {
+  return differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
+}
+
+/** 'None of these rests on a doubtful reading.', 'Finding 2 disappears without the doubtful readings.' */
+export function doubtOfFindings(findings: readonly Finding[]): string {
+  const numbered = (fate: Finding['withoutDoubtful']) =>
+    findings.flatMap(({ withoutDoubtful }, i) => (withoutDoubtful === fate ? [String(i + 1)] : []))
+  const told = (numbers: readonly string[], one: string, several: string) =>
+    numbers.length === 0
+      ? []
+      : [numbers.length === 1 ? `Finding ${numbers[0]} ${one}` : `Findings ${listed(numbers)} ${several}`]
+  const about = told(numbered('about-them'), 'is about doubtful readings', 'are about doubtful readings')
+  const rests = [
+    ...told(
+      numbered('disappears'),
+      'disappears without the doubtful readings',
+      'disappear without the doubtful readings',
+    ),
+    ...told(
+      numbered('changes'),
+      'holds only in part without the doubtful readings',
+      'hold only in part without the doubtful readings',
+    ),
+  ]
+  if (about.length + rests.length === 0) {
+    return `${findings.length === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading. ${BRACKETS}`
+  }
+  const others =
+    about.length > 0 && rests.length === 0 && findings.length > 1 ? ['none of the others rests on one'] : []
+  return `${[...about, ...rests, ...others].join('; ')}. ${BRACKETS}`
+}

@@ -1,0 +1,20 @@
+import type { StandsOutView } from '../../src-core/bridge/standsOutView'
+import { unbroken } from './unbroken'
+
+/** What stands out, lows first. */
+export function StandsOut({ findings: { findings, remark } }: { readonly findings: StandsOutView }) {
+  if (remark === null) return null
+  return (
+    <section className="stands-out" aria-labelledby="stands-out-heading">
+      <h3 id="stands-out-heading">What stands out</h3>
+      {findings.length > 0 && (
+        <ol>
+          {findings.map((finding) => (
+            <li key={finding}>{unbroken(finding)}</li>
+          ))}
+        </ol>
+      )}
+      <p className="quiet">{unbroken(remark)}</p>
+    </section>
+  )
+}
