@@ -9,7 +9,7 @@ import { durationText, minutesBetween, shortDayText } from '../wording/dates'
 import { hoursText } from '../wording/day'
 import { DIARY, diaryCaption, diaryLegend, NO_READINGS_THEN, NO_TIME_COLUMN } from '../wording/diary'
 import { glucoseText } from '../wording/numbers'
-import { tellsMeals } from './byMeal'
+import { tellsMeals } from '../day/meals'
 import { isInPeriod, markedText, type ReportContext } from './context'
 import type { Block, Inline } from './document'
 import { sequenceText } from './lowsFirst'
@@ -116,7 +116,7 @@ function itemsByDay(context: ReportContext, from: DayNumber, to: DayNumber): Rea
 }
 
 function columnsOf(context: ReportContext): readonly Column[] {
-  return tellsMeals(context) ? columnsByMeal(context) : columnsByClock(context)
+  return tellsMeals(context.figures.byMeal) ? columnsByMeal(context) : columnsByClock(context)
 }
 
 function columnsByClock({ analysis: { readings }, indexes }: ReportContext): readonly Column[] {
