@@ -12,7 +12,7 @@ const CORE_LIBRARIES = {
   'simple-statistics': ['statistics', 'technique'],
   jstat: ['statistics', 'technique'],
   'd3-scale': ['charts'],
-  zod: ['bridge', 'kit'],
+  zod: ['bridge', 'kit', 'visit'],
   'jsonc-parser': ['kit'],
 }
 const CORE_FOLDERS = [...new Set(Object.values(CORE_LIBRARIES).flat())]

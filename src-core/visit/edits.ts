@@ -1,0 +1,61 @@
+import type { LogAnswers } from '../log/logSource'
+import type { Decision, ReadingKey, TypedReading, Visit, VisitLog } from './visit'
+
+/** Parts of a visit that are set as a whole. */
+type Settings = Omit<Visit, 'logs' | 'typed' | 'decisions'>
+
+/** All that a person can do to a visit. */
+export type Edit =
+  | { readonly kind: 'add-logs'; readonly logs: readonly VisitLog[] }
+  | { readonly kind: 'remove-log'; readonly sha256: string }
+  | { readonly kind: 'answer'; readonly sha256: string; readonly answers: LogAnswers }
+  | { readonly kind: 'decide'; readonly decision: Decision }
+  | { readonly kind: 'take-back'; readonly reading: ReadingKey }
+  | { readonly kind: 'type-reading'; readonly reading: TypedReading }
+  | { readonly kind: 'remove-typed'; readonly index: number }
+  | { readonly kind: 'set'; readonly settings: Partial<Settings> }
+
+/**
+ * The visit after an edit; the same object where the edit changes nothing. A log that is in it already is not added
+ * again. Removing a log keeps what was decided about its readings: a longer export may bring them back.
+ */
+export function edited(visit: Visit, edit: Edit): Visit {
+  switch (edit.kind) {
+    case 'add-logs': {
+      const known = new Set(visit.logs.map(({ sha256 }) => sha256))
+      const added = edit.logs.filter(({ sha256 }) => !known.has(sha256) && known.add(sha256))
+      return added.length === 0 ? visit : { ...visit, logs: [...visit.logs, ...added] }
+    }
+    case 'remove-log': {
+      const logs = visit.logs.filter(({ sha256 }) => sha256 !== edit.sha256)
+      return logs.length === visit.logs.length ? visit : { ...visit, logs }
+    }
+    case 'answer':
+      return {
+        ...visit,
+        logs: visit.logs.map((log) =>
+          log.sha256 === edit.sha256 ? { ...log, answers: { ...log.answers, ...edit.answers } } : log,
+        ),
+      }
+    case 'decide': {
+      const others = visit.decisions.filter(({ reading }) => !isSameReading(reading, edit.decision.reading))
+      return { ...visit, decisions: [...others, edit.decision] }
+    }
+    case 'take-back': {
+      const decisions = visit.decisions.filter(({ reading }) => !isSameReading(reading, edit.reading))
+      return decisions.length === visit.decisions.length ? visit : { ...visit, decisions }
+    }
+    case 'type-reading':
+      return { ...visit, typed: [...visit.typed, edit.reading] }
+    case 'remove-typed': {
+      const typed = visit.typed.filter((_, index) => index !== edit.index)
+      return typed.length === visit.typed.length ? visit : { ...visit, typed }
+    }
+    case 'set':
+      return { ...visit, ...edit.settings }
+  }
+}
+
+export function isSameReading(a: ReadingKey, b: ReadingKey): boolean {
+  return a.at === b.at && a.value === b.value && a.unit === b.unit && a.meter === b.meter && a.log === b.log
+}

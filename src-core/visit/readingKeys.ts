@@ -1,0 +1,70 @@
+import { FLAG, hasFlag, loggedMomentText, loggedUnit, type Readings } from '../log/readings'
+import type { Decision, ReadingKey } from './visit'
+
+/** The number as logged, a marker with its limit: '120', '>500', '<20'. */
+export function loggedValueText(readings: Readings, index: number): string {
+  const value = String(readings.logged[index])
+  if (hasFlag(readings, index, FLAG.aboveRange)) return `>${value}`
+  return hasFlag(readings, index, FLAG.belowRange) ? `<${value}` : value
+}
+
+/** What a decision about this reading points to. `logs`: SHA-256 of each log by source. */
+export function keyOf(readings: Readings, index: number, logs: readonly string[]): ReadingKey {
+  return {
+    at: loggedMomentText(readings, index),
+    value: loggedValueText(readings, index),
+    unit: loggedUnit(readings, index),
+    meter: readings.meters[readings.meter[index]],
+    log: logs[readings.source[index]],
+  }
+}
+
+/** Decisions by reading, and those whose reading is not in the logbook. */
+export interface PlacedDecisions {
+  readonly byIndex: ReadonlyMap<number, Decision>
+  readonly gone: readonly Decision[]
+}
+
+/**
+ * Finds the readings that decisions speak of: by the log's own time, value and unit; where several match, one of the
+ * same log first, then one of the same meter. No reading is taken twice.
+ */
+export function placeDecisions(
+  decisions: readonly Decision[],
+  readings: Readings,
+  logs: readonly string[],
+): PlacedDecisions {
+  const byIndex = new Map<number, Decision>()
+  const gone: Decision[] = []
+  if (decisions.length === 0) return { byIndex, gone }
+  const wanted = new Map<string, number[]>(decisions.map(({ reading }) => [placeText(reading), []]))
+  for (let i = 0; i < readings.n; i++) {
+    wanted
+      .get(
+        placeText({
+          at: loggedMomentText(readings, i),
+          value: loggedValueText(readings, i),
+          unit: loggedUnit(readings, i),
+        }),
+      )
+      ?.push(i)
+  }
+  for (const decision of decisions) {
+    const { reading } = decision
+    const free = (wanted.get(placeText(reading)) ?? []).filter((index) => !byIndex.has(index))
+    const ofMeter = (index: number) => readings.meters[readings.meter[index]] === reading.meter
+    const ofLog = (index: number) => logs[readings.source[index]] === reading.log
+    const found =
+      free.find((index) => ofLog(index) && ofMeter(index)) ??
+      free.find(ofLog) ??
+      free.find(ofMeter) ??
+      free.at(0)
+    if (found === undefined) gone.push(decision)
+    else byIndex.set(found, decision)
+  }
+  return { byIndex, gone }
+}
+
+function placeText({ at, value, unit }: Pick<ReadingKey, 'at' | 'value' | 'unit'>): string {
+  return `${at} ${value} ${unit}`
+}
