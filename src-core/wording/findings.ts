@@ -3,6 +3,7 @@ import type { CountOf, DayPart, Facts, Finding } from '../findings/finding'
 import { mealGoal } from '../reference/mealGoals'
 import type { GlucoseUnit } from '../units/glucose'
 import { momentName } from './meals'
+import { capitalised } from './phrases'
 import { count, differenceText, glucoseText, limitText, listed, percentText } from './numbers'
 
 export const FINDINGS_TITLE = 'What stands out'
@@ -106,7 +107,7 @@ export function doubtOfFindings(findings: readonly Finding[]): string {
   const told = (numbers: readonly string[], one: string, several: string) =>
     numbers.length === 0
       ? []
-      : [numbers.length === 1 ? `Finding ${numbers[0]} ${one}` : `Findings ${listed(numbers)} ${several}`]
+      : [numbers.length === 1 ? `finding ${numbers[0]} ${one}` : `findings ${listed(numbers)} ${several}`]
   const about = told(numbered('about-them'), 'is about doubtful readings', 'are about doubtful readings')
   const rests = [
     ...told(
@@ -125,5 +126,5 @@ export function doubtOfFindings(findings: readonly Finding[]): string {
   }
   const others =
     about.length > 0 && rests.length === 0 && findings.length > 1 ? ['none of the others rests on one'] : []
-  return `${[...about, ...rests, ...others].join('; ')}. ${BRACKETS}`
+  return `${capitalised([...about, ...rests, ...others].join('; '))}. ${BRACKETS}`
 }

@@ -11,6 +11,7 @@ import { Pages } from '../../src-renderer/parts/Pages'
 import { Picture } from '../../src-renderer/parts/Picture'
 import { StartScreen } from '../../src-renderer/parts/StartScreen'
 import { StoppedScreen } from '../../src-renderer/parts/StoppedScreen'
+import { StandsOut } from '../../src-renderer/parts/StandsOut'
 import { Trust } from '../../src-renderer/parts/Trust'
 import { unbroken } from '../../src-renderer/parts/unbroken'
 
@@ -198,6 +199,19 @@ describe('the trust', () => {
       'How far the readings can be trusted',
       ...sentences,
     ])
+  })
+})
+
+describe('what stands out', () => {
+  it('stands in numbered sentences with what they rest on, and nowhere where none was looked for', () => {
+    const findings = ['Lows gather between 15 and 18.', 'Weekends run higher.']
+    const remark = 'None of these rests on a doubtful reading.'
+    expect(texts(<StandsOut findings={{ findings, remark }} />)).toEqual([
+      'What stands out',
+      ...findings,
+      remark,
+    ])
+    expect(texts(<StandsOut findings={{ findings: [], remark: null }} />)).toEqual([])
   })
 })
 

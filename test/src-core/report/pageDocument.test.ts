@@ -9,7 +9,15 @@ describe.each(papers)('on %s, the first page', (paper) => {
   it.each(names)('of %s holds all its parts and nothing else', async (name) => {
     const pages = await pageTexts(await pdfOf(EDGE_LOGS[name], { paper, label: 'Clinic number 7, Thursday' }))
     const [first, second] = pages
-    const order = ['Do not change doses', 'Lows first', 'For the pen', 'The numbers', 'The day', 'How far']
+    const order = [
+      'Do not change doses',
+      'Lows first',
+      'For the pen',
+      'The numbers',
+      'The day',
+      'What stands out',
+      'How far',
+    ]
     const places = order.map((words) => first.indexOf(words))
     expect(places).toEqual([...places].sort((a, b) => a - b))
     expect(places[0]).toBeGreaterThan(0)
@@ -111,6 +119,7 @@ describe('the readings by meal', () => {
     const rows = inventedLog({ days: 30, repeats: 0, centre: 125, spread: 0.1 })
     const [first] = await pageTexts(await pdfOf(analysisOf(rows)))
     expect(first).toContain('By meal')
+    expect(first).toContain('What stands out')
     expect(first).toContain('How far the readings can be trusted')
   })
 })

@@ -89,6 +89,7 @@ describe('doses', () => {
     'Figures are for discussion with the care team, not for dosing decisions.',
     'For discussion with the care team. Not for dosing decisions.',
     'tell the team if a dose was taken on this reading.',
+    'tell the team if a dose was taken on such a reading.',
     // Sugar that was in the hand.
     'tablets, juice or fruit were just in hand',
     // A reason why a finger-stick reads wrong.
