@@ -26,7 +26,7 @@ export const DEFAULT_SETTINGS: Settings = {
   targetHigh: LIMITS.high,
   targetPreset: null,
   repeatWindowMinutes: 10,
-  doubtThreshold: 0.5,
-  doubtThresholdLow: 0.9,
+  doubtThreshold: 0.4,
+  doubtThresholdLow: 0.8,
   seed: 1,
 }

@@ -1,71 +1,61 @@
 import type { Settings } from '../analysis/settings'
-import { FLAG, isLow, type Readings } from '../log/readings'
+import { isLow, type Readings } from '../log/readings'
 import { mean } from '../statistics/moments'
 import { quantileR7 } from '../statistics/quantile'
-import { minutesBetween } from './chronology'
-import { createDoubtModel, personalRange, type RepeatTest } from './doubtModel'
+import type { Evidence } from './doubtModel'
+import { logDoubts } from './logDoubts'
 import { contradictions } from './reasons/contradictedByRepeat'
 import { repeatability } from './repeatability'
 import { findRepeatSets } from './repeatSets'
-import type { DoubtfulReading, RepeatSet, Technique } from './technique'
+import type { DoubtfulReading, DoubtReason, RepeatSet, Technique } from './technique'
 
 /**
  * How far the readings of the whole logbook can be trusted: repeat sets, doubts and their reasons. `order` is
- * `chronologicalOrder(readings)`.
+ * `chronologicalOrder(readings)`; `evidence`, by index, is what notes and controls tell of errors.
  */
-export function assessTechnique(readings: Readings, order: Uint32Array, settings: Settings): Technique {
+export function assessTechnique(
+  readings: Readings,
+  order: Uint32Array,
+  settings: Settings,
+  evidence?: Evidence,
+): Technique {
   const sets = findRepeatSets(readings, order, settings.repeatWindowMinutes)
-  const doubt = doubtsOf(readings, sets)
+  const doubts = logDoubts(readings, order, settings.repeatWindowMinutes, evidence)
+  const against = new Map<number, DoubtReason>()
+  const agree = sets.map((members) => {
+    const reasons = contradictions(readings, members)
+    reasons.forEach((reason, i) => reason !== null && against.set(members[i], reason))
+    return reasons.every((reason) => reason === null)
+  })
   const doubtful: DoubtfulReading[] = []
-  const repeatSets: RepeatSet[] = []
-  for (const members of sets) {
-    const against = contradictions(readings, members)
-    const sound: number[] = []
-    members.forEach((index, position) => {
-      const reason = against[position]
-      const threshold = isLow(readings, index) ? settings.doubtThresholdLow : settings.doubtThreshold
-      if (doubt[index] >= threshold) {
-        doubtful.push({ index, doubt: doubt[index], reasons: reason === null ? [] : [reason] })
-      } else {
-        sound.push(index)
-      }
-    })
-    const agree = against.every((reason) => reason === null)
-    repeatSets.push(describeSet(readings, members, sound, agree))
+  for (let index = 0; index < readings.n; index++) {
+    const reason = against.get(index)
+    const doubt = doubts.doubt[index]
+    if (isDoubtful(doubt, isLow(readings, index), reason !== undefined, settings)) {
+      doubtful.push({ index, doubt, reasons: reason === undefined ? [] : [reason] })
+    }
   }
+  const isListed = new Set(doubtful.map(({ index }) => index))
+  const repeatSets = sets.map((members, i) =>
+    describeSet(
+      readings,
+      members,
+      members.filter((index) => !isListed.has(index)),
+      agree[i],
+    ),
+  )
   return {
-    doubt,
-    doubtful: doubtful.sort((a, b) => a.index - b.index),
+    ...doubts,
+    doubtful,
     repeatSets,
     repeatability: repeatability(readings, repeatSets),
     meters: countByMeter(readings),
   }
 }
 
-/** Doubt of each reading by the repeats around it; NaN outside repeat sets. */
-function doubtsOf(readings: Readings, sets: readonly (readonly number[])[]): Float64Array {
-  const doubt = new Float64Array(readings.n).fill(NaN)
-  const range = sets.length === 0 ? null : personalRange(sortedFingerSticks(readings))
-  if (range === null) return doubt
-  const doubtsOfSet = createDoubtModel(range)
-  for (const members of sets) {
-    const tests: RepeatTest[] = members.map((index, i) => ({
-      mgDl: readings.mgDl[index],
-      gapMinutes: i === 0 ? 0 : minutesBetween(readings, members[i - 1], index),
-      low: isLow(readings, index),
-    }))
-    doubtsOfSet(tests).forEach((value, i) => (doubt[members[i]] = value))
-  }
-  return doubt
-}
-
-function sortedFingerSticks(readings: Readings): Float64Array {
-  const values = new Float64Array(readings.n)
-  let n = 0
-  for (let i = 0; i < readings.n; i++) {
-    if ((readings.flags[i] & FLAG.sensor) === 0) values[n++] = readings.mgDl[i]
-  }
-  return values.subarray(0, n).sort()
+/** A low is flagged only where a repeat contradicts it: what is unusual in it may be the person's danger. */
+function isDoubtful(doubt: number, low: boolean, contradicted: boolean, settings: Settings): boolean {
+  return low ? contradicted && doubt >= settings.doubtThresholdLow : doubt >= settings.doubtThreshold
 }
 
 function describeSet(

@@ -1,9 +1,13 @@
-import { FLAG, type Readings } from '../log/readings'
+import { FLAG, hasFlag, type Readings } from '../log/readings'
 import { secondsBetween } from './chronology'
 import { SECONDS_PER_MINUTE } from '../units/wallClock'
 
-/** Readings that never form a repeat set. */
-const NO_REPEAT = FLAG.dayOnly | FLAG.sensor | FLAG.changedConditions
+const NO_WITNESS = FLAG.dayOnly | FLAG.sensor | FLAG.changedConditions
+
+/** Whether a reading can tell of others: a finger-stick with a time, taken under usual conditions. */
+export function isWitness(readings: Readings, index: number): boolean {
+  return !hasFlag(readings, index, NO_WITNESS)
+}
 
 /**
  * Members of each repeat set, in the order in which they were taken: two or more finger-sticks, of any meter,
@@ -14,7 +18,7 @@ export function findRepeatSets(readings: Readings, order: Uint32Array, windowMin
   let current: number[] | null = null
   let previous = -1
   for (const index of order) {
-    if (readings.flags[index] & NO_REPEAT) continue
+    if (!isWitness(readings, index)) continue
     if (previous !== -1 && secondsBetween(readings, previous, index) <= windowMinutes * SECONDS_PER_MINUTE) {
       if (current === null) sets.push((current = [previous]))
       current.push(index)

@@ -47,8 +47,11 @@ export interface Repeatability {
 }
 
 export interface Technique {
-  /** Doubt of each reading of the logbook; NaN where no evidence bears on it. */
+  /** Doubt of each reading of the logbook; NaN for sensor readings, days without a time and changed conditions. */
   readonly doubt: Float64Array
+  /** Where all other readings put the true value with 95 % probability, mg/dL; NaN as above. */
+  readonly expectedLow: Float64Array
+  readonly expectedHigh: Float64Array
   readonly doubtful: readonly DoubtfulReading[]
   readonly repeatSets: readonly RepeatSet[]
   readonly repeatability: Repeatability

@@ -92,7 +92,7 @@ describe('the readings as a table', () => {
       note: 'slept badly',
       source: 'patient-4711-export-1.csv',
       line: '2',
-      doubt: '',
+      doubt: expect.stringMatching(/^0\.0\d+$/) as unknown,
       reasons: '',
       in_repeat_set: 'no',
       logged_value: '104',
@@ -129,6 +129,16 @@ describe('the readings as a table', () => {
     ])
   })
 
+  it('leave the doubt of a sensor’s reading and of a day without a time empty', () => {
+    const records = recordsOf(
+      csvOf([
+        { at: '2026-03-02', value: 104 },
+        { at: '2026-03-02 07:10', value: 104, sensor: true },
+      ]),
+    )
+    expect(records.map(({ doubt }) => doubt)).toEqual(['', ''])
+  })
+
   it('give repeats, doubts and reasons', () => {
     const analysis = analysisOf([
       { at: '2026-03-02 07:10', value: 104 },
@@ -139,8 +149,7 @@ describe('the readings as a table', () => {
     const records = recordsOf(readingsCsv(analysis))
     expect(records.map(({ in_repeat_set }) => in_repeat_set)).toEqual(['no', 'yes', 'yes'])
     expect(records.map(({ reasons }) => reasons)).toEqual(['', 'contradicted-by-repeat', ''])
-    expect(records[0].doubt).toBe('')
-    expect(Number(records[1].doubt)).toBe(analysis.technique.doubt[1])
+    expect(records.map(({ doubt }) => Number(doubt))).toEqual([...analysis.technique.doubt])
     expect(Number(records[1].doubt)).toBeGreaterThan(0.5)
   })
 

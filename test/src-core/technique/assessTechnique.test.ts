@@ -33,9 +33,10 @@ describe('doubtful readings', () => {
     expect(reasons[0].evidence.allowedMgDl).toBeCloseTo(52.1657, 4)
   })
 
-  it('have no doubt outside repeat sets', () => {
-    expect(technique.doubt[0]).toBeNaN()
-    expect([...technique.doubt].filter((doubt) => !Number.isNaN(doubt))).toHaveLength(2)
+  it('are sought among all finger-sticks, in a set or not', () => {
+    expect(technique.doubt).toHaveLength(readings.n)
+    for (const doubt of technique.doubt) expect(doubt).toBeGreaterThanOrEqual(0)
+    expect(technique.expectedLow[0]).toBeLessThan(technique.expectedHigh[0])
   })
 
   it('need the doubt that the settings ask for', () => {
@@ -46,7 +47,7 @@ describe('doubtful readings', () => {
     const agreeing = readingsOf([...USUAL, row('2026-03-07 20:28', 148), row('2026-03-07 20:30', 142)])
     expect(assess(agreeing).doubtful).toEqual([])
     const always = assess(agreeing, { doubtThreshold: 0 }).doubtful
-    expect(always.map(({ reasons }) => reasons)).toEqual([[], []])
+    expect(always.map(({ reasons }) => reasons)).toEqual(Array(agreeing.n).fill([]))
   })
 
   it('take a bar of their own for a low', () => {
@@ -60,6 +61,22 @@ describe('doubtful readings', () => {
       assess(lowFirst, settings).doubtful.map(({ index }) => lowFirst.mgDl[index])
     expect(values({ doubtThresholdLow: 1.01 })).not.toContain(62)
     expect(values({ doubtThresholdLow: 0.1 })).toContain(62)
+  })
+
+  it('hold no low that no repeat contradicts, whatever its doubt', () => {
+    const never = (...tests: [string, number][]) => {
+      const lows = readingsOf([...USUAL, ...tests.map(([time, value]) => row(`2026-03-07 ${time}`, value))])
+      const { doubtful } = assess(lows, { doubtThreshold: 0, doubtThresholdLow: 0 })
+      expect(doubtful.map(({ index }) => lows.mgDl[index]).filter((value) => value < 70)).toEqual([])
+    }
+    never(['20:28', 41])
+    never(['20:15', 150], ['20:28', 41], ['20:45', 150])
+    never(['20:28', 52], ['20:31', 58])
+  })
+
+  it('leave a low below its bar that is 90 ten minutes later', () => {
+    const treated = readingsOf([...USUAL, row('2026-03-07 20:28', 55), row('2026-03-07 20:38', 90)])
+    expect(assess(treated).doubtful).toEqual([])
   })
 
   it('name the member of the set that contradicts them most', () => {
@@ -83,6 +100,49 @@ describe('doubtful readings', () => {
     const other = assess(inMmol)
     expect(other.doubtful.map(({ index }) => index)).toEqual(technique.doubtful.map(({ index }) => index))
     expect(other.doubtful[0].doubt).toBeCloseTo(technique.doubtful[0].doubt, 10)
+  })
+})
+
+describe('the doubt', () => {
+  const repeat = [row('2026-03-07 20:28', 288), row('2026-03-07 20:30', 142)]
+
+  it('is none for a sensor, a day without a time and changed conditions, which are no witnesses either', () => {
+    const without = assess(readingsOf([...USUAL, row('2026-03-07 20:28', 288)]))
+    for (const flags of [FLAG.sensor, FLAG.dayOnly, FLAG.changedConditions]) {
+      const moment = flags === FLAG.dayOnly ? '2026-03-07 00:00' : '2026-03-07 20:30'
+      const readings = readingsOf([...USUAL, row('2026-03-07 20:28', 288), row(moment, 142, { flags })])
+      const index = Array.from(readings.mgDl).lastIndexOf(142)
+      const { doubt, expectedLow, expectedHigh } = assess(readings)
+      expect([doubt[index], expectedLow[index], expectedHigh[index]]).toEqual([NaN, NaN, NaN])
+      expect(doubt.filter((_, i) => i !== index)).toEqual(without.doubt)
+    }
+  })
+
+  it('is the same in whatever order the rows stand, also of one moment', () => {
+    const oneMoment = [
+      row('2026-03-08 09:00', 250),
+      row('2026-03-08 09:00', 120),
+      row('2026-03-08 09:00', 125),
+    ]
+    const rows = [...USUAL, ...repeat, ...oneMoment]
+    const byValue = (readings: Readings) => {
+      const { doubt } = assess(readings)
+      return Object.fromEntries(
+        [...doubt].map((value, i) => [`${readings.at[i]} ${readings.mgDl[i]}`, value]),
+      )
+    }
+    expect(byValue(readingsOf([...rows].reverse()))).toEqual(byValue(readingsOf(rows)))
+  })
+
+  it('takes the evidence of the reading it belongs to', () => {
+    const readings = readingsOf([...repeat, row('2026-03-09 07:00', 140), row('2026-03-10 07:00', 230)])
+    const up = Float64Array.of(1, 1, 1, 40)
+    const evidence = { up, down: new Float64Array(4).fill(1) }
+    const order = chronologicalOrder(readings)
+    const plain = assessTechnique(readings, order, DEFAULT_SETTINGS).doubt
+    const told = assessTechnique(readings, order, DEFAULT_SETTINGS, evidence).doubt
+    expect(told[3]).toBeGreaterThan(2 * plain[3])
+    expect(Math.abs(told[0] - plain[0])).toBeLessThan(0.01)
   })
 })
 

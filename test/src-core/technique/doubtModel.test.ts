@@ -1,34 +1,47 @@
 import { describe, expect, it } from 'vitest'
-import { createDoubtModel, personalRange } from '../../../src-core/technique/doubtModel'
+import { doubtsOf, type Doubts, type Evidence } from '../../../src-core/technique/doubtModel'
 
-/** A person whose readings lie around 140 mg/dL. */
-const doubtsOf = createDoubtModel({ centre: Math.log(140), spread: 0.3 })
+/** A test as value and minutes since the one before. */
+type Test = readonly [mgDl: number, gapMinutes: number]
 
-/** Doubts of tests given as value and minutes since the one before. */
-function doubts(...tests: readonly (readonly [mgDl: number, gapMinutes: number])[]): number[] {
-  return [...doubtsOf(tests.map(([mgDl, gapMinutes]) => ({ mgDl, gapMinutes, low: mgDl < 70 })))]
+const HOURS_4 = 240
+
+/** Forty days of a person whose readings lie around 140 mg/dL, so that the range is known. */
+const USUAL: Test[] = Array.from({ length: 160 }, (_, i) => [
+  Math.round(140 * Math.exp(0.3 * Math.sin(i * 2.4))),
+  HOURS_4,
+])
+
+function run(tests: readonly Test[], evidence?: Evidence): Doubts {
+  let now = 0
+  return doubtsOf(
+    {
+      minutes: Float64Array.from(tests, ([, gap]) => (now += gap)),
+      mgDl: Float64Array.from(tests, ([mgDl]) => mgDl),
+      low: Uint8Array.from(tests, ([mgDl]) => Number(mgDl < 70)),
+    },
+    10,
+    evidence,
+  )
+}
+
+/** Doubts of tests in the middle of the usual person's log, hours from its other tests. */
+function doubts(...tests: readonly Test[]): number[] {
+  const [[firstMgDl], ...rest] = tests
+  const log = [...USUAL.slice(0, 80), [firstMgDl, HOURS_4] as const, ...rest, ...USUAL.slice(80)]
+  return [...run(log).doubt.slice(80, 80 + tests.length)]
 }
 
 // What must hold for any sound model of this kind; the numbers themselves are design choices.
 describe('the doubt of repeat readings', () => {
-  it('is a probability for every member, also of absurd sets', () => {
-    for (const set of [
-      doubts([288, 0], [142, 2]),
-      doubts([20, 0], [600, 1]),
-      doubts([1000, 0], [1, 0]),
-      doubts([600, 0], [600, 10], [20, 10]),
-    ]) {
-      for (const doubt of set) {
-        expect(doubt).toBeGreaterThanOrEqual(0)
-        expect(doubt).toBeLessThanOrEqual(1)
-      }
-    }
-  })
-
-  it('is small where all agree', () => {
+  it('is small where all agree, and smaller than that of one alone', () => {
     for (const doubt of doubts([100, 0], [105, 3], [98, 2])) expect(doubt).toBeLessThan(0.05)
-    for (const doubt of doubts([250, 0], [262, 2])) expect(doubt).toBeLessThan(0.1)
-    for (const doubt of doubts([45, 0], [48, 3])) expect(doubt).toBeLessThan(0.5)
+    for (const doubt of doubts([240, 0], [250, 2])) expect(doubt).toBeLessThan(0.15)
+    const [first, second] = doubts([140, 0], [143, 3])
+    const [other] = doubts([190, 0], [140, 3])
+    expect(first).toBeLessThan(0.02)
+    expect(second).toBeLessThan(0.02)
+    expect(other).toBeGreaterThan(0.2)
   })
 
   it('falls on the first of two that contradict each other, not on the second', () => {
@@ -51,16 +64,27 @@ describe('the doubt of repeat readings', () => {
     expect(third).toBeLessThan(0.1)
   })
 
+  it('stays on both where sugar may still be on the finger for the repeat', () => {
+    const [first, second] = doubts([420, 0], [330, 2])
+    const [alone] = doubts([330, 0])
+    expect(second).toBeGreaterThan(alone)
+    expect(first).toBeGreaterThan(second)
+  })
+
   it('after a low falls on the recheck, which may carry sugar', () => {
-    const [low, recheck] = doubts([62, 0], [109, 3])
-    expect(recheck).toBeGreaterThan(0.5)
-    expect(low).toBeLessThan(0.5)
+    const [low, recheck] = doubts([58, 0], [150, 3])
+    expect(recheck).toBeGreaterThan(low)
+    expect(low).toBeLessThan(0.4)
+  })
+
+  it('spares a rise after a low that sugar taken explains', () => {
+    for (const doubt of doubts([52, 0], [90, 10])) expect(doubt).toBeLessThan(0.4)
   })
 
   it('spares a low that a test before it contradicts', () => {
     const [before, low] = doubts([150, 0], [62, 3])
-    expect(before).toBeGreaterThan(0.5)
-    expect(low).toBeLessThan(0.2)
+    expect(before).toBeGreaterThan(low)
+    expect(low).toBeLessThan(0.5)
   })
 
   it('grows with every test that speaks against a reading', () => {
@@ -76,37 +100,119 @@ describe('the doubt of repeat readings', () => {
     const [later] = doubts([190, 0], [140, 10])
     expect(soon).toBeGreaterThan(later)
   })
+})
 
-  it('depends on what is usual for the person', () => {
-    const usuallyHigh = createDoubtModel({ centre: Math.log(280), spread: 0.3 })
-    const tests = [
-      { mgDl: 288, gapMinutes: 0, low: false },
-      { mgDl: 190, gapMinutes: 2, low: false },
-    ]
-    expect(usuallyHigh(tests)[0]).toBeLessThan(doubtsOf(tests)[0])
+describe('the doubt of a reading that nobody repeated', () => {
+  it('is small for one high value, as after a meal', () => {
+    expect(doubts([260, 0])[0]).toBeLessThan(0.3)
   })
 
-  it('is found for a chain of any length', () => {
-    const chain = Array.from({ length: 1200 }, (_, i) => [140 + (i % 3), 5] as const)
-    const all = doubts(...chain)
-    expect(all).toHaveLength(1200)
-    expect(Math.max(...all)).toBeLessThan(0.05)
+  it('grows where readings within the hour say otherwise', () => {
+    const [, amid] = doubts([130, 0], [330, 25], [128, 25])
+    const [, apart] = doubts([130, 0], [330, 240], [128, 240])
+    expect(amid).toBeGreaterThan(apart)
+    expect(amid).toBeGreaterThan(0.4)
+  })
+
+  it('depends on what is usual for the person', () => {
+    const usuallyHigh = USUAL.map(([mgDl, gap]) => [mgDl * 2, gap] as const)
+    const { doubt } = run([...usuallyHigh, [420, HOURS_4]])
+    expect(doubt[doubt.length - 1]).toBeLessThan(doubts([420, 0])[0])
+  })
+
+  it('stays below the bar in nearly all of a quiet log', () => {
+    expect([...run(USUAL).doubt].filter((doubt) => doubt >= 0.4)).toEqual([])
   })
 })
 
-describe('the range of a person’s readings', () => {
-  it('is centred on the median with a spread that outliers do not move', () => {
-    const usual = [90, 105, 120, 140, 165, 190, 220]
-    const range = personalRange(Float64Array.from(usual))
-    const withOutlier = personalRange(Float64Array.from([...usual, 600]).sort())
-    expect(range?.centre).toBeCloseTo(Math.log(140), 12)
-    // Absolute deviations of ln from ln 140: the fourth smallest is that of 105, ln(140/105).
-    expect(range?.spread).toBeCloseTo(1.4826 * Math.log(140 / 105), 12)
-    expect(withOutlier?.spread as number).toBeLessThan(1.5 * (range?.spread as number))
+describe('evidence from elsewhere', () => {
+  const log: Test[] = [...USUAL, [230, HOURS_4]]
+  const last = log.length - 1
+  const last230 = (up: number, down: number) => {
+    const evidence = { up: new Float64Array(log.length).fill(1), down: new Float64Array(log.length).fill(1) }
+    evidence.up[last] = up
+    evidence.down[last] = down
+    return run(log, evidence).doubt
+  }
+
+  it('raises the doubt of its reading through the odds of an error', () => {
+    const [none] = last230(1, 1).subarray(last)
+    const [juice] = last230(30, 1).subarray(last)
+    expect(none).toBe(run(log).doubt[last])
+    expect(juice).toBeGreaterThan(3 * none)
+    expect(last230(0, 0)[last]).toBeLessThan(none)
   })
 
-  it('has a floor, for few or equal readings tell little', () => {
-    expect(personalRange(Float64Array.of(120, 120, 120))?.spread).toBe(0.3)
-    expect(personalRange(new Float64Array(0))).toBeNull()
+  it('tells of its own direction', () => {
+    expect(last230(30, 1)[last]).toBeGreaterThan(last230(1, 30)[last])
+  })
+})
+
+describe('what the other readings make of a value', () => {
+  it('is a narrow range between close neighbours, and a wide one far from all', () => {
+    const log: Test[] = [...USUAL, [140, HOURS_4], [330, 5], [138, 5]]
+    const { expectedLow, expectedHigh } = run(log)
+    const odd = log.length - 2
+    expect(expectedLow[odd]).toBeGreaterThan(100)
+    expect(expectedLow[odd]).toBeLessThan(140)
+    expect(expectedHigh[odd]).toBeGreaterThan(140)
+    expect(expectedHigh[odd]).toBeLessThan(200)
+    expect(expectedHigh[80] / expectedLow[80]).toBeGreaterThan(2)
+  })
+
+  it('does not hang on the reading itself', () => {
+    const around = (mgDl: number) => {
+      const found = run([...USUAL.slice(0, 80), [mgDl, HOURS_4], [140, 60], ...USUAL.slice(80)])
+      return [found.expectedLow[80], found.expectedHigh[80]]
+    }
+    const [low, high] = around(150)
+    const [lowToo, highToo] = around(170)
+    expect(Math.abs(low / lowToo - 1)).toBeLessThan(0.05)
+    expect(Math.abs(high / highToo - 1)).toBeLessThan(0.05)
+  })
+})
+
+describe('the model', () => {
+  const absurd: [string, Test[]][] = [
+    ['nothing', []],
+    ['one reading', [[140, 0]]],
+    ['two readings', [[140, 0], [600, 3]]], // prettier-ignore
+    ['one moment', [[20, 0], [600, 0], [140, 0]]], // prettier-ignore
+    ['impossible jumps', [[1000, 0], [1, 0], [1000, 1], [1, 1]]], // prettier-ignore
+    ['a set of 20', Array.from({ length: 20 }, (_, i) => [i % 2 === 0 ? 20 : 600, 1])],
+    ['every minute of a day', Array.from({ length: 1440 }, (_, i) => [100 + (i % 7) * 60, 1])],
+    ['one value', Array.from({ length: 500 }, () => [20, 300])],
+    ['limits', Array.from({ length: 500 }, (_, i) => [i % 2 === 0 ? 20 : 600, 7])],
+    ['years apart', [[140, 0], [150, 5_000_000], [160, 5_000_000]]], // prettier-ignore
+  ]
+  it.each(absurd)('gives finite doubts and ranges for %s', (_, tests) => {
+    const { doubt, expectedLow, expectedHigh } = run(tests)
+    expect(doubt).toHaveLength(tests.length)
+    for (let i = 0; i < doubt.length; i++) {
+      expect(doubt[i]).toBeGreaterThanOrEqual(0)
+      expect(doubt[i]).toBeLessThanOrEqual(1)
+      expect(expectedLow[i]).toBeGreaterThan(0)
+      expect(expectedHigh[i]).toBeGreaterThan(expectedLow[i])
+      expect(expectedHigh[i]).toBeLessThan(2000)
+    }
+  })
+
+  it('spares a steady rise that is seen every minute', () => {
+    const rise: Test[] = Array.from({ length: 60 }, (_, i) => [
+      Math.round(100 + 2 * i),
+      i === 0 ? HOURS_4 : 1,
+    ])
+    const { doubt } = run([...USUAL, ...rise])
+    expect(Math.max(...doubt.subarray(USUAL.length))).toBeLessThan(0.4)
+  })
+
+  it('sees parts of a log that lie far apart as it sees each alone', () => {
+    const part: Test[] = [...USUAL.slice(0, 80), [288, HOURS_4], [142, 2], [95, 40], ...USUAL.slice(80)]
+    const alone = run(part).doubt
+    const both = run([...part, [part[0][0], 1_000_000], ...part.slice(1)]).doubt
+    for (let i = 0; i < part.length; i++) {
+      expect(Math.abs(both[i] - alone[i])).toBeLessThan(0.03)
+      expect(Math.abs(both[part.length + i] - alone[i])).toBeLessThan(0.03)
+    }
   })
 })
