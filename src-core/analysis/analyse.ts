@@ -12,6 +12,7 @@ import { summarise, type Summary } from '../statistics/summary'
 import { assessTechnique } from '../technique/assessTechnique'
 import { checkedReadings } from '../technique/checkedReadings'
 import { chronologicalOrder } from '../technique/chronology'
+import { findTrials, withChangedConditions } from '../technique/trials'
 import { dayOf } from '../units/wallClock'
 import { lowNotCountedText } from '../wording/reasons'
 import type { Analysis, PeriodFigures } from './analysis'
@@ -32,11 +33,13 @@ export interface AnalysisRequest {
  * figures come from the finger-sticks alone.
  */
 export function analyse(request: AnalysisRequest): Analysis {
-  const { readings, settings, duplicatesAcrossLogs, entries } = request
+  const { settings, duplicatesAcrossLogs, entries } = request
+  const order = chronologicalOrder(request.readings)
+  const trials = findTrials(request.readings, order)
+  const readings = withChangedConditions(request.readings, trials)
   const sensor = countSensorReadings(readings)
   const mixed = sensor > 0 && sensor < readings.n
-  const order = chronologicalOrder(readings)
-  const technique = assessTechnique(readings, order, settings)
+  const technique = assessTechnique(readings, order, settings, { trials })
   const leaveOut = mixed ? FLAG.sensor : 0
   const logbook: Logbook = {
     readings,

@@ -4,41 +4,56 @@ import { mean } from '../statistics/moments'
 import { quantileR7 } from '../statistics/quantile'
 import { minutesBetween } from './chronology'
 import { createDoubtModel, personalRange, type RepeatTest } from './doubtModel'
+import { doubtfulReadings } from './doubtfulReadings'
+import { meterPairs } from './meterPairs'
+import { readNote } from './notes/readNote'
 import { contradictions } from './reasons/contradictedByRepeat'
+import { type EquipmentTold, NO_EQUIPMENT } from './reasons/evidence'
 import { repeatability } from './repeatability'
 import { findRepeatSets } from './repeatSets'
-import type { DoubtfulReading, RepeatSet, Technique } from './technique'
+import type { RepeatSet, Technique } from './technique'
+import { trialFigures, type TrialSeries } from './trials'
+
+/** What is known beside the readings themselves. */
+export interface TechniqueContext {
+  /** `findTrials`; their changed steps are marked in the readings. */
+  readonly trials?: readonly TrialSeries[]
+  readonly equipment?: EquipmentTold
+}
 
 /**
- * How far the readings of the whole logbook can be trusted: repeat sets, doubts and their reasons. `order` is
- * `chronologicalOrder(readings)`.
+ * How far the readings of the whole logbook can be trusted: repeat sets, doubts and their reasons, meters, trials.
+ * `order` is `chronologicalOrder(readings)`.
  */
-export function assessTechnique(readings: Readings, order: Uint32Array, settings: Settings): Technique {
+export function assessTechnique(
+  readings: Readings,
+  order: Uint32Array,
+  settings: Settings,
+  { trials = [], equipment = NO_EQUIPMENT }: TechniqueContext = {},
+): Technique {
+  const telling = (index: number) => readNote(readings.note(index))
   const sets = findRepeatSets(readings, order, settings.repeatWindowMinutes)
   const doubt = doubtsOf(readings, sets)
-  const doubtful: DoubtfulReading[] = []
-  const repeatSets: RepeatSet[] = []
-  for (const members of sets) {
-    const against = contradictions(readings, members)
-    const sound: number[] = []
-    members.forEach((index, position) => {
-      const reason = against[position]
-      const threshold = isLow(readings, index) ? settings.doubtThresholdLow : settings.doubtThreshold
-      if (doubt[index] >= threshold) {
-        doubtful.push({ index, doubt: doubt[index], reasons: reason === null ? [] : [reason] })
-      } else {
-        sound.push(index)
-      }
-    })
-    const agree = against.every((reason) => reason === null)
-    repeatSets.push(describeSet(readings, members, sound, agree))
-  }
+  const doubtful = doubtfulReadings(
+    { readings, order, repeatSets: sets, telling, expected: null, equipment },
+    doubt,
+    settings,
+  )
+  const isDoubtful = new Set(doubtful.map(({ index }) => index))
+  const repeatSets = sets.map((members) => {
+    const sound = members.filter((index) => !isDoubtful.has(index))
+    const agree = contradictions(readings, members).every((reason) => reason === null)
+    return describeSet(readings, members, sound, agree)
+  })
+  const repeats = repeatability(readings, repeatSets)
   return {
     doubt,
-    doubtful: doubtful.sort((a, b) => a.index - b.index),
+    doubtful,
     repeatSets,
-    repeatability: repeatability(readings, repeatSets),
+    repeatability: repeats,
     meters: countByMeter(readings),
+    meterPairs: meterPairs(readings, order),
+    trials: trialFigures(readings, trials, repeats),
   }
 }
 

@@ -4,8 +4,8 @@ import {
   type NoteContext,
   type NoteFault,
   type NoteTelling,
+  TELLS_NOTHING,
 } from './classes'
-import { TELLS_NOTHING } from './classes'
 import { clausesOf, type Word } from './clauses'
 import type { Concept } from './words'
 

@@ -3,7 +3,7 @@ import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/analysis/sett
 import { FLAG, type Readings } from '../../../src-core/log/readings'
 import { assessTechnique } from '../../../src-core/technique/assessTechnique'
 import { chronologicalOrder } from '../../../src-core/technique/chronology'
-import type { Technique } from '../../../src-core/technique/technique'
+import type { ContradictedByRepeat, Technique } from '../../../src-core/technique/technique'
 import { readingsOf, row } from '../analysis/readingsOf'
 
 function assess(readings: Readings, settings: Partial<Settings> = {}): Technique {
@@ -30,7 +30,7 @@ describe('doubtful readings', () => {
       evidence: { other: index + 1, otherMgDl: 142, minutes: 2, differenceMgDl: 146, membersOfSet: 2 },
     })
     // 0.15 x sqrt(288^2 + 142^2) + 2 x 2.
-    expect(reasons[0].evidence.allowedMgDl).toBeCloseTo(52.1657, 4)
+    expect((reasons[0] as ContradictedByRepeat).evidence.allowedMgDl).toBeCloseTo(52.1657, 4)
   })
 
   it('have no doubt outside repeat sets', () => {
