@@ -46,21 +46,18 @@ function flags(reason: DoubtReason, low: boolean): boolean {
   return !low || mayFlagLow(reason)
 }
 
-/** Reasons that leave a low as it is, whatever its doubt: no neighbour and no limit speaks against it alone. */
+/** No neighbour and no limit speaks against a low alone, whatever its doubt. */
+const NEVER_OF_A_LOW: ReadonlySet<DoubtReason['code']> = new Set([
+  'unlike-neighbours',
+  'faster-than-glucose-changes',
+  'at-measuring-limit',
+])
+
 function mayFlagLow(reason: DoubtReason): boolean {
-  switch (reason.code) {
-    case 'unlike-neighbours':
-    case 'faster-than-glucose-changes':
-    case 'at-measuring-limit':
-      return false
-    case 'looks-like-control-solution':
-      return reason.evidence.tagged
-    case 'note-tells-of-technique':
-      // Sugar on the finger would hide a low, not make one.
-      return reason.evidence.direction !== 'too-high'
-    default:
-      return true
-  }
+  if (NEVER_OF_A_LOW.has(reason.code)) return false
+  if (reason.code === 'looks-like-control-solution') return reason.evidence.tagged
+  // Sugar on the finger would hide a low, not make one.
+  return reason.code !== 'note-tells-of-technique' || reason.evidence.direction !== 'too-high'
 }
 
 function reasonFinder(evidence: Evidence) {

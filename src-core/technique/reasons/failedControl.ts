@@ -41,16 +41,15 @@ function passed({ result, range: [low, high] }: ControlTold): boolean {
 function daysOfDoubt(failed: ControlTold, { controls, strips }: EquipmentTold) {
   const failedOn = dayOfText(failed.date) as DayNumber
   const place = controls.indexOf(failed)
-  let passedOn: DayNumber | null = null
-  let next = Infinity
-  controls.forEach((control, i) => {
-    if (!passed(control) || control.meter !== failed.meter || control.vial !== failed.vial) return
+  const passes = controls.flatMap((control, i) => {
+    if (!passed(control) || control.meter !== failed.meter || control.vial !== failed.vial) return []
     const day = dayOfText(control.date) as DayNumber
     // Of one day's controls the later in the list came later.
-    const before = day < failedOn || (day === failedOn && i < place)
-    if (before) passedOn = Math.max(passedOn ?? -Infinity, day)
-    else next = Math.min(next, day)
+    return [{ day, before: day < failedOn || (day === failedOn && i < place) }]
   })
+  const earlier = passes.filter(({ before }) => before).map(({ day }) => day)
+  const passedOn = earlier.length === 0 ? null : Math.max(...earlier)
+  const next = Math.min(Infinity, ...passes.filter(({ before }) => !before).map(({ day }) => day))
   const opened = dayOfText(strips.find(({ vial }) => vial !== undefined && vial === failed.vial)?.opened)
   const from = passedOn === null ? (opened ?? failedOn - DAYS_OF_A_VIAL) : passedOn + 1
   const [low, high] = failed.range
