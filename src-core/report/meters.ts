@@ -1,3 +1,4 @@
+import { FLAG, hasFlag } from '../log/readings'
 import {
   differenceBetweenMetersSentence,
   limitsText,
@@ -16,17 +17,19 @@ const MOST_LISTED = 12
 
 /** The meters against each other, or nothing where no two of them were used within minutes. */
 export function metersAgainstEachOther(context: ReportContext): readonly Block[] {
-  const { meterPairs } = context.analysis.technique
+  const { readings, technique } = context.analysis
+  const { meterPairs } = technique
   if (meterPairs.length === 0) return []
   const listed = [...meterPairs].sort((a, b) => b.pairs.length - a.pairs.length).slice(0, MOST_LISTED)
   const name = (meter: number) => context.meterNames[meter]
   const sentences = listed.map(({ first, second, meanDifferencePercent, pairs, line }) => {
-    const words = differenceBetweenMetersSentence(
-      name(first),
-      name(second),
-      meanDifferencePercent,
-      pairs.length,
-    )
+    const withTrialSteps = pairs.filter((pair) =>
+      pair.some((index) => hasFlag(readings, index, FLAG.changedConditions)),
+    ).length
+    const words = differenceBetweenMetersSentence(name(first), name(second), meanDifferencePercent, {
+      n: pairs.length,
+      withTrialSteps,
+    })
     return line === null ? words : `${words} ${lineSentence(name(first), name(second), line, context.unit)}`
   })
   return keptTogether(

@@ -2,6 +2,7 @@ import type { GlucoseUnit } from '../units/glucose'
 import { fixed } from '../units/rounding'
 import type { RegressionLine } from '../statistics/passingBablok'
 import { count, glucoseText, NO_NUMBER, percentText, rangeText } from './numbers'
+import { capitalised } from './phrases'
 
 export const NO_REFERENCE =
   'Tests of two meters at most ten minutes apart, as logged, doubtful ones included; each counts once for each two meters. ' +
@@ -36,17 +37,21 @@ export function lineSentence(first: string, second: string, line: RegressionLine
   )
 }
 
-/** Why a difference between two meters is not to be read as a change of glucose. */
+/** 'Meter A read 6 % lower than meter B on average (34 pairs, 2 of them with a step of a technique trial).' */
 export function differenceBetweenMetersSentence(
   first: string,
   second: string,
   meanDifferencePercent: number,
-  n: number,
+  pairs: { readonly n: number; readonly withTrialSteps: number },
 ): string {
   const size = percentText(Math.abs(meanDifferencePercent))
   const words =
     size === '0'
-      ? `${first} and ${second} read alike on average`
-      : `${first} read ${size} % ${meanDifferencePercent < 0 ? 'lower' : 'higher'} than ${second} on average`
-  return `${words} (${count(n, 'pair')}).`
+      ? `${capitalised(first)} and ${second} read alike on average`
+      : `${capitalised(first)} read ${size} % ${meanDifferencePercent < 0 ? 'lower' : 'higher'} than ${second} on average`
+  const steps =
+    pairs.withTrialSteps === 0
+      ? ''
+      : `, ${pairs.withTrialSteps} of them with a changed step of a technique trial, which tells little of the meters`
+  return `${words} (${count(pairs.n, 'pair')}${steps}).`
 }

@@ -104,9 +104,12 @@ function contradictedText(
   if (isLow(readings, first) && readings.mgDl[second] > readings.mgDl[first]) {
     // The later test may carry sugar that the low was treated with.
     const later = readingText(readings, second, unit)
-    const counted = low
-      ? 'Counted as a low.'
-      : `The ${readingText(readings, other, unit)} is counted as a low.`
+    const counted =
+      low && otherIsLow
+        ? 'Both are counted as lows.'
+        : low
+          ? 'Counted as a low.'
+          : `The ${readingText(readings, other, unit)} is counted as a low.`
     return (
       `${sequence}. They cannot both be right. If sugar was eaten or touched in between, the ${later} may be the ` +
       `wrong one. ${counted} T${difference}`

@@ -89,6 +89,8 @@ describe('doses', () => {
     'Figures are for discussion with the care team, not for dosing decisions.',
     'For discussion with the care team. Not for dosing decisions.',
     'tell the team if a dose was taken on this reading.',
+    // A trial's readings are none to act on.
+    'never to dose on',
     // Sugar that was in the hand.
     'tablets, juice or fruit were just in hand',
     // A reason why a finger-stick reads wrong.
