@@ -4,6 +4,7 @@ import { byMeal } from '../day/meals'
 import { timeOfDay } from '../day/timeOfDay'
 import { weekFigures } from '../day/week'
 import type { Kit } from '../kit/kit'
+import { isOfMeter } from '../kit/meters'
 import { besideLaboratory } from '../kit/laboratoryA1c'
 import { findFindings } from '../findings/findings'
 import type { LogEntry } from '../log/entries'
@@ -12,10 +13,13 @@ import { type DaySpan, FLAG, isLow, type Readings, rangeOfDays } from '../log/re
 import { glucoseManagementIndicator } from '../statistics/estimatedA1c'
 import { intervalsOf, withLowIntervalsOf } from '../statistics/intervals'
 import { summarise, type Summary } from '../statistics/summary'
+import { meterLetters } from '../wording/meterLetters'
 import { assessTechnique } from '../technique/assessTechnique'
 import { checkedReadings } from '../technique/checkedReadings'
+import type { EquipmentTold } from '../technique/reasons/evidence'
 import { chronologicalOrder } from '../technique/chronology'
 import type { Technique } from '../technique/technique'
+import { findTrials, withChangedConditions } from '../technique/trials'
 import { dayOf } from '../units/wallClock'
 import { lowNotCountedText } from '../wording/reasons'
 import type { Analysis, PeriodFigures } from './analysis'
@@ -37,11 +41,16 @@ export interface AnalysisRequest {
  * figures come from the finger-sticks alone.
  */
 export function analyse(request: AnalysisRequest): Analysis {
-  const { readings, settings, duplicatesAcrossLogs, entries, kit } = request
+  const { settings, duplicatesAcrossLogs, entries, kit } = request
+  const order = chronologicalOrder(request.readings)
+  const trials = findTrials(request.readings, order)
+  const readings = withChangedConditions(request.readings, trials)
   const sensor = countSensorReadings(readings)
   const mixed = sensor > 0 && sensor < readings.n
-  const order = chronologicalOrder(readings)
-  const technique = assessTechnique(readings, order, settings)
+  const technique = assessTechnique(readings, order, settings, {
+    trials,
+    equipment: equipmentOf(kit, readings.meters),
+  })
   const leaveOut = mixed ? FLAG.sensor : 0
   const logbook: Logbook = {
     readings,
@@ -67,6 +76,11 @@ export function analyse(request: AnalysisRequest): Analysis {
     periods,
     comparison: periods.length < 2 ? null : comparePeriods(readings, leaveOut, [first, second], settings),
   }
+}
+
+function equipmentOf({ strips = [], controls = [] }: Kit, meters: readonly string[]): EquipmentTold {
+  const onPaper = meterLetters(meters)
+  return { strips, controls, isOfMeter: (told, meter) => isOfMeter(told, meters[meter], onPaper[meter]) }
 }
 
 /** What the figures of every period are taken from. */

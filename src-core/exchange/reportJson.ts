@@ -11,7 +11,9 @@ import { momentText, type Readings } from '../log/readings'
 import { type Ci95, FEWEST_DAYS } from '../statistics/bootstrapByDays'
 import type { Intervals } from '../statistics/intervals'
 import type { Summary } from '../statistics/summary'
+import type { MeterPair } from '../technique/meterPairs'
 import type { DoubtReason, RepeatSet, Technique } from '../technique/technique'
+import type { Trial } from '../technique/trials'
 import { isoDay } from '../units/wallClock'
 import { findingText } from '../wording/findings'
 import { reasonText } from '../wording/reasons'
@@ -59,6 +61,8 @@ const NO_BLOCK = 'no three-hour block holds five readings'
 const TOO_FEW_DAYS = `fewer than ${FEWEST_DAYS} days with readings`
 const BELOW_SIX_READINGS = 'fewer than six readings'
 const SENSOR_READINGS = 'readings of a sensor follow one another too closely for an interval by count'
+const NO_TEST_NEARBY = 'no other test bears on it'
+const TOO_FEW_FOR_LINE = 'fewer than twenty pairs, or all in one place'
 const NO_AGREEING_SET = 'no repeat set of one meter that agrees'
 
 /** Adds to each null figure a sibling that says why. */
@@ -348,11 +352,11 @@ function changeJson({ first, second, difference, ci95, verdict }: Change) {
 }
 
 function techniqueJson(technique: Technique, readings: Readings, settings: Settings) {
-  const { doubt, doubtful, repeatSets, repeatability, meters } = technique
+  const { doubt, doubtful, repeatSets, repeatability, meters, meterPairs, trials } = technique
   return {
     doubtful: doubtful.map(({ index, reasons }) => ({
       ...testJson(readings, index),
-      doubt: doubt[index],
+      ...withReasons({ doubt: Number.isNaN(doubt[index]) ? null : doubt[index] }, () => NO_TEST_NEARBY),
       reasons: reasons.map((reason) => ({
         code: reason.code,
         text: reasonText(reason, readings, index, settings.unit),
@@ -371,6 +375,35 @@ function techniqueJson(technique: Technique, readings: Readings, settings: Setti
       () => NO_AGREEING_SET,
     ),
     meters: meters.map(({ meter, n }) => ({ meter, n })),
+    meterPairs: meterPairs.map((pair) => meterPairJson(pair, readings)),
+    trials: trials.map((trial) => trialJson(trial, readings)),
+  }
+}
+
+function meterPairJson(pair: MeterPair, readings: Readings) {
+  const figures = {
+    first: readings.meters[pair.first],
+    second: readings.meters[pair.second],
+    n: pair.pairs.length,
+    meanDifferencePercent: pair.meanDifferencePercent,
+    limits95Percent: pair.limits95Percent,
+    within15: pair.within15,
+    line: pair.line && {
+      slope: pair.line.slope,
+      slopeCi95: pair.line.slopeCi95,
+      interceptMgDl: pair.line.intercept,
+      interceptCi95MgDl: pair.line.interceptCi95,
+    },
+  }
+  return withReasons(figures, (key) => (key === 'line' ? TOO_FEW_FOR_LINE : 'fewer than two pairs'))
+}
+
+function trialJson({ baseline, baselineMgDl, steps }: Trial, readings: Readings) {
+  return {
+    at: momentText(readings, baseline[0]),
+    baselineMgDl,
+    baseline: baseline.map((index) => testJson(readings, index)),
+    steps: steps.map(({ index, ...step }) => ({ ...testJson(readings, index), ...step })),
   }
 }
 
@@ -385,7 +418,16 @@ function testJson(readings: Readings, index: number) {
 }
 
 function evidenceJson({ evidence }: DoubtReason, readings: Readings) {
-  return { ...evidence, other: testJson(readings, evidence.other) }
+  const day = (key: string, value: number | null) => ({ [key]: value === null ? null : isoDay(value) })
+  return {
+    ...evidence,
+    ...('other' in evidence && { other: testJson(readings, evidence.other) }),
+    ...('goodUntil' in evidence && day('goodUntil', evidence.goodUntil)),
+    ...('failedOn' in evidence && {
+      ...day('failedOn', evidence.failedOn),
+      ...day('passedOn', evidence.passedOn),
+    }),
+  }
 }
 
 function repeatSetJson(set: RepeatSet, readings: Readings, doubt: Float64Array) {

@@ -13,7 +13,7 @@ import { isForeignUnit, isGramsPerLitre, readGlucose, unitIn } from './glucoseCe
 import type { ColumnRole, DayOrder, LogColumn } from './logReport'
 import type { NamedColumns } from './namedColumns'
 import type { CsvRecord } from './records'
-import { dateOrderInHeader, isSensorHeader, plain, roleOfHeader } from './vocabulary'
+import { dateOrderInHeader, isSensorHeader, isTemperatureHeader, plain, roleOfHeader } from './vocabulary'
 
 /** Which column holds what, and where the rows begin. */
 export interface ColumnPlan {
@@ -28,6 +28,8 @@ export interface ColumnPlan {
   readonly unit: number | null
   readonly meal: number | null
   readonly note: number | null
+  /** Further columns of notes: tags, temperature. */
+  readonly tags: readonly number[]
   readonly meter: number | null
   readonly kind: number | null
   /** Insulin, carbohydrate and event columns. */
@@ -186,6 +188,7 @@ function finishPlan(
   const glucose = chooseGlucose(columns, content, named, notes)
   if (glucose === null) return { missing: 'glucose', candidates: columns, line }
   if (glucose === 'several') return { missing: 'one-glucose-column', candidates: columns, line }
+  const note = columns.find(({ role, header: name }) => role === 'note' && !isTemperatureHeader(name))
   const when = dateAndTime(columns, content, named, notes)
   if (when === null) return { missing: 'date', candidates: columns, line }
   const { date, time } = when
@@ -206,7 +209,8 @@ function finishPlan(
     time,
     unit: first('unit'),
     meal: first('meal'),
-    note: first('note'),
+    note: note?.index ?? null,
+    tags: columns.filter((column) => column.role === 'note' && column !== note).map(({ index }) => index),
     meter: first('meter'),
     kind: first('kind'),
     otherEntries: columns

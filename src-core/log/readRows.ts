@@ -14,6 +14,7 @@ import {
   isGlucoseKind,
   isMeasuredOtherwise,
   isOtherKind,
+  isTemperatureHeader,
   plain,
 } from './vocabulary'
 
@@ -36,7 +37,7 @@ export function readRows(
     const cell = (index: number | null): string => (index === null ? '' : (cells[index] ?? '').trim())
     const glucose = glucoseIn(cells, plan)
     const moment = momentOf(cells)
-    const note = joinedNote(glucose, noteOf(cells, plan, delimiter))
+    const note = joinedNote(glucose, [noteOf(cells, plan, delimiter), ...tagsOf(cells, plan)])
     const unitCell = cell(plan.unit)
     const kind = cell(plan.kind)
     const meal = unguarded(cell(plan.meal), plan)
@@ -46,7 +47,7 @@ export function readRows(
       isControl(kind) ||
       isControl(meal) ||
       isControlNote(note) ||
-      plan.otherEntries.some((index) => isControl((cells[index] ?? '').trim()))
+      [...plan.otherEntries, ...plan.tags].some((index) => isControl((cells[index] ?? '').trim()))
     const fate = fateOf({ cells, plan, glucose, moment, unitCell, control })
     if (fate === null && isDayAlone(moment)) {
       const first = dateOnlyRows.get(text)
@@ -78,10 +79,10 @@ function glucoseIn(cells: readonly string[], plan: ColumnPlan): GlucoseCell {
   return 'unit' in scaled ? { ...scaled, unit: null } : scaled
 }
 
-/** The note, led by what stands in the glucose cell after the number. */
-function joinedNote(glucose: GlucoseCell, note: string): string {
+/** The note, led by what stands in the glucose cell after the number, followed by the tags. */
+function joinedNote(glucose: GlucoseCell, notes: readonly string[]): string {
   const remark = glucose.kind === 'number' ? glucose.remark : ''
-  return [remark, note].filter((part) => part !== '').join('; ')
+  return [remark, ...notes].filter((part) => part !== '').join('; ')
 }
 
 /** A row of a comma file whose decimal comma stands unquoted: the cell after the value is its decimals. */
@@ -208,6 +209,15 @@ function noteOf(cells: readonly string[], plan: ColumnPlan, delimiter: string): 
       ? joinedTail(cells, plan.note, delimiter)
       : (cells[plan.note] ?? '')
   return unguarded(text, plan)
+}
+
+/** What the tags of a row say; a temperature is led by its column's name, which holds the degrees. */
+function tagsOf(cells: readonly string[], plan: ColumnPlan): readonly string[] {
+  return plan.tags.map((index) => {
+    const tag = (cells[index] ?? '').trim()
+    const { header } = plan.columns[index]
+    return tag !== '' && isTemperatureHeader(header) ? `${header} ${tag}` : tag
+  })
 }
 
 /** A text without the apostrophe that guards it in a file of readings that this program wrote. */

@@ -65,7 +65,7 @@ const ROLE_WORDS: readonly RoleWords[] = [
   {
     role: 'note',
     words:
-      /\b(notes?|comments?|remarks?|bemerkung(en)?|kommentare?|notiz(en)?|anmerkung(en)?|remarques?|commentaires?|notas?|comentarios?|observac\w*|observation|commento|commenti|osservazion\w*|opmerking(en)?|notitie\w*)\b/,
+      /\b(notes?|comments?|remarks?|bemerkung(en)?|kommentare?|notiz(en)?|anmerkung(en)?|remarques?|commentaires?|notas?|comentarios?|observac\w*|observation|commento|commenti|osservazion\w*|opmerking(en)?|notitie\w*|tags|flags?|labels?|markers?|markierung(en)?|etiquettes?|etiquetas?|etichett[ae]|circumstances|umstande|temperature|temperatur|temperatura|temperatuur)\b/,
   },
   {
     role: 'meter',
@@ -140,6 +140,11 @@ const CONTROL =
 // 'Control' alone may be any check in a note: a night's, one after a low. Only the liquid itself is certain.
 const CONTROL_NOTE =
   /\b(control solution|control liquid|control fluid|kontroll?osung\w*|kontrolllosung\w*|solution de controle|liquide de controle|solucion (de )?control|liquido (de|di) controllo?|solucao (de )?controle|soluzione (di )?controllo|controleoplossing|controlevloeistof)\b/
+
+/** Whether a header is of the temperature, the meter's own as a rule. */
+export function isTemperatureHeader(header: string): boolean {
+  return /\btemperatur(e|a|)\b|\btemperatuur\b/.test(plain(header))
+}
 
 /** Whether a kind of entry is a test of control solution. */
 export function isControlKind(kind: string): boolean {

@@ -7,7 +7,7 @@ import { type DayNumber, dayOf } from '../units/wallClock'
 import { type Years, yearsFor } from '../wording/dates'
 import { readingText } from '../wording/numbers'
 import { PAPERS, type Paper } from './document'
-import { meterLetters } from './meterLetters'
+import { meterLetters } from '../wording/meterLetters'
 
 /** What the pages depend on besides the figures. */
 export interface PageOptions {

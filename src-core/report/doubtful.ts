@@ -5,7 +5,7 @@ import { lowAfterwards } from '../findings/lowsAfterHighs'
 import { isLow } from '../log/readings'
 import { minutesBetween } from '../technique/chronology'
 import type { DoubtfulReading } from '../technique/technique'
-import { matchedAdvice } from '../wording/advice'
+import { adviceOn } from '../wording/advice'
 import { durationText, readingMoment, readingMomentAt } from '../wording/dates'
 import {
   doubtfulIntroduction,
@@ -107,22 +107,25 @@ function adviceFor(
   const { readings, technique } = context.analysis
   const { unit } = context
   const contradiction = reasons.find((reason) => reason.code === 'contradicted-by-repeat')
-  if (!contradiction) return null
-  const { other, minutes } = contradiction.evidence
+  const value = readingText(readings, index, unit)
+  const reading = { value, mgDl: readings.mgDl[index], low: isLow(readings, index) }
   const set = technique.repeatSets.find(({ members }) => members.includes(index))
   const before = set ? set.members.slice(0, set.members.indexOf(index)) : []
-  const advice = matchedAdvice(
-    {
-      mgDl: readings.mgDl[index],
-      otherMgDl: readings.mgDl[other],
-      value: readingText(readings, index, unit),
-      other: readingText(readings, other, unit),
-      minutes,
-      low: isLow(readings, index),
-      afterLow: before.some((member) => isLow(readings, member)),
-    },
+  const advice = adviceOn(
+    reasons,
+    reading,
+    contradiction
+      ? {
+          ...reading,
+          otherMgDl: contradiction.evidence.otherMgDl,
+          other: readingText(readings, contradiction.evidence.other, unit),
+          minutes: contradiction.evidence.minutes,
+          afterLow: before.some((member) => isLow(readings, member)),
+        }
+      : null,
     unit,
   )
+  if (advice === null) return null
   return {
     text: [
       { text: 'Fits best: ', bold: true },

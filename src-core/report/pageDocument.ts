@@ -18,12 +18,14 @@ import { firstHead, foot, runningHead } from './head'
 import { forTheVisit, toldFirst } from './forTheVisit'
 import { heightOf } from './height'
 import { lowsFirst } from './lowsFirst'
+import { metersAgainstEachOther } from './meters'
 import { method } from './method'
 import { theNumbers } from './numbers'
 import { onNewPage, paragraph, sectionHeading } from './parts'
 import { printableBlocks, printable, REPLACEMENT } from './printable'
 import { standsOut } from './standsOut'
 import { theWeek } from './theWeek'
+import { techniqueTrials } from './trials'
 import { trust } from './trust'
 import { twoPeriods } from './twoPeriods'
 
@@ -34,7 +36,7 @@ const SPARE = 10
 
 /**
  * The whole report as a plain page document, made afresh at every call: the visit at a glance, each low, the
- * doubtful readings one by one, two periods side by side where asked for, and how it was computed. The first
+ * doubtful readings one by one, meters and trials, two periods side by side where asked for, and how it was computed. The first
  * period is the report's.
  */
 export function pageDocument(analysis: Analysis, options: PageOptions): PageDocument {
@@ -42,7 +44,12 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
   const first = firstPage(context)
   const day = dayInNumbers(context)
   const patterns = [...(first.tellsMeals ? [] : byMealBehind(context)), ...theWeek(context)]
-  const doubts = [...doubtfulReadings(context), ...disagreeingSets(context)]
+  const doubts = [
+    ...doubtfulReadings(context),
+    ...disagreeingSets(context),
+    ...metersAgainstEachOther(context),
+    ...techniqueTrials(context),
+  ]
   const behind = [
     ...eachLow(context),
     ...(day.length > 0 ? [...day, ...patterns, ...doubts] : [...doubts, ...patterns]),

@@ -2,60 +2,68 @@ import type { Settings } from '../analysis/settings'
 import { isLow, type Readings } from '../log/readings'
 import { mean } from '../statistics/moments'
 import { quantileR7 } from '../statistics/quantile'
-import type { Evidence } from './doubtModel'
+import { doubtfulReadings } from './doubtfulReadings'
+import type { Evidence as ErrorOdds } from './doubtModel'
 import { logDoubts } from './logDoubts'
+import { meterPairs } from './meterPairs'
+import { type NoteTelling, TELLS_NOTHING } from './notes/classes'
+import { readNote } from './notes/readNote'
 import { contradictions } from './reasons/contradictedByRepeat'
+import { type EquipmentTold, NO_EQUIPMENT } from './reasons/evidence'
+import { noteOdds } from './reasons/noteTellsOfTechnique'
 import { repeatability } from './repeatability'
 import { findRepeatSets } from './repeatSets'
-import type { DoubtfulReading, DoubtReason, RepeatSet, Technique } from './technique'
+import type { RepeatSet, Technique } from './technique'
+import { trialFigures, type TrialSeries } from './trials'
+
+/** What is known beside the readings themselves. */
+export interface TechniqueContext {
+  /** `findTrials`; their changed steps are marked in the readings. */
+  readonly trials?: readonly TrialSeries[]
+  readonly equipment?: EquipmentTold
+}
 
 /**
- * How far the readings of the whole logbook can be trusted: repeat sets, doubts and their reasons. `order` is
- * `chronologicalOrder(readings)`; `evidence`, by index, is what notes and controls tell of errors.
+ * How far the readings of the whole logbook can be trusted: repeat sets, doubts and their reasons, meters, trials.
+ * `order` is `chronologicalOrder(readings)`.
  */
 export function assessTechnique(
   readings: Readings,
   order: Uint32Array,
   settings: Settings,
-  evidence?: Evidence,
+  { trials = [], equipment = NO_EQUIPMENT }: TechniqueContext = {},
 ): Technique {
+  const tellings = noteTellings(readings)
   const sets = findRepeatSets(readings, order, settings.repeatWindowMinutes)
-  const doubts = logDoubts(readings, order, settings.repeatWindowMinutes, evidence)
-  const against = new Map<number, DoubtReason>()
-  const agree = sets.map((members) => {
-    const reasons = contradictions(readings, members)
-    reasons.forEach((reason, i) => reason !== null && against.set(members[i], reason))
-    return reasons.every((reason) => reason === null)
-  })
-  const doubtful: DoubtfulReading[] = []
-  for (let index = 0; index < readings.n; index++) {
-    const reason = against.get(index)
-    const doubt = doubts.doubt[index]
-    if (isDoubtful(doubt, isLow(readings, index), reason !== undefined, settings)) {
-      doubtful.push({ index, doubt, reasons: reason === undefined ? [] : [reason] })
-    }
-  }
-  const isListed = new Set(doubtful.map(({ index }) => index))
-  const repeatSets = sets.map((members, i) =>
-    describeSet(
+  const doubts = logDoubts(readings, order, settings.repeatWindowMinutes, errorOdds(readings, tellings))
+  const doubtful = doubtfulReadings(
+    {
       readings,
-      members,
-      members.filter((index) => !isListed.has(index)),
-      agree[i],
-    ),
+      order,
+      repeatSets: sets,
+      telling: (index) => tellings.get(index) ?? TELLS_NOTHING,
+      expected: { low: doubts.expectedLow, high: doubts.expectedHigh },
+      equipment,
+    },
+    doubts.doubt,
+    settings,
   )
+  const isDoubtful = new Set(doubtful.map(({ index }) => index))
+  const repeatSets = sets.map((members) => {
+    const sound = members.filter((index) => !isDoubtful.has(index))
+    const agree = contradictions(readings, members).every((reason) => reason === null)
+    return describeSet(readings, members, sound, agree)
+  })
+  const repeats = repeatability(readings, repeatSets)
   return {
     ...doubts,
     doubtful,
     repeatSets,
-    repeatability: repeatability(readings, repeatSets),
+    repeatability: repeats,
     meters: countByMeter(readings),
+    meterPairs: meterPairs(readings, order),
+    trials: trialFigures(readings, trials, repeats),
   }
-}
-
-/** A low is flagged only where a repeat contradicts it: what is unusual in it may be the person's danger. */
-function isDoubtful(doubt: number, low: boolean, contradicted: boolean, settings: Settings): boolean {
-  return low ? contradicted && doubt >= settings.doubtThresholdLow : doubt >= settings.doubtThreshold
 }
 
 function describeSet(
@@ -85,4 +93,30 @@ function countByMeter(readings: Readings): { meter: string; n: number }[] {
   const counts = new Uint32Array(readings.meters.length)
   for (let i = 0; i < readings.n; i++) counts[readings.meter[i]]++
   return readings.meters.map((meter, i) => ({ meter, n: counts[i] })).filter(({ n }) => n > 0)
+}
+
+/** What the notes tell, of the readings that have one. */
+function noteTellings(readings: Readings): ReadonlyMap<number, NoteTelling> {
+  const byNote = new Map<string, NoteTelling>()
+  const tellings = new Map<number, NoteTelling>()
+  for (let i = 0; i < readings.n; i++) {
+    const note = readings.note(i)
+    if (note === '') continue
+    let telling = byNote.get(note)
+    if (telling === undefined) byNote.set(note, (telling = readNote(note)))
+    tellings.set(i, telling)
+  }
+  return tellings
+}
+
+/** By how much the notes change the odds of an error. */
+function errorOdds(readings: Readings, tellings: ReadonlyMap<number, NoteTelling>): ErrorOdds | undefined {
+  const telling = [...tellings].filter(([, { faults }]) => faults.length > 0)
+  if (telling.length === 0) return undefined
+  const odds = { up: new Float64Array(readings.n).fill(1), down: new Float64Array(readings.n).fill(1) }
+  for (const [index, note] of telling) {
+    odds.up[index] = noteOdds(note, 'too-high')
+    odds.down[index] = noteOdds(note, 'too-low')
+  }
+  return odds
 }

@@ -1,3 +1,8 @@
+import type { DayNumber } from '../units/wallClock'
+import type { MeterPair } from './meterPairs'
+import type { FaultClassName, FaultDirection } from './notes/classes'
+import type { Trial } from './trials'
+
 /** Two repeats that cannot both be right: evidence of 'contradicted-by-repeat'. mg/dL, minutes. */
 export interface ContradictedByRepeat {
   readonly code: 'contradicted-by-repeat'
@@ -14,13 +19,114 @@ export interface ContradictedByRepeat {
   }
 }
 
+/** A neighbour from which glucose would have had to change faster than it does. */
+export interface FasterThanGlucoseChanges {
+  readonly code: 'faster-than-glucose-changes'
+  readonly evidence: {
+    /** Index of the neighbour. */
+    readonly other: number
+    readonly otherMgDl: number
+    /** Signed: positive where the other came later. */
+    readonly minutes: number
+    /** mg/dL per minute, both readings' noise taken off. */
+    readonly ratePerMinute: number
+    readonly fastestPerMinute: number
+  }
+}
+
+/** A reading outside what the other readings let expect. */
+export interface UnlikeNeighbours {
+  readonly code: 'unlike-neighbours'
+  readonly evidence: { readonly expectedLowMgDl: number; readonly expectedHighMgDl: number }
+}
+
+/** What the reading's own note or tag tells. */
+export interface NoteTellsOfTechnique {
+  readonly code: 'note-tells-of-technique'
+  readonly evidence: {
+    /** The note's own words. */
+    readonly word: string
+    readonly class: FaultClassName
+    readonly direction: FaultDirection
+  }
+}
+
+/** Strips used after their date, or too long after opening. */
+export interface StripOutOfDate {
+  readonly code: 'strip-out-of-date'
+  readonly evidence: {
+    readonly limit: 'expiry' | 'once-open'
+    /** The last good day. */
+    readonly goodUntil: DayNumber
+    readonly daysPast: number
+    readonly lot: string | null
+  }
+}
+
+/** A control result outside the range printed with the strips. mg/dL. */
+export interface FailedControl {
+  readonly code: 'failed-control'
+  readonly evidence: {
+    readonly failedOn: DayNumber
+    /** The last control before it that passed; null without one. */
+    readonly passedOn: DayNumber | null
+    readonly resultMgDl: number
+    readonly rangeLowMgDl: number
+    readonly rangeHighMgDl: number
+  }
+}
+
+/** HI, LO, or a value at the very limit of what meters show. */
+export interface AtMeasuringLimit {
+  readonly code: 'at-measuring-limit'
+  readonly evidence: { readonly side: 'above' | 'below'; readonly limitMgDl: number }
+}
+
+/** Meter or strips too cold or too hot. °C. */
+export interface OutsideWorkingTemperature {
+  readonly code: 'outside-working-temperature'
+  readonly evidence: { readonly celsius: number; readonly lowest: number; readonly highest: number }
+}
+
+/** A test of control solution among the readings. */
+export interface LooksLikeControlSolution {
+  readonly code: 'looks-like-control-solution'
+  readonly evidence: {
+    /** Whether the reading's own tag says so; else it is the control result of that day by its value. */
+    readonly tagged: boolean
+    /** The range that it lies in, mg/dL; absent where only the tag tells. */
+    readonly rangeLowMgDl?: number
+    readonly rangeHighMgDl?: number
+  }
+}
+
+/** A value that fits this person's readings only in the other unit. mg/dL. */
+export interface LooksLikeOtherUnit {
+  readonly code: 'looks-like-other-unit'
+  readonly evidence: {
+    readonly asOtherUnitMgDl: number
+    readonly usualLowMgDl: number
+    readonly usualHighMgDl: number
+  }
+}
+
 /** Why a reading is doubted, with its evidence. The words are made in `wording`. */
-export type DoubtReason = ContradictedByRepeat
+export type DoubtReason =
+  | ContradictedByRepeat
+  | FasterThanGlucoseChanges
+  | UnlikeNeighbours
+  | NoteTellsOfTechnique
+  | StripOutOfDate
+  | FailedControl
+  | AtMeasuringLimit
+  | OutsideWorkingTemperature
+  | LooksLikeControlSolution
+  | LooksLikeOtherUnit
 
 export interface DoubtfulReading {
   /** Index in the logbook. */
   readonly index: number
-  /** Probability, 0 to 1, that the reading is off by more than 30 %. */
+  /** Probability, 0 to 1, that the reading is off by more than 30 %; NaN where no evidence bears on it. */
   readonly doubt: number
   readonly reasons: readonly DoubtReason[]
 }
@@ -56,4 +162,6 @@ export interface Technique {
   readonly repeatSets: readonly RepeatSet[]
   readonly repeatability: Repeatability
   readonly meters: readonly { readonly meter: string; readonly n: number }[]
+  readonly meterPairs: readonly MeterPair[]
+  readonly trials: readonly Trial[]
 }

@@ -1,7 +1,10 @@
+import type { FaultDirection } from '../technique/notes/classes'
+import type { DoubtReason } from '../technique/technique'
 import type { GlucoseUnit } from '../units/glucose'
 import { fixed } from '../units/rounding'
 import { durationText } from './dates'
 import { glucoseText, percentText } from './numbers'
+import { FAULT_WORDS } from './reasons'
 
 /** What best explains a doubtful reading, what else may, and what to do the next time. */
 export interface Advice {
@@ -32,6 +35,131 @@ const DAMP_FINGER_PERCENT = 25
 
 const TREAT_FIRST = 'if you feel or read low, treat it first by your own plan.'
 const REPEAT = 'Otherwise wash, rinse, dry, new strip, test again.'
+
+/**
+ * Advice on a doubtful reading, by what weighs most: its own note, then strips and meter, then direction and size beside
+ * the test that contradicts it, then the value itself. Null where nothing fits.
+ */
+export function adviceOn(
+  reasons: readonly DoubtReason[],
+  reading: { readonly value: string; readonly mgDl: number; readonly low: boolean },
+  contradiction: Contradiction | null,
+  unit: GlucoseUnit,
+): Advice | null {
+  const byTests =
+    contradiction !== null ? matchedAdvice(contradiction, unit) : directionAdvice(reasons, reading)
+  const note = reasons.find((reason) => reason.code === 'note-tells-of-technique')
+  const equipment = reasons.map(equipmentAdvice).find((advice) => advice !== null)
+  if (note !== undefined && fitsDirection(note.evidence.direction, reasons, reading.mgDl)) {
+    const fault = `${FAULT_WORDS[note.evidence.class]}, as its note says (${DIRECTION_WORDS[note.evidence.direction]})`
+    if (reading.low) {
+      return {
+        ...(byTests ?? lowAlone(reading.value)),
+        alsoPossible: `${fault}; a strip not filled.`,
+      }
+    }
+    return {
+      fitsBest: `${fault}.`,
+      alsoPossible: byTests === null ? 'chance.' : byTests.fitsBest,
+      nextTime: byTests?.nextTime ?? `${TREAT_FIRST} ${REPEAT}`,
+    }
+  }
+  if (equipment === undefined) return byTests
+  if (reading.low) return { ...lowAlone(reading.value), alsoPossible: `${equipment.fitsBest}` }
+  return byTests === null ? equipment : { ...equipment, alsoPossible: byTests.fitsBest }
+}
+
+const DIRECTION_WORDS = {
+  'too-high': 'reads too high',
+  'too-low': 'reads too low',
+  either: 'either way',
+} as const
+
+/** A note of a wet finger explains no value that is too high beside the other tests. */
+function fitsDirection(direction: FaultDirection, reasons: readonly DoubtReason[], mgDl: number): boolean {
+  const side = sideOf(reasons, mgDl)
+  return direction === 'either' || side === null || direction === side
+}
+
+/** Which way the reading lies from the tests that speak against it; null where none does. */
+function sideOf(reasons: readonly DoubtReason[], mgDl: number): 'too-high' | 'too-low' | null {
+  for (const { evidence } of reasons) {
+    if ('otherMgDl' in evidence) return mgDl > evidence.otherMgDl ? 'too-high' : 'too-low'
+    if ('expectedHighMgDl' in evidence) return mgDl > evidence.expectedHighMgDl ? 'too-high' : 'too-low'
+  }
+  return null
+}
+
+function lowAlone(value: string): Advice {
+  return {
+    fitsBest: `a real low. The ${value} is counted as a low whatever the doubt.`,
+    alsoPossible: 'a strip not filled, a wet or cold finger.',
+    nextTime: 'treat first by your own plan; then wash, rinse, dry, new strip, test again.',
+  }
+}
+
+/** What strips, meter and control solution explain. */
+function equipmentAdvice(reason: DoubtReason): Advice | null {
+  if (reason.code === 'outside-working-temperature') {
+    const { celsius, lowest } = reason.evidence
+    const side =
+      celsius < lowest ? 'cold: some meters then read too low' : 'hot: some meters then read too high'
+    return {
+      fitsBest: `meter or strips too ${side}.`,
+      alsoPossible: 'nothing wrong: many meters do not mind.',
+      nextTime: 'let meter, strips and hands come to room temperature for twenty minutes, then test.',
+    }
+  }
+  return EQUIPMENT_ADVICE[reason.code] ?? null
+}
+
+const EQUIPMENT_ADVICE: Readonly<Partial<Record<DoubtReason['code'], Advice>>> = {
+  'looks-like-control-solution': {
+    fitsBest: 'a test of control solution, not of blood.',
+    alsoPossible: 'a reading that has its value by chance.',
+    nextTime: 'tag control tests in the meter, so that they never enter the averages.',
+  },
+  'failed-control': {
+    fitsBest: 'strips or meter: the control test failed. Days on end from one vial point to the strips.',
+    alsoPossible: 'a control solution out of date, or shaken too little.',
+    nextTime:
+      'test the control again with a new drop. Outside its range twice: do not rely on this vial or meter, use the ' +
+      'other one, ask the pharmacy or maker.',
+  },
+  'strip-out-of-date': {
+    fitsBest: 'strips past their date: which way they err cannot be foretold.',
+    alsoPossible: 'strips that are still good: only a control test tells.',
+    nextTime: 'a new vial in date, lid shut, the date of opening written on it.',
+  },
+}
+
+/** Advice by direction where no repeat tells the size, or by the value itself. */
+function directionAdvice(
+  reasons: readonly DoubtReason[],
+  { value, mgDl, low }: { readonly value: string; readonly mgDl: number; readonly low: boolean },
+): Advice | null {
+  if (low) return lowAlone(value)
+  if (reasons.some(({ code }) => code === 'looks-like-other-unit')) {
+    return {
+      fitsBest: 'a value of the other unit among the others.',
+      alsoPossible: 'a slip in typing.',
+      nextTime: 'look at the unit on the meter’s display and keep to one unit in the log.',
+    }
+  }
+  const side = sideOf(reasons, mgDl)
+  if (side === null) return null
+  return {
+    fitsBest:
+      side === 'too-high'
+        ? 'food, sugar or cream on the skin (too high). Soap and water; an alcohol wipe alone does not take sugar off.'
+        : 'a strip not filled, a wet or alcohol-wet finger, or cold (too low).',
+    alsoPossible: 'an honest swing between tests that lie apart; squeezing (either way, usually about 10 %).',
+    nextTime:
+      value === 'HI'
+        ? 'repeat with washed, dried hands and follow your plan for highs.'
+        : `${TREAT_FIRST} ${REPEAT}`,
+  }
+}
 
 /**
  * Advice by direction and size. Sugar on the skin: Hirose et al., Diabetes Care 2011;34:596-597; squeezing and

@@ -105,7 +105,23 @@ export function definitions(
       figure: 'Doubtful (?)',
       how:
         'The estimated chance that a value is more than 30 % off reaches ' +
-        `${Math.round(100 * settings.doubtThreshold)} in 100, for a low ${Math.round(100 * settings.doubtThresholdLow)} in 100.`,
+        `${Math.round(100 * settings.doubtThreshold)} in 100, for a low ${Math.round(100 * settings.doubtThresholdLow)} in 100; or the strips ` +
+        'were out of date, a control test failed, it was too cold or hot for them, or the drop was control solution. Neighbours ' +
+        'and the meter’s limits alone make no low doubtful.',
+      source: '',
+    },
+    {
+      figure: 'Meters in pairs',
+      how:
+        'Difference in percent of the mean of the two; 19 of 20 pairs: mean ± 1.96 SD. Within 15: 15 mg/dL (0.8 mmol/L) below a ' +
+        'mean of 100 (5.6), 15 % from there on. From 20 pairs on a line.',
+      source: 'Bland and Altman, Lancet 1986;i:307. Passing and Bablok, J Clin Chem Clin Biochem 1983;21:709',
+    },
+    {
+      figure: 'Technique trials',
+      how:
+        'Difference from the mean of the washed tests that begin the trial. Smallest difference to be seen: 2.77 × CV of this ' +
+        'person’s repeat tests, for the mean of several rounds over the root of their number.',
       source: '',
     },
     {

@@ -1,10 +1,19 @@
 import type { SetAsideReason } from '../log/logReport'
-import { isLow, isMarker, type Readings, valueIn } from '../log/readings'
-import type { ContradictedByRepeat, DoubtReason } from '../technique/technique'
-import type { GlucoseUnit } from '../units/glucose'
+import { isLow, isMarker, loggedUnit, type Readings, valueIn } from '../log/readings'
+import type { FaultClassName } from '../technique/notes/classes'
+import type {
+  ContradictedByRepeat,
+  DoubtReason,
+  FailedControl,
+  FasterThanGlucoseChanges,
+  LooksLikeControlSolution,
+  LooksLikeOtherUnit,
+  StripOutOfDate,
+} from '../technique/technique'
+import { fromMgDl, type GlucoseUnit } from '../units/glucose'
 import { fixed } from '../units/rounding'
-import { clock } from '../units/wallClock'
-import { glucoseDecimals, glucoseText, inWords, readingText } from './numbers'
+import { dayText, durationText } from './dates'
+import { count, glucoseDecimals, glucoseText, inWords, rangeText, readingText } from './numbers'
 
 /** Why a reading is doubted, in a few plain sentences, values in `unit`. */
 export function reasonsText(
@@ -13,8 +22,7 @@ export function reasonsText(
   index: number,
   unit: GlucoseUnit,
 ): string {
-  if (reasons.length === 0)
-    return 'The tests within minutes of it fit it badly, though none contradicts it outright.'
+  if (reasons.length === 0) return 'The tests around it fit it badly, though none contradicts it outright.'
   return reasons.map((reason) => reasonText(reason, readings, index, unit)).join(' ')
 }
 
@@ -28,7 +36,53 @@ export function reasonText(
   switch (reason.code) {
     case 'contradicted-by-repeat':
       return contradictedText(reason.evidence, readings, index, unit)
+    case 'faster-than-glucose-changes':
+      return fasterText(reason.evidence, readings, unit)
+    case 'unlike-neighbours': {
+      const { expectedLowMgDl, expectedHighMgDl } = reason.evidence
+      return `The other readings let expect ${rangeText(
+        glucoseText(expectedLowMgDl, unit),
+        glucoseText(expectedHighMgDl, unit),
+      )} at this time.`
+    }
+    case 'note-tells-of-technique': {
+      const { word, class: fault } = reason.evidence
+      return `Its note tells of ${FAULT_WORDS[fault]} (‘${word}’).`
+    }
+    case 'strip-out-of-date':
+      return outOfDateText(reason.evidence)
+    case 'failed-control':
+      return failedControlText(reason.evidence, unit)
+    case 'outside-working-temperature': {
+      const { celsius, lowest, highest } = reason.evidence
+      return `Its note tells of ${degrees(celsius)}; meter and strips work from ${degrees(lowest)} to ${degrees(highest)}.`
+    }
+    case 'looks-like-control-solution':
+      return controlSolutionText(reason.evidence, unit)
+    case 'looks-like-other-unit':
+      return otherUnitText(reason.evidence, readings, index, unit)
+    case 'at-measuring-limit':
+      return reason.evidence.side === 'above'
+        ? 'It stands at the upper limit of what a meter shows: the true value may lie beyond it.'
+        : 'It stands at the lower limit of what a meter shows: the true value may lie below it.'
   }
+}
+
+/** The mistakes of technique, to be read after 'tells of'. */
+export const FAULT_WORDS: Readonly<Record<FaultClassName, string>> = {
+  'sugar-on-finger': 'food or sugar on the finger',
+  'unwashed-hands': 'hands not washed',
+  'lotion-on-skin': 'cream or lotion on the skin',
+  'wet-finger': 'a wet finger',
+  'alcohol-wet': 'a finger wet with alcohol',
+  'alcohol-wipe-only': 'a finger wiped with alcohol',
+  'small-drop': 'too small a drop',
+  'squeezed-finger': 'a squeezed finger',
+  'cold-hands': 'cold hands',
+  'expired-strip': 'a strip past its date',
+  'shallow-prick': 'too shallow a prick',
+  'cold-meter': 'a cold meter or strip',
+  'hot-meter': 'a hot meter or strip',
 }
 
 function contradictedText(
@@ -39,33 +93,96 @@ function contradictedText(
 ): string {
   const { other, minutes } = evidence
   const low = isLow(readings, index)
-  if (low && minutes >= 0 && evidence.otherMgDl > readings.mgDl[index]) {
-    return `${recheckText(readings, index, other, minutes, unit)} Counted as a low.`
-  }
-  if (!low && minutes <= 0 && isLow(readings, other)) {
-    const lowText = readingText(readings, other, unit)
-    return `${recheckText(readings, other, index, -minutes, unit)} The ${lowText} is counted as a low.`
-  }
-  const sentence =
-    `The test at ${clock(readings.at[other])} read ${readingText(readings, other, unit)}: ` +
-    `${differenceText(readings, index, other, unit)}. ` +
+  const otherIsLow = isLow(readings, other)
+  const [first, second] = minutes < 0 ? [other, index] : [index, other]
+  const sequence = `${readingText(readings, first, unit)}, then ${readingText(readings, second, unit)} ${waitText(
+    Math.abs(minutes),
+  )}`
+  const difference =
+    `hey differ by ${differenceText(readings, index, other, unit)}. ` +
     `Within what the meter standard allows would be ±${glucoseText(evidence.allowedMgDl, unit)} here.`
-  return low ? `${sentence} Counted as a low.` : sentence
+  if (isLow(readings, first) && readings.mgDl[second] > readings.mgDl[first]) {
+    // The later test may carry sugar that the low was treated with.
+    const later = readingText(readings, second, unit)
+    const counted =
+      low && otherIsLow
+        ? 'Both are counted as lows.'
+        : low
+          ? 'Counted as a low.'
+          : `The ${readingText(readings, other, unit)} is counted as a low.`
+    return (
+      `${sequence}. They cannot both be right. If sugar was eaten or touched in between, the ${later} may be the ` +
+      `wrong one. ${counted} T${difference}`
+    )
+  }
+  const sentence = `${sequence}: t${difference}`
+  if (low) return `${sentence} Counted as a low.`
+  return otherIsLow ? `${sentence} The ${readingText(readings, other, unit)} is counted as a low.` : sentence
 }
 
-/** A low and a later, higher test that contradicts it: the later one may carry sugar. */
-function recheckText(
+function fasterText(
+  { other, minutes, ratePerMinute, fastestPerMinute }: FasterThanGlucoseChanges['evidence'],
   readings: Readings,
-  low: number,
-  recheck: number,
-  minutes: number,
   unit: GlucoseUnit,
 ): string {
-  const later = readingText(readings, recheck, unit)
+  const rate = (perMinute: number) => fixed(fromMgDl(perMinute, unit), unit === 'mg/dL' ? 0 : 1)
+  const when = minutes < 0 ? 'before' : 'after'
   return (
-    `${readingText(readings, low, unit)}, then ${later} ${waitText(minutes)}. They cannot both be right. ` +
-    `If sugar was eaten or touched in between, the ${later} may be the wrong one.`
+    `The test ${durationText(Math.abs(minutes))} ${when} it read ${readingText(readings, other, unit)}: glucose would have ` +
+    `changed by ${rate(ratePerMinute)} ${unit} a minute, both meters’ scatter taken off; more than ` +
+    `${rate(fastestPerMinute)} is hardly ever seen.`
   )
+}
+
+function outOfDateText({ limit, goodUntil, daysPast, lot }: StripOutOfDate['evidence']): string {
+  const strips = lot === null ? 'The strips in use' : `The strips of lot ${lot}`
+  const until = `${dayText(goodUntil, 'with-year')}, ${count(daysPast, 'day')} before`
+  return limit === 'expiry'
+    ? `${strips} were good until ${until}.`
+    : `${strips}, once open, were good until ${until}.`
+}
+
+function failedControlText(
+  { failedOn, passedOn, resultMgDl, rangeLowMgDl, rangeHighMgDl }: FailedControl['evidence'],
+  unit: GlucoseUnit,
+): string {
+  const range = rangeText(glucoseText(rangeLowMgDl, unit), glucoseText(rangeHighMgDl, unit))
+  const passed =
+    passedOn === null
+      ? 'No control before it is known to have passed.'
+      : `The last before it that passed was on ${dayText(passedOn, 'with-year')}.`
+  return (
+    `The control test of ${dayText(failedOn, 'with-year')} gave ${glucoseText(resultMgDl, unit)}, outside ${range}, the range ` +
+    `printed with the strips. ${passed}`
+  )
+}
+
+function controlSolutionText(
+  { tagged, rangeLowMgDl, rangeHighMgDl }: LooksLikeControlSolution['evidence'],
+  unit: GlucoseUnit,
+): string {
+  if (tagged || rangeLowMgDl === undefined || rangeHighMgDl === undefined)
+    return 'Its note calls it a test of control solution, not of blood.'
+  const range = rangeText(glucoseText(rangeLowMgDl, unit), glucoseText(rangeHighMgDl, unit))
+  return `It has the very value of that day’s control test (range ${range}): it may be that test, not one of blood.`
+}
+
+function otherUnitText(
+  { asOtherUnitMgDl, usualLowMgDl, usualHighMgDl }: LooksLikeOtherUnit['evidence'],
+  readings: Readings,
+  index: number,
+  unit: GlucoseUnit,
+): string {
+  const other: GlucoseUnit = loggedUnit(readings, index) === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+  const usual = rangeText(glucoseText(usualLowMgDl, unit), glucoseText(usualHighMgDl, unit))
+  return (
+    `Taken as ${other} it would be ${glucoseText(asOtherUnitMgDl, unit)} ${unit}, among the usual ${usual}; ` +
+    'as logged it is far from them.'
+  )
+}
+
+function degrees(celsius: number): string {
+  return `${fixed(celsius).replace('-', '−')} °C`
 }
 
 function waitText(minutes: number): string {
@@ -74,14 +191,12 @@ function waitText(minutes: number): string {
   return `${inWords(whole)} ${whole === 1 ? 'minute' : 'minutes'} later`
 }
 
-/** '146 lower': how far the other test lies off, as the printed values differ. */
+/** How far two tests lie apart, as the printed values differ. */
 function differenceText(readings: Readings, index: number, other: number, unit: GlucoseUnit): string {
   const decimals = glucoseDecimals(unit)
   const printed = (i: number) => Number(fixed(valueIn(readings, i, unit), decimals))
-  const difference = printed(other) - printed(index)
-  const size = fixed(Math.abs(difference), decimals)
-  const atLimit = isMarker(readings, index) || isMarker(readings, other)
-  return `${atLimit ? 'at least ' : ''}${size} ${difference < 0 ? 'lower' : 'higher'}`
+  const size = fixed(Math.abs(printed(other) - printed(index)), decimals)
+  return `${isMarker(readings, index) || isMarker(readings, other) ? 'at least ' : ''}${size}`
 }
 
 /** Why a low is in no count, to be read after a number: '2 without a usable date'. */

@@ -3,7 +3,7 @@ import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/analysis/sett
 import { FLAG, type Readings } from '../../../src-core/log/readings'
 import { assessTechnique } from '../../../src-core/technique/assessTechnique'
 import { chronologicalOrder } from '../../../src-core/technique/chronology'
-import type { Technique } from '../../../src-core/technique/technique'
+import type { ContradictedByRepeat, Technique } from '../../../src-core/technique/technique'
 import { readingsOf, row } from '../analysis/readingsOf'
 
 function assess(readings: Readings, settings: Partial<Settings> = {}): Technique {
@@ -30,7 +30,7 @@ describe('doubtful readings', () => {
       evidence: { other: index + 1, otherMgDl: 142, minutes: 2, differenceMgDl: 146, membersOfSet: 2 },
     })
     // 0.15 x sqrt(288^2 + 142^2) + 2 x 2.
-    expect(reasons[0].evidence.allowedMgDl).toBeCloseTo(52.1657, 4)
+    expect((reasons[0] as ContradictedByRepeat).evidence.allowedMgDl).toBeCloseTo(52.1657, 4)
   })
 
   it('are sought among all finger-sticks, in a set or not', () => {
@@ -134,13 +134,12 @@ describe('the doubt', () => {
     expect(byValue(readingsOf([...rows].reverse()))).toEqual(byValue(readingsOf(rows)))
   })
 
-  it('takes the evidence of the reading it belongs to', () => {
-    const readings = readingsOf([...repeat, row('2026-03-09 07:00', 140), row('2026-03-10 07:00', 230)])
-    const up = Float64Array.of(1, 1, 1, 40)
-    const evidence = { up, down: new Float64Array(4).fill(1) }
-    const order = chronologicalOrder(readings)
-    const plain = assessTechnique(readings, order, DEFAULT_SETTINGS).doubt
-    const told = assessTechnique(readings, order, DEFAULT_SETTINGS, evidence).doubt
+  it('takes the note of the reading it belongs to', () => {
+    const withNote = (note: string) =>
+      assess(readingsOf([...repeat, row('2026-03-09 07:00', 140), { ...row('2026-03-10 07:00', 230), note }]))
+        .doubt
+    const plain = withNote('')
+    const told = withNote('juice on my finger')
     expect(told[3]).toBeGreaterThan(2 * plain[3])
     expect(Math.abs(told[0] - plain[0])).toBeLessThan(0.01)
   })

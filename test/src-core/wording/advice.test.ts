@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import type { DoubtReason } from '../../../src-core/technique/technique'
 import type { GlucoseUnit } from '../../../src-core/units/glucose'
-import { type Advice, type Contradiction, matchedAdvice } from '../../../src-core/wording/advice'
+import { type Advice, adviceOn, type Contradiction, matchedAdvice } from '../../../src-core/wording/advice'
 
 function advice(parts: Partial<Contradiction>, unit: GlucoseUnit = 'mg/dL'): Advice {
   const contradiction = {
@@ -126,5 +127,61 @@ describe('what to do the next time', () => {
     expect(nextTime).toMatch(/treat .*by your own plan/)
     expect(nextTime).toMatch(/wash/)
     expect(nextTime.search(/treat/)).toBeLessThan(nextTime.search(/wash/))
+  })
+})
+
+describe('advice by all that speaks against a reading', () => {
+  const note = (direction: 'too-high' | 'too-low'): DoubtReason => ({
+    code: 'note-tells-of-technique',
+    evidence: {
+      word: 'x',
+      class: direction === 'too-high' ? 'sugar-on-finger' : 'wet-finger',
+      direction,
+    },
+  })
+  const control: DoubtReason = {
+    code: 'failed-control',
+    evidence: { failedOn: 20_000, passedOn: null, resultMgDl: 160, rangeLowMgDl: 100, rangeHighMgDl: 140 },
+  }
+  const unlike: DoubtReason = {
+    code: 'unlike-neighbours',
+    evidence: { expectedLowMgDl: 100, expectedHighMgDl: 160 },
+  }
+  const high = { value: '255', mgDl: 255, low: false }
+  const low = { value: '62', mgDl: 62, low: true }
+
+  it('puts the note first, then the equipment, then direction', () => {
+    const { fitsBest, alsoPossible } = adviceOn(
+      [note('too-high'), control, unlike],
+      high,
+      null,
+      'mg/dL',
+    ) as Advice
+    expect(fitsBest).toBe('food or sugar on the finger, as its note says (reads too high).')
+    expect(alsoPossible).toMatch(/^food, sugar or cream on the skin/)
+    expect(adviceOn([control, unlike], high, null, 'mg/dL')?.fitsBest).toMatch(/^strips or meter/)
+    expect(adviceOn([unlike], high, null, 'mg/dL')?.fitsBest).toMatch(/^food, sugar or cream on the skin/)
+    expect(adviceOn([unlike], { ...high, mgDl: 80, value: '80' }, null, 'mg/dL')?.fitsBest).toMatch(
+      /^a strip not filled/,
+    )
+  })
+
+  it('passes over a note whose mistake goes the other way', () => {
+    expect(adviceOn([note('too-low'), unlike], high, null, 'mg/dL')?.fitsBest).not.toContain('note')
+  })
+
+  it('takes a low for real whatever the note or the strips', () => {
+    for (const reasons of [[note('too-low')], [control], [unlike]]) {
+      const { fitsBest, nextTime } = adviceOn(reasons, low, null, 'mg/dL') as Advice
+      expect(fitsBest).toMatch(/^a real low\. The 62 is counted as a low/)
+      expect(nextTime).toMatch(/^treat first/)
+    }
+    expect(adviceOn([note('too-low')], low, null, 'mg/dL')?.alsoPossible).toContain(
+      'a wet finger, as its note says',
+    )
+  })
+
+  it('is none where nothing tells a direction', () => {
+    expect(adviceOn([], high, null, 'mg/dL')).toBeNull()
   })
 })

@@ -90,6 +90,8 @@ describe('doses', () => {
     'For discussion with the care team. Not for dosing decisions.',
     'tell the team if a dose was taken on this reading.',
     'tell the team if a dose was taken on such a reading.',
+    // A trial's readings are none to act on.
+    'never to dose on',
     // Sugar that was in the hand.
     'tablets, juice or fruit were just in hand',
     // A reason why a finger-stick reads wrong.

@@ -24,7 +24,7 @@ function sentence(
 }
 
 describe('a reading that a repeat contradicts', () => {
-  it('is told with the other test, the difference and what the standard allows', () => {
+  it('is told with both tests, the time between, the difference and what the standard allows', () => {
     // 0.15 sqrt(255^2 + 109^2) + 2 x 1 = 43.6: the limits of ISO 15197:2013 for both, 2 mg/dL a minute.
     expect(
       sentence(
@@ -34,7 +34,9 @@ describe('a reading that a repeat contradicts', () => {
         ],
         0,
       ),
-    ).toBe('The test at 15:49 read 109: 146 lower. Within what the meter standard allows would be ±44 here.')
+    ).toBe(
+      '255, then 109 one minute later: they differ by 146. Within what the meter standard allows would be ±44 here.',
+    )
     expect(
       sentence(
         [
@@ -43,7 +45,7 @@ describe('a reading that a repeat contradicts', () => {
         ],
         1,
       ),
-    ).toContain('The test at 15:48 read 255: 146 higher.')
+    ).toContain('255, then 109 one minute later: they differ by 146.')
   })
 
   it('is told in mmol/L with one decimal', () => {
@@ -57,7 +59,9 @@ describe('a reading that a repeat contradicts', () => {
         0,
         'mmol/L',
       ),
-    ).toBe('The test at 15:49 read 6.1: 8.1 lower. Within what the meter standard allows would be ±2.4 here.')
+    ).toBe(
+      '14.2, then 6.1 one minute later: they differ by 8.1. Within what the meter standard allows would be ±2.4 here.',
+    )
   })
 
   it('never says ‘at most’ of what the standard allows, and names a least difference beside a marker', () => {
@@ -68,7 +72,7 @@ describe('a reading that a repeat contradicts', () => {
       ],
       0,
     )
-    expect(text).toContain('read 109: at least 491 lower.')
+    expect(text).toContain('HI, then 109 one minute later: they differ by at least 491.')
     expect(text).not.toContain('at most')
   })
 })
@@ -82,14 +86,15 @@ describe('a low and a higher recheck', () => {
   it('cannot both be right, and the recheck is the likelier liar', () => {
     expect(sentence(tests, 0)).toBe(
       '62, then 109 three minutes later. They cannot both be right. If sugar was eaten or touched in between, ' +
-        'the 109 may be the wrong one. Counted as a low.',
+        'the 109 may be the wrong one. Counted as a low. They differ by 47. Within what the meter standard allows would be ±28 here.',
     )
   })
 
   it('read the same from the recheck’s side, with the low still counted', () => {
     expect(sentence(tests, 1)).toBe(
       '62, then 109 three minutes later. They cannot both be right. If sugar was eaten or touched in between, ' +
-        'the 109 may be the wrong one. The 62 is counted as a low.',
+        'the 109 may be the wrong one. The 62 is counted as a low. They differ by 47. Within what the meter standard ' +
+        'allows would be ±28 here.',
     )
   })
 
@@ -126,7 +131,7 @@ describe('a low and a higher recheck', () => {
       ],
       1,
     )
-    expect(text).toMatch(/^The test at 07:10 read 109: 47 higher\./)
+    expect(text).toMatch(/^109, then 62 three minutes later: they differ by 47\./)
     expect(text).toMatch(/Counted as a low\.$/)
   })
 })

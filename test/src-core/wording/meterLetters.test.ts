@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { meterLetters } from '../../../src-core/report/meterLetters'
+import { meterLetters } from '../../../src-core/wording/meterLetters'
 
 describe('names of meters on paper', () => {
   it('are letters in the order given, never a serial number', () => {

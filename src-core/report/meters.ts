@@ -1,0 +1,59 @@
+import { FLAG, hasFlag } from '../log/readings'
+import {
+  differenceBetweenMetersSentence,
+  limitsText,
+  lineSentence,
+  NO_REFERENCE,
+  signedPercent,
+  within15Text,
+} from '../wording/meters'
+import type { ReportContext } from './context'
+import type { Block } from './document'
+import { keptTogether } from './height'
+import { greyParagraph, heading, paragraph, table } from './parts'
+
+/** Two meters each that have pairs; of more, those with most. */
+const MOST_LISTED = 12
+
+/** The meters against each other, or nothing where no two of them were used within minutes. */
+export function metersAgainstEachOther(context: ReportContext): readonly Block[] {
+  const { readings, technique } = context.analysis
+  const { meterPairs } = technique
+  if (meterPairs.length === 0) return []
+  const listed = [...meterPairs].sort((a, b) => b.pairs.length - a.pairs.length).slice(0, MOST_LISTED)
+  const name = (meter: number) => context.meterNames[meter]
+  const sentences = listed.map(({ first, second, meanDifferencePercent, pairs, line }) => {
+    const withTrialSteps = pairs.filter((pair) =>
+      pair.some((index) => hasFlag(readings, index, FLAG.changedConditions)),
+    ).length
+    const words = differenceBetweenMetersSentence(name(first), name(second), meanDifferencePercent, {
+      n: pairs.length,
+      withTrialSteps,
+    })
+    return line === null ? words : `${words} ${lineSentence(name(first), name(second), line, context.unit)}`
+  })
+  return keptTogether(
+    [
+      heading('Meters against each other'),
+      greyParagraph(NO_REFERENCE),
+      table(
+        [
+          { title: 'meters', width: '*' },
+          { title: 'pairs', width: 50, align: 'right' },
+          { title: 'first differs by', width: 90, align: 'right' },
+          { title: '19 of 20 pairs', width: 110, align: 'right' },
+          { title: 'within 15 (mg/dL, %)', width: 110, align: 'right' },
+        ],
+        listed.map((pair) => [
+          `${name(pair.first)}, ${name(pair.second)}`,
+          String(pair.pairs.length),
+          signedPercent(pair.meanDifferencePercent),
+          limitsText(pair.limits95Percent),
+          within15Text(pair.within15),
+        ]),
+      ),
+      ...sentences.map((sentence) => paragraph(sentence)),
+    ],
+    context.width,
+  )
+}

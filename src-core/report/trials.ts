@@ -1,0 +1,63 @@
+import { isLow } from '../log/readings'
+import type { Trial } from '../technique/trials'
+import { readingMoment } from '../wording/dates'
+import { glucoseText } from '../wording/numbers'
+import {
+  baselineSentence,
+  FAIR_TRIAL,
+  repeatabilitySentence,
+  stepDifferenceText,
+  TRIALS_MEANING,
+  unchangedText,
+  verdictText,
+} from '../wording/trials'
+import { markedText, type ReportContext } from './context'
+import type { Block } from './document'
+import { keptTogether } from './height'
+import { greyParagraph, heading, paragraph, table } from './parts'
+import { oneLine } from './printable'
+
+/** Of more, the latest. */
+const MOST_TRIALS = 10
+
+/** Each technique trial with its steps beside the baseline, or nothing where there is none. */
+export function techniqueTrials(context: ReportContext): readonly Block[] {
+  const { trials, repeatability } = context.analysis.technique
+  if (trials.length === 0) return []
+  const [first, ...others] = trials.slice(-MOST_TRIALS).map((trial) => oneTrial(context, trial))
+  return [
+    ...keptTogether([heading('Technique trials'), greyParagraph(TRIALS_MEANING), ...first], context.width),
+    ...others.flatMap((blocks) => keptTogether(blocks, context.width)),
+    paragraph(`${repeatabilitySentence(repeatability.withinCvPercent)} ${FAIR_TRIAL}`),
+  ]
+}
+
+function oneTrial(context: ReportContext, { baseline, baselineMgDl, steps }: Trial): readonly Block[] {
+  const { readings } = context.analysis
+  const { unit, years } = context
+  const value = glucoseText(baselineMgDl, unit)
+  return [
+    paragraph(
+      `${readingMoment(readings, baseline[0], years)}. ${baselineSentence(value, unit, baseline.length)}`,
+      { bold: true, margin: [0, 4, 0, 2] },
+    ),
+    table(
+      [
+        { title: 'what was different, in the log’s words', width: '*' },
+        { title: 'reading', width: 46, align: 'right' },
+        { title: 'difference', width: 50, align: 'right' },
+        { title: 'within tolerance', width: 70, align: 'right' },
+        { title: 'what it shows', width: 176 },
+      ],
+      steps.map((step) => [
+        oneLine(step.label, LABEL_LENGTH),
+        `${isLow(readings, step.index) ? '■ ' : ''}${markedText(context, step.index)}`,
+        stepDifferenceText(step),
+        step.withinTolerance ? 'yes' : 'no',
+        step.changed ? verdictText(step) : unchangedText(step),
+      ]),
+    ),
+  ]
+}
+
+const LABEL_LENGTH = 80

@@ -1,0 +1,45 @@
+import type { TrialStep } from '../technique/trials'
+import { count, percentText } from './numbers'
+import { signedPercent } from './meters'
+
+export const TRIALS_MEANING =
+  'Tests within half an hour in which the notes name a washed baseline and conditions changed on purpose. Steps with changed ' +
+  'conditions form no repeat sets and are left out of the checked figures, lows excepted. ‘Within tolerance’ is what the meter ' +
+  'standard allows two tests (about ±21 %), too wide to see a wet finger: so each step is also held against what repeat tests ' +
+  'differ by anyway.'
+
+/** 'An effect.', or 'Not shown (one round cannot see less than 14 %).', never 'no effect'. */
+export function verdictText({ differencePercent, smallestVisiblePercent }: TrialStep): string {
+  return Math.abs(differencePercent) >= smallestVisiblePercent
+    ? 'an effect'
+    : `not shown (one round cannot see less than ${percentText(smallestVisiblePercent)} %)`
+}
+
+/** The same of a washed test after the steps, and of another meter or finger: nothing was changed on purpose. */
+export function unchangedText({ differencePercent, smallestVisiblePercent }: TrialStep): string {
+  return Math.abs(differencePercent) >= smallestVisiblePercent
+    ? 'differs by more than repeats do: drift, meter or chance'
+    : `no more than repeats differ by (${percentText(smallestVisiblePercent)} %)`
+}
+
+/** 'Baseline 129, the mean of 3 washed tests.' */
+export function baselineSentence(value: string, unit: string, tests: number): string {
+  return tests === 1
+    ? `Baseline ${value} ${unit}, one washed test.`
+    : `Baseline ${value} ${unit}, the mean of ${count(tests, 'washed test')}.`
+}
+
+export function stepDifferenceText({ differencePercent }: TrialStep): string {
+  return signedPercent(differencePercent)
+}
+
+/** From what the smallest visible difference is taken. */
+export function repeatabilitySentence(withinCvPercent: number | null): string {
+  return withinCvPercent === null
+    ? 'How well this person’s repeat tests agree is not known; 5 % is taken.'
+    : `This person’s repeat tests vary by ${percentText(withinCvPercent)} %, from sets of one meter that agree.`
+}
+
+export const FAIR_TRIAL =
+  'A fair trial: same meter and vial, glucose steady (three hours after food, not after a low, never to dose on); washed, changed, ' +
+  'washed again within 15 minutes, on three days. The closing washed test shows the drift.'
