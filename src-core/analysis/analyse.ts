@@ -22,6 +22,8 @@ import type { Technique } from '../technique/technique'
 import { findTrials, withChangedConditions } from '../technique/trials'
 import { dayOf } from '../units/wallClock'
 import { lowNotCountedText } from '../wording/reasons'
+import { placeDecisions } from '../visit/readingKeys'
+import type { Decision } from '../visit/visit'
 import type { Analysis, PeriodFigures } from './analysis'
 import type { Settings } from './settings'
 
@@ -31,6 +33,7 @@ export interface AnalysisRequest {
   readonly duplicatesAcrossLogs: number
   readonly entries: readonly LogEntry[]
   readonly kit: Kit
+  readonly decisions: readonly Decision[]
   readonly settings: Settings
   /** The period asked for first, then the one to compare it with, if any. */
   readonly periods: readonly DaySpan[]
@@ -47,9 +50,15 @@ export function analyse(request: AnalysisRequest): Analysis {
   const readings = withChangedConditions(request.readings, trials)
   const sensor = countSensorReadings(readings)
   const mixed = sensor > 0 && sensor < readings.n
+  const { byIndex: decisions, gone: decisionsGone } = placeDecisions(
+    request.decisions,
+    readings,
+    request.sources.map(({ sha256 }) => sha256),
+  )
   const technique = assessTechnique(readings, order, settings, {
     trials,
     equipment: equipmentOf(kit, readings.meters),
+    decisions,
   })
   const leaveOut = mixed ? FLAG.sensor : 0
   const logbook: Logbook = {
@@ -73,6 +82,7 @@ export function analyse(request: AnalysisRequest): Analysis {
     kit,
     laboratory: besideLaboratory(kit, readings, settings, leaveOut),
     technique,
+    decisionsGone,
     periods,
     comparison: periods.length < 2 ? null : comparePeriods(readings, leaveOut, [first, second], settings),
   }

@@ -12,6 +12,7 @@ import type { Finding } from '../findings/finding'
 import type { Intervals } from '../statistics/intervals'
 import type { Summary } from '../statistics/summary'
 import type { Technique } from '../technique/technique'
+import type { Decision } from '../visit/visit'
 import type { Settings } from './settings'
 
 /** The figures of one period. */
@@ -54,6 +55,8 @@ export interface Analysis {
   /** Each laboratory A1C beside the readings before it. */
   readonly laboratory: readonly LaboratoryBeside[]
   readonly technique: Technique
+  /** What was decided of readings that are in none of the logs. */
+  readonly decisionsGone: readonly Decision[]
   /** The period asked for first, then the one to compare it with, if any. */
   readonly periods: readonly PeriodFigures[]
   /** The first period against the second; null where one period was asked for. */

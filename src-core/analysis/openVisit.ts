@@ -9,6 +9,7 @@ import type { LogReport, SetAsideReason } from '../log/logReport'
 import type { GlucoseUnit } from '../units/glucose'
 import { dayOf, isoDay } from '../units/wallClock'
 import { allSetAsideMessage, emptyPeriodMessage, NO_READINGS_MESSAGE } from '../wording/importMessages'
+import type { Decision } from '../visit/visit'
 import { analyse } from './analyse'
 import type { Analysis } from './analysis'
 import { DEFAULT_SETTINGS } from './settings'
@@ -29,6 +30,8 @@ export interface VisitOptions {
   readonly versus?: DaySpan
   /** Stretches whose meter clock was wrong. */
   readonly shifts?: readonly Shift[]
+  /** What the person decided of single readings. */
+  readonly decisions?: readonly Decision[]
   /** What is known about the measuring besides the logs. */
   readonly kit?: Kit
 }
@@ -79,7 +82,16 @@ export function openVisit(
   const targets = options.targets === undefined ? null : resolveTargets(options.targets, unit)
   if (targets !== null && 'wrong' in targets) return { kind: 'wrong-targets', message: targets.wrong }
   const settings = { ...DEFAULT_SETTINGS, ...targets, unit }
-  return { kind: 'analysed', analysis: analyse({ ...logbook, kit: options.kit ?? {}, settings, periods }) }
+  return {
+    kind: 'analysed',
+    analysis: analyse({
+      ...logbook,
+      kit: options.kit ?? {},
+      decisions: options.decisions ?? [],
+      settings,
+      periods,
+    }),
+  }
 }
 
 function nothingReadMessage(sources: readonly LogReport[]): string {

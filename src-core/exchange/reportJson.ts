@@ -352,7 +352,7 @@ function changeJson({ first, second, difference, ci95, verdict }: Change) {
 }
 
 function techniqueJson(technique: Technique, readings: Readings, settings: Settings) {
-  const { doubt, doubtful, repeatSets, repeatability, meters, meterPairs, trials } = technique
+  const { doubt, doubtful, decided, repeatSets, repeatability, meters, meterPairs, trials } = technique
   return {
     doubtful: doubtful.map(({ index, reasons }) => ({
       ...testJson(readings, index),
@@ -362,6 +362,13 @@ function techniqueJson(technique: Technique, readings: Readings, settings: Setti
         text: reasonText(reason, readings, index, settings.unit),
         evidence: evidenceJson(reason, readings),
       })),
+    })),
+    decided: decided.map(({ index, choice, reason, decidedAt, flagged }) => ({
+      ...testJson(readings, index),
+      choice,
+      reason,
+      decidedAt,
+      flagged,
     })),
     repeatSets: repeatSets.map((set) => repeatSetJson(set, readings, doubt)),
     repeatability: withReasons(

@@ -4,12 +4,14 @@ import { sceneToSvg } from '../charts/sceneToSvg'
 import { lowAfterwards } from '../findings/lowsAfterHighs'
 import { isLow } from '../log/readings'
 import { minutesBetween } from '../technique/chronology'
+import { effects } from '../technique/effect'
 import type { DoubtfulReading } from '../technique/technique'
 import { adviceOn } from '../wording/advice'
 import { durationText, readingMoment, readingMomentAt } from '../wording/dates'
 import {
   doubtfulIntroduction,
   doubtText,
+  effectSentence,
   furtherDoubtfulSentence,
   lowAfterwardsSentence,
   NONE_DOUBTFUL,
@@ -17,7 +19,7 @@ import {
   unlistedSentence,
 } from '../wording/doubt'
 import { logName } from '../wording/logs'
-import { readingText } from '../wording/numbers'
+import { differenceText, glucoseText, readingText } from '../wording/numbers'
 import { reasonsText } from '../wording/reasons'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
@@ -32,6 +34,7 @@ export const MOST_SHOWN = 24
 export const MOST_LISTED = 60
 const PICTURE = { width: 226, height: 104 }
 const NOTE_LENGTH = 140
+const MOST_MOVERS = 3
 
 /** The doubtful readings one by one, lows on top; an honest sentence where there are none. */
 export function doubtfulReadings(context: ReportContext): readonly Block[] {
@@ -50,12 +53,32 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
   const shown = inOrder(byDoubt.slice(0, MOST_SHOWN))
   const listed = inOrder(byDoubt.slice(MOST_SHOWN, MOST_SHOWN + MOST_LISTED))
   const [first, ...others] = shown.map((reading) => shownReading(context, reading))
-  const introduction = paragraph(doubtfulIntroduction(all.length, context.figures.asLogged.n))
+  const introduction = paragraph(
+    [doubtfulIntroduction(all.length, context.figures.asLogged.n), whatMovesMost(context)]
+      .filter((sentence) => sentence !== null)
+      .join(' '),
+  )
   return [
     ...keptTogether([title, introduction, ...outsideText, first], context.width),
     ...others,
     ...furtherReadings(context, listed, all.length - shown.length),
   ]
+}
+
+/** The few readings that move the figures most; null where none moves the printed ones. */
+function whatMovesMost(context: ReportContext): string | null {
+  const { readings, technique } = context.analysis
+  const { unit, years } = context
+  const change = (mgDl: number) => differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
+  const moved = effects(readings, context.indexes, technique)
+    .slice(0, MOST_MOVERS)
+    .map(({ index, mean, sd }) => ({
+      reading: `${readingText(readings, index, unit)} on ${readingMomentAt(readings, index, years)}`,
+      mean: change(mean),
+      sd: change(sd),
+    }))
+  const nothing = change(0)
+  return effectSentence(moved.filter(({ mean, sd }) => mean !== nothing || sd !== nothing))
 }
 
 function shownReading(context: ReportContext, reading: DoubtfulReading): Block {

@@ -9,6 +9,7 @@ import { REPLACED_GLYPHS } from '../wording/method'
 import { byMealBehind, byMealTable } from './byMeal'
 import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext, timesKnown } from './context'
 import { dayInNumbers } from './dayInNumbers'
+import { decidedReadings } from './decided'
 import { diary } from './diary'
 import { disagreeingSets } from './disagreeing'
 import { type Block, type PageDocument, PAPERS } from './document'
@@ -46,6 +47,7 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
   const patterns = [...(first.tellsMeals ? [] : byMealBehind(context)), ...theWeek(context)]
   const doubts = [
     ...doubtfulReadings(context),
+    ...decidedReadings(context),
     ...disagreeingSets(context),
     ...metersAgainstEachOther(context),
     ...techniqueTrials(context),

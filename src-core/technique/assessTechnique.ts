@@ -13,7 +13,7 @@ import { type EquipmentTold, NO_EQUIPMENT } from './reasons/evidence'
 import { noteOdds } from './reasons/noteTellsOfTechnique'
 import { repeatability } from './repeatability'
 import { findRepeatSets } from './repeatSets'
-import type { RepeatSet, Technique } from './technique'
+import type { DecidedReading, RepeatSet, Technique } from './technique'
 import { trialFigures, type TrialSeries } from './trials'
 
 /** What is known beside the readings themselves. */
@@ -21,6 +21,8 @@ export interface TechniqueContext {
   /** `findTrials`; their changed steps are marked in the readings. */
   readonly trials?: readonly TrialSeries[]
   readonly equipment?: EquipmentTold
+  /** What the person decided, by index. */
+  readonly decisions?: ReadonlyMap<number, Pick<DecidedReading, 'choice' | 'reason' | 'decidedAt'>>
 }
 
 /**
@@ -31,12 +33,12 @@ export function assessTechnique(
   readings: Readings,
   order: Uint32Array,
   settings: Settings,
-  { trials = [], equipment = NO_EQUIPMENT }: TechniqueContext = {},
+  { trials = [], equipment = NO_EQUIPMENT, decisions = new Map() }: TechniqueContext = {},
 ): Technique {
   const tellings = noteTellings(readings)
   const sets = findRepeatSets(readings, order, settings.repeatWindowMinutes)
   const doubts = logDoubts(readings, order, settings.repeatWindowMinutes, errorOdds(readings, tellings))
-  const doubtful = doubtfulReadings(
+  const flagged = doubtfulReadings(
     {
       readings,
       order,
@@ -48,7 +50,20 @@ export function assessTechnique(
     doubts.doubt,
     settings,
   )
-  const isDoubtful = new Set(doubtful.map(({ index }) => index))
+  const isFlagged = new Set(flagged.map(({ index }) => index))
+  const doubtful = flagged.filter(({ index }) => decisions.get(index)?.choice !== 'keep')
+  const decided = [...decisions]
+    .map(([index, { choice, reason, decidedAt }]) => ({
+      index,
+      choice,
+      reason,
+      decidedAt,
+      flagged: isFlagged.has(index),
+    }))
+    .sort((a, b) => a.index - b.index)
+  const isDoubtful = new Set(
+    [...doubtful, ...decided.filter(({ choice }) => choice === 'leave-out')].map(({ index }) => index),
+  )
   const repeatSets = sets.map((members) => {
     const sound = members.filter((index) => !isDoubtful.has(index))
     const agree = contradictions(readings, members).every((reason) => reason === null)
@@ -58,6 +73,7 @@ export function assessTechnique(
   return {
     ...doubts,
     doubtful,
+    decided,
     repeatSets,
     repeatability: repeats,
     meters: countByMeter(readings),

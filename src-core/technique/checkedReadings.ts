@@ -1,14 +1,15 @@
 import { FLAG, hasFlag, isLow, loggedUnit, type NumberColumn, type Readings } from '../log/readings'
 import { type GlucoseUnit, toMgDl } from '../units/glucose'
 import { roundHalfAway } from '../units/rounding'
+import { leftOutReadings } from './effect'
 import type { Technique } from './technique'
 
 /** Averages of repeats are rounded to this many decimals of their unit, so that equal limits stay equal. */
 const AVERAGE_DECIMALS = 9
 
 /**
- * The readings as they stand once checked: doubtful ones and trial steps with changed conditions left out,
- * lows excepted; what remains of a repeat set that holds no low is one reading, the mean in the logged unit
+ * The readings as they stand once checked: doubtful ones, those that the person leaves out and trial steps with changed conditions left out,
+ * lows excepted unless the person leaves one out; what remains of a repeat set that holds no low is one reading, the mean in the logged unit
  * (mg/dL where mixed) at the time of the first that remains. The very same object where nothing changes.
  */
 export function checkedReadings(readings: Readings, technique: Technique): Readings {
@@ -34,9 +35,7 @@ interface Average {
 
 function findLeftOut(readings: Readings, technique: Technique): Uint8Array {
   const leftOut = new Uint8Array(readings.n)
-  for (const { index } of technique.doubtful) {
-    if (!isLow(readings, index)) leftOut[index] = 1
-  }
+  for (const index of leftOutReadings(readings, technique)) leftOut[index] = 1
   for (let i = 0; i < readings.n; i++) {
     if (hasFlag(readings, i, FLAG.changedConditions) && !isLow(readings, i)) leftOut[i] = 1
   }

@@ -131,6 +131,19 @@ export interface DoubtfulReading {
   readonly reasons: readonly DoubtReason[]
 }
 
+/** A reading of which a person has said what is to be done; that stands above the program's mark. */
+export interface DecidedReading {
+  /** Index in the logbook. */
+  readonly index: number
+  readonly choice: 'keep' | 'leave-out'
+  /** In the person's words; '' where nothing was said. */
+  readonly reason: string
+  /** `YYYY-MM-DDTHH:MM`. */
+  readonly decidedAt: string
+  /** Whether the program would call it doubtful. */
+  readonly flagged: boolean
+}
+
 /** Two or more finger-sticks, each at most 10 minutes after the one before. */
 export interface RepeatSet {
   /** Indexes in the logbook, in order of time. */
@@ -158,7 +171,10 @@ export interface Technique {
   /** Where all other readings put the true value with 95 % probability, mg/dL; NaN as above. */
   readonly expectedLow: Float64Array
   readonly expectedHigh: Float64Array
+  /** By the program's mark, without those that the person keeps. */
   readonly doubtful: readonly DoubtfulReading[]
+  /** What the person decided, in the logbook's order. */
+  readonly decided: readonly DecidedReading[]
   readonly repeatSets: readonly RepeatSet[]
   readonly repeatability: Repeatability
   readonly meters: readonly { readonly meter: string; readonly n: number }[]

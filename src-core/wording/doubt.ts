@@ -23,6 +23,15 @@ export function doubtfulIntroduction(doubtful: number, n: number): string {
   )
 }
 
+/** 'Left out alone, these move the mean and the SD most: 600 on 12 May −1 and −4; ...'; null where nothing moves. */
+export function effectSentence(
+  moved: readonly { readonly reading: string; readonly mean: string; readonly sd: string }[],
+): string | null {
+  if (moved.length === 0) return null
+  const each = moved.map(({ reading, mean, sd }) => `${reading}: ${mean} and ${sd}`)
+  return `Left out alone, these move mean and SD most: ${each.join('; ')}.`
+}
+
 export const NONE_DOUBTFUL =
   'No reading was found doubtful. That does not prove them right: a single wrong reading that nobody repeated ' +
   'is seldom found (about one in three at best, in simulated logs). The best check is a second test at once: ' +

@@ -1,3 +1,4 @@
+import type { Decision } from '../../src-core/visit/visit'
 import type { Kit } from '../../src-core/kit/kit'
 import { analyse } from '../../src-core/analysis/analyse'
 import type { Analysis } from '../../src-core/analysis/analysis'
@@ -26,6 +27,7 @@ export interface FixtureOptions {
   readonly settings?: Partial<Settings>
   readonly period?: DaySpan
   readonly kit?: Kit
+  readonly decisions?: readonly Decision[]
   readonly versus?: DaySpan
   readonly sources?: readonly Partial<LogReport>[]
 }
@@ -63,6 +65,7 @@ export function analysisOf(rows: readonly FixtureReading[], options: FixtureOpti
     duplicatesAcrossLogs: 0,
     entries: [],
     kit: options.kit ?? {},
+    decisions: options.decisions ?? [],
     settings: { ...DEFAULT_SETTINGS, unit, ...options.settings },
     periods: [options.period ?? whole, ...(options.versus ? [options.versus] : [])],
   })

@@ -61,7 +61,7 @@ const SUMMARY =
   'estimatedA1cPercent estimatedA1cMmolMol estimatedA1cRangePercent balancedMeanMgDl balancedBlocks lbgi hbgi ci95 ' +
   'percentBelow54Wilson95 percentAbove250Wilson95'
 const CONTRACT: Readonly<Record<string, string>> = {
-  '': 'schemaVersion program settings sources readings periods comparison technique',
+  '': 'schemaVersion program settings sources readings periods comparison laboratoryA1c technique',
   program: 'name version',
   settings:
     'unit targetLow targetHigh targetPreset repeatWindowMinutes doubtThreshold doubtThresholdLow seed',
@@ -88,7 +88,7 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'periods.0.lows': 'readingsBelow70 readingsBelow54 nightsTested nights episodes notCounted',
   'periods.0.lows.episodes.0': 'from to lowestMgDl readings doubtful',
   'periods.0.lows.notCounted.0': 'source line why',
-  technique: 'doubtful repeatSets repeatability meters meterPairs trials',
+  technique: 'doubtful decided repeatSets repeatability meters meterPairs trials',
   'technique.doubtful.0': 'source line at mgDl doubt reasons',
   'technique.doubtful.0.reasons.0': 'code text evidence',
   'technique.repeatSets.0': 'from to members meanMgDl consensusMgDl spreadPercent agree holdsLow',
