@@ -16,7 +16,10 @@ function denseDays(days: number, hours: number): readonly FixtureReading[] {
   return Array.from({ length: days * quarters }, (_, i) => {
     const quarter = i % quarters
     const time = `${String(6 + Math.floor(quarter / 4)).padStart(2, '0')}:${String(15 * (quarter % 4)).padStart(2, '0')}`
-    return { at: `2026-03-${String(2 + Math.floor(i / quarters)).padStart(2, '0')} ${time}`, value: 120 + quarter }
+    return {
+      at: `2026-03-${String(2 + Math.floor(i / quarters)).padStart(2, '0')} ${time}`,
+      value: 120 + quarter,
+    }
   })
 }
 

@@ -120,8 +120,8 @@ describe.each(LOGS)('the picture of $readings readings with $lows lows in $unit'
       expect(labels).toHaveLength(Math.min(8, log.lows))
       for (const { text } of labels)
         expect(text).toMatch(/^(LO|\d+|\d\.\d) · \d{1,2} [A-Z][a-z]{2}( \d{4})?( \?)?$/)
-      const note = textsOf(scene).some(
-        ({ text }) => text.endsWith(`The eight lowest of ${log.lows} lows have value and date.`),
+      const note = textsOf(scene).some(({ text }) =>
+        text.endsWith(`The eight lowest of ${log.lows} lows have value and date.`),
       )
       expect(note).toBe(log.lows > 8)
     }
