@@ -10,23 +10,31 @@ function curveOf(rows: readonly FixtureReading[]) {
   return groupNamed(scene, 'curve')
 }
 
-/** A test every quarter of an hour from 06:00 to before 12:00, on so many days, rising by 1 a quarter. */
-function denseMornings(days: number): readonly FixtureReading[] {
-  return Array.from({ length: days * 24 }, (_, i) => {
-    const quarter = i % 24
+/** A test every quarter of an hour from 06:00 on for so many hours, on so many days, rising by 1 a quarter. */
+function denseDays(days: number, hours: number): readonly FixtureReading[] {
+  const quarters = 4 * hours
+  return Array.from({ length: days * quarters }, (_, i) => {
+    const quarter = i % quarters
     const time = `${String(6 + Math.floor(quarter / 4)).padStart(2, '0')}:${String(15 * (quarter % 4)).padStart(2, '0')}`
-    return { at: `2026-03-${String(2 + Math.floor(i / 24)).padStart(2, '0')} ${time}`, value: 120 + quarter }
+    return {
+      at: `2026-03-${String(2 + Math.floor(i / quarters)).padStart(2, '0')} ${time}`,
+      value: 120 + quarter,
+    }
   })
 }
 
 describe('the thin line of the day', () => {
   it('is drawn and named where hours on end are densely tested, and climbs with the readings', () => {
-    const nodes = curveOf(denseMornings(20))
+    const nodes = curveOf(denseDays(20, 12))
     const lines = nodes.filter((node) => node.kind === 'polyline')
     expect(lines).toHaveLength(1)
     const [{ points }] = lines
     expect(points[points.length - 1].y).toBeLessThan(points[0].y)
     expect(nodes.filter((node) => node.kind === 'text')).toHaveLength(1)
+  })
+
+  it('stays away where it would be an arc over a block or two', () => {
+    expect(curveOf(denseDays(20, 5))).toEqual([])
   })
 
   it('stays away where tests are few', () => {

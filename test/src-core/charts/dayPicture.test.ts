@@ -120,8 +120,8 @@ describe.each(LOGS)('the picture of $readings readings with $lows lows in $unit'
       expect(labels).toHaveLength(Math.min(8, log.lows))
       for (const { text } of labels)
         expect(text).toMatch(/^(LO|\d+|\d\.\d) · \d{1,2} [A-Z][a-z]{2}( \d{4})?( \?)?$/)
-      const note = textsOf(scene).some(
-        ({ text }) => text === `The eight lowest of ${log.lows} lows carry their value and date.`,
+      const note = textsOf(scene).some(({ text }) =>
+        text.endsWith(`The eight lowest of ${log.lows} lows have value and date.`),
       )
       expect(note).toBe(log.lows > 8)
     }
@@ -350,7 +350,7 @@ describe('blocks of the day', () => {
     expect(bar.y2).toBeCloseTo(place(0, 111).y, 6)
     expect(ends.map(({ y1 }) => y1)).toEqual([bar.y1, bar.y2])
     expect(textsOf(scene).map(({ text }) => text)).toContain(
-      'Small bar on a median: how well the median itself is known. Outline: where half of the readings lie.',
+      'Small bar: how well the median is known. Outline: half of the readings.',
     )
   })
 
