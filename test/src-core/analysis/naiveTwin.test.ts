@@ -57,8 +57,9 @@ function expectAlike(program: Figure | undefined, twin: Figure): void {
   expect(compareFigures(program, twin).apart).toEqual([])
 }
 
+/** Stops at the first failure: making a log of 180 rows smaller takes hours. */
 function check(holds: (log: Log) => void, numRuns = 60): void {
-  fc.assert(fc.property(someLog, holds), { numRuns, seed: 20260227 })
+  fc.assert(fc.property(someLog, holds), { numRuns, seed: 20260227, endOnFailure: true })
 }
 
 describe('on any log, the slow and obvious way gives the same', () => {
