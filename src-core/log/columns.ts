@@ -13,7 +13,7 @@ import { isForeignUnit, isGramsPerLitre, readGlucose, unitIn } from './glucoseCe
 import type { ColumnRole, DayOrder, LogColumn } from './logReport'
 import type { NamedColumns } from './namedColumns'
 import type { CsvRecord } from './records'
-import { dateOrderInHeader, isSensorHeader, isTemperatureHeader, plain, roleOfHeader } from './vocabulary'
+import { dateOrderInHeader, isSensorHeader, isTagHeader, plain, roleOfHeader } from './vocabulary'
 
 /** Which column holds what, and where the rows begin. */
 export interface ColumnPlan {
@@ -188,7 +188,7 @@ function finishPlan(
   const glucose = chooseGlucose(columns, content, named, notes)
   if (glucose === null) return { missing: 'glucose', candidates: columns, line }
   if (glucose === 'several') return { missing: 'one-glucose-column', candidates: columns, line }
-  const note = columns.find(({ role, header: name }) => role === 'note' && !isTemperatureHeader(name))
+  const note = columns.find(({ role, header: name }) => role === 'note' && !isTagHeader(name))
   const when = dateAndTime(columns, content, named, notes)
   if (when === null) return { missing: 'date', candidates: columns, line }
   const { date, time } = when

@@ -18,6 +18,20 @@ export function plain(text: string): string {
     .trim()
 }
 
+const TAGS =
+  /\b(tags|flags?|labels?|markers?|markierung(en)?|etiquettes?|etiquetas?|etichett[ae]|circumstances|umstande)\b/
+const TEMPERATURE = /\btemperatu(re|r|ra|ur)\b/
+
+/** Whether a header is of short tags or of the temperature: notes of another kind, read after the note itself. */
+export function isTagHeader(header: string): boolean {
+  return TAGS.test(plain(header)) || isTemperatureHeader(header)
+}
+
+/** Whether a header is of a temperature, which its name gives the degrees of. */
+export function isTemperatureHeader(header: string): boolean {
+  return TEMPERATURE.test(plain(header))
+}
+
 interface RoleWords {
   readonly role: ColumnRole
   readonly words: RegExp
@@ -65,8 +79,10 @@ const ROLE_WORDS: readonly RoleWords[] = [
   {
     role: 'note',
     words:
-      /\b(notes?|comments?|remarks?|bemerkung(en)?|kommentare?|notiz(en)?|anmerkung(en)?|remarques?|commentaires?|notas?|comentarios?|observac\w*|observation|commento|commenti|osservazion\w*|opmerking(en)?|notitie\w*|tags|flags?|labels?|markers?|markierung(en)?|etiquettes?|etiquetas?|etichett[ae]|circumstances|umstande|temperature|temperatur|temperatura|temperatuur)\b/,
+      /\b(notes?|comments?|remarks?|bemerkung(en)?|kommentare?|notiz(en)?|anmerkung(en)?|remarques?|commentaires?|notas?|comentarios?|observac\w*|observation|commento|commenti|osservazion\w*|opmerking(en)?|notitie\w*)\b/,
   },
+  { role: 'note', words: TAGS },
+  { role: 'note', words: TEMPERATURE },
   {
     role: 'meter',
     words:
@@ -140,11 +156,6 @@ const CONTROL =
 // 'Control' alone may be any check in a note: a night's, one after a low. Only the liquid itself is certain.
 const CONTROL_NOTE =
   /\b(control solution|control liquid|control fluid|kontroll?osung\w*|kontrolllosung\w*|solution de controle|liquide de controle|solucion (de )?control|liquido (de|di) controllo?|solucao (de )?controle|soluzione (di )?controllo|controleoplossing|controlevloeistof)\b/
-
-/** Whether a header is of the temperature, the meter's own as a rule. */
-export function isTemperatureHeader(header: string): boolean {
-  return /\btemperatur(e|a|)\b|\btemperatuur\b/.test(plain(header))
-}
 
 /** Whether a kind of entry is a test of control solution. */
 export function isControlKind(kind: string): boolean {
