@@ -36,14 +36,14 @@ export const MODEL = {
   repeatAnyway: { readings: 100, repeats: 2 },
 
   /** Memory of glucose, minutes, and the exponent of its decay. */
-  memoryMinutes: 80,
+  memoryMinutes: 75,
   memoryPower: 1.7,
   /** Share of quick stretches, and how much shorter their memory is. */
   quickShare: 0.15,
   quickFactor: 0.35,
   /** Honest rise after a low, mg/dL per minute, in so many cases, up to so much: sugar was taken. */
-  riseShare: 0.4,
-  riseRate: 4,
+  riseShare: 0.5,
+  riseRate: 5,
   riseMost: 80,
 
   /** A person's range before any reading: centre and spread of the natural logarithm of mg/dL. */
@@ -54,4 +54,7 @@ export const MODEL = {
   /** Share of the heavy-tailed law in a person's range, and how much wider it is. */
   broadShare: 0.06,
   broadFactor: 1.3,
+  /** Share of true lows that anybody is allowed, mg/dL: a real low must never look impossible. */
+  lowShare: 0.02,
+  lows: { from: 35, to: 70 },
 } as const

@@ -43,14 +43,16 @@ export function personalRange(mgDl: Float64Array): PersonalRange {
 
   const z = LOG_MG_DL.map((log) => (log - centre) / (log < centre ? spreadBelow : spreadAbove))
   const weights = z.map((value) => Math.exp(-0.5 * value * value))
-  scaleTo(weights, 1 - MODEL.broadShare)
+  scaleTo(weights, 1 - MODEL.broadShare - MODEL.lowShare)
   // Student's t with 4 degrees of freedom: a real low far below the usual range is rare, not impossible.
   const broad = z.map((value) => (1 + (value / MODEL.broadFactor) ** 2 / 4) ** -2.5)
   scaleTo(broad, MODEL.broadShare)
+  const lows = MG_DL.map((value) => Number(value >= MODEL.lows.from && value < MODEL.lows.to))
+  scaleTo(lows, MODEL.lowShare)
   let below = 0
   const scores = new Float64Array(GRID.nodes)
   for (let k = 0; k < GRID.nodes; k++) {
-    weights[k] += broad[k]
+    weights[k] += broad[k] + lows[k]
     scores[k] = normalScore(below + weights[k] / 2)
     below += weights[k]
   }
