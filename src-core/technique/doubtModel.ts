@@ -14,6 +14,8 @@ import {
 } from './glucoseGrid'
 import { createErrorDensities, OTHER_DENSITY, stayingDensity } from './testErrors'
 
+const K = GRID.nodes
+
 /** Finger-sticks in the order in which they were taken. */
 export interface Tests {
   /** Minutes since any moment, never falling. */
@@ -55,54 +57,29 @@ export function doubtsOf(tests: Tests, repeatWindowMinutes: number, evidence?: E
   }
   if (n === 0) return doubts
   const range = personalRange(tests.mgDl)
-  const links = linksOf(tests, range, repeatWindowMinutes, evidence)
-
-  // Weights of the true value by the tests before each one: with a clean finger, and with sugar that stays.
-  const cleanBefore: Weights[] = []
-  const stayingBefore: (Weights | null)[] = []
-  let clean: Weights = range.weights
-  let sugared: Weights = new Float64Array(GRID.nodes)
-  links.forEach(({ drift, clean: onClean, sugar, staying }, i) => {
-    if (i > 0) {
-      const q = staying === null ? 0 : MODEL.sugarStays
-      const free = clean.map((weight, k) => weight + (1 - q) * sugared[k])
-      clean = ahead(drift, free, range)
-      sugared = staying === null ? sugared : ahead(drift, sugared, range)
-      if (staying !== null) for (let k = 0; k < GRID.nodes; k++) sugared[k] *= q
-    }
-    cleanBefore.push(clean)
-    stayingBefore.push(staying === null ? null : sugared)
-    const next = new Float64Array(GRID.nodes)
-    const nextSugared = new Float64Array(GRID.nodes)
-    let total = 0
-    for (let k = 0; k < GRID.nodes; k++) {
-      next[k] = clean[k] * onClean[k]
-      nextSugared[k] = clean[k] * sugar[k] + (staying === null ? 0 : sugared[k] * staying[k])
-      total += next[k] + nextSugared[k]
-    }
-    for (let k = 0; k < GRID.nodes; k++) {
-      next[k] /= total
-      nextSugared[k] /= total
-    }
-    clean = next
-    sugared = nextSugared
-  })
+  const chain = chainOf(tests, range, repeatWindowMinutes, evidence)
+  const before = forwardPass(chain, range)
 
   // How likely what follows is, given the true value now and whether sugar is on the finger now.
-  let afterClean: Weights = new Float64Array(GRID.nodes).fill(1)
-  let afterSugared: Weights = afterClean
+  const afterClean: Weights = new Float64Array(K).fill(1)
+  const afterSugared: Weights = new Float64Array(K).fill(1)
+  const into = new Float64Array(K)
+  const washed = new Float64Array(K)
+  const here = new Float64Array(K)
+  const others = new Float64Array(K)
   for (let i = n - 1; i >= 0; i--) {
-    const { clean: onClean, sugar, staying, drift } = links[i]
-    const before = cleanBefore[i]
-    const stayed = stayingBefore[i]
-    const here = new Float64Array(GRID.nodes)
-    const others = new Float64Array(GRID.nodes)
-    const intoClean = new Float64Array(GRID.nodes)
-    for (let k = 0; k < GRID.nodes; k++) {
-      intoClean[k] = onClean[k] * afterClean[k] + sugar[k] * afterSugared[k]
-      here[k] = before[k] * intoClean[k]
-      others[k] = before[k] * afterClean[k]
-      if (stayed !== null && staying !== null) {
+    const at = i * K
+    const staying = chain.staying[i]
+    const stayed = before.stayed[i]
+    let most = 0
+    for (let k = 0; k < K; k++) {
+      into[k] = chain.clean[at + k] * afterClean[k] + chain.sugar[at + k] * afterSugared[k]
+      here[k] = before.free[at + k] * into[k]
+      others[k] = before.free[at + k] * afterClean[k]
+      if (into[k] > most) most = into[k]
+    }
+    if (staying !== null && stayed !== null) {
+      for (let k = 0; k < K; k++) {
         here[k] += stayed[k] * staying[k] * afterSugared[k]
         others[k] += stayed[k] * afterClean[k]
       }
@@ -112,80 +89,120 @@ export function doubtsOf(tests: Tests, repeatWindowMinutes: number, evidence?: E
     doubts.doubt[i] = shareOff(here, tests.mgDl[i])
     doubts.expectedLow[i] = quantile(others, 0.025)
     doubts.expectedHigh[i] = quantile(others, 0.975)
-    const scale = 1 / largest(intoClean)
-    const free = back(
-      drift,
-      intoClean.map((v) => v * scale),
-      range,
-    )
+
+    for (let k = 0; k < K; k++) into[k] /= most
+    back(chain.drifts[i], into, range, washed)
     if (staying === null) {
-      afterClean = afterSugared = free
+      afterSugared.set(washed)
     } else {
-      const intoStaying = staying.map((density, k) => density * afterSugared[k] * scale)
-      const kept = back(drift, intoStaying, range)
-      const q = MODEL.sugarStays
-      afterSugared = kept.map((weight, k) => q * weight + (1 - q) * free[k])
-      afterClean = free
+      for (let k = 0; k < K; k++) into[k] = (staying[k] * afterSugared[k]) / most
+      back(chain.drifts[i], into, range, afterSugared)
+      for (let k = 0; k < K; k++) {
+        afterSugared[k] = MODEL.sugarStays * afterSugared[k] + (1 - MODEL.sugarStays) * washed[k]
+      }
     }
+    afterClean.set(washed)
   }
   return doubts
 }
 
-/** One test's place in the chain. */
-interface Link {
-  /** From the test before it. */
-  readonly drift: Drift | null
-  /** Densities of the value at each true value: without sugar on the finger, with it, with it still there. */
-  readonly clean: Float64Array
-  readonly sugar: Float64Array
-  readonly staying: Float64Array | null
+/** Weights of the true value by the tests before each one, K for each test. */
+interface Before {
+  /** With a finger free of the sugar of the test before. */
+  readonly free: Float64Array
+  /** With that sugar; null where it had time to go. */
+  readonly stayed: (Weights | null)[]
 }
 
-function linksOf(tests: Tests, range: PersonalRange, windowMinutes: number, evidence?: Evidence): Link[] {
+function forwardPass({ drifts, clean, sugar, staying }: Chain, range: PersonalRange): Before {
+  const n = drifts.length
+  const before: Before = { free: new Float64Array(n * K), stayed: new Array<null>(n).fill(null) }
+  const onClean = new Float64Array(K)
+  const onSugared = new Float64Array(K)
+  const free = Float64Array.from(range.weights)
+  for (let i = 0; i < n; i++) {
+    const at = i * K
+    const stays = staying[i]
+    let stayed: Weights | null = null
+    if (i > 0) {
+      const share = stays === null ? 0 : MODEL.sugarStays
+      for (let k = 0; k < K; k++) onClean[k] += (1 - share) * onSugared[k]
+      ahead(drifts[i], onClean, range, free)
+      if (stays !== null) {
+        stayed = before.stayed[i] = new Float64Array(K)
+        ahead(drifts[i], onSugared, range, stayed)
+        for (let k = 0; k < K; k++) stayed[k] *= share
+      }
+    }
+    before.free.set(free, at)
+    let total = 0
+    for (let k = 0; k < K; k++) {
+      onClean[k] = free[k] * clean[at + k]
+      onSugared[k] = free[k] * sugar[at + k]
+      if (stays !== null && stayed !== null) onSugared[k] += stayed[k] * stays[k]
+      total += onClean[k] + onSugared[k]
+    }
+    for (let k = 0; k < K; k++) {
+      onClean[k] /= total
+      onSugared[k] /= total
+    }
+  }
+  return before
+}
+
+/** The tests as the passes need them, K densities for each test: of its value at each true value. */
+interface Chain {
+  /** From the test before each one. */
+  readonly drifts: (Drift | null)[]
+  /** Without sugar on the finger, and with it. */
+  readonly clean: Float64Array
+  readonly sugar: Float64Array
+  /** With the sugar of the test before still there; null for a test that repeats none. */
+  readonly staying: (Float64Array | null)[]
+}
+
+function chainOf(tests: Tests, range: PersonalRange, windowMinutes: number, evidence?: Evidence): Chain {
   const { minutes, mgDl, low } = tests
   const n = mgDl.length
+  const chain: Chain = {
+    drifts: [],
+    clean: new Float64Array(n * K),
+    sugar: new Float64Array(n * K),
+    staying: [],
+  }
   const densitiesOf = createErrorDensities()
   const driftOf = createDrifts(range)
   const inSet = (i: number) => i > 0 && i < n && minutes[i] - minutes[i - 1] <= windowMinutes
   const anyway = chanceOfRepeatAnyway(tests, inSet)
-  const links: Link[] = []
   let lastLow = -Infinity
   for (let i = 0; i < n; i++) {
     const afterLow = minutes[i] - lastLow <= MODEL.afterLowMinutes
     if (low[i] === 1) lastLow = minutes[i]
-    let up: number = afterLow ? MODEL.upAfterLow : MODEL.up
-    let down: number = MODEL.down
-    const sound = 1 - up - down - MODEL.other
-    up *= evidence?.up[i] ?? 1
-    down *= evidence?.down[i] ?? 1
+    const usualUp = afterLow ? MODEL.upAfterLow : MODEL.up
+    const sound = 1 - usualUp - MODEL.down - MODEL.other
+    const up = usualUp * (evidence?.up[i] ?? 1)
+    const down = MODEL.down * (evidence?.down[i] ?? 1)
     const all = sound + up + down + MODEL.other
     const densities = densitiesOf(mgDl[i])
-    const clean = new Float64Array(GRID.nodes)
-    const sugar = new Float64Array(GRID.nodes)
-    const repeated = inSet(i + 1)
-    const isFirst = !inSet(i)
+    const isRepeat = inSet(i)
+    const isRepeated = inSet(i + 1)
     const forItself = 1 - (1 - anyway) * (1 - chanceOfRepeatFor(mgDl[i], low[i] === 1, range))
     const log = Math.log(mgDl[i])
-    for (let k = 0; k < GRID.nodes; k++) {
-      let factor = 1
-      if (isFirst) {
-        const surprise =
-          MODEL.repeatSurprise.chance * ramp(Math.abs(log - LOG_MG_DL[k]), MODEL.repeatSurprise)
-        const chance = 1 - (1 - forItself) * (1 - surprise)
-        factor = repeated ? chance : 1 - chance
+    for (let k = 0; k < K; k++) {
+      let factor = 1 / all
+      if (!isRepeat) {
+        const { chance, from, to } = MODEL.repeatSurprise
+        const notRepeated = (1 - forItself) * (1 - chance * ramp(Math.abs(log - LOG_MG_DL[k]), from, to))
+        factor *= isRepeated ? 1 - notRepeated : notRepeated
       }
-      clean[k] =
-        (factor * (sound * densities.sound[k] + down * densities.down[k] + MODEL.other * OTHER_DENSITY)) / all
-      sugar[k] = (factor * up * densities.up[k]) / all
+      const other = MODEL.other * OTHER_DENSITY
+      chain.clean[i * K + k] = factor * (sound * densities.sound[k] + down * densities.down[k] + other)
+      chain.sugar[i * K + k] = factor * up * densities.up[k]
     }
-    links.push({
-      drift: i === 0 ? null : driftOf(minutes[i] - minutes[i - 1], afterLow),
-      clean,
-      sugar,
-      staying: isFirst ? null : stayingDensity(mgDl[i], mgDl[i - 1]),
-    })
+    chain.drifts.push(i === 0 ? null : driftOf(minutes[i] - minutes[i - 1], afterLow))
+    chain.staying.push(isRepeat ? stayingDensity(mgDl[i], mgDl[i - 1]) : null)
   }
-  return links
+  return chain
 }
 
 /** Chance that this person repeats a reading for no reason that the model knows. */
@@ -203,30 +220,25 @@ function chanceOfRepeatAnyway({ mgDl, low }: Tests, inSet: (i: number) => boolea
 }
 
 /** Chance that a value is repeated for itself. */
-function chanceOfRepeatFor(mgDl: number, low: boolean, { centre, spread }: PersonalRange): number {
+function chanceOfRepeatFor(mgDl: number, low: boolean, { centre, spreadAbove }: PersonalRange): number {
   if (low) return MODEL.repeatLow
   const { chance, fromZ, toZ } = MODEL.repeatHigh
-  return chance * ramp((Math.log(mgDl) - centre) / spread, { from: fromZ, to: toZ })
+  return chance * ramp((Math.log(mgDl) - centre) / spreadAbove, fromZ, toZ)
 }
 
-function ramp(value: number, { from, to }: { from: number; to: number }): number {
+/** 0 up to `from`, 1 above `to`, straight between. */
+function ramp(value: number, from: number, to: number): number {
   return Math.max(0, Math.min(1, (value - from) / (to - from)))
-}
-
-function largest(values: Float64Array): number {
-  let most = 0
-  for (const value of values) most = Math.max(most, value)
-  return most
 }
 
 /** Share of the weight on true values from which `mgDl` is off; a node stands for the step around it. */
 function shareOff(weights: Weights, mgDl: number): number {
   const limit = Math.log(MODEL.offFactor)
   const log = Math.log(mgDl)
+  const half = GRID.step / 2
   let off = 0
-  for (let k = 0; k < GRID.nodes; k++) {
-    const distance = Math.abs(log - LOG_MG_DL[k])
-    off += weights[k] * Math.max(0, Math.min(1, (distance - limit) / GRID.step + 0.5))
+  for (let k = 0; k < K; k++) {
+    off += weights[k] * ramp(Math.abs(log - LOG_MG_DL[k]), limit - half, limit + half)
   }
   return Math.max(0, Math.min(1, off))
 }
@@ -234,12 +246,12 @@ function shareOff(weights: Weights, mgDl: number): number {
 /** Value in mg/dL below which this share of the weight lies. */
 function quantile(weights: Weights, share: number): number {
   let below = 0
-  for (let k = 0; k < GRID.nodes; k++) {
+  for (let k = 0; k < K; k++) {
     if (below + weights[k] >= share) {
       const part = weights[k] === 0 ? 0.5 : (share - below) / weights[k]
       return Math.exp(LOG_MG_DL[k] + (part - 0.5) * GRID.step)
     }
     below += weights[k]
   }
-  return MG_DL[GRID.nodes - 1]
+  return MG_DL[K - 1]
 }

@@ -1,7 +1,8 @@
+import { quantileR7 } from '../statistics/quantile'
 import { MODEL } from './doubtConstants'
 
 /** Grid of true values, 12 to 800 mg/dL, natural logarithms. */
-export const GRID = { from: Math.log(12), step: 0.035, nodes: 121 } as const
+export const GRID = { from: Math.log(12), step: 0.045, nodes: 94 } as const
 export const LOG_MG_DL = Float64Array.from({ length: GRID.nodes }, (_, k) => GRID.from + k * GRID.step)
 export const MG_DL = LOG_MG_DL.map(Math.exp)
 
@@ -10,60 +11,52 @@ export type Weights = Float64Array
 
 /** Where a person's true values lie. */
 export interface PersonalRange {
-  /** Centre and spread of the natural logarithms, robust. */
+  /** Centre of the natural logarithms, and their spread above it. */
   readonly centre: number
-  readonly spread: number
+  readonly spreadAbove: number
   /** The law of true values at any moment. */
   readonly weights: Weights
   /** Each node as a standard normal score of that law. */
   readonly scores: Float64Array
 }
 
-/** Of a person's readings, mg/dL, in any order. */
+/** Tenth and ninetieth percentile of the standard normal distribution. */
+const Z_TENTH = 1.281552
+
+/**
+ * Of a person's readings, mg/dL, in any order. Each side of the median has its own spread, from a quantile that
+ * a few gross errors do not move; few readings tell less than what is usual among people.
+ */
 export function personalRange(mgDl: Float64Array): PersonalRange {
   const logs = mgDl.map(Math.log).sort()
   const n = logs.length
-  const { priorCentre, priorSpread, priorReadings } = MODEL
+  const { priorCentre, priorSpread, priorReadings, leastSpread } = MODEL
   const trust = n / (n + priorReadings)
-  const middleLog = n === 0 ? priorCentre : middle(logs)
-  const centre = trust * middleLog + (1 - trust) * priorCentre
-  const deviations = logs.map((log) => Math.abs(log - middleLog)).sort()
-  // 1.4826 turns the median absolute deviation into the standard deviation of a normal distribution.
-  const own = n === 0 ? priorSpread : Math.max(0.12, 1.4826 * middle(deviations))
-  const spread = Math.sqrt(trust * own ** 2 + (1 - trust) * priorSpread ** 2)
-
-  const weights = new Float64Array(GRID.nodes)
-  // Silverman's rule of thumb for the width of a kernel.
-  const width = Math.max(0.06, 1.06 * spread * Math.max(1, n) ** -0.2)
-  const counts = new Float64Array(GRID.nodes)
-  for (const log of logs) counts[nodeOf(log)]++
-  for (let k = 0; k < GRID.nodes; k++) {
-    if (counts[k] === 0) continue
-    for (let j = 0; j < GRID.nodes; j++) {
-      const z = (LOG_MG_DL[j] - LOG_MG_DL[k]) / width
-      if (Math.abs(z) < 6) weights[j] += counts[k] * Math.exp(-0.5 * z * z)
-    }
+  const median = quantileR7(logs, 0.5) ?? priorCentre
+  const centre = trust * median + (1 - trust) * priorCentre
+  const spreadTo = (share: number) => {
+    const own = Math.abs((quantileR7(logs, share) ?? median) - median) / Z_TENTH
+    return Math.hypot(Math.sqrt(trust) * Math.max(leastSpread, own), Math.sqrt(1 - trust) * priorSpread)
   }
-  scaleTo(weights, trust * (1 - MODEL.broadShare))
+  const spreadBelow = spreadTo(0.1)
+  const spreadAbove = spreadTo(0.9)
+
+  const z = LOG_MG_DL.map((log) => (log - centre) / (log < centre ? spreadBelow : spreadAbove))
+  const weights = z.map((value) => Math.exp(-0.5 * value * value))
+  scaleTo(weights, 1 - MODEL.broadShare - MODEL.lowShare)
   // Student's t with 4 degrees of freedom: a real low far below the usual range is rare, not impossible.
-  const broad = LOG_MG_DL.map((log) => (1 + ((log - centre) / (1.2 * spread)) ** 2 / 4) ** -2.5)
-  scaleTo(broad, 1 - trust * (1 - MODEL.broadShare))
-  for (let k = 0; k < GRID.nodes; k++) weights[k] += broad[k]
+  const broad = z.map((value) => (1 + (value / MODEL.broadFactor) ** 2 / 4) ** -2.5)
+  scaleTo(broad, MODEL.broadShare)
+  const lows = MG_DL.map((value) => Number(value >= MODEL.lows.from && value < MODEL.lows.to))
+  scaleTo(lows, MODEL.lowShare)
   let below = 0
-  const scores = weights.map((weight) => {
-    below += weight
-    return normalScore(below - weight / 2)
-  })
-  return { centre, spread, weights, scores }
-}
-
-function nodeOf(log: number): number {
-  return Math.max(0, Math.min(GRID.nodes - 1, Math.round((log - GRID.from) / GRID.step)))
-}
-
-function middle(sorted: Float64Array): number {
-  const half = sorted.length >> 1
-  return sorted.length % 2 === 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2
+  const scores = new Float64Array(GRID.nodes)
+  for (let k = 0; k < GRID.nodes; k++) {
+    weights[k] += broad[k] + lows[k]
+    scores[k] = normalScore(below + weights[k] / 2)
+    below += weights[k]
+  }
+  return { centre, spreadAbove, weights, scores }
 }
 
 /** Scales the weights to this sum, in place; returns what the sum was. */
@@ -91,8 +84,14 @@ export interface Drift {
   readonly weights: Float64Array
 }
 
+/** Weights below this change nothing that is shown. */
+const NEGLIGIBLE = 1e-12
+
+/** Correlation from which on two moments have nothing to do with each other. */
+const NO_MEMORY = 0.05
+
 /** Gaps are rounded to this many steps to a doubling, so that few drifts are made. */
-const STEPS_TO_A_DOUBLING = 5
+const STEPS_TO_A_DOUBLING = 3
 
 /** Drifts of a person's glucose over gaps of time; null where the gap has outlasted all memory. */
 export function createDrifts(range: PersonalRange): (gapMinutes: number, afterLow: boolean) => Drift | null {
@@ -103,7 +102,7 @@ export function createDrifts(range: PersonalRange): (gapMinutes: number, afterLo
     let drift = known.get(key)
     if (drift === undefined) {
       const gap = bin === -100 ? 0 : 2 ** (bin / STEPS_TO_A_DOUBLING)
-      drift = correlation(gap, 1) < 0.03 ? null : makeDrift(range, gap, afterLow)
+      drift = correlation(gap, 1) < NO_MEMORY ? null : makeDrift(range, gap, afterLow)
       known.set(key, drift)
     }
     return drift
@@ -123,6 +122,8 @@ function makeDrift({ weights, scores }: PersonalRange, gapMinutes: number, after
   }
   const usual = correlation(gapMinutes, 1)
   const quick = correlation(gapMinutes, MODEL.quickFactor)
+  // The law of the values over that of their scores.
+  const lifts = weights.map((weight, j) => weight * Math.exp(0.5 * scores[j] ** 2))
   const row = new Float64Array(nodes)
   const part = new Float64Array(nodes)
   for (let k = 0; k < nodes; k++) {
@@ -133,7 +134,7 @@ function makeDrift({ weights, scores }: PersonalRange, gapMinutes: number, after
     let from = k
     let to = k
     for (let j = 0; j < nodes; j++) {
-      if (row[j] < 1e-9) continue
+      if (row[j] < 1e-8) continue
       from = Math.min(from, j)
       to = Math.max(to, j)
     }
@@ -145,11 +146,9 @@ function makeDrift({ weights, scores }: PersonalRange, gapMinutes: number, after
       const variance = 1 - rho * rho
       for (let j = 0; j < nodes; j++) {
         const z = scores[j] - rho * scores[k]
-        part[j] =
-          variance === 0
-            ? Number(j === k)
-            : weights[j] * Math.exp((-0.5 * (z * z)) / variance + 0.5 * scores[j] ** 2)
+        part[j] = z * z < 50 * variance ? lifts[j] * Math.exp((-0.5 * (z * z)) / variance) : 0
       }
+      // A step too small for the grid leaves the value where it is.
       if (scaleTo(part, share) === 0) part[k] = share
       for (let j = 0; j < nodes; j++) row[j] += part[j]
     }
@@ -167,32 +166,31 @@ function makeDrift({ weights, scores }: PersonalRange, gapMinutes: number, after
   return drift
 }
 
-/** What follows from the weights `now` once the drift has passed. */
-export function ahead(drift: Drift | null, now: Weights, range: PersonalRange): Weights {
-  const next = new Float64Array(GRID.nodes)
+/** Fills `next` with what follows from the weights `now` once the drift has passed. */
+export function ahead(drift: Drift | null, now: Weights, range: PersonalRange, next: Weights): void {
   if (drift === null) {
     let total = 0
-    for (const weight of now) total += weight
+    for (let k = 0; k < GRID.nodes; k++) total += now[k]
     for (let j = 0; j < GRID.nodes; j++) next[j] = total * range.weights[j]
-    return next
+    return
   }
+  next.fill(0)
   const { from, to, weights } = drift
   for (let k = 0; k < GRID.nodes; k++) {
     const weight = now[k]
-    if (weight < 1e-14) continue
+    if (weight < NEGLIGIBLE) continue
     const row = k * GRID.nodes
     for (let j = from[k], end = to[k]; j <= end; j++) next[j] += weight * weights[row + j]
   }
-  return next
 }
 
-/** How likely each node makes what is known of the time after the drift. */
-export function back(drift: Drift | null, next: Weights, range: PersonalRange): Weights {
-  const now = new Float64Array(GRID.nodes)
+/** Fills `now` with how likely each node makes what `next` tells of the time after the drift. */
+export function back(drift: Drift | null, next: Weights, range: PersonalRange, now: Weights): void {
   if (drift === null) {
     let total = 0
     for (let j = 0; j < GRID.nodes; j++) total += next[j] * range.weights[j]
-    return now.fill(total)
+    now.fill(total)
+    return
   }
   const { from, to, weights } = drift
   for (let k = 0; k < GRID.nodes; k++) {
@@ -201,5 +199,4 @@ export function back(drift: Drift | null, next: Weights, range: PersonalRange): 
     for (let j = from[k], end = to[k]; j <= end; j++) total += next[j] * weights[row + j]
     now[k] = total
   }
-  return now
 }

@@ -48,7 +48,7 @@ export function stayingDensity(mgDl: number, mgDlBefore: number): Float64Array {
   return LOG_MG_DL.map((node, k) => {
     const excess = logBefore - node
     if (excess <= 0.1) return 0
-    const sd = Math.hypot(MODEL.sugarLeft.sd * excess, NOISE[k] * Math.SQRT2)
+    const sd = Math.sqrt((MODEL.sugarLeft.sd * excess) ** 2 + 2 * NOISE[k] ** 2)
     return normalDensity((log - node - MODEL.sugarLeft.mean * excess) / sd) / sd
   })
 }

@@ -74,9 +74,14 @@ describe('doubtful readings', () => {
     never(['20:28', 52], ['20:31', 58])
   })
 
-  it('leave a low below its bar that is 90 ten minutes later', () => {
-    const treated = readingsOf([...USUAL, row('2026-03-07 20:28', 55), row('2026-03-07 20:38', 90)])
-    expect(assess(treated).doubtful).toEqual([])
+  it.each([
+    [55, 90, '20:38'],
+    [48, 140, '20:36'],
+    [62, 109, '20:31'],
+  ])('leave a low of %d below its bar that is %d at %s after treatment at 20:28', (low, recheck, time) => {
+    const treated = readingsOf([...USUAL, row('2026-03-07 20:28', low), row(`2026-03-07 ${time}`, recheck)])
+    const { doubtful } = assess(treated)
+    expect(doubtful.map(({ index }) => treated.mgDl[index])).not.toContain(low)
   })
 
   it('name the member of the set that contradicts them most', () => {
