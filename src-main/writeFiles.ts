@@ -1,5 +1,5 @@
 import { accessSync, constants, fstatSync, realpathSync, type Stats, statSync } from 'node:fs'
-import { open, rename, rm } from 'node:fs/promises'
+import { copyFile, link, open, readdir, rename, rm } from 'node:fs/promises'
 import { randomUUID } from 'node:crypto'
 import { basename, dirname, join, resolve } from 'node:path'
 
@@ -7,6 +7,10 @@ import { basename, dirname, join, resolve } from 'node:path'
 export interface Output {
   readonly path: string
   readonly content: string | Uint8Array
+  /** Readable by its owner alone. */
+  readonly ownerOnly?: boolean
+  /** What stood there is kept beside it, as `previousOf(path)`. */
+  readonly keepPrevious?: boolean
 }
 
 /** An output that could not be written; what stood there before is untouched. */
@@ -51,18 +55,73 @@ function standingAt(path: string): Stats | undefined {
  * moved there. Throws `WriteFailed`.
  */
 export async function writeOutputs(outputs: readonly Output[]): Promise<void> {
-  const beside: { readonly from: string; readonly to: string; readonly path: string }[] = []
+  const beside: { readonly from: string; readonly to: string; readonly output: Output }[] = []
   try {
-    for (const { path, content } of outputs) {
+    for (const output of outputs) {
+      const { path, content, ownerOnly = false } = output
       const to = real(path)
-      const from = join(dirname(to), `.${randomUUID()}.part`)
-      beside.push({ from, to, path })
-      await attempt(path, () => writeWhole(from, content))
+      await clearLeftovers(dirname(to))
+      const from = join(dirname(to), partName())
+      beside.push({ from, to, output })
+      await attempt(path, () => writeWhole(from, content, ownerOnly ? OWNER_ONLY : undefined))
     }
-    for (const { from, to, path } of beside) await attempt(path, () => rename(from, to))
+    for (const { from, to, output } of beside) {
+      await attempt(output.path, async () => {
+        if (output.keepPrevious) await keepPrevious(to)
+        await rename(from, to)
+      })
+    }
     for (const folder of new Set(beside.map(({ to }) => dirname(to)))) await syncFolder(folder)
   } finally {
     for (const { from } of beside) await rm(from, { force: true })
+  }
+}
+
+const OWNER_ONLY = 0o600
+
+/** Where the previous version of a file is kept. */
+export function previousOf(path: string): string {
+  return `${path}.previous`
+}
+
+/** A second name for what stands there, so that moving the new file over it leaves the old one. */
+async function keepPrevious(path: string): Promise<void> {
+  const second = join(dirname(path), partName())
+  try {
+    try {
+      await link(path, second)
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code === 'ENOENT') return
+      // A file system without second names: a copy does as well.
+      await copyFile(path, second, constants.COPYFILE_EXCL)
+    }
+    await rename(second, previousOf(path))
+  } finally {
+    await rm(second, { force: true })
+  }
+}
+
+const PART = /^\.visit-report-(\d+)-[0-9a-f-]{36}\.part$/
+
+function partName(): string {
+  return `.visit-report-${process.pid}-${randomUUID()}.part`
+}
+
+/** Half-written files that a killed program left in a folder; those of a living one stay. */
+async function clearLeftovers(folder: string): Promise<void> {
+  const names = await readdir(folder).catch(() => [])
+  for (const name of names) {
+    const pid = Number(PART.exec(name)?.[1] ?? process.pid)
+    if (!isAlive(pid)) await rm(join(folder, name), { force: true }).catch(() => undefined)
+  }
+}
+
+function isAlive(pid: number): boolean {
+  try {
+    process.kill(pid, 0)
+    return true
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM'
   }
 }
 
@@ -75,8 +134,8 @@ async function attempt(path: string, action: () => Promise<void>): Promise<void>
 }
 
 /** Writes all of it, to the disk itself; a full disk fails here, not after the old file is gone. */
-async function writeWhole(path: string, content: string | Uint8Array): Promise<void> {
-  const file = await open(path, 'wx')
+async function writeWhole(path: string, content: string | Uint8Array, mode?: number): Promise<void> {
+  const file = await open(path, 'wx', mode)
   try {
     await file.writeFile(content)
     await file.sync()

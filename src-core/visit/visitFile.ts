@@ -9,7 +9,8 @@ import {
   VISIT_FILE,
 } from '../wording/visitFile'
 import { EMPTY_VISIT, type Visit } from './visit'
-import { FORMAT, HEADER, type Part, PART, VERSION } from './visitShapes'
+import { FORMAT, VERSION } from './format'
+import { HEADER, type Part, PART } from './visitShapes'
 
 /** What the platform lends: the core has no cryptography and no base64 of its own. */
 export interface ByteTools {
@@ -26,11 +27,6 @@ export type VisitRead =
 
 /** The first line of an unprotected file. */
 export const PLAIN_HEADER = JSON.stringify({ format: FORMAT, version: VERSION })
-
-/** Whether a file begins as a visit file does, protected or not. */
-export function beginsAsVisit(start: string): boolean {
-  return start.startsWith(`{"format":"${FORMAT}"`)
-}
 
 /** The visit as the text of its file: the header, one part on a line led by its SHA-256, and the count at the end. */
 export function visitText(visit: Visit, tools: ByteTools): string {

@@ -1,13 +1,10 @@
 import { z } from 'zod'
+import { FORMAT } from './format'
 import { KIT } from '../kit/kit'
 import { parseIsoDay } from '../units/wallClock'
 
 // The parts of a visit file as they stand in it, one on a line. `visit.schema.json` beside this file is made from
 // these shapes (a test holds them together); `VISIT-FILE.md` tells in words how to read and write one.
-
-export const FORMAT = 'visit-report visit'
-/** Grows with every change that an older program would misread. */
-export const VERSION = 1
 
 const MOST_TEXT = 2_000
 const text = z.string().max(MOST_TEXT)

@@ -1,8 +1,17 @@
+/** The name of the log that holds the readings typed by hand. */
+export const TYPED_LOG = 'typed by hand'
+
 /** What is said of a visit file that is damaged or unknown. Each names the line and what to do. */
 export const VISIT_FILE = {
   notAVisit: 'The file is no visit file of this program. Choose a file that it saved, or a log.',
   newer:
     'The file was saved by a newer version of this program, which this one cannot read. Install the newer version; the file stays as it is.',
+  'wrong-passphrase':
+    'The passphrase is wrong, or the first line of the file is damaged. Try again; without the passphrase nobody can open it.',
+  damaged:
+    'The file is damaged, and nothing of it can be trusted. Open the previous version that was kept beside it.',
+  changedOutside:
+    'another program has changed it since it was opened. Save under another name, or open it again.',
   nothingSound: 'Nothing in the file is sound any more. Open the previous version that was kept beside it.',
 } as const
 
@@ -28,3 +37,10 @@ export const CUT_OFF =
 export const PART_MISSING =
   'A part of the file is missing. Look for the previous version that was kept beside it.'
 export const SETTINGS_MISSING = 'The settings are missing; the usual ones are taken.'
+
+export const ASK_PASSPHRASE = 'Passphrase of the visit: '
+export const ASK_NEW_PASSPHRASE = 'New passphrase for the visit (without it nobody can open the file): '
+export const ASK_AGAIN = 'The same again: '
+export const NOT_THE_SAME = 'The two passphrases differ; nothing was saved.'
+export const NO_TERMINAL =
+  'A passphrase is needed and there is no terminal to ask on: give it with --passphrase-fd N.'
