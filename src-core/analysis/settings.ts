@@ -1,6 +1,6 @@
 import { LIMITS, type LimitPair } from '../reference/limits'
 import type { GlucoseUnit } from '../units/glucose'
-import type { TargetPreset } from './targets'
+import type { TargetPreset } from '../reference/targetPreset'
 
 /** What the figures depend on besides the logs. */
 export interface Settings {
