@@ -27,6 +27,6 @@ export const DEFAULT_SETTINGS: Settings = {
   targetPreset: null,
   repeatWindowMinutes: 10,
   doubtThreshold: 0.4,
-  doubtThresholdLow: 0.85,
+  doubtThresholdLow: 0.9,
   seed: 1,
 }
