@@ -57,6 +57,8 @@ async function main(args: readonly string[]): Promise<Exit> {
 }
 
 async function run(command: Command): Promise<Exit> {
+  const clash = clashOfFiles(command)
+  if (clash !== null) return wrongCommand(clash)
   if (command.logs.length === 0) return handOut(command)
   const logs: LogSource[] = []
   const visits: string[] = []
@@ -72,8 +74,6 @@ async function run(command: Command): Promise<Exit> {
   if (visits.length > 1)
     return wrongCommand('Several visits are named; open one, with the logs to add to it.')
   const [visitPath] = visits
-  const clash = clashOfFiles(command, visitPath ?? null)
-  if (clash !== null) return wrongCommand(clash)
   for (const path of outputPaths(command)) checkWritable(path)
   const kit = command.kit === null ? null : await kitInFile(command.kit)
   if (kit === 'refused') return EXIT.refused
@@ -216,13 +216,14 @@ function outputPaths(command: Command): readonly string[] {
 }
 
 /** Two outputs in one file, or an output over a log; null where the files are distinct. */
-function clashOfFiles(command: Command, visitPath: string | null): string | null {
+function clashOfFiles(command: Command): string | null {
   const outputs = outputPaths(command)
   for (const [index, path] of outputs.entries()) {
     if (command.kit !== null && isSameFile(command.kit, path)) {
       return `${path} is the kit to read; writing there would destroy it. Choose another name.`
     }
-    const isKept = (log: string) => log === visitPath && path === command.save
+    // A visit may be saved over itself.
+    const isKept = (log: string) => path === command.save && holdsVisit(log)
     if (
       command.logs.some(
         (log) => !isKept(log) && (log === '-' ? isStandardInput(path) : isSameFile(log, path)),
@@ -235,6 +236,14 @@ function clashOfFiles(command: Command, visitPath: string | null): string | null
     }
   }
   return null
+}
+
+function holdsVisit(path: string): boolean {
+  try {
+    return isVisitFile(path)
+  } catch {
+    return false
+  }
 }
 
 function cannotOpen(error: unknown): string {
