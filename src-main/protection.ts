@@ -46,10 +46,8 @@ export async function protect(text: string, passphrase: string): Promise<string>
     version: VERSION,
     protected: { ...parameters, check: check.toString('base64') },
   })
-  const cipher = createCipheriv('aes-256-gcm', key, Buffer.from(parameters.nonce, 'base64'))
-  cipher.setAAD(Buffer.from(header))
-  const enciphered = Buffer.concat([cipher.update(text, 'utf8'), cipher.final(), cipher.getAuthTag()])
-  return `${header}\n${enciphered.toString('base64')}\n`
+  const sealed = encipher(Buffer.from(text), { key, nonce: parameters.nonce, header })
+  return `${header}\n${sealed.toString('base64')}\n`
 }
 
 /** The text inside a protected file. Not one changed bit is let through. */
@@ -66,14 +64,35 @@ export async function unprotect(file: string, passphrase: string): Promise<Unpro
   const bytes = Buffer.from(body, 'base64')
   // Base64 has several spellings of the same bytes; only the one that was written is whole.
   if (bytes.length < BYTES.tag || bytes.toString('base64') !== body) return { kind: 'damaged' }
-  const decipher = createDecipheriv('aes-256-gcm', key, Buffer.from(parameters.nonce, 'base64'))
-  decipher.setAAD(Buffer.from(header))
-  decipher.setAuthTag(bytes.subarray(-BYTES.tag))
+  const opened = decipher(bytes, { key, nonce: parameters.nonce, header })
+  return opened === null ? { kind: 'damaged' } : { kind: 'opened', text: opened.toString('utf8') }
+}
+
+interface Sealing {
+  readonly key: Buffer
+  /** Base64. */
+  readonly nonce: string
+  /** Not enciphered, but held against the same tag. */
+  readonly header: string
+}
+
+/** The bytes enciphered, the tag behind them. */
+export function encipher(bytes: Uint8Array, { key, nonce, header }: Sealing): Buffer {
+  const cipher = createCipheriv('aes-256-gcm', key, Buffer.from(nonce, 'base64'))
+  cipher.setAAD(Buffer.from(header, 'latin1'))
+  return Buffer.concat([cipher.update(bytes), cipher.final(), cipher.getAuthTag()])
+}
+
+/** The bytes that were enciphered; null where one bit of them, of the tag or of the header is another. */
+export function decipher(sealed: Uint8Array, { key, nonce, header }: Sealing): Buffer | null {
+  const opener = createDecipheriv('aes-256-gcm', key, Buffer.from(nonce, 'base64'))
+  opener.setAAD(Buffer.from(header, 'latin1'))
+  opener.setAuthTag(sealed.subarray(-BYTES.tag))
+  const bytes = opener.update(sealed.subarray(0, -BYTES.tag))
   try {
-    const text = Buffer.concat([decipher.update(bytes.subarray(0, -BYTES.tag)), decipher.final()])
-    return { kind: 'opened', text: text.toString('utf8') }
+    return Buffer.concat([bytes, opener.final()])
   } catch {
-    return { kind: 'damaged' }
+    return null
   }
 }
 

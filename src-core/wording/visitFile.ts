@@ -22,8 +22,8 @@ export const VISIT_FILE = {
 } as const
 
 export function damagedPart(line: number, part: string | null): string {
-  const what = part === null ? 'A part' : (PARTS[part] ?? 'A part')
-  return `Line ${line}: ${what} is damaged and was left out.${part === 'log' ? ' Add the log’s own file again.' : ''}`
+  const what = PARTS[part ?? ''] ?? 'a part of the visit'
+  return `Line ${line} is damaged and was left out: ${what}.${part === 'log' ? ' Add the log’s own file again.' : ''}`
 }
 
 const PARTS: Readonly<Record<string, string>> = {
@@ -32,6 +32,7 @@ const PARTS: Readonly<Record<string, string>> = {
   decision: 'a decision on a reading',
   kit: 'the measuring kit',
   settings: 'the settings',
+  end: 'the end of the visit',
 }
 
 export function unknownKeys(line: number, keys: readonly string[]): string {
