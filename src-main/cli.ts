@@ -9,8 +9,10 @@ import {
   ASK_AGAIN,
   ASK_NEW_PASSPHRASE,
   ASK_PASSPHRASE,
+  EMPTY_PASSPHRASE,
   NO_TERMINAL,
   NOT_THE_SAME,
+  unreadablePassphrase,
 } from '../src-core/wording/visitFile'
 import type { Paper } from '../src-core/report/document'
 import type { Visit } from '../src-core/visit/visit'
@@ -89,11 +91,13 @@ async function run(command: Command): Promise<Exit> {
       { nowMs: nowMs(), zone },
       terminalProgress(process.stderr),
     )
-  if (opened !== null && logs.length > 0 && command.period === null) {
+  const isAdded = (source: number) =>
+    opened !== null && source >= opened.visit.logs.length && source < visit.logs.length
+  if (isAdded(visit.logs.length - 1) && command.period === null) {
     visit = { ...visit, period: null, versus: null }
     const whole = analysed()
     const periods =
-      whole.kind === 'analysed' ? sinceLastVisit(whole.analysis.readings, opened.visit.logs.length) : null
+      whole.kind === 'analysed' ? sinceLastVisit(whole.analysis.readings, (source) => !isAdded(source)) : null
     if (periods !== null) visit = { ...visit, ...periods }
   }
   const outcome = analysed()
@@ -103,6 +107,7 @@ async function run(command: Command): Promise<Exit> {
     return EXIT.refused
   }
   const { analysis } = outcome
+  const outputs = await outputsOf(analysis, command, visit)
   if (command.save !== null) {
     const passphrase = await passphraseToSaveWith(command, opened?.passphrase ?? null)
     const { saveVisit } = await import('./visitStore')
@@ -113,7 +118,7 @@ async function run(command: Command): Promise<Exit> {
       openedAs: opened !== null && isSameFile(command.save, visitPath) ? opened.sha256 : null,
     })
   }
-  await writeOutputs(await outputsOf(analysis, command, visit))
+  await writeOutputs(outputs)
   if (command.json === '-') process.stdout.write(jsonText(analysis))
   else process.stdout.write(terminalSummary(analysis, outputPaths(command)))
   return EXIT.done
@@ -138,7 +143,7 @@ async function openedVisit(path: string, command: Command): Promise<Opened | 're
 class WrongCommand extends Error {}
 
 async function passphraseToOpen({ passphraseFd }: Command): Promise<string> {
-  if (passphraseFd !== null) return passphraseFrom(passphraseFd)
+  if (passphraseFd !== null) return passphraseIn(passphraseFd)
   if (!canAsk()) throw new WrongCommand(NO_TERMINAL)
   return askPassphrase(ASK_PASSPHRASE)
 }
@@ -146,11 +151,24 @@ async function passphraseToOpen({ passphraseFd }: Command): Promise<string> {
 /** Null where the visit is saved in clear. One that was protected stays so, with the same passphrase. */
 async function passphraseToSaveWith(command: Command, known: string | null): Promise<string | null> {
   if (known !== null) return known
-  if (command.passphraseFd !== null) return passphraseFrom(command.passphraseFd)
+  if (command.passphraseFd !== null) return notEmpty(passphraseIn(command.passphraseFd))
   if (!command.protect) return null
   if (!canAsk()) throw new WrongCommand(NO_TERMINAL)
-  const passphrase = await askPassphrase(ASK_NEW_PASSPHRASE)
+  const passphrase = notEmpty(await askPassphrase(ASK_NEW_PASSPHRASE))
   if ((await askPassphrase(ASK_AGAIN)) !== passphrase) throw new WrongCommand(NOT_THE_SAME)
+  return passphrase
+}
+
+function passphraseIn(descriptor: number): string {
+  try {
+    return passphraseFrom(descriptor)
+  } catch {
+    throw new WrongCommand(unreadablePassphrase(descriptor))
+  }
+}
+
+function notEmpty(passphrase: string): string {
+  if (passphrase === '') throw new WrongCommand(EMPTY_PASSPHRASE)
   return passphrase
 }
 

@@ -49,7 +49,14 @@ export function askedOf(
   const visit = edited(opened ?? EMPTY_VISIT, { kind: 'set', settings: settingsOf(command, kit) })
   const answered = logs.map((log) => ({ ...log, answers: command.answers }))
   if (!keep) return { visit, sources: answered }
-  const whole = edited(visit, { kind: 'add-logs', logs: answered.map(inMemory) })
+  // Answers are meant for the new logs; where there are none, for those of the visit.
+  const whole =
+    logs.length === 0
+      ? {
+          ...visit,
+          logs: visit.logs.map((log) => ({ ...log, answers: { ...log.answers, ...command.answers } })),
+        }
+      : edited(visit, { kind: 'add-logs', logs: answered.map(inMemory) })
   return { visit: whole, sources: requestOf(whole, BYTE_TOOLS).sources }
 }
 

@@ -6,54 +6,29 @@ import {
   scrypt,
   timingSafeEqual,
 } from 'node:crypto'
-import { z } from 'zod'
-import { FORMAT, VERSION } from '../src-core/visit/format'
+import { firstLineOf, FORMAT, VERSION } from '../src-core/visit/format'
+import { HEADER, type Protection } from '../src-core/visit/visitShapes'
 
 // A protected visit: one line of JSON in clear that tells how the key is derived, then the enciphered text in base64.
 // The line is authenticated with the text. `src-core/visit/VISIT-FILE.md` tells it in words.
 
 /** scrypt, RFC 7914. 128 MiB and about a third of a second for each try at a passphrase. */
 const COST = { N: 2 ** 17, r: 8, p: 1 } as const
-/** More than this a file may not ask for: it would take the memory. */
-const MOST_COST = { N: 2 ** 20, r: 16, p: 4 } as const
 const BYTES = { salt: 16, nonce: 12, key: 32, check: 16, tag: 16 } as const
-
-const base64 = (bytes: number) =>
-  z
-    .string()
-    .regex(/^[A-Za-z0-9+/]*={0,2}$/)
-    .refine((text) => Buffer.from(text, 'base64').length === bytes)
-
-const PROTECTED_HEADER = z.strictObject({
-  format: z.literal(FORMAT),
-  version: z.int().min(1),
-  protected: z.strictObject({
-    kdf: z.literal('scrypt'),
-    N: z
-      .int()
-      .min(2 ** 14)
-      .max(MOST_COST.N)
-      .refine((N) => Number.isInteger(Math.log2(N))),
-    r: z.int().min(1).max(MOST_COST.r),
-    p: z.int().min(1).max(MOST_COST.p),
-    salt: base64(BYTES.salt),
-    cipher: z.literal('aes-256-gcm'),
-    nonce: base64(BYTES.nonce),
-    /** Tells a wrong passphrase from a damaged file. */
-    check: base64(BYTES.check),
-  }),
-})
-type Parameters = z.infer<typeof PROTECTED_HEADER>['protected']
 
 export type Unprotected =
   | { readonly kind: 'opened'; readonly text: string }
   | { readonly kind: 'wrong-passphrase' }
   | { readonly kind: 'damaged' }
-  | { readonly kind: 'newer' }
+  | { readonly kind: 'too-little-memory' }
 
-/** Whether the text of a visit file is enciphered. */
+/** Whether the text of a file is enciphered. */
 export function isProtected(text: string): boolean {
-  return /^\{"format":"[^"]*","version":\d+,"protected":/.test(text)
+  return protectionOf(text) !== undefined
+}
+
+function protectionOf(text: string): Protection | undefined {
+  return HEADER.safeParse(firstLineOf(text)).data?.protected
 }
 
 /** The text of a visit file, enciphered. Salt and nonce are fresh every time. */
@@ -71,47 +46,60 @@ export async function protect(text: string, passphrase: string): Promise<string>
     version: VERSION,
     protected: { ...parameters, check: check.toString('base64') },
   })
-  const cipher = createCipheriv('aes-256-gcm', key, Buffer.from(parameters.nonce, 'base64'))
-  cipher.setAAD(Buffer.from(header))
-  const enciphered = Buffer.concat([cipher.update(text, 'utf8'), cipher.final(), cipher.getAuthTag()])
-  return `${header}\n${enciphered.toString('base64')}\n`
+  const sealed = encipher(Buffer.from(text), { key, nonce: parameters.nonce, header })
+  return `${header}\n${sealed.toString('base64')}\n`
 }
 
 /** The text inside a protected file. Not one changed bit is let through. */
 export async function unprotect(file: string, passphrase: string): Promise<Unprotected> {
-  const [header, body, ...rest] = file.split('\n')
-  const json = parsedJson(header)
-  const read = PROTECTED_HEADER.safeParse(json)
-  if (!read.success) return { kind: isNewer(json) ? 'newer' : 'damaged' }
-  if (read.data.version > VERSION) return { kind: 'newer' }
-  if (body === undefined || rest.join('') !== '' || !/^[A-Za-z0-9+/]+={0,2}$/.test(body))
+  const [header, body = '', ...rest] = file.split('\n')
+  const parameters = protectionOf(file)
+  if (parameters === undefined || rest.join('') !== '' || !/^[A-Za-z0-9+/]+={0,2}$/.test(body)) {
     return { kind: 'damaged' }
-  const { protected: parameters } = read.data
-  const { key, check } = await derive(passphrase, parameters)
+  }
+  const derived = await derive(passphrase, parameters).catch(() => null)
+  if (derived === null) return { kind: 'too-little-memory' }
+  const { key, check } = derived
   if (!timingSafeEqual(check, Buffer.from(parameters.check, 'base64'))) return { kind: 'wrong-passphrase' }
   const bytes = Buffer.from(body, 'base64')
   // Base64 has several spellings of the same bytes; only the one that was written is whole.
   if (bytes.length < BYTES.tag || bytes.toString('base64') !== body) return { kind: 'damaged' }
-  const decipher = createDecipheriv('aes-256-gcm', key, Buffer.from(parameters.nonce, 'base64'))
-  decipher.setAAD(Buffer.from(header))
-  decipher.setAuthTag(bytes.subarray(-BYTES.tag))
+  const opened = decipher(bytes, { key, nonce: parameters.nonce, header })
+  return opened === null ? { kind: 'damaged' } : { kind: 'opened', text: opened.toString('utf8') }
+}
+
+interface Sealing {
+  readonly key: Buffer
+  /** Base64. */
+  readonly nonce: string
+  /** Not enciphered, but held against the same tag. */
+  readonly header: string
+}
+
+/** The bytes enciphered, the tag behind them. */
+export function encipher(bytes: Uint8Array, { key, nonce, header }: Sealing): Buffer {
+  const cipher = createCipheriv('aes-256-gcm', key, Buffer.from(nonce, 'base64'))
+  cipher.setAAD(Buffer.from(header, 'latin1'))
+  return Buffer.concat([cipher.update(bytes), cipher.final(), cipher.getAuthTag()])
+}
+
+/** The bytes that were enciphered; null where one bit of them, of the tag or of the header is another. */
+export function decipher(sealed: Uint8Array, { key, nonce, header }: Sealing): Buffer | null {
+  const opener = createDecipheriv('aes-256-gcm', key, Buffer.from(nonce, 'base64'))
+  opener.setAAD(Buffer.from(header, 'latin1'))
+  opener.setAuthTag(sealed.subarray(-BYTES.tag))
+  const bytes = opener.update(sealed.subarray(0, -BYTES.tag))
   try {
-    const text = Buffer.concat([decipher.update(bytes.subarray(0, -BYTES.tag)), decipher.final()])
-    return { kind: 'opened', text: text.toString('utf8') }
+    return Buffer.concat([bytes, opener.final()])
   } catch {
-    return { kind: 'damaged' }
+    return null
   }
 }
 
-function isNewer(json: unknown): boolean {
-  const version = (json as { version?: unknown } | undefined)?.version
-  return typeof version === 'number' && version > VERSION
-}
-
 /** Key and check of a passphrase. It is normalised, so that every keyboard's way of writing it is the same. */
-function derive(
+export function derive(
   passphrase: string,
-  { N, r, p, salt }: Pick<Parameters, 'N' | 'r' | 'p' | 'salt'>,
+  { N, r, p, salt }: Pick<Protection, 'N' | 'r' | 'p' | 'salt'>,
 ): Promise<{ readonly key: Buffer; readonly check: Buffer }> {
   const maxmem = 256 * N * r
   return new Promise((resolve, reject) => {
@@ -129,12 +117,4 @@ function derive(
       },
     )
   })
-}
-
-function parsedJson(text: string): unknown {
-  try {
-    return JSON.parse(text) as unknown
-  } catch {
-    return undefined
-  }
 }

@@ -47,7 +47,15 @@ export function reportJson(
     periods: analysis.periods.map((period) => periodJson(period, readings, settings)),
     comparison: analysis.comparison && comparisonJson(analysis.comparison, readings),
     laboratoryA1c: analysis.laboratory.map(laboratoryJson),
-    technique: techniqueJson(analysis.technique, readings, settings),
+    technique: {
+      ...techniqueJson(analysis.technique, readings, settings),
+      decisionsGone: analysis.decisionsGone.map(({ reading, ...decision }) => ({
+        at: reading.at,
+        loggedValue: reading.value,
+        loggedUnit: reading.unit,
+        ...decision,
+      })),
+    },
   }
 }
 

@@ -46,16 +46,16 @@ function typedLog(typed: readonly TypedReading[], tools: ByteTools): LogSource {
 
 /**
  * The periods of a visit to which logs were added: the days since its own logs ended, and the days before. Null where
- * the new logs hold nothing later. `oldLogs`: how many of the logbook's logs were in the visit already.
+ * the new logs hold nothing later. `isOld`: whether a log, by its place in the logbook, was in the visit already.
  */
 export function sinceLastVisit(
   readings: Readings,
-  oldLogs: number,
+  isOld: (source: number) => boolean,
 ): { readonly period: DaySpan; readonly versus: DaySpan } | null {
   let first = Infinity
   let last = -Infinity
   for (let i = 0; i < readings.n; i++) {
-    if (readings.source[i] >= oldLogs) continue
+    if (!isOld(readings.source[i])) continue
     const day = dayOf(readings.at[i])
     first = Math.min(first, day)
     last = Math.max(last, day)
