@@ -144,7 +144,7 @@ describe('a part written by hand', () => {
   it('with the bytes of another log is left out', () => {
     const other = { part: 'log', log: { ...visitLog('x', 'x'), bytes: undefined, base64: 'eQ==' } }
     expect(damageOf([HEADER, SETTINGS, unchecked(other), unchecked(end)])[0]).toContain(
-      'Line 3: a log is damaged',
+      'Line 3 is damaged and was left out: a log',
     )
   })
 })
