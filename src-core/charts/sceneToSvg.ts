@@ -59,7 +59,7 @@ function nodeToSvg(node: SceneNode): string {
 }
 
 /** Width of the outline around letters, points. */
-const HALO = 1.6
+export const HALO = 1.6
 
 /** Letters with a halo are drawn twice, the outline first: not every reader paints outlines below letters. */
 function textToSvg(node: SceneText): string {

@@ -1,6 +1,5 @@
 import { contextPicture } from '../charts/contextPicture'
 import { PRINT_PALETTE } from '../charts/palette'
-import { sceneToSvg } from '../charts/sceneToSvg'
 import { lowAfterwards } from '../findings/lowsAfterHighs'
 import { isLow } from '../log/readings'
 import { minutesBetween } from '../technique/chronology'
@@ -125,12 +124,10 @@ function shownStretch(context: ReportContext, { reason, indexes }: EquipmentStre
 }
 
 function shownReading(context: ReportContext, reading: DoubtfulReading): Block {
-  const svg = sceneToSvg(
-    contextPicture(context.analysis, reading.index, { ...PICTURE, palette: PRINT_PALETTE }),
-  )
+  const scene = contextPicture(context.analysis, reading.index, { ...PICTURE, palette: PRINT_PALETTE })
   return {
     columns: [
-      { svg, ...PICTURE, margin: [0, 2, 0, 0] },
+      { scene, width: PICTURE.width, margin: [0, 2, 0, 0] },
       { stack: words(context, reading), width: '*' },
     ],
     columnGap: 14,
