@@ -1,4 +1,5 @@
 import type { DayNumber } from '../units/wallClock'
+import type { ClockOffset } from './clockOffsets'
 import type { MeterPair } from './meterPairs'
 import type { FaultClassName, FaultDirection } from './notes/classes'
 
@@ -199,5 +200,7 @@ export interface Technique {
   readonly repeatability: Repeatability
   readonly meters: readonly { readonly meter: string; readonly n: number }[]
   readonly meterPairs: readonly MeterPair[]
+  /** Meters whose clocks seem to differ. */
+  readonly clockOffsets: readonly ClockOffset[]
   readonly trials: readonly Trial[]
 }
