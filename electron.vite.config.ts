@@ -8,8 +8,6 @@ export default defineConfig({
   main: {
     build: {
       outDir: 'out/main',
-      // One file loads faster than the many of a library; what a log of readings needs is bundled.
-      externalizeDeps: { exclude: ['jstat', 'papaparse', 'simple-statistics'] },
       rollupOptions: {
         input: {
           cli: resolve(root, 'src-main/cli.ts'),

@@ -183,7 +183,7 @@ async function handOut(command: Command): Promise<Exit> {
 async function handoutOf({ handout }: Command, paper: Paper, unit: GlucoseUnit): Promise<readonly Output[]> {
   if (handout === null) return []
   const { handoutPdf } = await import('./report')
-  return [{ path: handout, content: handoutPdf(paper, unit, nowMs()) }]
+  return [{ path: handout, content: await handoutPdf(paper, unit, nowMs()) }]
 }
 
 /** What the kit file tells; where it cannot be read, that is said. */
@@ -209,7 +209,7 @@ async function outputsOf(analysis: Analysis, command: Command, visit: Visit): Pr
   if (command.out !== null) {
     // Loaded only here: the PDF library takes longer to start than all the figures.
     const { reportPdf } = await import('./report')
-    const content = reportPdf(analysis, {
+    const content = await reportPdf(analysis, {
       paper: visit.paper,
       label: visit.label,
       ...(visit.diary !== null && { diaryDays: visit.diary === 'all' ? Infinity : visit.diary }),

@@ -1,9 +1,22 @@
-import { readFileSync } from 'node:fs'
-import { deflateSync } from 'node:zlib'
-import { pdfFile } from '../src-core/pdf/pdfFile'
-import { trueTypeFont } from '../src-core/pdf/trueType'
-import type { PageDocument } from '../src-core/report/document'
+import type { Content, CustomTableLayout, TDocumentDefinitions } from 'pdfmake/interfaces'
+import type { Margin, PageDocument, TableLayoutName } from '../src-core/report/document'
+import { PRINT_PALETTE } from '../src-core/charts/palette'
+import { CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from '../src-core/report/parts'
+import { pageNumberText } from '../src-core/wording/head'
 import { fontFiles } from './fonts'
+
+const TABLE_LAYOUTS: Record<TableLayoutName, CustomTableLayout> = {
+  thinRules: {
+    hLineWidth: (line) => (line === 0 ? 0 : TABLE_RULE),
+    vLineWidth: () => 0,
+    hLineColor: () => PRINT_PALETTE.rule,
+    paddingLeft: (column) => (column === 0 ? 0 : CELL_PADDING.across),
+    paddingRight: (column, node) =>
+      column === (node.table.widths?.length ?? 0) - 1 ? 0 : CELL_PADDING.across,
+    paddingTop: () => CELL_PADDING.above,
+    paddingBottom: () => CELL_PADDING.below,
+  },
+}
 
 export interface RenderOptions {
   /** Milliseconds since 1970-01-01T00:00Z, written into the file as its date of making. */
@@ -14,12 +27,76 @@ export interface RenderOptions {
  * The pages as the bytes of a PDF. The same document and date give the same bytes. Nothing is fetched, and no
  * file but the program's own fonts is read.
  */
-export function renderPdf(document: PageDocument, { madeAtMs }: RenderOptions): Uint8Array {
+export async function renderPdf(document: PageDocument, { madeAtMs }: RenderOptions): Promise<Uint8Array> {
+  // Loaded only now: the library takes longer to load than a whole log to read.
+  const { default: pdfmake } = await import('pdfmake')
   const fonts = fontFiles()
-  return pdfFile(document, {
-    regular: trueTypeFont('SourceSans3-Regular', readFileSync(fonts.regular)),
-    semibold: trueTypeFont('SourceSans3-Semibold', readFileSync(fonts.semibold)),
-    deflate: (bytes) => deflateSync(bytes),
-    madeAtMs,
+  pdfmake.setFonts({
+    [fonts.family]: {
+      normal: fonts.regular,
+      bold: fonts.semibold,
+      italics: fonts.regular,
+      bolditalics: fonts.semibold,
+    },
   })
+  const own = new Set([fonts.regular, fonts.semibold])
+  pdfmake.setLocalAccessPolicy((path) => own.has(path))
+  pdfmake.setUrlAccessPolicy(() => false)
+  pdfmake.setTableLayouts(TABLE_LAYOUTS)
+  return pdfmake.createPdf(definition(document, fonts.family, new Date(madeAtMs))).getBuffer()
+}
+
+function definition(document: PageDocument, font: string, madeAt: Date): TDocumentDefinitions {
+  // The library writes into what it is given; the document stays as it was.
+  const { content, runningHead, foot, ...page } = structuredClone(document)
+  return {
+    content: content as Content[],
+    pageSize: page.paper === 'A4' ? 'A4' : 'LETTER',
+    pageMargins: [...page.margins] as [number, number, number, number],
+    defaultStyle: { font, fontSize: TYPE.body, color: PRINT_PALETTE.ink, lineHeight: LINE_HEIGHT },
+    language: page.language,
+    version: '1.7',
+    displayTitle: true,
+    info: {
+      title: page.title,
+      subject: page.subject,
+      creator: page.creator,
+      creationDate: madeAt,
+      modDate: madeAt,
+    },
+    header: (currentPage) => (currentPage === 1 ? null : (structuredClone(runningHead) as Content)),
+    footer: (currentPage, pageCount, pageSize) =>
+      footer(foot, pageNumberText(currentPage, pageCount), pageSize.width, page.margins),
+  }
+}
+
+function footer(
+  { left, right }: PageDocument['foot'],
+  pageNumber: string,
+  width: number,
+  margins: Margin,
+): Content {
+  const line = (atLeft: string, atRight: string): Content => ({
+    columns: [
+      { text: atLeft, width: '*' },
+      { text: atRight, width: 'auto', alignment: 'right' },
+    ],
+    columnGap: 12,
+  })
+  const inner = width - margins[0] - margins[2]
+  return {
+    stack: [
+      {
+        canvas: [
+          { type: 'line', x1: 0, y1: 0, x2: inner, y2: 0, lineWidth: 0.5, lineColor: PRINT_PALETTE.rule },
+        ],
+        margin: [0, 0, 0, 4],
+      },
+      line(left[0], pageNumber),
+      line(left[1], right),
+    ],
+    color: PRINT_PALETTE.grey,
+    fontSize: TYPE.small,
+    margin: [margins[0], 10, margins[2], 0],
+  }
 }

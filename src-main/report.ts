@@ -10,7 +10,7 @@ import { renderPdf } from './pdf'
 import { PROGRAM } from './program'
 
 /** The sheets to hand out as the bytes of a PDF. */
-export function handoutPdf(paper: Paper, unit: GlucoseUnit, madeAtMs: number): Uint8Array {
+export function handoutPdf(paper: Paper, unit: GlucoseUnit, madeAtMs: number): Promise<Uint8Array> {
   const document = handout({ paper, unit, madeAt: dayOfMaking(madeAtMs), programVersion: PROGRAM.version })
   return renderPdf(document, { madeAtMs })
 }
@@ -29,7 +29,7 @@ export interface ReportOptions {
 export function reportPdf(
   analysis: Analysis,
   { paper, label, diaryDays, madeAtMs }: ReportOptions,
-): Uint8Array {
+): Promise<Uint8Array> {
   const document = pageDocument(analysis, {
     paper,
     label: label === '' ? null : label,

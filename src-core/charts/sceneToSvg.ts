@@ -59,7 +59,7 @@ function nodeToSvg(node: SceneNode): string {
 }
 
 /** Width of the outline around letters, points. */
-export const HALO = 1.6
+const HALO = 1.6
 
 /** Letters with a halo are drawn twice, the outline first: not every reader paints outlines below letters. */
 function textToSvg(node: SceneText): string {

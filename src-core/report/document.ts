@@ -1,6 +1,4 @@
-// The pages as plain data.
-
-import type { Scene } from '../charts/scene'
+// The pages as plain data, in the shapes that the PDF library takes: the part of them that the report uses.
 
 /** A piece of text within a paragraph. */
 export interface Run {
@@ -59,11 +57,20 @@ export interface Table extends Placed {
     readonly widths: readonly (number | 'auto' | '*')[]
     readonly body: readonly (readonly Paragraph[])[]
     readonly headerRows?: number
+    /** Rows without which the heads do not stand at the foot of a page. */
+    readonly keepWithHeaderRows?: number
+    readonly dontBreakRows?: boolean
   }
+  readonly layout: TableLayoutName
 }
 
+/** Layouts that the PDF side knows: thin rules under the rows. */
+export type TableLayoutName = 'thinRules'
+
 export interface Picture extends Placed {
-  readonly scene: Scene
+  readonly svg: string
+  readonly width: number
+  readonly height: number
 }
 
 export interface Rule extends Placed {

@@ -1,5 +1,6 @@
 import { contextPicture } from '../charts/contextPicture'
 import { PRINT_PALETTE } from '../charts/palette'
+import { sceneToSvg } from '../charts/sceneToSvg'
 import { lowAfterwards } from '../findings/lowsAfterHighs'
 import { isLow } from '../log/readings'
 import { minutesBetween } from '../technique/chronology'
@@ -124,10 +125,12 @@ function shownStretch(context: ReportContext, { reason, indexes }: EquipmentStre
 }
 
 function shownReading(context: ReportContext, reading: DoubtfulReading): Block {
-  const scene = contextPicture(context.analysis, reading.index, { ...PICTURE, palette: PRINT_PALETTE })
+  const svg = sceneToSvg(
+    contextPicture(context.analysis, reading.index, { ...PICTURE, palette: PRINT_PALETTE }),
+  )
   return {
     columns: [
-      { scene, width: PICTURE.width, margin: [0, 2, 0, 0] },
+      { svg, ...PICTURE, margin: [0, 2, 0, 0] },
       { stack: words(context, reading), width: '*' },
     ],
     columnGap: 14,

@@ -1,6 +1,7 @@
 import type { Analysis } from '../analysis/analysis'
 import { dayPicture } from '../charts/dayPicture'
 import { PRINT_PALETTE } from '../charts/palette'
+import { sceneToSvg } from '../charts/sceneToSvg'
 import { spanText } from '../wording/dates'
 import { NO_TIMES } from '../wording/day'
 import { purposeLine, TITLE } from '../wording/head'
@@ -125,6 +126,6 @@ function firstPage(context: ReportContext): FirstPage {
           : room,
   )
   const scene = dayPicture(analysis, figures, { width, height, palette: PRINT_PALETTE })
-  const picture = timesKnown(context) ? { scene } : paragraph(NO_TIMES)
+  const picture = timesKnown(context) ? { svg: sceneToSvg(scene), width, height } : paragraph(NO_TIMES)
   return { blocks: [...above, picture, ...below], tellsMeals }
 }

@@ -84,11 +84,14 @@ export function table(
     table: {
       widths: heads.map((head) => head.width),
       headerRows: 1,
+      keepWithHeaderRows: 1,
+      dontBreakRows: true,
       body: [
         heads.map((head) => ({ text: head.title, color: PRINT_PALETTE.grey, ...text, ...alignment(head) })),
         ...rows.map((row) => row.map((cell, i) => ({ text: cell, ...text, ...alignment(heads[i]) }))),
       ],
     },
+    layout: 'thinRules',
     margin,
   }
 }

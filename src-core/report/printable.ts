@@ -50,11 +50,7 @@ function withPrintableTexts(value: unknown): unknown {
   return Object.fromEntries(
     Object.entries(value).map(([key, item]) => [
       key,
-      key === 'text'
-        ? printableInlines(item as string | readonly Inline[])
-        : key === 'scene'
-          ? item
-          : withPrintableTexts(item),
+      key === 'text' ? printableInlines(item as string | readonly Inline[]) : withPrintableTexts(item),
     ]),
   )
 }

@@ -1,5 +1,6 @@
 import type { PeriodFigures } from '../analysis/analysis'
 import { PRINT_PALETTE } from '../charts/palette'
+import { sceneToSvg } from '../charts/sceneToSvg'
 import { type Shape, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
 import type { MeasureChange, MeasureName } from '../compare/comparison'
 import { type PeriodsInOrder, periodsInOrder } from '../compare/inOrderOfTime'
@@ -149,7 +150,7 @@ function picture(
   ]
   const size = { width: context.width, height: PICTURE_HEIGHT }
   const scene = twoPeriodsPicture(context.analysis, shapes, { ...size, palette: PRINT_PALETTE })
-  return [{ scene, margin: [0, 8, 0, 0] }]
+  return [{ svg: sceneToSvg(scene), ...size, margin: [0, 8, 0, 0] }]
 }
 
 function blocks(

@@ -18,7 +18,7 @@ export function documentOf(analysis: Analysis, options: Partial<PageOptions> = {
   return pageDocument(analysis, { ...OPTIONS, ...options })
 }
 
-export function pdfOf(analysis: Analysis, options: Partial<PageOptions> = {}): Uint8Array {
+export function pdfOf(analysis: Analysis, options: Partial<PageOptions> = {}): Promise<Uint8Array> {
   return renderPdf(documentOf(analysis, options), { madeAtMs: MADE_AT_MS })
 }
 

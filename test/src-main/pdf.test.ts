@@ -22,7 +22,7 @@ describe('the PDF', () => {
   it.skipIf(!has('qpdf'))('passes the check of an independent reader (qpdf)', async () => {
     for (const [name, analysis] of Object.entries(EDGE_LOGS)) {
       const path = join(folder, 'report.pdf')
-      writeFileSync(path, pdfOf(analysis))
+      writeFileSync(path, await pdfOf(analysis))
       expect([name, execFileSync('qpdf', ['--check', path], { encoding: 'utf8' })]).toEqual([
         name,
         expect.stringContaining('No syntax or stream encoding errors'),
@@ -37,12 +37,12 @@ describe('the PDF', () => {
 
   it('leaves the document as it was', async () => {
     const before = documentOf(usual)
-    pdfOf(usual)
+    await pdfOf(usual)
     expect(documentOf(usual)).toEqual(before)
   })
 
   it('is titled, says its language, has bookmarks, and names nobody', async () => {
-    const pdf = await getDocumentProxy(new Uint8Array(pdfOf(usual, { label: 'Somebody’s label' })))
+    const pdf = await getDocumentProxy(new Uint8Array(await pdfOf(usual, { label: 'Somebody’s label' })))
     const { info } = await getMeta(pdf)
     expect(info).toMatchObject({ Title: 'Visit report, 2 March to 30 May 2026', Language: 'en-GB' })
     expect(JSON.stringify(info)).not.toContain('Somebody')
@@ -51,18 +51,18 @@ describe('the PDF', () => {
   })
 
   it('claims no structure for readers that it does not have', async () => {
-    expect(await (await getDocumentProxy(new Uint8Array(pdfOf(usual)))).getMarkInfo()).toBeNull()
+    expect(await (await getDocumentProxy(new Uint8Array(await pdfOf(usual)))).getMarkInfo()).toBeNull()
   })
 
   it('embeds its type and stays small', async () => {
-    const bytes = pdfOf(usual)
+    const bytes = await pdfOf(usual)
     expect(Buffer.from(bytes).toString('latin1')).toContain('/FontFile')
     expect(bytes.length).toBeLessThan(400_000)
   })
 
   it.skipIf(!has('pdffonts'))('uses no type but Source Sans 3, embedded and subset (pdffonts)', async () => {
     const path = join(folder, 'fonts.pdf')
-    writeFileSync(path, pdfOf(usual))
+    writeFileSync(path, await pdfOf(usual))
     const [, , ...rows] = execFileSync('pdffonts', [path], { encoding: 'utf8' }).trim().split('\n')
     expect(rows.length).toBeGreaterThan(0)
     for (const row of rows) expect(row).toMatch(/^[A-Z]{6}\+SourceSans3-\S+ .* yes yes yes /)

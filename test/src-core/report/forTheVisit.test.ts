@@ -14,8 +14,8 @@ function textsWith(kit: Kit): string {
   })
   const texts: string[] = []
   JSON.stringify(document, (key, value: unknown) => {
-    if (typeof value === 'string') texts.push(value)
-    return key === 'scene' ? null : value
+    if (typeof value === 'string' && key !== 'svg') texts.push(value)
+    return value
   })
   return texts.join('\n')
 }

@@ -7,7 +7,7 @@ const papers = ['A4', 'Letter'] as const
 
 describe.each(papers)('on %s, the first page', (paper) => {
   it.each(names)('of %s holds all its parts and nothing else', async (name) => {
-    const pages = await pageTexts(pdfOf(EDGE_LOGS[name], { paper, label: 'Clinic number 7, Thursday' }))
+    const pages = await pageTexts(await pdfOf(EDGE_LOGS[name], { paper, label: 'Clinic number 7, Thursday' }))
     const [first, second] = pages
     const order = [
       'Do not change doses',
@@ -28,7 +28,7 @@ describe.each(papers)('on %s, the first page', (paper) => {
 
 describe('the pages', () => {
   it('number themselves and refer to the pages on which the sections stand', async () => {
-    const pages = await pageTexts(pdfOf(EDGE_LOGS['every second reading doubtful']))
+    const pages = await pageTexts(await pdfOf(EDGE_LOGS['every second reading doubtful']))
     pages.forEach((page, i) => expect(page).toContain(`page ${i + 1} of ${pages.length}`))
     for (const title of ['Doubtful readings', 'Repeat tests that disagree']) {
       const told = new RegExp(`${title}: page (\\d+)`).exec(pages[0])
@@ -39,7 +39,7 @@ describe('the pages', () => {
 
   it('carry label, period, date of making and fingerprint on every sheet, and a blank for the name', async () => {
     const analysis = analysisOf(inventedLog({ days: 60 }))
-    for (const page of await pageTexts(pdfOf(analysis, { label: 'Visit on Thursday' }))) {
+    for (const page of await pageTexts(await pdfOf(analysis, { label: 'Visit on Thursday' }))) {
       expect(page).toContain('Name / date of birth ____')
       expect(page).toContain('Visit on Thursday')
       expect(page).toContain('2 March to 30 April 2026')
@@ -54,10 +54,10 @@ describe('the pages', () => {
 
   it('hold SD, CV and the estimated A1C back below 15 readings, and say so', async () => {
     const [fourteen] = await pageTexts(
-      pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0 }).slice(0, 14))),
+      await pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0 }).slice(0, 14))),
     )
     const [fifteen] = await pageTexts(
-      pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0 }).slice(0, 15))),
+      await pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0 }).slice(0, 15))),
     )
     expect(fourteen.match(/not shown below 15 readings/g)).toHaveLength(3)
     expect(fifteen).not.toContain('not shown below')
@@ -65,7 +65,7 @@ describe('the pages', () => {
 
   it('list every low of a usual log one by one, also the doubtful ones', async () => {
     const analysis = EDGE_LOGS['forty lows, LO and HI']
-    const pages = (await pageTexts(pdfOf(analysis))).join(' ')
+    const pages = (await pageTexts(await pdfOf(analysis))).join(' ')
     const listed = pages.slice(pages.indexOf('Each low'), pages.indexOf('The day in blocks'))
     const low = analysis.periods[0].lows.readingsBelow70
     expect(low).toBeGreaterThanOrEqual(40)
@@ -74,7 +74,7 @@ describe('the pages', () => {
   })
 
   it('tell how well mean and share are known from eight days with readings on, and below that why not', async () => {
-    const pages = async (days: number) => pageTexts(pdfOf(analysisOf(inventedLog({ days }))))
+    const pages = async (days: number) => pageTexts(await pdfOf(analysisOf(inventedLog({ days }))))
     const seven = await pages(7)
     expect(seven[0]).toContain('too few days (below 8) to say how well it is known')
     expect(seven[0]).not.toContain('known to about')
@@ -85,7 +85,7 @@ describe('the pages', () => {
   })
 
   it('print no second column where more than a tenth is doubtful', async () => {
-    const [first] = await pageTexts(pdfOf(EDGE_LOGS['every second reading doubtful']))
+    const [first] = await pageTexts(await pdfOf(EDGE_LOGS['every second reading doubtful']))
     expect(first).toContain('no second column is printed')
     expect(first).not.toContain('doubtful left out')
   })
@@ -93,7 +93,7 @@ describe('the pages', () => {
   it('show a visible sign for letters the type lacks, and say so', async () => {
     const log = inventedLog({ days: 20 })
     const noted = [...log, { at: '2026-03-25 10:00', value: 58, note: '低血糖 — приступ 🍬' } as const]
-    const pages = (await pageTexts(pdfOf(analysisOf(noted)))).join(' ')
+    const pages = (await pageTexts(await pdfOf(analysisOf(noted)))).join(' ')
     expect(pages).toContain('□□□ — приступ □')
     expect(pages).toContain('does not hold')
   })
@@ -108,16 +108,16 @@ describe('the readings by meal', () => {
   it('stand where the log tells meals, held against goals, and nowhere else', async () => {
     const told = analysisOf(inventedLog({ days: 30 }))
     const untold = analysisOf(inventedLog({ days: 30 }).map((reading) => ({ ...reading, meal: '' })))
-    const pages = (await pageTexts(pdfOf(told))).join(' ')
+    const pages = (await pageTexts(await pdfOf(told))).join(' ')
     expect(pages).toContain('By meal')
     expect(pages).toContain('before meals 80 to 130, below 180 one to two hours')
     expect(pages).toContain('What next month could answer')
-    expect((await pageTexts(pdfOf(untold))).join(' ')).not.toContain('within goal')
+    expect((await pageTexts(await pdfOf(untold))).join(' ')).not.toContain('within goal')
   })
 
   it('stand on the first page where it has room', async () => {
     const rows = inventedLog({ days: 30, repeats: 0, centre: 125, spread: 0.1 })
-    const [first] = await pageTexts(pdfOf(analysisOf(rows)))
+    const [first] = await pageTexts(await pdfOf(analysisOf(rows)))
     expect(first).toContain('By meal')
     expect(first).toContain('What stands out')
     expect(first).toContain('How far the readings can be trusted')

@@ -18,7 +18,7 @@ async function pageOf(
   analysis: ReturnType<typeof analysisOf>,
   paper: 'A4' | 'Letter' = 'A4',
 ): Promise<string> {
-  const pages = (await pageTexts(pdfOf(analysis, { paper }))).filter((page) =>
+  const pages = (await pageTexts(await pdfOf(analysis, { paper }))).filter((page) =>
     page.includes('Two periods '),
   )
   expect(pages).toHaveLength(1)

@@ -57,8 +57,8 @@ function printedTexts(unit: 'mg/dL' | 'mmol/L'): readonly string[] {
   })
   const texts: string[] = []
   JSON.stringify(document, (key, value: unknown) => {
-    if (typeof value === 'string') texts.push(value)
-    return key === 'scene' ? null : value
+    if (typeof value === 'string' && key !== 'svg') texts.push(value)
+    return value
   })
   return texts
 }
