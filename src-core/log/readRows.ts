@@ -288,7 +288,8 @@ class KindsOfEntry {
       const known = isMeasuredOtherwise(kind)
       for (const row of rows) {
         const reason = table.reasonOf(row)
-        if (!known) table.ofUnsureKind.add(row)
+        // Where a person named the kinds that count, the others are none by their word.
+        if (!known && this.#named === null) table.ofUnsureKind.add(row)
         if (reason !== 'repeated-header' && reason !== 'footer') table.setAside(row, 'not-glucose')
       }
     }

@@ -21,7 +21,7 @@ export function techniqueSteps(
       title: 'Before',
       steps: [
         'Strips are in date; the vial’s lid has been shut; meter and strips are neither hot nor cold.',
-        `Hands washed with warm water and soap, rinsed and fully dried. Sugar, fruit or cream too little to see adds a lot: half a millionth of a gram of sugar in a small drop reads ${off} too high. An alcohol wipe alone does not take sugar off.`,
+        `Hands washed with warm water and soap, rinsed and fully dried. Sugar, fruit or cream too little to see adds a lot: half a millionth of a gram of sugar in a small drop reads about ${off} too high. An alcohol wipe alone does not take sugar off.`,
         'If washing is impossible and the hands are not soiled: wipe off the first drop and use the second.',
       ],
     },
