@@ -8,7 +8,7 @@ import tseslint from 'typescript-eslint'
 
 /** Libraries of the core, each with the only folders that may import it. */
 const CORE_LIBRARIES = {
-  papaparse: ['log', 'exchange'],
+  papaparse: ['log', 'exchange', 'visit'],
   'simple-statistics': ['statistics', 'technique'],
   jstat: ['statistics', 'technique'],
   'd3-scale': ['charts'],

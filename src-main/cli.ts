@@ -5,13 +5,28 @@ import { reportJson } from '../src-core/exchange/reportJson'
 import type { LogSource } from '../src-core/log/logSource'
 import { refusalLine } from '../src-core/wording/importMessages'
 import type { GlucoseUnit } from '../src-core/units/glucose'
+import {
+  ASK_AGAIN,
+  ASK_NEW_PASSPHRASE,
+  ASK_PASSPHRASE,
+  EMPTY_PASSPHRASE,
+  NO_TERMINAL,
+  NOT_THE_SAME,
+  unreadablePassphrase,
+} from '../src-core/wording/visitFile'
+import type { Paper } from '../src-core/report/document'
+import type { Visit } from '../src-core/visit/visit'
+import { requestOf, sinceLastVisit } from '../src-core/visit/visitRequest'
 import { terminalSummary } from '../src-core/wording/terminalSummary'
 import { readFileSync } from 'node:fs'
 import type { Kit } from '../src-core/kit/kit'
 import { type Command, HELP, parseCommand } from './commandLine'
 import { faultTrace } from './faultTrace'
-import { logInFile, logOnStandardInput } from './logFiles'
-import { nowMs } from './now'
+import { askPassphrase, canAsk } from './askPassphrase'
+import { BYTE_TOOLS } from './byteTools'
+import { askedOf, isVisitFile, openLog, passphraseFrom } from './commandVisit'
+import type { LoadedVisit } from './visitStore'
+import { computersZone, nowMs } from './now'
 import { PROGRAM } from './program'
 import { terminalProgress } from './terminalProgress'
 import {
@@ -47,85 +62,157 @@ async function run(command: Command): Promise<Exit> {
   const clash = clashOfFiles(command)
   if (clash !== null) return wrongCommand(clash)
   if (command.logs.length === 0) return handOut(command)
-  const sources: LogSource[] = []
-  for (const log of command.logs) {
+  const logs: LogSource[] = []
+  const visits: string[] = []
+  for (const path of command.logs) {
     try {
-      sources.push(log === '-' ? await logOnStandardInput() : logInFile(log))
+      if (path !== '-' && isVisitFile(path)) visits.push(path)
+      else logs.push(await openLog(path))
     } catch (error) {
-      process.stderr.write(`${log}: ${cannotOpen(error)} (unreadable-file)\n`)
+      process.stderr.write(`${path}: ${cannotOpen(error)} (unreadable-file)\n`)
       return EXIT.refused
     }
   }
-  const kit = command.kit === null ? {} : await kitInFile(command.kit)
-  if (kit === null) return EXIT.refused
+  if (visits.length > 1)
+    return wrongCommand('Several visits are named; open one, with the logs to add to it.')
+  const [visitPath] = visits
   for (const path of outputPaths(command)) checkWritable(path)
-  const outcome = openVisit(
-    sources,
-    {
-      answers: command.answers,
-      shifts: command.shifts,
-      kit,
-      ...(command.unit && { unit: command.unit }),
-      ...(command.targets && { targets: command.targets }),
-      ...(command.period && { period: command.period }),
-      ...(command.versus && { versus: command.versus }),
-    },
-    { nowMs: nowMs(), zone: command.zone },
-    terminalProgress(process.stderr),
-  )
+  const kit = command.kit === null ? null : await kitInFile(command.kit)
+  if (kit === 'refused') return EXIT.refused
+  const opened = visitPath === undefined ? null : await openedVisit(visitPath, command)
+  if (opened === 'refused') return EXIT.refused
+  const asked = askedOf(opened?.visit ?? null, logs, command, kit)
+  let { visit } = asked
+  const zone = visit.zone ?? computersZone()
+  const analysed = () =>
+    openVisit(
+      asked.sources,
+      requestOf(visit, BYTE_TOOLS).options,
+      { nowMs: nowMs(), zone },
+      terminalProgress(process.stderr),
+    )
+  const isAdded = (source: number) =>
+    opened !== null && source >= opened.visit.logs.length && source < visit.logs.length
+  if (isAdded(visit.logs.length - 1) && command.period === null) {
+    visit = { ...visit, period: null, versus: null }
+    const whole = analysed()
+    const periods =
+      whole.kind === 'analysed' ? sinceLastVisit(whole.analysis.readings, (source) => !isAdded(source)) : null
+    if (periods !== null) visit = { ...visit, ...periods }
+  }
+  const outcome = analysed()
   if (outcome.kind === 'wrong-targets') return wrongCommand(outcome.message)
   if (outcome.kind === 'stopped') {
     for (const refusal of outcome.refusals) process.stderr.write(`${refusalLine(refusal)}\n`)
     return EXIT.refused
   }
-  await writeOutputs(await outputsOf(outcome.analysis, command))
-  if (command.json === '-') process.stdout.write(jsonText(outcome.analysis))
-  else process.stdout.write(terminalSummary(outcome.analysis, outputPaths(command)))
+  const { analysis } = outcome
+  const outputs = await outputsOf(analysis, command, visit)
+  if (command.save !== null) {
+    const passphrase = await passphraseToSaveWith(command, opened?.passphrase ?? null)
+    const { saveVisit } = await import('./visitStore')
+    await saveVisit({
+      path: command.save,
+      visit: { ...visit, zone },
+      passphrase,
+      openedAs: opened !== null && isSameFile(command.save, visitPath) ? opened.sha256 : null,
+    })
+  }
+  await writeOutputs(outputs)
+  if (command.json === '-') process.stdout.write(jsonText(analysis))
+  else process.stdout.write(terminalSummary(analysis, outputPaths(command)))
   return EXIT.done
+}
+
+type Opened = Extract<LoadedVisit, { kind: 'loaded' }>
+
+/** The visit in a file; what is not sound in it is said. */
+async function openedVisit(path: string, command: Command): Promise<Opened | 'refused'> {
+  // Loaded only where needed: the shapes take longer to set up than most logs to read.
+  const { loadVisit } = await import('./visitStore')
+  const loaded = await loadVisit(path, () => passphraseToOpen(command))
+  if (loaded.kind === 'refused') {
+    process.stderr.write(`${path}: ${loaded.message} (visit-unreadable)\n`)
+    return 'refused'
+  }
+  for (const message of loaded.damage) process.stderr.write(`${path}: ${message}\n`)
+  return loaded
+}
+
+/** A fault that the person can mend on the command line. */
+class WrongCommand extends Error {}
+
+async function passphraseToOpen({ passphraseFd }: Command): Promise<string> {
+  if (passphraseFd !== null) return passphraseIn(passphraseFd)
+  if (!canAsk()) throw new WrongCommand(NO_TERMINAL)
+  return askPassphrase(ASK_PASSPHRASE)
+}
+
+/** Null where the visit is saved in clear. One that was protected stays so, with the same passphrase. */
+async function passphraseToSaveWith(command: Command, known: string | null): Promise<string | null> {
+  if (known !== null) return known
+  if (command.passphraseFd !== null) return notEmpty(passphraseIn(command.passphraseFd))
+  if (!command.protect) return null
+  if (!canAsk()) throw new WrongCommand(NO_TERMINAL)
+  const passphrase = notEmpty(await askPassphrase(ASK_NEW_PASSPHRASE))
+  if ((await askPassphrase(ASK_AGAIN)) !== passphrase) throw new WrongCommand(NOT_THE_SAME)
+  return passphrase
+}
+
+function passphraseIn(descriptor: number): string {
+  try {
+    return passphraseFrom(descriptor)
+  } catch {
+    throw new WrongCommand(unreadablePassphrase(descriptor))
+  }
+}
+
+function notEmpty(passphrase: string): string {
+  if (passphrase === '') throw new WrongCommand(EMPTY_PASSPHRASE)
+  return passphrase
 }
 
 /** The sheets to hand out alone, without any log. */
 async function handOut(command: Command): Promise<Exit> {
   for (const path of outputPaths(command)) checkWritable(path)
-  await writeOutputs(await handoutOf(command, command.unit ?? 'mg/dL'))
+  await writeOutputs(await handoutOf(command, command.paper ?? 'A4', command.unit ?? 'mg/dL'))
   for (const path of outputPaths(command)) process.stdout.write(`Wrote ${path}\n`)
   return EXIT.done
 }
 
-async function handoutOf({ handout, paper }: Command, unit: GlucoseUnit): Promise<readonly Output[]> {
+async function handoutOf({ handout }: Command, paper: Paper, unit: GlucoseUnit): Promise<readonly Output[]> {
   if (handout === null) return []
   const { handoutPdf } = await import('./report')
   return [{ path: handout, content: await handoutPdf(paper, unit, nowMs()) }]
 }
 
-/** What the kit file tells; null where it cannot be read, which is said. */
-async function kitInFile(path: string): Promise<Kit | null> {
+/** What the kit file tells; where it cannot be read, that is said. */
+async function kitInFile(path: string): Promise<Kit | 'refused'> {
   let bytes: Uint8Array
   try {
     bytes = readFileSync(path)
   } catch (error) {
     process.stderr.write(`${path}: ${cannotOpen(error)} (kit-unreadable)\n`)
-    return null
+    return 'refused'
   }
-  // Loaded only here: the shapes take longer to set up than most logs to read.
   const { readKit } = await import('../src-core/kit/readKit')
   const read = readKit(new TextDecoder().decode(bytes))
   if ('kit' in read) return read.kit
   for (const { line, message } of read.problems) {
     process.stderr.write(`${path}, line ${line}: ${message} (kit-unreadable)\n`)
   }
-  return null
+  return 'refused'
 }
 
-async function outputsOf(analysis: Analysis, command: Command): Promise<readonly Output[]> {
+async function outputsOf(analysis: Analysis, command: Command, visit: Visit): Promise<readonly Output[]> {
   const outputs: Output[] = []
   if (command.out !== null) {
     // Loaded only here: the PDF library takes longer to start than all the figures.
     const { reportPdf } = await import('./report')
     const content = await reportPdf(analysis, {
-      paper: command.paper,
-      label: command.label ?? '',
-      ...(command.diaryDays !== null && { diaryDays: command.diaryDays }),
+      paper: visit.paper,
+      label: visit.label,
+      ...(visit.diary !== null && { diaryDays: visit.diary === 'all' ? Infinity : visit.diary }),
       madeAtMs: nowMs(),
     })
     outputs.push({ path: command.out, content })
@@ -133,7 +220,7 @@ async function outputsOf(analysis: Analysis, command: Command): Promise<readonly
   if (command.json !== null && command.json !== '-')
     outputs.push({ path: command.json, content: jsonText(analysis) })
   if (command.readings !== null) outputs.push({ path: command.readings, content: readingsCsv(analysis) })
-  return [...outputs, ...(await handoutOf(command, analysis.settings.unit))]
+  return [...outputs, ...(await handoutOf(command, visit.paper, analysis.settings.unit))]
 }
 
 function jsonText(analysis: Analysis): string {
@@ -141,7 +228,7 @@ function jsonText(analysis: Analysis): string {
 }
 
 function outputPaths(command: Command): readonly string[] {
-  return [command.out, command.json, command.readings, command.handout].filter(
+  return [command.out, command.json, command.readings, command.handout, command.save].filter(
     (path) => path !== null && path !== '-',
   ) as string[]
 }
@@ -153,7 +240,13 @@ function clashOfFiles(command: Command): string | null {
     if (command.kit !== null && isSameFile(command.kit, path)) {
       return `${path} is the kit to read; writing there would destroy it. Choose another name.`
     }
-    if (command.logs.some((log) => (log === '-' ? isStandardInput(path) : isSameFile(log, path)))) {
+    // A visit may be saved over itself.
+    const isKept = (log: string) => path === command.save && holdsVisit(log)
+    if (
+      command.logs.some(
+        (log) => !isKept(log) && (log === '-' ? isStandardInput(path) : isSameFile(log, path)),
+      )
+    ) {
       return `${path} is a log to read; writing there would destroy it. Choose another name.`
     }
     if (outputs.slice(index + 1).some((other) => isSameFile(other, path))) {
@@ -161,6 +254,14 @@ function clashOfFiles(command: Command): string | null {
     }
   }
   return null
+}
+
+function holdsVisit(path: string): boolean {
+  try {
+    return isVisitFile(path)
+  } catch {
+    return false
+  }
 }
 
 function cannotOpen(error: unknown): string {
@@ -188,6 +289,10 @@ main(process.argv.slice(2)).then(
     process.exitCode ??= exit
   },
   (error: unknown) => {
+    if (error instanceof WrongCommand) {
+      process.exitCode = wrongCommand(error.message)
+      return
+    }
     if (error instanceof WriteFailed) {
       process.stderr.write(`${error.message}\n`)
       process.exitCode = EXIT.notWritten

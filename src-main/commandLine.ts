@@ -7,19 +7,21 @@ import { parseShift, type Shift } from '../src-core/log/shifts'
 import type { GlucoseUnit } from '../src-core/units/glucose'
 import { isZone } from '../src-core/units/timeZone'
 import { parseIsoDay } from '../src-core/units/wallClock'
-import { computersZone } from './now'
 import { unreadableColumnsMessage } from '../src-core/wording/importMessages'
 
 export const HELP = `Usage: npm run report -- LOG [LOG ...] [options]
 
-Reads glucose logs (CSV) and writes a report for an appointment. LOG is a CSV file, or - for
-standard input.
+Reads glucose logs (CSV) and writes a report for an appointment. LOG is a CSV file, a visit
+saved before, or - for standard input.
 
 Output
   --out FILE.pdf          the report (default report.pdf)
   --json FILE             the numbers as JSON (- for standard output)
   --readings FILE.csv     every reading with its doubt
   --handout FILE.pdf      two sheets to hand out: technique, a fair trial (also without a LOG)
+  --save FILE             the visit: logs, decisions and settings in one file, a LOG next time
+  --protect               save it enciphered; the passphrase is asked for
+  --passphrase-fd N       read the passphrase from this file descriptor instead
   --no-pdf                leave the report out
 Reading
   --log-unit UNIT         mg/dL or mmol/L: unit of a log that does not say
@@ -54,12 +56,18 @@ export interface Command {
   readonly out: string | null
   readonly json: string | null
   readonly readings: string | null
+  /** Where the visit is saved. */
+  readonly save: string | null
+  /** Whether it is enciphered. */
+  readonly protect: boolean
+  readonly passphraseFd: number | null
   /** Where the sheets to hand out go. */
   readonly handout: string | null
   readonly unit: GlucoseUnit | null
   readonly answers: LogAnswers
   readonly shifts: readonly Shift[]
-  readonly zone: string
+  /** Null where nothing is asked. */
+  readonly zone: string | null
   readonly period: DaySpan | null
   readonly targets: TargetRequest | null
   /** A second period to set beside the first. */
@@ -68,7 +76,8 @@ export interface Command {
   readonly kit: string | null
   /** 0 for none, Infinity for all; null where nothing is asked. */
   readonly diaryDays: number | null
-  readonly paper: 'A4' | 'Letter'
+  /** Null where nothing is asked. */
+  readonly paper: 'A4' | 'Letter' | null
   readonly label: string | null
 }
 
@@ -113,6 +122,9 @@ function parsed(args: readonly string[]): ParsedCommand {
       json: { type: 'string' },
       readings: { type: 'string' },
       handout: { type: 'string' },
+      save: { type: 'string' },
+      protect: { type: 'boolean' },
+      'passphrase-fd': { type: 'string' },
       'no-pdf': { type: 'boolean' },
       unit: { type: 'string' },
       'log-unit': { type: 'string' },
@@ -145,12 +157,12 @@ function parsed(args: readonly string[]): ParsedCommand {
   }
   const handoutAlone =
     values.handout !== undefined &&
-    [values.out, values.json, values.readings].every((path) => path === undefined)
+    [values.out, values.json, values.readings, values.save].every((path) => path === undefined)
   if (positionals.length === 0 && !handoutAlone)
     throw new Wrong('Name the log to read: npm run report -- LOG.csv')
   if (positionals.filter((log) => log === '-').length > 1)
     throw new Wrong('Standard input (-) can be read once.')
-  for (const name of ['out', 'readings', 'handout'] as const) {
+  for (const name of ['out', 'readings', 'handout', 'save'] as const) {
     if (values[name] === '-') throw new Wrong(`--${name} takes the name of a file; only --json may be -.`)
   }
   const out = values['no-pdf'] || positionals.length === 0 ? null : (values.out ?? 'report.pdf')
@@ -159,6 +171,7 @@ function parsed(args: readonly string[]): ParsedCommand {
   if (values.versus !== undefined && values.period === undefined) {
     throw new Wrong('--versus sets a second period beside the first: give the first with --period FROM..TO.')
   }
+  if (values.protect && values.save === undefined) throw new Wrong('--protect needs --save FILE.')
   const unit = values.unit === undefined ? null : glucoseUnit('--unit', values.unit)
   return {
     kind: 'run',
@@ -168,6 +181,9 @@ function parsed(args: readonly string[]): ParsedCommand {
       json: values.json ?? null,
       readings: values.readings ?? null,
       handout: values.handout ?? null,
+      save: values.save ?? null,
+      protect: values.protect ?? false,
+      passphraseFd: values['passphrase-fd'] === undefined ? null : descriptor(values['passphrase-fd']),
       unit,
       answers: {
         ...(values['log-unit'] !== undefined && { unit: glucoseUnit('--log-unit', values['log-unit']) }),
@@ -181,7 +197,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       versus: values.versus === undefined ? null : daySpan('--versus', values.versus),
       kit: values.kit ?? null,
       diaryDays: values.diary === undefined ? null : diaryDays(values.diary),
-      paper: values.paper === undefined ? 'A4' : oneOf('--paper', values.paper, ['A4', 'Letter']),
+      paper: values.paper === undefined ? null : oneOf('--paper', values.paper, ['A4', 'Letter'] as const),
       label: values.label ?? null,
     },
   }
@@ -213,11 +229,17 @@ function shift(text: string): Shift {
   return parsed
 }
 
-function zoneName(zone: string | undefined): string {
-  if (zone === undefined) return computersZone()
+function zoneName(zone: string | undefined): string | null {
+  if (zone === undefined) return null
   if (!isZone(zone))
     throw new Wrong(`--zone: no zone is named '${zone}'. Write it like Europe/Berlin or UTC.`)
   return zone
+}
+
+function descriptor(text: string): number {
+  if (!/^\d{1,4}$/.test(text))
+    throw new Wrong(`--passphrase-fd takes the number of a file descriptor, not '${text}'.`)
+  return Number(text)
 }
 
 function diaryDays(text: string): number {

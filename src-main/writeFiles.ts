@@ -1,12 +1,17 @@
 import { accessSync, constants, fstatSync, realpathSync, type Stats, statSync } from 'node:fs'
-import { open, rename, rm } from 'node:fs/promises'
+import { copyFile, link, open, readdir, rename, rm } from 'node:fs/promises'
 import { randomUUID } from 'node:crypto'
 import { basename, dirname, join, resolve } from 'node:path'
+import { setTimeout } from 'node:timers/promises'
 
 /** A file to be written. */
 export interface Output {
   readonly path: string
   readonly content: string | Uint8Array
+  /** Readable by its owner alone. */
+  readonly ownerOnly?: boolean
+  /** What stood there is kept beside it, as `previousOf(path)`. */
+  readonly keepPrevious?: boolean
 }
 
 /** An output that could not be written; what stood there before is untouched. */
@@ -51,32 +56,111 @@ function standingAt(path: string): Stats | undefined {
  * moved there. Throws `WriteFailed`.
  */
 export async function writeOutputs(outputs: readonly Output[]): Promise<void> {
-  const beside: { readonly from: string; readonly to: string; readonly path: string }[] = []
+  const beside: { readonly from: string; readonly to: string; readonly output: Output }[] = []
   try {
-    for (const { path, content } of outputs) {
-      const to = real(path)
-      const from = join(dirname(to), `.${randomUUID()}.part`)
-      beside.push({ from, to, path })
-      await attempt(path, () => writeWhole(from, content))
+    for (const output of outputs) {
+      const { path, content, ownerOnly = false } = output
+      const to = realPath(path)
+      await clearLeftovers(dirname(to))
+      const from = partFile(dirname(to))
+      beside.push({ from, to, output })
+      await attempt(path, () => writeWhole(from, content, ownerOnly ? OWNER_ONLY : undefined))
     }
-    for (const { from, to, path } of beside) await attempt(path, () => rename(from, to))
+    for (const { from, to, output } of beside) {
+      await attempt(output.path, async () => {
+        if (output.keepPrevious) await keepPrevious(to)
+        await moved(from, to)
+      })
+    }
     for (const folder of new Set(beside.map(({ to }) => dirname(to)))) await syncFolder(folder)
   } finally {
-    for (const { from } of beside) await rm(from, { force: true })
+    for (const { from } of beside) await removed(from)
   }
 }
 
-async function attempt(path: string, action: () => Promise<void>): Promise<void> {
+const OWNER_ONLY = 0o600
+
+/** Where the previous version of a file is kept. */
+export function previousOf(path: string): string {
+  return `${path}.previous`
+}
+
+/** A second name for what stands there, so that moving the new file over it leaves the old one. */
+async function keepPrevious(path: string): Promise<void> {
+  const second = partFile(dirname(path))
   try {
-    await action()
+    try {
+      await link(path, second)
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code === 'ENOENT') return
+      // A file system without second names: a copy does as well.
+      await copyFile(path, second, constants.COPYFILE_EXCL)
+    }
+    await moved(second, previousOf(path))
+  } finally {
+    await removed(second)
+  }
+}
+
+/** Removes a file that may be there; one that cannot be removed is cleared by a later save. */
+async function removed(path: string): Promise<void> {
+  await rm(path, { force: true }).catch(() => undefined)
+}
+
+const LONGEST_WAIT_MS = 1_000
+
+/** Windows refuses to move over a file that a virus scanner or the like holds open for a moment. */
+async function moved(from: string, to: string): Promise<void> {
+  for (let wait = 10; ; wait *= 2) {
+    try {
+      return await rename(from, to)
+    } catch (error) {
+      const { code = '' } = error as NodeJS.ErrnoException
+      const isHeld = process.platform === 'win32' && ['EPERM', 'EACCES', 'EBUSY'].includes(code)
+      if (!isHeld || wait > LONGEST_WAIT_MS / 2) throw error
+      await setTimeout(wait)
+    }
+  }
+}
+
+const PART = /^\.visit-report-(\d+)-[0-9a-f-]{36}\.part$/
+
+/** A name for a file that is to be moved to its place or removed; the next save clears it if this program dies. */
+export function partFile(folder: string): string {
+  return join(folder, `.visit-report-${process.pid}-${randomUUID()}.part`)
+}
+
+/** Half-written files that a killed program left in a folder; those of a living one stay. */
+async function clearLeftovers(folder: string): Promise<void> {
+  const names = await readdir(folder).catch(() => [])
+  for (const name of names) {
+    const pid = Number(PART.exec(name)?.[1] ?? process.pid)
+    if (!isAlive(pid)) await removed(join(folder, name))
+  }
+}
+
+/** Whether a process of this computer runs. */
+export function isAlive(pid: number): boolean {
+  try {
+    process.kill(pid, 0)
+    return true
   } catch (error) {
-    throw new WriteFailed(path, reason(error, 'it'))
+    return (error as NodeJS.ErrnoException).code === 'EPERM'
+  }
+}
+
+/** Does it; what fails is told of the path. Throws `WriteFailed`. */
+export async function attempt<T>(path: string, action: () => Promise<T>): Promise<T> {
+  try {
+    return await action()
+  } catch (error) {
+    throw error instanceof WriteFailed ? error : new WriteFailed(path, reason(error, 'it'))
   }
 }
 
 /** Writes all of it, to the disk itself; a full disk fails here, not after the old file is gone. */
-async function writeWhole(path: string, content: string | Uint8Array): Promise<void> {
-  const file = await open(path, 'wx')
+async function writeWhole(path: string, content: string | Uint8Array, mode?: number): Promise<void> {
+  const file = await open(path, 'wx', mode)
   try {
     await file.writeFile(content)
     await file.sync()
@@ -101,7 +185,7 @@ async function syncFolder(folder: string): Promise<void> {
 
 /** Whether two paths lead to one file, links followed. */
 export function isSameFile(a: string, b: string): boolean {
-  return real(a) === real(b)
+  return realPath(a) === realPath(b)
 }
 
 /** Whether standard input comes from the file at a path. */
@@ -115,7 +199,7 @@ export function isStandardInput(path: string): boolean {
 }
 
 /** The path with links followed, also where the file itself is yet to be made. */
-function real(path: string): string {
+export function realPath(path: string): string {
   try {
     return realpathSync(path)
   } catch {

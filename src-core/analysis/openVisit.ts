@@ -113,10 +113,11 @@ function holdsReadings(readings: Readings, { start, end }: { start: number; end:
 
 function readAnswered(
   source: LogSource,
-  { answers = {}, columnsWhereAsked = false }: VisitOptions,
+  { answers: forAll = {}, columnsWhereAsked = false }: VisitOptions,
   context: ImportContext,
   count: (bytes: number) => void,
 ): ReadLog | readonly Refusal[] {
+  const answers = source.answers ?? forAll
   if (columnsWhereAsked && answers.columns !== undefined) {
     const { unit, dates } = answers
     const read = readLog(source, { ...(unit && { unit }), ...(dates && { dates }) }, context, count)

@@ -1,6 +1,6 @@
 import { LIMITS, type LimitPair } from '../reference/limits'
 import type { GlucoseUnit } from '../units/glucose'
-import type { TargetPreset } from './targets'
+import type { TargetPreset } from '../reference/targetPreset'
 
 /** What the figures depend on besides the logs. */
 export interface Settings {
@@ -27,6 +27,6 @@ export const DEFAULT_SETTINGS: Settings = {
   targetPreset: null,
   repeatWindowMinutes: 10,
   doubtThreshold: 0.4,
-  doubtThresholdLow: 0.85,
+  doubtThresholdLow: 0.9,
   seed: 1,
 }

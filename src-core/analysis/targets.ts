@@ -1,10 +1,8 @@
 import { LIMITS, limitIn, type LimitPair } from '../reference/limits'
+import type { TargetPreset } from '../reference/targetPreset'
 import { MEASURING_RANGE_MG_DL } from '../reference/meter'
 import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
 import { wrongTargetsMessage, wrongTargetsUnitMessage } from '../wording/targets'
-
-/** A group of people for whom the consensus gives targets of its own. */
-export type TargetPreset = 'pregnancy' | 'older-adult'
 
 /** What is asked for: a preset, or two ends in the printed unit. */
 export type TargetRequest = TargetPreset | { readonly low: number; readonly high: number }

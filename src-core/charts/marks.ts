@@ -1,3 +1,4 @@
+import { isDoubtfulByEquipment } from '../technique/equipmentStretches'
 import type { Analysis } from '../analysis/analysis'
 import { FLAG, hasFlag, isLow, isMarker } from '../log/readings'
 import type { GlucoseScale } from './glucoseScale'
@@ -53,7 +54,8 @@ export function marksOf(
       x: x(index),
       y: heightOf(analysis, index, scale, plot),
       low: isLow(analysis.readings, index),
-      doubtful: doubt !== undefined,
+      // What strips or a control alone make doubtful fills whole days; it is told as a stretch.
+      doubtful: doubt !== undefined && !isDoubtfulByEquipment(doubt, analysis.settings.doubtThreshold),
       contradictedBy: contradiction ? contradiction.evidence.other : null,
     }
   })

@@ -1,4 +1,4 @@
-import type { TargetPreset } from '../analysis/targets'
+import type { TargetPreset } from '../reference/targetPreset'
 import { MEAL_MOMENTS, mealMoment, type MealMoment } from '../log/mealWords'
 import { hasClockTime, isAbove, isBelow, isLow, isMarker, type Readings } from '../log/readings'
 import { type MealGoal, mealGoal } from '../reference/mealGoals'

@@ -13,7 +13,7 @@ import type { Intervals } from '../statistics/intervals'
 import type { Summary } from '../statistics/summary'
 import type { MeterPair } from '../technique/meterPairs'
 import type { DoubtReason, RepeatSet, Technique } from '../technique/technique'
-import type { Trial } from '../technique/trials'
+import type { Trial } from '../technique/technique'
 import { isoDay } from '../units/wallClock'
 import { findingText } from '../wording/findings'
 import { reasonText } from '../wording/reasons'
@@ -47,7 +47,15 @@ export function reportJson(
     periods: analysis.periods.map((period) => periodJson(period, readings, settings)),
     comparison: analysis.comparison && comparisonJson(analysis.comparison, readings),
     laboratoryA1c: analysis.laboratory.map(laboratoryJson),
-    technique: techniqueJson(analysis.technique, readings, settings),
+    technique: {
+      ...techniqueJson(analysis.technique, readings, settings),
+      decisionsGone: analysis.decisionsGone.map(({ reading, ...decision }) => ({
+        at: reading.at,
+        loggedValue: reading.value,
+        loggedUnit: reading.unit,
+        ...decision,
+      })),
+    },
   }
 }
 

@@ -5,6 +5,8 @@ import type { Look, Question } from './look'
 
 /** Of whole numbers two in ten end in 0 or 5. */
 const BY_CHANCE = 0.2
+/** Fewer values tell no habit (design choice). */
+const FEWEST = 30
 /** Below this the rounding is too rare to matter (design choice). */
 const WORTH_SAYING_PERCENT = 25
 
@@ -14,7 +16,7 @@ export function roundValues({ readings, indexes }: Look): Question | null {
     (i) =>
       loggedUnit(readings, i) === 'mg/dL' && !isMarker(readings, i) && Number.isInteger(readings.logged[i]),
   )
-  if (whole.length === 0) return null
+  if (whole.length < FEWEST) return null
   const round = whole.filter((i) => readings.logged[i] % 5 === 0).length
   const evidence = countOf(round, whole.length)
   return {

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { POSSIBLE_MG_DL, UNIT_TELLTALE } from '../reference/meter'
 import { type GlucoseUnit, toMgDl } from '../units/glucose'
-import { type DayNumber, parseIsoDay } from '../units/wallClock'
+import { parseIsoDay } from '../units/wallClock'
 import { KIT_WORDS } from '../wording/kitMessages'
 
 // What a person tells of the measuring besides the logs: the settings file of `--kit`, and what the window edits.
@@ -121,8 +121,3 @@ export type ControlResult = z.infer<typeof control>
 export type Medicine = z.infer<typeof medicine>
 export type ClockCheck = z.infer<typeof clock>
 export type LaboratoryA1c = z.infer<typeof laboratoryA1c>
-
-/** The day of a date that the shapes above have let through. */
-export function dayOfDate(isoDate: string): DayNumber {
-  return parseIsoDay(isoDate) as DayNumber
-}

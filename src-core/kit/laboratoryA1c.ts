@@ -3,7 +3,8 @@ import type { Settings } from '../analysis/settings'
 import { a1cMmolMolToPercent, a1cPercentToMmolMol } from '../statistics/estimatedA1c'
 import { summarise, type Summary } from '../statistics/summary'
 import { type DayNumber, dayOf } from '../units/wallClock'
-import { dayOfDate, type Kit } from './kit'
+import { dayOfDate } from './dayOfDate'
+import type { Kit } from './kit'
 
 /** Haemoglobin is renewed over about three months; the last one weighs most. */
 export const DAYS_BEFORE_A1C = 90

@@ -1,5 +1,6 @@
 import { MINUTES_PER_DAY } from '../units/wallClock'
-import { type ClockCheck, dayOfDate, type Kit } from './kit'
+import { dayOfDate } from './dayOfDate'
+import type { ClockCheck, Kit } from './kit'
 
 /**
  * Whether what the kit tells of `told` holds for a meter: it may be named as the log names it or as on paper

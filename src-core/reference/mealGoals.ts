@@ -1,4 +1,4 @@
-import type { TargetPreset } from '../analysis/targets'
+import type { TargetPreset } from './targetPreset'
 import type { MealMoment } from '../log/mealWords'
 import { LIMITS, type LimitPair } from './limits'
 

@@ -4,10 +4,16 @@ import { sceneToSvg } from '../charts/sceneToSvg'
 import { lowAfterwards } from '../findings/lowsAfterHighs'
 import { isLow } from '../log/readings'
 import { minutesBetween } from '../technique/chronology'
+import { dayOf } from '../units/wallClock'
+import {
+  type EquipmentStretch,
+  equipmentStretches,
+  isDoubtfulByEquipment,
+} from '../technique/equipmentStretches'
 import { effects } from '../technique/effect'
 import type { DoubtfulReading } from '../technique/technique'
 import { adviceOn } from '../wording/advice'
-import { durationText, readingMoment, readingMomentAt } from '../wording/dates'
+import { dayText, durationText, readingMoment, readingMomentAt } from '../wording/dates'
 import {
   doubtfulIntroduction,
   doubtText,
@@ -16,6 +22,8 @@ import {
   lowAfterwardsSentence,
   NONE_DOUBTFUL,
   outsidePeriodSentence,
+  stretchLows,
+  stretchTitle,
   unlistedSentence,
 } from '../wording/doubt'
 import { logName } from '../wording/logs'
@@ -45,14 +53,22 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
   if (all.length === 0) return [title, paragraph(NONE_DOUBTFUL), ...outsideText]
 
   const isLowReading = ({ index }: DoubtfulReading) => isLow(context.analysis.readings, index)
-  const byDoubt = [...all].sort(
-    (a, b) => Number(isLowReading(b)) - Number(isLowReading(a)) || b.doubt - a.doubt || a.index - b.index,
-  )
+  const { doubtThreshold } = context.analysis.settings
+  const meterOf = (index: number) => context.analysis.readings.meter[index]
+  const stretches = equipmentStretches(all, meterOf, doubtThreshold)
+  const byDoubt = all
+    .filter((reading) => !isDoubtfulByEquipment(reading, doubtThreshold))
+    .sort(
+      (a, b) => Number(isLowReading(b)) - Number(isLowReading(a)) || b.doubt - a.doubt || a.index - b.index,
+    )
   const inOrder = (list: readonly DoubtfulReading[]) =>
     [...list].sort((a, b) => Number(isLowReading(b)) - Number(isLowReading(a)) || a.index - b.index)
   const shown = inOrder(byDoubt.slice(0, MOST_SHOWN))
   const listed = inOrder(byDoubt.slice(MOST_SHOWN, MOST_SHOWN + MOST_LISTED))
-  const [first, ...others] = shown.map((reading) => shownReading(context, reading))
+  const [first, ...others] = [
+    ...stretches.map((stretch) => shownStretch(context, stretch)),
+    ...shown.map((reading) => shownReading(context, reading)),
+  ]
   const introduction = paragraph(
     [doubtfulIntroduction(all.length, context.figures.asLogged.n), whatMovesMost(context)]
       .filter((sentence) => sentence !== null)
@@ -61,7 +77,7 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
   return [
     ...keptTogether([title, introduction, ...outsideText, first], context.width),
     ...others,
-    ...furtherReadings(context, listed, all.length - shown.length),
+    ...furtherReadings(context, listed, byDoubt.length - shown.length),
   ]
 }
 
@@ -79,6 +95,33 @@ function whatMovesMost(context: ReportContext): string | null {
     }))
   const nothing = change(0)
   return effectSentence(moved.filter(({ mean, sd }) => mean !== nothing || sd !== nothing))
+}
+
+/** Readings that one fault of strips or meter makes doubtful, told once. */
+function shownStretch(context: ReportContext, { reason, indexes }: EquipmentStretch): Block {
+  const { readings } = context.analysis
+  const { unit, years } = context
+  const day = (index: number | undefined) => dayText(dayOf(readings.at[index ?? indexes[0]]), years)
+  const lows = indexes
+    .filter((index) => isLow(readings, index))
+    .map((index) => `■ ${readingText(readings, index, unit)} on ${readingMomentAt(readings, index, years)}`)
+  const advice = adviceFor(context, indexes[0], [reason])
+  const meter = context.meterNames[readings.meter[indexes[0]]]
+  const told = stretchLows(lows)
+  return {
+    stack: [
+      paragraph(stretchTitle(indexes.length, meter, day(indexes[0]), day(indexes.at(-1))), {
+        bold: true,
+        fontSize: 10,
+        margin: [0, 0, 0, 0],
+      }),
+      paragraph(reasonsText([reason], readings, indexes[0], unit)),
+      ...(told === null ? [] : [paragraph(told)]),
+      ...(advice === null ? [] : [advice]),
+    ],
+    unbreakable: true,
+    margin: [0, 8, 0, 4],
+  }
 }
 
 function shownReading(context: ReportContext, reading: DoubtfulReading): Block {

@@ -1,5 +1,6 @@
 import { interferencesOf } from '../kit/interferences'
-import { dayOfDate, type Kit } from '../kit/kit'
+import { dayOfDate } from '../kit/dayOfDate'
+import type { Kit } from '../kit/kit'
 import { isOfMeter, minutesFast, unknownMeters } from '../kit/meters'
 import { calendarDate, dayOf } from '../units/wallClock'
 import { dayText, type Years } from '../wording/dates'

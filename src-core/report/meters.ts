@@ -1,5 +1,6 @@
 import { FLAG, hasFlag } from '../log/readings'
 import {
+  clockOffsetSentence,
   differenceBetweenMetersSentence,
   limitsText,
   lineSentence,
@@ -15,10 +16,23 @@ import { greyParagraph, heading, paragraph, table } from './parts'
 /** Two meters each that have pairs; of more, those with most. */
 const MOST_LISTED = 12
 
+const TITLE = 'Meters against each other'
+
+/** Clocks that seem to differ: a question, no correction. */
+function clocksOf({ analysis, meterNames }: ReportContext): readonly Block[] {
+  return analysis.technique.clockOffsets.map((offset) =>
+    paragraph(clockOffsetSentence(meterNames[offset.first], meterNames[offset.second], offset)),
+  )
+}
+
 /** The meters against each other, or nothing where no two of them were used within minutes. */
 export function metersAgainstEachOther(context: ReportContext): readonly Block[] {
   const { readings, technique } = context.analysis
   const { meterPairs } = technique
+  const clocks = clocksOf(context)
+  if (meterPairs.length === 0 && clocks.length > 0) {
+    return keptTogether([heading(TITLE), ...clocks], context.width)
+  }
   if (meterPairs.length === 0) return []
   const listed = [...meterPairs].sort((a, b) => b.pairs.length - a.pairs.length).slice(0, MOST_LISTED)
   const name = (meter: number) => context.meterNames[meter]
@@ -34,7 +48,7 @@ export function metersAgainstEachOther(context: ReportContext): readonly Block[]
   })
   return keptTogether(
     [
-      heading('Meters against each other'),
+      heading(TITLE),
       greyParagraph(NO_REFERENCE),
       table(
         [
@@ -53,6 +67,7 @@ export function metersAgainstEachOther(context: ReportContext): readonly Block[]
         ]),
       ),
       ...sentences.map((sentence) => paragraph(sentence)),
+      ...clocks,
     ],
     context.width,
   )

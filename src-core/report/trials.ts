@@ -1,5 +1,5 @@
 import { isLow } from '../log/readings'
-import type { Trial } from '../technique/trials'
+import type { Trial } from '../technique/technique'
 import { readingMoment } from '../wording/dates'
 import { glucoseText } from '../wording/numbers'
 import {

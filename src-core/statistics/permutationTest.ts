@@ -56,7 +56,9 @@ function exact(all: readonly DaySum[], taken: number, reaches: Reaches): number 
 }
 
 function drawn(all: readonly DaySum[], taken: number, reaches: Reaches, random: RandomSource): number {
-  const order = all.map((_, i) => i)
+  const order = Uint32Array.from(all, (_, i) => i)
+  const counts = Float64Array.from(all, (day) => day.n)
+  const sums = Float64Array.from(all, (day) => day.sum)
   let reached = 0
   for (let way = 0; way < WAYS_DRAWN; way++) {
     let n = 0
@@ -66,8 +68,8 @@ function drawn(all: readonly DaySum[], taken: number, reaches: Reaches, random: 
       const index = order[j]
       order[j] = order[i]
       order[i] = index
-      n += all[index].n
-      sum += all[index].sum
+      n += counts[index]
+      sum += sums[index]
     }
     if (reaches(n, sum)) reached++
   }

@@ -8,6 +8,8 @@ export interface RandomSource {
 
 const MULTIPLIER = { high: 0x5851f42d, low: 0x4c957f2d }
 const TWO_32 = 2 ** 32
+const HIGH = 0
+const LOW = 1
 
 /**
  * The generator PCG32 (XSH RR 64/32): O'Neill, PCG: A Family of Simple Fast Space-Efficient Statistically
@@ -18,22 +20,24 @@ export function randomSource(seed: number, stream = 0): RandomSource {
   // The 64-bit state and increment in two halves of 32 bits.
   const incrementLow = ((stream << 1) | 1) >>> 0
   const incrementHigh = Math.floor((stream * 2) / TWO_32) >>> 0
-  let high = 0
-  let low = 0
+  // In an array, since a variable would be made anew for every number drawn.
+  const state = new Uint32Array(2)
 
   const add = (addedHigh: number, addedLow: number): void => {
-    const sum = low + addedLow
-    low = sum >>> 0
-    high = (high + addedHigh + (sum >= TWO_32 ? 1 : 0)) >>> 0
+    const sum = state[LOW] + addedLow
+    state[LOW] = sum
+    state[HIGH] += addedHigh + (sum >= TWO_32 ? 1 : 0)
   }
   const step = (): void => {
-    const productHigh =
-      highHalf(low, MULTIPLIER.low) + Math.imul(low, MULTIPLIER.high) + Math.imul(high, MULTIPLIER.low)
-    low = Math.imul(low, MULTIPLIER.low) >>> 0
-    high = productHigh >>> 0
+    const low = state[LOW]
+    state[HIGH] =
+      highHalf(low, MULTIPLIER.low) + Math.imul(low, MULTIPLIER.high) + Math.imul(state[HIGH], MULTIPLIER.low)
+    state[LOW] = Math.imul(low, MULTIPLIER.low)
     add(incrementHigh, incrementLow)
   }
   const next = (): number => {
+    const high = state[HIGH]
+    const low = state[LOW]
     // xorshifted = ((state >> 18) ^ state) >> 27, its lower half; rotation = state >> 59.
     const shiftedHigh = high >>> 18
     const shiftedLow = ((low >>> 18) | (high << 14)) >>> 0
@@ -49,11 +53,10 @@ export function randomSource(seed: number, stream = 0): RandomSource {
   return {
     next,
     nextBelow(n) {
-      // Numbers below this would make the small remainders likelier than the large ones.
-      const threshold = (TWO_32 - n) % n
       for (;;) {
         const drawn = next()
-        if (drawn >= threshold) return drawn % n
+        // Numbers below the remainder of 2^32 would make the small results likelier than the large ones.
+        if (drawn >= n || drawn >= TWO_32 % n) return drawn - Math.floor(drawn / n) * n
       }
     },
   }
@@ -65,8 +68,7 @@ function highHalf(a: number, b: number): number {
   const aLow = a & 0xffff
   const bHigh = b >>> 16
   const bLow = b & 0xffff
-  const carry = Math.floor((aLow * bLow) / 0x10000)
-  const middle = aHigh * bLow + carry
+  const middle = aHigh * bLow + ((aLow * bLow) >>> 16)
   const middleLow = (middle & 0xffff) + aLow * bHigh
-  return aHigh * bHigh + Math.floor(middle / 0x10000) + Math.floor(middleLow / 0x10000)
+  return aHigh * bHigh + (middle >>> 16) + (middleLow >>> 16)
 }

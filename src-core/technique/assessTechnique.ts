@@ -2,6 +2,7 @@ import type { Settings } from '../analysis/settings'
 import { isLow, type Readings } from '../log/readings'
 import { mean } from '../statistics/moments'
 import { quantileR7 } from '../statistics/quantile'
+import { clockOffsets } from './clockOffsets'
 import { doubtfulReadings } from './doubtfulReadings'
 import type { Evidence as ErrorOdds } from './doubtModel'
 import { logDoubts } from './logDoubts'
@@ -78,6 +79,7 @@ export function assessTechnique(
     repeatability: repeats,
     meters: countByMeter(readings),
     meterPairs: meterPairs(readings, order),
+    clockOffsets: clockOffsets(readings, order),
     trials: trialFigures(readings, trials, repeats),
   }
 }

@@ -1,7 +1,7 @@
 import type { DayNumber } from '../units/wallClock'
+import type { ClockOffset } from './clockOffsets'
 import type { MeterPair } from './meterPairs'
 import type { FaultClassName, FaultDirection } from './notes/classes'
-import type { Trial } from './trials'
 
 /** Two repeats that cannot both be right: evidence of 'contradicted-by-repeat'. mg/dL, minutes. */
 export interface ContradictedByRepeat {
@@ -165,6 +165,27 @@ export interface Repeatability {
   readonly withinCvCi95: readonly [number, number] | null
 }
 
+/** One step of a trial beside the baseline. */
+export interface TrialStep {
+  /** Index in the logbook. */
+  readonly index: number
+  /** The log's own words. */
+  readonly label: string
+  /** Whether conditions were changed on purpose; else a washed test or another meter or finger. */
+  readonly changed: boolean
+  readonly differencePercent: number
+  /** Whether it agrees with the baseline by what the meter standard allows, without time between them. */
+  readonly withinTolerance: boolean
+  /** A difference below it cannot be told from chance. */
+  readonly smallestVisiblePercent: number
+}
+
+export interface Trial {
+  readonly baseline: readonly number[]
+  readonly baselineMgDl: number
+  readonly steps: readonly TrialStep[]
+}
+
 export interface Technique {
   /** Doubt of each reading of the logbook; NaN for sensor readings, days without a time and changed conditions. */
   readonly doubt: Float64Array
@@ -179,5 +200,7 @@ export interface Technique {
   readonly repeatability: Repeatability
   readonly meters: readonly { readonly meter: string; readonly n: number }[]
   readonly meterPairs: readonly MeterPair[]
+  /** Meters whose clocks seem to differ. */
+  readonly clockOffsets: readonly ClockOffset[]
   readonly trials: readonly Trial[]
 }

@@ -3,7 +3,7 @@ import { Z95_ROUNDED } from '../reference/meter'
 import { secondsBetween } from './chronology'
 import { readingsAgree } from './meterAgreement'
 import { readNote } from './notes/readNote'
-import type { Repeatability } from './technique'
+import type { Repeatability, Trial } from './technique'
 
 /** A trial lasts half an hour at most. */
 const LONGEST_SECONDS = 30 * 60
@@ -15,27 +15,6 @@ export interface TrialSeries {
   /** Washed tests before the first changed condition. */
   readonly baseline: readonly number[]
   readonly steps: readonly { readonly index: number; readonly changed: boolean }[]
-}
-
-/** One step of a trial beside the baseline. */
-export interface TrialStep {
-  /** Index in the logbook. */
-  readonly index: number
-  /** The log's own words. */
-  readonly label: string
-  /** Whether conditions were changed on purpose; else a washed test or another meter or finger. */
-  readonly changed: boolean
-  readonly differencePercent: number
-  /** Whether it agrees with the baseline by what the meter standard allows, without time between them. */
-  readonly withinTolerance: boolean
-  /** A difference below it cannot be told from chance. */
-  readonly smallestVisiblePercent: number
-}
-
-export interface Trial {
-  readonly baseline: readonly number[]
-  readonly baselineMgDl: number
-  readonly steps: readonly TrialStep[]
 }
 
 /** How a reading's note places it in a trial. */

@@ -31,6 +31,7 @@ export function edited(visit: Visit, edit: Edit): Visit {
       return logs.length === visit.logs.length ? visit : { ...visit, logs }
     }
     case 'answer':
+      if (!visit.logs.some(({ sha256 }) => sha256 === edit.sha256)) return visit
       return {
         ...visit,
         logs: visit.logs.map((log) =>

@@ -35,8 +35,7 @@ export function placeDecisions(
   logs: readonly string[],
 ): PlacedDecisions {
   const byIndex = new Map<number, Decision>()
-  const gone: Decision[] = []
-  if (decisions.length === 0) return { byIndex, gone }
+  if (decisions.length === 0) return { byIndex, gone: [] }
   const wanted = new Map<string, number[]>(decisions.map(({ reading }) => [placeText(reading), []]))
   for (let i = 0; i < readings.n; i++) {
     wanted
@@ -49,20 +48,27 @@ export function placeDecisions(
       )
       ?.push(i)
   }
-  for (const decision of decisions) {
-    const { reading } = decision
-    const free = (wanted.get(placeText(reading)) ?? []).filter((index) => !byIndex.has(index))
-    const ofMeter = (index: number) => readings.meters[readings.meter[index]] === reading.meter
-    const ofLog = (index: number) => logs[readings.source[index]] === reading.log
-    const found =
-      free.find((index) => ofLog(index) && ofMeter(index)) ??
-      free.find(ofLog) ??
-      free.find(ofMeter) ??
-      free.at(0)
-    if (found === undefined) gone.push(decision)
-    else byIndex.set(found, decision)
+  const ofMeter = (index: number, { meter }: ReadingKey) => readings.meters[readings.meter[index]] === meter
+  const ofLog = (index: number, { log }: ReadingKey) => logs[readings.source[index]] === log
+  // The surest matches of all decisions first: none takes the reading that another one means.
+  const rounds: readonly ((index: number, key: ReadingKey) => boolean)[] = [
+    (index, key) => ofLog(index, key) && ofMeter(index, key),
+    ofLog,
+    ofMeter,
+    () => true,
+  ]
+  let open = decisions
+  for (const matches of rounds) {
+    open = open.filter((decision) => {
+      const { reading } = decision
+      const found = wanted
+        .get(placeText(reading))
+        ?.find((index) => !byIndex.has(index) && matches(index, reading))
+      if (found !== undefined) byIndex.set(found, decision)
+      return found === undefined
+    })
   }
-  return { byIndex, gone }
+  return { byIndex, gone: open }
 }
 
 function placeText({ at, value, unit }: Pick<ReadingKey, 'at' | 'value' | 'unit'>): string {

@@ -1,15 +1,18 @@
 import type { DaySpan } from '../log/readings'
 import { isoDay, parseIsoDay } from '../units/wallClock'
 import {
+  afterTheEnd,
   CUT_OFF,
   damagedPart,
   PART_MISSING,
+  PARTS_CHANGED,
   SETTINGS_MISSING,
   unknownKeys,
   VISIT_FILE,
 } from '../wording/visitFile'
-import { EMPTY_VISIT, type Visit } from './visit'
-import { FORMAT, HEADER, type Part, PART, VERSION } from './visitShapes'
+import { type Decision, EMPTY_VISIT, type TypedReading, type Visit, type VisitLog } from './visit'
+import { firstLineOf, FORMAT, isNewer, parsedJson, VERSION } from './format'
+import { HEADER, type Part, PART } from './visitShapes'
 
 /** What the platform lends: the core has no cryptography and no base64 of its own. */
 export interface ByteTools {
@@ -27,19 +30,21 @@ export type VisitRead =
 /** The first line of an unprotected file. */
 export const PLAIN_HEADER = JSON.stringify({ format: FORMAT, version: VERSION })
 
-/** Whether a file begins as a visit file does, protected or not. */
-export function beginsAsVisit(start: string): boolean {
-  return start.startsWith(`{"format":"${FORMAT}"`)
-}
-
 /** The visit as the text of its file: the header, one part on a line led by its SHA-256, and the count at the end. */
 export function visitText(visit: Visit, tools: ByteTools): string {
-  const parts = partsOf(visit, tools)
-  const lines = [...parts, { part: 'end' as const, parts: parts.length }].map((part) => {
+  const checked = (part: Part) => {
     const json = JSON.stringify(part)
-    return `${tools.sha256(json)} ${json}`
-  })
+    return { sha256: tools.sha256(json), json }
+  }
+  const parts = partsOf(visit, tools).map(checked)
+  const end = checked({ part: 'end', parts: parts.length, sha256: checksumOfAll(parts, tools) })
+  const lines = [...parts, end].map(({ sha256, json }) => `${sha256} ${json}`)
   return `${[PLAIN_HEADER, ...lines].join('\n')}\n`
+}
+
+/** Holds the parts and their order together: the SHA-256 of their checksums, one on a line. */
+function checksumOfAll(parts: readonly { readonly sha256: string }[], tools: ByteTools): string {
+  return tools.sha256(parts.map(({ sha256 }) => `${sha256}\n`).join(''))
 }
 
 function partsOf(visit: Visit, tools: ByteTools): readonly Part[] {
@@ -68,50 +73,65 @@ function partsOf(visit: Visit, tools: ByteTools): readonly Part[] {
  * match its checksum. A part without a checksum, written by hand, is taken as it is.
  */
 export function readVisit(text: string, tools: ByteTools): VisitRead {
-  const [first, ...lines] = text.split('\n')
-  const header = HEADER.safeParse(parsedJson(first))
+  const [, ...lines] = text.split('\n')
+  const first = firstLineOf(text)
+  if (isNewer(first)) return { kind: 'refused', message: VISIT_FILE.newer }
+  const header = HEADER.safeParse(first)
   if (!header.success) return { kind: 'refused', message: VISIT_FILE.notAVisit }
-  if (header.data.version > VERSION) return { kind: 'refused', message: VISIT_FILE.newer }
   const damage: string[] = []
-  const parts: Part[] = []
-  let end: number | null = null
-  lines.forEach((line, i) => {
-    if (line.trim() === '' || end !== null) return
-    const { part, why } = readPart(line, i + 2, tools)
-    if (why !== null) damage.push(why)
-    if (part?.part === 'end') end = part.parts
-    else if (part !== null) parts.push(part)
-  })
-  if (end === null) damage.push(CUT_OFF)
-  else if (parts.length < end && damage.length === 0) damage.push(PART_MISSING)
-  if (!parts.some(({ part }) => part === 'settings')) damage.push(SETTINGS_MISSING)
-  if (parts.length === 0) return { kind: 'refused', message: VISIT_FILE.nothingSound }
-  return {
-    kind: 'read',
-    visit: parts.reduce((visit, part) => withPart(visit, part, tools), EMPTY_VISIT),
-    damage,
+  const parts: ReadPart[] = []
+  let broken = 0
+  let end: End | null = null
+  for (const [i, line] of lines.entries()) {
+    if (line.trim() === '') continue
+    if (end !== null) {
+      damage.push(afterTheEnd(i + 2))
+      break
+    }
+    const read = readPart(line, i + 2, tools)
+    if (read.why !== null) damage.push(read.why)
+    if (read.part?.part === 'end') end = read.part
+    else if (read.part === null) broken++
+    else parts.push({ part: read.part, sha256: read.sha256 })
   }
+  if (end === null) damage.push(CUT_OFF)
+  else if (parts.length + broken < end.parts) damage.push(PART_MISSING)
+  else if (broken === 0 && !isAsSaved(parts, end, tools)) damage.push(PARTS_CHANGED)
+  if (parts.length === 0) return { kind: 'refused', message: VISIT_FILE.nothingSound }
+  if (!parts.some(({ part }) => part.part === 'settings')) damage.push(SETTINGS_MISSING)
+  return { kind: 'read', visit: visitOf(parts, tools), damage }
+}
+
+function isAsSaved(parts: readonly ReadPart[], end: End, tools: ByteTools): boolean {
+  if (parts.length !== end.parts) return false
+  return end.sha256 === undefined || end.sha256 === checksumOfAll(parts, tools)
+}
+
+type End = Extract<Part, { part: 'end' }>
+interface ReadPart {
+  readonly part: Part
+  readonly sha256: string
 }
 
 function readPart(
   line: string,
   lineNumber: number,
   tools: ByteTools,
-): { readonly part: Part | null; readonly why: string | null } {
+): { readonly part: Part | null; readonly sha256: string; readonly why: string | null } {
   const match = /^(?:([0-9a-f]{64}) )?(\{.*\})\r?$/s.exec(line)
-  const json = match === null ? undefined : parsedJson(match[2])
+  const [, checksum, body] = (match ?? []) as (string | undefined)[]
+  const json = parsedJson(body ?? '')
   const named = typeof json === 'object' && json !== null && 'part' in json ? String(json.part) : null
-  const damaged = { part: null, why: damagedPart(lineNumber, named) }
-  if (match === null || json === undefined) return damaged
-  const [, checksum, body] = match as unknown as [string, string | undefined, string]
-  if (checksum !== undefined && tools.sha256(body) !== checksum) return damaged
+  const sha256 = tools.sha256(body ?? '')
+  const damaged = { part: null, sha256, why: damagedPart(lineNumber, named) }
+  if (json === undefined || (checksum !== undefined && sha256 !== checksum)) return damaged
   const { value, unknown } = withoutUnknownKeys(json)
   const read = PART.safeParse(value)
   if (!read.success) return damaged
   const { data } = read
   if (data.part === 'log' && tools.sha256(tools.fromBase64(data.log.base64)) !== data.log.sha256)
     return damaged
-  return { part: data, why: unknown.length === 0 ? null : unknownKeys(lineNumber, unknown) }
+  return { part: data, sha256, why: unknown.length === 0 ? null : unknownKeys(lineNumber, unknown) }
 }
 
 /** The part without the keys that this version does not know, and these keys. */
@@ -120,7 +140,7 @@ function withoutUnknownKeys(json: unknown): { readonly value: unknown; readonly 
   const issues = read.success ? [] : read.error.issues
   const unknown = issues.flatMap((issue) => (issue.code === 'unrecognized_keys' ? [issue] : []))
   if (unknown.length === 0) return { value: json, unknown: [] }
-  const value = structuredCopy(json)
+  const value = parsedJson(JSON.stringify(json))
   for (const { path, keys } of unknown) {
     let place = value as Record<PropertyKey, unknown>
     for (const step of path) place = place[step] as Record<PropertyKey, unknown>
@@ -129,33 +149,19 @@ function withoutUnknownKeys(json: unknown): { readonly value: unknown; readonly 
   return { value, unknown: unknown.flatMap(({ keys }) => keys) }
 }
 
-function structuredCopy(json: unknown): unknown {
-  return JSON.parse(JSON.stringify(json)) as unknown
-}
-
-function parsedJson(text: string): unknown {
-  try {
-    return JSON.parse(text) as unknown
-  } catch {
-    return undefined
-  }
-}
-
-function withPart(visit: Visit, part: Part, tools: ByteTools): Visit {
-  switch (part.part) {
-    case 'log': {
+function visitOf(parts: readonly ReadPart[], tools: ByteTools): Visit {
+  let visit = EMPTY_VISIT
+  const [logs, typed, decisions]: [VisitLog[], TypedReading[], Decision[]] = [[], [], []]
+  for (const { part } of parts) {
+    if (part.part === 'log') {
       const { base64, ...log } = part.log
-      return { ...visit, logs: [...visit.logs, { ...log, bytes: tools.fromBase64(base64) }] }
-    }
-    case 'typed':
-      return { ...visit, typed: [...visit.typed, part.typed] }
-    case 'decision':
-      return { ...visit, decisions: [...visit.decisions, part.decision] }
-    case 'kit':
-      return { ...visit, kit: part.kit }
-    case 'settings': {
+      logs.push({ ...log, bytes: tools.fromBase64(base64) })
+    } else if (part.part === 'typed') typed.push(part.typed)
+    else if (part.part === 'decision') decisions.push(part.decision)
+    else if (part.part === 'kit') visit = { ...visit, kit: part.kit }
+    else if (part.part === 'settings') {
       const { shifts, period, versus, ...settings } = part.settings
-      return {
+      visit = {
         ...visit,
         ...settings,
         shifts: shifts.map(({ from, to, minutes }) => ({ ...daySpan({ from, to }), minutes })),
@@ -163,9 +169,8 @@ function withPart(visit: Visit, part: Part, tools: ByteTools): Visit {
         versus: versus && daySpan(versus),
       }
     }
-    case 'end':
-      return visit
   }
+  return { ...visit, logs, typed, decisions }
 }
 
 function daySpan({ from, to }: { readonly from: string; readonly to: string }): DaySpan {

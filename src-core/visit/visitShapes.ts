@@ -1,30 +1,54 @@
 import { z } from 'zod'
+import { FORMAT, VERSION } from './format'
 import { KIT } from '../kit/kit'
+import { isZone } from '../units/timeZone'
 import { parseIsoDay } from '../units/wallClock'
 
 // The parts of a visit file as they stand in it, one on a line. `visit.schema.json` beside this file is made from
 // these shapes (a test holds them together); `VISIT-FILE.md` tells in words how to read and write one.
 
-export const FORMAT = 'visit-report visit'
-/** Grows with every change that an older program would misread. */
-export const VERSION = 1
-
-const MOST_TEXT = 2_000
-const text = z.string().max(MOST_TEXT)
-const day = z.string().refine((value) => /^\d{4}-\d{2}-\d{2}$/.test(value) && parseIsoDay(value) !== null)
+const text = z.string()
+const day = z
+  .string()
+  .regex(/^\d{4}-\d{2}-\d{2}$/, { abort: true })
+  .refine((value) => parseIsoDay(value) !== null)
 const moment = z
   .string()
-  .regex(/^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2}(:\d{2})?)?$/)
+  .regex(/^\d{4}-\d{2}-\d{2}(T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d)?)?$/, { abort: true })
   .refine((value) => parseIsoDay(value.slice(0, 10)) !== null)
 const unit = z.enum(['mg/dL', 'mmol/L'])
 const sha256 = z.string().regex(/^[0-9a-f]{64}$/)
 const span = z.strictObject({ from: day, to: day }).refine(({ from, to }) => from <= to)
 
+/** Base64 of so many bytes, in its one spelling. */
+const base64Of = {
+  12: z.string().regex(/^[A-Za-z0-9+/]{16}$/),
+  16: z.string().regex(/^[A-Za-z0-9+/]{21}[AQgw]==$/),
+}
+
+/** How the rest of a protected file is enciphered. The limits keep a hostile file below 1 GiB of memory. */
+const PROTECTION = z.strictObject({
+  kdf: z.literal('scrypt'),
+  N: z
+    .int()
+    .min(2 ** 14)
+    .max(2 ** 20)
+    .refine((N) => Number.isInteger(Math.log2(N))),
+  r: z.int().min(1).max(8),
+  p: z.int().min(1).max(4),
+  salt: base64Of[16],
+  cipher: z.literal('aes-256-gcm'),
+  nonce: base64Of[12],
+  /** Tells a wrong passphrase from a damaged file. */
+  check: base64Of[16],
+})
+export type Protection = z.infer<typeof PROTECTION>
+
 /** The first line. `protected` is there where the rest is enciphered. */
 export const HEADER = z.strictObject({
   format: z.literal(FORMAT),
-  version: z.int().min(1),
-  protected: z.unknown().exactOptional(),
+  version: z.literal(VERSION),
+  protected: PROTECTION.exactOptional(),
 })
 
 const log = z.strictObject({
@@ -66,7 +90,7 @@ const settings = z.strictObject({
     ])
     .nullable(),
   unit: unit.nullable(),
-  zone: text.nullable(),
+  zone: text.refine(isZone).nullable(),
   paper: z.enum(['A4', 'Letter']),
   label: text,
   diary: z.union([z.int().min(0).max(99_999), z.literal('all')]).nullable(),
@@ -78,6 +102,6 @@ export const PART = z.discriminatedUnion('part', [
   z.strictObject({ part: z.literal('decision'), decision }),
   z.strictObject({ part: z.literal('typed'), typed }),
   z.strictObject({ part: z.literal('log'), log }),
-  z.strictObject({ part: z.literal('end'), parts: z.int().min(0) }),
+  z.strictObject({ part: z.literal('end'), parts: z.int().min(0), sha256: sha256.exactOptional() }),
 ])
 export type Part = z.infer<typeof PART>

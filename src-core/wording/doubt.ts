@@ -37,6 +37,17 @@ export const NONE_DOUBTFUL =
   'is seldom found (about one in three at best, in simulated logs). The best check is a second test at once: ' +
   'washed and dried hands, a new strip.'
 
+/** '72 readings of meter A, 3 March to 20 March'. */
+export function stretchTitle(n: number, meter: string, from: string, to: string): string {
+  return `${count(n, 'reading')} of ${meter}, ${from === to ? from : `${from} to ${to}`}`
+}
+
+/** The lows of a stretch, which stay counted whatever the strips; null without any. */
+export function stretchLows(lows: readonly string[]): string | null {
+  if (lows.length === 0) return null
+  return `Lows among them, counted as lows: ${lows.join('; ')}.`
+}
+
 /** More doubtful readings than are shown one by one. */
 export function furtherDoubtfulSentence(more: number): string {
   return `${count(more, 'further doubtful reading')} without a picture, those of least doubt:`

@@ -1,7 +1,7 @@
 import { DAYS_BEFORE_A1C, type LaboratoryBeside } from '../kit/laboratoryA1c'
 import type { DisturbedBy } from '../kit/interferences'
 import type { ClockCheck, ControlResult, Strips } from '../kit/kit'
-import { dayOfDate } from '../kit/kit'
+import { dayOfDate } from '../kit/dayOfDate'
 import { fixed } from '../units/rounding'
 import type { GlucoseUnit } from '../units/glucose'
 import { dayText, durationText, type Years } from './dates'

@@ -55,3 +55,17 @@ export function differenceBetweenMetersSentence(
       : `, ${pairs.withTrialSteps} of them with a changed step of a technique trial, which tells little of the meters`
   return `${words} (${count(pairs.n, 'pair')}${steps}).`
 }
+
+/** Two clocks that seem to differ, and what to compare. */
+export function clockOffsetSentence(
+  first: string,
+  second: string,
+  { minutes, pairs, justSo }: { readonly minutes: number; readonly pairs: number; readonly justSo: number },
+): string {
+  const [ahead, behind] = minutes > 0 ? [second, first] : [first, second]
+  return (
+    `The clock of ${ahead} seems ${count(Math.abs(minutes), 'minute')} ahead of that of ${behind}: ${justSo} of ${pairs} ` +
+    'nearest tests that agree lie just so far apart. Repeats across both may then look like changes. ' +
+    `Please compare: ${ahead} shows ______, ${behind} shows ______, true time ______.`
+  )
+}

@@ -1,4 +1,4 @@
-import type { TrialStep } from '../technique/trials'
+import type { TrialStep } from '../technique/technique'
 import { count, percentText } from './numbers'
 import { signedPercent } from './meters'
 

@@ -1,14 +1,29 @@
+/** The name of the log that holds the readings typed by hand. */
+export const TYPED_LOG = 'typed by hand'
+
 /** What is said of a visit file that is damaged or unknown. Each names the line and what to do. */
 export const VISIT_FILE = {
-  notAVisit: 'The file is no visit file of this program. Choose a file that it saved, or a log.',
+  notAVisit:
+    'The file is no visit file of this program, or its first line is damaged. Choose a file that it saved, the previous version that was kept beside it, or a log.',
   newer:
     'The file was saved by a newer version of this program, which this one cannot read. Install the newer version; the file stays as it is.',
+  'wrong-passphrase':
+    'The passphrase is wrong, or the first line of the file is damaged. Try again; without the passphrase nobody can open it.',
+  damaged:
+    'The file is damaged, and nothing of it can be trusted. Open the previous version that was kept beside it.',
+  changedOutside:
+    'another program has changed it since it was opened. Save under another name, or open it again.',
+  'too-little-memory':
+    'There is too little memory to open the file. Close other programs and try again; the file stays as it is.',
+  beingSaved: 'another program is saving it at this moment. Try again.',
+  clearVersionStays:
+    'an earlier version, which is not protected, stands there and cannot be removed. Remove it yourself.',
   nothingSound: 'Nothing in the file is sound any more. Open the previous version that was kept beside it.',
 } as const
 
 export function damagedPart(line: number, part: string | null): string {
-  const what = part === null ? 'A part' : (PARTS[part] ?? 'A part')
-  return `Line ${line}: ${what} is damaged and was left out.${part === 'log' ? ' Add the log’s own file again.' : ''}`
+  const what = PARTS[part ?? ''] ?? 'a part of the visit'
+  return `Line ${line} is damaged and was left out: ${what}.${part === 'log' ? ' Add the log’s own file again.' : ''}`
 }
 
 const PARTS: Readonly<Record<string, string>> = {
@@ -17,14 +32,32 @@ const PARTS: Readonly<Record<string, string>> = {
   decision: 'a decision on a reading',
   kit: 'the measuring kit',
   settings: 'the settings',
+  end: 'the end of the visit',
 }
 
 export function unknownKeys(line: number, keys: readonly string[]): string {
   return `Line ${line}: this version does not know ${keys.map((key) => `‘${key}’`).join(', ')}; saving will not keep it.`
 }
 
+export function afterTheEnd(line: number): string {
+  return `Line ${line}: what stands after the end of the visit was left out.`
+}
+
 export const CUT_OFF =
   'The file ends too early: what stood after its last line is lost. Look for the previous version that was kept beside it.'
 export const PART_MISSING =
   'A part of the file is missing. Look for the previous version that was kept beside it.'
+export const PARTS_CHANGED =
+  'Parts of the file were moved, added or changed since it was saved. Check what you see, or look for the previous version that was kept beside it.'
 export const SETTINGS_MISSING = 'The settings are missing; the usual ones are taken.'
+
+export const ASK_PASSPHRASE = 'Passphrase of the visit: '
+export const ASK_NEW_PASSPHRASE = 'New passphrase for the visit (without it nobody can open the file): '
+export const ASK_AGAIN = 'The same again: '
+export const NOT_THE_SAME = 'The two passphrases differ; nothing was saved.'
+export const NO_TERMINAL =
+  'A passphrase is needed and there is no terminal to ask on: give it with --passphrase-fd N.'
+export const EMPTY_PASSPHRASE = 'The passphrase is empty: give one of at least one character.'
+export function unreadablePassphrase(descriptor: number): string {
+  return `--passphrase-fd: the file descriptor ${descriptor} cannot be read. Open it in the shell: ${descriptor}< FILE.`
+}

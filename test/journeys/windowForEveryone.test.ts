@@ -109,7 +109,7 @@ describeJourney('the window for everyone', () => {
     await chooseLogs(page, SEASON)
     expect(await status.innerText()).toBe('Read: 478 readings on 90 of 90 days.')
     const lows = page.getByRole('region', { name: /^Lows/ }).getByRole('listitem')
-    const doubtfulLow = lows.filter({ hasText: 'LO → 56?' })
+    const doubtfulLow = lows.filter({ hasText: '66? → 104 → 106' })
     expect(await doubtfulLow.textContent()).toContain('(doubtful, stays counted)')
     // Here the repeat in between is doubtful, not a low.
     const doubtfulRepeat = lows.filter({ hasText: '51 → 122? → 60' })

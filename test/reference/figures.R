@@ -6,15 +6,16 @@
 # are doubtful is given only where their lines are (columns log,line). No text cell of a log is printed.
 
 # How each log is written. time, date, glucose, meal, meter, note: number of the column; where `date` is 0, `time` holds
-# both. skip: lines above the first reading.
+# both. skip: lines above the first reading. changed: words of the notes of trial steps whose conditions were changed on
+# purpose; such a step forms no repeat set and is left out once checked, unless it is low.
 FORMS <- read.csv(text = "
-pattern,sep,dec,skip,date,time,format,glucose,unit,meal,meter,note,kind,first,second
-^europe-mmol,;,',',1,1,2,%d.%m.%Y %H:%M,3,mmol/L,4,0,5,0,2025-12-01..2025-12-30,2025-11-01..2025-11-30
-^season-two-meters,',',.,1,1,2,%Y-%m-%d %H:%M,3,mg/dL,4,5,6,0,2026-04-16..2026-05-30,2026-03-02..2026-04-15
-^technique-morning,TAB,.,1,0,1,%Y-%m-%dT%H:%M:%S,2,mg/dL,0,3,4,0,,
-^two-months,',',.,1,1,2,%m/%d/%Y %I:%M %p,3,mg/dL,4,0,5,0,2026-05-01..2026-05-31,2026-04-01..2026-04-30
-^data-[0-9]+$,TAB,.,0,1,2,%m-%d-%Y %H:%M,4,mg/dL,0,0,0,3,,
-^[0-9]+_[01]_[0-9]+,',',.,1,0,1,%Y-%m-%d %H:%M:%S,3,mg/dL,0,0,0,0,,
+pattern,sep,dec,skip,date,time,format,glucose,unit,meal,meter,note,kind,first,second,changed
+^europe-mmol,;,',',1,1,2,%d.%m.%Y %H:%M,3,mmol/L,4,0,5,0,2025-12-01..2025-12-30,2025-11-01..2025-11-30,
+^season-two-meters,',',.,1,1,2,%Y-%m-%d %H:%M,3,mg/dL,4,5,6,0,2026-04-16..2026-05-30,2026-03-02..2026-04-15,
+^technique-morning,TAB,.,1,0,1,%Y-%m-%dT%H:%M:%S,2,mg/dL,0,3,4,0,,,not washed|left wet|squeezed
+^two-months,',',.,1,1,2,%m/%d/%Y %I:%M %p,3,mg/dL,4,0,5,0,2026-05-01..2026-05-31,2026-04-01..2026-04-30,
+^data-[0-9]+$,TAB,.,0,1,2,%m-%d-%Y %H:%M,4,mg/dL,0,0,0,3,,,
+^[0-9]+_[01]_[0-9]+,',',.,1,0,1,%Y-%m-%d %H:%M:%S,3,mg/dL,0,0,0,0,,,
 ", colClasses = "character", quote = "'", strip.white = TRUE)
 
 # Codes of glucose readings in the logs that tell the kind of each row (AIM-94).
@@ -63,6 +64,7 @@ readings_of <- function(path, form) {
   log <- log[order(log$at, log$line), ]
   log$day <- floor(log$at / 86400)
   log$second <- log$at %% 86400
+  log$changed <- if (form$changed == "") FALSE else grepl(form$changed, log$note)
   rownames(log) <- NULL
   log
 }
@@ -239,8 +241,9 @@ week_of <- function(log) {
 # ---- repeats ---------------------------------------------------------------------------------------------------------
 
 sets_of <- function(log) {
-  set <- cumsum(c(TRUE, diff(log$at) > 600))
-  unname(Filter(function(members) length(members) > 1, split(seq_len(nrow(log)), set)))
+  rows <- which(!log$changed)
+  set <- cumsum(c(TRUE, diff(log$at[rows]) > 600))
+  unname(Filter(function(members) length(members) > 1, split(rows, set)))
 }
 
 agrees <- function(log, members) {
@@ -282,7 +285,7 @@ technique_of <- function(log, doubtful, seconds) {
 
 # Doubtful readings that are no lows go; of a set without a low the rest is one reading at its mean.
 checked_of <- function(log, doubtful) {
-  stay <- !(log$line %in% doubtful) | below(log, "70")
+  stay <- !(log$line %in% doubtful | log$changed) | below(log, "70")
   for (members in sets_of(log)) {
     if (any(below(log[members, ], "70"))) next
     rest <- members[stay[members]]

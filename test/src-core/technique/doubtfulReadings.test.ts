@@ -384,8 +384,9 @@ describe('a low', () => {
       [LOW, 52],
       ['2026-03-08 07:03', 140],
     ]
-    expect([...doubtful(tests, { doubt: 0.89 }).keys()]).toEqual([1])
-    expect([...doubtful(tests, { doubt: 0.9 }).keys()]).toEqual([0, 1])
+    const bar = DEFAULT_SETTINGS.doubtThresholdLow
+    expect([...doubtful(tests, { doubt: bar - 0.01 }).keys()]).toEqual([1])
+    expect([...doubtful(tests, { doubt: bar }).keys()]).toEqual([0, 1])
   })
 })
 

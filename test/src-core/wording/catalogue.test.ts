@@ -159,6 +159,7 @@ describe('words of doubt', () => {
       /the meter'?s? clock was wrong/g,
       /days whose meter clock was wrong/g,
       /the command line is wrong/g,
+      /the passphrase is wrong/gi,
     ]
     const claims = CATALOGUE.filter(({ text }) =>
       certain.test(denied.reduce((rest, part) => rest.replace(part, ''), text)),

@@ -1,0 +1,66 @@
+import Papa from 'papaparse'
+import type { VisitOptions } from '../analysis/openVisit'
+import type { LogSource } from '../log/logSource'
+import { type DaySpan, type Readings } from '../log/readings'
+import { dayOf } from '../units/wallClock'
+import { TYPED_LOG } from '../wording/visitFile'
+import type { TypedReading, Visit } from './visit'
+import type { ByteTools } from './visitFile'
+
+/** What `openVisit` needs to make a visit's report: the command line and every window ask for it with this. */
+export function requestOf(
+  visit: Visit,
+  tools: ByteTools,
+): { readonly sources: readonly LogSource[]; readonly options: VisitOptions } {
+  const { logs, typed, decisions, kit, shifts, period, versus, targets, unit } = visit
+  return {
+    sources: [
+      ...logs.map(({ name, sha256, bytes, answers }) => ({
+        name,
+        sha256,
+        bytes: bytes.length,
+        answers,
+        chunks: () => [bytes],
+      })),
+      ...(typed.length === 0 ? [] : [typedLog(typed, tools)]),
+    ],
+    options: {
+      decisions,
+      kit,
+      shifts,
+      ...(period && { period }),
+      ...(versus && { versus }),
+      ...(targets && { targets }),
+      ...(unit && { unit }),
+    },
+  }
+}
+
+/** Readings typed by hand are read as any other log, and named as what they are. */
+function typedLog(typed: readonly TypedReading[], tools: ByteTools): LogSource {
+  const rows = typed.map(({ at, value, unit, meal = '', note = '' }) => [at, String(value), unit, meal, note])
+  const text = Papa.unparse([['time', 'glucose', 'unit', 'meal', 'note'], ...rows], { newline: '\n' })
+  const bytes = new TextEncoder().encode(`${text}\n`)
+  return { name: TYPED_LOG, sha256: tools.sha256(bytes), bytes: bytes.length, chunks: () => [bytes] }
+}
+
+/**
+ * The periods of a visit to which logs were added: the days since its own logs ended, and the days before. Null where
+ * the new logs hold nothing later. `isOld`: whether a log, by its place in the logbook, was in the visit already.
+ */
+export function sinceLastVisit(
+  readings: Readings,
+  isOld: (source: number) => boolean,
+): { readonly period: DaySpan; readonly versus: DaySpan } | null {
+  let first = Infinity
+  let last = -Infinity
+  for (let i = 0; i < readings.n; i++) {
+    if (!isOld(readings.source[i])) continue
+    const day = dayOf(readings.at[i])
+    first = Math.min(first, day)
+    last = Math.max(last, day)
+  }
+  if (last === -Infinity || readings.n === 0) return null
+  const to = dayOf(readings.at[readings.n - 1])
+  return to > last ? { period: { from: last + 1, to }, versus: { from: first, to: last } } : null
+}

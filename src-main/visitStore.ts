@@ -1,0 +1,97 @@
+import { readFileSync } from 'node:fs'
+import { rm } from 'node:fs/promises'
+import { beginsAsVisit } from '../src-core/visit/format'
+import type { Visit } from '../src-core/visit/visit'
+import { readVisit, visitText } from '../src-core/visit/visitFile'
+import { VISIT_FILE } from '../src-core/wording/visitFile'
+import { BYTE_TOOLS } from './byteTools'
+import { isProtected, protect, unprotect } from './protection'
+import { whileSaving } from './visitLock'
+import { previousOf, realPath, WriteFailed, writeOutputs } from './writeFiles'
+
+export type LoadedVisit =
+  | {
+      readonly kind: 'loaded'
+      readonly visit: Visit
+      /** What was not sound in the file, in words. */
+      readonly damage: readonly string[]
+      /** The passphrase that opened it; null for an unprotected file. */
+      readonly passphrase: string | null
+      /** SHA-256 of the file, to see whether it was changed since. */
+      readonly sha256: string
+    }
+  | { readonly kind: 'refused'; readonly message: string }
+
+/** Reads a visit from its file. `ask` gives the passphrase of a protected one; it is asked once. */
+export async function loadVisit(path: string, ask: () => Promise<string>): Promise<LoadedVisit> {
+  return visitIn(readFileSync(path), ask)
+}
+
+/** Reads a visit from the bytes of its file. */
+export async function visitIn(bytes: Buffer, ask: () => Promise<string>): Promise<LoadedVisit> {
+  const sha256 = BYTE_TOOLS.sha256(bytes)
+  let text = bytes.toString('utf8')
+  let passphrase: string | null = null
+  if (isProtected(text)) {
+    passphrase = await ask()
+    const opened = await unprotect(text, passphrase)
+    if (opened.kind !== 'opened') return { kind: 'refused', message: VISIT_FILE[opened.kind] }
+    text = opened.text
+  }
+  const read = readVisit(text, BYTE_TOOLS)
+  return read.kind === 'refused' ? read : { ...read, kind: 'loaded', passphrase, sha256 }
+}
+
+/** What stands in a visit's file; enciphered where there is a passphrase. */
+export async function fileContent(visit: Visit, passphrase: string | null): Promise<string> {
+  const text = visitText(visit, BYTE_TOOLS)
+  return passphrase === null ? text : protect(text, passphrase)
+}
+
+export interface SaveRequest {
+  readonly path: string
+  readonly visit: Visit
+  /** Null leaves the file unprotected. */
+  readonly passphrase: string | null
+  /** The file's SHA-256 when it was opened; null where it was not opened from there. */
+  readonly openedAs: string | null
+}
+
+/**
+ * Writes a visit into its file, whole or not at all, readable by its owner alone; what stood there is kept beside it,
+ * but no version in clear beside a protected one. Throws `WriteFailed`, also where another program has changed the file
+ * since it was opened. Gives its SHA-256.
+ */
+export async function saveVisit({ path, visit, passphrase, openedAs }: SaveRequest): Promise<string> {
+  const content = await fileContent(visit, passphrase)
+  await whileSaving(path, async () => {
+    const standing = standingAt(path)
+    if (openedAs !== null && (standing === null || BYTE_TOOLS.sha256(standing) !== openedAs)) {
+      throw new WriteFailed(path, VISIT_FILE.changedOutside)
+    }
+    const keepPrevious = passphrase === null || !isInClear(standing)
+    await writeOutputs([{ path, content, ownerOnly: true, keepPrevious }])
+    if (passphrase !== null) await removeClear(previousOf(realPath(path)))
+  })
+  return BYTE_TOOLS.sha256(content)
+}
+
+async function removeClear(path: string): Promise<void> {
+  if (!isInClear(standingAt(path))) return
+  await rm(path).catch(() => {
+    throw new WriteFailed(path, VISIT_FILE.clearVersionStays)
+  })
+}
+
+function isInClear(file: Buffer | null): boolean {
+  const text = file?.toString('utf8') ?? ''
+  return beginsAsVisit(text) && !isProtected(text)
+}
+
+function standingAt(path: string): Buffer | null {
+  try {
+    return readFileSync(path)
+  } catch {
+    return null
+  }
+}
