@@ -1,4 +1,6 @@
 import { z } from 'zod'
+import { POSSIBLE_MG_DL, UNIT_TELLTALE } from '../reference/meter'
+import { type GlucoseUnit, toMgDl } from '../units/glucose'
 import { parseIsoDay } from '../units/wallClock'
 import { KIT_WORDS } from '../wording/kitMessages'
 
@@ -63,6 +65,15 @@ const control = z
     unit,
   })
   .refine(({ range: [low, high] }) => low < high, { error: KIT_WORDS.upsideDown, path: ['range'] })
+  .refine(({ result, range, unit }) => fitsUnit(Math.max(result, ...range), unit), {
+    error: KIT_WORDS.notOfUnit,
+    path: ['unit'],
+  })
+
+/** Whether the largest of a control's numbers can be of that unit: one in the other unit would fail every control. */
+function fitsUnit(largest: number, unit: GlucoseUnit): boolean {
+  return unit === 'mg/dL' ? largest >= UNIT_TELLTALE.lowestMgDl : toMgDl(largest, unit) <= POSSIBLE_MG_DL.most
+}
 
 const medicine = z
   .strictObject({

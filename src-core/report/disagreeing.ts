@@ -1,7 +1,10 @@
-import { durationText, readingMoment } from '../wording/dates'
+import { isLow } from '../log/readings'
 import { minutesBetween } from '../technique/chronology'
+import { contradictions } from '../technique/reasons/contradictedByRepeat'
 import type { RepeatSet } from '../technique/technique'
+import { durationText, readingMoment } from '../wording/dates'
 import { count, glucoseText, listed, percentText } from '../wording/numbers'
+import { reasonText } from '../wording/reasons'
 import { markedText, type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -33,6 +36,7 @@ export function disagreeingSets(context: ReportContext): readonly Block[] {
       ],
       shown.map((set) => row(context, set)),
     ),
+    ...shown.flatMap((set) => contradictedLow(context, set)),
     ...(more > 0
       ? [paragraph(`and ${count(more, 'earlier set')} that ${more === 1 ? 'disagrees' : 'disagree'}.`)]
       : []),
@@ -52,5 +56,21 @@ function row(context: ReportContext, set: RepeatSet): readonly string[] {
     `${percentText(set.spreadPercent)} %`,
     set.holdsLow ? 'a sequence' : glucoseText(set.consensusMgDl, context.unit),
     listed(meters),
+  ]
+}
+
+/** Of a set with a low and no doubtful member, which stands nowhere else: that the low and a test beside it cannot both be right. */
+function contradictedLow(context: ReportContext, { members, holdsLow }: RepeatSet): readonly Block[] {
+  const { readings } = context.analysis
+  if (!holdsLow || members.some((index) => context.doubtful.has(index))) return []
+  const reasons = contradictions(readings, members)
+  const place = members.findIndex((index, i) => isLow(readings, index) && reasons[i] !== null)
+  const reason = reasons[place]
+  if (!reason) return []
+  const index = members[place]
+  return [
+    paragraph(
+      `${readingMoment(readings, index, context.years)}: ${reasonText(reason, readings, index, context.unit)}`,
+    ),
   ]
 }

@@ -2,7 +2,8 @@ import { interferencesOf } from '../kit/interferences'
 import { dayOfDate } from '../kit/dayOfDate'
 import type { Kit } from '../kit/kit'
 import { isOfMeter, minutesFast, unknownMeters } from '../kit/meters'
-import { dayText } from '../wording/dates'
+import { calendarDate, dayOf } from '../units/wallClock'
+import { dayText, type Years } from '../wording/dates'
 import {
   a1cDifferenceText,
   AS_TOLD,
@@ -29,7 +30,8 @@ const TEXT_LENGTH = 400
 const NAME_LENGTH = 60
 
 /** What the person told besides the logs; nothing where nothing was told. */
-export function forTheVisit(context: ReportContext): readonly Block[] {
+export function forTheVisit(ofLogs: ReportContext): readonly Block[] {
+  const context = { ...ofLogs, years: yearsOfKit(ofLogs) }
   const parts = [
     ...questions(context.analysis.kit),
     ...changes(context),
@@ -59,7 +61,7 @@ export function toldFirst(context: ReportContext): readonly Block[] {
   const facts = [
     ...(kit.changes ?? []).map((change) => `Since the last visit: ${sentence(change)}`),
     ...(kit.canCauseLows === undefined ? [] : [canCauseLowsText(kit.canCauseLows)]),
-    ...(latest === undefined ? [] : [`Laboratory A1C: ${laboratoryText(latest, context.years)}.`]),
+    ...(latest === undefined ? [] : [`Laboratory A1C: ${laboratoryText(latest, yearsOfKit(context))}.`]),
   ]
   const dangerous = interferencesOf(kit).filter(
     ({ interference }) => interference.kind === 'reads-dangerously-high',
@@ -71,6 +73,18 @@ export function toldFirst(context: ReportContext): readonly Block[] {
     ...(facts.length === 0 ? [] : [paragraph(facts.join(' '))]),
     ...(question === undefined ? [] : [asked(question)]),
   ]
+}
+
+/** Dates of the kit carry their year once one of them is of another year than the latest reading. */
+function yearsOfKit({ analysis: { kit, readings }, years }: ReportContext): Years {
+  const told = [
+    ...(kit.strips ?? []).flatMap(({ expires, opened, finished }) => [expires, opened, finished]),
+    ...(kit.medicines ?? []).flatMap(({ from, to }) => [from, to]),
+    ...[kit.controls, kit.laboratoryA1c, kit.teachings].flatMap((list) => list?.map(({ date }) => date)),
+    ...(kit.clocks ?? []).map((clock) => clock.true),
+  ]
+  const latest = calendarDate(dayOf(readings.at[readings.n - 1])).year
+  return told.some((date) => date !== undefined && Number(date.slice(0, 4)) !== latest) ? 'with-year' : years
 }
 
 function named(found: ReturnType<typeof interferencesOf>[number]): string {
@@ -196,11 +210,11 @@ function strips({ analysis: { kit }, years }: ReportContext): readonly Block[] {
     heading('Strips'),
     table(
       [
-        { title: 'vial', width: 90 },
-        { title: 'lot', width: 70 },
-        { title: 'expires', width: 70 },
-        { title: 'opened', width: 70 },
-        { title: 'finished', width: 70 },
+        { title: 'vial', width: 80 },
+        { title: 'lot', width: 60 },
+        { title: 'expires', width: 84 },
+        { title: 'opened', width: 84 },
+        { title: 'finished', width: 84 },
         { title: '', width: '*' },
       ],
       list.map((vial) => [

@@ -5,7 +5,7 @@ export interface Word {
   readonly text: string
   readonly start: number
   readonly end: number
-  readonly concepts: ReadonlySet<Concept>
+  concepts: ReadonlySet<Concept>
   negated: boolean
 }
 
@@ -39,6 +39,7 @@ export function clausesOf(note: string): Word[][] {
     current.push({ text, start, end: start + match[0].length, concepts: conceptsOf(text), negated: false })
   }
   next()
+  clauses.forEach(markSugarToTake)
   clauses.forEach(markNegated)
   return clauses
 }
@@ -53,6 +54,19 @@ function folded(word: string): string {
   const [before, after] = plain.split(/['’]/)
   if (after === undefined || after === '') return before
   return after === 't' ? before + after : after.length > before.length ? after : before
+}
+
+const GLUCOSE = /^(glu[ck]ose|glucosa|glicose|glucosio)$/
+const FORM_TO_TAKE =
+  /^(tabs?|tablet\w*|tablett\w*|tableta\w*|comprim\w*|compress\w*|pastill\w*|gels?|powder)$/
+
+/** Glucose is what is measured, but in 'glucose tablets' sugar in the hand. */
+function markSugarToTake(clause: Word[]): void {
+  clause.forEach((word, i) => {
+    if (!GLUCOSE.test(word.text)) return
+    const beside = [clause[i - 2], clause[i - 1], clause[i + 1]]
+    if (beside.some((other) => other && FORM_TO_TAKE.test(other.text))) word.concepts = new Set(['sugary'])
+  })
 }
 
 /** How many words a negation reaches over: 'did not have time to wash'. */

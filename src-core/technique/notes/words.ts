@@ -31,7 +31,7 @@ const WORDS = {
   sugary:
     'juice* oj fruit* orange* mandarin* tangerine* satsuma* clementine* apple* grape* kiwi* banana* peach* melon* mango* ' +
     'pineapple* berry berries strawberr* raisin* honey* jam marmalade syrup* sugar* candy candies sweets chocolate* choc ' +
-    'cola coke soda lemonade ketchup dextro* glucotab* food crumbs residue icing cake biscuit* cookie* ' +
+    'cola coke soda lemonade ketchup dextro* glucotab* glucosetab* food crumbs residue icing cake biscuit* cookie* ' +
     'saft *saft obst apfel trauben banane* honig* marmelade* zucker* *zucker sirup schoko* bonbon* limonade ' +
     'jus pomme pommes miel confiture sucre sucres sirop chocolat ' +
     'zumo* jugo* fruta* naranja* manzana* uva uvas platano* mermelada azucar* jarabe caramelo* ' +

@@ -85,6 +85,14 @@ describe('a kit file', () => {
       'controls, entry 1, unit has to be "mg/dL" or "mmol/L".',
     ],
     [
+      '{"controls": [{"date": "2026-03-02", "result": 110, "range": [5, 8], "unit": "mmol/L"}]}',
+      'controls, entry 1, unit does not fit result and range: these numbers are of the other unit.',
+    ],
+    [
+      '{"controls": [{"date": "2026-03-02", "result": 6.1, "range": [5, 8], "unit": "mg/dL"}]}',
+      'controls, entry 1, unit does not fit result and range: these numbers are of the other unit.',
+    ],
+    [
       '{"strips": [{"opened": "2026-04-02", "finished": "2026-03-02"}]}',
       'strips, entry 1, finished is upside down: the first has to be below, or before, the second.',
     ],

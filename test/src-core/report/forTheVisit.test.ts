@@ -73,4 +73,11 @@ describe('what the person told', () => {
     expect(text).toContain('Meter A showed 00:03 at 23:58 on 4 January: 5 min fast.')
     expect(text).toContain('No log has ‘blue meter’')
   })
+
+  it('dates it with the year once that is another year than the log’s', () => {
+    const told = (date: string) => textsWith({ laboratoryA1c: [{ date, percent: 7.1 }] })
+    expect(beforeLows(told('2020-01-20'))).toContain('20 January 2020')
+    expect(beforeLows(told('2026-01-20'))).not.toContain('20 January 2026')
+    expect(textsWith({ strips: [{ expires: '2025-01-31' }] })).toContain('31 January 2025')
+  })
 })

@@ -234,6 +234,17 @@ describe('‘failed control’', () => {
     expect([...doubtful(DAYS, { equipment: { controls, strips } }).keys()]).toEqual([2, 3, 4])
   })
 
+  it('knows the passed one whichever way meter and vial are written', () => {
+    const isOfMeter = (told: string | undefined) => told === undefined || told.toLowerCase() === 'kitchen'
+    const failed = { ...control('2026-04-12', 160), meter: 'Kitchen', vial: 'Two' }
+    for (const passed of [{ meter: 'kitchen', vial: 'two' }, { vial: 'Two' }]) {
+      const controls = [{ ...control('2026-04-05', 120), ...passed }, failed]
+      expect([...doubtful(DAYS, { equipment: { controls, isOfMeter } }).keys()]).toEqual([2, 3, 4])
+    }
+    const ofOther = { ...control('2026-04-05', 120), meter: 'bag', vial: 'Two' }
+    expect(doubtful(DAYS, { equipment: { controls: [ofOther, failed], isOfMeter } }).size).toBe(5)
+  })
+
   it.each([100, 140])('passes at the end of its range: %d', (result) => {
     expect(doubtful(DAYS, { equipment: { controls: [control('2026-04-12', result)] } }).size).toBe(0)
   })
