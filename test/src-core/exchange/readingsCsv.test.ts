@@ -148,7 +148,11 @@ describe('the readings as a table', () => {
     expect(analysis.technique.doubtful.map(({ index }) => index)).toEqual([1])
     const records = recordsOf(readingsCsv(analysis))
     expect(records.map(({ in_repeat_set }) => in_repeat_set)).toEqual(['no', 'yes', 'yes'])
-    expect(records.map(({ reasons }) => reasons)).toEqual(['', 'contradicted-by-repeat;unlike-neighbours', ''])
+    expect(records.map(({ reasons }) => reasons)).toEqual([
+      '',
+      'contradicted-by-repeat;unlike-neighbours',
+      '',
+    ])
     expect(records.map(({ doubt }) => Number(doubt))).toEqual([...analysis.technique.doubt])
     expect(Number(records[1].doubt)).toBeGreaterThan(0.5)
   })
