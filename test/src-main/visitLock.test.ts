@@ -104,7 +104,7 @@ describe('saves of one visit', () => {
   it('are let in after a fault, and where a lock is older than any save', async () => {
     await expect(whileSaving(visit, () => Promise.reject(new Error('fault')))).rejects.toThrow('fault')
     const lock = join(folder, '.my.visit.saving')
-    writeFileSync(lock, `${process.pid} and something\n`)
+    writeFileSync(lock, '1 0123456789abcdef of another computer\n')
     utimesSync(lock, new Date(0), new Date(0))
     expect(await whileSaving(visit, () => Promise.resolve('saved'))).toBe('saved')
   })
