@@ -1,13 +1,14 @@
 import { writeSync } from 'node:fs'
 import { EMPTY_VISIT } from '../../src-core/visit/visit'
+import { BYTE_TOOLS } from '../../src-main/byteTools'
 import { loadVisit, saveVisit } from '../../src-main/visitStore'
 import { WriteFailed } from '../../src-main/writeFiles'
-import { visitLog } from './visits'
 
 // A process of its own that saves a visit again and again: `savingProcess MODE FILE FROM COUNT`.
 
 const [mode, path, from, count] = process.argv.slice(2)
-const LOG = visitLog('log.csv', 'Date,Time,Glucose (mg/dL)\n'.repeat(8_000))
+const bytes = new TextEncoder().encode('Date,Time,Glucose (mg/dL)\n'.repeat(8_000))
+const LOG = { name: 'log.csv', bytes, sha256: BYTE_TOOLS.sha256(bytes), answers: {} }
 
 /** Saves numbered visits; says each number once it is saved. */
 async function numbered(): Promise<void> {

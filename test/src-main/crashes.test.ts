@@ -24,6 +24,7 @@ beforeAll(async () => {
   await build({
     configFile: false,
     logLevel: 'error',
+    ssr: { noExternal: true },
     build: { ssr: entry, outDir, rollupOptions: { output: { entryFileNames: 'savingProcess.js' } } },
   })
   program = join(outDir, 'savingProcess.js')
