@@ -1,5 +1,6 @@
 import { spawnSync } from 'node:child_process'
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import type * as FileSystem from 'node:fs/promises'
 import type { FileHandle } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -10,13 +11,14 @@ import { WriteFailed, writeOutputs } from '../../src-main/writeFiles'
 import { visitLog } from '../helpers/visits'
 
 /** Which calls fail and how; counted from 1. */
-const fault = vi.hoisted(() => ({
-  calls: [] as string[],
-  fails: (_call: number, _name: string): string | null => null,
-}))
+const fault = vi.hoisted(() => ({ calls: [] as string[], fails: none() }))
+type Fails = (call: number, name: string) => string | null
+function none(): Fails {
+  return () => null
+}
 
 vi.mock('node:fs/promises', async (importOriginal) => {
-  const real = await importOriginal<typeof import('node:fs/promises')>()
+  const real = await importOriginal<typeof FileSystem>()
   type Call = (...args: never[]) => Promise<unknown>
   const watched =
     (name: string, call: Call): Call =>
@@ -29,10 +31,10 @@ vi.mock('node:fs/promises', async (importOriginal) => {
   const names = ['copyFile', 'link', 'readdir', 'readFile', 'rename', 'rm', 'stat', 'writeFile'] as const
   const calls = Object.fromEntries(names.map((name) => [name, watched(name, real[name] as Call)]))
   const open = async (...args: never[]) => {
-    const file = (await watched('open', real.open as Call)(...args)) as FileHandle
+    const file = (await watched('open', real.open)(...args)) as FileHandle
     return {
-      writeFile: watched('write', file.writeFile.bind(file) as Call),
-      sync: watched('sync', file.sync.bind(file) as Call),
+      writeFile: watched('write', file.writeFile.bind(file)),
+      sync: watched('sync', file.sync.bind(file)),
       // A file that cannot be closed would stay open for ever: the fault comes after.
       close: async () => {
         await file.close()
@@ -61,7 +63,7 @@ const save = (visit: Visit, openedAs: string | null = null) =>
 const content = () => readFileSync(path, 'utf8')
 
 /** Saves over an old visit with faults; what stands then, and what was said. */
-async function faulty(fails: typeof fault.fails) {
+async function faulty(fails: Fails) {
   Object.assign(fault, { calls: [], fails: () => null })
   await save({ ...OLD, label: 'oldest' })
   await save(OLD)

@@ -1,3 +1,4 @@
+import type * as NodeCrypto from 'node:crypto'
 import { scryptSync } from 'node:crypto'
 import { beforeAll, describe, expect, it, vi } from 'vitest'
 import { decipher, derive, encipher, isProtected, protect, unprotect } from '../../src-main/protection'
@@ -5,7 +6,7 @@ import { fixedChance } from '../helpers/analysisFixture'
 
 // Every single bit of a file is a try of its own: the same key is derived once.
 vi.mock('node:crypto', async (importOriginal) => {
-  const crypto = await importOriginal<typeof import('node:crypto')>()
+  const crypto = await importOriginal<typeof NodeCrypto>()
   const known = new Map<string, Buffer>()
   type Done = (error: Error | null, key?: Buffer) => void
   const scrypt = (pass: string, salt: Buffer, length: number, options: object, done: Done) => {

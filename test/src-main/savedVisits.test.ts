@@ -153,7 +153,7 @@ describe('a visit that cannot be opened', () => {
   }
 
   it.each([
-    ['a wrong passphrase', (path: string) => [path, ...PROTECTED], 'wrong', /passphrase is wrong.*\(visit-unreadable\)$/, 3],
+    ['a wrong passphrase', (path: string) => [path, ...PROTECTED], 'wrong', /This is not the passphrase.*\(visit-unreadable\)$/, 3],
     ['no terminal to ask on', (path: string) => [path], '', /give it with --passphrase-fd N/, 2],
     ['a descriptor that is not open', (path: string) => [path, '--passphrase-fd', '77'], '', /the file descriptor 77 cannot be read/, 2],
   ])('is refused with what to do: %s', (_, args, input, message, status) => {
