@@ -60,6 +60,8 @@ async function main(args: readonly string[]): Promise<Exit> {
 
 async function run(command: Command): Promise<Exit> {
   if (command.logs.length === 0) return handOut(command)
+  const clash = clashOfFiles(command)
+  if (clash !== null) return wrongCommand(clash)
   const logs: LogSource[] = []
   const visits: string[] = []
   for (const path of command.logs) {
@@ -74,8 +76,6 @@ async function run(command: Command): Promise<Exit> {
   if (visits.length > 1)
     return wrongCommand('Several visits are named; open one, with the logs to add to it.')
   const [visitPath] = visits
-  const clash = clashOfFiles(command, visitPath ?? null)
-  if (clash !== null) return wrongCommand(clash)
   for (const path of outputPaths(command)) checkWritable(path)
   const kit = command.kit === null ? null : await kitInFile(command.kit)
   if (kit === 'refused') return EXIT.refused
@@ -233,14 +233,14 @@ function outputPaths(command: Command): readonly string[] {
   ) as string[]
 }
 
-/** Two outputs in one file, or an output over a log; null where the files are distinct. */
-function clashOfFiles(command: Command, visitPath: string | null): string | null {
+/** Two outputs in one file, or an output over a log that is no visit to save again; null where the files are distinct. */
+function clashOfFiles(command: Command): string | null {
   const outputs = outputPaths(command)
   for (const [index, path] of outputs.entries()) {
     if (command.kit !== null && isSameFile(command.kit, path)) {
       return `${path} is the kit to read; writing there would destroy it. Choose another name.`
     }
-    const isKept = (log: string) => log === visitPath && path === command.save
+    const isKept = (log: string) => path === command.save && log === path && standsVisitIn(path)
     if (
       command.logs.some(
         (log) => !isKept(log) && (log === '-' ? isStandardInput(path) : isSameFile(log, path)),
@@ -253,6 +253,14 @@ function clashOfFiles(command: Command, visitPath: string | null): string | null
     }
   }
   return null
+}
+
+function standsVisitIn(path: string): boolean {
+  try {
+    return isVisitFile(path)
+  } catch {
+    return false
+  }
 }
 
 function cannotOpen(error: unknown): string {
