@@ -39,22 +39,37 @@ function beside(path: string, what: string): string {
 /** This computer, without its name: the lock may lie in a folder that others see. */
 const HERE = createHash('sha256').update(hostname()).digest('hex').slice(0, 16)
 
+/** Locks of this process; one of its own that is not among them could not be removed. */
+const held = new Set<string>()
+
 /** Makes a lock file; null where it stands and its program lives, or was made less than so long ago. */
 async function takeLock(lock: string, longestMs = Infinity): Promise<Release | null> {
   const mine = `${process.pid} ${HERE} ${randomUUID()}\n`
-  if (!(await made(lock, mine))) {
-    if (!(await isStale(lock, longestMs))) return null
-    // Moved away before it is looked at again: another program may have taken it over meanwhile.
-    const aside = partFile(dirname(lock))
-    await rename(lock, aside).catch(() => undefined)
-    const wasStale = await isStale(aside, longestMs)
-    if (!wasStale) await link(aside, lock).catch(() => undefined)
-    await rm(aside, { force: true })
-    if (!wasStale || !(await made(lock, mine))) return null
+  held.add(mine)
+  const isMine = await taken(lock, mine, longestMs).catch((error: unknown) => {
+    held.delete(mine)
+    throw error
+  })
+  if (!isMine) {
+    held.delete(mine)
+    return null
   }
   return async () => {
-    if ((await contentOf(lock)) === mine) await rm(lock, { force: true }).catch(() => undefined)
+    held.delete(mine)
+    if (((await contentOf(lock)) ?? mine) === mine) await rm(lock, { force: true }).catch(() => undefined)
   }
+}
+
+async function taken(lock: string, mine: string, longestMs: number): Promise<boolean> {
+  if (await made(lock, mine)) return true
+  if (!(await isStale(lock, longestMs))) return false
+  // Moved away before it is looked at again: another program may have taken it over meanwhile.
+  const aside = partFile(dirname(lock))
+  await rename(lock, aside).catch(() => undefined)
+  const wasStale = await isStale(aside, longestMs)
+  if (!wasStale) await link(aside, lock).catch(() => undefined)
+  await rm(aside, { force: true }).catch(() => undefined)
+  return wasStale && made(lock, mine)
 }
 
 /** Whether the lock file could be made; it is never seen half-written. */
@@ -77,8 +92,10 @@ async function made(lock: string, content: string): Promise<boolean> {
 }
 
 async function isStale(lock: string, longestMs: number): Promise<boolean> {
-  const [pid, computer] = ((await contentOf(lock)) ?? '').split(' ')
-  if (computer === HERE && !isAlive(Number(pid))) return true
+  const content = (await contentOf(lock)) ?? ''
+  const [pid, computer] = content.split(' ')
+  if (computer === HERE && !(Number(pid) === process.pid ? held.has(content) : isAlive(Number(pid))))
+    return true
   const standing = await stat(lock).catch(() => null)
   return standing === null || Date.now() - standing.mtimeMs > longestMs
 }

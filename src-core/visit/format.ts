@@ -10,7 +10,7 @@ export function beginsAsVisit(start: string): boolean {
 
 /** The first line of a file, if it is JSON of any kind. */
 export function firstLineOf(text: string): unknown {
-  return parsedJson(text.slice(0, (text.indexOf('\n') + 1 || text.length + 1) - 1))
+  return parsedJson(text.split('\n', 1)[0])
 }
 
 /** Whether a newer version of the program wrote the first line. */

@@ -8,7 +8,7 @@ export const VISIT_FILE = {
   newer:
     'The file was saved by a newer version of this program, which this one cannot read. Install the newer version; the file stays as it is.',
   'wrong-passphrase':
-    'The passphrase is wrong, or the first line of the file is damaged. Try again; without the passphrase nobody can open it.',
+    'This is not the passphrase of the file, or the first line of the file is damaged. Try again; without the passphrase nobody can open it.',
   damaged:
     'The file is damaged, and nothing of it can be trusted. Open the previous version that was kept beside it.',
   changedOutside:

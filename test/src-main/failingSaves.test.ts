@@ -1,0 +1,217 @@
+import { spawnSync } from 'node:child_process'
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import type * as FileSystem from 'node:fs/promises'
+import type { FileHandle } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import { EMPTY_VISIT, type Visit } from '../../src-core/visit/visit'
+import { fileContent, loadVisit, saveVisit } from '../../src-main/visitStore'
+import { WriteFailed, writeOutputs } from '../../src-main/writeFiles'
+import { visitLog } from '../helpers/visits'
+
+/** Which calls fail and how; counted from 1. */
+const fault = vi.hoisted(() => ({ calls: [] as string[], fails: none() }))
+type Fails = (call: number, name: string) => string | null
+function none(): Fails {
+  return () => null
+}
+
+vi.mock('node:fs/promises', async (importOriginal) => {
+  const real = await importOriginal<typeof FileSystem>()
+  type Call = (...args: never[]) => Promise<unknown>
+  const watched =
+    (name: string, call: Call): Call =>
+    async (...args) => {
+      fault.calls.push(name)
+      const code = fault.fails(fault.calls.length, name)
+      if (code !== null) throw Object.assign(new Error(`${code}: injected`), { code })
+      return call(...args)
+    }
+  const names = ['copyFile', 'link', 'readdir', 'readFile', 'rename', 'rm', 'stat', 'writeFile'] as const
+  const calls = Object.fromEntries(names.map((name) => [name, watched(name, real[name] as Call)]))
+  const open = async (...args: never[]) => {
+    const file = (await watched('open', real.open)(...args)) as FileHandle
+    return {
+      writeFile: watched('write', file.writeFile.bind(file)),
+      sync: watched('sync', file.sync.bind(file)),
+      // A file that cannot be closed would stay open for ever: the fault comes after.
+      close: async () => {
+        await file.close()
+        await watched('close', () => Promise.resolve())()
+      },
+    }
+  }
+  return { ...real, ...calls, open }
+})
+
+let folder: string
+let path: string
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'visit-report-fails-'))
+  path = join(folder, 'my.visit')
+})
+afterEach(() => {
+  Object.assign(fault, { calls: [], fails: () => null })
+  rmSync(folder, { recursive: true })
+})
+
+const OLD: Visit = { ...EMPTY_VISIT, label: 'old' }
+const NEW: Visit = { ...EMPTY_VISIT, label: 'new', logs: [visitLog('a.csv', 'x'.repeat(200_000))] }
+const save = (visit: Visit, openedAs: string | null = null) =>
+  saveVisit({ path, visit, passphrase: null, openedAs })
+const content = () => readFileSync(path, 'utf8')
+
+/** Saves over an old visit with faults; what stands then, and what was said. */
+async function faulty(fails: Fails) {
+  Object.assign(fault, { calls: [], fails: () => null })
+  await save({ ...OLD, label: 'oldest' })
+  await save(OLD)
+  Object.assign(fault, { calls: [], fails })
+  const said = await save(NEW).then(
+    () => null,
+    (error: unknown) => error,
+  )
+  fault.fails = () => null
+  return said
+}
+
+describe('a save of which a call fails', () => {
+  it.each(['ENOSPC', 'EACCES', 'EIO'])('with %s, once or from then on, leaves the old file or the new one, whole', async (code) => {
+    const [old, fresh] = [await fileContent(OLD, null), await fileContent(NEW, null)]
+    const told = { saved: 0, failed: 0 }
+    await faulty(() => null)
+    const calls = fault.calls.length
+    expect(calls).toBeGreaterThan(15)
+    for (const forEver of [false, true]) {
+      for (let at = 1; at <= calls + 1; at++) {
+        const failed: string[] = []
+        const said = await faulty((call, name) => {
+          const fails = forEver ? call >= at : call === at
+          if (fails) failed.push(name)
+          return fails ? code : null
+        })
+        const case_ = [code, forEver, at, failed[0]]
+        if (said === null) {
+          told.saved++
+          expect([...case_, content() === fresh]).toEqual([...case_, true])
+        } else {
+          told.failed++
+          expect([...case_, said instanceof WriteFailed]).toEqual([...case_, true])
+          expect((said as Error).message).toMatch(/^\/.*my\.visit could not be written: .+\.$/)
+          expect([...case_, content() === old]).toEqual([...case_, true])
+        }
+        // What stays is only what could not be removed, and the next save clears it once this program is over.
+        const left = readdirSync(folder).filter((name) => !['my.visit', 'my.visit.previous'].includes(name))
+        if (!failed.includes('rm')) expect([...case_, left]).toEqual([...case_, []])
+        const previous = readFileSync(`${path}.previous`, 'utf8')
+        expect([...case_, /"label":"(old|oldest)"/.test(previous)]).toEqual([...case_, true])
+        // A lock that could not be removed must not stop the saves of the next round.
+        for (const name of left) if (name.endsWith('.part')) rmSync(join(folder, name))
+      }
+    }
+    expect(Math.min(told.saved, told.failed)).toBeGreaterThan(3)
+  }) // prettier-ignore
+
+  it('says what to do', async () => {
+    expect(String(await faulty((_, name) => (name === 'write' ? 'ENOSPC' : null)))).toContain(
+      'the disk is full',
+    )
+    expect(String(await faulty((_, name) => (name === 'rename' ? 'EACCES' : null)))).toContain(
+      'Choose another folder',
+    )
+  })
+
+  it('waits on Windows for a file that is held open for a moment, and says so where it stays so', async () => {
+    vi.stubGlobal('process', Object.create(process, { platform: { value: 'win32' } }))
+    let held = 3
+    expect(await faulty((_, name) => (name === 'rename' && held-- > 0 ? 'EPERM' : null))).toBeNull()
+    expect(String(await faulty((_, name) => (name === 'rename' ? 'EPERM' : null)))).toContain(
+      'open in another program',
+    )
+    vi.unstubAllGlobals()
+  })
+
+  it('syncs the file before it is moved and the folder after', async () => {
+    await faulty(() => null)
+    const order = fault.calls.filter((name) => ['write', 'sync', 'rename'].includes(name))
+    expect(order).toEqual(['write', 'sync', 'rename', 'rename', 'sync'])
+  })
+
+  it('keeps the previous version by a copy where the file system has no second names', async () => {
+    await faulty((_, name) => (name === 'link' ? 'EPERM' : null))
+    expect(content()).toBe(await fileContent(NEW, null))
+    expect(readFileSync(`${path}.previous`, 'utf8')).toBe(await fileContent(OLD, null))
+  })
+})
+
+describe('a save', () => {
+  it('over a file that another program has changed or removed is refused', async () => {
+    const openedAs = await save(OLD)
+    await save(NEW)
+    await expect(save(OLD, openedAs)).rejects.toThrow('another program has changed it')
+    expect(content()).toBe(await fileContent(NEW, null))
+    rmSync(path)
+    await expect(save(OLD, openedAs)).rejects.toThrow('another program has changed it')
+  })
+
+  it('over the file it was opened from gives what the next save is held against', async () => {
+    const loaded = await loadVisit((await save(OLD), path), () => Promise.reject(new Error('asked')))
+    const next = await save(NEW, loaded.kind === 'loaded' ? loaded.sha256 : '')
+    await save(OLD, next)
+    expect(content()).toBe(await fileContent(OLD, null))
+  })
+
+  it('where a folder stands, or in none, says so', async () => {
+    mkdirSync(path)
+    await expect(save(OLD)).rejects.toBeInstanceOf(WriteFailed)
+    await expect(
+      saveVisit({ path: join(folder, 'none', 'x'), visit: OLD, passphrase: null, openedAs: null }),
+    ).rejects.toThrow('does not exist')
+    expect(readdirSync(folder)).toEqual(['my.visit'])
+  })
+
+  it('clears what a killed program left half-written, and nothing of a living one', async () => {
+    const { pid } = spawnSync(process.execPath, ['-e', ''])
+    const uuid = '00000000-0000-4000-8000-000000000000'
+    const names = [
+      `.visit-report-${pid}-${uuid}.part`,
+      `.visit-report-${process.pid}-${uuid}.part`,
+      '.visit-report-x.part',
+    ]
+    for (const name of names) writeFileSync(join(folder, name), '')
+    writeFileSync(join(folder, '.my.visit.saving'), '')
+    await writeOutputs([])
+    rmSync(join(folder, '.my.visit.saving'))
+    await save(OLD)
+    expect(readdirSync(folder).sort()).toEqual([...names.slice(1), 'my.visit'].sort())
+  })
+
+  const canMount = process.getuid?.() === 0 && process.platform === 'linux'
+  it.skipIf(!canMount)('on a full disk of 128 kB leaves the old visit', async (context) => {
+    const disk = join(folder, 'disk')
+    mkdirSync(disk)
+    if (spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=128k', 'tmpfs', disk]).status !== 0)
+      return context.skip('no file system can be mounted here')
+    try {
+      path = join(disk, 'my.visit')
+      await save(OLD)
+      await expect(save(NEW)).rejects.toThrow('the disk is full')
+      expect(content()).toBe(await fileContent(OLD, null))
+      expect(readdirSync(disk)).toEqual(['my.visit'])
+      expect(existsSync(`${path}.previous`)).toBe(false)
+    } finally {
+      spawnSync('umount', [disk])
+    }
+  })
+
+  it.skipIf(process.getuid?.() !== 0)('in a read-only folder is refused', async (context) => {
+    const disk = join(folder, 'read-only')
+    mkdirSync(disk)
+    const mounted = spawnSync('mount', ['-t', 'tmpfs', '-o', 'ro', 'tmpfs', disk]).status === 0
+    if (!mounted) return context.skip('no file system can be mounted here')
+    path = join(disk, 'my.visit')
+    await expect(save(OLD)).rejects.toThrow('is read-only')
+    spawnSync('umount', [disk])
+  })
+})
