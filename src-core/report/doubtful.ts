@@ -11,11 +11,12 @@ import {
   isDoubtfulByEquipment,
 } from '../technique/equipmentStretches'
 import { effects } from '../technique/effect'
-import type { DoubtfulReading } from '../technique/technique'
-import { adviceOn } from '../wording/advice'
+import type { DoubtfulReading, DoubtReason } from '../technique/technique'
+import { adviceOn, isUsualNextTime, NEXT_TIME } from '../wording/advice'
 import { dayText, durationText, readingMoment, readingMomentAt } from '../wording/dates'
 import {
   doubtfulIntroduction,
+  doubtInHundredText,
   doubtText,
   effectSentence,
   furtherDoubtfulSentence,
@@ -33,13 +34,13 @@ import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
 import { keptTogether } from './height'
-import { greyParagraph, heading, paragraph, table, TYPE } from './parts'
-import { DOUBTFUL_TITLE, SECTION } from './sections'
+import { greyParagraph, heading, pageReferences, paragraph, table, TYPE } from './parts'
+import { DOUBTFUL_TITLE, FURTHER_DOUBTFUL_TITLE, SECTION } from './sections'
 
-/** Doubtful readings shown with picture, reasons and advice; of more, those of the highest doubt. */
-export const MOST_SHOWN = 24
+/** Doubtful readings shown with picture, reasons and advice; of more, the lows and those of the highest doubt. */
+export const MOST_SHOWN = 12
 /** Further ones that get a line each. */
-export const MOST_LISTED = 60
+export const MOST_LISTED = 120
 const PICTURE = { width: 226, height: 104 }
 const NOTE_LENGTH = 140
 const MOST_MOVERS = 3
@@ -52,19 +53,17 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
   const title = heading(DOUBTFUL_TITLE, SECTION.doubtful)
   if (all.length === 0) return [title, paragraph(NONE_DOUBTFUL), ...outsideText]
 
-  const isLowReading = ({ index }: DoubtfulReading) => isLow(context.analysis.readings, index)
   const { doubtThreshold } = context.analysis.settings
   const meterOf = (index: number) => context.analysis.readings.meter[index]
   const stretches = equipmentStretches(all, meterOf, doubtThreshold)
-  const byDoubt = all
-    .filter((reading) => !isDoubtfulByEquipment(reading, doubtThreshold))
-    .sort(
-      (a, b) => Number(isLowReading(b)) - Number(isLowReading(a)) || b.doubt - a.doubt || a.index - b.index,
-    )
-  const inOrder = (list: readonly DoubtfulReading[]) =>
-    [...list].sort((a, b) => Number(isLowReading(b)) - Number(isLowReading(a)) || a.index - b.index)
-  const shown = inOrder(byDoubt.slice(0, MOST_SHOWN))
-  const listed = inOrder(byDoubt.slice(MOST_SHOWN, MOST_SHOWN + MOST_LISTED))
+  const { shown, further } = chosen(context)
+  const rest =
+    further.length === 0
+      ? []
+      : [
+          paragraph(furtherDoubtfulSentence(further.length, reasonCounts(further))),
+          pageReferences([{ words: `${FURTHER_DOUBTFUL_TITLE}: page`, id: SECTION.furtherDoubtful }]),
+        ]
   const [first, ...others] = [
     ...stretches.map((stretch) => shownStretch(context, stretch)),
     ...shown.map((reading) => shownReading(context, reading)),
@@ -75,9 +74,63 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
       .join(' '),
   )
   return [
-    ...keptTogether([title, introduction, ...outsideText, first], context.width),
+    ...keptTogether(
+      [title, introduction, paragraph(NEXT_TIME, { bold: true }), ...outsideText, ...rest, first],
+      context.width,
+    ),
     ...others,
-    ...furtherReadings(context, listed, byDoubt.length - shown.length),
+  ]
+}
+
+/** The readings that are shown one by one, and the further ones; in both the lows come first. */
+function chosen(context: ReportContext) {
+  const { readings } = context.analysis
+  const { doubtThreshold } = context.analysis.settings
+  const lowsFirst = (a: DoubtfulReading, b: DoubtfulReading) =>
+    Number(isLow(readings, b.index)) - Number(isLow(readings, a.index))
+  const byDoubt = doubtfulInPeriod(context)
+    .filter((reading) => !isDoubtfulByEquipment(reading, doubtThreshold))
+    .sort((a, b) => lowsFirst(a, b) || b.doubt - a.doubt || a.index - b.index)
+  const inOrder = (list: readonly DoubtfulReading[]) =>
+    [...list].sort((a, b) => lowsFirst(a, b) || a.index - b.index)
+  return { shown: inOrder(byDoubt.slice(0, MOST_SHOWN)), further: byDoubt.slice(MOST_SHOWN) }
+}
+
+/** How many readings each reason speaks against, the most frequent first. */
+function reasonCounts(list: readonly DoubtfulReading[]) {
+  const counts = new Map<DoubtReason['code'], number>()
+  for (const { reasons } of list) {
+    for (const code of new Set(reasons.map((reason) => reason.code)))
+      counts.set(code, (counts.get(code) ?? 0) + 1)
+  }
+  return [...counts].map(([code, n]) => ({ code, n })).sort((a, b) => b.n - a.n)
+}
+
+/** At the end: a line for each doubtful reading that has no picture, as far as that makes no book. */
+export function furtherDoubtful(context: ReportContext): readonly Block[] {
+  const { readings } = context.analysis
+  const { further } = chosen(context)
+  if (further.length === 0) return []
+  const listed = further.slice(0, MOST_LISTED)
+  const unlisted = further.length - listed.length
+  return [
+    heading(FURTHER_DOUBTFUL_TITLE, SECTION.furtherDoubtful),
+    table(
+      [
+        { title: 'when', width: 100 },
+        { title: 'reading', width: 50 },
+        { title: 'doubt, in 100', width: 56, align: 'right' },
+        { title: 'why', width: '*' },
+      ],
+      listed.map(({ index, doubt, reasons }) => [
+        readingMoment(readings, index, context.years),
+        `${isLow(readings, index) ? '■ ' : ''}${readingText(readings, index, context.unit)}?`,
+        doubtInHundredText(doubt),
+        reasonsText(reasons, readings, index, context.unit),
+      ]),
+      { fontSize: TYPE.small },
+    ),
+    ...(unlisted > 0 ? [paragraph(unlistedSentence(unlisted))] : []),
   ]
 }
 
@@ -197,9 +250,8 @@ function adviceFor(
       { text: 'Fits best: ', bold: true },
       `${advice.fitsBest} `,
       { text: 'Also possible: ', bold: true },
-      `${advice.alsoPossible} `,
-      { text: 'Next time: ', bold: true },
-      advice.nextTime,
+      advice.alsoPossible,
+      ...(isUsualNextTime(advice) ? [] : [{ text: ' Next time: ', bold: true }, advice.nextTime]),
     ],
     margin: [0, 0, 0, 3],
   }
@@ -215,32 +267,4 @@ function lowAfterwardsText(context: ReportContext, index: number): string | null
     readingText(readings, low, unit),
     durationText(minutesBetween(readings, index, low)),
   )
-}
-
-function furtherReadings(
-  context: ReportContext,
-  listed: readonly DoubtfulReading[],
-  more: number,
-): readonly Block[] {
-  if (more === 0) return []
-  const { readings } = context.analysis
-  const unlisted = more - listed.length
-  return [
-    paragraph(furtherDoubtfulSentence(more), { bold: true, margin: [0, 10, 0, 2] }),
-    table(
-      [
-        { title: 'when', width: 110 },
-        { title: 'reading', width: 60 },
-        { title: 'doubt', width: 90 },
-        { title: 'why', width: '*' },
-      ],
-      listed.map(({ index, doubt, reasons }) => [
-        readingMoment(readings, index, context.years),
-        `${isLow(readings, index) ? '■ ' : ''}${readingText(readings, index, context.unit)}?`,
-        doubtText(doubt),
-        reasonsText(reasons, readings, index, context.unit),
-      ]),
-    ),
-    ...(unlisted > 0 ? [paragraph(unlistedSentence(unlisted))] : []),
-  ]
 }

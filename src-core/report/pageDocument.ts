@@ -13,7 +13,7 @@ import { decidedReadings } from './decided'
 import { diary } from './diary'
 import { disagreeingSets } from './disagreeing'
 import { type Block, type PageDocument, PAPERS } from './document'
-import { doubtfulReadings } from './doubtful'
+import { doubtfulReadings, furtherDoubtful } from './doubtful'
 import { eachLow } from './eachLow'
 import { firstHead, foot, runningHead } from './head'
 import { forTheVisit, toldFirst } from './forTheVisit'
@@ -66,6 +66,7 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
     ...(told.length > 0 ? onNewPage(told) : []),
     ...(days.length > 0 ? onNewPage(days) : []),
     ...onNewPage(method(context)),
+    ...furtherDoubtful(context),
   ]
   const content = printableBlocks(pages)
   const replaced = JSON.stringify(content).includes(REPLACEMENT)

@@ -1,4 +1,10 @@
 /** Sections to which pages refer, with their titles. */
-export const SECTION = { doubtful: 'doubtful', disagreeing: 'disagreeing', compared: 'compared' } as const
+export const SECTION = {
+  doubtful: 'doubtful',
+  disagreeing: 'disagreeing',
+  compared: 'compared',
+  furtherDoubtful: 'further',
+} as const
 export const DOUBTFUL_TITLE = 'Doubtful readings'
+export const FURTHER_DOUBTFUL_TITLE = 'Further doubtful readings'
 export const DISAGREEING_TITLE = 'Repeat tests that disagree'

@@ -33,8 +33,16 @@ const DROP_MICROLITRES = 0.5
 /** More water than this in a drop is hardly ever a damp finger. */
 const DAMP_FINGER_PERCENT = 25
 
-const TREAT_FIRST = 'if you feel or read low, treat it first by your own plan.'
-const REPEAT = 'Otherwise wash, rinse, dry, new strip, test again.'
+const USUAL_NEXT_TIME =
+  'if you feel or read low, treat it first by your own plan. Otherwise wash, rinse, dry, new strip, test again.'
+const NEXT_TIME_LOW = 'treat first by your own plan; then wash, rinse, dry, new strip, test again.'
+/** Stands once above the readings; what it says is not said again of each. */
+export const NEXT_TIME = `Next time ${USUAL_NEXT_TIME} Soap and water take sugar off the skin; an alcohol wipe alone does not.`
+
+/** Whether the sentence above all readings says it already. */
+export function isUsualNextTime({ nextTime }: Advice): boolean {
+  return nextTime === USUAL_NEXT_TIME || nextTime === NEXT_TIME_LOW
+}
 
 /**
  * Advice on a doubtful reading, by what weighs most: its own note, then strips and meter, then direction and size beside
@@ -61,7 +69,7 @@ export function adviceOn(
     return {
       fitsBest: `${fault}.`,
       alsoPossible: byTests === null ? 'chance.' : byTests.fitsBest,
-      nextTime: byTests?.nextTime ?? `${TREAT_FIRST} ${REPEAT}`,
+      nextTime: byTests?.nextTime ?? USUAL_NEXT_TIME,
     }
   }
   if (equipment === undefined) return byTests
@@ -94,7 +102,7 @@ function lowAlone(value: string): Advice {
   return {
     fitsBest: `a real low. The ${value} is counted as a low whatever the doubt.`,
     alsoPossible: 'a strip not filled, a wet or cold finger.',
-    nextTime: 'treat first by your own plan; then wash, rinse, dry, new strip, test again.',
+    nextTime: NEXT_TIME_LOW,
   }
 }
 
@@ -151,13 +159,11 @@ function directionAdvice(
   return {
     fitsBest:
       side === 'too-high'
-        ? 'food, sugar or cream on the skin (too high). Soap and water; an alcohol wipe alone does not take sugar off.'
+        ? 'food, sugar or cream on the skin (too high).'
         : 'a strip not filled, a wet or alcohol-wet finger, or cold (too low).',
     alsoPossible: 'an honest swing between tests that lie apart; squeezing (either way, usually about 10 %).',
     nextTime:
-      value === 'HI'
-        ? 'repeat with washed, dried hands and follow your plan for highs.'
-        : `${TREAT_FIRST} ${REPEAT}`,
+      value === 'HI' ? 'repeat with washed, dried hands and follow your plan for highs.' : USUAL_NEXT_TIME,
   }
 }
 
@@ -177,7 +183,7 @@ function lowAdvice(contradiction: Contradiction): Advice {
   return {
     fitsBest: `${lowAndOther(contradiction)}. The ${value} is counted as a low whatever the doubt.`,
     alsoPossible: 'a strip not filled, a wet or cold finger.',
-    nextTime: 'treat first by your own plan; then wash, rinse, dry, new strip, test again.',
+    nextTime: NEXT_TIME_LOW,
   }
 }
 
@@ -212,9 +218,9 @@ function tooHighAdvice(contradiction: Contradiction, unit: GlucoseUnit): Advice 
     fitsBest:
       `food, sugar or cream on the skin (too high, ${when}). ${beyondLimit ? 'At least ' : ''}` +
       `${glucoseText(excess, unit)} ${unit} too much in a 0.5 µL drop is ${fixed(micrograms, 1)} millionths of a ` +
-      'gram of sugar: you cannot see it. Soap and water; an alcohol wipe alone does not take sugar off.',
+      'gram of sugar: you cannot see it.',
     alsoPossible: 'the other test too low; squeezing (either way, usually about 10 %).',
-    nextTime: `${TREAT_FIRST} ${REPEAT}`,
+    nextTime: USUAL_NEXT_TIME,
   }
 }
 
@@ -228,6 +234,6 @@ function tooLowAdvice({ mgDl, otherMgDl, value, other }: Contradiction): Advice 
         ? `a strip not filled (too low). ${dilution}; a damp finger seldom does that.`
         : `a wet or alcohol-wet finger, a strip not filled, or cold (too low). ${dilution}.`,
     alsoPossible: 'the other test too high; cold; squeezing (either way, usually about 10 %).',
-    nextTime: `${TREAT_FIRST} ${REPEAT}`,
+    nextTime: USUAL_NEXT_TIME,
   }
 }

@@ -1,3 +1,4 @@
+import type { DoubtReason } from '../technique/technique'
 import { roundHalfAway } from '../units/rounding'
 import { count } from './numbers'
 import { NOT_PROVEN_RIGHT } from './trust'
@@ -48,9 +49,35 @@ export function stretchLows(lows: readonly string[]): string | null {
   return `Lows among them, counted as lows: ${lows.join('; ')}.`
 }
 
-/** More doubtful readings than are shown one by one. */
-export function furtherDoubtfulSentence(more: number): string {
-  return `${count(more, 'further doubtful reading')} without a picture, those of least doubt:`
+/** More doubtful readings than are shown one by one, with what speaks against them. */
+export function furtherDoubtfulSentence(
+  more: number,
+  reasons: readonly { readonly code: DoubtReason['code']; readonly n: number }[],
+): string {
+  const told = reasons.map(({ code, n }) => `${n} ${REASON_WORDS[code]}`)
+  const why = told.length === 0 ? '' : `: ${told.join(', ')}`
+  return `The lows and those of highest doubt are shown here; ${count(more, 'further one')} without a picture${why}.`
+}
+
+/** To be read after a number of readings. */
+const REASON_WORDS: Readonly<Record<DoubtReason['code'], string>> = {
+  'contradicted-by-repeat': 'contradicted by a repeat',
+  'faster-than-glucose-changes': 'faster than glucose changes',
+  'unlike-neighbours': 'unlike the tests around',
+  'note-tells-of-technique': 'with a note on technique',
+  'strip-out-of-date': 'with strips past their date',
+  'failed-control': 'after a failed control',
+  'at-measuring-limit': 'at the meter’s limit',
+  'outside-working-temperature': 'outside the working temperature',
+  'looks-like-control-solution': 'like control solution',
+  'looks-like-other-unit': 'like the other unit',
+}
+
+/** '93', 'above 99'. */
+export function doubtInHundredText(doubt: number): string {
+  return doubtText(doubt)
+    .replace(/^Doubt /, '')
+    .replace(/ in 100$/, '')
 }
 
 /** Those for which not even a line is left. */

@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest'
 import type { DoubtReason } from '../../../src-core/technique/technique'
 import type { GlucoseUnit } from '../../../src-core/units/glucose'
-import { type Advice, adviceOn, type Contradiction, matchedAdvice } from '../../../src-core/wording/advice'
+import {
+  type Advice,
+  adviceOn,
+  type Contradiction,
+  isUsualNextTime,
+  matchedAdvice,
+  NEXT_TIME,
+} from '../../../src-core/wording/advice'
 
 function advice(parts: Partial<Contradiction>, unit: GlucoseUnit = 'mg/dL'): Advice {
   const contradiction = {
@@ -52,10 +59,9 @@ describe('advice on a reading that is too high', () => {
     expect(advice({ minutes: 0 }).fitsBest).toContain('under 1 min before')
   })
 
-  it('says that an alcohol wipe takes no sugar off, and what else it may be', () => {
+  it('says that so little sugar is not seen, and what else it may be', () => {
     const { fitsBest, alsoPossible } = advice({})
     expect(fitsBest).toContain('you cannot see it')
-    expect(fitsBest).toContain('Soap and water; an alcohol wipe alone does not take sugar off.')
     expect(alsoPossible).toContain('the other test too low')
     expect(alsoPossible).toContain('squeezing (either way, usually about 10 %)')
   })
@@ -127,6 +133,13 @@ describe('what to do the next time', () => {
     expect(nextTime).toMatch(/treat .*by your own plan/)
     expect(nextTime).toMatch(/wash/)
     expect(nextTime.search(/treat/)).toBeLessThan(nextTime.search(/wash/))
+  })
+
+  it('stands once for all readings; only what goes beyond it is said of one', () => {
+    expect(NEXT_TIME).toMatch(/treat it first by your own plan.*wash.*an alcohol wipe alone does not/)
+    expect(isUsualNextTime(advice({}))).toBe(true)
+    expect(isUsualNextTime(advice({ mgDl: 62, low: true }))).toBe(true)
+    expect(isUsualNextTime(advice({ afterLow: true, minutes: -3 }))).toBe(false)
   })
 })
 

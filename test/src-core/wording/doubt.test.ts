@@ -62,8 +62,13 @@ describe('the list of doubtful readings', () => {
   })
 
   it('tells how many had no room, and where those are', () => {
-    expect(furtherDoubtfulSentence(1)).toMatch(/^1 further doubtful reading without/)
-    expect(furtherDoubtfulSentence(12)).toMatch(/^12 further doubtful readings without/)
+    expect(furtherDoubtfulSentence(1, [])).toMatch(/; 1 further one without a picture\.$/)
+    expect(
+      furtherDoubtfulSentence(12, [
+        { code: 'contradicted-by-repeat', n: 9 },
+        { code: 'unlike-neighbours', n: 5 },
+      ]),
+    ).toMatch(/; 12 further ones without a picture: 9 contradicted by a repeat, 5 unlike the tests around\.$/)
     expect(unlistedSentence(7)).toBe('and 7 more, which the table of all readings holds (--readings).')
     expect(outsidePeriodSentence(1)).toBe('1 doubtful reading outside the period is not shown.')
     expect(outsidePeriodSentence(2)).toBe('2 doubtful readings outside the period are not shown.')
