@@ -23,6 +23,7 @@ import { metersAgainstEachOther } from './meters'
 import { method } from './method'
 import { theNumbers } from './numbers'
 import { onNewPage, paragraph, sectionHeading } from './parts'
+import { daysAndSpread, repeatsAgainstOneAnother } from './pictures'
 import { printableBlocks, printable, REPLACEMENT } from './printable'
 import { standsOut } from './standsOut'
 import { theWeek } from './theWeek'
@@ -44,10 +45,15 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
   const context = reportContext(analysis, options)
   const first = firstPage(context)
   const day = dayInNumbers(context)
-  const patterns = [...(first.tellsMeals ? [] : byMealBehind(context)), ...theWeek(context)]
+  const patterns = [
+    ...(first.tellsMeals ? [] : byMealBehind(context)),
+    ...theWeek(context),
+    ...daysAndSpread(context),
+  ]
   const doubts = [
     ...doubtfulReadings(context),
     ...decidedReadings(context),
+    ...repeatsAgainstOneAnother(context),
     ...disagreeingSets(context),
     ...metersAgainstEachOther(context),
     ...techniqueTrials(context),

@@ -1,0 +1,188 @@
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { periodReadings } from '../analysis/periodReadings'
+import { FLAG, hasFlag, isLow } from '../log/readings'
+import { quantileR7 } from '../statistics/quantile'
+import { type DayNumber, dayOf } from '../units/wallClock'
+import { shortDayText, yearsFor } from '../wording/dates'
+import { daysPictureDescription, type DaysRow, rowText } from '../wording/pictures'
+import { acrossAxis, acrossScale, placeAcross } from './acrossAxis'
+import { HARDLY_TESTED_BELOW } from './blockMarks'
+import { CENTRED_BASELINE, type Plot } from './glucoseAxis'
+import { boxAround, type Mark, MARK, markNodes, reachOf, valuesOnScale } from './marks'
+import type { Palette } from './palette'
+import { placeLabels } from './placeLabels'
+import type { Point, Scene, SceneNode, SceneText } from './scene'
+import { textWidth } from './textWidth'
+
+const LETTERS = 7
+const QUESTION = { size: 7.5, height: 7.5, most: 300 } as const
+const MARGIN = { left: 92, right: 74, top: 14, bottom: 14 } as const
+const ROW = 11.5
+const MOST_ROWS = 36
+/** Days in a row: one, a week, four weeks, a quarter, a year. */
+const DAYS_IN_A_ROW = [1, 7, 28, 91, 364] as const
+/** Dots that would lie on one another to half a point are drawn once. */
+const PER_POINT = 2
+
+/** The period in rows from the first day to the last: single days where they are few, else weeks or more. */
+export function daysPicture(
+  analysis: Analysis,
+  figures: PeriodFigures,
+  { width, palette }: { readonly width: number; readonly palette: Palette },
+): Scene {
+  const { readings, settings } = analysis
+  const indexes = periodReadings(analysis, figures)
+  const doubtful = new Set(analysis.technique.doubtful.map(({ index }) => index))
+  const years = yearsFor(figures.from, figures.to)
+  const days = figures.to - figures.from + 1
+  const inARow = DAYS_IN_A_ROW.find((length) => days / length <= MOST_ROWS) ?? 364
+  const rows = rowsOf(analysis, figures, indexes, inARow)
+  const plot: Plot = {
+    left: MARGIN.left,
+    right: width - MARGIN.right,
+    top: MARGIN.top,
+    bottom: MARGIN.top + rows.length * ROW,
+  }
+  const across = acrossScale(valuesOnScale(analysis, indexes), plot)
+  const yOf = (row: number) => plot.top + (row + 0.5) * ROW
+  const marks = indexes.map((index): Mark => ({
+    index,
+    x: placeAcross(readings, index, across, plot),
+    y: yOf(Math.floor((dayOf(readings.at[index]) - figures.from) / inARow)),
+    low: isLow(readings, index),
+    doubtful: doubtful.has(index),
+    contradictedBy: null,
+  }))
+  const outside = {
+    below: indexes.some((index) => hasFlag(readings, index, FLAG.belowRange)),
+    above: indexes.some((index) => hasFlag(readings, index, FLAG.aboveRange)),
+  }
+  const word = (
+    text: string,
+    x: number,
+    y: number,
+    fill: string,
+    anchor: SceneText['anchor'],
+  ): SceneText => ({
+    kind: 'text',
+    x,
+    y: y + CENTRED_BASELINE * LETTERS,
+    text,
+    size: LETTERS,
+    fill,
+    anchor,
+  })
+  const atRight = plot.right + (outside.above ? 24 : 8)
+  return {
+    width,
+    height: plot.bottom + MARGIN.bottom,
+    description: daysPictureDescription(rows, inARow, figures, settings.unit, years),
+    nodes: [
+      ...rows.map((_, i): SceneNode => ({
+        kind: 'line',
+        x1: plot.left,
+        x2: plot.right,
+        y1: yOf(i),
+        y2: yOf(i),
+        stroke: { color: palette.rule, width: 0.4 },
+      })),
+      ...acrossAxis(across, settings, plot, outside, palette),
+      { kind: 'dots', points: distinct(marks), radius: MARK.dotRadius, fill: palette.ink },
+      {
+        kind: 'group',
+        name: 'medians',
+        nodes: rows.flatMap((row, i) => median(row, yOf(i), across.x, palette)),
+      },
+      ...markNodes(marks, palette),
+      { kind: 'group', name: 'questions', nodes: questions(marks, plot, palette) },
+      {
+        kind: 'group',
+        name: 'rows',
+        nodes: rows.flatMap((row, i) => [
+          word(
+            rowText(row, (day) => shortDayText(day, years)),
+            plot.left - (outside.below ? 24 : 8),
+            yOf(i),
+            palette.ink,
+            'end',
+          ),
+          word(String(row.n), atRight, yOf(i), palette.grey, 'start'),
+          ...(row.lows > 0 ? [word(`■ ${row.lows}`, atRight + 22, yOf(i), palette.ink, 'start')] : []),
+        ]),
+      },
+      word('readings, lows', atRight, plot.top - 6, palette.grey, 'start'),
+    ],
+  }
+}
+
+function rowsOf(
+  { readings }: Analysis,
+  { from, to }: PeriodFigures,
+  indexes: readonly number[],
+  inARow: number,
+): readonly DaysRow[] {
+  const members: number[][] = Array.from({ length: Math.ceil((to - from + 1) / inARow) }, () => [])
+  for (const index of indexes) members[Math.floor((dayOf(readings.at[index]) - from) / inARow)].push(index)
+  return members.map((list, row) => {
+    const first: DayNumber = from + row * inARow
+    const values = Float64Array.from(list, (index) => readings.mgDl[index]).sort()
+    return {
+      from: first,
+      to: Math.min(to, first + inARow - 1),
+      n: list.length,
+      median: list.length < HARDLY_TESTED_BELOW ? null : quantileR7(values, 0.5),
+      lows: list.filter((index) => isLow(readings, index)).length,
+    }
+  })
+}
+
+function distinct(marks: readonly Mark[]): readonly Point[] {
+  const seen = new Map<string, Point>()
+  for (const { x, y, low, doubtful } of marks) {
+    if (low || doubtful) continue
+    const rounded = Math.round(x * PER_POINT) / PER_POINT
+    seen.set(`${rounded} ${y}`, { x: rounded, y })
+  }
+  return [...seen.values()]
+}
+
+function median(
+  { median }: DaysRow,
+  y: number,
+  x: (mgDl: number) => number,
+  palette: Palette,
+): readonly SceneNode[] {
+  if (median === null) return []
+  const stroke = { color: palette.accent, width: 1.8 }
+  return [{ kind: 'line', x1: x(median), x2: x(median), y1: y - ROW / 2 + 1, y2: y + ROW / 2 - 1, stroke }]
+}
+
+/** A question mark beside every doubtful reading that has room for it; the mark itself is larger anyway. */
+function questions(marks: readonly Mark[], plot: Plot, palette: Palette): readonly SceneNode[] {
+  const width = textWidth('?', QUESTION.size, true)
+  const requests = marks
+    .filter(({ doubtful }) => doubtful)
+    .slice(0, QUESTION.most)
+    .map((mark) => ({
+      text: '?',
+      x: mark.x,
+      y: mark.y,
+      reach: reachOf(mark),
+      width,
+      height: QUESTION.height,
+      furthest: ROW / 2,
+    }))
+  const around = { left: plot.left - 20, right: plot.right + 20, top: plot.top, bottom: plot.bottom }
+  const taken = marks.filter(({ low, doubtful }) => low || doubtful).map((mark) => boxAround(mark))
+  return placeLabels(requests, around, taken, []).placed.map(({ box }) => ({
+    kind: 'text',
+    x: box.left,
+    y: (box.top + box.bottom) / 2 + CENTRED_BASELINE * QUESTION.size,
+    text: '?',
+    size: QUESTION.size,
+    fill: palette.ink,
+    anchor: 'start',
+    bold: true,
+    halo: palette.paper,
+  }))
+}

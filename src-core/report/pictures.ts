@@ -1,0 +1,63 @@
+import { daysPicture } from '../charts/daysPicture'
+import { distributionPicture } from '../charts/distributionPicture'
+import { PRINT_PALETTE } from '../charts/palette'
+import { repeatPairs, repeatsPicture } from '../charts/repeatsPicture'
+import { FEWEST_READINGS } from '../wording/figures'
+import {
+  DAYS_KEY,
+  DAYS_TITLE,
+  DISTRIBUTION_KEY,
+  DISTRIBUTION_TITLE,
+  REPEATS_KEY,
+  REPEATS_TITLE,
+} from '../wording/pictures'
+import type { ReportContext } from './context'
+import type { Block } from './document'
+import { keptTogether } from './height'
+import { greyParagraph, heading, TYPE } from './parts'
+
+const HEIGHT = { distribution: 96, repeats: 150 } as const
+/** Fewer days or pairs show no more than their list. */
+const FEWEST_DAYS = 5
+const FEWEST_PAIRS = 8
+const KEY = { fontSize: TYPE.small } as const
+
+/** The days under one another, and how the readings spread; nothing of a few readings. */
+export function daysAndSpread(context: ReportContext): readonly Block[] {
+  const { analysis, figures, width } = context
+  if (figures.asLogged.n < FEWEST_READINGS) return []
+  const days =
+    figures.to - figures.from + 1 < FEWEST_DAYS
+      ? []
+      : keptTogether(
+          [
+            heading(`${DAYS_TITLE}, ${context.unit}`),
+            { scene: daysPicture(analysis, figures, { width, palette: PRINT_PALETTE }) },
+            greyParagraph(DAYS_KEY, KEY),
+          ],
+          width,
+        )
+  const size = { width, height: HEIGHT.distribution, palette: PRINT_PALETTE }
+  const spread = [
+    heading(`${DISTRIBUTION_TITLE}, ${context.unit}`),
+    { scene: distributionPicture(analysis, figures, size) },
+    greyParagraph(DISTRIBUTION_KEY, KEY),
+  ]
+  return [...days, ...keptTogether(spread, width)]
+}
+
+/** Repeat tests of the whole logbook against one another; nothing where they are few. */
+export function repeatsAgainstOneAnother(context: ReportContext): readonly Block[] {
+  const { analysis, width } = context
+  const sets = analysis.technique.repeatSets
+  if (repeatPairs(analysis, sets).length < FEWEST_PAIRS) return []
+  const size = { width, height: HEIGHT.repeats, palette: PRINT_PALETTE }
+  return keptTogether(
+    [
+      heading(`${REPEATS_TITLE}, ${context.unit}`),
+      { scene: repeatsPicture(analysis, sets, size) },
+      greyParagraph(REPEATS_KEY, KEY),
+    ],
+    width,
+  )
+}
