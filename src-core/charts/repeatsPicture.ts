@@ -7,6 +7,7 @@ import { acrossAxis, acrossScale } from './acrossAxis'
 import type { PictureSize } from './dayPicture'
 import { CENTRED_BASELINE, type Plot } from './glucoseAxis'
 import { type Mark, MARK, markNodes } from './marks'
+import { spreadApart } from './placeLabels'
 import type { Scene, SceneNode, SceneText } from './scene'
 
 const LETTERS = 7
@@ -109,10 +110,14 @@ export function repeatsPicture(analysis: Analysis, sets: readonly RepeatSet[], s
   const standardPercent = standardLimitPercent(across.scale.high)
   const labels: readonly { readonly y: number; readonly text: string; readonly fill: string }[] = [
     { y: yOf(standardPercent), text: `${Math.round(standardPercent)} %, standard`, fill: palette.ink },
-    ...(own === null || Math.abs(yOf(own) - yOf(standardPercent)) < LETTERS + 1
+    ...(own === null
       ? []
       : [{ y: yOf(own), text: `${Math.round(own)} %, own repeats`, fill: palette.accent }]),
   ]
+  const labelHeights = spreadApart(
+    labels.map(({ y }) => y),
+    LETTERS + 1,
+  )
   return {
     width: size.width,
     height: size.height,
@@ -151,7 +156,7 @@ export function repeatsPicture(analysis: Analysis, sets: readonly RepeatSet[], s
       {
         kind: 'group',
         name: 'labels',
-        nodes: labels.map(({ text, y, fill }) => word(text, atRight, y, fill, 'start')),
+        nodes: labels.map(({ text, fill }, i) => word(text, atRight, labelHeights[i], fill, 'start')),
       },
     ],
   }

@@ -41,7 +41,7 @@ import { DOUBTFUL_TITLE, FURTHER_DOUBTFUL_TITLE, SECTION } from './sections'
 export const MOST_SHOWN = 12
 /** Further ones that get a line each. */
 export const MOST_LISTED = 120
-const PICTURE = { width: 226, height: 104 }
+const PICTURE = { width: 226, height: 92 }
 const NOTE_LENGTH = 140
 const MOST_MOVERS = 3
 
@@ -173,7 +173,7 @@ function shownStretch(context: ReportContext, { reason, indexes }: EquipmentStre
       ...(advice === null ? [] : [advice]),
     ],
     unbreakable: true,
-    margin: [0, 8, 0, 4],
+    margin: [0, 6, 0, 3],
   }
 }
 
@@ -188,7 +188,7 @@ function shownReading(context: ReportContext, reading: DoubtfulReading): Block {
     ],
     columnGap: 14,
     unbreakable: true,
-    margin: [0, 8, 0, 4],
+    margin: [0, 6, 0, 3],
   }
 }
 

@@ -16,7 +16,7 @@ import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, TYPE } from './parts'
 
-const HEIGHT = { distribution: 96, repeats: 150 } as const
+const HEIGHT = { distribution: 96, repeats: 116 } as const
 /** Fewer days or pairs show no more than their list. */
 const FEWEST_DAYS = 5
 const FEWEST_PAIRS = 8
