@@ -9,8 +9,7 @@ export const REPEATS_TITLE = 'Repeat tests against one another'
 
 export const DAYS_KEY =
   'Dots: readings. Squares: lows. Upright bar: median, from ten readings on. ‘?’: doubtful.'
-export const DISTRIBUTION_KEY =
-  'Number of readings in steps of equal ratio, as logged; lows in black. Shares of readings, not of time.'
+export const DISTRIBUTION_KEY = 'Number of readings in steps of equal ratio, as logged; lows in black.'
 export const REPEATS_KEY =
   'Across: mean of the first two tests of each set. Upwards: the second less the first, in percent of their mean. ' +
   'Dashed: what two sound tests keep by the meter standard in 19 of 20 pairs; lines: what these repeats keep that agree. ' +
