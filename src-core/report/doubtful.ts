@@ -1,6 +1,5 @@
 import { contextPicture } from '../charts/contextPicture'
 import { PRINT_PALETTE } from '../charts/palette'
-import { sceneToSvg } from '../charts/sceneToSvg'
 import { lowAfterwards } from '../findings/lowsAfterHighs'
 import { isLow } from '../log/readings'
 import { minutesBetween } from '../technique/chronology'
@@ -34,7 +33,7 @@ import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
 import { keptTogether } from './height'
-import { greyParagraph, heading, pageReferences, paragraph, table, TYPE } from './parts'
+import { greyParagraph, heading, pageReferences, paragraph, picture, table, TYPE } from './parts'
 import { DOUBTFUL_TITLE, FURTHER_DOUBTFUL_TITLE, SECTION } from './sections'
 
 /** Doubtful readings shown with picture, reasons and advice; of more, the lows and those of the highest doubt. */
@@ -178,12 +177,10 @@ function shownStretch(context: ReportContext, { reason, indexes }: EquipmentStre
 }
 
 function shownReading(context: ReportContext, reading: DoubtfulReading): Block {
-  const svg = sceneToSvg(
-    contextPicture(context.analysis, reading.index, { ...PICTURE, palette: PRINT_PALETTE }),
-  )
+  const around = contextPicture(context.analysis, reading.index, { ...PICTURE, palette: PRINT_PALETTE })
   return {
     columns: [
-      { svg, ...PICTURE, margin: [0, 2, 0, 0] },
+      { ...picture(around), margin: [0, 2, 0, 0] },
       { stack: words(context, reading), width: '*' },
     ],
     columnGap: 14,

@@ -1,7 +1,6 @@
 import type { Analysis } from '../analysis/analysis'
 import { dayPicture } from '../charts/dayPicture'
 import { PRINT_PALETTE } from '../charts/palette'
-import { sceneToSvg } from '../charts/sceneToSvg'
 import { spanText } from '../wording/dates'
 import { NO_TIMES } from '../wording/day'
 import { purposeLine, TITLE } from '../wording/head'
@@ -22,7 +21,7 @@ import { lowsFirst } from './lowsFirst'
 import { metersAgainstEachOther } from './meters'
 import { method } from './method'
 import { theNumbers } from './numbers'
-import { onNewPage, paragraph, sectionHeading } from './parts'
+import { onNewPage, paragraph, picture, sectionHeading } from './parts'
 import { daysAndSpread, repeatsAgainstOneAnother } from './pictures'
 import { printableBlocks, printable, REPLACEMENT } from './printable'
 import { standsOut } from './standsOut'
@@ -133,6 +132,6 @@ function firstPage(context: ReportContext): FirstPage {
           : room,
   )
   const scene = dayPicture(analysis, figures, { width, height, palette: PRINT_PALETTE })
-  const picture = timesKnown(context) ? { svg: sceneToSvg(scene), width, height } : paragraph(NO_TIMES)
-  return { blocks: [...above, picture, ...below], tellsMeals }
+  const day = timesKnown(context) ? picture(scene) : paragraph(NO_TIMES)
+  return { blocks: [...above, day, ...below], tellsMeals }
 }

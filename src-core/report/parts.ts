@@ -1,6 +1,8 @@
 import { PRINT_PALETTE } from '../charts/palette'
+import type { Scene } from '../charts/scene'
+import { sceneToSvg } from '../charts/sceneToSvg'
 import type { Phrase } from '../wording/phrases'
-import type { Block, Columns, Inline, Margin, Paragraph, Rule, Table, TextStyle } from './document'
+import type { Block, Columns, Inline, Margin, Paragraph, Picture, Rule, Table, TextStyle } from './document'
 
 /** Sizes of type, points. */
 export const TYPE = { title: 17, heading: 10.5, figure: 21, body: 8.4, small: 7.4 } as const
@@ -30,6 +32,11 @@ export function heading(title: string, id?: string): Paragraph {
     margin: [0, 12, 0, 3],
     ...(id ? { id } : {}),
   }
+}
+
+/** A scene at its own size. */
+export function picture(scene: Scene): Picture {
+  return { svg: sceneToSvg(scene), width: scene.width, height: scene.height }
 }
 
 export function ruleAcross(width: number, margin: Margin): Rule {

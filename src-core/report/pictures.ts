@@ -14,7 +14,7 @@ import {
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
-import { greyParagraph, heading, TYPE } from './parts'
+import { greyParagraph, heading, picture, TYPE } from './parts'
 
 const HEIGHT = { distribution: 96, repeats: 116 } as const
 /** Fewer days or pairs show no more than their list. */
@@ -32,7 +32,7 @@ export function daysAndSpread(context: ReportContext): readonly Block[] {
       : keptTogether(
           [
             heading(`${DAYS_TITLE}, ${context.unit}`),
-            { scene: daysPicture(analysis, figures, { width, palette: PRINT_PALETTE }) },
+            picture(daysPicture(analysis, figures, { width, palette: PRINT_PALETTE })),
             greyParagraph(DAYS_KEY, KEY),
           ],
           width,
@@ -40,7 +40,7 @@ export function daysAndSpread(context: ReportContext): readonly Block[] {
   const size = { width, height: HEIGHT.distribution, palette: PRINT_PALETTE }
   const spread = [
     heading(`${DISTRIBUTION_TITLE}, ${context.unit}`),
-    { scene: distributionPicture(analysis, figures, size) },
+    picture(distributionPicture(analysis, figures, size)),
     greyParagraph(DISTRIBUTION_KEY, KEY),
   ]
   return [...days, ...keptTogether(spread, width)]
@@ -55,7 +55,7 @@ export function repeatsAgainstOneAnother(context: ReportContext): readonly Block
   return keptTogether(
     [
       heading(`${REPEATS_TITLE}, ${context.unit}`),
-      { scene: repeatsPicture(analysis, sets, size) },
+      picture(repeatsPicture(analysis, sets, size)),
       greyParagraph(REPEATS_KEY, KEY),
     ],
     width,

@@ -1,6 +1,5 @@
 import type { PeriodFigures } from '../analysis/analysis'
 import { PRINT_PALETTE } from '../charts/palette'
-import { sceneToSvg } from '../charts/sceneToSvg'
 import { type Shape, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
 import type { MeasureChange, MeasureName } from '../compare/comparison'
 import { type PeriodsInOrder, periodsInOrder } from '../compare/inOrderOfTime'
@@ -31,7 +30,7 @@ import { differenceText, limitText, NO_NUMBER } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
-import { greyParagraph, heading, paragraph, table, TYPE } from './parts'
+import { greyParagraph, heading, paragraph, picture, table, TYPE } from './parts'
 import { SECTION } from './sections'
 
 const SMALL = { fontSize: TYPE.small + 0.4 }
@@ -57,7 +56,7 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
     greyParagraph(`${sameTimesSentence(hoursUsed(inOrder))} ${MANY_MEASURES_NOTE} ${LOWS_OF_TWO_NOTE}`, {
       fontSize: TYPE.small,
     }),
-    ...picture(context, inOrder, names),
+    ...dayShapes(context, inOrder, names),
     ...blocks(context, inOrder, names),
   ]
 }
@@ -137,7 +136,7 @@ function measureLabel({ analysis, unit }: ReportContext, measure: MeasureName): 
   return labels[measure]
 }
 
-function picture(
+function dayShapes(
   context: ReportContext,
   { earlier, later, firstIsLater }: PeriodsInOrder,
   names: readonly string[],
@@ -150,7 +149,7 @@ function picture(
   ]
   const size = { width: context.width, height: PICTURE_HEIGHT }
   const scene = twoPeriodsPicture(context.analysis, shapes, { ...size, palette: PRINT_PALETTE })
-  return [{ svg: sceneToSvg(scene), ...size, margin: [0, 8, 0, 0] }]
+  return [{ ...picture(scene), margin: [0, 8, 0, 0] }]
 }
 
 function blocks(

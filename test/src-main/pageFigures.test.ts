@@ -39,8 +39,8 @@ describe.skipIf(!has('pdftotext')).each(['mg/dL', 'mmol/L'] satisfies GlucoseUni
     const [{ asLogged, lows }] = json.periods
     const glucose = (mgDl: number) => fixed(fromMgDl(mgDl, unit), unit === 'mg/dL' ? 0 : 1)
 
-    it('prints the headline figures of the JSON in its unit and rounding, lows before them', () => {
-      const [first] = pagesOf(pdfOf(analysis))
+    it('prints the headline figures of the JSON in its unit and rounding, lows before them', async () => {
+      const [first] = pagesOf(await pdfOf(analysis))
       const numbers = first.slice(first.indexOf('The numbers'), first.indexOf('The day'))
       expect(first).toContain(`${asLogged.n} finger-stick readings`)
       expect(first).toMatch(new RegExp(`Lows first\\s+${lows.readingsBelow70} readings? below`))
@@ -58,8 +58,8 @@ describe.skipIf(!has('pdftotext')).each(['mg/dL', 'mmol/L'] satisfies GlucoseUni
       }
     })
 
-    it('reads in the order of the page: each heading after the one above it', () => {
-      const [first] = pagesOf(pdfOf(analysis))
+    it('reads in the order of the page: each heading after the one above it', async () => {
+      const [first] = pagesOf(await pdfOf(analysis))
       const places = [
         'Visit report',
         'Lows first',
