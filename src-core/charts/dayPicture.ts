@@ -201,7 +201,7 @@ function lowLabels(
   const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
   const lows = marks.filter((mark) => mark.low)
   const labelled = [...lows]
-    .sort((a, b) => b.y - a.y || a.index - b.index)
+    .sort((a, b) => b.y - a.y || b.index - a.index)
     .slice(0, MOST_LABELLED_LOWS)
     .sort((a, b) => a.y - b.y || a.x - b.x)
   const isLabelled = new Set(labelled.map((mark) => mark.index))

@@ -2,6 +2,7 @@ import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
 import { FLAG, hasFlag, isLow } from '../log/readings'
 import { quantileR7 } from '../statistics/quantile'
+import { equipmentStretches } from '../technique/equipmentStretches'
 import { type DayNumber, dayOf } from '../units/wallClock'
 import { shortDayText, yearsFor } from '../wording/dates'
 import { daysPictureDescription, type DaysRow, rowText } from '../wording/pictures'
@@ -23,6 +24,8 @@ const MOST_ROWS = 36
 const DAYS_IN_A_ROW = [1, 7, 28, 91, 364] as const
 /** Dots that would lie on one another to half a point are drawn once. */
 const PER_POINT = 2
+/** Brackets side by side at the right edge. */
+const MOST_BRACKETS = 4
 
 /** The period in rows from the first day to the last: single days where they are few, else weeks or more. */
 export function daysPicture(
@@ -110,9 +113,38 @@ export function daysPicture(
           ...(row.lows > 0 ? [word(`■ ${row.lows}`, atRight + 22, yOf(i), palette.ink, 'start')] : []),
         ]),
       },
+      { kind: 'group', name: 'brackets', nodes: brackets(analysis, figures, inARow, plot, width, palette) },
       word('readings, lows', atRight, plot.top - 6, palette.grey, 'start'),
     ],
   }
+}
+
+/** A bracket over the days whose readings are doubtful by their strips or a failed control. */
+function brackets(
+  { readings, settings, technique }: Analysis,
+  { start, end, from }: PeriodFigures,
+  inARow: number,
+  plot: Plot,
+  width: number,
+  palette: Palette,
+): readonly SceneNode[] {
+  const stretches = equipmentStretches(
+    technique.doubtful.filter(({ index }) => index >= start && index < end),
+    (index) => readings.meter[index],
+    settings.doubtThreshold,
+  )
+  const stroke = { color: palette.ink, width: 1.2 }
+  const yOf = (day: DayNumber) => plot.top + ((day - from) / inARow) * ROW
+  return stretches.slice(0, MOST_BRACKETS).flatMap(({ indexes }, i): readonly SceneNode[] => {
+    const x = width - 2 - 5 * i
+    const y1 = yOf(dayOf(readings.at[indexes[0]])) + 1
+    const y2 = yOf(dayOf(readings.at[indexes[indexes.length - 1]]) + 1) - 1
+    return [
+      { kind: 'line', x1: x, x2: x, y1, y2, stroke },
+      { kind: 'line', x1: x - 3, x2: x, y1, y2: y1, stroke },
+      { kind: 'line', x1: x - 3, x2: x, y1: y2, y2, stroke },
+    ]
+  })
 }
 
 function rowsOf(

@@ -105,7 +105,7 @@ const ROLE_WORDS: readonly RoleWords[] = [
 
 /** Words that mean a glucose value only in a table that also has dates and no better column. */
 const WEAK_GLUCOSE =
-  /^(value|values|result|results|reading|readings|measurement|level|wert|messwert|ergebnis|valeur|resultat|mesure|valor|resultado|medicion|medicao|medida|valore|risultato|misura|misurazione|waarde|meetwaarde|resultaat|meting)$/
+  /^(value|values|result|results|reading|readings|measurement|level|wert|messwert|ergebnis|valeur|resultat|mesure|valor|resultado|medicion|medicao|medida|valore|risultato|misura|misurazione|waarde|meetwaarde|resultaat|meting)( (in )?(mg dl|mmol l))?$/
 
 const SENSOR =
   /\b(sensors?|cgm|interstitial|interstitiell\w*|interstiti\w*|scan|continuous|capteur|gewebe\w*)\b/

@@ -1,5 +1,5 @@
 import { tellsMeals } from '../day/meals'
-import { goalsSentence, goalText, momentName } from '../wording/meals'
+import { goalsSentence, goalText, momentName, untaggedSentence } from '../wording/meals'
 import { LIMITS } from '../reference/limits'
 import { glucoseText, limitText, NO_NUMBER, rangeText, readingText } from '../wording/numbers'
 import type { ReportContext } from './context'
@@ -18,7 +18,13 @@ export function byMealTable(context: ReportContext): readonly Block[] {
 /** The same for a later page, with the goals in words. */
 export function byMealBehind(context: ReportContext): readonly Block[] {
   if (!tellsMeals(context.figures.byMeal)) return []
-  const goals = greyParagraph(goalsSentence(context.analysis.settings), { fontSize: TYPE.small })
+  const { asLogged, byMeal, lows } = context.figures
+  const untagged = asLogged.n - byMeal.tagged
+  const lowsInRows = byMeal.moments.reduce((sum, { below70 }) => sum + below70, 0)
+  const outside = untagged > 0 ? ` ${untaggedSentence(untagged, lows.readingsBelow70 - lowsInRows)}` : ''
+  const goals = greyParagraph(`${goalsSentence(context.analysis.settings)}${outside}`, {
+    fontSize: TYPE.small,
+  })
   return keptTogether(
     [heading(`${BY_MEAL}, ${context.unit}`), momentsTable(context, ''), goals],
     context.width,

@@ -1,6 +1,6 @@
 import type { LogEntry } from '../log/entries'
 import { MEAL_MOMENTS, mealMoment, type MealMoment } from '../log/mealWords'
-import { hasClockTime, isLow } from '../log/readings'
+import { hasClockTime, isLow, isMarker } from '../log/readings'
 import { BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
 import type { RepeatSet } from '../technique/technique'
 import { clock, type DayNumber, dayOf, secondOfDay, weekday } from '../units/wallClock'
@@ -209,6 +209,7 @@ function lowRuns(context: ReportContext, { first, set }: Item): readonly Inline[
 
 /** '118', '118 (2)' for the consensus of two, '180?' large where doubtful. */
 function otherRuns(context: ReportContext, { first, set }: Item): readonly Inline[] {
+  const { readings } = context.analysis
   const marked = (index: number): Inline => {
     const text = markedText(context, index)
     return context.doubtful.has(index) ? { text, bold: true, fontSize: LARGE } : text
@@ -219,7 +220,10 @@ function otherRuns(context: ReportContext, { first, set }: Item): readonly Inlin
     return doubtful.flatMap((index, i) => (i === 0 ? [marked(index)] : [' ', marked(index)]))
   }
   const sound = set.members.length - doubtful.length
-  const consensus = glucoseText(set.consensusMgDl, context.unit)
+  const marker = set.members.find((index) => isMarker(readings, index) && !context.doubtful.has(index))
+  // A mean with a test beyond the meter's limit would be no measured value.
+  const consensus =
+    marker === undefined ? glucoseText(set.consensusMgDl, context.unit) : markedText(context, marker)
   return [
     sound === 1 ? consensus : `${consensus} (${sound})`,
     ...doubtful.flatMap((index) => [' ', marked(index)]),

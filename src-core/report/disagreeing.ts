@@ -1,10 +1,12 @@
 import { isLow } from '../log/readings'
 import { minutesBetween } from '../technique/chronology'
+import { readNote } from '../technique/notes/readNote'
 import { contradictions } from '../technique/reasons/contradictedByRepeat'
+import { noteTellsOfTechnique } from '../technique/reasons/noteTellsOfTechnique'
 import type { RepeatSet } from '../technique/technique'
 import { durationText, readingMoment } from '../wording/dates'
 import { count, glucoseText, listed, percentText } from '../wording/numbers'
-import { reasonText } from '../wording/reasons'
+import { reasonsText } from '../wording/reasons'
 import { markedText, type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -63,14 +65,12 @@ function row(context: ReportContext, set: RepeatSet): readonly string[] {
 function contradictedLow(context: ReportContext, { members, holdsLow }: RepeatSet): readonly Block[] {
   const { readings } = context.analysis
   if (!holdsLow || members.some((index) => context.doubtful.has(index))) return []
-  const reasons = contradictions(readings, members)
-  const place = members.findIndex((index, i) => isLow(readings, index) && reasons[i] !== null)
-  const reason = reasons[place]
+  const told = contradictions(readings, members)
+  const place = members.findIndex((index, i) => isLow(readings, index) && told[i] !== null)
+  const reason = told[place]
   if (!reason) return []
   const index = members[place]
-  return [
-    paragraph(
-      `${readingMoment(readings, index, context.years)}: ${reasonText(reason, readings, index, context.unit)}`,
-    ),
-  ]
+  const note = noteTellsOfTechnique(readNote(readings.note(index)))
+  const reasons = reasonsText(note === null ? [reason] : [reason, note], readings, index, context.unit)
+  return [paragraph(`${readingMoment(readings, index, context.years)}: ${reasons}`)]
 }

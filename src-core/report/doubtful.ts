@@ -11,9 +11,10 @@ import {
 } from '../technique/equipmentStretches'
 import { effects } from '../technique/effect'
 import type { DoubtfulReading, DoubtReason } from '../technique/technique'
-import { adviceOn, isUsualNextTime, NEXT_TIME } from '../wording/advice'
+import { adviceOn, isUsualNextTime, nextTimeSentence } from '../wording/advice'
 import { dayText, durationText, readingMoment, readingMomentAt } from '../wording/dates'
 import {
+  clusterSentence,
   doubtfulIntroduction,
   doubtInHundredText,
   doubtText,
@@ -68,13 +69,26 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
     ...shown.map((reading) => shownReading(context, reading)),
   ]
   const introduction = paragraph(
-    [doubtfulIntroduction(all.length, context.figures.asLogged.n), whatMovesMost(context)]
+    [
+      doubtfulIntroduction(all.length, context.figures.asLogged.n),
+      whatMovesMost(context),
+      ...context.analysis.technique.doubtClusters.map((cluster) =>
+        clusterSentence(cluster, context.meterNames),
+      ),
+    ]
       .filter((sentence) => sentence !== null)
       .join(' '),
   )
   return [
     ...keptTogether(
-      [title, introduction, paragraph(NEXT_TIME, { bold: true }), ...outsideText, ...rest, first],
+      [
+        title,
+        introduction,
+        paragraph(nextTimeSentence(context.unit), { bold: true }),
+        ...outsideText,
+        ...rest,
+        first,
+      ],
       context.width,
     ),
     ...others,
@@ -239,7 +253,6 @@ function adviceFor(
           afterLow: before.some((member) => isLow(readings, member)),
         }
       : null,
-    unit,
   )
   if (advice === null) return null
   return {

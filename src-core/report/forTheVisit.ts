@@ -12,6 +12,7 @@ import {
   clockText,
   controlOutcome,
   FOR_THE_VISIT,
+  furtherQuestionsText,
   interferenceSentence,
   laboratoryText,
   medicineDetail,
@@ -68,10 +69,10 @@ export function toldFirst(context: ReportContext): readonly Block[] {
   )
   const vitaminC = interferencesOf(kit).filter(({ interference }) => interference.kind === 'reads-high')
   return [
-    ...dangerous.map((found) => paragraph(named(found), { bold: true })),
-    ...vitaminC.map((found) => paragraph(named(found))),
+    ...dangerous.map((found) => paragraph(named(found, context), { bold: true })),
+    ...vitaminC.map((found) => paragraph(named(found, context))),
     ...(facts.length === 0 ? [] : [paragraph(facts.join(' '))]),
-    ...(question === undefined ? [] : [asked(question)]),
+    ...(question === undefined ? [] : [asked(question, (kit.questions?.length ?? 1) - 1)]),
   ]
 }
 
@@ -87,10 +88,12 @@ function yearsOfKit({ analysis: { kit, readings }, years }: ReportContext): Year
   return told.some((date) => date !== undefined && Number(date.slice(0, 4)) !== latest) ? 'with-year' : years
 }
 
-function named(found: ReturnType<typeof interferencesOf>[number]): string {
-  return capitalised(
-    interferenceSentence({ ...found, medicine: { ...found.medicine, name: name(found.medicine.name) } }),
-  )
+function named(
+  found: ReturnType<typeof interferencesOf>[number],
+  { analysis: { readings } }: ReportContext,
+): string {
+  const medicine = { ...found.medicine, name: name(found.medicine.name) }
+  return capitalised(interferenceSentence({ ...found, medicine }, dayOf(readings.at[readings.n - 1])))
 }
 
 function name(text: string): string {
@@ -102,8 +105,15 @@ function sentence(text: string): string {
   return /[.!?…]$/.test(line) ? line : `${line}.`
 }
 
-function asked(question: string): Paragraph {
-  return { text: [{ text: 'Question: ', bold: true }, oneLine(question, TEXT_LENGTH)], margin: [0, 0, 0, 3] }
+function asked(question: string, more: number): Paragraph {
+  return {
+    text: [
+      { text: 'Question: ', bold: true },
+      oneLine(question, TEXT_LENGTH),
+      more > 0 ? ` (${furtherQuestionsText(more)})` : '',
+    ],
+    margin: [0, 0, 0, 3],
+  }
 }
 
 function questions({ questions: list = [] }: Kit): readonly Block[] {
@@ -151,7 +161,11 @@ function laboratory({ analysis, unit, years }: ReportContext): readonly Block[] 
   ]
 }
 
-function medicines({ analysis: { kit }, years }: ReportContext): readonly Block[] {
+function medicines(context: ReportContext): readonly Block[] {
+  const {
+    analysis: { kit },
+    years,
+  } = context
   const list = kit.medicines ?? []
   if (list.length === 0) return []
   return [
@@ -164,7 +178,7 @@ function medicines({ analysis: { kit }, years }: ReportContext): readonly Block[
         })
         .join('; '),
     ),
-    ...interferencesOf(kit).map((found) => paragraph(named(found))),
+    ...interferencesOf(kit).map((found) => paragraph(named(found, context))),
   ]
 }
 

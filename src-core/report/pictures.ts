@@ -2,8 +2,10 @@ import { daysPicture } from '../charts/daysPicture'
 import { distributionPicture } from '../charts/distributionPicture'
 import { PRINT_PALETTE } from '../charts/palette'
 import { repeatPairs, repeatsPicture } from '../charts/repeatsPicture'
+import { isDoubtfulByEquipment } from '../technique/equipmentStretches'
 import { FEWEST_READINGS } from '../wording/figures'
 import {
+  BRACKET_KEY,
   DAYS_KEY,
   DAYS_TITLE,
   DISTRIBUTION_KEY,
@@ -11,7 +13,7 @@ import {
   REPEATS_KEY,
   REPEATS_TITLE,
 } from '../wording/pictures'
-import type { ReportContext } from './context'
+import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, picture, TYPE } from './parts'
@@ -33,7 +35,7 @@ export function daysAndSpread(context: ReportContext): readonly Block[] {
           [
             heading(`${DAYS_TITLE}, ${context.unit}`),
             picture(daysPicture(analysis, figures, { width, palette: PRINT_PALETTE })),
-            greyParagraph(DAYS_KEY, KEY),
+            greyParagraph(hasBracket(context) ? DAYS_KEY + BRACKET_KEY : DAYS_KEY, KEY),
           ],
           width,
         )
@@ -44,6 +46,11 @@ export function daysAndSpread(context: ReportContext): readonly Block[] {
     greyParagraph(DISTRIBUTION_KEY, KEY),
   ]
   return [...days, ...keptTogether(spread, width)]
+}
+
+function hasBracket(context: ReportContext): boolean {
+  const { doubtThreshold } = context.analysis.settings
+  return doubtfulInPeriod(context).some((reading) => isDoubtfulByEquipment(reading, doubtThreshold))
 }
 
 /** Repeat tests of the whole logbook against one another; nothing where they are few. */

@@ -4,7 +4,9 @@ export const SECTION = {
   disagreeing: 'disagreeing',
   compared: 'compared',
   furtherDoubtful: 'further',
+  trials: 'trials',
 } as const
+export const TRIALS_TITLE = 'Technique trials'
 export const DOUBTFUL_TITLE = 'Doubtful readings'
 export const FURTHER_DOUBTFUL_TITLE = 'Further doubtful readings'
 export const DISAGREEING_TITLE = 'Repeat tests that disagree'

@@ -1,10 +1,14 @@
 import { isLow } from '../log/readings'
 import type { Trial } from '../technique/technique'
+import { pooledConditions } from '../technique/trials'
 import { readingMoment } from '../wording/dates'
 import { glucoseText } from '../wording/numbers'
+import { capitalised } from '../wording/phrases'
 import {
   baselineSentence,
   FAIR_TRIAL,
+  POOLED_TITLE,
+  pooledSentence,
   repeatabilitySentence,
   stepDifferenceText,
   TRIALS_MEANING,
@@ -16,6 +20,7 @@ import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, paragraph, table } from './parts'
 import { oneLine } from './printable'
+import { SECTION, TRIALS_TITLE } from './sections'
 
 /** Of more, the latest. */
 const MOST_TRIALS = 10
@@ -24,10 +29,23 @@ const MOST_TRIALS = 10
 export function techniqueTrials(context: ReportContext): readonly Block[] {
   const { trials, repeatability } = context.analysis.technique
   if (trials.length === 0) return []
+  const pooled = pooledConditions(trials, repeatability)
   const [first, ...others] = trials.slice(-MOST_TRIALS).map((trial) => oneTrial(context, trial))
   return [
-    ...keptTogether([heading('Technique trials'), greyParagraph(TRIALS_MEANING), ...first], context.width),
+    ...keptTogether(
+      [heading(TRIALS_TITLE, SECTION.trials), greyParagraph(TRIALS_MEANING), ...first],
+      context.width,
+    ),
     ...others.flatMap((blocks) => keptTogether(blocks, context.width)),
+    ...(pooled.length === 0
+      ? []
+      : keptTogether(
+          [
+            paragraph(POOLED_TITLE, { bold: true, margin: [0, 4, 0, 2] }),
+            ...pooled.map((condition) => paragraph(capitalised(pooledSentence(condition)))),
+          ],
+          context.width,
+        )),
     paragraph(`${repeatabilitySentence(repeatability.withinCvPercent)} ${FAIR_TRIAL}`),
   ]
 }
@@ -54,7 +72,7 @@ function oneTrial(context: ReportContext, { baseline, baselineMgDl, steps }: Tri
         `${isLow(readings, step.index) ? '■ ' : ''}${markedText(context, step.index)}`,
         stepDifferenceText(step),
         step.withinTolerance ? 'yes' : 'no',
-        step.changed ? verdictText(step) : unchangedText(step),
+        step.changed ? verdictText(step.differencePercent, step) : unchangedText(step),
       ]),
     ),
   ]

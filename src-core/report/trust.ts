@@ -12,7 +12,7 @@ import {
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { pageReferences, paragraph, sectionHeading, table, TYPE } from './parts'
-import { DISAGREEING_TITLE, DOUBTFUL_TITLE, SECTION } from './sections'
+import { DISAGREEING_TITLE, DOUBTFUL_TITLE, SECTION, TRIALS_TITLE } from './sections'
 
 /** What leaving the doubtful readings out does to each figure, and how well repeats agree. */
 export function trust(context: ReportContext): readonly Block[] {
@@ -92,6 +92,9 @@ function titleAndPages(context: ReportContext, doubtful: number): readonly Block
   const places = [
     ...(doubtful > 0 ? [{ words: `${DOUBTFUL_TITLE}: page`, id: SECTION.doubtful }] : []),
     ...(disagree ? [{ words: `${DISAGREEING_TITLE}: page`, id: SECTION.disagreeing }] : []),
+    ...(context.analysis.technique.trials.length > 0
+      ? [{ words: `${TRIALS_TITLE}: page`, id: SECTION.trials }]
+      : []),
   ]
   if (places.length === 0) return [rule, title]
   const pages = { ...pageReferences(places), width: 'auto', margin: [0, 2.5, 0, 0] } as const

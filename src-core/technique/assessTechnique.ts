@@ -3,8 +3,10 @@ import { isLow, type Readings } from '../log/readings'
 import { mean } from '../statistics/moments'
 import { quantileR7 } from '../statistics/quantile'
 import { clockOffsets } from './clockOffsets'
+import { doubtClusters } from './doubtClusters'
 import { doubtfulReadings } from './doubtfulReadings'
 import type { Evidence as ErrorOdds } from './doubtModel'
+import { isDoubtfulByEquipment } from './equipmentStretches'
 import { logDoubts } from './logDoubts'
 import { meterPairs } from './meterPairs'
 import { type NoteTelling, TELLS_NOTHING } from './notes/classes'
@@ -71,9 +73,11 @@ export function assessTechnique(
     return describeSet(readings, members, sound, agree)
   })
   const repeats = repeatability(readings, repeatSets)
+  const ofThemselves = doubtful.filter((one) => !isDoubtfulByEquipment(one, settings.doubtThreshold))
   return {
     ...doubts,
     doubtful,
+    doubtClusters: doubtClusters(readings, new Set(ofThemselves.map(({ index }) => index)), equipment),
     decided,
     repeatSets,
     repeatability: repeats,
@@ -129,7 +133,7 @@ function noteTellings(readings: Readings): ReadonlyMap<number, NoteTelling> {
 
 /** By how much the notes change the odds of an error. */
 function errorOdds(readings: Readings, tellings: ReadonlyMap<number, NoteTelling>): ErrorOdds | undefined {
-  const telling = [...tellings].filter(([, { faults }]) => faults.length > 0)
+  const telling = [...tellings].filter(([, { faults, washed }]) => faults.length > 0 || washed)
   if (telling.length === 0) return undefined
   const odds = { up: new Float64Array(readings.n).fill(1), down: new Float64Array(readings.n).fill(1) }
   for (const [index, note] of telling) {

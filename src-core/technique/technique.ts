@@ -1,5 +1,6 @@
 import type { DayNumber } from '../units/wallClock'
 import type { ClockOffset } from './clockOffsets'
+import type { DoubtCluster } from './doubtClusters'
 import type { MeterPair } from './meterPairs'
 import type { FaultClassName, FaultDirection } from './notes/classes'
 
@@ -173,6 +174,8 @@ export interface TrialStep {
   readonly label: string
   /** Whether conditions were changed on purpose; else a washed test or another meter or finger. */
   readonly changed: boolean
+  /** What was changed, as kinds of mistake; empty where nothing was. */
+  readonly faults: readonly FaultClassName[]
   readonly differencePercent: number
   /** Whether it agrees with the baseline by what the meter standard allows, without time between them. */
   readonly withinTolerance: boolean
@@ -200,6 +203,8 @@ export interface Technique {
   readonly repeatability: Repeatability
   readonly meters: readonly { readonly meter: string; readonly n: number }[]
   readonly meterPairs: readonly MeterPair[]
+  /** Where the doubtful readings of the whole logbook gather. */
+  readonly doubtClusters: readonly DoubtCluster[]
   /** Meters whose clocks seem to differ. */
   readonly clockOffsets: readonly ClockOffset[]
   readonly trials: readonly Trial[]

@@ -2,8 +2,9 @@ import { FLAG, hasFlag, isLow, isMarker, type Readings } from '../log/readings'
 import { Z95_ROUNDED } from '../reference/meter'
 import { secondsBetween } from './chronology'
 import { readingsAgree } from './meterAgreement'
+import type { FaultClassName } from './notes/classes'
 import { readNote } from './notes/readNote'
-import type { Repeatability, Trial } from './technique'
+import type { Repeatability, Trial, TrialStep } from './technique'
 
 /** A trial lasts half an hour at most. */
 const LONGEST_SECONDS = 30 * 60
@@ -83,6 +84,7 @@ export function trialFigures(
         index,
         label: labelOf(readings.note(index)),
         changed,
+        faults: changed ? faultsOf(readings.note(index)) : [],
         differencePercent: (100 * (readings.mgDl[index] - baselineMgDl)) / baselineMgDl,
         // Glucose is steady in a trial, so that no minutes of honest change are allowed for.
         withinTolerance: readingsAgree(readings.mgDl[index], baselineMgDl, 0),
@@ -90,6 +92,41 @@ export function trialFigures(
       })),
     }
   })
+}
+
+function faultsOf(note: string): readonly FaultClassName[] {
+  return readNote(note, true).faults.map((fault) => fault.class)
+}
+
+/** One condition over all rounds in which it was tried. */
+export interface PooledCondition {
+  readonly faults: readonly FaultClassName[]
+  readonly rounds: number
+  readonly meanDifferencePercent: number
+  readonly smallestVisiblePercent: number
+}
+
+/** The conditions that were tried in two rounds or more, in the order in which they were first tried. */
+export function pooledConditions(
+  trials: readonly Trial[],
+  { withinCvPercent }: Repeatability,
+): readonly PooledCondition[] {
+  const rounds = new Map<string, TrialStep[]>()
+  for (const step of trials.flatMap(({ steps }) => steps)) {
+    if (!step.changed) continue
+    const key = [...step.faults].sort().join(' ')
+    rounds.set(key, [...(rounds.get(key) ?? []), step])
+  }
+  const cv = withinCvPercent === null ? USUAL_CV : withinCvPercent / 100
+  return [...rounds.values()]
+    .filter((steps) => steps.length > 1)
+    .map((steps) => ({
+      faults: steps[0].faults,
+      rounds: steps.length,
+      meanDifferencePercent:
+        steps.reduce((sum, { differencePercent }) => sum + differencePercent, 0) / steps.length,
+      smallestVisiblePercent: smallestVisiblePercent(cv, steps.length),
+    }))
 }
 
 /** Smallest difference of two tests, percent, that is told from chance at a CV (a share) over so many rounds. */

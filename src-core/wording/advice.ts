@@ -36,8 +36,18 @@ const DAMP_FINGER_PERCENT = 25
 const USUAL_NEXT_TIME =
   'if you feel or read low, treat it first by your own plan. Otherwise wash, rinse, dry, new strip, test again.'
 const NEXT_TIME_LOW = 'treat first by your own plan; then wash, rinse, dry, new strip, test again.'
+const SUGAR_EXAMPLE_MG_DL = 107
+
 /** Stands once above the readings; what it says is not said again of each. */
-export const NEXT_TIME = `Next time ${USUAL_NEXT_TIME} Soap and water take sugar off the skin; an alcohol wipe alone does not.`
+export function nextTimeSentence(unit: GlucoseUnit): string {
+  // 1 mg/dL is 0.01 microgram in a microlitre.
+  const micrograms = (SUGAR_EXAMPLE_MG_DL / 100) * DROP_MICROLITRES
+  return (
+    `Next time ${USUAL_NEXT_TIME} ${glucoseText(SUGAR_EXAMPLE_MG_DL, unit)} ${unit} too much in a ${fixed(DROP_MICROLITRES, 1)} µL drop is ` +
+    `${fixed(micrograms, 1)} millionths of a gram of sugar: you cannot see it. Soap and water take it off; an alcohol wipe alone ` +
+    'does not.'
+  )
+}
 
 /** Whether the sentence above all readings says it already. */
 export function isUsualNextTime({ nextTime }: Advice): boolean {
@@ -52,18 +62,17 @@ export function adviceOn(
   reasons: readonly DoubtReason[],
   reading: { readonly value: string; readonly mgDl: number; readonly low: boolean },
   contradiction: Contradiction | null,
-  unit: GlucoseUnit,
 ): Advice | null {
-  const byTests =
-    contradiction !== null ? matchedAdvice(contradiction, unit) : directionAdvice(reasons, reading)
+  const byTests = contradiction !== null ? matchedAdvice(contradiction) : directionAdvice(reasons, reading)
   const note = reasons.find((reason) => reason.code === 'note-tells-of-technique')
   const equipment = reasons.map(equipmentAdvice).find((advice) => advice !== null)
   if (note !== undefined && fitsDirection(note.evidence.direction, reasons, reading.mgDl)) {
     const fault = `${FAULT_WORDS[note.evidence.class]}, as its note says (${DIRECTION_WORDS[note.evidence.direction]})`
     if (reading.low) {
       return {
-        ...(byTests ?? lowAlone(reading.value)),
-        alsoPossible: `${fault}; a strip not filled.`,
+        fitsBest: `${fault}, or a real low: the ${reading.value} is counted as a low whatever the doubt.`,
+        alsoPossible: 'a strip not filled, cold.',
+        nextTime: NEXT_TIME_LOW,
       }
     }
     return {
@@ -172,10 +181,10 @@ function directionAdvice(
  * unwashed hands: Hortensius et al., Diabetes Care 2011;34:556-560; under-filled strips: Pfützner et al.,
  * J Diabetes Sci Technol 2013;7:1522-1529; water: plain dilution.
  */
-export function matchedAdvice(contradiction: Contradiction, unit: GlucoseUnit): Advice {
+export function matchedAdvice(contradiction: Contradiction): Advice {
   if (contradiction.low) return lowAdvice(contradiction)
   if (contradiction.mgDl < contradiction.otherMgDl) return tooLowAdvice(contradiction)
-  return contradiction.afterLow ? afterLowAdvice(contradiction) : tooHighAdvice(contradiction, unit)
+  return contradiction.afterLow ? afterLowAdvice(contradiction) : tooHighAdvice(contradiction)
 }
 
 function lowAdvice(contradiction: Contradiction): Advice {
@@ -199,26 +208,18 @@ function afterLowAdvice({ minutes }: Contradiction): Advice {
   const when = minutes < 0 ? `${durationText(-minutes)} before` : 'before it'
   return {
     fitsBest:
-      `sugar on the finger from treating the low ${when}: tablets, juice or fruit were just in hand. ` +
+      `sugar on the finger from treating the low ${when}, if tablets, juice or fruit were just in hand. ` +
       'A recheck that reads too high hides a low that goes on.',
-    alsoPossible: 'an honest rise after the sugar that was taken.',
+    alsoPossible: 'a part of it an honest rise after sugar that was taken.',
     nextTime: 'treat by your own plan, wash and dry your hands, then recheck.',
   }
 }
 
-function tooHighAdvice(contradiction: Contradiction, unit: GlucoseUnit): Advice {
-  const { mgDl, otherMgDl, value, other, minutes } = contradiction
-  const excess = mgDl - otherMgDl
-  const beyondLimit = value === 'HI' || other === 'LO'
-  // 1 mg/dL is 0.01 microgram in a microlitre.
-  const micrograms = (excess / 100) * DROP_MICROLITRES
+function tooHighAdvice({ minutes }: Contradiction): Advice {
   const when =
     minutes > 0 ? `gone ${durationText(minutes)} later` : `not there ${durationText(-minutes)} before`
   return {
-    fitsBest:
-      `food, sugar or cream on the skin (too high, ${when}). ${beyondLimit ? 'At least ' : ''}` +
-      `${glucoseText(excess, unit)} ${unit} too much in a 0.5 µL drop is ${fixed(micrograms, 1)} millionths of a ` +
-      'gram of sugar: you cannot see it.',
+    fitsBest: `food, sugar or cream on the skin (too high, ${when}).`,
     alsoPossible: 'the other test too low; squeezing (either way, usually about 10 %).',
     nextTime: USUAL_NEXT_TIME,
   }

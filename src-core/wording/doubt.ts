@@ -1,5 +1,8 @@
+import { BLOCK_HOURS } from '../reference/dayParts'
+import type { DoubtCluster } from '../technique/doubtClusters'
 import type { DoubtReason } from '../technique/technique'
 import { roundHalfAway } from '../units/rounding'
+import { hoursText } from './day'
 import { count } from './numbers'
 import { NOT_PROVEN_RIGHT } from './trust'
 
@@ -15,6 +18,24 @@ export function doubtText(doubt: number): string {
 
 export const DOUBT_MEANING =
   'The doubt is the program’s estimate of the chance that a value is more than 30 % off. It cannot know.'
+
+/** '6 of the 9 doubtful readings are meter B’s, which took 160 of 478 readings: look at that meter and its strips first.' */
+export function clusterSentence(cluster: DoubtCluster, meterNames: readonly string[]): string {
+  const { doubtful, ofDoubtful, readings, ofReadings } = cluster
+  const inside = `${doubtful} of the ${ofDoubtful} doubtful readings`
+  const all = `${readings} of ${ofReadings} readings`
+  switch (cluster.by) {
+    case 'hours':
+      return (
+        `${inside} lie between ${hoursText(cluster.fromHour, cluster.fromHour + BLOCK_HOURS)} o’clock, where ${all} were ` +
+        'taken: look at what the hands do at those hours.'
+      )
+    case 'meter':
+      return `${inside} are of ${meterNames[cluster.meter]}, which took ${all}: look at that meter and its strips first.`
+    case 'vial':
+      return `${inside} are of the vial ‘${cluster.vial}’, which gave ${all}: look at the strips first.`
+  }
+}
 
 /** What stands above the list of doubtful readings. */
 export function doubtfulIntroduction(doubtful: number, n: number): string {

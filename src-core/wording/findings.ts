@@ -9,7 +9,8 @@ import { count, differenceText, glucoseText, limitText, listed, percentText } fr
 export const FINDINGS_TITLE = 'What stands out'
 
 /** Where nothing is said; a page that is silent might be taken for unfinished. */
-export const NOTHING_STANDS_OUT = 'Nothing beyond what stands above is clear enough to be said.'
+export const NOTHING_STANDS_OUT =
+  'No pattern by hour, meal or day is clear enough to be told beside what stands above.'
 
 /** Under the findings: what stands in brackets must not be taken for the spread of the readings. */
 const BRACKETS = 'In brackets: how well the figure is known, 95 in 100.'
@@ -38,8 +39,8 @@ export function findingText(facts: Facts, settings: Settings): string {
     case 'lows-after-contradicted-highs': {
       const { count: followed, n } = facts.evidence
       return (
-        `After ${followed} of ${count(n, 'reading')} that a repeat contradicted as too high a low came within five hours: ` +
-        'tell the team if a dose was taken on such a reading.'
+        `${followed} of ${count(n, 'reading')} that a repeat contradicted as too high ${followed === 1 ? 'was' : 'were'} followed by a low ` +
+        'within five hours: tell the team if a dose was taken on such a reading.'
       )
     }
     case 'lows-gather': {
@@ -100,6 +101,11 @@ function signed(mgDl: number, unit: GlucoseUnit): string {
   return differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
 }
 
+/** Nothing where no finding has a bracket. */
+function bracketsText(findings: readonly Finding[]): string {
+  return findings.some(({ code }) => code !== 'lows-after-contradicted-highs') ? ` ${BRACKETS}` : ''
+}
+
 /** 'None of these rests on a doubtful reading.', 'Finding 2 disappears without the doubtful readings.' */
 export function doubtOfFindings(findings: readonly Finding[]): string {
   const numbered = (fate: Finding['withoutDoubtful']) =>
@@ -122,9 +128,9 @@ export function doubtOfFindings(findings: readonly Finding[]): string {
     ),
   ]
   if (about.length + rests.length === 0) {
-    return `${findings.length === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading. ${BRACKETS}`
+    return `${findings.length === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading.${bracketsText(findings)}`
   }
   const others =
     about.length > 0 && rests.length === 0 && findings.length > 1 ? ['none of the others rests on one'] : []
-  return `${capitalised([...about, ...rests, ...others].join('; '))}. ${BRACKETS}`
+  return `${capitalised([...about, ...rests, ...others].join('; '))}.${bracketsText(findings)}`
 }

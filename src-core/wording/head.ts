@@ -37,6 +37,14 @@ export function extentLine(extent: Extent): string {
   ].join(' · ')
 }
 
+/** '14 days'; 'more than 3 years', where days say nothing. */
+function agoText(days: number): string {
+  const years = Math.floor(days / DAYS_IN_A_YEAR)
+  return years < 2 ? count(days, 'day') : `more than ${years} years`
+}
+
+const DAYS_IN_A_YEAR = 365.25
+
 /** Stretches without readings and an old log, or null where there is nothing to say. */
 export function gapsSentence(
   gaps: readonly DaySpan[],
@@ -45,7 +53,7 @@ export function gapsSentence(
   years: Years,
 ): string | null {
   const parts: string[] = []
-  if (daysSinceLast > 0) parts.push(`log ends ${count(daysSinceLast, 'day')} before printing`)
+  if (daysSinceLast > 0) parts.push(`log ends ${agoText(daysSinceLast)} before printing`)
   if (gaps.length > 0) {
     const spans = gaps.map((gap) => gapText(gap.from, gap.to, years))
     const more = moreGaps > 0 ? [count(moreGaps, 'further stretch', 'further stretches')] : []

@@ -4,9 +4,10 @@ import type { ClockCheck, ControlResult, Strips } from '../kit/kit'
 import { dayOfDate } from '../kit/dayOfDate'
 import { fixed } from '../units/rounding'
 import type { GlucoseUnit } from '../units/glucose'
+import type { DayNumber } from '../units/wallClock'
 import { dayText, durationText, type Years } from './dates'
 import { a1cRangeText, FEWEST_READINGS } from './figures'
-import { a1cMmolMolText, a1cText, count, glucoseText, listed, NO_NUMBER } from './numbers'
+import { a1cMmolMolText, a1cText, count, glucoseText, inWords, listed, NO_NUMBER } from './numbers'
 
 export const FOR_THE_VISIT = 'For the visit'
 export const AS_TOLD = 'As the person told it; the logs do not hold it.'
@@ -40,9 +41,16 @@ export function a1cDifferenceText(difference: number | null): string {
   return Number(text) === 0 ? '0.0' : `${difference > 0 ? '+' : '−'}${text}`
 }
 
-/** What a substance of the list does to some meters; never to stop it. */
-export function interferenceSentence({ medicine, interference }: DisturbedBy): string {
+/** What a substance of the list does to some meters; never to stop it. `lastDay` is that of the latest reading. */
+export function interferenceSentence({ medicine, interference }: DisturbedBy, lastDay: DayNumber): string {
   const { kind, substance, source } = interference
+  const ended = medicine.to !== undefined && dayOfDate(medicine.to) < lastDay
+  if (ended && kind === 'reads-dangerously-high') {
+    return (
+      `${medicine.name}: with ${substance} some strips read dangerously high and can hide a low; so may the readings up to ` +
+      `${dayText(dayOfDate(medicine.to ?? ''), 'with-year')} and for some time after it (${source}).`
+    )
+  }
   switch (kind) {
     case 'reads-dangerously-high':
       return (
@@ -103,4 +111,9 @@ export function clockText({ shown, true: trueTime }: ClockCheck, minutes: number
 
 export function unknownMeterText(names: readonly string[]): string {
   return `No log has ${listed(names.map((name) => `‘${name}’`))}: what is told of it judges no reading here.`
+}
+
+/** 'one more under ‘For the visit’'. */
+export function furtherQuestionsText(more: number): string {
+  return `${inWords(more)} more under ‘For the visit’`
 }

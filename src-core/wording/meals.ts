@@ -4,7 +4,7 @@ import type { Settings } from '../analysis/settings'
 import { LIMITS } from '../reference/limits'
 import type { MealGoal } from '../reference/mealGoals'
 import type { GlucoseUnit } from '../units/glucose'
-import { differenceText, glucoseText, limitText, rangeText } from './numbers'
+import { count, differenceText, glucoseText, limitText, rangeText } from './numbers'
 
 /** 'before breakfast'. */
 export function momentName(moment: MealMoment): string {
@@ -17,6 +17,12 @@ export function momentName(moment: MealMoment): string {
 export function goalText({ low, high, below }: MealGoal, unit: GlucoseUnit): string {
   if (low !== null) return rangeText(limitText(low, unit), limitText(high, unit))
   return `${below ? 'below' : 'up to'} ${limitText(high, unit)}`
+}
+
+/** Readings that the table has no row for, so that its lows add up. */
+export function untaggedSentence(untagged: number, lows: number): string {
+  const held = lows === 0 ? '' : `, ${count(lows, 'low')} among them`
+  return `${count(untagged, 'reading')} without a meal’s tag ${untagged === 1 ? 'stands' : 'stand'} in no row${held}.`
 }
 
 /** What the column of goals holds readings against. */

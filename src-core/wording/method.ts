@@ -139,7 +139,7 @@ export function definitions(
       source: 'Goals: American Diabetes Association, Standards of Care 2024, sections 6 and 15',
     },
     {
-      figure: 'Thin line of the day',
+      figure: 'Thin line of the day, where one is drawn',
       how:
         'Running median by time of day, each reading weighted by its distance in time; as far as the nearest readings, 30 to 90 ' +
         'minutes.',

@@ -9,6 +9,9 @@ export const REPEATS_TITLE = 'Repeat tests against one another'
 
 export const DAYS_KEY =
   'Dots: readings. Squares: lows. Upright bar: median, from ten readings on. ‘?’: doubtful.'
+/** After the key of the days. */
+export const BRACKET_KEY =
+  ' Bracket at the right: the days whose readings are doubtful by their strips or a failed control.'
 export const DISTRIBUTION_KEY = 'Number of readings in steps of equal ratio, as logged; lows in black.'
 export const REPEATS_KEY =
   'Across: mean of the first two tests of each set. Upwards: the second less the first, in percent of their mean. ' +

@@ -100,7 +100,8 @@ function contradictedText(
   )}`
   const difference =
     `hey differ by ${differenceText(readings, index, other, unit)}. ` +
-    `Within what the meter standard allows would be ±${glucoseText(evidence.allowedMgDl, unit)} here.`
+    `Within what the meter standard allows would be ±${glucoseText(evidence.allowedMgDl, unit)} here.` +
+    (readings.meter[index] === readings.meter[other] ? '' : ' The two tests are of two meters.')
   if (isLow(readings, first) && readings.mgDl[second] > readings.mgDl[first]) {
     // The later test may carry sugar that the low was treated with.
     const later = readingText(readings, second, unit)

@@ -1,6 +1,8 @@
 import type { TrialStep } from '../technique/technique'
-import { count, percentText } from './numbers'
+import type { PooledCondition } from '../technique/trials'
 import { signedPercent } from './meters'
+import { count, listed, percentText } from './numbers'
+import { FAULT_WORDS } from './reasons'
 
 export const TRIALS_MEANING =
   'Tests within half an hour in which the notes name a washed baseline and conditions changed on purpose. Steps with changed ' +
@@ -9,10 +11,23 @@ export const TRIALS_MEANING =
   'differ by anyway.'
 
 /** 'An effect.', or 'Not shown (one round cannot see less than 14 %).', never 'no effect'. */
-export function verdictText({ differencePercent, smallestVisiblePercent }: TrialStep): string {
-  return Math.abs(differencePercent) >= smallestVisiblePercent
-    ? 'an effect'
-    : `not shown (one round cannot see less than ${percentText(smallestVisiblePercent)} %)`
+export function verdictText(
+  differencePercent: number,
+  {
+    smallestVisiblePercent,
+    rounds = 1,
+  }: { readonly smallestVisiblePercent: number; readonly rounds?: number },
+): string {
+  if (Math.abs(differencePercent) >= smallestVisiblePercent) return 'an effect'
+  const trials = rounds === 1 ? 'one round' : count(rounds, 'round')
+  return `not shown (${trials} cannot see less than ${percentText(smallestVisiblePercent)} %)`
+}
+
+/** 'A wet finger, 3 rounds: −9 % on average, an effect.' */
+export function pooledSentence(pooled: PooledCondition): string {
+  const words = listed(pooled.faults.map((fault) => FAULT_WORDS[fault]))
+  const verdict = verdictText(pooled.meanDifferencePercent, pooled)
+  return `${words}, ${count(pooled.rounds, 'round')}: ${signedPercent(pooled.meanDifferencePercent)} on average, ${verdict}.`
 }
 
 /** The same of a washed test after the steps, and of another meter or finger: nothing was changed on purpose. */
@@ -28,6 +43,9 @@ export function baselineSentence(value: string, unit: string, tests: number): st
     ? `Baseline ${value} ${unit}, one washed test.`
     : `Baseline ${value} ${unit}, the mean of ${count(tests, 'washed test')}.`
 }
+
+/** Stands above the conditions that were tried more than once. */
+export const POOLED_TITLE = 'The same condition over its rounds'
 
 export function stepDifferenceText({ differencePercent }: TrialStep): string {
   return signedPercent(differencePercent)

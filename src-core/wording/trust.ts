@@ -11,6 +11,9 @@ export const NOT_PROVEN_RIGHT =
   'The others are not proven right: a single wrong reading that nobody repeated is seldom found ' +
   '(about one in three at best, in simulated logs).'
 
+/** Fewer sets that agree do not tell how far repeats differ (design choice). */
+const FEWEST_SETS = 5
+
 /** '4 readings are doubtful (‘?’). The others are not proven right: ...' */
 export function doubtfulSentence(doubtful: number, sensor: boolean): readonly Phrase[] {
   if (sensor) return [SENSOR_NOT_JUDGED]
@@ -36,8 +39,7 @@ export function tooManyDoubtfulSentence(doubtful: number, n: number): string {
 }
 
 /** Why the two columns would be the same. */
-export const NOTHING_CHANGES =
-  'No reading is doubtful and no test was repeated: nothing is left out and nothing averaged.'
+export const NOTHING_CHANGES = 'So nothing is left out and nothing averaged.'
 
 /** Half of pairs of repeats differ by less than this many times their standard deviation of a difference. */
 const MEDIAN_OF_ABSOLUTE_NORMAL = 0.6745
@@ -70,7 +72,7 @@ export function repeatSentence(counts: RepeatCounts, repeatability: Repeatabilit
   const first = agree || `${counts.agreeing} of ${counts.sets} sets agree`
   const cv = repeatability.withinCvPercent
   const spread =
-    cv === null
+    cv === null || repeatability.sets < FEWEST_SETS
       ? ''
       : ` Among these two tests typically differ by ${percentText(typicalDifferencePercent(cv))} %, ` +
         `19 of 20 pairs by less than ${percentText(usualLimitPercent(cv))} %.`

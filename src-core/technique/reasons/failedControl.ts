@@ -67,7 +67,7 @@ function daysOfDoubt(
   const opened = dayOfText(
     strips.find(({ vial }) => vial !== undefined && isSameVial(vial, failed.vial))?.opened,
   )
-  const from = passedOn === null ? (opened ?? failedOn - DAYS_OF_A_VIAL) : passedOn + 1
+  const from = passedOn === null ? (opened ?? failedOn - DAYS_OF_A_VIAL) : Math.min(passedOn + 1, failedOn)
   const [low, high] = failed.range
   const reason: FailedControl = {
     code: 'failed-control',

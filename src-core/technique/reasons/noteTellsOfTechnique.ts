@@ -16,12 +16,19 @@ export function noteTellsOfTechnique({ faults }: NoteTelling): NoteTellsOfTechni
 /** No note makes a fault more than so much likelier. */
 const MOST_ODDS = 100
 
+/** What a note of washed hands leaves of the odds of an error it tells nothing of (design choice). */
+const WASHED_ODDS = 0.3
+
 /**
- * By how much a note raises the odds of a gross error upwards or downwards; 1 where it tells of none. For the doubt model.
+ * By how much a note raises the odds of a gross error upwards or downwards; 1 where it tells nothing, less where hands
+ * were washed. For the doubt model.
  */
-export function noteOdds({ faults }: NoteTelling, direction: Exclude<FaultDirection, 'either'>): number {
-  const odds = faults
-    .filter((fault) => fault.direction === direction || fault.direction === 'either')
-    .reduce((product, fault) => product * FAULT_CLASSES[fault.class].odds, 1)
+export function noteOdds(
+  { faults, washed }: NoteTelling,
+  direction: Exclude<FaultDirection, 'either'>,
+): number {
+  const told = faults.filter((fault) => fault.direction === direction || fault.direction === 'either')
+  if (told.length === 0) return washed ? WASHED_ODDS : 1
+  const odds = told.reduce((product, fault) => product * FAULT_CLASSES[fault.class].odds, 1)
   return Math.min(MOST_ODDS, odds)
 }

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { daysPicture } from '../../../src-core/charts/daysPicture'
+import { PRINT_PALETTE } from '../../../src-core/charts/palette'
 import { pageDocument } from '../../../src-core/report/pageDocument'
 import { equipmentStretches, isDoubtfulByEquipment } from '../../../src-core/technique/equipmentStretches'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
@@ -49,5 +51,17 @@ describe('readings that a failed control makes doubtful', () => {
     expect(text.match(/The control test of 20 March 2026 gave 160/g)).toHaveLength(2)
     expect(text).toContain('readings of meter A, 10 March to 24 March')
     expect(text).toContain('counted as lows: ■ 62 on 13 March at 07:00')
+  })
+})
+
+describe('the picture of the days', () => {
+  it('has a bracket over the days of such a stretch', () => {
+    const [figures] = analysis.periods
+    const scene = daysPicture(analysis, figures, { width: 520, palette: PRINT_PALETTE })
+    const brackets = scene.nodes.find((node) => node.kind === 'group' && node.name === 'brackets')
+    const [upright] = brackets?.kind === 'group' ? brackets.nodes : []
+    if (upright?.kind !== 'line') throw new Error('there is no bracket')
+    // One row of 11.5 points for each day of 24: from the tenth to the last.
+    expect(upright.y2 - upright.y1).toBeCloseTo(15 * 11.5 - 2, 6)
   })
 })

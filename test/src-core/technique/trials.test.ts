@@ -4,7 +4,13 @@ import { FLAG, hasFlag } from '../../../src-core/log/readings'
 import { assessTechnique } from '../../../src-core/technique/assessTechnique'
 import { checkedReadings } from '../../../src-core/technique/checkedReadings'
 import { chronologicalOrder } from '../../../src-core/technique/chronology'
-import { findTrials, smallestVisiblePercent, withChangedConditions } from '../../../src-core/technique/trials'
+import {
+  findTrials,
+  pooledConditions,
+  smallestVisiblePercent,
+  withChangedConditions,
+} from '../../../src-core/technique/trials'
+import { pooledSentence } from '../../../src-core/wording/trials'
 import { readingsOf, row } from '../analysis/readingsOf'
 
 type Test = readonly [time: string, value: number, note: string]
@@ -150,5 +156,37 @@ describe('no technique trial', () => {
         ['10:30', 180, 'juice on finger'],
       ]).technique.trials,
     ).toHaveLength(1)
+  })
+})
+
+describe('a condition tried on several days', () => {
+  const days = [
+    ['08:00', 120, 'washed hands'],
+    ['08:03', 110, 'wet finger'],
+  ] as const
+  const rows = [8, 9, 10].flatMap((day) =>
+    days.map(([time, value, note]) =>
+      row(`2026-03-${String(day).padStart(2, '0')} ${time}`, value - day, { note }),
+    ),
+  )
+  const logged = readingsOf(rows)
+  const order = chronologicalOrder(logged)
+  const trials = findTrials(logged, order)
+  const readings = withChangedConditions(logged, trials)
+  const technique = assessTechnique(readings, order, DEFAULT_SETTINGS, { trials })
+
+  it('is pooled over its rounds: the mean difference, and what so many rounds can see', () => {
+    const [pooled, ...others] = pooledConditions(technique.trials, technique.repeatability)
+    expect(others).toEqual([])
+    expect(pooled).toMatchObject({ faults: ['wet-finger'], rounds: 3 })
+    // 102/112, 101/111, 100/110.
+    expect(pooled.meanDifferencePercent).toBeCloseTo((-100 * (10 / 112 + 10 / 111 + 10 / 110)) / 3, 9)
+    // 1.96 x sqrt(2) x 5 % / sqrt(3), where the person's own repeatability is not known.
+    expect(pooled.smallestVisiblePercent).toBeCloseTo(8.0017, 3)
+    expect(pooledSentence(pooled)).toBe('a wet finger, 3 rounds: −9 % on average, an effect.')
+  })
+
+  it('is not pooled of one round', () => {
+    expect(pooledConditions(technique.trials.slice(0, 1), technique.repeatability)).toEqual([])
   })
 })
