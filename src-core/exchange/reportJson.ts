@@ -418,7 +418,16 @@ function trialJson({ baseline, baselineMgDl, steps }: Trial, readings: Readings)
     at: momentText(readings, baseline[0]),
     baselineMgDl,
     baseline: baseline.map((index) => testJson(readings, index)),
-    steps: steps.map(({ index, ...step }) => ({ ...testJson(readings, index), ...step })),
+    steps: steps.map(
+      ({ index, label, changed, differencePercent, withinTolerance, smallestVisiblePercent }) => ({
+        ...testJson(readings, index),
+        label,
+        changed,
+        differencePercent,
+        withinTolerance,
+        smallestVisiblePercent,
+      }),
+    ),
   }
 }
 

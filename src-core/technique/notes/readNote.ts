@@ -102,7 +102,7 @@ class Clause {
     if (at < 0) return false
     const isOne = (i: number) => this.#words[i]?.concepts.has(one) === true && !this.#words[i].negated
     const joined = (i: number) =>
-      /^(de|di|of|too|zu|trop|te|muy|muito|troppo)$/.test(this.#words[i]?.text ?? '')
+      /^(de|di|of|any|too|zu|trop|te|muy|muito|troppo)$/.test(this.#words[i]?.text ?? '')
     return (
       isOne(at - 1) || isOne(at + 1) || (joined(at - 1) && isOne(at - 2)) || (joined(at + 1) && isOne(at + 2))
     )

@@ -49,7 +49,7 @@ const WORDS = {
   wipe: 'wipe* wiping swab* pad pads tupfer tuch lingette* toallita* toalhita* lenco salviett* doekje* sanitis* sanitiz*',
   drop: 'drop drops droplet tropfen blutstropfen bluttropfen goutte* gota* goccia gocce druppel*',
   small:
-    'small smaller tiny little insufficient klein* winzig* wenig petit* minuscul* peu insuffisan* pequen* poca poco ' +
+    'small smaller tiny little insufficient hardly barely scarcely kaum nauwelijks klein* winzig* wenig petit* minuscul* peu insuffisan* pequen* poca poco ' +
     'insuficiente* pouco pouca piccol* poco scars* insufficien* weinig onvoldoende',
   enough:
     'enough sufficient genug ausreichend assez suffisa* suficiente bastante sufficiente abbastanza genoeg voldoende',

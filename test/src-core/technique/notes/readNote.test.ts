@@ -68,6 +68,8 @@ describe('mistakes that a note tells of', () => {
     ['not enough blood', 'small-drop'],
     ['too little blood', 'small-drop'],
     ['strip not filled', 'small-drop'],
+    ['hardly any blood on the strip', 'small-drop'],
+    ['kaum Blut am Streifen', 'small-drop'],
     ['kleiner Tropfen', 'small-drop'],
     ['zu wenig Blut', 'small-drop'],
     ['petite goutte', 'small-drop'],
