@@ -1,9 +1,15 @@
 import type { Content, CustomTableLayout, TDocumentDefinitions } from 'pdfmake/interfaces'
 import type { Margin, PageDocument, TableLayoutName } from '../src-core/report/document'
+import { FONT_FAMILY } from '../src-core/charts/sceneToSvg'
 import { PRINT_PALETTE } from '../src-core/charts/palette'
 import { CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from '../src-core/report/parts'
 import { pageNumberText } from '../src-core/wording/head'
-import { fontFiles } from './fonts'
+import { pageFonts } from './fonts'
+
+declare module 'pdfmake' {
+  /** Files that the library finds before any of the disk; its types leave it out. */
+  export const virtualfs: { writeFileSync(name: string, bytes: Uint8Array): void }
+}
 
 const TABLE_LAYOUTS: Record<TableLayoutName, CustomTableLayout> = {
   thinRules: {
@@ -30,30 +36,31 @@ export interface RenderOptions {
 export async function renderPdf(document: PageDocument, { madeAtMs }: RenderOptions): Promise<Uint8Array> {
   // Loaded only now: the library takes longer to load than a whole log to read.
   const { default: pdfmake } = await import('pdfmake')
-  const fonts = fontFiles()
+  const fonts = pageFonts()
+  for (const { name, bytes } of fonts) pdfmake.virtualfs.writeFileSync(name, bytes)
+  const [regular, semibold] = fonts.map(({ name }) => name)
   pdfmake.setFonts({
-    [fonts.family]: {
-      normal: fonts.regular,
-      bold: fonts.semibold,
-      italics: fonts.regular,
-      bolditalics: fonts.semibold,
-    },
+    [FONT_FAMILY]: { normal: regular, bold: semibold, italics: regular, bolditalics: semibold },
   })
-  const own = new Set([fonts.regular, fonts.semibold])
-  pdfmake.setLocalAccessPolicy((path) => own.has(path))
+  pdfmake.setLocalAccessPolicy(() => false)
   pdfmake.setUrlAccessPolicy(() => false)
   pdfmake.setTableLayouts(TABLE_LAYOUTS)
-  return pdfmake.createPdf(definition(document, fonts.family, new Date(madeAtMs))).getBuffer()
+  return pdfmake.createPdf(definition(document, new Date(madeAtMs))).getBuffer()
 }
 
-function definition(document: PageDocument, font: string, madeAt: Date): TDocumentDefinitions {
+function definition(document: PageDocument, madeAt: Date): TDocumentDefinitions {
   // The library writes into what it is given; the document stays as it was.
   const { content, runningHead, foot, ...page } = structuredClone(document)
   return {
     content: content as Content[],
     pageSize: page.paper === 'A4' ? 'A4' : 'LETTER',
     pageMargins: [...page.margins] as [number, number, number, number],
-    defaultStyle: { font, fontSize: TYPE.body, color: PRINT_PALETTE.ink, lineHeight: LINE_HEIGHT },
+    defaultStyle: {
+      font: FONT_FAMILY,
+      fontSize: TYPE.body,
+      color: PRINT_PALETTE.ink,
+      lineHeight: LINE_HEIGHT,
+    },
     language: page.language,
     version: '1.7',
     displayTitle: true,

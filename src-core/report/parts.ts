@@ -63,7 +63,8 @@ export function runs(words: readonly Phrase[]): readonly Inline[] {
 
 /** 'Doubtful readings: page' 3, in one line. */
 export function pageReferences(places: readonly { readonly words: string; readonly id: string }[]): Columns {
-  const grey = { width: 'auto', color: PRINT_PALETTE.grey } as const
+  // A width that is off by the last digit of a sum would break the line.
+  const grey = { width: 'auto', color: PRINT_PALETTE.grey, noWrap: true } as const
   return {
     columns: places.flatMap(({ words, id }, i) => [
       { text: words, ...grey, ...(i > 0 && { margin: [12, 0, 0, 0] as const }) },

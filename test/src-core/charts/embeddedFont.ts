@@ -1,5 +1,5 @@
 import { createRequire } from 'node:module'
-import { fontFiles } from '../../../src-main/fonts'
+import { pageFonts } from '../../../src-main/fonts'
 
 /** The part of the font reader that the tests use; it comes with the PDF library. */
 interface Font {
@@ -13,11 +13,11 @@ interface Font {
   }
 }
 
-const { openSync } = createRequire(import.meta.url)('fontkit') as { openSync: (path: string) => Font }
-const files = fontFiles()
+const { create } = createRequire(import.meta.url)('fontkit') as { create: (bytes: Buffer) => Font }
+const [regular, semibold] = pageFonts()
 
-/** Both weights, from the files that the pages embed. */
-export const FONTS = { regular: openSync(files.regular), semibold: openSync(files.semibold) } as const
+/** Both weights, as the pages embed them. */
+export const FONTS = { regular: create(regular.bytes), semibold: create(semibold.bytes) } as const
 
 const known = new Map<string, { top: number; bottom: number }>()
 
