@@ -1,5 +1,4 @@
 import type { Analysis } from '../src-core/analysis/analysis'
-import { openVisit } from '../src-core/analysis/openVisit'
 import { readingsCsv } from '../src-core/exchange/readingsCsv'
 import { reportJson } from '../src-core/exchange/reportJson'
 import type { LogSource } from '../src-core/log/logSource'
@@ -16,7 +15,8 @@ import {
 } from '../src-core/wording/visitFile'
 import type { Paper } from '../src-core/report/document'
 import type { Visit } from '../src-core/visit/visit'
-import { requestOf, sinceLastVisit } from '../src-core/visit/visitRequest'
+import { reportKeeper } from '../src-core/visit/visitReport'
+import { sinceLastVisit } from '../src-core/visit/visitRequest'
 import { terminalSummary } from '../src-core/wording/terminalSummary'
 import { readFileSync } from 'node:fs'
 import type { Kit } from '../src-core/kit/kit'
@@ -84,13 +84,10 @@ async function run(command: Command): Promise<Exit> {
   const asked = askedOf(opened?.visit ?? null, logs, command, kit)
   let { visit } = asked
   const zone = visit.zone ?? computersZone()
+  const context = { nowMs: nowMs(), zone }
+  const report = reportKeeper(BYTE_TOOLS)
   const analysed = () =>
-    openVisit(
-      asked.sources,
-      requestOf(visit, BYTE_TOOLS).options,
-      { nowMs: nowMs(), zone },
-      terminalProgress(process.stderr),
-    )
+    report(visit, context, { sources: asked.sources, watch: terminalProgress(process.stderr) })
   const isAdded = (source: number) =>
     opened !== null && source >= opened.visit.logs.length && source < visit.logs.length
   if (isAdded(visit.logs.length - 1) && command.period === null) {
