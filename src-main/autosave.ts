@@ -1,11 +1,11 @@
 import { randomUUID } from 'node:crypto'
 import { mkdir, readdir, readFile, rm, stat } from 'node:fs/promises'
-import { join } from 'node:path'
+import { join, resolve } from 'node:path'
 import { parsedJson } from '../src-core/visit/format'
 import type { Visit } from '../src-core/visit/visit'
 import { isProtected } from './protection'
 import { fileContent, type LoadedVisit, visitIn } from './visitStore'
-import { isAlive, writeOutputs } from './writeFiles'
+import { isAlive, isSameFile, writeOutputs } from './writeFiles'
 
 // What is not saved yet, in the program's own folder: a visit file led by one line that names the visit's own file.
 
@@ -21,7 +21,7 @@ export interface Autosave {
 
 /** `visitPath`: the visit's own file, null where it has none yet. */
 export function createAutosave(programFolder: string, visitPath: string | null): Autosave {
-  const folder = unsavedIn(programFolder)
+  const folder = unsavedFolder(programFolder)
   const file = join(folder, `unsaved-${process.pid}-${randomUUID()}.visit`)
   let last: Promise<unknown> = Promise.resolve()
   const after = (action: () => Promise<void>): Promise<void> => {
@@ -32,7 +32,8 @@ export function createAutosave(programFolder: string, visitPath: string | null):
   return {
     keep: (visit, passphrase) =>
       after(async () => {
-        const content = `${JSON.stringify({ visitPath })}\n${await fileContent(visit, passphrase)}`
+        const head = { visitPath: visitPath && resolve(visitPath) }
+        const content = `${JSON.stringify(head)}\n${await fileContent(visit, passphrase)}`
         await mkdir(folder, { recursive: true, mode: 0o700 })
         await writeOutputs([{ path: file, content, ownerOnly: true }])
       }),
@@ -51,25 +52,45 @@ export interface Unsaved {
 
 /** What programs that no longer run left unsaved, latest first. */
 export async function unsavedVisits(programFolder: string): Promise<readonly Unsaved[]> {
-  const folder = unsavedIn(programFolder)
+  const folder = unsavedFolder(programFolder)
   const names = await readdir(folder).catch(() => [])
   const found = names
-    .filter((name) => {
-      const pid = NAME.exec(name)?.[1]
-      return pid !== undefined && !isAlive(Number(pid))
-    })
-    .map(async (name): Promise<Unsaved> => {
-      const file = join(folder, name)
-      const { visitPath, content } = parts(await readFile(file))
-      const { mtimeMs } = await stat(file)
-      return { file, visitPath, keptAtMs: mtimeMs, isProtected: isProtected(content.toString('utf8')) }
-    })
-  return (await Promise.all(found)).sort((a, b) => b.keptAtMs - a.keptAtMs)
+    .filter((name) => ownerOf(name) === 'dead')
+    .map((name) => unsavedIn(join(folder, name)).catch(() => []))
+  return (await Promise.all(found)).flat().sort((a, b) => b.keptAtMs - a.keptAtMs)
 }
 
-/** The visit of an unsaved file; the file stays until it is removed. */
+async function unsavedIn(file: string): Promise<readonly Unsaved[]> {
+  const { visitPath, content } = parts(await readFile(file))
+  const { mtimeMs } = await stat(file)
+  return [{ file, visitPath, keptAtMs: mtimeMs, isProtected: isProtected(content.toString('utf8')) }]
+}
+
+/** What was left unsaved of the visit in a file since it was last saved, the latest; null where nothing was. */
+export async function newerUnsaved(programFolder: string, path: string): Promise<Unsaved | null> {
+  const { mtimeMs } = await stat(path)
+  const all = await unsavedVisits(programFolder)
+  return (
+    all.find(
+      ({ visitPath, keptAtMs }) => visitPath !== null && isSameFile(visitPath, path) && keptAtMs > mtimeMs,
+    ) ?? null
+  )
+}
+
+/** Whether the program that left an unsaved file of this name lives; null where the name is of no such file. */
+export function ownerOf(name: string): 'living' | 'dead' | null {
+  const pid = NAME.exec(name)?.[1]
+  return pid === undefined ? null : isAlive(Number(pid)) ? 'living' : 'dead'
+}
+
+/** The visit of an unsaved file, to be recovered; the file stays until it is discarded. */
 export async function loadUnsaved(file: string, ask: () => Promise<string>): Promise<LoadedVisit> {
   return visitIn(parts(await readFile(file)).content, ask)
+}
+
+/** Removes an unsaved file: its visit was recovered and saved, or nobody wants it. */
+export async function discardUnsaved(file: string): Promise<void> {
+  await rm(file, { force: true })
 }
 
 function parts(bytes: Buffer): { readonly visitPath: string | null; readonly content: Buffer } {
@@ -80,6 +101,6 @@ function parts(bytes: Buffer): { readonly visitPath: string | null; readonly con
   return { visitPath, content: bytes.subarray(end + 1) }
 }
 
-function unsavedIn(programFolder: string): string {
+export function unsavedFolder(programFolder: string): string {
   return join(programFolder, 'unsaved')
 }

@@ -1,5 +1,4 @@
 import type { Analysis } from '../src-core/analysis/analysis'
-import { openVisit } from '../src-core/analysis/openVisit'
 import { readingsCsv } from '../src-core/exchange/readingsCsv'
 import { reportJson } from '../src-core/exchange/reportJson'
 import type { LogSource } from '../src-core/log/logSource'
@@ -16,7 +15,9 @@ import {
 } from '../src-core/wording/visitFile'
 import type { Paper } from '../src-core/report/document'
 import type { Visit } from '../src-core/visit/visit'
-import { requestOf, sinceLastVisit } from '../src-core/visit/visitRequest'
+import { reportKeeper } from '../src-core/visit/visitReport'
+import { sinceLastVisit } from '../src-core/visit/visitRequest'
+import { neverSaved, removedTracesText } from '../src-core/wording/traces'
 import { terminalSummary } from '../src-core/wording/terminalSummary'
 import { readFileSync } from 'node:fs'
 import type { Kit } from '../src-core/kit/kit'
@@ -26,8 +27,10 @@ import { askPassphrase, canAsk } from './askPassphrase'
 import { BYTE_TOOLS } from './byteTools'
 import { askedOf, isVisitFile, openLog, passphraseFrom } from './commandVisit'
 import type { LoadedVisit } from './visitStore'
-import { computersZone, nowMs } from './now'
+import { computersZone, minuteOf, nowMs } from './now'
 import { PROGRAM } from './program'
+import { programFolder } from './programFolder'
+import { logFault } from './programLog'
 import { terminalProgress } from './terminalProgress'
 import {
   checkWritable,
@@ -51,11 +54,20 @@ async function main(args: readonly string[]): Promise<Exit> {
     case 'version':
       process.stdout.write(`${PROGRAM.version}\n`)
       return EXIT.done
+    case 'remove-traces':
+      return removeOwnTraces()
     case 'wrong':
       return wrongCommand(parsed.message)
     case 'run':
       return run(parsed.command)
   }
+}
+
+async function removeOwnTraces(): Promise<Exit> {
+  const { removeTraces } = await import('./traces')
+  const removed = await removeTraces()
+  process.stdout.write(`${removedTracesText(programFolder(), removed)}\n`)
+  return removed.stay.length === 0 ? EXIT.done : EXIT.notWritten
 }
 
 async function run(command: Command): Promise<Exit> {
@@ -84,13 +96,10 @@ async function run(command: Command): Promise<Exit> {
   const asked = askedOf(opened?.visit ?? null, logs, command, kit)
   let { visit } = asked
   const zone = visit.zone ?? computersZone()
+  const context = { nowMs: nowMs(), zone }
+  const report = reportKeeper(BYTE_TOOLS)
   const analysed = () =>
-    openVisit(
-      asked.sources,
-      requestOf(visit, BYTE_TOOLS).options,
-      { nowMs: nowMs(), zone },
-      terminalProgress(process.stderr),
-    )
+    report(visit, context, { sources: asked.sources, watch: terminalProgress(process.stderr) })
   const isAdded = (source: number) =>
     opened !== null && source >= opened.visit.logs.length && source < visit.logs.length
   if (isAdded(visit.logs.length - 1) && command.period === null) {
@@ -136,6 +145,9 @@ async function openedVisit(path: string, command: Command): Promise<Opened | 're
     return 'refused'
   }
   for (const message of loaded.damage) process.stderr.write(`${path}: ${message}\n`)
+  const { newerUnsaved } = await import('./autosave')
+  const unsaved = await newerUnsaved(programFolder(), path)
+  if (unsaved !== null) process.stderr.write(`${path}: ${neverSaved(minuteOf(unsaved.keptAtMs))}\n`)
   return loaded
 }
 
@@ -298,6 +310,7 @@ main(process.argv.slice(2)).then(
       process.exitCode = EXIT.notWritten
       return
     }
+    logFault('report', error)
     // Only names and places of the program: a message may hold a part of the log.
     const trace = faultTrace('report', error)
     process.stderr.write(

@@ -42,6 +42,9 @@ Report
   --paper A4|Letter       (default A4)
   --label TEXT            what stands at the head of the report
   --help, --version
+The program's own notes
+  --remove-traces         alone: removes what windows did not save, their list of recent visits and
+                          the program log; visits that were saved stay
 
 Exit status: 0 done; 2 the command line is wrong; 3 a log was refused or needs an answer;
 4 an output could not be written; 1 a fault of the program.
@@ -85,6 +88,7 @@ export type ParsedCommand =
   | { readonly kind: 'run'; readonly command: Command }
   | { readonly kind: 'help' }
   | { readonly kind: 'version' }
+  | { readonly kind: 'remove-traces' }
   | { readonly kind: 'wrong'; readonly message: string }
 
 /** A fault of the command line, in words for the person who typed it. */
@@ -141,6 +145,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       label: { type: 'string' },
       help: { type: 'boolean' },
       version: { type: 'boolean' },
+      'remove-traces': { type: 'boolean' },
     },
   })
   if (values.help) return { kind: 'help' }
@@ -154,6 +159,10 @@ function parsed(args: readonly string[]): ParsedCommand {
       throw new Wrong(`--${token.name} stands twice; give it once.`)
     }
     if (token.value === '') throw new Wrong(`--${token.name} needs a value.`)
+  }
+  if (values['remove-traces']) {
+    if (args.length > 1) throw new Wrong('--remove-traces stands alone.')
+    return { kind: 'remove-traces' }
   }
   const handoutAlone =
     values.handout !== undefined &&

@@ -1,4 +1,5 @@
-import { isZone } from '../src-core/units/timeZone'
+import { isZone, wallSeconds, zoneOffsets } from '../src-core/units/timeZone'
+import { isoMoment } from '../src-core/units/wallClock'
 
 /**
  * The moment of running, milliseconds since 1970: that of SOURCE_DATE_EPOCH where it is set, so that the same
@@ -27,4 +28,9 @@ function fixedMs(): number | null {
   if (epoch === undefined || !/^\d+$/.test(epoch)) return null
   const ms = Number(epoch) * 1000
   return ms <= LAST_MS ? ms : null
+}
+
+/** 'YYYY-MM-DD HH:MM' by the computer's own clock. */
+export function minuteOf(ms: number): string {
+  return isoMoment(wallSeconds(ms, zoneOffsets(computersZone())(ms))).replace('T', ' ')
 }

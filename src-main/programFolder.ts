@@ -1,4 +1,3 @@
-import { rm } from 'node:fs/promises'
 import { homedir } from 'node:os'
 import { isAbsolute, join } from 'node:path'
 
@@ -22,9 +21,4 @@ export function programFolder(
   if (platform === 'win32') return named('APPDATA', join(home, 'AppData', 'Roaming'))
   if (platform === 'darwin') return join(home, 'Library', 'Application Support', NAME)
   return named('XDG_DATA_HOME', join(home, '.local', 'share'))
-}
-
-/** Removes everything that the program keeps for itself; the visits that were saved stay where they are. */
-export async function removeTraces(folder = programFolder()): Promise<void> {
-  await rm(folder, { recursive: true, force: true })
 }

@@ -66,7 +66,7 @@ export async function saveVisit({ path, visit, passphrase, openedAs }: SaveReque
   const content = await fileContent(visit, passphrase)
   await whileSaving(path, async () => {
     const standing = standingAt(path)
-    if (openedAs !== null && (standing === null || BYTE_TOOLS.sha256(standing) !== openedAs)) {
+    if (openedAs !== null && isOther(standing, openedAs)) {
       throw new WriteFailed(path, VISIT_FILE.changedOutside)
     }
     const keepPrevious = passphrase === null || !isInClear(standing)
@@ -74,6 +74,15 @@ export async function saveVisit({ path, visit, passphrase, openedAs }: SaveReque
     if (passphrase !== null) await removeClear(previousOf(realPath(path)))
   })
   return BYTE_TOOLS.sha256(content)
+}
+
+/** Whether the file is another than it was when it was opened, or gone: a window asks before its person works on. */
+export function wasChangedOutside(path: string, openedAs: string): boolean {
+  return isOther(standingAt(path), openedAs)
+}
+
+function isOther(standing: Buffer | null, openedAs: string): boolean {
+  return standing === null || BYTE_TOOLS.sha256(standing) !== openedAs
 }
 
 async function removeClear(path: string): Promise<void> {

@@ -130,12 +130,17 @@ export function partFile(folder: string): string {
   return join(folder, `.visit-report-${process.pid}-${randomUUID()}.part`)
 }
 
+/** Whether a file of this name is what a killed program left half-written. */
+export function isLeftover(name: string): boolean {
+  const pid = PART.exec(name)?.[1]
+  return pid !== undefined && !isAlive(Number(pid))
+}
+
 /** Half-written files that a killed program left in a folder; those of a living one stay. */
 async function clearLeftovers(folder: string): Promise<void> {
   const names = await readdir(folder).catch(() => [])
   for (const name of names) {
-    const pid = Number(PART.exec(name)?.[1] ?? process.pid)
-    if (!isAlive(pid)) await removed(join(folder, name))
+    if (isLeftover(name)) await removed(join(folder, name))
   }
 }
 

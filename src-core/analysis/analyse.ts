@@ -25,6 +25,7 @@ import { lowNotCountedText } from '../wording/reasons'
 import { placeDecisions } from '../visit/readingKeys'
 import type { Decision } from '../visit/visit'
 import type { Analysis, PeriodFigures } from './analysis'
+import { afresh, type Keep } from './keep'
 import type { Settings } from './settings'
 
 export interface AnalysisRequest {
@@ -43,11 +44,9 @@ export interface AnalysisRequest {
  * Every figure of a logbook and its periods. Where it holds readings of a sensor beside finger-sticks, the
  * figures come from the finger-sticks alone.
  */
-export function analyse(request: AnalysisRequest): Analysis {
+export function analyse(request: AnalysisRequest, keep: Keep = afresh): Analysis {
   const { settings, duplicatesAcrossLogs, entries, kit } = request
-  const order = chronologicalOrder(request.readings)
-  const trials = findTrials(request.readings, order)
-  const readings = withChangedConditions(request.readings, trials)
+  const { order, trials, readings } = keep('readings', [request.readings], () => inOrder(request.readings))
   const sensor = countSensorReadings(readings)
   const mixed = sensor > 0 && sensor < readings.n
   const { byIndex: decisions, gone: decisionsGone } = placeDecisions(
@@ -57,8 +56,9 @@ export function analyse(request: AnalysisRequest): Analysis {
   )
   const technique = assessTechnique(readings, order, settings, {
     trials,
-    equipment: equipmentOf(kit, readings.meters),
+    equipment: keep('equipment', [kit, readings], () => equipmentOf(kit, readings.meters)),
     decisions,
+    keep,
   })
   const leaveOut = mixed ? FLAG.sensor : 0
   const logbook: Logbook = {
@@ -71,7 +71,9 @@ export function analyse(request: AnalysisRequest): Analysis {
     doubtful: new Set(technique.doubtful.map(({ index }) => index)),
     notCounted: findNotCounted(request, leaveOut),
   }
-  const periods = request.periods.map((span) => figuresOfPeriod(logbook, span, settings))
+  const periods = request.periods.map((span, i) =>
+    figuresOfPeriod(logbook, span, settings, (stage, of, compute) => keep(`${stage} ${i}`, of, compute)),
+  )
   const [first, second] = periods
   return {
     settings,
@@ -84,8 +86,19 @@ export function analyse(request: AnalysisRequest): Analysis {
     technique,
     decisionsGone,
     periods,
-    comparison: periods.length < 2 ? null : comparePeriods(readings, leaveOut, [first, second], settings),
+    comparison:
+      periods.length < 2
+        ? null
+        : keep('comparison', [readings, leaveOut, settings, first.asLogged, second.asLogged], () =>
+            comparePeriods(readings, leaveOut, [first, second], settings),
+          ),
   }
+}
+
+function inOrder(logged: Readings) {
+  const order = chronologicalOrder(logged)
+  const trials = findTrials(logged, order)
+  return { order, trials, readings: withChangedConditions(logged, trials) }
 }
 
 function equipmentOf({ strips = [], controls = [] }: Kit, meters: readonly string[]): EquipmentTold {
@@ -107,26 +120,44 @@ interface Logbook {
 
 const MARKERS = FLAG.aboveRange | FLAG.belowRange
 
-function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings): PeriodFigures {
+function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings, keep: Keep): PeriodFigures {
   const { readings, checked, leaveOut, kind } = logbook
+  const { from, to } = span
+  // What no decision touches.
+  const logged = keep('as logged', [readings, from, to, settings, leaveOut, kind], () =>
+    figuresAsLogged(logbook, span, settings),
+  )
+  const { asLogged, intervals, start, end, days, byMeal } = logged
+  const lows = findLows({ ...logbook, start, end, days })
+  const findings = findFindings({ ...logbook, settings, start, end, byMeal, lows, keep })
+  if (checked === readings) {
+    return {
+      ...logged,
+      checked: asLogged,
+      intervals: { asLogged: intervals, checked: intervals },
+      lows,
+      findings,
+    }
+  }
+  const summary = sumUp(logbook, checked, span, settings)
+  return {
+    ...logged,
+    checked: withLowsOf(asLogged, summary),
+    intervals: {
+      asLogged: intervals,
+      checked: withLowIntervalsOf(intervals, intervalsIn(checked, span, summary, settings, leaveOut)),
+    },
+    lows,
+    findings,
+  }
+}
+
+function figuresAsLogged(logbook: Logbook, span: DaySpan, settings: Settings) {
+  const { readings, leaveOut, kind } = logbook
   const { start, end } = rangeOfDays(readings, span)
   const days = span.to - span.from + 1
-  const sumUp = (of: Readings, without: number): Summary => {
-    const range = rangeOfDays(of, span)
-    const summary = summarise(of, range.start, range.end, settings, without)
-    if (kind !== 'sensor') return summary
-    return { ...summary, gmiPercent: summary.mean === null ? null : glucoseManagementIndicator(summary.mean) }
-  }
-  const asLogged = sumUp(readings, leaveOut)
-  const intervals = (of: Readings, summary: Summary) => {
-    const range = rangeOfDays(of, span)
-    return intervalsOf(of, range.start, range.end, summary, settings, leaveOut)
-  }
+  const asLogged = sumUp(logbook, readings, span, settings)
   const hasMarkers = asLogged.belowRange + asLogged.aboveRange > 0
-  const checkedSummary = checked === readings ? asLogged : sumUp(checked, leaveOut)
-  const loggedIntervals = intervals(readings, asLogged)
-  const meals = byMeal(readings, start, end, settings.targetPreset, leaveOut)
-  const lows = findLows({ ...logbook, start, end, days })
   return {
     from: span.from,
     to: span.to,
@@ -137,21 +168,30 @@ function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings): P
     readingsPerDay: asLogged.n / days,
     kind,
     asLogged,
-    checked: withLowsOf(asLogged, checkedSummary),
-    intervals: {
-      asLogged: loggedIntervals,
-      checked:
-        checked === readings
-          ? loggedIntervals
-          : withLowIntervalsOf(loggedIntervals, intervals(checked, checkedSummary)),
-    },
-    withoutMarkers: hasMarkers ? sumUp(readings, leaveOut | MARKERS) : null,
+    intervals: intervalsIn(readings, span, asLogged, settings, leaveOut),
+    withoutMarkers: hasMarkers ? sumUp(logbook, readings, span, settings, MARKERS) : null,
     timeOfDay: timeOfDay(readings, start, end, leaveOut),
-    byMeal: meals,
+    byMeal: byMeal(readings, start, end, settings.targetPreset, leaveOut),
     week: weekFigures(readings, start, end, leaveOut),
-    lows,
-    findings: findFindings({ ...logbook, settings, start, end, byMeal: meals, lows }),
   }
+}
+
+function sumUp(
+  { kind, leaveOut }: Logbook,
+  of: Readings,
+  span: DaySpan,
+  settings: Settings,
+  without = 0,
+): Summary {
+  const { start, end } = rangeOfDays(of, span)
+  const summary = summarise(of, start, end, settings, leaveOut | without)
+  if (kind !== 'sensor') return summary
+  return { ...summary, gmiPercent: summary.mean === null ? null : glucoseManagementIndicator(summary.mean) }
+}
+
+function intervalsIn(of: Readings, span: DaySpan, summary: Summary, settings: Settings, leaveOut: number) {
+  const { start, end } = rangeOfDays(of, span)
+  return intervalsOf(of, start, end, summary, settings, leaveOut)
 }
 
 /** A low always counts: the shares of lows are those of the log. */

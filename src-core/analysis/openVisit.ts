@@ -12,6 +12,7 @@ import { allSetAsideMessage, emptyPeriodMessage, NO_READINGS_MESSAGE } from '../
 import type { Decision } from '../visit/visit'
 import { analyse } from './analyse'
 import type { Analysis } from './analysis'
+import { afresh, type Keep } from './keep'
 import { DEFAULT_SETTINGS } from './settings'
 import { resolveTargets, type TargetRequest } from './targets'
 
@@ -46,13 +47,15 @@ export type VisitOutcome =
 /**
  * Reads the logs and computes everything that pages, window and files show. The one way in for the command
  * line, the window and the tests. Every log that is refused is named, not the first alone. `watch` is told how far the
- * reading has come; what it throws stops the reading.
+ * reading has come; what it throws stops the reading. `keep` may give what was computed before of the same sources, the
+ * same options and the same moment.
  */
 export function openVisit(
   sources: readonly LogSource[],
   options: VisitOptions,
   context: ImportContext,
   watch: Watch = () => undefined,
+  keep: Keep = afresh,
 ): VisitOutcome {
   const bytesToRead = 2 * sources.reduce((sum, { bytes }) => sum + bytes, 0)
   let bytesRead = 0
@@ -60,10 +63,18 @@ export function openVisit(
     bytesRead = Math.min(bytesRead + bytes, bytesToRead)
     watch({ bytesRead, bytesToRead })
   }
-  const read = sources.map((source) => readAnswered(source, options, context, count))
+  const { answers, columnsWhereAsked, shifts = NONE, kit = NO_KIT, decisions = NONE } = options
+  const { nowMs, zone } = context
+  const read = sources.map((source) =>
+    keep(`log ${source.sha256}`, [source, answers, columnsWhereAsked, nowMs], () =>
+      readAnswered(source, options, context, count),
+    ),
+  )
   const refusals = read.flatMap((log) => (isRead(log) ? [] : log))
   if (refusals.length > 0) return { kind: 'stopped', refusals }
-  const logbook = mergeLogs(read.filter(isRead), context, options.shifts)
+  const logbook = keep('logbook', [read, nowMs, zone, shifts], () =>
+    mergeLogs(read.filter(isRead), context, shifts),
+  )
   const { readings } = logbook
   if (readings.n === 0) return stopped(sources[0].name, nothingReadMessage(logbook.sources))
   const covered = { from: dayOf(readings.at[0]), to: dayOf(readings.at[readings.n - 1]) }
@@ -81,18 +92,20 @@ export function openVisit(
   const unit = options.unit ?? unitOfFirstLog(logbook.sources, readings)
   const targets = options.targets === undefined ? null : resolveTargets(options.targets, unit)
   if (targets !== null && 'wrong' in targets) return { kind: 'wrong-targets', message: targets.wrong }
-  const settings = { ...DEFAULT_SETTINGS, ...targets, unit }
+  const settings = keep('settings', [options.targets, unit], () => ({
+    ...DEFAULT_SETTINGS,
+    ...targets,
+    unit,
+  }))
   return {
     kind: 'analysed',
-    analysis: analyse({
-      ...logbook,
-      kit: options.kit ?? {},
-      decisions: options.decisions ?? [],
-      settings,
-      periods,
-    }),
+    analysis: analyse({ ...logbook, kit, decisions, settings, periods }, keep),
   }
 }
+
+// The same objects each time, so that they are seen to be the same.
+const NONE: readonly never[] = []
+const NO_KIT: Kit = {}
 
 function nothingReadMessage(sources: readonly LogReport[]): string {
   const counts = new Map<SetAsideReason, number>()

@@ -1,5 +1,5 @@
 import type { TargetPreset } from '../reference/targetPreset'
-import { MEAL_MOMENTS, mealMoment, type MealMoment } from '../log/mealWords'
+import { MEAL_MOMENTS, mealMoments, type MealMoment } from '../log/mealWords'
 import { hasClockTime, isAbove, isBelow, isLow, isMarker, type Readings } from '../log/readings'
 import { type MealGoal, mealGoal } from '../reference/mealGoals'
 import { quantileR7 } from '../statistics/quantile'
@@ -72,16 +72,13 @@ export function byMeal(
   preset: TargetPreset | null,
   leaveOut = 0,
 ): ByMeal {
-  const told = new Map<string, MealMoment | null>()
+  const momentOf = mealMoments()
   const at = new Map<MealMoment, number[]>()
   let n = 0
   for (let i = start; i < end; i++) {
     if (readings.flags[i] & leaveOut) continue
     n++
-    const tag = readings.meal(i)
-    if (tag === '') continue
-    let moment = told.get(tag)
-    if (moment === undefined) told.set(tag, (moment = mealMoment(tag)))
+    const moment = momentOf(readings.meal(i))
     if (moment === null) continue
     const indexes = at.get(moment)
     if (indexes) indexes.push(i)

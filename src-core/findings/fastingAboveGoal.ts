@@ -1,4 +1,4 @@
-import { mealMoment } from '../log/mealWords'
+import { mealMoments } from '../log/mealWords'
 import { isAbove } from '../log/readings'
 import { mealGoal } from '../reference/mealGoals'
 import { binomialUpperTail } from '../statistics/exactTests'
@@ -11,9 +11,10 @@ export function fastingAboveGoal({ readings, indexes, settings }: Look): Questio
   const goal = mealGoal('before-breakfast', settings.targetPreset)
   if (goal === null) return null
   const firsts = new Map<number, number>()
+  const momentOf = mealMoments()
   for (const index of indexes) {
     const day = dayOf(readings.at[index])
-    if (!firsts.has(day) && mealMoment(readings.meal(index)) === 'before-breakfast') firsts.set(day, index)
+    if (!firsts.has(day) && momentOf(readings.meal(index)) === 'before-breakfast') firsts.set(day, index)
   }
   if (firsts.size === 0) return null
   const above = [...firsts.values()].filter((index) => isAbove(readings, index, goal.high)).length

@@ -1,3 +1,4 @@
+import type { Keep } from '../analysis/keep'
 import type { Settings } from '../analysis/settings'
 import type { Lows } from '../day/lows'
 import { type ByMeal, tellsMeals } from '../day/meals'
@@ -46,6 +47,7 @@ export interface FindingsQuery {
   readonly kind: 'finger-stick' | 'sensor'
   readonly byMeal: ByMeal
   readonly lows: Lows
+  readonly keep: Keep
 }
 
 /**
@@ -55,14 +57,18 @@ export interface FindingsQuery {
  */
 export function findFindings(query: FindingsQuery): readonly Finding[] {
   if (query.kind === 'sensor') return []
-  const { readings, technique, lows, byMeal } = query
+  const { readings, technique, lows, byMeal, settings, start, end, leaveOut, keep } = query
   const all: number[] = []
-  for (let i = query.start; i < query.end; i++) if (!(readings.flags[i] & query.leaveOut)) all.push(i)
-  const told = factsIn(lookAt(query, all, byMeal))
+  for (let i = start; i < end; i++) if (!(readings.flags[i] & leaveOut)) all.push(i)
+  const of = [readings, settings, start, end, leaveOut, byMeal]
+  const told = keep('findings', of, () => factsIn(lookAt(query, all, byMeal)))
   const doubtful = new Set(technique.doubtful.map(({ index }) => index))
   // A low always counts, also a doubtful one.
   const sound = all.filter((i) => !doubtful.has(i) || isLow(readings, i))
-  const without = sound.length === all.length ? told : factsIn(lookAt(query, sound, byMeal))
+  const without =
+    sound.length === all.length
+      ? told
+      : keep('findings without the doubtful', [...of, sound], () => factsIn(lookAt(query, sound, byMeal)))
   const afterHighs = lowsAfterHighs(readings, technique, lows, query)
   const findings: Finding[] = told.map(({ facts, adjustedP }) => ({
     ...facts,

@@ -1,4 +1,4 @@
-import { MEAL_MOMENTS, mealMoment } from '../log/mealWords'
+import { MEAL_MOMENTS, mealMoments } from '../log/mealWords'
 import { hasClockTime, isAbove } from '../log/readings'
 import { BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
 import { signFlipTest } from '../statistics/signFlipTest'
@@ -49,10 +49,11 @@ interface PartReadings {
 }
 
 function partsOf({ readings, indexes, tellsMeals }: Look): readonly PartReadings[] {
+  const momentOf = mealMoments()
   const parts: readonly PartReadings[] = tellsMeals
     ? MEAL_MOMENTS.map((moment) => ({
         part: { moment },
-        inside: indexes.filter((i) => mealMoment(readings.meal(i)) === moment),
+        inside: indexes.filter((i) => momentOf(readings.meal(i)) === moment),
       }))
     : Array.from({ length: BLOCKS_PER_DAY }, (_, block) => ({
         part: { fromHour: block * BLOCK_HOURS, toHour: (block + 1) * BLOCK_HOURS },

@@ -18,8 +18,9 @@ export function lowsInRuns(look: Look): Question | null {
   const lows = [...occasions.keys()].filter((i) => occasions[i].low)
   if (lows.length < 2 * FEWEST_LOWS || occasions.length > MOST_OCCASIONS) return null
   const minutes = occasions.map(({ index }) => look.readings.at[index] / 60)
-  const close = (chosen: readonly number[]) =>
-    chosen.filter((at, i) => i > 0 && minutes[at] - minutes[chosen[i - 1]] <= MINUTES_PER_DAY).length
+  const close = (chosen: ArrayLike<number>) =>
+    Array.from(chosen).filter((at, i) => i > 0 && minutes[at] - minutes[chosen[i - 1]] <= MINUTES_PER_DAY)
+      .length
   const seen = close(lows)
   let reached = 0
   let sum = 0
@@ -40,11 +41,12 @@ export function lowsInRuns(look: Look): Question | null {
   }
 }
 
-/** `k` of the numbers below `n`, ascending (selection sampling, Knuth 1981, algorithm S). */
-function chosenOf(n: number, k: number, random: RandomSource): readonly number[] {
-  const chosen: number[] = []
-  for (let i = 0; chosen.length < k; i++) {
-    if (random.nextBelow(n - i) < k - chosen.length) chosen.push(i)
+/** `k` of the numbers below `n`, ascending, in `k` draws (Floyd's: Bentley and Floyd, Commun ACM 1987;30:754-757). */
+function chosenOf(n: number, k: number, random: RandomSource): Uint32Array {
+  const chosen = new Set<number>()
+  for (let i = n - k; i < n; i++) {
+    const drawn = random.nextBelow(i + 1)
+    chosen.add(chosen.has(drawn) ? i : drawn)
   }
-  return chosen
+  return Uint32Array.from(chosen).sort()
 }

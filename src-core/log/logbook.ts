@@ -47,6 +47,7 @@ export function mergeLogs(
 ): Logbook {
   const draft = new ReadingsBuilder(logs.reduce((sum, { table }) => sum + table.n, 0))
   logs.forEach((log, source) => {
+    log.table.beginMerge()
     resolveRows(log, source, context, shifts, draft)
   })
   const order = draft.inOrder()

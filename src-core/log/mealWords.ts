@@ -65,6 +65,16 @@ export function mealMoment(tag: string): MealMoment | null {
   return NIGHT.test(text) && !before && !after ? 'night' : null
 }
 
+/** `mealMoment`, for a log's many rows: each tag is read once. */
+export function mealMoments(): (tag: string) => MealMoment | null {
+  const told = new Map<string, MealMoment | null>()
+  return (tag) => {
+    let moment = told.get(tag)
+    if (moment === undefined) told.set(tag, (moment = mealMoment(tag)))
+    return moment
+  }
+}
+
 /** The text in which lunch is looked for: without the breakfasts whose names hold its word. */
 function withoutLonger(text: string, words: RegExp): string {
   return words === LUNCH ? text.replace(/\b(petit dejeuner|pequeno almoco)\b/g, '') : text

@@ -59,6 +59,8 @@ export class RowTable {
   readonly #reasons: SetAsideReason[] = []
   /** Index + 1 in `#reasons` of why the row is set aside already; 0 where it is not. */
   #fate: Uint8Array
+  /** The same before the first merge. */
+  #fateAsRead: Uint8Array | null = null
   /** Seconds from 00:00, or one of the negative markers above. */
   #second: Int32Array
   #offset: Int16Array
@@ -125,6 +127,12 @@ export class RowTable {
     let at = this.#reasons.indexOf(reason)
     if (at < 0) at = this.#reasons.push(reason) - 1
     this.#fate[index] = at + 1
+  }
+
+  /** Forgets which rows a merge has set aside: the same rows may be merged anew, with other logs. */
+  beginMerge(): void {
+    if (this.#fateAsRead === null) this.#fateAsRead = this.#fate.slice(0, this.n)
+    else this.#fate.set(this.#fateAsRead)
   }
 
   reasonOf(index: number): SetAsideReason | null {

@@ -55,6 +55,12 @@ export function bootstrapByDays(totals: DayTotals, seed: number): Ci95 | null {
 function resampledFigures(totals: DayTotals, seed: number): Float64Array[] {
   const { days, centre } = totals
   const [counts, sums, squaresOf, , below70Of, inTargetOf, above180Of] = inOrderOfTotals(totals)
+  // One day's totals side by side, where one look into memory finds them all.
+  const ofDay = [counts, sums, squaresOf, below70Of, inTargetOf, above180Of]
+  const table = Float64Array.from(
+    { length: FIGURES * days },
+    (_, i) => ofDay[i % FIGURES][Math.floor(i / FIGURES)],
+  )
   const next = randomSource(seed, STREAM).next
   const columns = Array.from({ length: FIGURES }, () => new Float64Array(RESAMPLES))
   for (let resample = 0; resample < RESAMPLES; resample++) {
@@ -65,13 +71,13 @@ function resampledFigures(totals: DayTotals, seed: number): Float64Array[] {
     let inTarget = 0
     let above180 = 0
     for (let draw = 0; draw < days; draw++) {
-      const day = drawnDay(next(), days)
-      n += counts[day]
-      sum += sums[day]
-      squares += squaresOf[day]
-      below70 += below70Of[day]
-      inTarget += inTargetOf[day]
-      above180 += above180Of[day]
+      const at = FIGURES * drawnDay(next(), days)
+      n += table[at]
+      sum += table[at + 1]
+      squares += table[at + 2]
+      below70 += table[at + 3]
+      inTarget += table[at + 4]
+      above180 += table[at + 5]
     }
     const mean = centre + sum / n
     const sd = Math.sqrt(Math.max(0, squares - (sum * sum) / n) / (n - 1))

@@ -22,7 +22,10 @@ export function fisherUpperTail(a: number, b: number, c: number, d: number): num
 export function binomialUpperTail(count: number, n: number, p: number): number {
   let tail = 0
   for (let x = count; x <= n; x++) {
-    tail += Math.exp(logWays(n, x) + x * Math.log(p) + (n - x) * Math.log1p(-p))
+    const term = Math.exp(logWays(n, x) + x * Math.log(p) + (n - x) * Math.log1p(-p))
+    // Beyond the middle the terms fall: what adds nothing to the sum is followed by less.
+    if (x > n * p && tail + term === tail) break
+    tail += term
   }
   return Math.min(1, tail)
 }

@@ -1,6 +1,6 @@
 import { Z95 } from '../reference/meter'
 import { permutationTest } from './permutationTest'
-import { quantileR7 } from './quantile'
+import { orderedAt, quantileR7 } from './quantile'
 import type { RandomSource } from './randomSource'
 import type { Interval } from './wilson'
 
@@ -23,9 +23,12 @@ export function rankSumShift(
   const ranks = midRanks([...first, ...second]).map((rank) => ({ n: 1, sum: rank }))
   const p = permutationTest(ranks.slice(0, m), ranks.slice(m), random)
   if (p === null) return null
-  const differences = Float64Array.from(first.flatMap((a) => second.map((b) => a - b))).sort()
+  const differences = new Float64Array(m * n)
+  first.forEach((a, i) => second.forEach((b, j) => (differences[i * n + j] = a - b)))
   const reach = Z95 * Math.sqrt((m * n * (m + n + 1)) / 12)
   const rank = Math.max(1, Math.round((m * n) / 2 - reach))
+  const last = m * n - 1
+  orderedAt(differences, [rank - 1, last >> 1, (last + 1) >> 1, last - rank + 1])
   return {
     shift: quantileR7(differences, 0.5) ?? NaN,
     ci95: [differences[rank - 1], differences[differences.length - rank]],

@@ -1,6 +1,6 @@
 import jstat from 'jstat'
 import { Z95 } from '../reference/meter'
-import { quantileR7 } from './quantile'
+import { orderedAt, quantileR7 } from './quantile'
 
 export interface Slope {
   /** Per unit of x. */
@@ -26,17 +26,22 @@ export function theilSenSlope(x: ArrayLike<number>, y: ArrayLike<number>): Slope
     }
   }
   if (pairs === 0) return null
-  const sorted = slopes.subarray(0, pairs).sort()
+  const found = slopes.subarray(0, pairs)
   const variance = (term(n) - tied(x) - tied(y)) / 18
   const reach = Z95 * Math.sqrt(Math.max(0, variance))
   const lower = Math.max(0, Math.round((pairs - reach) / 2) - 1)
   const upper = Math.min(pairs - 1, Math.round((pairs + reach) / 2))
-  const rising = sorted.filter((slope) => slope > 0).length
-  const falling = sorted.filter((slope) => slope < 0).length
+  orderedAt(found, [lower, (pairs - 1) >> 1, pairs >> 1, upper])
+  let rising = 0
+  let falling = 0
+  for (const slope of found) {
+    if (slope > 0) rising++
+    else if (slope < 0) falling++
+  }
   const z = Math.max(0, Math.abs(rising - falling) - 1) / Math.sqrt(variance)
   return {
-    slope: quantileR7(sorted, 0.5) ?? NaN,
-    ci95: [sorted[lower], sorted[upper]],
+    slope: quantileR7(found, 0.5) ?? NaN,
+    ci95: [found[lower], found[upper]],
     p: variance > 0 ? 2 * (1 - jstat.jStat.normal.cdf(z, 0, 1)) : 1,
   }
 }

@@ -1,3 +1,4 @@
+import { afresh, type Keep } from '../analysis/keep'
 import type { Settings } from '../analysis/settings'
 import { isLow, type Readings } from '../log/readings'
 import { mean } from '../statistics/moments'
@@ -26,6 +27,7 @@ export interface TechniqueContext {
   readonly equipment?: EquipmentTold
   /** What the person decided, by index. */
   readonly decisions?: ReadonlyMap<number, Pick<DecidedReading, 'choice' | 'reason' | 'decidedAt'>>
+  readonly keep?: Keep
 }
 
 /**
@@ -36,22 +38,10 @@ export function assessTechnique(
   readings: Readings,
   order: Uint32Array,
   settings: Settings,
-  { trials = [], equipment = NO_EQUIPMENT, decisions = new Map() }: TechniqueContext = {},
+  { trials = [], equipment = NO_EQUIPMENT, decisions = new Map(), keep = afresh }: TechniqueContext = {},
 ): Technique {
-  const tellings = noteTellings(readings)
-  const sets = findRepeatSets(readings, order, settings.repeatWindowMinutes)
-  const doubts = logDoubts(readings, order, settings.repeatWindowMinutes, errorOdds(readings, tellings))
-  const flagged = doubtfulReadings(
-    {
-      readings,
-      order,
-      repeatSets: sets,
-      telling: (index) => tellings.get(index) ?? TELLS_NOTHING,
-      expected: { low: doubts.expectedLow, high: doubts.expectedHigh },
-      equipment,
-    },
-    doubts.doubt,
-    settings,
+  const { sets, doubts, flagged } = keep('doubts', [readings, order, settings, equipment], () =>
+    findDoubts(readings, order, settings, equipment),
   )
   const isFlagged = new Set(flagged.map(({ index }) => index))
   const doubtful = flagged.filter(({ index }) => decisions.get(index)?.choice !== 'keep')
@@ -82,10 +72,30 @@ export function assessTechnique(
     repeatSets,
     repeatability: repeats,
     meters: countByMeter(readings),
-    meterPairs: meterPairs(readings, order),
-    clockOffsets: clockOffsets(readings, order),
+    meterPairs: keep('meter pairs', [readings, order], () => meterPairs(readings, order)),
+    clockOffsets: keep('clock offsets', [readings, order], () => clockOffsets(readings, order)),
     trials: trialFigures(readings, trials, repeats),
   }
+}
+
+/** What the logbook alone makes doubtful, before anything is decided. */
+function findDoubts(readings: Readings, order: Uint32Array, settings: Settings, equipment: EquipmentTold) {
+  const tellings = noteTellings(readings)
+  const sets = findRepeatSets(readings, order, settings.repeatWindowMinutes)
+  const doubts = logDoubts(readings, order, settings.repeatWindowMinutes, errorOdds(readings, tellings))
+  const flagged = doubtfulReadings(
+    {
+      readings,
+      order,
+      repeatSets: sets,
+      telling: (index) => tellings.get(index) ?? TELLS_NOTHING,
+      expected: { low: doubts.expectedLow, high: doubts.expectedHigh },
+      equipment,
+    },
+    doubts.doubt,
+    settings,
+  )
+  return { sets, doubts, flagged }
 }
 
 function describeSet(

@@ -1,28 +1,24 @@
 import Papa from 'papaparse'
+import { afresh, type Keep } from '../analysis/keep'
 import type { VisitOptions } from '../analysis/openVisit'
 import type { LogSource } from '../log/logSource'
 import { type DaySpan, type Readings } from '../log/readings'
 import { dayOf } from '../units/wallClock'
 import { TYPED_LOG } from '../wording/visitFile'
-import type { TypedReading, Visit } from './visit'
+import type { TypedReading, Visit, VisitLog } from './visit'
 import type { ByteTools } from './visitFile'
 
 /** What `openVisit` needs to make a visit's report: the command line and every window ask for it with this. */
 export function requestOf(
   visit: Visit,
   tools: ByteTools,
+  keep: Keep = afresh,
 ): { readonly sources: readonly LogSource[]; readonly options: VisitOptions } {
   const { logs, typed, decisions, kit, shifts, period, versus, targets, unit } = visit
   return {
     sources: [
-      ...logs.map(({ name, sha256, bytes, answers }) => ({
-        name,
-        sha256,
-        bytes: bytes.length,
-        answers,
-        chunks: () => [bytes],
-      })),
-      ...(typed.length === 0 ? [] : [typedLog(typed, tools)]),
+      ...logs.map((log) => keep(`source ${log.sha256}`, [log], () => sourceOf(log))),
+      ...(typed.length === 0 ? [] : [keep('typed', [typed], () => typedLog(typed, tools))]),
     ],
     options: {
       decisions,
@@ -34,6 +30,10 @@ export function requestOf(
       ...(unit && { unit }),
     },
   }
+}
+
+function sourceOf({ name, sha256, bytes, answers }: VisitLog): LogSource {
+  return { name, sha256, bytes: bytes.length, answers, chunks: () => [bytes] }
 }
 
 /** Readings typed by hand are read as any other log, and named as what they are. */

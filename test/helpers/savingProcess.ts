@@ -1,7 +1,9 @@
+import { once } from 'node:events'
 import { writeSync } from 'node:fs'
 import { EMPTY_VISIT } from '../../src-core/visit/visit'
 import { BYTE_TOOLS } from '../../src-main/byteTools'
 import { loadVisit, saveVisit } from '../../src-main/visitStore'
+import { lockVisit } from '../../src-main/visitLock'
 import { WriteFailed } from '../../src-main/writeFiles'
 
 // A process of its own that saves a visit again and again: `savingProcess MODE FILE FROM COUNT`.
@@ -42,4 +44,13 @@ async function adding(): Promise<void> {
   writeSync(1, JSON.stringify({ saved, refused }))
 }
 
-await (mode === 'numbered' ? numbered() : adding())
+/** Opens the visit as a window does, says whether another has it, and keeps it until its input ends. */
+async function opening(): Promise<void> {
+  const release = await lockVisit(path)
+  writeSync(1, release === null ? 'open elsewhere' : 'opened')
+  await once(process.stdin.resume(), 'end')
+  await release?.()
+}
+
+const modes = { numbered, adding, opening }
+await modes[mode as keyof typeof modes]()

@@ -1,20 +1,27 @@
 import { spawnSync } from 'node:child_process'
 import {
-  existsSync,
   mkdtempSync,
   readdirSync,
   readFileSync,
   renameSync,
   rmSync,
   statSync,
+  symlinkSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { EMPTY_VISIT, type Visit } from '../../src-core/visit/visit'
-import { createAutosave, loadUnsaved, unsavedVisits } from '../../src-main/autosave'
-import { programFolder, removeTraces } from '../../src-main/programFolder'
+import {
+  createAutosave,
+  discardUnsaved,
+  loadUnsaved,
+  newerUnsaved,
+  unsavedVisits,
+} from '../../src-main/autosave'
+import { programFolder } from '../../src-main/programFolder'
 import { visitLog } from '../helpers/visits'
 
 let folder: string
@@ -76,6 +83,26 @@ describe('what is not saved', () => {
     await autosave.remove()
   })
 
+  it('is told of the visit it belongs to, by whatever path, while it is newer than the file', async () => {
+    const path = join(folder, 'my.visit')
+    writeFileSync(path, '')
+    symlinkSync(path, join(folder, 'link.visit'))
+    await createAutosave(folder, join(folder, 'link.visit')).keep(VISIT, null)
+    await createAutosave(folder, null).keep(VISIT, null)
+    expect(await newerUnsaved(folder, path)).toBeNull()
+    die()
+    utimesSync(path, 0, 0)
+    const unsaved = await newerUnsaved(folder, path)
+    expect(unsaved?.visitPath).toBe(join(folder, 'link.visit'))
+    expect(await newerUnsaved(folder, files()[0])).toBeNull()
+    utimesSync(path, 4e9, 4e9)
+    expect(await newerUnsaved(folder, path)).toBeNull()
+    utimesSync(path, 0, 0)
+    await discardUnsaved(unsaved?.file ?? '')
+    expect(await newerUnsaved(folder, path)).toBeNull()
+    expect(await unsavedVisits(folder)).toHaveLength(1)
+  })
+
   it('that is damaged or no such file hides no other', async () => {
     await createAutosave(folder, null).keep(VISIT, null)
     die()
@@ -106,15 +133,5 @@ describe('the program’s own folder', () => {
     ['win32', {}, '/home/me/AppData/Roaming/visit-report'],
   ])('on %s with %o is %s', (platform, env, expected) => {
     expect(programFolder(platform, env, '/home/me')).toBe(expected)
-  })
-
-  it('is gone after its traces are removed, and what stands beside it is not', async () => {
-    const own = programFolder('linux', { XDG_DATA_HOME: folder })
-    writeFileSync(join(folder, 'my.visit'), '')
-    await createAutosave(own, null).keep(VISIT, null)
-    await removeTraces(own)
-    await removeTraces(own)
-    expect(existsSync(own)).toBe(false)
-    expect(readdirSync(folder)).toEqual(['my.visit'])
   })
 })

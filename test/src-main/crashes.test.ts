@@ -1,11 +1,12 @@
-import { spawn } from 'node:child_process'
+import { type ChildProcess, spawn } from 'node:child_process'
 import { mkdtempSync, readdirSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { build } from 'vite'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { EMPTY_VISIT } from '../../src-core/visit/visit'
-import { loadVisit, saveVisit } from '../../src-main/visitStore'
+import { lockVisit } from '../../src-main/visitLock'
+import { loadVisit, saveVisit, wasChangedOutside } from '../../src-main/visitStore'
 import { fixedChance } from '../helpers/analysisFixture'
 
 // Programs killed while they save, and two that save one visit. A few in every run; `npm run test:crashes` does a
@@ -111,4 +112,52 @@ describe('two programs that save one visit', () => {
     },
     LONG,
   )
+})
+
+describe('a visit that another program has open', () => {
+  /** A second program that opens the visit; what it says. */
+  async function opened(path: string): Promise<{ child: ChildProcess; said: string }> {
+    const child = spawn(process.execPath, [program, 'opening', path], { stdio: ['pipe', 'pipe', 'inherit'] })
+    const said = await new Promise<string>((resolve) =>
+      child.stdout.once('data', (data: Buffer) => resolve(data.toString())),
+    )
+    return { child, said }
+  }
+  const over = (child: ChildProcess) => new Promise((resolve) => child.once('close', resolve))
+
+  it('is told to this one and a third, until it is closed or its program is killed', async () => {
+    const path = join(folder, 'open.visit')
+    await saveVisit({ path, visit: EMPTY_VISIT, passphrase: null, openedAs: null })
+    for (const end of ['closed', 'killed']) {
+      const { child, said } = await opened(path)
+      expect(said).toBe('opened')
+      expect(await lockVisit(path)).toBeNull()
+      const third = await opened(path)
+      expect(third.said).toBe('open elsewhere')
+      const thirdIsOver = over(third.child)
+      third.child.stdin?.end()
+      await thirdIsOver
+      expect(await lockVisit(path)).toBeNull()
+      const isOver = over(child)
+      if (end === 'closed') child.stdin?.end()
+      else child.kill('SIGKILL')
+      await isOver
+      const release = await lockVisit(path)
+      expect(release).not.toBeNull()
+      await release?.()
+    }
+    expect(readdirSync(folder).filter((name) => name.includes('open.visit'))).toEqual(['open.visit'])
+  })
+
+  it('and is changed there is not written over, and says so before it is saved', async () => {
+    const path = join(folder, 'changed.visit')
+    const openedAs = await saveVisit({ path, visit: EMPTY_VISIT, passphrase: null, openedAs: null })
+    expect(wasChangedOutside(path, openedAs)).toBe(false)
+    await run(['numbered', path, '7', '1'])
+    expect(wasChangedOutside(path, openedAs)).toBe(true)
+    const mine = { path, visit: { ...EMPTY_VISIT, label: 'mine' }, passphrase: null }
+    await expect(saveVisit({ ...mine, openedAs })).rejects.toThrow('another program has changed it')
+    expect(await labelIn(path)).toBe('7')
+    expect(wasChangedOutside(join(folder, 'gone.visit'), openedAs)).toBe(true)
+  })
 })

@@ -1,6 +1,7 @@
+import fc from 'fast-check'
 import { quantileSorted } from 'simple-statistics'
 import { describe, expect, it } from 'vitest'
-import { quantileR7 } from '../../../src-core/statistics/quantile'
+import { orderedAt, quantileR7 } from '../../../src-core/statistics/quantile'
 
 const sorted = (values: readonly number[]) => Float64Array.from(values).sort()
 
@@ -50,5 +51,24 @@ describe('quantiles of type 7 (Hyndman and Fan, Am Stat 1996;50:361-365)', () =>
 describe('simple-statistics', () => {
   it('still interpolates by type 7: an older release gave 3 here', () => {
     expect(quantileSorted([3, 6, 7, 8, 8, 10, 13, 15, 16, 20], 0.05)).toBeCloseTo(4.35, 10)
+  })
+})
+
+describe('values put in order at some places', () => {
+  it('stand there as in the whole order', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 0, max: 40 }), { minLength: 1, maxLength: 2_000 }),
+        fc.array(fc.nat(), { maxLength: 5 }),
+        (values, chosen) => {
+          const places = chosen.map((number) => number % values.length).sort((a, b) => a - b)
+          const moved = Float64Array.from(values)
+          orderedAt(moved, places)
+          const sorted = [...values].sort((a, b) => a - b)
+          expect(places.map((place) => moved[place])).toEqual(places.map((place) => sorted[place]))
+          expect([...moved].sort((a, b) => a - b)).toEqual(sorted)
+        },
+      ),
+    )
   })
 })

@@ -1,0 +1,30 @@
+import { createKeeper } from '../analysis/keep'
+import { openVisit, type VisitOutcome } from '../analysis/openVisit'
+import type { ImportContext, LogSource, Watch } from '../log/logSource'
+import type { Visit } from './visit'
+import type { ByteTools } from './visitFile'
+import { requestOf } from './visitRequest'
+
+/** Where other logs than the visit's own are read, and who is told how far the reading has come. */
+export interface ReportOptions {
+  readonly sources?: readonly LogSource[]
+  readonly watch?: Watch
+}
+
+/** Makes a visit's report. */
+export type VisitReport = (visit: Visit, context: ImportContext, options?: ReportOptions) => VisitOutcome
+
+/**
+ * Makes the reports of one visit after another and computes only what changed between them; command line and windows
+ * call it alike. What it gives is that of `openVisit`, and nobody may change it. The moment counts as a part of the
+ * visit (rows of the future are set aside): a window keeps to the one at which it opened.
+ */
+export function reportKeeper(tools: ByteTools): VisitReport {
+  const { keep, forgetUnused } = createKeeper()
+  return (visit, context, { sources, watch } = {}) => {
+    const request = requestOf(visit, tools, keep)
+    const outcome = openVisit(sources ?? request.sources, request.options, context, watch, keep)
+    forgetUnused()
+    return outcome
+  }
+}
