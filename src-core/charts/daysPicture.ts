@@ -18,7 +18,7 @@ import { textWidth } from './textWidth'
 const LETTERS = 7
 const QUESTION = { size: 7.5, height: 7.5, most: 300 } as const
 const MARGIN = { left: 92, right: 74, top: 14, bottom: 14 } as const
-const ROW = 11.5
+const ROW = { usual: 11.5, close: 8.6, closeFrom: 20 } as const
 const MOST_ROWS = 36
 /** Days in a row: one, a week, four weeks, a quarter, a year. */
 const DAYS_IN_A_ROW = [1, 7, 28, 91, 364] as const
@@ -40,14 +40,15 @@ export function daysPicture(
   const days = figures.to - figures.from + 1
   const inARow = DAYS_IN_A_ROW.find((length) => days / length <= MOST_ROWS) ?? 364
   const rows = rowsOf(analysis, figures, indexes, inARow)
+  const rowHeight = rows.length < ROW.closeFrom ? ROW.usual : ROW.close
   const plot: Plot = {
     left: MARGIN.left,
     right: width - MARGIN.right,
     top: MARGIN.top,
-    bottom: MARGIN.top + rows.length * ROW,
+    bottom: MARGIN.top + rows.length * rowHeight,
   }
   const across = acrossScale(valuesOnScale(analysis, indexes), plot)
-  const yOf = (row: number) => plot.top + (row + 0.5) * ROW
+  const yOf = (row: number) => plot.top + (row + 0.5) * rowHeight
   const marks = indexes.map((index): Mark => ({
     index,
     x: placeAcross(readings, index, across, plot),
@@ -94,10 +95,10 @@ export function daysPicture(
       {
         kind: 'group',
         name: 'medians',
-        nodes: rows.flatMap((row, i) => median(row, yOf(i), across.x, palette)),
+        nodes: rows.flatMap((row, i) => median(row, yOf(i), rowHeight, across.x, palette)),
       },
       ...markNodes(marks, palette),
-      { kind: 'group', name: 'questions', nodes: questions(marks, plot, palette) },
+      { kind: 'group', name: 'questions', nodes: questions(marks, plot, rowHeight, palette) },
       {
         kind: 'group',
         name: 'rows',
@@ -113,7 +114,11 @@ export function daysPicture(
           ...(row.lows > 0 ? [word(`■ ${row.lows}`, atRight + 22, yOf(i), palette.ink, 'start')] : []),
         ]),
       },
-      { kind: 'group', name: 'brackets', nodes: brackets(analysis, figures, inARow, plot, width, palette) },
+      {
+        kind: 'group',
+        name: 'brackets',
+        nodes: brackets(analysis, figures, rowHeight / inARow, plot, width, palette),
+      },
       word('readings, lows', atRight, plot.top - 6, palette.grey, 'start'),
     ],
   }
@@ -123,7 +128,7 @@ export function daysPicture(
 function brackets(
   { readings, settings, technique }: Analysis,
   { start, end, from }: PeriodFigures,
-  inARow: number,
+  heightOfADay: number,
   plot: Plot,
   width: number,
   palette: Palette,
@@ -134,7 +139,7 @@ function brackets(
     settings.doubtThreshold,
   )
   const stroke = { color: palette.ink, width: 1.2 }
-  const yOf = (day: DayNumber) => plot.top + ((day - from) / inARow) * ROW
+  const yOf = (day: DayNumber) => plot.top + (day - from) * heightOfADay
   return stretches.slice(0, MOST_BRACKETS).flatMap(({ indexes }, i): readonly SceneNode[] => {
     const x = width - 2 - 5 * i
     const y1 = yOf(dayOf(readings.at[indexes[0]])) + 1
@@ -181,16 +186,31 @@ function distinct(marks: readonly Mark[]): readonly Point[] {
 function median(
   { median }: DaysRow,
   y: number,
+  rowHeight: number,
   x: (mgDl: number) => number,
   palette: Palette,
 ): readonly SceneNode[] {
   if (median === null) return []
   const stroke = { color: palette.accent, width: 1.8 }
-  return [{ kind: 'line', x1: x(median), x2: x(median), y1: y - ROW / 2 + 1, y2: y + ROW / 2 - 1, stroke }]
+  return [
+    {
+      kind: 'line',
+      x1: x(median),
+      x2: x(median),
+      y1: y - rowHeight / 2 + 1,
+      y2: y + rowHeight / 2 - 1,
+      stroke,
+    },
+  ]
 }
 
 /** A question mark beside every doubtful reading that has room for it; the mark itself is larger anyway. */
-function questions(marks: readonly Mark[], plot: Plot, palette: Palette): readonly SceneNode[] {
+function questions(
+  marks: readonly Mark[],
+  plot: Plot,
+  rowHeight: number,
+  palette: Palette,
+): readonly SceneNode[] {
   const width = textWidth('?', QUESTION.size, true)
   const requests = marks
     .filter(({ doubtful }) => doubtful)
@@ -202,7 +222,7 @@ function questions(marks: readonly Mark[], plot: Plot, palette: Palette): readon
       reach: reachOf(mark),
       width,
       height: QUESTION.height,
-      furthest: ROW / 2,
+      furthest: rowHeight / 2,
     }))
   const around = { left: plot.left - 20, right: plot.right + 20, top: plot.top, bottom: plot.bottom }
   const taken = marks.filter(({ low, doubtful }) => low || doubtful).map((mark) => boxAround(mark))

@@ -66,7 +66,8 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
   const days = diary(context)
   const pages = [
     ...first.blocks,
-    ...onNewPage(behind),
+    // What runs over from the first page is short: the rest of its page is not left empty.
+    ...(first.runsOver ? behind : onNewPage(behind)),
     ...(compared.length > 0 ? onNewPage(compared) : []),
     ...(told.length > 0 ? onNewPage(told) : []),
     ...(days.length > 0 ? onNewPage(days) : []),
@@ -93,6 +94,8 @@ interface FirstPage {
   readonly blocks: readonly Block[]
   /** Whether it has room for the table by meal. */
   readonly tellsMeals: boolean
+  /** Whether a part of it stands on the second page. */
+  readonly runsOver: boolean
 }
 
 /**
@@ -133,5 +136,5 @@ function firstPage(context: ReportContext): FirstPage {
   )
   const scene = dayPicture(analysis, figures, { width, height, palette: PRINT_PALETTE })
   const day = timesKnown(context) ? picture(scene) : paragraph(NO_TIMES)
-  return { blocks: [...above, day, ...below], tellsMeals }
+  return { blocks: [...above, day, ...below], tellsMeals, runsOver: !trusts || !finds }
 }

@@ -61,7 +61,7 @@ describe('the picture of the days', () => {
     const brackets = scene.nodes.find((node) => node.kind === 'group' && node.name === 'brackets')
     const [upright] = brackets?.kind === 'group' ? brackets.nodes : []
     if (upright?.kind !== 'line') throw new Error('there is no bracket')
-    // One row of 11.5 points for each day of 24: from the tenth to the last.
-    expect(upright.y2 - upright.y1).toBeCloseTo(15 * 11.5 - 2, 6)
+    // One row of 8.6 points for each day of 24: from the tenth to the last.
+    expect(upright.y2 - upright.y1).toBeCloseTo(15 * 8.6 - 2, 6)
   })
 })
