@@ -92,8 +92,9 @@ function largeFigures(context: ReportContext): readonly LargeFigure[] {
     }),
     {
       label: inTargetLabel(figures.kind, target),
-      value: percentOrNone(summary.percentInTarget),
-      unit: '%',
+      // A percentage in large type of so few readings would look like more than it is.
+      value: enough ? percentOrNone(summary.percentInTarget) : `${inTarget} of ${summary.n}`,
+      unit: enough ? '%' : '',
       small: sensor
         ? `${inTarget} of ${summary.n} sensor readings${share}`
         : [`${inTarget} of ${summary.n}${share}; of readings, not of time`, presetName(settings) ?? []]
