@@ -36,10 +36,13 @@ export interface VisitOptions {
   readonly kit?: Kit
 }
 
+/** A refusal with the log that it is about; null where it is about all of them together. */
+export type RefusedLog = Refusal & { readonly sha256: string | null }
+
 /** Either the whole analysis, or what stands in its way. */
 export type VisitOutcome =
   | { readonly kind: 'analysed'; readonly analysis: Analysis }
-  | { readonly kind: 'stopped'; readonly refusals: readonly Refusal[] }
+  | { readonly kind: 'stopped'; readonly refusals: readonly RefusedLog[] }
   /** The target range asked for cannot be of the unit printed. */
   | { readonly kind: 'wrong-targets'; readonly message: string }
 
@@ -61,7 +64,9 @@ export function openVisit(
     watch({ bytesRead, bytesToRead })
   }
   const read = sources.map((source) => readAnswered(source, options, context, count))
-  const refusals = read.flatMap((log) => (isRead(log) ? [] : log))
+  const refusals = read.flatMap((log, i) =>
+    isRead(log) ? [] : log.map((refusal) => ({ ...refusal, sha256: sources[i].sha256 })),
+  )
   if (refusals.length > 0) return { kind: 'stopped', refusals }
   const logbook = mergeLogs(read.filter(isRead), context, options.shifts)
   const { readings } = logbook
@@ -133,7 +138,7 @@ function isRead(log: ReadLog | readonly Refusal[]): log is ReadLog {
 function stopped(log: string, message: string): VisitOutcome {
   return {
     kind: 'stopped',
-    refusals: [{ log, code: 'no-readings', line: null, message, question: null }],
+    refusals: [{ log, sha256: null, code: 'no-readings', line: null, message, question: null }],
   }
 }
 

@@ -52,7 +52,8 @@ export function assessTechnique(
     settings,
   )
   const isFlagged = new Set(flagged.map(({ index }) => index))
-  const doubtful = flagged.filter(({ index }) => decisions.get(index)?.choice !== 'keep')
+  const isKept = ({ index }: { index: number }) => decisions.get(index)?.choice === 'keep'
+  const doubtful = flagged.filter((reading) => !isKept(reading))
   const decided = [...decisions]
     .map(([index, { choice, reason, decidedAt }]) => ({
       index,
@@ -74,6 +75,7 @@ export function assessTechnique(
   return {
     ...doubts,
     doubtful,
+    kept: flagged.filter(isKept),
     decided,
     repeatSets,
     repeatability: repeats,
