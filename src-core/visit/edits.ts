@@ -35,9 +35,7 @@ export function edited(visit: Visit, edit: Edit): Visit {
       if (!visit.logs.some(({ sha256 }) => sha256 === edit.sha256)) return visit
       return {
         ...visit,
-        logs: visit.logs.map((log) =>
-          log.sha256 === edit.sha256 ? { ...log, answers: edit.answers } : log,
-        ),
+        logs: visit.logs.map((log) => (log.sha256 === edit.sha256 ? { ...log, answers: edit.answers } : log)),
       }
     case 'decide': {
       const others = visit.decisions.filter(({ reading }) => !isSameReading(reading, edit.decision.reading))
