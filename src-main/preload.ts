@@ -4,7 +4,15 @@ import type { Argument, Bridge, Channel, Result } from '../src-core/bridge/contr
 // All that the window's page can reach: the contract's functions by name, and nothing of Electron itself.
 contextBridge.exposeInMainWorld('visitReport', {
   about: sender('about'),
-  openLogs: sender('openLogs'),
+  show: sender('show'),
+  addLogs: sender('addLogs'),
+  addSample: sender('addSample'),
+  edit: sender('edit'),
+  undo: sender('undo'),
+  redo: sender('redo'),
+  readings: sender('readings'),
+  reading: sender('reading'),
+  picture: sender('picture'),
   makePdf: sender('makePdf'),
 } satisfies Bridge)
 

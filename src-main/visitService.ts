@@ -1,54 +1,177 @@
-import { randomUUID } from 'node:crypto'
-import type { Analysis } from '../src-core/analysis/analysis'
-import type { VisitOptions, VisitOutcome } from '../src-core/analysis/openVisit'
-import type { About, Argument, Handlers, PdfOutcome } from '../src-core/bridge/contract'
-import { stoppedView } from '../src-core/bridge/stoppedView'
-import { reportFileName, visitView, type VisitView } from '../src-core/bridge/visitView'
-import type { ImportContext, LogSource } from '../src-core/log/logSource'
-import { logInMemory } from './logFiles'
-import type { ReportOptions } from './report'
+import type { About, Argument, Changed, Handlers, LogFile, Problem, Stale } from '../src-core/bridge/contract'
+import { MESSAGE_LIMITS } from '../src-core/bridge/limits'
+import { documentView, type ReportView, type VisitState } from '../src-core/bridge/visitState'
+import type { WindowEdit } from '../src-core/bridge/windowEdit'
+import type { ImportContext } from '../src-core/log/logSource'
+import { wallSeconds, zoneOffsets } from '../src-core/units/timeZone'
+import { isoMoment } from '../src-core/units/wallClock'
+import type { Edit } from '../src-core/visit/edits'
+import { done, type History, historyOf, redone, undone } from '../src-core/visit/history'
+import { EMPTY_VISIT, type Visit, type VisitLog } from '../src-core/visit/visit'
+import { LOG_HELD_ALREADY, STALE, TOO_MANY_LOGS } from '../src-core/wording/window'
+import { BYTE_TOOLS } from './byteTools'
+import type { Calculator, Made } from './calculator'
 
 /** What the service works with; each is a plain function or value. */
 export interface Collaborators {
   readonly about: About
-  openVisit(sources: readonly LogSource[], options: VisitOptions, context: ImportContext): VisitOutcome
-  reportPdf(analysis: Analysis, options: ReportOptions): Promise<Uint8Array>
+  readonly calculator: Calculator
+  /** A log to try the window with. */
+  readonly sample: () => LogFile
   /** The moment and the zone now. */
-  now(): ImportContext
+  readonly now: () => ImportContext
 }
 
+const EMPTY: ReportView = { kind: 'empty' }
+const STALE_ANSWER: Stale = { kind: 'stale' }
+
 /**
- * The program behind one window. It holds the visit that the window opened last; whatever carries the
- * messages (the desktop program or the browser host) makes one for each window.
+ * The program behind one window: it holds the one visit with its history, applies what the window asks for, and gives
+ * back what is to be shown. Requests that change the visit follow one another.
  */
-export function createVisitService(collaborators: Collaborators): Handlers {
-  let open: { readonly id: string; readonly analysis: Analysis } | null = null
+export function createVisitService({ about, calculator, sample, now }: Collaborators): Handlers {
+  let history: History = historyOf(EMPTY_VISIT)
+  let report: ReportView = EMPTY
+  let revision = 0
+  let last: Promise<unknown> = Promise.resolve()
 
-  function openLogs({ logs, answers }: Argument<'openLogs'>): VisitView {
-    const now = collaborators.now()
-    const outcome = collaborators.openVisit(
-      logs.map(({ name, bytes }) => logInMemory(name, bytes)),
-      // In the window columns are named in answer to one log's question; the others have said theirs.
-      { answers, columnsWhereAsked: true },
-      now,
-    )
-    // The window asks for no targets.
-    if (outcome.kind === 'wrong-targets') throw new Error(outcome.message)
-    if (outcome.kind === 'stopped') {
-      open = null
-      return stoppedView(outcome.refusals)
+  function inTurn<T>(does: () => Promise<T>): Promise<T> {
+    const next = last.then(does)
+    last = next.catch(() => undefined)
+    return next
+  }
+
+  const state = (): VisitState => ({ revision, visit: documentView(history), report })
+  const changed = (problems: readonly Problem[] = []): Changed => ({ state: state(), problems })
+
+  async function made(next: History): Promise<Made | ReportView> {
+    const { visit } = next
+    if (visit.logs.length + visit.typed.length === 0) return EMPTY
+    return sameFigures(history.visit, visit) ? report : calculator.report(visit, now())
+  }
+
+  function take(next: History, view: ReportView): void {
+    if (next === history) return
+    history = next
+    report = view
+    revision++
+  }
+
+  /** Takes a history as it is, also one whose logs stop the report: a person goes back where they were. */
+  async function goTo(next: History): Promise<Changed> {
+    const view = await made(next)
+    // Figures that were made once can be made again: only an edit brings what cannot be.
+    if (view.kind === 'refused') throw new Error('A visit of the history cannot be made')
+    take(next, view)
+    return changed()
+  }
+
+  /** Makes an edit, unless what it asks for cannot be: then the visit stays and the reason is told. */
+  async function make(edit: Edit): Promise<Changed> {
+    const next = done(history, edit)
+    const view = await made(next)
+    if (view.kind === 'refused') return changed([{ about: null, message: view.message }])
+    const hopeless = view.kind === 'stopped' && view.refusals.find(({ question }) => question === null)
+    if (hopeless && edit.kind !== 'remove-log') {
+      return changed([{ about: hopeless.log, message: hopeless.message }])
     }
-    open = { id: randomUUID(), analysis: outcome.analysis }
-    return visitView(open.analysis, { visit: open.id, now })
+    take(next, view)
+    return changed()
   }
 
-  async function makePdf({ visit, paper, label }: Argument<'makePdf'>): Promise<PdfOutcome> {
-    if (open?.id !== visit) return { kind: 'closed' }
-    const { analysis } = open
-    const madeAtMs = collaborators.now().nowMs
-    const pdf = await collaborators.reportPdf(analysis, { paper, label, madeAtMs })
-    return { kind: 'made', fileName: reportFileName(analysis), bytes: new Uint8Array(pdf) }
+  /** Adds logs; what is no log is told and left out, what leaves something open is asked. */
+  async function add(files: readonly LogFile[]): Promise<Changed> {
+    const problems: Problem[] = []
+    const held = new Set(history.visit.logs.map(({ sha256 }) => sha256))
+    let fresh: readonly VisitLog[] = files.flatMap((file) => {
+      const log = visitLog(file)
+      if (held.has(log.sha256)) {
+        problems.push({ about: log.name, message: LOG_HELD_ALREADY })
+        return []
+      }
+      held.add(log.sha256)
+      return [log]
+    })
+    if (held.size > MESSAGE_LIMITS.logs) {
+      return changed([{ about: null, message: TOO_MANY_LOGS(MESSAGE_LIMITS.logs) }])
+    }
+    while (fresh.length > 0) {
+      const next = done(history, { kind: 'add-logs', logs: fresh })
+      const view = await made(next)
+      if (view.kind === 'refused') throw new Error('Logs bring no targets')
+      const refused = view.kind === 'stopped' ? view.refusals.filter(({ question }) => question === null) : []
+      const of = (log: VisitLog) =>
+        refused.find(({ sha256 }) => sha256 === log.sha256 || (sha256 === null && !isOpened(report)))
+      const bad = fresh.filter((log) => of(log) !== undefined)
+      if (bad.length === 0) {
+        take(next, view)
+        break
+      }
+      problems.push(...bad.map((log) => ({ about: log.name, message: of(log)?.message ?? '' })))
+      fresh = fresh.filter((log) => of(log) === undefined)
+    }
+    return changed(problems)
   }
 
-  return { about: () => collaborators.about, openLogs, makePdf }
+  /** The visit's own words for an edit of the window. */
+  function editOf(edit: WindowEdit): Edit {
+    if (edit.kind !== 'decide') return edit
+    const { nowMs, zone } = now()
+    const decidedAt = isoMoment(wallSeconds(nowMs, zoneOffsets(zone)(nowMs)))
+    const { reading, choice, reason } = edit
+    return { kind: 'decide', decision: { reading, choice, reason: reason.trim(), decidedAt } }
+  }
+
+  function ofRevision(asked: number, does: () => Promise<Changed>): Promise<Changed> {
+    return inTurn(async () => (asked === revision ? does() : changed([{ about: null, message: STALE }])))
+  }
+
+  /** Looks at the figures, where they are still those that the window means. */
+  function look<T>(asked: number, does: () => Promise<T | null>): Promise<T | Stale> {
+    return inTurn(async () => {
+      if (asked !== revision || !isOpened(report)) return STALE_ANSWER
+      return (await does()) ?? STALE_ANSWER
+    })
+  }
+
+  return {
+    about: () => about,
+    show: () => inTurn(async () => Promise.resolve(state())),
+    addLogs: ({ logs }) => inTurn(() => add(logs)),
+    addSample: () => inTurn(() => add([sample()])),
+    edit: ({ revision: asked, edit }) => ofRevision(asked, () => make(editOf(edit))),
+    undo: ({ revision: asked }) => ofRevision(asked, () => goTo(undone(history))),
+    redo: ({ revision: asked }) => ofRevision(asked, () => goTo(redone(history))),
+    readings: ({ revision: asked, filter, from, count }: Argument<'readings'>) =>
+      look(asked, () => calculator.rows(filter, from, count)),
+    reading: ({ revision: asked, index }) => look(asked, () => calculator.reading(index)),
+    picture: ({ revision: asked }) => look(asked, () => calculator.picture()),
+    makePdf: ({ revision: asked }) =>
+      look(asked, async () => ({ kind: 'made', ...(await calculator.pdf(history.visit, now())) })),
+  }
+}
+
+function isOpened({ kind }: ReportView): boolean {
+  return kind === 'opened'
+}
+
+function visitLog({ name, bytes }: LogFile): VisitLog {
+  return { name, sha256: BYTE_TOOLS.sha256(bytes), bytes, answers: {} }
+}
+
+/** Whether the figures of two visits are the same: only paper, label or diary differ. */
+function sameFigures(a: Visit, b: Visit): boolean {
+  const parts = [
+    'logs',
+    'typed',
+    'decisions',
+    'kit',
+    'shifts',
+    'period',
+    'versus',
+    'targets',
+    'unit',
+    'zone',
+  ] as const
+  return parts.every((part) => a[part] === b[part])
 }

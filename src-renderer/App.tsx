@@ -1,62 +1,52 @@
-import { type DragEvent, useReducer, useRef } from 'react'
-import type { Answers, Bridge, LogFile } from '../src-core/bridge/contract'
-import { HOST_ENDED } from './bridge'
-import { addLogFiles, LogFileError } from './logFiles'
+import { type DragEvent, useEffect, useRef, useState } from 'react'
+import type { Bridge } from '../src-core/bridge/contract'
 import { Bar } from './parts/Bar'
 import { Foot } from './parts/Foot'
-import { OpenedScreen } from './parts/OpenedScreen'
-import { StartScreen } from './parts/StartScreen'
-import { StoppedScreen } from './parts/StoppedScreen'
+import { Problems } from './parts/Problems'
 import { savePdf } from './savePdf'
-import { changed, EMPTY_WINDOW, withAnswer } from './windowState'
+import { LogsScreen } from './screens/LogsScreen'
+import { PagesScreen } from './screens/PagesScreen'
+import { PictureScreen } from './screens/PictureScreen'
+import { ReadingsScreen } from './screens/ReadingsScreen'
+import { StartScreen } from './screens/StartScreen'
+import { type Step, stepShown } from './steps'
+import { useVisit } from './useVisit'
 
-const FAULT =
-  'The program met a fault of its own. What was open stays as it was. Try again, or start it anew.'
-const CLOSED = 'Other logs were opened since, in another tab. Add the logs here again.'
+const CHANGED_ELSEWHERE = 'The visit was changed in another window meanwhile. Look at it and try again.'
 
-/** The window: choose logs, answer what they leave open, see the visit, make its pages. */
+/** The window: four steps from the logs to the pages, and what is always in reach. */
 export function App({ bridge }: { readonly bridge: Bridge }) {
-  const [state, change] = useReducer(changed, EMPTY_WINDOW)
+  const visit = useVisit(bridge)
+  const { state, busy } = visit
+  const [chosen, setChosen] = useState<Step>('picture')
   const picker = useRef<HTMLInputElement>(null)
-  const { logs, answers, view } = state
-  const busy = state.busy !== null
-
-  async function open(chosen: readonly LogFile[], given: Answers) {
-    if (chosen.length === 0) return change({ kind: 'emptied' })
-    const made = await bridge.openLogs({ logs: [...chosen], answers: given })
-    change({ kind: 'read', logs: chosen, answers: given, view: made })
-  }
-
-  async function makePdf(visit: string) {
-    const made = await bridge.makePdf({ visit, paper: state.paper, label: state.label.trim() })
-    if (made.kind === 'closed') return change({ kind: 'failed', fault: CLOSED })
-    savePdf(made.fileName, made.bytes)
-    change({ kind: 'pdf-made', fileName: made.fileName })
-  }
-
-  /** Does one piece of work at a time; what goes wrong is told at the top of the window. */
-  function run(work: 'reading' | 'making-pdf', does: () => Promise<void>) {
-    if (busy) return
-    change({ kind: 'started', work })
-    does().catch((error: unknown) => change({ kind: 'failed', fault: faultSentence(error) }))
-  }
-
-  function add(files: readonly File[]) {
-    if (files.length > 0) run('reading', async () => open(await addLogFiles(logs, files), answers))
-  }
+  const report = state?.report ?? null
+  const opened = report?.kind === 'opened' ? report : null
+  const step = stepShown(chosen, report)
+  useUndoKeys(visit.undo, visit.redo)
 
   function drop(event: DragEvent) {
     event.preventDefault()
-    add([...event.dataTransfer.files])
+    visit.add([...event.dataTransfer.files])
   }
 
   /** Opens the file picker, unless what was chosen there could not be taken now. */
   function choose() {
-    if (!busy) picker.current?.click()
+    if (busy === '') picker.current?.click()
   }
 
-  const askAgain = () => run('reading', () => open(logs, {}))
-  const remove = (position: number) => run('reading', () => open(logs.toSpliced(position, 1), answers))
+  function makePdf() {
+    if (busy === 'Making the pages …') return
+    visit.run('Making the pages …', async () => {
+      const made = await bridge.makePdf({ revision: visit.revision() })
+      if (made.kind === 'stale') {
+        visit.refresh()
+        return CHANGED_ELSEWHERE
+      }
+      savePdf(made.fileName, made.bytes)
+      return `Made ${made.fileName}.`
+    })
+  }
 
   return (
     // eslint-disable-next-line jsx-a11y/no-static-element-interactions -- dropping is a second way; the buttons do the same by key
@@ -69,56 +59,53 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
         aria-label="Logs"
         accept=".csv,.tsv,.txt,text/csv,text/plain"
         onChange={({ currentTarget }) => {
-          add([...(currentTarget.files ?? [])])
+          visit.add([...(currentTarget.files ?? [])])
           // Else the same file could not be chosen a second time.
           currentTarget.value = ''
         }}
       />
-      <Bar
-        busy={state.busy}
-        done={state.done}
-        onAdd={view && choose}
-        onMakePdf={view?.kind === 'opened' ? () => run('making-pdf', () => makePdf(view.visit)) : null}
-      />
+      <Bar visit={visit} step={step} onStep={setChosen} onMakePdf={opened && makePdf} />
       <main>
-        {state.fault !== '' && (
-          <p className="fault" role="alert">
-            {state.fault}
+        <Problems problems={visit.problems} fault={visit.fault} />
+        {opened?.latest && (
+          <p className="latest" role="alert">
+            {opened.latest}
           </p>
         )}
-        {view === null && <StartScreen busy={busy} onChoose={choose} />}
-        {view?.kind === 'stopped' && (
-          <StoppedScreen
-            view={view}
-            logs={logs}
-            answers={answers}
-            busy={busy}
-            onAskAgain={askAgain}
-            onRemove={remove}
-            onAnswer={(asks, answer) => run('reading', () => open(logs, withAnswer(answers, asks, answer)))}
-          />
+        {report?.kind === 'empty' && (
+          <StartScreen busy={busy !== ''} onChoose={choose} onSample={visit.addSample} />
         )}
-        {view?.kind === 'opened' && (
-          <OpenedScreen
-            view={view}
-            answers={answers}
-            busy={busy}
-            paper={state.paper}
-            label={state.label}
-            change={change}
-            onAskAgain={askAgain}
-            onRemove={remove}
-          />
+        {state && report && report.kind !== 'empty' && step === 'logs' && (
+          <LogsScreen state={state} visit={visit} onAdd={choose} onStep={setChosen} />
+        )}
+        {state && opened && step === 'readings' && (
+          <ReadingsScreen bridge={bridge} visit={visit} state={state} opened={opened} />
+        )}
+        {state && opened && step === 'picture' && (
+          <PictureScreen bridge={bridge} visit={visit} state={state} opened={opened} onStep={setChosen} />
+        )}
+        {state && opened && step === 'pages' && (
+          <PagesScreen bridge={bridge} visit={visit} state={state} opened={opened} />
         )}
       </main>
-      <Foot logs={view?.kind === 'opened' ? view.logs : []} />
+      <Foot logs={opened?.logs ?? []} status={busy === '' ? visit.done : busy} />
     </div>
   )
 }
 
-function faultSentence(error: unknown): string {
-  if (error instanceof LogFileError || (error instanceof Error && error.message === HOST_ENDED)) {
-    return error.message
-  }
-  return FAULT
+/** Undo and redo by the usual keys; in a field they are the field's own. */
+function useUndoKeys(undo: () => void, redo: () => void) {
+  useEffect(() => {
+    function pressed(event: KeyboardEvent) {
+      if (!(event.ctrlKey || event.metaKey) || event.altKey) return
+      if (event.target instanceof HTMLElement && event.target.matches('input, textarea')) return
+      const key = event.key.toLowerCase()
+      if (key === 'z') (event.shiftKey ? redo : undo)()
+      else if (key === 'y') redo()
+      else return
+      event.preventDefault()
+    }
+    window.addEventListener('keydown', pressed)
+    return () => window.removeEventListener('keydown', pressed)
+  })
 }

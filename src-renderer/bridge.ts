@@ -30,5 +30,17 @@ export function hostBridge(send: typeof fetch): Bridge {
       return decodeMessage(new Uint8Array(await response.arrayBuffer())) as Result<C>
     }
   }
-  return { about: sender('about'), openLogs: sender('openLogs'), makePdf: sender('makePdf') }
+  return {
+    about: sender('about'),
+    show: sender('show'),
+    addLogs: sender('addLogs'),
+    addSample: sender('addSample'),
+    edit: sender('edit'),
+    undo: sender('undo'),
+    redo: sender('redo'),
+    readings: sender('readings'),
+    reading: sender('reading'),
+    picture: sender('picture'),
+    makePdf: sender('makePdf'),
+  }
 }

@@ -6,18 +6,16 @@ const BYTES_PER_MB = 1024 * 1024
 /** Why files could not be taken, in a sentence for the person. */
 export class LogFileError extends Error {}
 
-/** Reads chosen files into memory, in the order in which they were chosen, beside the logs already there. */
-export async function addLogFiles(logs: readonly LogFile[], files: readonly File[]): Promise<LogFile[]> {
-  if (logs.length + files.length > MESSAGE_LIMITS.logs) {
+/** Reads chosen files into memory, in the order in which they were chosen. */
+export async function readLogFiles(files: readonly File[]): Promise<LogFile[]> {
+  if (files.length > MESSAGE_LIMITS.logs) {
     throw new LogFileError(`The window takes up to ${MESSAGE_LIMITS.logs} logs at a time.`)
   }
-  const sizes = [...logs.map((log) => log.bytes.length), ...files.map((file) => file.size)]
-  if (sizes.reduce((sum, size) => sum + size, 0) > MESSAGE_LIMITS.bytes) {
+  if (files.reduce((sum, { size }) => sum + size, 0) > MESSAGE_LIMITS.bytes) {
     const most = MESSAGE_LIMITS.bytes / BYTES_PER_MB
-    throw new LogFileError(`The window takes up to ${most} MB of logs; npm run report takes more.`)
+    throw new LogFileError(`The window takes up to ${most} MB of logs at a time; npm run report takes more.`)
   }
-  const added = await Promise.all(files.map(readLogFile))
-  return [...logs, ...added]
+  return Promise.all(files.map(readLogFile))
 }
 
 async function readLogFile(file: File): Promise<LogFile> {

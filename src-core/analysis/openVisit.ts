@@ -37,10 +37,13 @@ export interface VisitOptions {
   readonly kit?: Kit
 }
 
+/** A refusal with the log that it is about; null where it is about all of them together. */
+export type RefusedLog = Refusal & { readonly sha256: string | null }
+
 /** Either the whole analysis, or what stands in its way. */
 export type VisitOutcome =
   | { readonly kind: 'analysed'; readonly analysis: Analysis }
-  | { readonly kind: 'stopped'; readonly refusals: readonly Refusal[] }
+  | { readonly kind: 'stopped'; readonly refusals: readonly RefusedLog[] }
   /** The target range asked for cannot be of the unit printed. */
   | { readonly kind: 'wrong-targets'; readonly message: string }
 
@@ -70,7 +73,9 @@ export function openVisit(
       readAnswered(source, options, context, count),
     ),
   )
-  const refusals = read.flatMap((log) => (isRead(log) ? [] : log))
+  const refusals = read.flatMap((log, i) =>
+    isRead(log) ? [] : log.map((refusal) => ({ ...refusal, sha256: sources[i].sha256 })),
+  )
   if (refusals.length > 0) return { kind: 'stopped', refusals }
   const logbook = keep('logbook', [read, nowMs, zone, shifts], () =>
     mergeLogs(read.filter(isRead), context, shifts),
@@ -146,7 +151,7 @@ function isRead(log: ReadLog | readonly Refusal[]): log is ReadLog {
 function stopped(log: string, message: string): VisitOutcome {
   return {
     kind: 'stopped',
-    refusals: [{ log, code: 'no-readings', line: null, message, question: null }],
+    refusals: [{ log, sha256: null, code: 'no-readings', line: null, message, question: null }],
   }
 }
 

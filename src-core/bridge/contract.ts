@@ -1,6 +1,10 @@
 import { z } from 'zod'
 import { MESSAGE_LIMITS } from './limits'
-import type { VisitView } from './visitView'
+import type { PictureScreenView } from './pictureScreen'
+import { READING_FILTER, type RowsView } from './readingRows'
+import type { ReadingView } from './readingView'
+import type { VisitState } from './visitState'
+import { WINDOW_EDIT } from './windowEdit'
 
 // What the window and the program behind it may say to each other. Both ends, and both ways of carrying the
 // messages, derive their types from here; nothing here knows of either end.
@@ -11,50 +15,79 @@ const logFile = z.strictObject({
   bytes: z.instanceof(Uint8Array),
 })
 
-const logAnswers = z.strictObject({
-  unit: z.enum(['mg/dL', 'mmol/L']).exactOptional(),
-  dates: z.enum(['ymd', 'dmy', 'mdy']).exactOptional(),
-  columns: z.string().max(2000).exactOptional(),
-})
+/** Which state of the visit a message speaks of: numbers and lists of an older one would mean something else. */
+const revision = z.int().min(0)
 
 /** What each channel takes. Every message is held against this before anything else looks at it. */
 export const ARGUMENTS = {
   about: z.null(),
-  openLogs: z.strictObject({
+  /** The visit as it stands, also for a page that was loaded again. */
+  show: z.null(),
+  addLogs: z.strictObject({
     logs: z
       .array(logFile)
       .min(1)
       .max(MESSAGE_LIMITS.logs)
       .refine((logs) => logs.reduce((sum, log) => sum + log.bytes.length, 0) <= MESSAGE_LIMITS.bytes),
-    answers: logAnswers,
   }),
-  makePdf: z.strictObject({
-    visit: z.string().min(1).max(64),
-    paper: z.enum(['A4', 'Letter']),
-    label: z.string().max(200),
+  addSample: z.null(),
+  edit: z.strictObject({ revision, edit: WINDOW_EDIT }),
+  undo: z.strictObject({ revision }),
+  redo: z.strictObject({ revision }),
+  /** A stretch of the list of readings. */
+  readings: z.strictObject({
+    revision,
+    filter: READING_FILTER,
+    from: z.int().min(0),
+    count: z.int().min(1).max(MESSAGE_LIMITS.rows),
   }),
+  reading: z.strictObject({ revision, index: z.int().min(0) }),
+  picture: z.strictObject({ revision }),
+  makePdf: z.strictObject({ revision }),
 } as const
 
 export type Channel = keyof typeof ARGUMENTS
 export const CHANNELS = Object.keys(ARGUMENTS) as readonly Channel[]
 
-/** A log as it was chosen, and what a person has answered about the logs. */
+/** A log as it was chosen. */
 export type LogFile = z.infer<typeof logFile>
-export type Answers = z.infer<typeof logAnswers>
 
 export interface About {
   readonly name: string
   readonly version: string
 }
 
+/** The visit after what was asked for, and what could not be done of it. */
+export interface Changed {
+  readonly state: VisitState
+  readonly problems: readonly Problem[]
+}
+
+/** Something that was not done, and why; `about` names the log where it is one's own. */
+export interface Problem {
+  readonly about: string | null
+  readonly message: string
+}
+
 export type PdfOutcome =
-  | { readonly kind: 'made'; readonly fileName: string; readonly bytes: Uint8Array<ArrayBuffer> }
-  /** Another visit was opened since (a second tab of the same browser); this one is no longer held. */
-  | { readonly kind: 'closed' }
+  { readonly kind: 'made'; readonly fileName: string; readonly bytes: Uint8Array<ArrayBuffer> } | Stale
+
+/** The visit was changed since, in another window: `show` gives the one that stands. */
+export interface Stale {
+  readonly kind: 'stale'
+}
 
 interface Results {
   about: About
-  openLogs: VisitView
+  show: VisitState
+  addLogs: Changed
+  addSample: Changed
+  edit: Changed
+  undo: Changed
+  redo: Changed
+  readings: RowsView | Stale
+  reading: ReadingView | Stale
+  picture: PictureScreenView | Stale
   makePdf: PdfOutcome
 }
 

@@ -5,6 +5,7 @@ import { count } from '../wording/numbers'
 /** What was decided about one log, and what was not read. */
 export interface LogView {
   readonly name: string
+  readonly sha256: string
   /** Every guess with what it rests on, in one line. */
   readonly guesses: string
   /** How many rows became readings. */
@@ -35,6 +36,7 @@ export function logView(log: LogReport): LogView {
   }
   return {
     name: log.name,
+    sha256: log.sha256,
     guesses: `${dateDecisionText(log.dateOrder)} ${unitDecisionText(log.unit)}`,
     rows: rowsText(log),
     notes: log.notes,

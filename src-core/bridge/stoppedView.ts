@@ -1,4 +1,5 @@
-import type { Choice, Question, Refusal, RefusalCode } from '../log/refusal'
+import type { RefusedLog } from '../analysis/openVisit'
+import type { Choice, Question, RefusalCode } from '../log/refusal'
 
 /** What stands in the way of opening the logs. */
 export interface StoppedView {
@@ -9,6 +10,8 @@ export interface StoppedView {
 /** Why a log was not read, or what it needs to be told first. */
 export interface RefusalView {
   readonly log: string
+  /** The log's SHA-256, by which it is answered; null where all logs together are meant. */
+  readonly sha256: string | null
   readonly code: RefusalCode
   readonly line: number | null
   readonly message: string
@@ -23,11 +26,12 @@ export interface QuestionView {
 }
 
 /** Refusals and questions as the window shows them. */
-export function stoppedView(refusals: readonly Refusal[]): StoppedView {
+export function stoppedView(refusals: readonly RefusedLog[]): StoppedView {
   return {
     kind: 'stopped',
-    refusals: refusals.map(({ log, code, line, message, question }) => ({
+    refusals: refusals.map(({ log, sha256, code, line, message, question }) => ({
       log,
+      sha256,
       code,
       line,
       message,

@@ -1,24 +1,16 @@
 import type { Analysis } from '../analysis/analysis'
 import type { ImportContext } from '../log/logSource'
-import { isoDay } from '../units/wallClock'
+import { dayOf, isoDay } from '../units/wallClock'
 import { spanText } from '../wording/dates'
 import { count } from '../wording/numbers'
-import { figuresView, type FiguresView } from './figuresView'
 import { latestWarning } from './latestReading'
 import { logView, type LogView } from './logsView'
 import { lowsView, type LowsView } from './lowsView'
-import { pictureView, type PictureView } from './pictureView'
-import type { StoppedView } from './stoppedView'
-import { type StandsOutView, standsOutView } from './standsOutView'
-import { trustView } from './trustView'
+import { filterChoices, type FilterChoices } from './readingRows'
 
-/** All that the window shows of the logs it opened, in the words and numbers it shows. */
-export type VisitView = OpenedView | StoppedView
-
+/** What the window shows of an analysed visit wherever the person is; each screen asks for the rest. */
 export interface OpenedView {
   readonly kind: 'opened'
-  /** Names this visit in later messages. */
-  readonly visit: string
   /** What cannot wait, above all else: a latest reading that is low, or HI. */
   readonly latest: string | null
   /** '2 March to 30 May 2026'. */
@@ -26,35 +18,42 @@ export interface OpenedView {
   /** '438 readings on 88 of 90 days'. */
   readonly extent: string
   readonly unit: string
+  readonly counts: VisitCounts
   readonly lows: LowsView
-  readonly picture: PictureView
-  readonly figures: FiguresView
-  readonly standsOut: StandsOutView
-  /** How far the readings can be trusted, in sentences. */
-  readonly trust: readonly string[]
   readonly logs: readonly LogView[]
+  readonly filters: FilterChoices
+  /** First and last day of all logs, ISO dates. */
+  readonly days: { readonly from: string; readonly to: string }
+}
+
+/** What stands beside the names of the steps. */
+export interface VisitCounts {
+  readonly readings: number
+  readonly doubtful: number
+  /** Doubtful readings of which the person has said nothing yet. */
+  readonly open: number
 }
 
 /** The view of an analysed visit. */
-export function visitView(
-  analysis: Analysis,
-  { visit, now }: { visit: string; now: ImportContext },
-): OpenedView {
-  const { readings, settings } = analysis
+export function visitView(analysis: Analysis, now: ImportContext): OpenedView {
+  const { readings, settings, technique } = analysis
   const period = analysis.periods[0]
+  const decided = new Set(technique.decided.map(({ index }) => index))
   return {
     kind: 'opened',
-    visit,
     latest: latestWarning(readings, settings.unit, now),
     period: spanText(period.from, period.to),
     extent: `${count(period.end - period.start, 'reading')} on ${period.daysWithReadings} of ${count(period.days, 'day')}`,
     unit: settings.unit,
+    counts: {
+      readings: readings.n,
+      doubtful: technique.doubtful.length + technique.kept.length,
+      open: technique.doubtful.filter(({ index }) => !decided.has(index)).length,
+    },
     lows: lowsView(analysis, period),
-    picture: pictureView(analysis, period),
-    figures: figuresView(analysis, period),
-    standsOut: standsOutView(analysis, period),
-    trust: trustView(analysis, period),
     logs: analysis.sources.map(logView),
+    filters: filterChoices(analysis),
+    days: { from: isoDay(dayOf(readings.at[0])), to: isoDay(dayOf(readings.at[readings.n - 1])) },
   }
 }
 

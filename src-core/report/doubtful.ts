@@ -1,8 +1,6 @@
 import { contextPicture } from '../charts/contextPicture'
 import { PRINT_PALETTE } from '../charts/palette'
-import { lowAfterwards } from '../findings/lowsAfterHighs'
 import { isLow } from '../log/readings'
-import { minutesBetween } from '../technique/chronology'
 import { dayOf } from '../units/wallClock'
 import {
   type EquipmentStretch,
@@ -11,8 +9,8 @@ import {
 } from '../technique/equipmentStretches'
 import { effects } from '../technique/effect'
 import type { DoubtfulReading, DoubtReason } from '../technique/technique'
-import { adviceOn, isUsualNextTime, nextTimeSentence } from '../wording/advice'
-import { dayText, durationText, readingMoment, readingMomentAt } from '../wording/dates'
+import { isUsualNextTime, nextTimeSentence } from '../wording/advice'
+import { dayText, readingMoment, readingMomentAt } from '../wording/dates'
 import {
   clusterSentence,
   doubtfulIntroduction,
@@ -20,7 +18,6 @@ import {
   doubtText,
   effectSentence,
   furtherDoubtfulSentence,
-  lowAfterwardsSentence,
   NONE_DOUBTFUL,
   outsidePeriodSentence,
   stretchLows,
@@ -30,6 +27,7 @@ import {
 import { logName } from '../wording/logs'
 import { differenceText, glucoseText, readingText } from '../wording/numbers'
 import { reasonsText } from '../wording/reasons'
+import { adviceOnReading, lowAfterwardsText } from './adviceOnReading'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
@@ -208,7 +206,7 @@ function words(context: ReportContext, { index, doubt, reasons }: DoubtfulReadin
   const { unit, years } = context
   const low = isLow(readings, index)
   const advice = adviceFor(context, index, reasons)
-  const afterwards = low ? null : lowAfterwardsText(context, index)
+  const afterwards = lowAfterwardsText(context.analysis, context.figures, index)
   const details = [
     context.meterNames[readings.meter[index]],
     `line ${readings.line[index]} of ${logName(readings.source[index])}`,
@@ -234,26 +232,7 @@ function adviceFor(
   index: number,
   reasons: DoubtfulReading['reasons'],
 ): Paragraph | null {
-  const { readings, technique } = context.analysis
-  const { unit } = context
-  const contradiction = reasons.find((reason) => reason.code === 'contradicted-by-repeat')
-  const value = readingText(readings, index, unit)
-  const reading = { value, mgDl: readings.mgDl[index], low: isLow(readings, index) }
-  const set = technique.repeatSets.find(({ members }) => members.includes(index))
-  const before = set ? set.members.slice(0, set.members.indexOf(index)) : []
-  const advice = adviceOn(
-    reasons,
-    reading,
-    contradiction
-      ? {
-          ...reading,
-          otherMgDl: contradiction.evidence.otherMgDl,
-          other: readingText(readings, contradiction.evidence.other, unit),
-          minutes: contradiction.evidence.minutes,
-          afterLow: before.some((member) => isLow(readings, member)),
-        }
-      : null,
-  )
+  const advice = adviceOnReading(context.analysis, index, reasons)
   if (advice === null) return null
   return {
     text: [
@@ -265,16 +244,4 @@ function adviceFor(
     ],
     margin: [0, 0, 0, 3],
   }
-}
-
-/** A low within five hours after a reading that may have been too high, if no dose can be ruled out. */
-function lowAfterwardsText(context: ReportContext, index: number): string | null {
-  const { analysis, figures, unit } = context
-  const { readings, technique } = analysis
-  const low = lowAfterwards(readings, technique, figures.lows, index)
-  if (low === null) return null
-  return lowAfterwardsSentence(
-    readingText(readings, low, unit),
-    durationText(minutesBetween(readings, index, low)),
-  )
 }

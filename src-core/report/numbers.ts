@@ -40,7 +40,7 @@ const NIGHT_SECONDS = NIGHT_ENDS_AT_HOUR * 3600
 /** Of the five large figures, points; the estimated A1C has the longest words. */
 const WIDTHS = [84, 96, 96, 96, '*'] as const
 
-interface LargeFigure {
+export interface LargeFigure {
   readonly label: string
   readonly value: string
   readonly unit: string
@@ -57,7 +57,8 @@ export function theNumbers(context: ReportContext): readonly Block[] {
   ]
 }
 
-function largeFigures(context: ReportContext): readonly LargeFigure[] {
+/** Mean, SD, CV, readings in target and estimated A1C, as logged. */
+export function largeFigures(context: ReportContext): readonly LargeFigure[] {
   const { figures, unit } = context
   const { settings } = context.analysis
   const summary = figures.asLogged

@@ -28,6 +28,7 @@ import { hoursText } from '../wording/day'
 import { glucoseOrNone, HELD_BACK, targetText } from '../wording/figures'
 import { differenceText, limitText, NO_NUMBER } from '../wording/numbers'
 import type { ReportContext } from './context'
+import type { PlainTable } from './dayInNumbers'
 import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, paragraph, picture, table, TYPE } from './parts'
@@ -36,10 +37,21 @@ import { SECTION } from './sections'
 const SMALL = { fontSize: TYPE.small + 0.4 }
 const PICTURE_HEIGHT = 215
 
-/** Two periods side by side, earlier and later; nothing where one period was asked for. */
-export function twoPeriods(context: ReportContext): readonly Block[] {
+/** Two periods side by side, for paper and window: words, cautions, tables, and the shapes of their days. */
+export interface ComparedPeriods {
+  readonly introduction: string
+  readonly cautions: readonly string[]
+  readonly measures: PlainTable
+  readonly measuresNote: string
+  readonly blocks: PlainTable | null
+  /** Null where no reading has a time of day. */
+  readonly shapes: readonly [Shape, Shape] | null
+}
+
+/** The earlier period and the later; null where one period was asked for. */
+export function comparedPeriods(context: ReportContext): ComparedPeriods | null {
   const inOrder = periodsInOrder(context.analysis)
-  if (inOrder === null) return []
+  if (inOrder === null) return null
   const { comparison, earlier, later } = inOrder
   const extent = (period: PeriodFigures) => ({ ...period, n: period.asLogged.n })
   const names = [earlier, later].map((period) => periodName(period, context.years))
@@ -48,16 +60,55 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
     sharedDaysSentence(comparison.sharedDays, context.years),
     fewDaysSentence([earlier.daysWithReadings, later.daysWithReadings]),
   ].filter((sentence) => sentence !== null)
+  return {
+    introduction: twoPeriodsIntroduction(extent(earlier), extent(later)),
+    cautions,
+    measures: measuresTable(context, inOrder, names),
+    measuresNote: `${sameTimesSentence(hoursUsed(inOrder))} ${MANY_MEASURES_NOTE} ${LOWS_OF_TWO_NOTE}`,
+    blocks: comparison.blocks.length === 0 ? null : blocksTable(context, inOrder, names),
+    shapes: dayShapes(inOrder, names),
+  }
+}
+
+/** Two periods side by side, earlier and later; nothing where one period was asked for. */
+export function twoPeriods(context: ReportContext): readonly Block[] {
+  const compared = comparedPeriods(context)
+  if (compared === null) return []
+  const { introduction, cautions, measures, measuresNote, shapes, blocks } = compared
+  const size = { width: context.width, height: PICTURE_HEIGHT, palette: PRINT_PALETTE }
+  const right = { width: 104, align: 'right' } as const
   return [
     heading(TWO_PERIODS_TITLE, SECTION.compared),
-    paragraph(twoPeriodsIntroduction(extent(earlier), extent(later))),
+    paragraph(introduction),
     ...cautions.map((sentence) => paragraph(sentence, { bold: true })),
-    measuresTable(context, inOrder, names),
-    greyParagraph(`${sameTimesSentence(hoursUsed(inOrder))} ${MANY_MEASURES_NOTE} ${LOWS_OF_TWO_NOTE}`, {
-      fontSize: TYPE.small,
-    }),
-    ...dayShapes(context, inOrder, names),
-    ...blocks(context, inOrder, names),
+    table(
+      [{ width: 128 }, right, right, { width: '*' as const }].map((column, i) => ({
+        ...column,
+        title: measures.titles[i],
+      })),
+      measures.rows,
+      SMALL,
+    ),
+    greyParagraph(measuresNote, { fontSize: TYPE.small }),
+    ...(shapes === null
+      ? []
+      : [{ ...picture(twoPeriodsPicture(context.analysis, shapes, size)), margin: [0, 8, 0, 0] as const }]),
+    ...(blocks === null
+      ? []
+      : keptTogether(
+          [
+            heading(`Change by part of the day: mean in ${context.unit} (readings)`),
+            table(
+              [{ width: 50 }, right, right, { ...right, width: 60 }, { width: '*' as const }].map(
+                (column, i) => ({ ...column, title: blocks.titles[i] }),
+              ),
+              blocks.rows,
+              SMALL,
+            ),
+            greyParagraph(BLOCK_CHANGES_NOTE, { fontSize: TYPE.small }),
+          ],
+          context.width,
+        )),
   ]
 }
 
@@ -78,7 +129,11 @@ function hoursUsed({ comparison }: PeriodsInOrder): readonly string[] | null {
   return comparison.sameTimesOfDay?.fromHours.map((hour) => hoursText(hour, hour + 3)) ?? null
 }
 
-function measuresTable(context: ReportContext, inOrder: PeriodsInOrder, names: readonly string[]): Block {
+function measuresTable(
+  context: ReportContext,
+  inOrder: PeriodsInOrder,
+  names: readonly string[],
+): PlainTable {
   const { comparison, earlier, later, firstIsLater } = inOrder
   const { unit } = context
   const n = [earlier.asLogged.n, later.asLogged.n]
@@ -94,14 +149,9 @@ function measuresTable(context: ReportContext, inOrder: PeriodsInOrder, names: r
   const [mean, ...others] = comparison.measures.map(row)
   const glucose = { kind: 'glucose', unit } as const
   const same = comparison.sameTimesOfDay && laterChange(comparison.sameTimesOfDay, firstIsLater)
-  return table(
-    [
-      { title: `as logged, ${unit}`, width: 128 },
-      { title: names[0], width: 104, align: 'right' },
-      { title: names[1], width: 104, align: 'right' },
-      { title: 'change, earlier to later', width: '*' },
-    ],
-    [
+  return {
+    titles: [`as logged, ${unit}`, ...names, 'change, earlier to later'],
+    rows: [
       [`Lows, readings below ${limitText(LIMITS.low, unit)}`, lows(earlier), lows(later), ''],
       mean,
       ...(same === null
@@ -116,8 +166,7 @@ function measuresTable(context: ReportContext, inOrder: PeriodsInOrder, names: r
           ]),
       ...others,
     ],
-    SMALL,
-  )
+  }
 }
 
 function measureLabel({ analysis, unit }: ReportContext, measure: MeasureName): string {
@@ -137,59 +186,37 @@ function measureLabel({ analysis, unit }: ReportContext, measure: MeasureName): 
 }
 
 function dayShapes(
-  context: ReportContext,
   { earlier, later, firstIsLater }: PeriodsInOrder,
   names: readonly string[],
-): readonly Block[] {
+): readonly [Shape, Shape] | null {
   const timed = [earlier, later].some(({ timeOfDay }) => timeOfDay.hours.some(({ n }) => n > 0))
-  if (!timed) return []
-  const shapes: readonly [Shape, Shape] = [
+  if (!timed) return null
+  return [
     { figures: earlier, name: names[0], sign: firstIsLater ? 'triangles' : 'dots' },
     { figures: later, name: names[1], sign: firstIsLater ? 'dots' : 'triangles' },
   ]
-  const size = { width: context.width, height: PICTURE_HEIGHT }
-  const scene = twoPeriodsPicture(context.analysis, shapes, { ...size, palette: PRINT_PALETTE })
-  return [{ ...picture(scene), margin: [0, 8, 0, 0] }]
 }
 
-function blocks(
-  context: ReportContext,
+function blocksTable(
+  { unit }: ReportContext,
   { comparison, firstIsLater }: PeriodsInOrder,
   names: readonly string[],
-): readonly Block[] {
-  if (comparison.blocks.length === 0) return []
-  const { unit } = context
-  const rows = comparison.blocks.map((block) => {
-    const figures = [
-      { n: block.firstN, mean: glucoseOrNone(block.first, unit) },
-      { n: block.secondN, mean: glucoseOrNone(block.second, unit) },
-    ]
-    const [before, after] = firstIsLater ? [figures[1], figures[0]] : figures
-    return [
-      hoursText(block.fromHour, block.toHour),
-      `${before.mean} (${before.n})`,
-      `${after.mean} (${after.n})`,
-      differenceText(before.mean, after.mean),
-      blockWords(block, firstIsLater),
-    ]
-  })
-  const right = { width: 104, align: 'right' } as const
-  return keptTogether(
-    [
-      heading(`Change by part of the day: mean in ${unit} (readings)`),
-      table(
-        [
-          { title: 'hours', width: 50 },
-          { title: names[0], ...right },
-          { title: names[1], ...right },
-          { title: 'change', width: 60, align: 'right' },
-          { title: '', width: '*' },
-        ],
-        rows,
-        SMALL,
-      ),
-      greyParagraph(BLOCK_CHANGES_NOTE, { fontSize: TYPE.small }),
-    ],
-    context.width,
-  )
+): PlainTable {
+  return {
+    titles: ['hours', ...names, 'change', ''],
+    rows: comparison.blocks.map((block) => {
+      const figures = [
+        { n: block.firstN, mean: glucoseOrNone(block.first, unit) },
+        { n: block.secondN, mean: glucoseOrNone(block.second, unit) },
+      ]
+      const [before, after] = firstIsLater ? [figures[1], figures[0]] : figures
+      return [
+        hoursText(block.fromHour, block.toHour),
+        `${before.mean} (${before.n})`,
+        `${after.mean} (${after.n})`,
+        differenceText(before.mean, after.mean),
+        blockWords(block, firstIsLater),
+      ]
+    }),
+  }
 }

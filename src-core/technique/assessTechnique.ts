@@ -44,7 +44,8 @@ export function assessTechnique(
     findDoubts(readings, order, settings, equipment),
   )
   const isFlagged = new Set(flagged.map(({ index }) => index))
-  const doubtful = flagged.filter(({ index }) => decisions.get(index)?.choice !== 'keep')
+  const isKept = ({ index }: { index: number }) => decisions.get(index)?.choice === 'keep'
+  const doubtful = flagged.filter((reading) => !isKept(reading))
   const decided = [...decisions]
     .map(([index, { choice, reason, decidedAt }]) => ({
       index,
@@ -68,6 +69,7 @@ export function assessTechnique(
     ...doubts,
     doubtful,
     doubtClusters: doubtClusters(readings, new Set(ofThemselves.map(({ index }) => index)), equipment),
+    kept: flagged.filter(isKept),
     decided,
     repeatSets,
     repeatability: repeats,

@@ -197,6 +197,8 @@ export interface Technique {
   readonly expectedHigh: Float64Array
   /** By the program's mark, without those that the person keeps. */
   readonly doubtful: readonly DoubtfulReading[]
+  /** Those that the program marks and the person keeps. */
+  readonly kept: readonly DoubtfulReading[]
   /** What the person decided, in the logbook's order. */
   readonly decided: readonly DecidedReading[]
   readonly repeatSets: readonly RepeatSet[]

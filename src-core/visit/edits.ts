@@ -8,6 +8,7 @@ type Settings = Omit<Visit, 'logs' | 'typed' | 'decisions'>
 export type Edit =
   | { readonly kind: 'add-logs'; readonly logs: readonly VisitLog[] }
   | { readonly kind: 'remove-log'; readonly sha256: string }
+  /** All answers of one log; those that it had are replaced. */
   | { readonly kind: 'answer'; readonly sha256: string; readonly answers: LogAnswers }
   | { readonly kind: 'decide'; readonly decision: Decision }
   | { readonly kind: 'take-back'; readonly reading: ReadingKey }
@@ -34,9 +35,7 @@ export function edited(visit: Visit, edit: Edit): Visit {
       if (!visit.logs.some(({ sha256 }) => sha256 === edit.sha256)) return visit
       return {
         ...visit,
-        logs: visit.logs.map((log) =>
-          log.sha256 === edit.sha256 ? { ...log, answers: { ...log.answers, ...edit.answers } } : log,
-        ),
+        logs: visit.logs.map((log) => (log.sha256 === edit.sha256 ? { ...log, answers: edit.answers } : log)),
       }
     case 'decide': {
       const others = visit.decisions.filter(({ reading }) => !isSameReading(reading, edit.decision.reading))

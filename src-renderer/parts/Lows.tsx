@@ -5,7 +5,13 @@ import { unbroken } from './unbroken'
 const SHOWN_AT_ONCE = 8
 
 /** The lows of the period, one by one, and what the list cannot show. */
-export function Lows({ lows, unit }: { readonly lows: LowsView; readonly unit: string }) {
+export function Lows(props: {
+  readonly lows: LowsView
+  readonly unit: string
+  /** Shows the readings of the list. */
+  readonly onOpen: () => void
+}) {
+  const { lows, unit, onOpen } = props
   const rest = lows.items.slice(SHOWN_AT_ONCE)
   return (
     <section className="lows" aria-labelledby="lows-heading">
@@ -17,6 +23,13 @@ export function Lows({ lows, unit }: { readonly lows: LowsView; readonly unit: s
           <summary>{rest.length} more</summary>
           <LowList items={rest} />
         </details>
+      )}
+      {lows.items.length > 0 && (
+        <p>
+          <button type="button" className="link" onClick={onOpen}>
+            Look at their readings
+          </button>
+        </p>
       )}
       {lows.remarks.map((remark) => (
         <p key={remark} className="quiet">

@@ -1,14 +1,17 @@
 import type { PictureView } from '../../src-core/bridge/pictureView'
 
-/** The picture of the day. Too wide for a narrow window, it scrolls within itself. */
-export function Picture({ picture, unit }: { readonly picture: PictureView; readonly unit: string }) {
+interface Props {
+  readonly picture: PictureView
+  /** What a screen reader calls the region that scrolls. */
+  readonly name: string
+}
+
+/** A picture with its words. Too wide for a narrow window, it scrolls within itself. */
+export function Picture({ picture, name }: Props) {
   return (
-    <section className="picture" aria-labelledby="picture-heading">
-      <h3 id="picture-heading">
-        By time of day <span className="quiet">in {unit}</span>
-      </h3>
+    <>
       {/* eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a scrolling region must be reachable by key */}
-      <div className="picture-frame" role="group" aria-label="Picture of the day" tabIndex={0}>
+      <div className="picture-frame" role="group" aria-label={name} tabIndex={0}>
         <Svg text={picture.light} scheme="light" />
         <Svg text={picture.dark} scheme="dark" />
       </div>
@@ -16,7 +19,7 @@ export function Picture({ picture, unit }: { readonly picture: PictureView; read
         <summary>The picture in words</summary>
         <p>{picture.description}</p>
       </details>
-    </section>
+    </>
   )
 }
 

@@ -15,9 +15,9 @@ const STEP_TIMEOUT_MS = 120_000
 /** The moment and zone of both ways to a report: 30 June 2026, noon UTC, in Berlin. */
 export const SAME_MOMENT = { TZ: 'Europe/Berlin', SOURCE_DATE_EPOCH: '1782820800' }
 
-/** A run of the built browser host with a browser that was let in. */
+/** A browser, and the built browser host behind each of its pages. */
 export interface Journey {
-  /** A page that shows the start of the window. */
+  /** A page that shows the start of the window; the page before has no program behind it any more. */
   newPage(): Promise<Page>
   /** What went wrong on any page so far: messages to the console, errors, requests to other computers. */
   readonly troubles: readonly string[]
@@ -26,22 +26,15 @@ export interface Journey {
   end(): Promise<void>
 }
 
-/** Starts the built browser host as `npm run browser` does, and goes in by the address that it prints. */
+/** Drives the built browser host as `npm run browser` starts it, anew for each page: a host holds one visit. */
 export async function startJourney(): Promise<Journey> {
-  const host = spawn(process.execPath, [join(ROOT, 'out/main/browser.js')], {
-    env: { ...process.env, ...SAME_MOMENT },
-    stdio: ['ignore', 'pipe', 'inherit'],
-  })
-  const entry = await printedAddress(host)
   const browser = await launchChromium()
   const context = await browser.newContext({ viewport: { width: 1180, height: 780 } })
   context.setDefaultTimeout(STEP_TIMEOUT_MS)
   const troubles = watch(context)
-  const first = await context.newPage()
-  await first.goto(entry)
-  await first.close()
+  let host: ChildProcess | null = null
   const endHost = async () => {
-    if (host.exitCode !== null || host.signalCode !== null) return
+    if (host === null || host.exitCode !== null || host.signalCode !== null) return
     const ended = once(host, 'exit')
     host.kill()
     await ended
@@ -49,8 +42,14 @@ export async function startJourney(): Promise<Journey> {
   return {
     troubles,
     newPage: async () => {
+      await endHost()
+      host = spawn(process.execPath, [join(ROOT, 'out/main/browser.js')], {
+        env: { ...process.env, ...SAME_MOMENT },
+        stdio: ['ignore', 'pipe', 'inherit'],
+      })
       const page = await context.newPage()
-      await page.goto(new URL(entry).origin)
+      // In by the address that it prints.
+      await page.goto(await printedAddress(host))
       await shown(page, '.start')
       return page
     },
@@ -104,7 +103,15 @@ export async function chooseLogs(page: Page, ...logs: readonly Chosen[]): Promis
       : { name: log.name, mimeType: 'text/csv', buffer: Buffer.from(log.text) },
   )
   await page.locator('input[type=file]').setInputFiles(files)
-  await shown(page, '.opened, .stopped')
+  await page.locator('.large-figures, .logs-screen, .fault').first().waitFor()
+}
+
+/** Goes to one of the four steps. */
+export async function goTo(page: Page, step: 'Logs' | 'Readings' | 'Picture' | 'Pages'): Promise<void> {
+  await page
+    .getByRole('navigation')
+    .getByRole('button', { name: new RegExp(`^${step}`) })
+    .click()
 }
 
 /** The element once it is there to be seen. */

@@ -6,6 +6,7 @@ import { afterAll, afterEach, beforeAll, expect, it } from 'vitest'
 import {
   type Chosen,
   chooseLogs,
+  goTo,
   type Journey,
   SAME_MOMENT,
   shown,
@@ -110,7 +111,7 @@ describeJourney('from a log to its report', () => {
     page = await journey.newPage()
     expect(await page.title()).toBe('Visit report')
     expect(await (await shown(page, 'main')).innerText()).toContain('Choose the logs of your meters')
-    expect(await page.getByRole('button').allInnerTexts()).toEqual(['Choose logs'])
+    expect(await page.getByRole('button').allInnerTexts()).toEqual(['Choose logs', 'Try it with a sample'])
     expect(await page.locator('footer').innerText()).toContain('Not for dosing decisions.')
   })
 
@@ -196,16 +197,16 @@ describeJourney('from a log to its report', () => {
     )
     expect(
       await page.locator('section').evaluateAll((all) => all.map((one) => one.getAttribute('class'))),
-    ).toEqual(['lows', 'picture', 'figures', 'stands-out', 'trust', 'pages', 'logs'])
+    ).toEqual(['lows', null, 'picture', 'stands-out', 'figures', 'trust', null, null])
   })
 
   it('draws the day as SVG with its text alternative, in the colours of the theme', async () => {
     await opened(SEASON)
-    const inWords = await page.locator('.picture details p').textContent()
+    const inWords = await page.locator('.picture details p').first().textContent()
     expect(inWords).toContain('11 lows, lowest first: LO on 22 April')
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme })
-      const picture = page.getByRole('img')
+      const picture = page.locator('.picture').getByRole('img')
       expect(await picture.count()).toBe(1)
       expect(await picture.evaluate((element) => element.tagName)).toBe('svg')
       expect(await picture.getAttribute('aria-label')).toBe(inWords)
@@ -222,6 +223,7 @@ describeJourney('from a log to its report', () => {
     expect(saved.bytes.subarray(0, 5).toString()).toBe('%PDF-')
     // A difference is not printed byte by byte.
     expect(saved.bytes.equals(pdfOf(SEASON))).toBe(true)
+    await goTo(page, 'Pages')
     await page.getByLabel('At the head of each page').fill('North clinic, room 4')
     await page.getByLabel('Paper').selectOption('Letter')
     const letter = pdfOf(SEASON, '--paper', 'Letter', '--label', 'North clinic, room 4')
@@ -231,42 +233,42 @@ describeJourney('from a log to its report', () => {
 
   it('asks what a log leaves open, and takes the answer in place', async () => {
     await opened(NO_UNIT)
-    const stopped = page.locator('.stopped')
+    const stopped = page.locator('.logs-screen')
     expect(await stopped.innerText()).toContain('The log does not say its unit')
     expect(await stopped.locator('.choice').allInnerTexts()).toEqual([
       expect.stringMatching(/^mg\/dL/),
       expect.stringMatching(/^mmol\/L/),
     ])
     await page.getByRole('button', { name: /^mmol\/L/ }).click()
-    await shown(page, '.opened')
+    await shown(page, '.figures')
     expect((await figures(page))[0]).toEqual(['Readings below 3.9', '0'])
     expect(await page.locator('.guesses').innerText()).toContain('Unit mmol/L, as answered.')
 
+    await goTo(page, 'Logs')
     await page.getByRole('button', { name: 'Ask again' }).click()
     await page.getByRole('button', { name: /^mg\/dL/ }).click()
-    await shown(page, '.opened')
+    await shown(page, '.logs-screen .actions')
+    await goTo(page, 'Picture')
+    await page.locator('.figures').getByText('Readings below 70').waitFor()
     expect((await figures(page))[0]).toEqual(['Readings below 70', '4'])
   })
 
-  it('says why a file is no log, and what to do', async () => {
+  it('says why a file is no log, and what to do, and opens nothing', async () => {
     await opened(NO_LOG)
-    const text = await page.locator('.stopped').innerText()
-    expect(text).toContain('Not opened')
-    expect(text).toContain('photo.csv\n\nThe file is a picture, not a CSV file. Export the readings as CSV')
-    await page.getByRole('button', { name: 'Remove photo.csv' }).click()
-    await shown(page, '.start')
+    const told = await page.getByRole('alert').innerText()
+    expect(told).toContain('photo.csv: The file is a picture, not a CSV file. Export the readings as CSV')
+    expect(await page.locator('.start').count()).toBe(1)
   })
 
-  it('names every log that stands in the way, and opens the others once these are settled', async () => {
+  it('asks about one log while another that is none is told, and opens the rest once that is settled', async () => {
     await opened(NO_LOG, NO_UNIT, SEASON)
-    expect(await page.locator('.refusal h3').allInnerTexts()).toEqual(['photo.csv', 'no-unit.csv, line 1'])
-    await page.getByRole('button', { name: 'Remove photo.csv' }).click()
-    // The buttons move up: the next one is looked for once they have.
-    await page.getByText('photo.csv').first().waitFor({ state: 'detached' })
-    expect(await page.locator('.refusal h3').allInnerTexts()).toEqual(['no-unit.csv, line 1'])
+    expect(await page.getByRole('alert').innerText()).toContain('photo.csv: The file is a picture')
+    expect(await page.locator('.logs-screen h3').allInnerTexts()).toEqual(['no-unit.csv', basename(SEASON)])
+    expect(await page.locator('fieldset').count()).toBe(1)
     await page.getByRole('button', { name: 'Remove no-unit.csv' }).click()
     await shown(page, '.opened')
-    expect(await page.locator('.logs b').allInnerTexts()).toEqual([basename(SEASON)])
+    await goTo(page, 'Logs')
+    expect(await page.locator('.logs-screen h3').allInnerTexts()).toEqual([basename(SEASON)])
   })
 
   it('takes files that are dropped on it', async () => {
@@ -281,16 +283,18 @@ describeJourney('from a log to its report', () => {
     )
     await page.dispatchEvent('.start', 'drop', { dataTransfer: dropped })
     await shown(page, '.opened')
-    expect(await page.locator('.logs b').allInnerTexts()).toEqual(['dropped.csv'])
+    await goTo(page, 'Logs')
+    expect(await page.locator('.logs-screen h3').allInnerTexts()).toEqual(['dropped.csv'])
   })
 
   it('shows names and cells of a log as text, whatever they hold', async () => {
     const mark = '<img src=x onerror=alert(1)>'
     const text = `Date,Time,Glucose (mg/dL),Meter,Note\n2026-03-02,07:00,61,${mark},${mark}\n2026-03-02,12:00,,${mark},${mark}\n`
     await opened({ name: `${mark.replaceAll('/', '')}.csv`, text })
-    for (const summary of await page.locator('.logs summary').all()) await summary.click()
-    expect(await page.locator('.logs code').innerText()).toBe(`2026-03-02,12:00,,${mark},${mark}`)
-    expect(await page.locator('.logs b').innerText()).toBe(`${mark}.csv`)
+    await goTo(page, 'Logs')
+    for (const summary of await page.locator('summary').all()) await summary.click()
+    expect(await page.locator('.logs-screen code').innerText()).toBe(`2026-03-02,12:00,,${mark},${mark}`)
+    expect(await page.locator('.logs-screen h3').innerText()).toBe(`${mark}.csv`)
     expect(await page.locator('img, script:not([src])').count()).toBe(0)
   })
 

@@ -4,6 +4,7 @@ import {
   axeViolations,
   type Chosen,
   chooseLogs,
+  goTo,
   type Journey,
   shown,
   startJourney,
@@ -21,11 +22,19 @@ const OPEN_UNIT = {
 const OPEN_COLUMNS = { name: 'no-header.csv', text: '2026-03-02,07:00,125,5\n2026-03-02,12:00,148,7\n' }
 const NO_LOG = { name: 'photo.csv', text: new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]) }
 
-const SCREENS: readonly (readonly [screen: string, ...logs: Chosen[]])[] = [
-  ['the start'],
-  ['a visit', SEASON],
-  ['questions and a refusal', OPEN_UNIT, OPEN_COLUMNS, NO_LOG],
-  ['a refusal alone', NO_LOG],
+interface Screen {
+  readonly name: string
+  readonly logs: readonly Chosen[]
+  readonly step?: 'Logs' | 'Readings' | 'Pages'
+}
+
+const SCREENS: readonly Screen[] = [
+  { name: 'the start', logs: [] },
+  { name: 'the picture', logs: [SEASON] },
+  { name: 'the readings', logs: [SEASON], step: 'Readings' },
+  { name: 'the logs', logs: [SEASON], step: 'Logs' },
+  { name: 'the pages', logs: [SEASON], step: 'Pages' },
+  { name: 'questions and a refusal', logs: [OPEN_UNIT, OPEN_COLUMNS, NO_LOG] },
 ]
 
 let journey: Journey
@@ -44,8 +53,8 @@ describeJourney('the window for everyone', () => {
     expect(journey.troubles).toEqual([])
   })
 
-  it.each(SCREENS)('has nothing that axe-core finds wrong, light and dark: %s', async (_screen, ...logs) => {
-    if (logs.length > 0) await chooseLogs(page, ...logs)
+  it.each(SCREENS)('has nothing that axe-core finds wrong, light and dark: $name', async (screen) => {
+    await goToScreen(screen)
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme })
       expect(await axeViolations(page), colorScheme).toEqual([])
@@ -55,11 +64,13 @@ describeJourney('the window for everyone', () => {
     if (summaries.length > 0) expect(await axeViolations(page), 'with everything open').toEqual([])
   })
 
-  it.each(SCREENS)('is reached by key, each stop seen and in view: %s', async (_screen, ...logs) => {
-    if (logs.length > 0) await chooseLogs(page, ...logs)
+  it.each(SCREENS)('is reached by key, each stop seen and in view: $name', async (screen) => {
+    await goToScreen(screen)
     const wanted = await page
-      .locator('button, select, summary, input:not([type=file]), [tabindex="0"]')
-      .evaluateAll((all) => all.map((one) => one.outerHTML))
+      .locator('button, select, summary, textarea, input:not([type=file]), [tabindex="0"]')
+      .evaluateAll((all) =>
+        all.filter((one) => one.checkVisibility()).map((one) => one.outerHTML.slice(0, 200)),
+      )
     expect(wanted.length).toBeGreaterThan(0)
     const stops = await tabThrough(wanted.length)
     expect(stops.map(({ html }) => html).toSorted()).toEqual(wanted.toSorted())
@@ -80,16 +91,15 @@ describeJourney('the window for everyone', () => {
       mimeType: 'text/csv',
       buffer: Buffer.from(OPEN_UNIT.text),
     })
-    await shown(page, '.stopped')
+    await shown(page, '.logs-screen')
     expect(await focused()).toBe('One thing to tell first')
-    await page.keyboard.press('Tab')
-    expect(await focused()).toMatch(/^mg\/dL/)
+    await tabTo(/^mg\/dL/)
     await page.keyboard.press('Enter')
-    await shown(page, '.opened')
+    await shown(page, '.large-figures')
     expect(await focused()).toBe('2 March to 3 March 2026')
     await tabTo('The picture in words')
     await page.keyboard.press('Enter')
-    expect(await page.locator('.picture details p').isVisible()).toBe(true)
+    expect(await page.locator('.picture details p').first().isVisible()).toBe(true)
     await tabTo('Print or save PDF')
     const download = page.waitForEvent('download')
     await page.keyboard.press('Enter')
@@ -97,10 +107,13 @@ describeJourney('the window for everyone', () => {
     await page.getByText('Made visit-report-2026-03-02-to-2026-03-03.pdf.').waitFor()
     // The work done, the focus is where it was.
     expect(await focused()).toBe('Print or save PDF')
-    await tabTo('Remove no-unit.csv')
-    await page.keyboard.press('Enter')
+    await page.keyboard.press('Control+z')
+    await shown(page, '.logs-screen fieldset')
+    await page.keyboard.press('Control+z')
     await shown(page, '.start')
     expect(await focused()).toBe('Choose the logs of your meters')
+    await page.keyboard.press('Control+Shift+z')
+    await shown(page, '.logs-screen fieldset')
   })
 
   it('tells a screen reader what it does and did, without being asked', async () => {
@@ -123,10 +136,18 @@ describeJourney('the window for everyone', () => {
     [320, 640],
   ])('fits a window of %i by %i, the lows before the picture', async (width, height) => {
     await page.setViewportSize({ width, height })
-    for (const logs of [[OPEN_UNIT, OPEN_COLUMNS, NO_LOG], [SEASON]]) {
-      await page.reload()
-      await chooseLogs(page, ...logs)
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width)
+    const scrollWidth = () => page.evaluate(() => document.documentElement.scrollWidth)
+    await chooseLogs(page, OPEN_UNIT, OPEN_COLUMNS, NO_LOG)
+    expect(await scrollWidth()).toBe(width)
+    await page.close()
+    page = await journey.newPage()
+    await page.setViewportSize({ width, height })
+    await chooseLogs(page, SEASON)
+    for (const step of ['Logs', 'Readings', 'Pages', 'Picture'] as const) {
+      await goTo(page, step)
+      if (step === 'Readings') await shown(page, '.detail')
+      if (step === 'Picture') await shown(page, '.large-figures')
+      expect(await scrollWidth(), step).toBe(width)
     }
     const lows = await page.locator('.lows').boundingBox()
     const picture = await page.locator('.picture').boundingBox()
@@ -134,13 +155,14 @@ describeJourney('the window for everyone', () => {
     expect(lows.y + lows.height <= picture.y || lows.x + lows.width <= picture.x).toBe(true)
     expect(lows.y).toBeLessThanOrEqual(picture.y)
     if (width > 320) {
-      const frame = page.locator('.picture-frame')
+      const frame = page.locator('.picture-frame').first()
       expect(await frame.evaluate((one) => one.scrollWidth - one.clientWidth)).toBe(0)
     }
   })
 
   it('shows what has the focus where a bar would hide it', async () => {
     await chooseLogs(page, SEASON)
+    await shown(page, '.figures')
     const stops = page.locator('main').locator('button, select, summary, input:not([type=file])')
     const hidden = await stops.evaluateAll((all) =>
       ['end', 'start'].flatMap((block) =>
@@ -176,6 +198,12 @@ describeJourney('the window for everyone', () => {
   )
 })
 
+async function goToScreen({ logs, step }: Screen): Promise<void> {
+  if (logs.length > 0) await chooseLogs(page, ...logs)
+  if (step) await goTo(page, step)
+  if (step === 'Readings') await shown(page, '.detail')
+}
+
 interface Stop {
   readonly html: string
   /** Whether the focus is drawn around it. */
@@ -187,8 +215,8 @@ interface Stop {
 /** Presses Tab as often as asked and tells where it stopped, each place once. */
 async function tabThrough(expected: number): Promise<readonly Stop[]> {
   const stops = new Map<string, Stop>()
-  // One more for the way past the end of the page, where the browser's own controls would be.
-  for (let i = 0; i <= expected; i++) {
+  // More for the parts of a date, and for the way past the end of the page.
+  for (let i = 0; i <= 2 * expected; i++) {
     await page.keyboard.press('Tab')
     const stop = await page.evaluate(() => {
       const element = document.activeElement
@@ -197,7 +225,7 @@ async function tabThrough(expected: number): Promise<readonly Stop[]> {
       const { left, top, width, height } = element.getBoundingClientRect()
       const there = document.elementFromPoint(left + width / 2, top + height / 2)
       return {
-        html: element.outerHTML,
+        html: element.outerHTML.slice(0, 200),
         outlined: outlineStyle !== 'none' && parseFloat(outlineWidth) >= 2,
         inView: there !== null && element.contains(there),
       }
@@ -225,13 +253,14 @@ function colourOf(png: Buffer): Promise<string> {
 }
 
 /** Presses Tab until the element with this text has the focus. */
-async function tabTo(name: string): Promise<void> {
+async function tabTo(name: string | RegExp): Promise<void> {
   const MOST_STOPS = 50
   for (let i = 0; i < MOST_STOPS; i++) {
-    if ((await focused()) === name) return
+    const now = await focused()
+    if (typeof name === 'string' ? now === name : name.test(now)) return
     await page.keyboard.press('Tab')
   }
-  throw new Error(`No way by Tab to '${name}'`)
+  throw new Error(`No way by Tab to '${String(name)}'`)
 }
 
 function focused(): Promise<string> {

@@ -16,7 +16,7 @@ const ASSETS = new Map([
 
 const answer = vi.fn((channel: string): Promise<Reply> => {
   if (channel === 'about') return Promise.resolve({ kind: 'answered', result: SECRET_ANSWER })
-  if (channel === 'openLogs') return Promise.resolve({ kind: 'bad-argument' })
+  if (channel === 'addLogs') return Promise.resolve({ kind: 'bad-argument' })
   if (channel === 'makePdf') return Promise.resolve({ kind: 'fault' })
   return Promise.resolve({ kind: 'unknown-channel' })
 })
@@ -137,7 +137,7 @@ describe('what the browser gets once it is in', () => {
   it('is a bare status where the gate refuses', async () => {
     const cookie = await letIn()
     const statuses = async (channel: string) => (await rawHttp(port, post(cookie, {}, channel))).status
-    expect(await statuses('openLogs')).toBe(400)
+    expect(await statuses('addLogs')).toBe(400)
     expect(await statuses('quit')).toBe(404)
     expect(await statuses('makePdf')).toBe(500)
   })

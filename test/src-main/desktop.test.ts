@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest'
-import { CHANNELS, type Handlers } from '../../src-core/bridge/contract'
+import { CHANNELS } from '../../src-core/bridge/contract'
 import { cancellable, electronDouble } from '../helpers/electronDouble'
+import { recordingHandlers } from '../helpers/handlers'
 import { MALFORMED_MESSAGES } from '../helpers/malformedMessages'
 
 // The desktop program with a double in Electron's place. The numbers are those of the checklist in
@@ -8,11 +9,7 @@ import { MALFORMED_MESSAGES } from '../helpers/malformedMessages'
 
 const OWN_PAGE = 'app://visit-report/'
 
-const handlers = {
-  about: vi.fn(() => ({ name: 'Visit report', version: '1' })),
-  openLogs: vi.fn(() => ({ kind: 'stopped', refusals: [] }) as const),
-  makePdf: vi.fn(() => ({ kind: 'closed' }) as const),
-} satisfies Handlers
+const handlers = recordingHandlers()
 
 const ASSETS = new Map([
   ['/', { type: 'text/html; charset=utf-8', bytes: new TextEncoder().encode('<!doctype html>') }],
@@ -291,7 +288,7 @@ describe('the messages of the window (17)', () => {
   })
 
   it('answers its own page', async () => {
-    expect(await invoke('about', OWN_FRAME, null)).toEqual({ name: 'Visit report', version: '1' })
+    expect(await invoke('about', OWN_FRAME, null)).toEqual({ kind: 'stale' })
   })
 
   const STRANGERS: readonly (readonly [string, unknown])[] = [

@@ -1,16 +1,9 @@
 import { describe, expect, it, vi } from 'vitest'
-import { CHANNELS, type Handlers } from '../../src-core/bridge/contract'
+import { CHANNELS } from '../../src-core/bridge/contract'
 import { faultTrace } from '../../src-main/faultTrace'
 import { answer, isPlain } from '../../src-main/gate'
+import { recordingHandlers } from '../helpers/handlers'
 import { MALFORMED_MESSAGES } from '../helpers/malformedMessages'
-
-function recordingHandlers() {
-  return {
-    about: vi.fn(() => ({ name: 'Visit report', version: '1' })),
-    openLogs: vi.fn(() => ({ kind: 'stopped', refusals: [] }) as const),
-    makePdf: vi.fn(() => ({ kind: 'closed' }) as const),
-  } satisfies Handlers
-}
 
 const noFault = () => {
   throw new Error('no fault was expected')
@@ -18,10 +11,12 @@ const noFault = () => {
 
 describe('the gate', () => {
   it('answers a message that fits its channel', async () => {
-    expect(await answer('about', null, recordingHandlers(), noFault)).toEqual({
+    const handlers = recordingHandlers()
+    expect(await answer('makePdf', { revision: 3 }, handlers, noFault)).toEqual({
       kind: 'answered',
-      result: { name: 'Visit report', version: '1' },
+      result: { kind: 'stale' },
     })
+    expect(handlers.makePdf.mock.calls).toEqual([[{ revision: 3 }]])
   })
 
   it.each(CHANNELS)('refuses on %s every malformed message and calls nothing', async (channel) => {

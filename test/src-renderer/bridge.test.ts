@@ -22,24 +22,24 @@ describe('the bridge over the browser host', () => {
     const bridge = hostBridge(send)
     const logs = [{ name: 'meter.csv', bytes: new Uint8Array([0, 255, 10]) }]
     await bridge.about(null)
-    await bridge.openLogs({ logs, answers: { dates: 'dmy' } })
-    await bridge.makePdf({ visit: 'v', paper: 'A4', label: '' })
+    await bridge.addLogs({ logs })
+    await bridge.makePdf({ revision: 2 })
     expect(send.mock.calls.map(([address]) => address)).toEqual([
       '/bridge/about',
-      '/bridge/openLogs',
+      '/bridge/addLogs',
       '/bridge/makePdf',
     ])
     for (const [, init] of send.mock.calls) {
       expect(init).toMatchObject({ method: 'POST', headers: { 'content-type': 'application/octet-stream' } })
     }
     const sent = send.mock.calls.map(([, init]) => decodeMessage(init?.body as Uint8Array))
-    expect(sent).toEqual([null, { logs, answers: { dates: 'dmy' } }, { visit: 'v', paper: 'A4', label: '' }])
+    expect(sent).toEqual([null, { logs }, { revision: 2 }])
   })
 
   it('gives what the program answered, bytes among it', async () => {
     const made = { kind: 'made', fileName: 'pages.pdf', bytes: new Uint8Array([37, 80, 68, 70]) }
     const bridge = hostBridge(host(() => new Response(encodeMessage(made))))
-    expect(await bridge.makePdf({ visit: 'v', paper: 'A4', label: '' })).toEqual(made)
+    expect(await bridge.makePdf({ revision: 2 })).toEqual(made)
   })
 
   it.each([400, 403, 413, 500])(

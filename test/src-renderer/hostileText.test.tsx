@@ -3,13 +3,17 @@ import { join } from 'node:path'
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
 import { openVisit } from '../../src-core/analysis/openVisit'
+import { readingView } from '../../src-core/bridge/readingView'
 import { stoppedView } from '../../src-core/bridge/stoppedView'
+import type { VisitState } from '../../src-core/bridge/visitState'
 import { visitView } from '../../src-core/bridge/visitView'
 import type { Scene } from '../../src-core/charts/scene'
 import { sceneToSvg } from '../../src-core/charts/sceneToSvg'
-import { OpenedScreen } from '../../src-renderer/parts/OpenedScreen'
+import { Lows } from '../../src-renderer/parts/Lows'
 import { Picture } from '../../src-renderer/parts/Picture'
-import { StoppedScreen } from '../../src-renderer/parts/StoppedScreen'
+import { ReadingDetail } from '../../src-renderer/parts/ReadingDetail'
+import { LogsScreen } from '../../src-renderer/screens/LogsScreen'
+import type { VisitHold } from '../../src-renderer/useVisit'
 import { CONTEXT, logOf } from '../helpers/logs'
 
 // Whatever a log holds reaches the window as text, never as markup.
@@ -17,6 +21,7 @@ import { CONTEXT, logOf } from '../helpers/logs'
 const SOURCES = join(import.meta.dirname, '../../src-renderer')
 const HOSTILE = `<img src=x onerror=alert(1)>"'--></script><script>alert(2)</script>`
 const nothing = () => undefined
+const VISIT = { busy: '', edit: nothing } as unknown as VisitHold
 
 /** Names of the elements in a piece of markup. */
 function elements(markup: string): ReadonlySet<string> {
@@ -30,17 +35,18 @@ describe('hostile text in a log', () => {
     const text = ['Date,Time,Glucose (mg/dL),Meal,Meter,Note', ...rows, ''].join('\n')
     const outcome = openVisit([logOf(text, `${HOSTILE}.csv`)], {}, CONTEXT)
     if (outcome.kind !== 'analysed') throw new Error('refused')
+    const { analysis } = outcome
+    const detail = readingView(analysis, 0)
+    if (detail === null) throw new Error('no reading')
+    const log = { name: `${HOSTILE}.csv`, sha256: analysis.sources[0].sha256, answers: { columns: HOSTILE } }
+    const report = visitView(analysis, CONTEXT)
+    const state = { revision: 1, visit: { logs: [log] }, report } as unknown as VisitState
     const markup = renderToStaticMarkup(
-      <OpenedScreen
-        view={visitView(outcome.analysis, { visit: 'v', now: CONTEXT })}
-        answers={{ columns: HOSTILE }}
-        busy={false}
-        paper="A4"
-        label={HOSTILE}
-        change={nothing}
-        onAskAgain={nothing}
-        onRemove={nothing}
-      />,
+      <>
+        <LogsScreen state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />
+        <Lows lows={report.lows} unit="mg/dL" onOpen={nothing} />
+        <ReadingDetail view={detail} visit={VISIT} onNext={nothing} nextName="" />
+      </>,
     )
     expect(markup).toContain('&lt;img src=x onerror=alert(1)&gt;')
     expectNoElementOfTheLog(markup)
@@ -53,16 +59,10 @@ describe('hostile text in a log', () => {
     if (outcome.kind !== 'stopped') throw new Error('nothing is asked')
     const view = stoppedView(outcome.refusals)
     expect(view.refusals[0].question?.choices[2].label).toBe(HOSTILE)
+    const log = { name: `${HOSTILE}.csv`, sha256: view.refusals[0].sha256, answers: {} }
+    const state = { revision: 1, visit: { logs: [log] }, report: view } as unknown as VisitState
     const markup = renderToStaticMarkup(
-      <StoppedScreen
-        view={view}
-        logs={[{ name: `${HOSTILE}.csv`, bytes: new Uint8Array() }]}
-        answers={{}}
-        busy={false}
-        onAnswer={nothing}
-        onAskAgain={nothing}
-        onRemove={nothing}
-      />,
+      <LogsScreen state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />,
     )
     expect(markup).toContain('&lt;img src=x onerror=alert(1)&gt;')
     expectNoElementOfTheLog(markup)
@@ -94,7 +94,7 @@ describe('hostile text in a log', () => {
     }
     const svg = sceneToSvg(scene)
     const picture = { description: HOSTILE, light: svg, dark: svg }
-    const markup = renderToStaticMarkup(<Picture picture={picture} unit="mg/dL" />)
+    const markup = renderToStaticMarkup(<Picture picture={picture} name="" />)
     expect(markup.match(/&lt;img src=x onerror=alert\(1\)&gt;/g)).toHaveLength(7)
     expectNoElementOfTheLog(markup)
   })

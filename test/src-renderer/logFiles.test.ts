@@ -1,8 +1,7 @@
 import { describe, expect, it, vi } from 'vitest'
-import { addLogFiles, LogFileError } from '../../src-renderer/logFiles'
+import { readLogFiles, LogFileError } from '../../src-renderer/logFiles'
 
 const MB = 1024 * 1024
-const HELD = { name: 'held.csv', bytes: new Uint8Array([9]) }
 
 /** A file that only tells its size; it must not be read. */
 function fileOfSize(size: number) {
@@ -11,16 +10,15 @@ function fileOfSize(size: number) {
 }
 
 describe('files that were chosen', () => {
-  it('stand behind the logs already there, in the order of their choice, byte for byte', async () => {
+  it('are read in the order of their choice, byte for byte', async () => {
     const slow = new File([new Uint8Array([1, 2])], 'first.csv')
     let give: (bytes: ArrayBuffer) => void = () => undefined
     slow.arrayBuffer = () => new Promise((resolve) => (give = resolve))
-    const reading = addLogFiles([HELD], [slow, new File([new Uint8Array([0, 255])], 'second.csv')])
+    const reading = readLogFiles([slow, new File([new Uint8Array([0, 255])], 'second.csv')])
     // The first is ready last.
     await new File(['x'], 'x').arrayBuffer()
     give(new Uint8Array([1, 2]).buffer)
     expect(await reading).toEqual([
-      HELD,
       { name: 'first.csv', bytes: new Uint8Array([1, 2]) },
       { name: 'second.csv', bytes: new Uint8Array([0, 255]) },
     ])
@@ -28,25 +26,25 @@ describe('files that were chosen', () => {
 
   it('may be as many and as large as one message holds', async () => {
     const many = Array.from({ length: 50 }, (_, i) => new File(['a'], `${i}.csv`))
-    expect(await addLogFiles([], many)).toHaveLength(50)
-    const { file, arrayBuffer } = fileOfSize(100 * MB - 1)
+    expect(await readLogFiles(many)).toHaveLength(50)
+    const { file, arrayBuffer } = fileOfSize(100 * MB)
     arrayBuffer.mockResolvedValue(new ArrayBuffer(1))
-    expect(await addLogFiles([HELD], [file])).toHaveLength(2)
+    expect(await readLogFiles([file])).toHaveLength(1)
   })
 
   it('are refused before one of them is read where they are too many together', async () => {
     const { file, arrayBuffer } = fileOfSize(1)
-    const files = Array.from({ length: 50 }, () => file)
-    await expect(addLogFiles([HELD], files)).rejects.toThrow(
+    const files = Array.from({ length: 51 }, () => file)
+    await expect(readLogFiles(files)).rejects.toThrow(
       new LogFileError('The window takes up to 50 logs at a time.'),
     )
     expect(arrayBuffer).not.toHaveBeenCalled()
   })
 
   it('are refused before one of them is read where they are too large together', async () => {
-    const { file, arrayBuffer } = fileOfSize(100 * MB)
-    await expect(addLogFiles([HELD], [file])).rejects.toThrow(
-      new LogFileError('The window takes up to 100 MB of logs; npm run report takes more.'),
+    const { file, arrayBuffer } = fileOfSize(100 * MB + 1)
+    await expect(readLogFiles([file])).rejects.toThrow(
+      new LogFileError('The window takes up to 100 MB of logs at a time; npm run report takes more.'),
     )
     expect(arrayBuffer).not.toHaveBeenCalled()
   })
@@ -54,7 +52,7 @@ describe('files that were chosen', () => {
   it('are named where one cannot be opened, such as a folder', async () => {
     const folder = new File([], 'meters')
     folder.arrayBuffer = () => Promise.reject(new DOMException('gone', 'NotFoundError'))
-    await expect(addLogFiles([], [new File(['a'], 'a.csv'), folder])).rejects.toThrow(
+    await expect(readLogFiles([new File(['a'], 'a.csv'), folder])).rejects.toThrow(
       new LogFileError('meters could not be opened. If it is a folder, choose the files inside it.'),
     )
   })

@@ -1,21 +1,41 @@
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
+import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { RefusalView } from '../../src-core/bridge/stoppedView'
-import { AnswersGiven } from '../../src-renderer/parts/AnswersGiven'
+import type { VisitState } from '../../src-core/bridge/visitState'
+import { AskedOfLog, withAnswer } from '../../src-renderer/parts/AskedOfLog'
 import { Bar } from '../../src-renderer/parts/Bar'
+import { EffectTable } from '../../src-renderer/parts/EffectTable'
 import { Figures } from '../../src-renderer/parts/Figures'
 import { Foot } from '../../src-renderer/parts/Foot'
-import { Logs } from '../../src-renderer/parts/Logs'
 import { Lows } from '../../src-renderer/parts/Lows'
-import { Pages } from '../../src-renderer/parts/Pages'
 import { Picture } from '../../src-renderer/parts/Picture'
-import { StartScreen } from '../../src-renderer/parts/StartScreen'
-import { StoppedScreen } from '../../src-renderer/parts/StoppedScreen'
+import { ReadingDetail } from '../../src-renderer/parts/ReadingDetail'
 import { StandsOut } from '../../src-renderer/parts/StandsOut'
 import { Trust } from '../../src-renderer/parts/Trust'
 import { unbroken } from '../../src-renderer/parts/unbroken'
+import { LogsScreen } from '../../src-renderer/screens/LogsScreen'
+import { StartScreen } from '../../src-renderer/screens/StartScreen'
+import type { VisitHold } from '../../src-renderer/useVisit'
 
 const nothing = () => undefined
+
+/** A visit in hand with which nothing is done. */
+const VISIT: VisitHold = {
+  state: null,
+  busy: '',
+  problems: [],
+  fault: '',
+  done: '',
+  add: nothing,
+  addSample: nothing,
+  edit: nothing,
+  undo: nothing,
+  redo: nothing,
+  refresh: nothing,
+  revision: () => 0,
+  run: nothing,
+}
 
 /** What is read of a piece of the window: its texts, each tag as a break, unbreakable spaces as spaces. */
 function texts(element: React.ReactElement): readonly string[] {
@@ -37,7 +57,7 @@ describe('the lows', () => {
   }
 
   it('stand with moment, values and what the next test read, then with what the list cannot show', () => {
-    expect(texts(<Lows lows={LOWS} unit="mg/dL" />)).toEqual([
+    expect(texts(<Lows lows={LOWS} unit="mg/dL" onOpen={nothing} />)).toEqual([
       'Lows ',
       'in mg/dL',
       LOWS.headline,
@@ -47,13 +67,14 @@ describe('the lows', () => {
       '31 March, 22:15',
       '52 → 90',
       'next test 109 after 40 min',
+      'Look at their readings',
       ...LOWS.remarks,
     ])
   })
 
   it('stay listed and marked where they are doubtful, never struck through', () => {
     const markup = renderToStaticMarkup(
-      <Lows lows={{ ...LOWS, items: [low('67?', true), low('58')] }} unit="mg/dL" />,
+      <Lows lows={{ ...LOWS, items: [low('67?', true), low('58')] }} unit="mg/dL" onOpen={nothing} />,
     )
     expect(markup.match(/<li/g)).toHaveLength(2)
     expect(markup.match(/class="square"/g)).toHaveLength(2)
@@ -63,15 +84,15 @@ describe('the lows', () => {
 
   it('are all there, eight at once and the others behind', () => {
     const items = Array.from({ length: 11 }, (_, i) => low(String(50 + i)))
-    const markup = renderToStaticMarkup(<Lows lows={{ ...LOWS, items }} unit="mg/dL" />)
+    const markup = renderToStaticMarkup(<Lows lows={{ ...LOWS, items }} unit="mg/dL" onOpen={nothing} />)
     const [atOnce, behind] = markup.split('<details>')
     expect(atOnce.match(/<li/g)).toHaveLength(8)
     expect(behind.match(/<li/g)).toHaveLength(3)
     expect(behind).toContain('<summary>3 more</summary>')
     for (const { values } of items) expect(markup).toContain(`</span>${values}</b>`)
-    expect(renderToStaticMarkup(<Lows lows={{ ...LOWS, items: items.slice(3) }} unit="" />)).not.toContain(
-      'more',
-    )
+    expect(
+      renderToStaticMarkup(<Lows lows={{ ...LOWS, items: items.slice(3) }} unit="" onOpen={nothing} />),
+    ).not.toContain('more')
   })
 
   it('that are none are said to be none, without an empty list', () => {
@@ -80,7 +101,7 @@ describe('the lows', () => {
       items: [],
       remarks: [],
     }
-    const element = <Lows lows={none} unit="mg/dL" />
+    const element = <Lows lows={none} unit="mg/dL" onOpen={nothing} />
     expect(texts(element)).toEqual(['Lows ', none.headline])
     expect(renderToStaticMarkup(element)).not.toContain('<ol')
   })
@@ -122,10 +143,10 @@ describe('the figures', () => {
   })
 })
 
-describe('what stands in the way of opening logs', () => {
-  const LOG = { name: 'a.csv', bytes: new Uint8Array() }
+describe('what a log leaves open', () => {
   const ASKS: RefusalView = {
     log: 'a.csv',
+    sha256: 'a'.repeat(64),
     code: 'unit-unknown',
     line: 1,
     message: 'The log does not say its unit. Say which it is: --log-unit mg/dL or --log-unit mmol/L.',
@@ -138,57 +159,73 @@ describe('what stands in the way of opening logs', () => {
       ],
     },
   }
-  const REFUSED: RefusalView = {
-    log: 'b.csv',
-    code: 'empty-file',
-    line: null,
-    message: 'The file is empty. Export the readings again.',
-    question: null,
-  }
-
-  function stopped(refusals: readonly RefusalView[], logs = [LOG]) {
-    return (
-      <StoppedScreen
-        view={{ kind: 'stopped', refusals }}
-        logs={logs}
-        answers={{}}
-        busy={false}
-        onAnswer={nothing}
-        onAskAgain={nothing}
-        onRemove={nothing}
-      />
-    )
-  }
+  const asked = <AskedOfLog refusal={ASKS} answers={{}} busy={false} onAnswer={nothing} />
 
   it('is asked with its choices, none of them chosen, and without the options of the command line', () => {
-    expect(texts(stopped([ASKS]))).toEqual([
-      'One thing to tell first',
-      'a.csv',
-      ', line 1',
+    expect(texts(asked)).toEqual([
       'The log does not say its unit.',
+      ' (line 1)',
       ...['mg/dL', 'values such as 104 · mean 104 mg/dL'],
       ...['mmol/L', 'values such as 5.8'],
-      'Logs',
-      'a.csv',
-      'Remove ',
-      'a.csv',
     ])
-    expect(renderToStaticMarkup(stopped([ASKS]))).not.toMatch(/checked|aria-pressed|--log-unit/)
+    expect(renderToStaticMarkup(asked)).not.toMatch(/checked|aria-pressed|--log-unit/)
   })
 
-  it('is told with what to do where there is no question', () => {
-    const read = texts(stopped([REFUSED]))
-    expect(read.slice(0, 3)).toEqual(['Not opened', 'b.csv', REFUSED.message])
+  it('is answered beside what was answered before; a further column joins those named', () => {
+    expect(withAnswer({ dates: 'dmy' }, 'unit', 'mmol/L')).toEqual({ dates: 'dmy', unit: 'mmol/L' })
+    expect(withAnswer({ columns: 'date=1' }, 'columns', 'glucose=3')).toEqual({ columns: 'date=1,glucose=3' })
+    expect(withAnswer({}, 'columns', 'glucose=3')).toEqual({ columns: 'glucose=3' })
+  })
+})
+
+describe('the decision on a reading', () => {
+  const LOW: ReadingView = {
+    kind: 'reading',
+    index: 4,
+    key: { at: '2026-03-02T07:00', value: '62', unit: 'mg/dL', meter: 'meter A', log: 'a'.repeat(64) },
+    value: '62',
+    unit: 'mg/dL',
+    moment: '2 March at 07:00',
+    details: ['before breakfast', 'meter A', 'line 5 of log 1'],
+    low: true,
+    doubt: null,
+    picture: { description: 'One reading.', light: '<svg></svg>', dark: '<svg></svg>' },
+    decision: null,
+    leaveOutLabel: 'Leave out of averages (stays among the lows)',
+    effect: [
+      { name: 'Readings below 70', before: '3', after: '3' },
+      { name: 'Mean, mg/dL', before: '144.0', after: '144.6' },
+    ],
+  }
+  const shown = (view: ReadingView) =>
+    renderToStaticMarkup(<ReadingDetail view={view} visit={VISIT} onNext={nothing} nextName="Next" />)
+
+  it('offers to keep and to leave out alike, neither chosen, and says that a low stays', () => {
+    const markup = shown(LOW)
+    const buttons = [...markup.matchAll(/<button([^>]*)>(Keep|Leave out[^<]*)</g)]
+    expect(buttons.map(([, , name]) => name)).toEqual([
+      'Keep',
+      'Leave out of averages (stays among the lows)',
+    ])
+    expect(new Set(buttons.map(([, attributes]) => attributes)).size).toBe(1)
+    expect(markup).not.toMatch(/aria-pressed="true"|<(s|del|strike)\b|line-through/)
   })
 
-  it('is all there together, and every log can be taken out', () => {
-    const read = texts(stopped([ASKS, REFUSED, ASKS], [LOG, { ...LOG, name: 'b.csv' }]))
-    expect(read[0]).toBe('Some things to tell first')
-    expect(read).toContain(REFUSED.message)
-    expect(read.filter((text) => text === 'Remove ')).toHaveLength(2)
-    expect(read).toContain(
-      'They open together once each of them can be read. One that cannot is taken out here.',
+  it('shows what was decided and why, with the way to take it back', () => {
+    const decision = { choice: 'leave-out', text: 'Left out of averages', reason: 'juice' } as const
+    const markup = shown({ ...LOW, decision })
+    expect(markup).toMatch(/aria-pressed="true"[^>]*>Leave out/)
+    expect(markup).toContain('Left out of averages: juice.')
+    expect(markup).toContain('>Take back<')
+  })
+
+  it('stands beside what it does to each figure, the lows unchanged', () => {
+    expect(texts(<EffectTable effect={LOW.effect} />).join(' ')).toContain(
+      'Readings below 70 3 → 3 Mean, mg/dL 144.0 → 144.6',
     )
+    expect(texts(<EffectTable effect={[]} />)).toEqual([
+      'Outside the days of this report: it is in none of the figures.',
+    ])
   })
 })
 
@@ -218,6 +255,7 @@ describe('what stands out', () => {
 describe('the logs', () => {
   const LOG = {
     name: 'meter.csv',
+    sha256: 'b'.repeat(64),
     guesses: 'Dates: year, month, day, from their form. Unit mg/dL, from the column’s header.',
     rows: '5 rows: 3 readings, 2 set aside (2 without a value).',
     notes: ['The meter’s clock jumps.'],
@@ -225,20 +263,26 @@ describe('the logs', () => {
       {
         heading: '102 rows without a value',
         rows: [
-          { line: 4, reason: 'empty-value', detail: '', text: '2026-03-02,07:00,', mgDl: null },
-          { line: 9, reason: 'empty-value', detail: '', text: '2026-03-03,07:00,', mgDl: null },
+          { line: 4, reason: 'empty-value', detail: '', text: '2026-03-02,07:00,' },
+          { line: 9, reason: 'empty-value', detail: '', text: '2026-03-03,07:00,' },
         ],
         unlisted: 100,
       },
     ],
   } as const
 
-  it('stand with every guess, note and row that gave no reading', () => {
-    const element = (
-      <Logs logs={[LOG]} answers={{ unit: 'mg/dL' }} busy={false} onAskAgain={nothing} onRemove={nothing} />
-    )
-    expect(texts(element)).toEqual([
-      'Logs',
+  it('stand with every guess, note and row that gave no reading, and what was answered', () => {
+    const opened = {
+      kind: 'opened',
+      period: '2–3 March',
+      extent: '3 readings',
+      logs: [LOG],
+      counts: { open: 2 },
+    }
+    const logs = [{ name: 'meter.csv', sha256: LOG.sha256, answers: { unit: 'mg/dL', dates: 'dmy' } }]
+    const state = { revision: 1, visit: { logs }, report: opened } as unknown as VisitState
+    expect(texts(<LogsScreen state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />)).toEqual([
+      ...['2–3 March', 'Add logs', '3 readings. More logs may be dropped anywhere in this window.'],
       'meter.csv',
       ...['Remove ', 'meter.csv'],
       `${LOG.guesses} ${LOG.rows}`,
@@ -247,78 +291,60 @@ describe('the logs', () => {
       ...['line 4', '2026-03-02,07:00,'],
       ...['line 9', '2026-03-03,07:00,'],
       'and 100 more',
-      ...['Your answers: unit mg/dL', 'Ask again'],
+      ...['Your answers: unit mg/dL; dates day first ', 'Ask again ', 'about meter.csv'],
+      ...['Look at 2 doubtful readings', 'See the picture'],
     ])
   })
 
   it('have their guesses at the foot, with the name where there are several; the caution always', () => {
     const caution = 'For discussion with the care team. Not for dosing decisions.'
-    expect(texts(<Foot logs={[]} />)).toEqual([caution])
-    expect(texts(<Foot logs={[LOG]} />)).toEqual([LOG.guesses, caution])
+    expect(texts(<Foot logs={[]} status="" />)).toEqual([caution])
+    expect(texts(<Foot logs={[LOG]} status="Read." />)).toEqual(['Read.', LOG.guesses, caution])
     const both = [`meter.csv: ${LOG.guesses}`, `meter.csv: ${LOG.guesses}`]
-    expect(texts(<Foot logs={[LOG, LOG]} />)).toEqual([...both, caution])
-    expect(texts(<Foot logs={[LOG, LOG, LOG, LOG]} />)).toEqual([
+    expect(texts(<Foot logs={[LOG, LOG]} status="" />)).toEqual([...both, caution])
+    expect(texts(<Foot logs={[LOG, LOG, LOG, LOG]} status="" />)).toEqual([
       'How each of the 4 logs was read stands beside it.',
       caution,
     ])
   })
 })
 
-describe('answers given', () => {
-  const given = (answers: React.ComponentProps<typeof AnswersGiven>['answers']) =>
-    texts(<AnswersGiven answers={answers} busy={false} onAskAgain={nothing} />)
-
-  it('are shown with the way to be asked again, in words', () => {
-    expect(given({})).toEqual([])
-    expect(given({ unit: 'mmol/L', dates: 'dmy', columns: 'glucose=3' })).toEqual([
-      'Your answers: unit mmol/L; dates day first; columns glucose=3',
-      'Ask again',
-    ])
-  })
-})
-
 describe('the bar', () => {
-  const bar = (busy: React.ComponentProps<typeof Bar>['busy'], open: boolean) =>
-    renderToStaticMarkup(
-      <Bar
-        busy={busy}
-        done="Made pages.pdf."
-        onAdd={open ? nothing : null}
-        onMakePdf={open ? nothing : null}
-      />,
-    )
+  const bar = (visit: VisitHold, onMakePdf: (() => void) | null) =>
+    renderToStaticMarkup(<Bar visit={visit} step="readings" onStep={nothing} onMakePdf={onMakePdf} />)
+  const stateWith = (undo: string | null) =>
+    ({
+      revision: 1,
+      visit: { logs: [{}, {}], undo, redo: null },
+      report: { kind: 'opened', counts: { readings: 440, doubtful: 4, open: 4 } },
+    }) as unknown as VisitState
 
   it('offers nothing before a log was chosen', () => {
-    expect(bar(null, false)).not.toContain('<button')
+    expect(bar(VISIT, null)).not.toContain('<button')
   })
 
-  it('tells what was done, and meanwhile what is being done', () => {
-    expect(bar(null, true)).toContain('<p class="status" role="status">Made pages.pdf.</p>')
-    expect(bar('reading', true)).toContain('>Reading …</p>')
-    expect(bar('making-pdf', true)).toContain('>Making the pages …</p>')
+  it('names the four steps with what they hold, the one in hand marked', () => {
+    const markup = bar({ ...VISIT, state: stateWith(null) }, nothing)
+    const steps = [...markup.matchAll(/class="step"[^>]*>(.*?)<\/button>/g)].map(([, text]) =>
+      text.replace(/<[^>]*>/g, ''),
+    )
+    expect(steps).toEqual(['Logs 2', 'Readings 440 · 4 doubtful', 'Picture ', 'Pages '])
+    expect(markup.match(/aria-current="step"/g)).toHaveLength(1)
   })
 
-  it('takes no second piece of work meanwhile, yet leaves the focus on its buttons', () => {
-    expect(bar('making-pdf', true).match(/aria-disabled="true"/g)).toHaveLength(2)
-    expect(bar('making-pdf', true)).not.toMatch(/ disabled/)
-    expect(bar(null, true)).not.toContain('aria-disabled="true"')
+  it('says what would be undone, and leaves the focus on what cannot be pressed now', () => {
+    const markup = bar({ ...VISIT, state: stateWith('keeping 288') }, nothing)
+    expect(markup).toContain('>Undo<span class="unseen"> keeping 288</span>')
+    expect(markup).toMatch(/aria-disabled="true"[^>]*>Redo</)
+    expect(markup).not.toMatch(/ disabled/)
   })
 })
 
 describe('the start', () => {
-  it('tells that the readings stay on this computer', () => {
-    expect(texts(<StartScreen busy={false} onChoose={nothing} />).join(' ')).toContain(
-      'Readings stay on this computer.',
-    )
-  })
-})
-
-describe('the pages', () => {
-  it('take a label as long as the program takes one, and each paper', () => {
-    const markup = renderToStaticMarkup(<Pages paper="Letter" label="Room 4" change={nothing} />)
-    expect(markup).toContain('maxLength="200"')
-    expect(markup).toContain('value="Room 4"')
-    expect(markup).toContain('<option>A4</option><option selected="">Letter</option>')
+  it('tells that the readings stay on this computer, and offers a sample', () => {
+    const read = texts(<StartScreen busy={false} onChoose={nothing} onSample={nothing} />).join(' ')
+    expect(read).toContain('Readings stay on this computer.')
+    expect(read).toContain('Try it with a sample')
   })
 })
 
@@ -329,7 +355,7 @@ describe('the picture', () => {
       light: '<svg id="l"></svg>',
       dark: '<svg id="d"></svg>',
     }
-    const markup = renderToStaticMarkup(<Picture picture={picture} unit="mg/dL" />)
+    const markup = renderToStaticMarkup(<Picture picture={picture} name="The day" />)
     expect(markup).toContain('<div class="svg svg-light"><svg id="l"></svg></div>')
     expect(markup).toContain('<div class="svg svg-dark"><svg id="d"></svg></div>')
     expect(markup).toContain('<p>Readings by time of day.</p>')

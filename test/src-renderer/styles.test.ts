@@ -40,15 +40,17 @@ describe('the colours of the window', () => {
   })
 
   it('have the same roles in both themes', () => {
-    expect(Object.keys(LIGHT)).toEqual(['ink', 'grey', 'rule', 'accent', 'on-accent', 'paper'])
+    expect(Object.keys(LIGHT)).toEqual(['ink', 'grey', 'rule', 'accent', 'on-accent', 'paper', 'tint'])
     expect(Object.keys(DARK)).toEqual(Object.keys(LIGHT))
   })
 
   it.each([
     ['light', LIGHT],
     ['dark', DARK],
-  ])('keep every text readable: %s', (_theme, { ink, grey, accent, paper, 'on-accent': onAccent }) => {
-    for (const text of [ink, grey, accent]) expect(contrast(text, paper)).toBeGreaterThanOrEqual(4.5)
+  ])('keep every text readable: %s', (_theme, { ink, grey, accent, paper, tint, 'on-accent': onAccent }) => {
+    for (const text of [ink, grey, accent]) {
+      for (const ground of [paper, tint]) expect(contrast(text, ground)).toBeGreaterThanOrEqual(4.5)
+    }
     expect(contrast(onAccent, accent)).toBeGreaterThanOrEqual(4.5)
   })
 

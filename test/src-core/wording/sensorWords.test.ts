@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import type { Analysis } from '../../../src-core/analysis/analysis'
 import { openVisit } from '../../../src-core/analysis/openVisit'
+import { pictureScreen } from '../../../src-core/bridge/pictureScreen'
 import { visitView } from '../../../src-core/bridge/visitView'
 import { reportJson } from '../../../src-core/exchange/reportJson'
 import { definitions } from '../../../src-core/wording/method'
@@ -35,7 +36,7 @@ function told(analysis: Analysis): Readonly<Record<string, string>> {
   return {
     pages: JSON.stringify(documentOf(analysis).content),
     terminal: terminalSummary(analysis, ['report.pdf']),
-    window: JSON.stringify(visitView(analysis, { visit: '1', now: CONTEXT })),
+    window: JSON.stringify([visitView(analysis, CONTEXT), pictureScreen(analysis)]),
     json: JSON.stringify(reportJson(analysis, { name: 'visit-report', version: '1' })),
   }
 }

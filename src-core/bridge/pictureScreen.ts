@@ -1,0 +1,91 @@
+import type { Analysis } from '../analysis/analysis'
+import { dayPicture } from '../charts/dayPicture'
+import { daysPicture } from '../charts/daysPicture'
+import { distributionPicture } from '../charts/distributionPicture'
+import { twoPeriodsPicture } from '../charts/twoPeriodsPicture'
+import { reportContext, timesKnown } from '../report/context'
+import { BLOCKS_NOTE, blocksTable, type PlainTable } from '../report/dayInNumbers'
+import { type LargeFigure, largeFigures } from '../report/numbers'
+import { comparedPeriods } from '../report/twoPeriods'
+import { BLOCK_CHANGES_NOTE } from '../wording/comparison'
+import { NO_TIMES } from '../wording/day'
+import { figuresView, type FiguresView } from './figuresView'
+import { drawnView, type PictureView } from './pictureView'
+import { type StandsOutView, standsOutView } from './standsOutView'
+import { trustView } from './trustView'
+
+/** The figures and pictures of the visit's period, and of the one beside it. */
+export interface PictureScreenView {
+  readonly kind: 'picture'
+  readonly large: readonly LargeFigure[]
+  readonly figures: FiguresView
+  readonly standsOut: StandsOutView
+  /** How far the readings can be trusted, in sentences. */
+  readonly trust: readonly string[]
+  readonly day: DrawnTable | { readonly none: string }
+  readonly days: PictureView
+  readonly spread: PictureView
+  readonly compared: ComparedView | null
+}
+
+/** A picture with the table of what it shows. */
+export interface DrawnTable {
+  readonly picture: PictureView
+  readonly table: PlainTable
+  readonly note: string
+}
+
+export interface ComparedView {
+  readonly introduction: string
+  readonly cautions: readonly string[]
+  readonly measures: PlainTable
+  readonly measuresNote: string
+  readonly picture: PictureView | null
+  readonly blocks: PlainTable | null
+  readonly blocksNote: string
+}
+
+/** Sizes in the window, points; it enlarges them to the room it has. */
+const WIDTH = 560
+const DAY_HEIGHT = 270
+const SPREAD_HEIGHT = 150
+
+/** The pages need more than the window knows of them; nothing of this is shown here. */
+const NOT_PRINTED = { paper: 'A4', label: null, madeAt: 0, programVersion: '' } as const
+
+export function pictureScreen(analysis: Analysis): PictureScreenView {
+  const context = reportContext(analysis, NOT_PRINTED)
+  const { figures } = context
+  const size = { width: WIDTH, height: DAY_HEIGHT }
+  return {
+    kind: 'picture',
+    large: largeFigures(context),
+    figures: figuresView(analysis, figures),
+    standsOut: standsOutView(analysis, figures),
+    trust: trustView(analysis, figures),
+    day: timesKnown(context)
+      ? {
+          picture: drawnView((palette) => dayPicture(analysis, figures, { ...size, palette })),
+          table: blocksTable(context),
+          note: BLOCKS_NOTE,
+        }
+      : { none: NO_TIMES },
+    days: drawnView((palette) => daysPicture(analysis, figures, { width: WIDTH, palette })),
+    spread: drawnView((palette) =>
+      distributionPicture(analysis, figures, { width: WIDTH, height: SPREAD_HEIGHT, palette }),
+    ),
+    compared: comparedView(analysis),
+  }
+}
+
+function comparedView(analysis: Analysis): ComparedView | null {
+  const compared = comparedPeriods(reportContext(analysis, NOT_PRINTED))
+  if (compared === null) return null
+  const { shapes, ...words } = compared
+  const size = { width: WIDTH, height: DAY_HEIGHT }
+  return {
+    ...words,
+    picture: shapes && drawnView((palette) => twoPeriodsPicture(analysis, shapes, { ...size, palette })),
+    blocksNote: BLOCK_CHANGES_NOTE,
+  }
+}

@@ -1,0 +1,170 @@
+import { z } from 'zod'
+import type { Analysis } from '../analysis/analysis'
+import { MEAL_MOMENTS, mealMoment, type MealMoment } from '../log/mealWords'
+import { hasClockTime, isLow } from '../log/readings'
+import { BLOCK_HOURS } from '../reference/dayParts'
+import { clock, dayOf, isoDay, secondOfDay } from '../units/wallClock'
+import { shortDayText, yearsFor } from '../wording/dates'
+import { hoursText } from '../wording/day'
+import { momentName } from '../wording/meals'
+import { meterLetters } from '../wording/meterLetters'
+import { readingText } from '../wording/numbers'
+import { listedText } from '../wording/window'
+
+/** Which readings are listed; null leaves a part open. */
+export const READING_FILTER = z.strictObject({
+  show: z.enum(['all', 'doubtful', 'lows', 'decided']),
+  /** Looked for in value, date, meal and note. */
+  text: z.string().max(200),
+  meal: z.enum(MEAL_MOMENTS).nullable(),
+  /** Index of the meter in the logbook. */
+  meter: z.int().min(0).nullable(),
+  /** First hour of a block of three. */
+  fromHour: z.int().min(0).max(23).nullable(),
+})
+export type ReadingFilter = z.infer<typeof READING_FILTER>
+
+/** A stretch of the list. */
+export interface RowsView {
+  readonly kind: 'rows'
+  readonly total: number
+  /** '12 of 438 readings'. */
+  readonly told: string
+  readonly from: number
+  readonly rows: readonly RowView[]
+}
+
+export interface RowView {
+  /** Index in the logbook. */
+  readonly index: number
+  /** '7 Mar 20:28'. */
+  readonly when: string
+  readonly value: string
+  readonly low: boolean
+  readonly doubtful: boolean
+  readonly decided: 'keep' | 'leave-out' | null
+  /** Meal and note as the log has them. */
+  readonly beside: string
+  readonly meter: string
+}
+
+/** What the list can be filtered by, of this logbook. */
+export interface FilterChoices {
+  readonly meals: readonly { readonly value: MealMoment; readonly label: string }[]
+  readonly meters: readonly { readonly value: number; readonly label: string }[]
+  readonly hours: readonly { readonly value: number; readonly label: string }[]
+}
+
+export function filterChoices({ readings }: Analysis): FilterChoices {
+  const tags = new Map<string, MealMoment | null>()
+  for (let i = 0; i < readings.n; i++) {
+    const tag = readings.meal(i)
+    if (tag !== '' && !tags.has(tag)) tags.set(tag, mealMoment(tag))
+  }
+  const found = new Set(tags.values())
+  return {
+    meals: MEAL_MOMENTS.filter((value) => found.has(value)).map((value) => ({
+      value,
+      label: momentName(value),
+    })),
+    meters: meterLetters(readings.meters).map((label, value) => ({ value, label })),
+    hours: Array.from({ length: 24 / BLOCK_HOURS }, (_, block) => ({
+      value: block * BLOCK_HOURS,
+      label: hoursText(block * BLOCK_HOURS, (block + 1) * BLOCK_HOURS),
+    })),
+  }
+}
+
+/** Indexes of the listed readings in order of time; among the doubtful ones lows come first. */
+export function listedReadings(analysis: Analysis, filter: ReadingFilter): Uint32Array {
+  const { readings } = analysis
+  const shown = indexesOf(analysis, filter.show)
+  const fits = textFilter(analysis, filter.text)
+  const { meal, meter, fromHour } = filter
+  return shown.filter((i) => {
+    if (meter !== null && readings.meter[i] !== meter) return false
+    if (fromHour !== null) {
+      const hour = secondOfDay(readings.at[i]) / 3600
+      if (!hasClockTime(readings, i) || hour < fromHour || hour >= fromHour + BLOCK_HOURS) return false
+    }
+    if (meal !== null && mealMoment(readings.meal(i)) !== meal) return false
+    return fits(i)
+  })
+}
+
+function indexesOf({ readings, technique }: Analysis, show: ReadingFilter['show']): Uint32Array {
+  switch (show) {
+    case 'all':
+      return Uint32Array.from({ length: readings.n }, (_, i) => i)
+    case 'lows':
+      return Uint32Array.from({ length: readings.n }, (_, i) => i).filter((i) => isLow(readings, i))
+    case 'decided':
+      return Uint32Array.from(technique.decided.map(({ index }) => index))
+    case 'doubtful': {
+      // What was decided stays in the list: else each answer would make the next one jump.
+      const all = [...technique.doubtful, ...technique.kept].map(({ index }) => index)
+      const lowsFirst = (i: number) => (isLow(readings, i) ? 0 : 1)
+      return Uint32Array.from(all).sort((a, b) => lowsFirst(a) - lowsFirst(b) || a - b)
+    }
+  }
+}
+
+function textFilter({ readings, settings }: Analysis, text: string): (index: number) => boolean {
+  const words = text
+    .toLowerCase()
+    .split(/\s+/)
+    .filter((word) => word !== '')
+  if (words.length === 0) return () => true
+  return (i) => {
+    const day = dayOf(readings.at[i])
+    const said = [
+      readingText(readings, i, settings.unit),
+      isoDay(day),
+      shortDayText(day, 'with-year'),
+      hasClockTime(readings, i) ? clock(readings.at[i]) : '',
+      readings.meal(i),
+      readings.note(i),
+    ]
+    const whole = said.join(' ').toLowerCase()
+    return words.every((word) => whole.includes(word))
+  }
+}
+
+const LONGEST_BESIDE = 120
+
+/** The rows `[from, from + count)` of the listed readings. */
+export function rowsView(
+  { readings, technique, settings: { unit } }: Analysis,
+  listed: Uint32Array,
+  from: number,
+  count: number,
+): RowsView {
+  const doubtful = new Set([...technique.doubtful, ...technique.kept].map(({ index }) => index))
+  const decided = new Map(technique.decided.map((decision) => [decision.index, decision]))
+  const meters = meterLetters(readings.meters)
+  const years =
+    readings.n > 0 ? yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1])) : 'with-year'
+  return {
+    kind: 'rows',
+    total: listed.length,
+    told: listedText(listed.length, readings.n),
+    from,
+    rows: Array.from(listed.subarray(from, from + count), (index): RowView => {
+      const day = shortDayText(dayOf(readings.at[index]), years)
+      const decision = decided.get(index)
+      return {
+        index,
+        when: hasClockTime(readings, index) ? `${day} ${clock(readings.at[index])}` : day,
+        value: readingText(readings, index, unit),
+        low: isLow(readings, index),
+        doubtful: doubtful.has(index),
+        decided: decision?.choice ?? null,
+        beside: [readings.meal(index), readings.note(index)]
+          .filter((part) => part !== '')
+          .join(' · ')
+          .slice(0, LONGEST_BESIDE),
+        meter: meters[readings.meter[index]],
+      }
+    }),
+  }
+}

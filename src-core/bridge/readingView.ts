@@ -1,0 +1,111 @@
+import type { Analysis } from '../analysis/analysis'
+import { contextPicture } from '../charts/contextPicture'
+import { isLow } from '../log/readings'
+import { adviceOnReading, lowAfterwardsText } from '../report/adviceOnReading'
+import { dayOf } from '../units/wallClock'
+import { keyOf } from '../visit/readingKeys'
+import type { ReadingKey } from '../visit/visit'
+import type { Advice } from '../wording/advice'
+import { readingMomentAt, yearsFor } from '../wording/dates'
+import { DOUBT_MEANING, doubtText } from '../wording/doubt'
+import { logName } from '../wording/logs'
+import { meterLetters } from '../wording/meterLetters'
+import { readingText } from '../wording/numbers'
+import { reasonText, reasonsText } from '../wording/reasons'
+import { decidedText, leaveOutLabel } from '../wording/window'
+import { effectView, type EffectRow } from './effectView'
+import { drawnView, type PictureView } from './pictureView'
+
+/** One reading with all that is known of it, and what can be decided. */
+export interface ReadingView {
+  readonly kind: 'reading'
+  readonly index: number
+  /** What a decision names it by. */
+  readonly key: ReadingKey
+  readonly value: string
+  readonly unit: string
+  /** '7 March at 20:28'. */
+  readonly moment: string
+  /** 'after dinner', 'meter A', 'line 27 of log 1'. */
+  readonly details: readonly string[]
+  readonly low: boolean
+  readonly doubt: DoubtView | null
+  readonly picture: PictureView
+  readonly decision: DecisionView | null
+  readonly leaveOutLabel: string
+  readonly effect: readonly EffectRow[]
+}
+
+/** Why it is doubted; null of a reading that is not. */
+export interface DoubtView {
+  readonly headline: string
+  readonly meaning: string
+  readonly reasons: readonly string[]
+  readonly advice: Advice | null
+  readonly afterwards: string | null
+}
+
+export interface DecisionView {
+  readonly choice: 'keep' | 'leave-out'
+  readonly text: string
+  readonly reason: string
+}
+
+/** Points; the window enlarges it, so that its letters are read beside its own. */
+const SIZE = { width: 330, height: 165 }
+
+/** Null where the logbook has no such reading. */
+export function readingView(analysis: Analysis, index: number): ReadingView | null {
+  const { readings, technique, sources, settings, periods } = analysis
+  if (index >= readings.n) return null
+  const { unit } = settings
+  const [period] = periods
+  const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
+  const low = isLow(readings, index)
+  const decided = technique.decided.find((decision) => decision.index === index)
+  const details = [
+    readings.meal(index),
+    readings.note(index) === '' ? '' : `‘${readings.note(index)}’`,
+    meterLetters(readings.meters)[readings.meter[index]],
+    `line ${readings.line[index]} of ${logName(readings.source[index])}`,
+  ]
+  return {
+    kind: 'reading',
+    index,
+    key: keyOf(
+      readings,
+      index,
+      sources.map(({ sha256 }) => sha256),
+    ),
+    value: readingText(readings, index, unit),
+    unit,
+    moment: readingMomentAt(readings, index, years),
+    details: details.filter((part) => part !== ''),
+    low,
+    doubt: doubtView(analysis, index),
+    picture: drawnView((palette) => contextPicture(analysis, index, { ...SIZE, palette })),
+    decision: decided
+      ? { choice: decided.choice, text: decidedText(decided.choice, low), reason: decided.reason }
+      : null,
+    leaveOutLabel: leaveOutLabel(low),
+    effect: effectView(analysis, period, index),
+  }
+}
+
+function doubtView(analysis: Analysis, index: number): DoubtView | null {
+  const { readings, technique, settings, periods } = analysis
+  const found = [...technique.doubtful, ...technique.kept].find((reading) => reading.index === index)
+  if (found === undefined) return null
+  const { doubt, reasons } = found
+  const { unit } = settings
+  return {
+    headline: doubtText(doubt),
+    meaning: DOUBT_MEANING,
+    reasons:
+      reasons.length === 0
+        ? [reasonsText(reasons, readings, index, unit)]
+        : reasons.map((reason) => reasonText(reason, readings, index, unit)),
+    advice: adviceOnReading(analysis, index, reasons),
+    afterwards: lowAfterwardsText(analysis, periods[0], index),
+  }
+}

@@ -1,0 +1,54 @@
+import type { History } from '../visit/history'
+import type { TypedReading, Visit } from '../visit/visit'
+import { editName } from '../wording/window'
+import type { StoppedView } from './stoppedView'
+import type { OpenedView } from './visitView'
+
+/** The visit as it stands, all that the window shows at once. */
+export interface VisitState {
+  /** Grows with every change; messages about one state name it. */
+  readonly revision: number
+  readonly visit: DocumentView
+  readonly report: ReportView
+}
+
+/** What was made of the visit. */
+export type ReportView = OpenedView | StoppedView | { readonly kind: 'empty' }
+
+/** The document itself, in the shapes in which its forms edit it. */
+export interface DocumentView extends Pick<
+  Visit,
+  'kit' | 'period' | 'versus' | 'targets' | 'unit' | 'paper' | 'label' | 'diary'
+> {
+  readonly logs: readonly DocumentLog[]
+  readonly typed: readonly TypedReading[]
+  /** What undo would take back, and redo do again; null where there is nothing. */
+  readonly undo: string | null
+  readonly redo: string | null
+}
+
+export interface DocumentLog {
+  readonly name: string
+  readonly sha256: string
+  readonly answers: Visit['logs'][number]['answers']
+}
+
+export function documentView({ visit, undoable, redoable }: History): DocumentView {
+  const { kit, period, versus, targets, unit, paper, label, diary, typed } = visit
+  const last = undoable.at(-1)
+  const next = redoable.at(-1)
+  return {
+    logs: visit.logs.map(({ name, sha256, answers }) => ({ name, sha256, answers })),
+    typed,
+    kit,
+    period,
+    versus,
+    targets,
+    unit,
+    paper,
+    label,
+    diary,
+    undo: last === undefined ? null : editName(last.edit),
+    redo: next === undefined ? null : editName(next.edit),
+  }
+}

@@ -1,0 +1,76 @@
+import { z } from 'zod'
+import { KIT } from '../kit/kit'
+import { parseIsoDay } from '../units/wallClock'
+
+// What the window may ask to be done to the visit. The program behind it knows the rest: bytes of logs, the moment.
+
+const unit = z.enum(['mg/dL', 'mmol/L'])
+const sha256 = z.string().regex(/^[0-9a-f]{64}$/)
+const shortText = z.string().max(200)
+const longText = z.string().max(2_000)
+const moment = z
+  .string()
+  .regex(/^\d{4}-\d{2}-\d{2}(T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d)?)?$/, { abort: true })
+  .refine((value) => parseIsoDay(value.slice(0, 10)) !== null)
+const day = z.int().min(-1_000_000).max(1_000_000)
+const span = z.strictObject({ from: day, to: day }).refine(({ from, to }) => from <= to)
+
+const logAnswers = z.strictObject({
+  unit: unit.exactOptional(),
+  dates: z.enum(['ymd', 'dmy', 'mdy']).exactOptional(),
+  columns: longText.exactOptional(),
+})
+
+const readingKey = z.strictObject({
+  at: moment,
+  value: shortText,
+  unit,
+  meter: longText,
+  log: sha256,
+})
+
+const typedReading = z.strictObject({
+  at: moment,
+  value: z.number().positive().max(1_000),
+  unit,
+  meal: shortText.exactOptional(),
+  note: longText.exactOptional(),
+})
+
+const settings = z.strictObject({
+  kit: KIT.exactOptional(),
+  period: span.nullable().exactOptional(),
+  versus: span.nullable().exactOptional(),
+  targets: z
+    .union([
+      z.enum(['pregnancy', 'older-adult']),
+      z.strictObject({ low: z.number().positive(), high: z.number().positive().max(1_000) }),
+    ])
+    .nullable()
+    .exactOptional(),
+  unit: unit.nullable().exactOptional(),
+  paper: z.enum(['A4', 'Letter']).exactOptional(),
+  label: shortText.exactOptional(),
+  diary: z
+    .union([z.int().min(0).max(99_999), z.literal('all')])
+    .nullable()
+    .exactOptional(),
+})
+
+export const WINDOW_EDIT = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('remove-log'), sha256 }),
+  z.strictObject({ kind: z.literal('answer'), sha256, answers: logAnswers }),
+  z.strictObject({
+    kind: z.literal('decide'),
+    reading: readingKey,
+    choice: z.enum(['keep', 'leave-out']),
+    reason: longText,
+  }),
+  z.strictObject({ kind: z.literal('take-back'), reading: readingKey }),
+  z.strictObject({ kind: z.literal('type-reading'), reading: typedReading }),
+  z.strictObject({ kind: z.literal('remove-typed'), index: z.int().min(0).max(100_000) }),
+  z.strictObject({ kind: z.literal('set'), settings }),
+])
+
+export type WindowEdit = z.infer<typeof WINDOW_EDIT>
+export type Answers = z.infer<typeof logAnswers>

@@ -1,0 +1,65 @@
+import type { Edit } from '../visit/edits'
+import { count } from './numbers'
+
+// Sentences of the window alone.
+
+/** What an edit did, to be read after 'Undo': 'leaving out 288'. */
+export function editName(edit: Edit): string {
+  switch (edit.kind) {
+    case 'add-logs':
+      return edit.logs.length === 1 ? `adding ${edit.logs[0].name}` : `adding ${edit.logs.length} logs`
+    case 'remove-log':
+      return 'removing a log'
+    case 'answer':
+      return 'an answer about a log'
+    case 'decide': {
+      const { choice, reading } = edit.decision
+      return `${choice === 'keep' ? 'keeping' : 'leaving out'} ${reading.value}`
+    }
+    case 'take-back':
+      return `taking back what was decided of ${edit.reading.value}`
+    case 'type-reading':
+      return `typing ${edit.reading.value}`
+    case 'remove-typed':
+      return 'removing a typed reading'
+    case 'set':
+      return settingName(Object.keys(edit.settings))
+  }
+}
+
+const SETTINGS: Readonly<Record<string, string>> = {
+  kit: 'a change of the kit',
+  period: 'a change of the period',
+  versus: 'a change of the period beside it',
+  targets: 'a change of the targets',
+  unit: 'a change of the unit',
+  paper: 'a change of the paper',
+  label: 'a change of the label',
+  diary: 'a change of the diary',
+}
+
+function settingName(changed: readonly string[]): string {
+  return (changed.length > 0 && SETTINGS[changed[0]]) || 'a change of the settings'
+}
+
+/** Told of a log that is in the visit already. */
+export const LOG_HELD_ALREADY = 'It is among the logs already.'
+export const TOO_MANY_LOGS = (most: number) => `The window takes up to ${most} logs. Remove some first.`
+export const STALE =
+  'The visit was changed in another window meanwhile; this one now shows it as it stands. Do it again if it still fits.'
+
+/** Kept and left out weigh the same; of a low it is said that it stays. */
+export const KEEP_LABEL = 'Keep'
+export const leaveOutLabel = (low: boolean) =>
+  low ? 'Leave out of averages (stays among the lows)' : 'Leave out of averages'
+
+/** What was decided of a reading, as it stands beside it. */
+export function decidedText(choice: 'keep' | 'leave-out', low: boolean): string {
+  if (choice === 'keep') return 'Kept'
+  return low ? 'Left out of averages; stays among the lows' : 'Left out of averages'
+}
+
+/** '438 readings', '12 of 438 readings' in a list that is filtered. */
+export function listedText(listed: number, all: number): string {
+  return listed === all ? count(all, 'reading') : `${listed} of ${count(all, 'reading')}`
+}

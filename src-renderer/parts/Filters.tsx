@@ -1,0 +1,96 @@
+import type { FilterChoices, ReadingFilter } from '../../src-core/bridge/readingRows'
+import type { VisitCounts } from '../../src-core/bridge/visitView'
+
+interface Props {
+  readonly filter: ReadingFilter
+  readonly choices: FilterChoices
+  readonly counts: VisitCounts
+  readonly onChange: (filter: ReadingFilter) => void
+}
+
+const ANY = ''
+
+/** Which readings are listed. */
+export function Filters({ filter, choices, counts, onChange }: Props) {
+  const shows = [
+    { value: 'doubtful', label: `Doubtful (${counts.doubtful})` },
+    { value: 'lows', label: 'Lows' },
+    { value: 'decided', label: 'Decided' },
+    { value: 'all', label: `All (${counts.readings})` },
+  ] as const
+  return (
+    <div className="filters" role="group" aria-label="Which readings">
+      <Select
+        name="Show"
+        value={filter.show}
+        choices={shows}
+        onChoose={(value) => {
+          const show = shows.find((choice) => choice.value === value)?.value
+          if (show) onChange({ ...filter, show })
+        }}
+      />
+      <label className="search">
+        Search
+        <input
+          type="search"
+          maxLength={200}
+          value={filter.text}
+          placeholder="value, date, note"
+          onChange={({ currentTarget }) => onChange({ ...filter, text: currentTarget.value })}
+        />
+      </label>
+      {choices.meals.length > 0 && (
+        <Select
+          name="Meal"
+          value={filter.meal ?? ANY}
+          choices={[{ value: ANY, label: 'any' }, ...choices.meals]}
+          onChoose={(value) =>
+            onChange({
+              ...filter,
+              meal: choices.meals.find((choice) => choice.value === value)?.value ?? null,
+            })
+          }
+        />
+      )}
+      {choices.meters.length > 1 && (
+        <Select
+          name="Meter"
+          value={filter.meter === null ? ANY : String(filter.meter)}
+          choices={[{ value: ANY, label: 'any' }, ...choices.meters.map(asText)]}
+          onChoose={(value) => onChange({ ...filter, meter: value === ANY ? null : Number(value) })}
+        />
+      )}
+      <Select
+        name="Hours"
+        value={filter.fromHour === null ? ANY : String(filter.fromHour)}
+        choices={[{ value: ANY, label: 'any' }, ...choices.hours.map(asText)]}
+        onChoose={(value) => onChange({ ...filter, fromHour: value === ANY ? null : Number(value) })}
+      />
+    </div>
+  )
+}
+
+function asText({ value, label }: { readonly value: number; readonly label: string }) {
+  return { value: String(value), label }
+}
+
+function Select(props: {
+  readonly name: string
+  readonly value: string
+  readonly choices: readonly { readonly value: string; readonly label: string }[]
+  readonly onChoose: (value: string) => void
+}) {
+  const { name, value, choices, onChoose } = props
+  return (
+    <label>
+      {name}
+      <select value={value} onChange={({ currentTarget }) => onChoose(currentTarget.value)}>
+        {choices.map((choice) => (
+          <option key={choice.value} value={choice.value}>
+            {choice.label}
+          </option>
+        ))}
+      </select>
+    </label>
+  )
+}

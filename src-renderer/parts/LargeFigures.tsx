@@ -1,0 +1,25 @@
+import type { LargeFigure } from '../../src-core/report/numbers'
+import { unbroken } from './unbroken'
+
+/** The five figures of the first page, large, each with how well it is known. */
+export function LargeFigures(props: { readonly large: readonly LargeFigure[]; readonly unit: string }) {
+  const { large, unit: glucoseUnit } = props
+  return (
+    <section aria-labelledby="numbers-heading">
+      <h3 id="numbers-heading">
+        The numbers <span className="quiet">in {glucoseUnit}</span>
+      </h3>
+      <dl className="large-figures">
+        {large.map(({ label, value, unit, small }) => (
+          <div key={label}>
+            <dt>{label}</dt>
+            <dd className="large-value">
+              {value} {unit !== '' && <span className="large-unit">{unit}</span>}
+            </dd>
+            <dd className="quiet">{unbroken(small)}</dd>
+          </div>
+        ))}
+      </dl>
+    </section>
+  )
+}

@@ -1,0 +1,81 @@
+import type { DoubtView, ReadingView } from '../../src-core/bridge/readingView'
+import type { VisitHold } from '../useVisit'
+import { DecisionForm } from './DecisionForm'
+import { EffectTable } from './EffectTable'
+import { Picture } from './Picture'
+import { unbroken } from './unbroken'
+
+interface Props {
+  readonly view: ReadingView
+  readonly visit: VisitHold
+  /** Null at the end of the list. */
+  readonly onNext: (() => void) | null
+  readonly nextName: string
+}
+
+/** The reading in hand: the hours around it, why it is doubted, what leaving it out does, and the decision. */
+export function ReadingDetail({ view, visit, onNext, nextName }: Props) {
+  const { value, unit, moment, details, low, doubt } = view
+  return (
+    <section className="detail" aria-labelledby="reading-heading">
+      <h2 id="reading-heading">
+        {low && (
+          <>
+            <span className="square" aria-hidden="true" />
+            <span className="unseen">Low: </span>
+          </>
+        )}
+        {value} {value !== 'LO' && value !== 'HI' && unit} on {moment}
+      </h2>
+      <p className="quiet">{details.join(' · ')}</p>
+      <div className="detail-columns">
+        <div>
+          <Picture picture={view.picture} name="The hours around this reading" />
+        </div>
+        <div className="detail-side">
+          {doubt && <Why doubt={doubt} />}
+          {!doubt && <p>The program does not mark this reading. That does not prove it right.</p>}
+          <EffectTable effect={view.effect} />
+        </div>
+        {doubt && <Advice doubt={doubt} />}
+        <DecisionForm key={view.index} view={view} visit={visit} onNext={onNext} nextName={nextName} />
+      </div>
+    </section>
+  )
+}
+
+function Advice({ doubt: { advice, afterwards } }: { readonly doubt: DoubtView }) {
+  return (
+    <div className="advice">
+      {advice && (
+        <>
+          <p>
+            <b>Fits best:</b> {unbroken(advice.fitsBest)}
+          </p>
+          <p>
+            <b>Also possible:</b> {unbroken(advice.alsoPossible)}
+          </p>
+          <p>
+            <b>Next time:</b> {advice.nextTime}
+          </p>
+        </>
+      )}
+      {afterwards && <p>{unbroken(afterwards)}</p>}
+    </div>
+  )
+}
+
+function Why({ doubt }: { readonly doubt: DoubtView }) {
+  return (
+    <>
+      <h3>{doubt.headline}</h3>
+      <p>{unbroken(doubt.meaning)}</p>
+      <h3>Why</h3>
+      <ul className="why">
+        {doubt.reasons.map((reason) => (
+          <li key={reason}>{unbroken(reason)}</li>
+        ))}
+      </ul>
+    </>
+  )
+}

@@ -1,0 +1,154 @@
+import type { LogView, SetAsideView } from '../../src-core/bridge/logsView'
+import type { RefusalView } from '../../src-core/bridge/stoppedView'
+import type { DocumentLog, VisitState } from '../../src-core/bridge/visitState'
+import type { Answers } from '../../src-core/bridge/windowEdit'
+import { AskedOfLog } from '../parts/AskedOfLog'
+import { useFocusOn } from '../parts/useFocusOn'
+import type { Step } from '../steps'
+import type { VisitHold } from '../useVisit'
+
+interface Props {
+  readonly state: VisitState
+  readonly visit: VisitHold
+  readonly onAdd: () => void
+  readonly onStep: (step: Step) => void
+}
+
+/** The logs of the visit: what each gave, what was set aside, and what one of them leaves open. */
+export function LogsScreen({ state, visit, onAdd, onStep }: Props) {
+  const { report } = state
+  const asked =
+    report.kind === 'stopped' ? report.refusals.filter(({ question }) => question !== null).length : 0
+  const heading = useFocusOn<HTMLHeadingElement>(asked)
+  const busy = visit.busy !== ''
+  return (
+    <section className="logs-screen" aria-labelledby="logs-heading">
+      <div className="screen-head">
+        <h2 id="logs-heading" ref={heading} tabIndex={-1}>
+          {report.kind === 'opened'
+            ? report.period
+            : asked === 1
+              ? 'One thing to tell first'
+              : 'Some things to tell first'}
+        </h2>
+        <button type="button" aria-disabled={busy} onClick={onAdd}>
+          Add logs
+        </button>
+      </div>
+      {report.kind === 'opened' ? (
+        <p className="quiet">{report.extent}. More logs may be dropped anywhere in this window.</p>
+      ) : (
+        <p className="quiet">The logs open together once each of them can be read.</p>
+      )}
+      {report.kind === 'stopped' &&
+        report.refusals
+          .filter(({ sha256 }) => sha256 === null)
+          .map(({ message }) => <p key={message}>{message}</p>)}
+      <ul className="rows">
+        {state.visit.logs.map((log) => (
+          <LogEntry key={log.sha256} log={log} state={state} visit={visit} />
+        ))}
+      </ul>
+      {report.kind === 'opened' && (
+        <p className="actions">
+          {report.counts.open > 0 && (
+            <button type="button" onClick={() => onStep('readings')}>
+              Look at {report.counts.open} doubtful {report.counts.open === 1 ? 'reading' : 'readings'}
+            </button>
+          )}
+          <button type="button" onClick={() => onStep('picture')}>
+            See the picture
+          </button>
+        </p>
+      )}
+    </section>
+  )
+}
+
+function LogEntry(props: { readonly log: DocumentLog } & Pick<Props, 'state' | 'visit'>) {
+  const { log, state, visit } = props
+  const { report } = state
+  const busy = visit.busy !== ''
+  const answer = (answers: Answers) => {
+    if (!busy) visit.edit({ kind: 'answer', sha256: log.sha256, answers })
+  }
+  const remove = () => {
+    if (!busy) visit.edit({ kind: 'remove-log', sha256: log.sha256 }, `Removed ${log.name}.`)
+  }
+  const view = report.kind === 'opened' ? report.logs.find(({ sha256 }) => sha256 === log.sha256) : undefined
+  const refusals: readonly RefusalView[] =
+    report.kind === 'stopped' ? report.refusals.filter(({ sha256 }) => sha256 === log.sha256) : []
+  return (
+    <li>
+      <div className="log-row">
+        <h3>{log.name}</h3>
+        <button type="button" className="link" aria-disabled={busy} onClick={remove}>
+          Remove <span className="unseen">{log.name}</span>
+        </button>
+      </div>
+      {refusals.map((refusal, position) => (
+        <AskedOfLog key={position} refusal={refusal} answers={log.answers} busy={busy} onAnswer={answer} />
+      ))}
+      {view && <LogResult view={view} />}
+      <AnswersGiven answers={log.answers} name={log.name} busy={busy} onAskAgain={() => answer({})} />
+    </li>
+  )
+}
+
+function LogResult({ view }: { readonly view: LogView }) {
+  return (
+    <>
+      <p className="quiet">
+        {view.guesses} {view.rows}
+      </p>
+      {view.notes.map((note) => (
+        <p key={note}>{note}</p>
+      ))}
+      {view.setAside.map((reason) => (
+        <SetAside key={reason.heading} reason={reason} />
+      ))}
+    </>
+  )
+}
+
+function SetAside({ reason }: { readonly reason: SetAsideView }) {
+  return (
+    <details>
+      <summary>{reason.heading}</summary>
+      <ol className="set-aside">
+        {reason.rows.map((row) => (
+          <li key={row.line}>
+            <span className="quiet">line {row.line}</span> <code>{row.text}</code>
+          </li>
+        ))}
+      </ol>
+      {reason.unlisted > 0 && <p className="quiet">and {reason.unlisted} more</p>}
+    </details>
+  )
+}
+
+const DATES = { ymd: 'year first', dmy: 'day first', mdy: 'month first' } as const
+
+/** What a person answered about one log, and the way to take it back. */
+function AnswersGiven(props: {
+  readonly answers: Answers
+  readonly name: string
+  readonly busy: boolean
+  readonly onAskAgain: () => void
+}) {
+  const { answers, name, busy, onAskAgain } = props
+  const given = [
+    answers.unit && `unit ${answers.unit}`,
+    answers.dates && `dates ${DATES[answers.dates]}`,
+    answers.columns && `columns ${answers.columns}`,
+  ].filter((answer) => answer !== undefined)
+  if (given.length === 0) return null
+  return (
+    <p>
+      Your answers: {given.join('; ')}{' '}
+      <button type="button" className="link" aria-disabled={busy} onClick={onAskAgain}>
+        Ask again <span className="unseen">about {name}</span>
+      </button>
+    </p>
+  )
+}

@@ -1,0 +1,94 @@
+import type { Bridge } from '../../src-core/bridge/contract'
+import type { PictureScreenView } from '../../src-core/bridge/pictureScreen'
+import type { VisitState } from '../../src-core/bridge/visitState'
+import type { OpenedView } from '../../src-core/bridge/visitView'
+import { Compared } from '../parts/Compared'
+import { Figures } from '../parts/Figures'
+import { LargeFigures } from '../parts/LargeFigures'
+import { Lows } from '../parts/Lows'
+import { PeriodPicker } from '../parts/PeriodPicker'
+import { Picture } from '../parts/Picture'
+import { PlainTable } from '../parts/PlainTable'
+import { StandsOut } from '../parts/StandsOut'
+import { Trust } from '../parts/Trust'
+import { useFocusOn } from '../parts/useFocusOn'
+import type { Step } from '../steps'
+import { useAsked } from '../useAsked'
+import type { VisitHold } from '../useVisit'
+
+interface Props {
+  readonly bridge: Bridge
+  readonly visit: VisitHold
+  readonly state: VisitState
+  readonly opened: OpenedView
+  readonly onStep: (step: Step) => void
+}
+
+/** Lows first, then the figures, the day, the days, and two periods side by side. */
+export function PictureScreen({ bridge, visit, state, opened, onStep }: Props) {
+  const { revision } = state
+  const heading = useFocusOn<HTMLHeadingElement>(opened.period)
+  const { view, fault } = useAsked<PictureScreenView>(
+    String(revision),
+    () => bridge.picture({ revision }),
+    visit.refresh,
+  )
+  return (
+    <div className="opened">
+      <div className="opened-heading">
+        <h2 ref={heading} tabIndex={-1}>
+          {opened.period}
+        </h2>
+        <p className="quiet">{opened.extent}</p>
+      </div>
+      <Lows lows={opened.lows} unit={opened.unit} onOpen={() => onStep('readings')} />
+      <div className="opened-rest">
+        {fault !== '' && <p role="alert">{fault}</p>}
+        {view && <Drawn view={view} unit={opened.unit} />}
+        <PeriodPicker key={revision} visit={visit} document={state.visit} days={opened.days} />
+        {view?.compared && <Compared compared={view.compared} unit={opened.unit} />}
+      </div>
+    </div>
+  )
+}
+
+function Drawn({ view, unit }: { readonly view: PictureScreenView; readonly unit: string }) {
+  const { day } = view
+  return (
+    <>
+      <LargeFigures large={view.large} unit={unit} />
+      <section className="picture" aria-labelledby="day-heading">
+        <h3 id="day-heading">
+          By time of day <span className="quiet">in {unit}</span>
+        </h3>
+        {'none' in day ? (
+          <p>{day.none}</p>
+        ) : (
+          <>
+            <Picture picture={day.picture} name="Picture of the day" />
+            <details>
+              <summary>The day in numbers</summary>
+              <PlainTable table={day.table} caption={`The day in blocks of three hours, ${unit}`} />
+              <p className="quiet">{day.note}</p>
+            </details>
+          </>
+        )}
+      </section>
+      <StandsOut findings={view.standsOut} />
+      <Figures figures={view.figures} />
+      <Trust sentences={view.trust} />
+      <section aria-labelledby="days-heading">
+        <h3 id="days-heading">
+          Day by day <span className="quiet">in {unit}</span>
+        </h3>
+        <Picture picture={view.days} name="Picture of the days" />
+      </section>
+      <section aria-labelledby="spread-heading">
+        <h3 id="spread-heading">
+          How the readings spread <span className="quiet">in {unit}</span>
+        </h3>
+        <Picture picture={view.spread} name="Picture of the spread" />
+      </section>
+    </>
+  )
+}

@@ -1,0 +1,100 @@
+import { useState } from 'react'
+import type { Bridge } from '../../src-core/bridge/contract'
+import type { ReadingFilter } from '../../src-core/bridge/readingRows'
+import type { ReadingView } from '../../src-core/bridge/readingView'
+import type { VisitState } from '../../src-core/bridge/visitState'
+import type { OpenedView } from '../../src-core/bridge/visitView'
+import { Filters } from '../parts/Filters'
+import { ReadingDetail } from '../parts/ReadingDetail'
+import { ReadingList } from '../parts/ReadingList'
+import { useFocusOn } from '../parts/useFocusOn'
+import { useAsked } from '../useAsked'
+import { useRows } from '../useRows'
+import type { VisitHold } from '../useVisit'
+
+interface Props {
+  readonly bridge: Bridge
+  readonly visit: VisitHold
+  readonly state: VisitState
+  readonly opened: OpenedView
+}
+
+const EVERYTHING = { text: '', meal: null, meter: null, fromHour: null } as const
+
+/** All readings at the left, the one in hand at the right. */
+export function ReadingsScreen({ bridge, visit, state, opened }: Props) {
+  const { revision } = state
+  const heading = useFocusOn<HTMLHeadingElement>(null)
+  const [filter, setFilter] = useState<ReadingFilter>({
+    ...EVERYTHING,
+    show: opened.counts.doubtful > 0 ? 'doubtful' : 'all',
+  })
+  const [position, setPosition] = useState(0)
+  const rows = useRows(bridge, revision, filter, visit.refresh)
+  const row = rows.current ? rows.at(position) : undefined
+  // What stands at the right stays while the list is read anew.
+  const [index, setIndex] = useState<number | null>(null)
+  if (row && row.index !== index) setIndex(row.index)
+
+  return (
+    <div className="readings-screen">
+      <section className="list" aria-labelledby="list-heading">
+        <h2 id="list-heading" ref={heading} tabIndex={-1}>
+          {filter.show === 'doubtful' ? 'Doubtful readings' : filter.show === 'lows' ? 'Lows' : 'Readings'}
+        </h2>
+        <p className="quiet" role="status">
+          {rows.told}
+          {filter.show === 'doubtful' && ', lows on top. None of them disappears.'}
+        </p>
+        <Filters
+          filter={filter}
+          choices={opened.filters}
+          counts={opened.counts}
+          onChange={(changed) => {
+            setFilter(changed)
+            setPosition(0)
+          }}
+        />
+        {rows.fault !== '' && <p role="alert">{rows.fault}</p>}
+        {rows.current && rows.total === 0 && <p>{NONE[filter.show]}</p>}
+        <ReadingList rows={rows} label="Readings" position={position} onMove={setPosition} />
+      </section>
+      {index !== null && rows.total > 0 && (
+        <ReadingInHand
+          bridge={bridge}
+          visit={visit}
+          revision={revision}
+          index={index}
+          nextName={filter.show === 'doubtful' ? 'Next doubtful reading' : 'Next reading'}
+          onNext={position + 1 < rows.total ? () => setPosition(position + 1) : null}
+        />
+      )}
+    </div>
+  )
+}
+
+const NONE: Readonly<Record<ReadingFilter['show'], string>> = {
+  all: 'No reading fits. Change the search or the filters.',
+  doubtful: 'No reading was found doubtful. That does not prove them right.',
+  lows: 'No low fits the search and the filters.',
+  decided: 'Nothing was decided yet. What you keep or leave out is listed here.',
+}
+
+function ReadingInHand(props: {
+  readonly bridge: Bridge
+  readonly visit: VisitHold
+  readonly revision: number
+  readonly index: number
+  readonly nextName: string
+  readonly onNext: (() => void) | null
+}) {
+  const { bridge, visit, revision, index, nextName, onNext } = props
+  const { view, fault } = useAsked<ReadingView>(
+    `${revision} ${index}`,
+    () => bridge.reading({ revision, index }),
+    visit.refresh,
+  )
+  if (fault !== '') return <p role="alert">{fault}</p>
+  if (view === null) return null
+  return <ReadingDetail view={view} visit={visit} onNext={onNext} nextName={nextName} />
+}

@@ -1,0 +1,128 @@
+import { useCallback, useEffect, useRef, useState } from 'react'
+import type { Bridge, Changed, Problem } from '../src-core/bridge/contract'
+import type { VisitState } from '../src-core/bridge/visitState'
+import type { WindowEdit } from '../src-core/bridge/windowEdit'
+import { HOST_ENDED } from './bridge'
+import { LogFileError, readLogFiles } from './logFiles'
+
+const FAULT =
+  'The program met a fault of its own. What was open stays as it was. Try again, or start it anew.'
+
+/** What the window waits for, in words; '' where it waits for nothing. */
+export type Busy = '' | 'Reading …' | 'Computing …' | 'Making the pages …'
+
+/** The visit as this window knows it, and the ways to change it. */
+export interface VisitHold {
+  /** Null until the program behind the window has answered. */
+  readonly state: VisitState | null
+  readonly busy: Busy
+  readonly problems: readonly Problem[]
+  readonly fault: string
+  /** What has just been done, for a screen reader too. */
+  readonly done: string
+  readonly add: (files: readonly File[]) => void
+  readonly addSample: () => void
+  /** `said` is told once the edit is made. */
+  readonly edit: (edit: WindowEdit, said?: string) => void
+  readonly undo: () => void
+  readonly redo: () => void
+  /** Looks at the visit anew. */
+  readonly refresh: () => void
+  /** Of the visit as it stands when this is asked. */
+  readonly revision: () => number
+  /** Does pieces of work one after the other; what goes wrong is told at the top of the window. */
+  readonly run: (busy: Busy, does: () => Promise<string>) => void
+}
+
+export function useVisit(bridge: Bridge): VisitHold {
+  const [state, setState] = useState<VisitState | null>(null)
+  const [busy, setBusy] = useState<Busy>('')
+  const [problems, setProblems] = useState<readonly Problem[]>([])
+  const [fault, setFault] = useState('')
+  const [done, setDone] = useState('')
+  /** The state as work in turn finds it, however many renderings later. */
+  const held = useRef<VisitState | null>(null)
+  const last = useRef<Promise<void>>(Promise.resolve())
+
+  const show = useCallback((given: VisitState) => {
+    held.current = given
+    setState(given)
+  }, [])
+
+  const run = useCallback((work: Busy, does: () => Promise<string>) => {
+    last.current = last.current.then(async () => {
+      setBusy(work)
+      setFault('')
+      setProblems([])
+      setDone('')
+      try {
+        setDone(await does())
+      } catch (error) {
+        setFault(faultSentence(error))
+      } finally {
+        setBusy('')
+      }
+    })
+  }, [])
+
+  const refresh = useCallback(() => {
+    bridge.show(null).then(show, (error: unknown) => setFault(faultSentence(error)))
+  }, [bridge, show])
+  useEffect(refresh, [refresh])
+
+  function change(
+    work: Busy,
+    ask: (revision: number) => Promise<Changed>,
+    said: (changed: Changed, before: VisitState | null) => string,
+  ) {
+    run(work, async () => {
+      const before = held.current
+      const changed = await ask(before?.revision ?? 0)
+      show(changed.state)
+      setProblems(changed.problems)
+      return changed.problems.length > 0 ? '' : said(changed, before)
+    })
+  }
+
+  const read = ({ state: { report } }: Changed) => (report.kind === 'opened' ? `Read: ${report.extent}.` : '')
+  return {
+    state,
+    busy,
+    problems,
+    fault,
+    done,
+    revision: () => held.current?.revision ?? 0,
+    add: (files) => {
+      if (files.length === 0) return
+      change('Reading …', async () => bridge.addLogs({ logs: await readLogFiles(files) }), read)
+    },
+    addSample: () => change('Reading …', () => bridge.addSample(null), read),
+    edit: (edit, said = '') =>
+      change(
+        'Computing …',
+        (revision) => bridge.edit({ revision, edit }),
+        (changed) => said || read(changed),
+      ),
+    undo: () =>
+      change(
+        'Computing …',
+        (revision) => bridge.undo({ revision }),
+        (_, before) => (before?.visit.undo ? `Undone: ${before.visit.undo}.` : 'Nothing to undo.'),
+      ),
+    redo: () =>
+      change(
+        'Computing …',
+        (revision) => bridge.redo({ revision }),
+        (_, before) => (before?.visit.redo ? `Done again: ${before.visit.redo}.` : 'Nothing to do again.'),
+      ),
+    refresh,
+    run,
+  }
+}
+
+export function faultSentence(error: unknown): string {
+  if (error instanceof LogFileError || (error instanceof Error && error.message === HOST_ENDED)) {
+    return error.message
+  }
+  return FAULT
+}

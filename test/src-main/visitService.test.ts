@@ -1,0 +1,270 @@
+import { beforeEach, describe, expect, it, vi } from 'vitest'
+import { openVisit } from '../../src-core/analysis/openVisit'
+import type { Changed, Handlers, LogFile } from '../../src-core/bridge/contract'
+import type { ReadingFilter, RowsView } from '../../src-core/bridge/readingRows'
+import type { ReadingView } from '../../src-core/bridge/readingView'
+import type { OpenedView } from '../../src-core/bridge/visitView'
+import type { WindowEdit } from '../../src-core/bridge/windowEdit'
+import { type CalculatorTools, createCalculator } from '../../src-main/calculator'
+import { createVisitService } from '../../src-main/visitService'
+
+// The program behind one window, asked as the window asks it.
+
+const NOW = { nowMs: Date.UTC(2026, 5, 30, 12), zone: 'Europe/Berlin' }
+const ALL: ReadingFilter = { show: 'all', text: '', meal: null, meter: null, fromHour: null }
+
+const reportPdf = vi.fn<CalculatorTools['reportPdf']>(() => Promise.resolve(new Uint8Array([1, 2, 3])))
+let service: Handlers
+let last: Changed
+
+beforeEach(() => {
+  reportPdf.mockClear()
+  service = createVisitService({
+    about: { name: 'Visit report', version: '1' },
+    calculator: createCalculator({ openVisit, reportPdf }),
+    sample: () => METER,
+    now: () => NOW,
+  })
+})
+
+function log(name: string, ...lines: readonly string[]): LogFile {
+  return { name, bytes: new TextEncoder().encode(`${lines.join('\n')}\n`) }
+}
+
+/** 62, a low, and 130 three minutes later; a week of others around them. */
+const METER = log(
+  'meter.csv',
+  'Date,Time,Glucose (mg/dL),Meal,Note',
+  ...Array.from({ length: 7 }, (_, i) => `2026-03-0${i + 1},07:00,${110 + i},before breakfast,`),
+  '2026-03-07,12:00,62,,shaky',
+  '2026-03-07,12:03,130,,',
+  '2026-03-07,19:00,240,after dinner,"jam on finger, unwashed"',
+  '2026-03-07,19:02,121,after dinner,washed',
+)
+const NO_UNIT = log('no-unit.csv', 'Date,Time,Glucose', '2026-03-08,07:00,20', '2026-03-08,12:00,30')
+const PICTURE = { name: 'photo.png', bytes: new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]) }
+
+async function add(...logs: readonly LogFile[]): Promise<Changed> {
+  return (last = await service.addLogs({ logs: [...logs] }))
+}
+async function edit(change: WindowEdit): Promise<Changed> {
+  return (last = await service.edit({ revision: last.state.revision, edit: change }))
+}
+async function step(which: 'undo' | 'redo'): Promise<Changed> {
+  return (last = await service[which]({ revision: last.state.revision }))
+}
+function opened({ state: { report } }: Changed = last): OpenedView {
+  if (report.kind !== 'opened') throw new Error(`not opened: ${JSON.stringify(report)}`)
+  return report
+}
+async function rows(filter: Partial<ReadingFilter> = {}): Promise<RowsView> {
+  const { revision } = last.state
+  const view = await service.readings({ revision, filter: { ...ALL, ...filter }, from: 0, count: 100 })
+  if (view.kind === 'stale') throw new Error('stale')
+  return view
+}
+async function reading(value: string): Promise<ReadingView> {
+  const row = (await rows()).rows.find((one) => one.value === value)
+  if (!row) throw new Error(`no ${value}`)
+  const view = await service.reading({ revision: last.state.revision, index: row.index })
+  if (view.kind === 'stale') throw new Error('stale')
+  return view
+}
+async function decide(value: string, choice: 'keep' | 'leave-out', reason = ''): Promise<Changed> {
+  const { key } = await reading(value)
+  return edit({ kind: 'decide', reading: key, choice, reason })
+}
+
+describe('logs that are added', () => {
+  it('are nothing at first, and then read', async () => {
+    expect(await service.show(null)).toMatchObject({ revision: 0, report: { kind: 'empty' } })
+    expect(opened(await add(METER)).extent).toBe('11 readings on 7 of 7 days')
+    expect(await service.show(null)).toEqual(last.state)
+  })
+
+  it('are told and left out where they are no logs; the others open', async () => {
+    const { problems, state } = await add(PICTURE, METER)
+    expect(problems).toEqual([
+      { about: 'photo.png', message: expect.stringContaining('picture, not a CSV file') as string },
+    ])
+    expect(state.visit.logs.map(({ name }) => name)).toEqual(['meter.csv'])
+    expect(opened().counts.readings).toBe(11)
+  })
+
+  it('leave the visit as it is where none of them is a log', async () => {
+    await add(METER)
+    const { state, problems } = await add(PICTURE)
+    expect(problems).toHaveLength(1)
+    expect(state.revision).toBe(1)
+    expect(opened().counts.readings).toBe(11)
+  })
+
+  it('are told where they are in the visit already', async () => {
+    await add(METER)
+    const { problems, state } = await add({ ...METER, name: 'again.csv' })
+    expect(problems).toEqual([{ about: 'again.csv', message: 'It is among the logs already.' }])
+    expect(state.visit.logs).toHaveLength(1)
+  })
+
+  it('ask what they leave open, each for itself', async () => {
+    const { state } = await add(METER, NO_UNIT, {
+      ...NO_UNIT,
+      name: 'b.csv',
+      bytes: log('', 'Date,Time,Glucose', '2026-03-09,07:00,21', '2026-03-09,12:00,31').bytes,
+    })
+    if (state.report.kind !== 'stopped') throw new Error('nothing is asked')
+    expect(state.report.refusals.map(({ sha256, code }) => [sha256, code])).toEqual([
+      [state.visit.logs[1].sha256, 'unit-unknown'],
+      [state.visit.logs[2].sha256, 'unit-unknown'],
+    ])
+    await edit({ kind: 'answer', sha256: state.visit.logs[1].sha256, answers: { unit: 'mmol/L' } })
+    await edit({ kind: 'answer', sha256: state.visit.logs[2].sha256, answers: { unit: 'mg/dL' } })
+    expect(opened().logs.map(({ guesses }) => guesses.replace(/.*Unit/, 'Unit'))).toEqual([
+      'Unit mg/dL, from the column’s header.',
+      'Unit mmol/L, as answered.',
+      'Unit mg/dL, as answered.',
+    ])
+  })
+
+  it('are asked again once an answer is taken back', async () => {
+    const { state } = await add(NO_UNIT)
+    const [{ sha256 }] = state.visit.logs
+    await edit({ kind: 'answer', sha256, answers: { unit: 'mmol/L' } })
+    expect(opened().unit).toBe('mmol/L')
+    await edit({ kind: 'answer', sha256, answers: {} })
+    expect(last.state.report.kind).toBe('stopped')
+  })
+
+  it('can all be removed, and undo brings them back', async () => {
+    const { state } = await add(METER)
+    await edit({ kind: 'remove-log', sha256: state.visit.logs[0].sha256 })
+    expect(last.state.report).toEqual({ kind: 'empty' })
+    await step('undo')
+    expect(opened().counts.readings).toBe(11)
+  })
+})
+
+describe('a decision', () => {
+  beforeEach(() => add(METER))
+
+  it('keeps a doubtful reading, which stays in the list with its reasons', async () => {
+    // The test after the low may carry sugar: it is doubtful too.
+    expect(opened().counts).toMatchObject({ doubtful: 2, open: 2 })
+    await decide('240', 'keep', ' I had eaten ')
+    expect(opened().counts).toMatchObject({ doubtful: 2, open: 1 })
+    expect((await rows({ show: 'doubtful' })).rows).toMatchObject([
+      { value: '130', decided: null },
+      { value: '240', decided: 'keep' },
+    ])
+    const kept = await reading('240')
+    expect(kept.decision).toEqual({ choice: 'keep', text: 'Kept', reason: 'I had eaten' })
+    expect(kept.doubt?.reasons).not.toEqual([])
+  })
+
+  it('never takes a low out of the lows, nor out of the row of lows', async () => {
+    const low = await reading('62')
+    expect(low.leaveOutLabel).toBe('Leave out of averages (stays among the lows)')
+    expect(low.effect[0]).toEqual({ name: 'Readings below 70', before: '1', after: '1' })
+    // Eleven readings with a mean of 1344 / 11; without 62 it is 1282 / 10.
+    expect(low.effect[1]).toEqual({ name: 'Mean, mg/dL', before: '122.2', after: '128.2' })
+    await decide('62', 'leave-out', 'wet finger')
+    expect(opened().lows.items.map(({ values }) => values)).toEqual(['62 → 130?'])
+    expect((await rows({ show: 'lows' })).rows).toMatchObject([
+      { value: '62', low: true, decided: 'leave-out' },
+    ])
+  })
+
+  it('is undone and done again, with its name', async () => {
+    await decide('240', 'leave-out')
+    expect(last.state.visit).toMatchObject({ undo: 'leaving out 240', redo: null })
+    await step('undo')
+    expect((await reading('240')).decision).toBeNull()
+    expect(last.state.visit).toMatchObject({ undo: 'adding meter.csv', redo: 'leaving out 240' })
+    await step('redo')
+    expect((await reading('240')).decision?.choice).toBe('leave-out')
+    await edit({ kind: 'take-back', reading: (await reading('240')).key })
+    expect((await reading('240')).decision).toBeNull()
+  })
+
+  it('of a window that is behind is not taken; that window is told and shown what stands', async () => {
+    const { key } = await reading('240')
+    const behind = last.state.revision
+    await decide('62', 'keep')
+    const answer = await service.edit({
+      revision: behind,
+      edit: { kind: 'decide', reading: key, choice: 'keep', reason: '' },
+    })
+    expect(answer.problems).toHaveLength(1)
+    expect(answer.state).toEqual(last.state)
+    expect(await service.reading({ revision: behind, index: 0 })).toEqual({ kind: 'stale' })
+  })
+})
+
+describe('the list of readings', () => {
+  beforeEach(() => add(METER))
+
+  it.each([
+    ['lows', { show: 'lows' }, ['62']],
+    ['a meal', { meal: 'after-dinner' }, ['240', '121']],
+    ['hours of the day', { fromHour: 12 }, ['62', '130']],
+    ['words of a note, in any order', { text: 'FINGER jam' }, ['240']],
+    ['a value', { text: '121' }, ['121']],
+    ['a date', { text: '2026-03-02' }, ['111']],
+    ['a meter', { meter: 0, show: 'lows' }, ['62']],
+    ['words that nothing holds', { text: 'nowhere' }, []],
+  ] as const)('is narrowed by %s', async (_what, filter, values) => {
+    const list = await rows(filter)
+    expect(list.rows.map(({ value }) => value)).toEqual(values)
+    expect(list.total).toBe(values.length)
+    expect(list.told).toBe(`${values.length} of 11 readings`)
+  })
+
+  it('is given in stretches', async () => {
+    const { revision } = last.state
+    const view = await service.readings({ revision, filter: ALL, from: 7, count: 2 })
+    expect(view).toMatchObject({
+      total: 11,
+      from: 7,
+      rows: [
+        { index: 7, value: '62' },
+        { index: 8, value: '130' },
+      ],
+    })
+  })
+})
+
+describe('what cannot be', () => {
+  it('is told, and the visit stays: days without a reading, targets of the other unit', async () => {
+    await add(METER)
+    for (const settings of [{ period: { from: 0, to: 1 } }, { targets: { low: 4, high: 10 } }]) {
+      const before = last.state
+      const { state, problems } = await edit({ kind: 'set', settings })
+      expect(problems).toHaveLength(1)
+      expect(state).toEqual(before)
+    }
+  })
+})
+
+describe('the pages', () => {
+  it('are made of the visit as it stands, at the moment of asking', async () => {
+    await add(METER)
+    await edit({ kind: 'set', settings: { paper: 'Letter', label: 'Room 4' } })
+    expect(await service.makePdf({ revision: last.state.revision })).toEqual({
+      kind: 'made',
+      fileName: 'visit-report-2026-03-01-to-2026-03-07.pdf',
+      bytes: new Uint8Array([1, 2, 3]),
+    })
+    expect(reportPdf.mock.calls.map(([, options]) => options)).toEqual([
+      { paper: 'Letter', label: 'Room 4', madeAtMs: NOW.nowMs },
+    ])
+  })
+
+  it('are not made while a log leaves something open, nor of another state of the visit', async () => {
+    await add(METER)
+    const { revision } = last.state
+    await add(NO_UNIT)
+    expect(await service.makePdf({ revision })).toEqual({ kind: 'stale' })
+    expect(await service.makePdf({ revision: last.state.revision })).toEqual({ kind: 'stale' })
+    expect(reportPdf).not.toHaveBeenCalled()
+  })
+})
