@@ -16,7 +16,7 @@ export function Picture({ picture, name }: Props) {
         <Svg text={picture.dark} scheme="dark" />
       </div>
       <details>
-        <summary>The picture in words</summary>
+        <summary>{name} in words</summary>
         <p>{picture.description}</p>
       </details>
     </>

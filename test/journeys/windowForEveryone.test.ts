@@ -97,7 +97,7 @@ describeJourney('the window for everyone', () => {
     await page.keyboard.press('Enter')
     await shown(page, '.large-figures')
     expect(await focused()).toBe('2 March to 3 March 2026')
-    await tabTo('The picture in words')
+    await tabTo('Picture of the day in words')
     await page.keyboard.press('Enter')
     expect(await page.locator('.picture details p').first().isVisible()).toBe(true)
     await tabTo('Print or save PDF')
