@@ -59,7 +59,8 @@ function duplicatesInMinute(readings: ReadingsBuilder, group: number[]): readonl
       repeated === undefined
         ? kept.near(place).find((other) => isOfAnotherLog(other) && isSameReading(readings, other, place))
         : (rootOf.get(repeated) ?? repeated)
-    own.add(place)
+    // Thousands of equal rows: one of them finds all the others.
+    if (repeated === undefined || !isEqual(readings, repeated, place)) own.add(place)
     if (same === undefined) {
       kept.add(place)
       continue
@@ -106,6 +107,10 @@ class KeptInMinute {
   #bucketOf(place: number): number {
     return Math.floor(toMgDl(this.readings.logged[place], unitOf(this.readings, place)) / 2)
   }
+}
+
+function isEqual({ at, logged, flags, offset, meter }: ReadingsBuilder, a: number, b: number): boolean {
+  return [at, logged, flags, offset, meter].every((column) => column[a] === column[b])
 }
 
 function isDayOnly({ flags }: ReadingsBuilder, place: number): boolean {
