@@ -29,8 +29,9 @@ export function findDuplicates(
     let end = start + 1
     while (end < order.length && Math.floor(at[order[end]] / 60) === minute) end++
     if (end - start > 1) {
-      const group = [...order.subarray(start, end)].filter((place) => left[place] === 0)
-      if (group.length > 1) duplicates.push(...duplicatesInMinute(readings, group))
+      const group = Array.from(order.subarray(start, end)).filter((place) => left[place] === 0)
+      // One by one: a minute may hold more than an argument list can.
+      if (group.length > 1) for (const found of duplicatesInMinute(readings, group)) duplicates.push(found)
     }
     start = end
   }
