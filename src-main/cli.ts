@@ -12,6 +12,7 @@ import {
   NO_TERMINAL,
   NOT_THE_SAME,
   unreadablePassphrase,
+  VISIT_ON_STANDARD_INPUT,
 } from '../src-core/wording/visitFile'
 import type { Paper } from '../src-core/report/document'
 import type { Visit } from '../src-core/visit/visit'
@@ -25,7 +26,7 @@ import { type Command, HELP, parseCommand } from './commandLine'
 import { faultTrace } from './faultTrace'
 import { askPassphrase, canAsk } from './askPassphrase'
 import { BYTE_TOOLS } from './byteTools'
-import { askedOf, isVisitFile, openLog, passphraseFrom } from './commandVisit'
+import { askedOf, isVisit, isVisitFile, openLog, passphraseFrom } from './commandVisit'
 import type { LoadedVisit } from './visitStore'
 import { computersZone, minuteOf, nowMs } from './now'
 import { PROGRAM } from './program'
@@ -79,7 +80,11 @@ async function run(command: Command): Promise<Exit> {
   for (const path of command.logs) {
     try {
       if (path !== '-' && isVisitFile(path)) visits.push(path)
-      else logs.push(await openLog(path))
+      else {
+        const log = await openLog(path)
+        if (isVisit(log)) return refuse(log.name, VISIT_ON_STANDARD_INPUT)
+        logs.push(log)
+      }
     } catch (error) {
       process.stderr.write(`${path}: ${cannotOpen(error)} (unreadable-file)\n`)
       return EXIT.refused
@@ -141,7 +146,7 @@ async function openedVisit(path: string, command: Command): Promise<Opened | 're
   const { loadVisit } = await import('./visitStore')
   const loaded = await loadVisit(path, () => passphraseToOpen(command))
   if (loaded.kind === 'refused') {
-    process.stderr.write(`${path}: ${loaded.message} (visit-unreadable)\n`)
+    refuse(path, loaded.message)
     return 'refused'
   }
   for (const message of loaded.damage) process.stderr.write(`${path}: ${message}\n`)
@@ -149,6 +154,11 @@ async function openedVisit(path: string, command: Command): Promise<Opened | 're
   const unsaved = await newerUnsaved(programFolder(), path)
   if (unsaved !== null) process.stderr.write(`${path}: ${neverSaved(minuteOf(unsaved.keptAtMs))}\n`)
   return loaded
+}
+
+function refuse(name: string, message: string): Exit {
+  process.stderr.write(`${name}: ${message} (visit-unreadable)\n`)
+  return EXIT.refused
 }
 
 /** A fault that the person can mend on the command line. */

@@ -40,10 +40,8 @@ Report
   --diary DAYS|all|none   the diary, one row a day: the latest DAYS days (default 28)
   --paper A4|Letter       (default A4)
   --label TEXT            what stands at the head of the report
+  --remove-traces         alone: removes unsaved changes, list of recent visits and program log
   --help, --version
-The program's own notes
-  --remove-traces         alone: removes what windows did not save, their list of recent visits and
-                          the program log; visits that were saved stay
 
 Exit status: 0 done; 2 the command line is wrong; 3 a log was refused or needs an answer;
 4 an output could not be written; 1 a fault of the program.

@@ -1,4 +1,4 @@
-import { closeSync, openSync, readFileSync, readSync } from 'node:fs'
+import { closeSync, openSync, readFileSync, readSync, statSync } from 'node:fs'
 import { basename } from 'node:path'
 import type { Kit } from '../src-core/kit/kit'
 import type { LogSource } from '../src-core/log/logSource'
@@ -15,6 +15,8 @@ const START = 64
 
 /** Whether a visit stands in the file; throws where it cannot be opened. */
 export function isVisitFile(path: string): boolean {
+  // A pipe would be waited for, or lose what is read of it.
+  if (!statSync(path).isFile()) return false
   const file = openSync(path, 'r')
   try {
     const start = Buffer.alloc(START)
@@ -22,6 +24,12 @@ export function isVisitFile(path: string): boolean {
   } finally {
     closeSync(file)
   }
+}
+
+/** Whether a log that was opened turns out to be a visit. */
+export function isVisit(log: LogSource): boolean {
+  const [start = new Uint8Array()] = log.chunks()
+  return beginsAsVisit(Buffer.from(start.subarray(0, START)).toString('latin1'))
 }
 
 /** A log opened as the command line names it; '-' is standard input. Throws where it cannot be opened. */
@@ -81,7 +89,11 @@ function inMemory(log: LogSource): VisitLog {
   return { name: basename(name), sha256, answers, bytes: new Uint8Array(Buffer.concat([...log.chunks()])) }
 }
 
-/** The passphrase from a file descriptor, without the line end behind it. */
+/**
+ * The passphrase from a file descriptor, without the line end behind it. Throws where it cannot be read or is no UTF-8:
+ * what stands for unreadable bytes would be the same for many passphrases.
+ */
 export function passphraseFrom(descriptor: number): string {
-  return readFileSync(descriptor, 'utf8').replace(/\r?\n$/, '')
+  const bytes = readFileSync(descriptor)
+  return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes).replace(/\r?\n$/, '')
 }

@@ -9,6 +9,7 @@ import type { LogReport, SetAsideReason } from '../log/logReport'
 import type { GlucoseUnit } from '../units/glucose'
 import { dayOf, isoDay } from '../units/wallClock'
 import { allSetAsideMessage, emptyPeriodMessage, NO_READINGS_MESSAGE } from '../wording/importMessages'
+import { EMPTY_VISIT_MESSAGE, THE_VISIT } from '../wording/visitFile'
 import type { Decision } from '../visit/visit'
 import { analyse } from './analyse'
 import type { Analysis } from './analysis'
@@ -60,6 +61,7 @@ export function openVisit(
   watch: Watch = () => undefined,
   keep: Keep = afresh,
 ): VisitOutcome {
+  if (sources.length === 0) return stopped(THE_VISIT, EMPTY_VISIT_MESSAGE)
   const bytesToRead = 2 * sources.reduce((sum, { bytes }) => sum + bytes, 0)
   let bytesRead = 0
   const count = (bytes: number): void => {

@@ -29,8 +29,9 @@ export function findDuplicates(
     let end = start + 1
     while (end < order.length && Math.floor(at[order[end]] / 60) === minute) end++
     if (end - start > 1) {
-      const group = [...order.subarray(start, end)].filter((place) => left[place] === 0)
-      if (group.length > 1) duplicates.push(...duplicatesInMinute(readings, group))
+      const group = Array.from(order.subarray(start, end)).filter((place) => left[place] === 0)
+      // One by one: a minute may hold more than an argument list can.
+      if (group.length > 1) for (const found of duplicatesInMinute(readings, group)) duplicates.push(found)
     }
     start = end
   }
@@ -59,7 +60,8 @@ function duplicatesInMinute(readings: ReadingsBuilder, group: number[]): readonl
       repeated === undefined
         ? kept.near(place).find((other) => isOfAnotherLog(other) && isSameReading(readings, other, place))
         : (rootOf.get(repeated) ?? repeated)
-    own.add(place)
+    // Thousands of equal rows: one of them finds all the others.
+    if (repeated === undefined || !isEqual(readings, repeated, place)) own.add(place)
     if (same === undefined) {
       kept.add(place)
       continue
@@ -106,6 +108,10 @@ class KeptInMinute {
   #bucketOf(place: number): number {
     return Math.floor(toMgDl(this.readings.logged[place], unitOf(this.readings, place)) / 2)
   }
+}
+
+function isEqual({ at, logged, flags, offset, meter }: ReadingsBuilder, a: number, b: number): boolean {
+  return [at, logged, flags, offset, meter].every((column) => column[a] === column[b])
 }
 
 function isDayOnly({ flags }: ReadingsBuilder, place: number): boolean {

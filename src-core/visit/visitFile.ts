@@ -98,7 +98,10 @@ export function readVisit(text: string, tools: ByteTools): VisitRead {
   else if (parts.length + broken < end.parts) damage.push(PART_MISSING)
   else if (broken === 0 && !isAsSaved(parts, end, tools)) damage.push(PARTS_CHANGED)
   if (parts.length === 0) return { kind: 'refused', message: VISIT_FILE.nothingSound }
-  if (!parts.some(({ part }) => part.part === 'settings')) damage.push(SETTINGS_MISSING)
+  const count = (of: Part['part']) => parts.filter(({ part }) => part.part === of).length
+  if (count('settings') === 0) damage.push(SETTINGS_MISSING)
+  // Of parts that stand once the last is taken.
+  if (Math.max(count('settings'), count('kit')) > 1) damage.push(PARTS_CHANGED)
   return { kind: 'read', visit: visitOf(parts, tools), damage }
 }
 
@@ -125,8 +128,8 @@ function readPart(
   const sha256 = tools.sha256(body ?? '')
   const damaged = { part: null, sha256, why: damagedPart(lineNumber, named) }
   if (json === undefined || (checksum !== undefined && sha256 !== checksum)) return damaged
-  const { value, unknown } = withoutUnknownKeys(json)
-  const read = PART.safeParse(value)
+  const unknown = removeUnknownKeys(json)
+  const read = PART.safeParse(json)
   if (!read.success) return damaged
   const { data } = read
   if (data.part === 'log' && tools.sha256(tools.fromBase64(data.log.base64)) !== data.log.sha256)
@@ -134,19 +137,17 @@ function readPart(
   return { part: data, sha256, why: unknown.length === 0 ? null : unknownKeys(lineNumber, unknown) }
 }
 
-/** The part without the keys that this version does not know, and these keys. */
-function withoutUnknownKeys(json: unknown): { readonly value: unknown; readonly unknown: readonly string[] } {
+/** Takes the keys that this version does not know out of a part; gives these keys. */
+function removeUnknownKeys(json: unknown): readonly string[] {
   const read = PART.safeParse(json)
   const issues = read.success ? [] : read.error.issues
   const unknown = issues.flatMap((issue) => (issue.code === 'unrecognized_keys' ? [issue] : []))
-  if (unknown.length === 0) return { value: json, unknown: [] }
-  const value = parsedJson(JSON.stringify(json))
   for (const { path, keys } of unknown) {
-    let place = value as Record<PropertyKey, unknown>
+    let place = json as Record<PropertyKey, unknown>
     for (const step of path) place = place[step] as Record<PropertyKey, unknown>
     for (const key of keys) Reflect.deleteProperty(place, key)
   }
-  return { value, unknown: unknown.flatMap(({ keys }) => keys) }
+  return unknown.flatMap(({ keys }) => keys)
 }
 
 function visitOf(parts: readonly ReadPart[], tools: ByteTools): Visit {

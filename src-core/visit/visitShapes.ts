@@ -86,7 +86,9 @@ const settings = z.strictObject({
   targets: z
     .union([
       z.enum(['pregnancy', 'older-adult']),
-      z.strictObject({ low: z.number().positive(), high: z.number().positive().max(1_000) }),
+      z
+        .strictObject({ low: z.number().positive(), high: z.number().positive().max(1_000) })
+        .refine(({ low, high }) => low < high),
     ])
     .nullable(),
   unit: unit.nullable(),

@@ -1,6 +1,10 @@
 /** The name of the log that holds the readings typed by hand. */
 export const TYPED_LOG = 'typed by hand'
 
+/** What is named where a visit holds nothing that could be named. */
+export const THE_VISIT = 'the visit'
+export const EMPTY_VISIT_MESSAGE = 'It holds no log and no reading typed by hand. Add a log.'
+
 /** What is said of a visit file that is damaged or unknown. Each names the line and what to do. */
 export const VISIT_FILE = {
   notAVisit:
@@ -36,7 +40,10 @@ const PARTS: Readonly<Record<string, string>> = {
 }
 
 export function unknownKeys(line: number, keys: readonly string[]): string {
-  return `Line ${line}: this version does not know ${keys.map((key) => `‘${key}’`).join(', ')}; saving will not keep it.`
+  // Somebody else's words: nothing in them may steer a terminal, and many of them tell no more than a few.
+  const shown = keys.slice(0, 5).map((key) => `‘${key.replace(/\p{C}/gu, '\ufffd').slice(0, 40)}’`)
+  const more = keys.length > 5 ? ` and ${keys.length - 5} more` : ''
+  return `Line ${line}: this version does not know ${shown.join(', ')}${more}; saving will not keep it.`
 }
 
 export function afterTheEnd(line: number): string {
@@ -51,6 +58,8 @@ export const PARTS_CHANGED =
   'Parts of the file were moved, added or changed since it was saved. Check what you see, or look for the previous version that was kept beside it.'
 export const SETTINGS_MISSING = 'The settings are missing; the usual ones are taken.'
 
+export const VISIT_ON_STANDARD_INPUT = 'This is a visit, no log. Name its file instead of -.'
+
 export const ASK_PASSPHRASE = 'Passphrase of the visit: '
 export const ASK_NEW_PASSPHRASE = 'New passphrase for the visit (without it nobody can open the file): '
 export const ASK_AGAIN = 'The same again: '
@@ -59,5 +68,5 @@ export const NO_TERMINAL =
   'A passphrase is needed and there is no terminal to ask on: give it with --passphrase-fd N.'
 export const EMPTY_PASSPHRASE = 'The passphrase is empty: give one of at least one character.'
 export function unreadablePassphrase(descriptor: number): string {
-  return `--passphrase-fd: the file descriptor ${descriptor} cannot be read. Open it in the shell: ${descriptor}< FILE.`
+  return `--passphrase-fd: no UTF-8 text can be read from the file descriptor ${descriptor}. Open it in the shell: ${descriptor}< FILE.`
 }

@@ -5,7 +5,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Visit } from '../../src-core/visit/visit'
 import { loadVisit, saveVisit } from '../../src-main/visitStore'
-import { type CliRun, runCli, sample } from '../helpers/runCli'
+import { CLI, type CliRun, runCli, sample } from '../helpers/runCli'
 
 let folder: string
 beforeAll(() => {
@@ -155,7 +155,7 @@ describe('a visit that cannot be opened', () => {
   it.each([
     ['a wrong passphrase', (path: string) => [path, ...PROTECTED], 'wrong', /This is not the passphrase.*\(visit-unreadable\)$/, 3],
     ['no terminal to ask on', (path: string) => [path], '', /give it with --passphrase-fd N/, 2],
-    ['a descriptor that is not open', (path: string) => [path, '--passphrase-fd', '77'], '', /the file descriptor 77 cannot be read/, 2],
+    ['a descriptor that is not open', (path: string) => [path, '--passphrase-fd', '77'], '', /no UTF-8 text can be read from the file descriptor 77/, 2],
   ])('is refused with what to do: %s', (_, args, input, message, status) => {
     const path = join(import.meta.dirname, 'kept-visits/version-1-protected.visit')
     expect(refused(args(path), input)).toEqual({ status, stdout: '', stderr: expect.stringMatching(message) as string })
@@ -173,7 +173,22 @@ describe('a visit that cannot be opened', () => {
     expect(refused([path, `${path}.previous`])).toMatchObject({ status: 2 })
   }) // prettier-ignore
 
-  it('is not saved with an empty passphrase', () => {
+  it('is not taken from standard input or a pipe, and one without logs says so', async () => {
+    const path = join(folder, 'bare.visit')
+    report(write('bare.csv', LOG), '--save', path)
+    expect(refused(['-'], readFileSync(path, 'utf8'))).toEqual({
+      status: 3,
+      stdout: '',
+      stderr: 'standard input: This is a visit, no log. Name its file instead of -. (visit-unreadable)',
+    })
+    await saveVisit({ path, visit: { ...(await visitAt(path)), logs: [] }, passphrase: null, openedAs: null })
+    expect(refused([path])).toMatchObject({ status: 3, stderr: expect.stringContaining('no log and no reading') as string })
+    if (process.platform === 'win32') return
+    spawnSync('mkfifo', [join(folder, 'pipe')])
+    expect(refused(['pipe'])).toMatchObject({ status: 3, stderr: expect.stringContaining('it is not a file') as string })
+  }) // prettier-ignore
+
+  it('is not saved with an empty passphrase, nor with one that is no text', () => {
     const path = join(folder, 'empty.visit')
     expect(refused([sample('two-months.csv'), '--no-pdf', '--save', path, ...PROTECTED], '\n')).toMatchObject(
       {
@@ -181,6 +196,14 @@ describe('a visit that cannot be opened', () => {
         stderr: expect.stringContaining('The passphrase is empty') as string,
       },
     )
+    const bytes = spawnSync(
+      process.execPath,
+      [CLI, sample('two-months.csv'), '--no-pdf', '--save', path, ...PROTECTED],
+      {
+        input: Buffer.from([0x6d, 0xff, 0xfe]),
+      },
+    )
+    expect([bytes.status, bytes.stderr.toString()]).toEqual([2, expect.stringContaining('no UTF-8 text')])
     expect(readdirSync(folder)).not.toContain('empty.visit')
   })
 })

@@ -115,6 +115,28 @@ describe('a part written by hand', () => {
     ])
   })
 
+  it('with thousands of such keys, deep or with commands for a terminal, is taken and told in a short line', () => {
+    const deep = `${'['.repeat(100_000)}${']'.repeat(100_000)}`
+    const keys = Array.from({ length: 3_000 }, (_, i) => `"k${i}":${i === 0 ? deep : '1'}`).join(',')
+    const odd = unchecked({ part: 'typed', typed: { ...typed, '\u001b[2J\u202e': 1 } })
+    const damage = damageOf([HEADER, unchecked(settings).replace(/}$/, `,${keys}}`), odd, unchecked(end)])
+    expect(damage).toEqual([
+      'Line 2: this version does not know ‘k0’, ‘k1’, ‘k2’, ‘k3’, ‘k4’ and 2995 more; saving will not keep it.',
+      'Line 3: this version does not know ‘\ufffd[2J\ufffd’; saving will not keep it.',
+    ])
+  })
+
+  it('that stands once and is there twice is told', () => {
+    const two = [HEADER, unchecked(settings), unchecked(settings), unchecked(end)]
+    expect(damageOf(two)[0]).toContain('Parts of the file were moved, added or changed')
+  })
+
+  it('with a target range that ends before it begins leaves the usual settings', () => {
+    const targets = { low: 180, high: 70 }
+    const wrong = unchecked({ part: 'settings', settings: { ...settings.settings, targets } })
+    expect(damageOf([HEADER, wrong, TYPED, unchecked(end)])[0]).toContain('Line 2 is damaged')
+  })
+
   it.each([
     { ...typed, at: '2026-02-30T07:10' },
     { ...typed, at: '2026-02-20T24:10' },

@@ -7,6 +7,7 @@ import { done, type History, historyOf, redone, undone } from '../../../src-core
 import { keyOf } from '../../../src-core/visit/readingKeys'
 import { type Decision, EMPTY_VISIT, type Visit } from '../../../src-core/visit/visit'
 import { reportKeeper } from '../../../src-core/visit/visitReport'
+import { EMPTY_VISIT_MESSAGE } from '../../../src-core/wording/visitFile'
 import { requestOf } from '../../../src-core/visit/visitRequest'
 import type { LogAnswers } from '../../../src-core/log/logSource'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
@@ -131,9 +132,7 @@ describe('the reports of one visit', () => {
         let history = historyOf(VISIT)
         for (const step of steps) {
           history = step(history)
-          const outcome =
-            history.visit.logs.length + history.visit.typed.length > 0 ? report(history.visit, CONTEXT) : null
-          if (outcome === null) continue
+          const outcome = report(history.visit, CONTEXT)
           kinds.set(outcome.kind, (kinds.get(outcome.kind) ?? 0) + 1)
           expect(plain(outcome)).toEqual(plain(fresh(history.visit)))
         }
@@ -171,6 +170,13 @@ describe('the reports of one visit', () => {
       for (const { code, withoutDoubtful } of findings) fates.add(`${code} ${withoutDoubtful}`)
     }
     expect([...fates].sort()).toEqual(['highs-gather disappears', 'highs-gather stays'])
+  })
+
+  it('of an empty visit says that it is empty', () => {
+    expect(reportKeeper(BYTE_TOOLS)(EMPTY_VISIT, CONTEXT)).toMatchObject({
+      kind: 'stopped',
+      refusals: [{ code: 'no-readings', message: EMPTY_VISIT_MESSAGE }],
+    })
   })
 
   it('of another moment set aside other rows of the future', () => {
