@@ -8,8 +8,8 @@ import type { Palette } from './palette'
 import { spreadApart } from './placeLabels'
 import type { SceneNode, SceneText } from './scene'
 import { textWidth } from './textWidth'
+import { LETTERS } from './sceneWords'
 
-const LETTERS = 7
 const TICK_GAP = 24
 /** How far beside the axis LO and HI stand. */
 const OUTSIDE = 12

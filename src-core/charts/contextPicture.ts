@@ -4,7 +4,7 @@ import { SECONDS_PER_DAY } from '../units/wallClock'
 import { contextPictureDescription } from '../wording/day'
 import { readingText } from '../wording/numbers'
 import type { PictureSize } from './dayPicture'
-import { CENTRED_BASELINE, glucoseAxis, limitLines, type Plot } from './glucoseAxis'
+import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { glucoseScale } from './glucoseScale'
 import {
   avoidedStems,
@@ -21,6 +21,7 @@ import {
 import { avoidedLine, type LabelRequest, placeLabels } from './placeLabels'
 import type { Scene, SceneNode } from './scene'
 import { textWidth } from './textWidth'
+import { CENTRED_BASELINE } from './sceneWords'
 
 /** Hours shown before and after the reading. */
 const HOURS_EACH_SIDE = 12

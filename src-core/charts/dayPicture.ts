@@ -7,7 +7,7 @@ import { shortDayText, yearsFor } from '../wording/dates'
 import { dayPictureDescription, lowestLabelledSentence, MEDIAN_KEY } from '../wording/day'
 import { glucoseText, rangeText, readingText } from '../wording/numbers'
 import { blockMarks, hasWhisker, HARDLY_TESTED_BELOW } from './blockMarks'
-import { CENTRED_BASELINE, glucoseAxis, limitLines, type Plot } from './glucoseAxis'
+import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { type GlucoseScale, glucoseScale } from './glucoseScale'
 import {
   avoidedStems,
@@ -35,6 +35,7 @@ import {
 } from './placeLabels'
 import type { Point, Scene, SceneNode, SceneText } from './scene'
 import { textWidth } from './textWidth'
+import { CENTRED_BASELINE } from './sceneWords'
 
 export interface PictureSize {
   readonly width: number

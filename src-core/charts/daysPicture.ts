@@ -8,14 +8,14 @@ import { shortDayText, yearsFor } from '../wording/dates'
 import { daysPictureDescription, type DaysRow, rowText } from '../wording/pictures'
 import { acrossAxis, acrossScale, placeAcross } from './acrossAxis'
 import { HARDLY_TESTED_BELOW } from './blockMarks'
-import { CENTRED_BASELINE, type Plot } from './glucoseAxis'
+import type { Plot } from './glucoseAxis'
 import { boxAround, type Mark, MARK, markNodes, reachOf, valuesOnScale } from './marks'
 import type { Palette } from './palette'
 import { placeLabels } from './placeLabels'
-import type { Point, Scene, SceneNode, SceneText } from './scene'
+import type { Point, Scene, SceneNode } from './scene'
 import { textWidth } from './textWidth'
+import { CENTRED_BASELINE, wordAt } from './sceneWords'
 
-const LETTERS = 7
 const QUESTION = { size: 7.5, height: 7.5, most: 300 } as const
 const MARGIN = { left: 92, right: 74, top: 14, bottom: 14 } as const
 const ROW = { usual: 11.5, close: 8.6, closeFrom: 20 } as const
@@ -61,21 +61,6 @@ export function daysPicture(
     below: indexes.some((index) => hasFlag(readings, index, FLAG.belowRange)),
     above: indexes.some((index) => hasFlag(readings, index, FLAG.aboveRange)),
   }
-  const word = (
-    text: string,
-    x: number,
-    y: number,
-    fill: string,
-    anchor: SceneText['anchor'],
-  ): SceneText => ({
-    kind: 'text',
-    x,
-    y: y + CENTRED_BASELINE * LETTERS,
-    text,
-    size: LETTERS,
-    fill,
-    anchor,
-  })
   const atRight = plot.right + (outside.above ? 24 : 8)
   return {
     width,
@@ -103,15 +88,15 @@ export function daysPicture(
         kind: 'group',
         name: 'rows',
         nodes: rows.flatMap((row, i) => [
-          word(
+          wordAt(
             rowText(row, (day) => shortDayText(day, years)),
             plot.left - (outside.below ? 24 : 8),
             yOf(i),
             palette.ink,
             'end',
           ),
-          word(String(row.n), atRight, yOf(i), palette.grey, 'start'),
-          ...(row.lows > 0 ? [word(`■ ${row.lows}`, atRight + 22, yOf(i), palette.ink, 'start')] : []),
+          wordAt(String(row.n), atRight, yOf(i), palette.grey, 'start'),
+          ...(row.lows > 0 ? [wordAt(`■ ${row.lows}`, atRight + 22, yOf(i), palette.ink, 'start')] : []),
         ]),
       },
       {
@@ -119,7 +104,7 @@ export function daysPicture(
         name: 'brackets',
         nodes: brackets(analysis, figures, rowHeight / inARow, plot, width, palette),
       },
-      word('readings, lows', atRight, plot.top - 6, palette.grey, 'start'),
+      wordAt('readings, lows', atRight, plot.top - 6, palette.grey, 'start'),
     ],
   }
 }

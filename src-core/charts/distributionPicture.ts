@@ -7,8 +7,8 @@ import type { Plot } from './glucoseAxis'
 import { valuesOnScale } from './marks'
 import type { PictureSize } from './dayPicture'
 import type { Scene, SceneNode } from './scene'
+import { LETTERS } from './sceneWords'
 
-const LETTERS = 7
 const MARGIN = { left: 30, right: 34, top: 14, bottom: 14 } as const
 /** A bar is so wide as a ratio: seven from 70 to 180 mg/dL, so that both limits part bars. */
 const BAR = { ratio: (180 / 70) ** (1 / 7), from: 70 } as const

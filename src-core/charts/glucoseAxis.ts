@@ -7,6 +7,7 @@ import { glucoseTicks, type GlucoseScale } from './glucoseScale'
 import type { Palette } from './palette'
 import { spreadApart } from './placeLabels'
 import type { SceneNode } from './scene'
+import { CENTRED_BASELINE, LETTERS } from './sceneWords'
 
 /** One limit that is drawn across a picture. */
 export interface LimitLine {
@@ -48,9 +49,6 @@ export interface Plot {
 }
 
 const TICK_GAP = 11
-const LETTERS = 7
-/** From a line's height to the baseline of letters that are centred on it. */
-export const CENTRED_BASELINE = 0.33
 
 /** Ticks with their numbers at the left, limits with their words at the right. */
 export function glucoseAxis(

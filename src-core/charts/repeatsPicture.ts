@@ -5,12 +5,12 @@ import type { RepeatSet } from '../technique/technique'
 import { repeatsDescription } from '../wording/pictures'
 import { acrossAxis, acrossScale } from './acrossAxis'
 import type { PictureSize } from './dayPicture'
-import { CENTRED_BASELINE, type Plot } from './glucoseAxis'
+import type { Plot } from './glucoseAxis'
 import { type Mark, MARK, markNodes } from './marks'
 import { spreadApart } from './placeLabels'
-import type { Scene, SceneNode, SceneText } from './scene'
+import type { Scene, SceneNode } from './scene'
+import { LETTERS, wordAt } from './sceneWords'
 
-const LETTERS = 7
 const MARGIN = { left: 34, right: 92, top: 14, bottom: 14 } as const
 /** Greatest differences on the axis, percent: the first that holds all, else the last. */
 const REACHES = [30, 60, 90, 150] as const
@@ -74,21 +74,6 @@ export function repeatsPicture(analysis: Analysis, sets: readonly RepeatSet[], s
   }))
   const cv = technique.repeatability.withinCvPercent
   const own = cv === null ? null : Z95 * Math.SQRT2 * cv
-  const word = (
-    text: string,
-    x: number,
-    y: number,
-    fill: string,
-    anchor: SceneText['anchor'],
-  ): SceneText => ({
-    kind: 'text',
-    x,
-    y: y + CENTRED_BASELINE * LETTERS,
-    text,
-    size: LETTERS,
-    fill,
-    anchor,
-  })
   const level = (percent: number, color: string, width: number): SceneNode => ({
     kind: 'line',
     x1: plot.left,
@@ -132,7 +117,7 @@ export function repeatsPicture(analysis: Analysis, sets: readonly RepeatSet[], s
       ...[-2, -1, 1, 2].map((i) => level(i * step, palette.rule, 0.5)),
       level(0, palette.grey, 0.7),
       ...[-3, -2, -1, 0, 1, 2, 3].map((i) =>
-        word(
+        wordAt(
           `${i > 0 ? '+' : i < 0 ? '−' : ''}${Math.abs(i * step)} %`,
           plot.left - 5,
           yOf(i * step),
@@ -156,7 +141,7 @@ export function repeatsPicture(analysis: Analysis, sets: readonly RepeatSet[], s
       {
         kind: 'group',
         name: 'labels',
-        nodes: labels.map(({ text, fill }, i) => word(text, atRight, labelHeights[i], fill, 'start')),
+        nodes: labels.map(({ text, fill }, i) => wordAt(text, atRight, labelHeights[i], fill, 'start')),
       },
     ],
   }

@@ -8,7 +8,7 @@ import { hoursText } from '../wording/day'
 import { count, glucoseText, NO_NUMBER } from '../wording/numbers'
 import { HARDLY_TESTED_BELOW } from './blockMarks'
 import { type PictureSize } from './dayPicture'
-import { CENTRED_BASELINE, glucoseAxis, limitLines, type Plot } from './glucoseAxis'
+import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { type GlucoseScale, glucoseScale } from './glucoseScale'
 import {
   boxAround,
@@ -24,6 +24,7 @@ import type { Palette } from './palette'
 import { type LabelRequest, placeLabels } from './placeLabels'
 import type { Scene, SceneNode, SceneText } from './scene'
 import { textWidth } from './textWidth'
+import { CENTRED_BASELINE } from './sceneWords'
 
 /** One of the two periods in the picture. */
 export interface Shape {
