@@ -1,3 +1,4 @@
+import { drawnP, ENOUGH_REACHED } from '../statistics/drawnWays'
 import type { RandomSource } from '../statistics/randomSource'
 import { MINUTES_PER_DAY } from '../units/wallClock'
 import { countOf } from './finding'
@@ -11,7 +12,7 @@ const MOST_OCCASIONS = 3_000
 
 /**
  * Whether lows follow one another within a day more often than if every occasion of testing were as likely to be
- * one: p = (b + 1) / (m + 1) of 1,999 draws (Phipson and Smyth, Stat Appl Genet Mol Biol 2010;9:39).
+ * one: up to 1,999 draws (`drawnP`).
  */
 export function lowsInRuns(look: Look): Question | null {
   const occasions = occasionsOf(look)
@@ -22,20 +23,25 @@ export function lowsInRuns(look: Look): Question | null {
     Array.from(chosen).filter((at, i) => i > 0 && minutes[at] - minutes[chosen[i - 1]] <= MINUTES_PER_DAY)
       .length
   const seen = close(lows)
-  let reached = 0
+  let drawn = 0
   let sum = 0
-  for (let way = 0; way < WAYS_DRAWN; way++) {
-    const drawn = close(chosenOf(occasions.length, lows.length, look.random))
-    sum += drawn
-    if (drawn >= seen) reached++
-  }
+  const p = drawnP(
+    WAYS_DRAWN,
+    () => {
+      const runs = close(chosenOf(occasions.length, lows.length, look.random))
+      drawn++
+      sum += runs
+      return runs >= seen
+    },
+    ENOUGH_REACHED,
+  )
   return {
-    ps: [(reached + 1) / (WAYS_DRAWN + 1)],
+    ps: [p],
     answer: ([clear]) =>
       clear && seen >= FEWEST_LOWS
         ? {
             code: 'lows-in-runs',
-            evidence: { ...countOf(seen, lows.length), byChance: sum / WAYS_DRAWN },
+            evidence: { ...countOf(seen, lows.length), byChance: sum / drawn },
           }
         : null,
   }

@@ -2,6 +2,7 @@ import { MEALS, type MealPair } from '../day/meals'
 import { medianOf } from '../day/week'
 import type { Readings } from '../log/readings'
 import { medianInterval } from '../statistics/medianInterval'
+import { ENOUGH_REACHED } from '../statistics/drawnWays'
 import { type DaySum, permutationTest } from '../statistics/permutationTest'
 import { dayOf } from '../units/wallClock'
 import { WORTH_SAYING_MG_DL } from './finding'
@@ -18,7 +19,7 @@ export function mealRisesMost({ readings, pairs, random }: Look): Question | nul
   })).filter(({ own, others }) => own.length >= FEWEST_PAIRS && others.length >= FEWEST_PAIRS)
   if (meals.length === 0) return null
   const figures = meals.map(({ meal, own, others }) => {
-    const p = permutationTest(daySums(readings, own), daySums(readings, others), random) ?? 1
+    const p = permutationTest(daySums(readings, own), daySums(readings, others), random, ENOUGH_REACHED) ?? 1
     return {
       meal,
       n: own.length,

@@ -1,3 +1,4 @@
+import { drawnP } from './drawnWays'
 import type { RandomSource } from './randomSource'
 
 /** Readings of one day that stay together: how many, and their sum. */
@@ -15,12 +16,13 @@ const SAME = 1e-12
 /**
  * Two-sided p of the difference between the means of two groups of days, null where a group is empty. Days, not
  * readings, are parted anew: readings of one day are no independent witnesses. All ways where they are few; else
- * 4,999 drawn by chance, p = (b + 1) / (m + 1): Phipson and Smyth, Stat Appl Genet Mol Biol 2010;9:39.
+ * 4,999 drawn by chance (`drawnP`, which `enough` is for).
  */
 export function permutationTest(
   first: readonly DaySum[],
   second: readonly DaySum[],
   random: RandomSource,
+  enough?: number,
 ): number | null {
   if (first.length === 0 || second.length === 0) return null
   // Deviations from the overall mean keep the digits of long and nearly constant series.
@@ -35,7 +37,7 @@ export function permutationTest(
   )
   const reaches = (n: number, sum: number) => difference(n, sum) >= seen - SAME * size
   if (ways(all.length, first.length) <= MOST_WAYS) return exact(all, first.length, reaches)
-  return drawn(all, first.length, reaches, random)
+  return drawnP(WAYS_DRAWN, partings(all, first.length, reaches, random), enough)
 }
 
 type Reaches = (n: number, sum: number) => boolean
@@ -55,12 +57,17 @@ function exact(all: readonly DaySum[], taken: number, reaches: Reaches): number 
   return reached / tried
 }
 
-function drawn(all: readonly DaySum[], taken: number, reaches: Reaches, random: RandomSource): number {
+/** Parts the days anew at each call, and tells whether that reaches what was seen. */
+function partings(
+  all: readonly DaySum[],
+  taken: number,
+  reaches: Reaches,
+  random: RandomSource,
+): () => boolean {
   const order = Uint32Array.from(all, (_, i) => i)
   const counts = Float64Array.from(all, (day) => day.n)
   const sums = Float64Array.from(all, (day) => day.sum)
-  let reached = 0
-  for (let way = 0; way < WAYS_DRAWN; way++) {
+  return () => {
     let n = 0
     let sum = 0
     for (let i = 0; i < taken; i++) {
@@ -71,9 +78,8 @@ function drawn(all: readonly DaySum[], taken: number, reaches: Reaches, random: 
       n += counts[index]
       sum += sums[index]
     }
-    if (reaches(n, sum)) reached++
+    return reaches(n, sum)
   }
-  return (reached + 1) / (WAYS_DRAWN + 1)
 }
 
 function centred(days: readonly DaySum[]): readonly DaySum[] {

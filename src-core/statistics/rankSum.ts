@@ -1,4 +1,5 @@
 import { Z95 } from '../reference/meter'
+import { ENOUGH_REACHED } from './drawnWays'
 import { permutationTest } from './permutationTest'
 import { orderedAt, quantileR7 } from './quantile'
 import type { RandomSource } from './randomSource'
@@ -21,7 +22,7 @@ export function rankSumShift(
 ): Shift | null {
   const [m, n] = [first.length, second.length]
   const ranks = midRanks([...first, ...second]).map((rank) => ({ n: 1, sum: rank }))
-  const p = permutationTest(ranks.slice(0, m), ranks.slice(m), random)
+  const p = permutationTest(ranks.slice(0, m), ranks.slice(m), random, ENOUGH_REACHED)
   if (p === null) return null
   const differences = new Float64Array(m * n)
   first.forEach((a, i) => second.forEach((b, j) => (differences[i * n + j] = a - b)))

@@ -1,4 +1,5 @@
 import jstat from 'jstat'
+import { drawnP, ENOUGH_REACHED } from './drawnWays'
 import type { RandomSource } from './randomSource'
 
 /** Up to this many differences all signs are tried; up to the second number signs are drawn. */
@@ -11,8 +12,7 @@ const SAME = 1e-12
 /**
  * One-sided p of the sum of paired differences: how often it would be as large if each difference were as likely
  * to have the other sign. Fisher, The Design of Experiments, 1935, section 21. All signs where they are few; else
- * 4,999 draws, p = (b + 1) / (m + 1) (Phipson and Smyth, Stat Appl Genet Mol Biol 2010;9:39); of more than 250
- * differences the normal limit. 1 without a difference.
+ * up to 4,999 drawn (`drawnP`); of more than 250 differences the normal limit. 1 without a difference.
  */
 export function signFlipTest(differences: readonly number[], random: RandomSource): number {
   const sizes = differences.filter((difference) => difference !== 0)
@@ -33,8 +33,7 @@ export function signFlipTest(differences: readonly number[], random: RandomSourc
   }
   const sums = sumsOfEights(sizes)
   const eights = Math.ceil(sizes.length / 8)
-  let reached = 0
-  for (let way = 0; way < WAYS_DRAWN; way++) {
+  const reaches = () => {
     let bits = 0
     let sum = 0
     for (let eight = 0; eight < eights; eight++) {
@@ -42,9 +41,9 @@ export function signFlipTest(differences: readonly number[], random: RandomSourc
       sum += sums[256 * eight + (bits & 255)]
       bits >>>= 8
     }
-    if (sum >= least) reached++
+    return sum >= least
   }
-  return (reached + 1) / (WAYS_DRAWN + 1)
+  return drawnP(WAYS_DRAWN, reaches, ENOUGH_REACHED)
 }
 
 /** The sums of every eight differences for all their signs: a bit of the place that is 1 stands for a sign kept. */

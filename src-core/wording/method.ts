@@ -157,8 +157,8 @@ export function definitions(
         'hour: Fisher’s exact test of occasions (tests within an hour are one). Highs by part of the day: sign flips of daily ' +
         'differences. Weekends: rank sums of daily medians; trend: Kendall’s test of them. Shares: Wilson interval.',
       source:
-        'Fisher, The Design of Experiments, 1935. Mann and Whitney, Ann Math Stat 1947;18:50. Benjamini and Hochberg, ' +
-        'J R Stat Soc B 1995;57:289',
+        'Fisher, The Design of Experiments, 1935. Mann and Whitney, Ann Math Stat 1947;18:50. Besag and Clifford, Biometrika ' +
+        '1991;78:301. Benjamini and Hochberg, J R Stat Soc B 1995;57:289',
     },
     {
       figure: 'Next month',
