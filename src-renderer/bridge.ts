@@ -42,5 +42,7 @@ export function hostBridge(send: typeof fetch): Bridge {
     reading: sender('reading'),
     picture: sender('picture'),
     makePdf: sender('makePdf'),
+    beginning: sender('beginning'),
+    file: sender('file'),
   }
 }

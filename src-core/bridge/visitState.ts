@@ -1,6 +1,7 @@
 import type { History } from '../visit/history'
 import type { TypedReading, Visit } from '../visit/visit'
 import { editName } from '../wording/window'
+import type { FileView } from './fileView'
 import type { StoppedView } from './stoppedView'
 import type { OpenedView } from './visitView'
 
@@ -10,6 +11,7 @@ export interface VisitState {
   readonly revision: number
   readonly visit: DocumentView
   readonly report: ReportView
+  readonly file: FileView
 }
 
 /** What was made of the visit. */
