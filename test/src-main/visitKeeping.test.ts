@@ -63,7 +63,10 @@ const ask = async (request: FileRequest): Promise<FileOutcome> => service.file(r
 const standing = async () => (await service.show(null)).file
 const saved = (visit = VISIT, passphrase: string | null = null) =>
   saveVisit({ path, visit, passphrase, openedAs: null })
-const unsavedFiles = () => (existsSync(join(own, 'unsaved')) ? readdirSync(join(own, 'unsaved')) : [])
+const unsavedFiles = () =>
+  existsSync(join(own, 'unsaved'))
+    ? readdirSync(join(own, 'unsaved')).filter((name) => name.startsWith('unsaved-'))
+    : []
 
 async function label(text: string): Promise<void> {
   const { revision } = await service.show(null)
