@@ -15,6 +15,7 @@ contextBridge.exposeInMainWorld('visitReport', {
   picture: sender('picture'),
   makePdf: sender('makePdf'),
   beginning: sender('beginning'),
+  form: sender('form'),
   file: sender('file'),
 } satisfies Bridge)
 

@@ -3,11 +3,14 @@ import type {
   Argument,
   Changed,
   FileOutcome,
+  FormOutcome,
   Handlers,
   LogFile,
   Problem,
   Stale,
 } from '../src-core/bridge/contract'
+import { formEdit } from '../src-core/bridge/forms/formEdit'
+import type { FormRequest } from '../src-core/bridge/forms/formRequest'
 import { MESSAGE_LIMITS } from '../src-core/bridge/limits'
 import { documentView, type ReportView, type VisitState } from '../src-core/bridge/visitState'
 import type { WindowEdit } from '../src-core/bridge/windowEdit'
@@ -187,13 +190,24 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     return { state: added.state, problems: [...problems, ...added.problems], said, download }
   }
 
+  function minuteNow(): string {
+    const { nowMs, zone } = now()
+    return isoMoment(wallSeconds(nowMs, zoneOffsets(zone)(nowMs)))
+  }
+
   /** The visit's own words for an edit of the window. */
   function editOf(edit: WindowEdit): Edit {
     if (edit.kind !== 'decide') return edit
-    const { nowMs, zone } = now()
-    const decidedAt = isoMoment(wallSeconds(nowMs, zoneOffsets(zone)(nowMs)))
+    const decidedAt = minuteNow()
     const { reading, choice, reason } = edit
     return { kind: 'decide', decision: { reading, choice, reason: reason.trim(), decidedAt } }
+  }
+
+  async function fill(form: FormRequest): Promise<FormOutcome> {
+    const unit = report.kind === 'opened' ? report.unit : (history.visit.unit ?? 'mg/dL')
+    const read = formEdit(history.visit, form, { unit, now: minuteNow() })
+    if ('faults' in read) return { ...changed(), faults: read.faults }
+    return { ...(await make(read.edit)), faults: [] }
   }
 
   function ofRevision(asked: number, does: () => Promise<Changed>): Promise<Changed> {
@@ -214,6 +228,10 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     addLogs: ({ logs }) => inTurn(() => take(logs)),
     addSample: () => inTurn(() => add([sample()])),
     edit: ({ revision: asked, edit }) => ofRevision(asked, () => make(editOf(edit))),
+    form: ({ revision: asked, form }) =>
+      inTurn(async () =>
+        asked === revision ? fill(form) : { ...changed([{ about: null, message: STALE }]), faults: [] },
+      ),
     undo: ({ revision: asked }) => ofRevision(asked, () => goTo(undone(history))),
     redo: ({ revision: asked }) => ofRevision(asked, () => goTo(redone(history))),
     readings: ({ revision: asked, filter, from, count }: Argument<'readings'>) =>

@@ -22,6 +22,8 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
   const visit = useVisit(bridge)
   const { state, busy } = visit
   const [chosen, setChosen] = useState<Step>('picture')
+  /** The part of the visit in hand. */
+  const [part, setPart] = useState('file')
   const picker = useRef<HTMLInputElement>(null)
   const report = state?.report ?? null
   const opened = report?.kind === 'opened' ? report : null
@@ -109,10 +111,22 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
             onChoose={choose}
             onSample={visit.addSample}
             onOpen={openVisit}
+            onType={() => {
+              setPart('typed')
+              setChosen('visit')
+            }}
           />
         )}
         {state && step === 'visit' && (
-          <VisitScreen bridge={bridge} visit={visit} state={state} ask={ask} onOpen={openVisit} />
+          <VisitScreen
+            bridge={bridge}
+            visit={visit}
+            state={state}
+            ask={ask}
+            part={part}
+            onPart={setPart}
+            onOpen={openVisit}
+          />
         )}
         {state && report && report.kind !== 'empty' && step === 'logs' && (
           <LogsScreen state={state} visit={visit} onAdd={choose} onStep={setChosen} />

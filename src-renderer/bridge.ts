@@ -43,6 +43,7 @@ export function hostBridge(send: typeof fetch): Bridge {
     picture: sender('picture'),
     makePdf: sender('makePdf'),
     beginning: sender('beginning'),
+    form: sender('form'),
     file: sender('file'),
   }
 }

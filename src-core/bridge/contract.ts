@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { FILE_REQUEST } from './fileRequest'
 import type { BeginningView } from './fileView'
+import { type FieldFault, FORM_REQUEST } from './forms/formRequest'
 import { MESSAGE_LIMITS } from './limits'
 import type { PictureScreenView } from './pictureScreen'
 import { READING_FILTER, type RowsView } from './readingRows'
@@ -48,6 +49,8 @@ export const ARGUMENTS = {
   makePdf: z.strictObject({ revision }),
   /** What may be opened or recovered. */
   beginning: z.null(),
+  /** A form about the visit: one edit, or what is wrong with its fields. */
+  form: z.strictObject({ revision, form: FORM_REQUEST }),
   /** Opens, saves and protects the file of the visit. */
   file: FILE_REQUEST,
 } as const
@@ -67,6 +70,11 @@ export interface About {
 export interface Changed {
   readonly state: VisitState
   readonly problems: readonly Problem[]
+}
+
+/** What came of a form: nothing was changed where a field has a fault. */
+export interface FormOutcome extends Changed {
+  readonly faults: readonly FieldFault[]
 }
 
 /** What came of a request about the visit's file. */
@@ -104,6 +112,7 @@ interface Results {
   picture: PictureScreenView | Stale
   makePdf: PdfOutcome
   beginning: BeginningView
+  form: FormOutcome
   file: FileOutcome
 }
 

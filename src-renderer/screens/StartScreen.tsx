@@ -11,10 +11,11 @@ interface Props {
   readonly onChoose: () => void
   readonly onSample: () => void
   readonly onOpen: () => void
+  readonly onType: () => void
 }
 
 /** What stands in the window before any log is open. */
-export function StartScreen({ bridge, busy, done, ask, onChoose, onSample, onOpen }: Props) {
+export function StartScreen({ bridge, busy, done, ask, onChoose, onSample, onOpen, onType }: Props) {
   const top = useFocusOn<HTMLHeadingElement>(null)
   return (
     <section className="start" aria-labelledby="start-heading">
@@ -31,6 +32,9 @@ export function StartScreen({ bridge, busy, done, ask, onChoose, onSample, onOpe
         </button>
         <button type="button" aria-disabled={busy} onClick={busy ? undefined : onOpen}>
           Open a visit
+        </button>
+        <button type="button" onClick={onType}>
+          Type readings
         </button>
       </p>
       <p className="quiet">

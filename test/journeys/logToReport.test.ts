@@ -115,6 +115,7 @@ describeJourney('from a log to its report', () => {
       'Choose logs',
       'Try it with a sample',
       'Open a visit',
+      'Type readings',
     ])
     expect(await page.locator('footer').innerText()).toContain('Not for dosing decisions.')
   })

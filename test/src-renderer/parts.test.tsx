@@ -357,6 +357,7 @@ describe('the start', () => {
         onChoose={nothing}
         onSample={nothing}
         onOpen={nothing}
+        onType={nothing}
       />,
     ).join(' ')
     expect(read).toContain('Readings stay on this computer.')
