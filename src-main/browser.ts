@@ -2,14 +2,20 @@ import { resolve } from 'node:path'
 import { readAssets } from './assets'
 import { startBrowserHost } from './browserHost'
 import { faultTrace } from './faultTrace'
+import { filesNamed } from './filesNamed'
 import { answer } from './gate'
 import { idleTimer } from './idleTimer'
 import { visitService } from './wiring'
 
-// npm run browser: the same window in the user's own browser, served from this computer to this computer.
+// npm run browser [-- FILE ...]: the same window in the user's own browser, served from this computer to this computer.
 const IDLE_MINUTES = 15
 
-const handlers = visitService(resolve(import.meta.dirname, '../../samples'))
+const named = filesNamed(process.argv.slice(2))
+const handlers = visitService(resolve(import.meta.dirname, '../../samples'), null)
+const unopened = [...named.problems, ...(await handlers.openWith(named.visitPath, named.logs))]
+for (const { about, message } of unopened) {
+  process.stderr.write(about === null ? `${message}\n` : `${about}: ${message}\n`)
+}
 const idle = idleTimer(IDLE_MINUTES, () => end('Nobody used the window for a while'))
 const host = await startBrowserHost({
   assets: readAssets(resolve(import.meta.dirname, '../renderer')),
@@ -23,13 +29,13 @@ process.stdout.write(`Open this address in your browser; it works once, and only
 
   ${host.entry}
 
-Ctrl-C ends the program; so do ${IDLE_MINUTES} minutes without an open window.
+Ctrl-C ends the program; so do ${IDLE_MINUTES} minutes without an open window. What is not saved then is offered at the next start.
 `)
 
 function end(why: string): void {
   process.stdout.write(`${why}; the program has ended.\n`)
   idle.stop()
-  host.close().then(
+  Promise.all([host.close(), handlers.end(false)]).then(
     () => process.exit(0),
     () => process.exit(1),
   )

@@ -1,8 +1,9 @@
 import { resolve } from 'node:path'
-import { app, Menu, protocol, session } from 'electron'
+import { app, dialog, Menu, protocol, session } from 'electron'
 import { APP_PAGE, APP_SCHEME, assetResponse } from './appScheme'
 import { readAssets } from './assets'
 import { serveBridge } from './bridgeServer'
+import { fileDialogs, guardClosing, openNamed } from './desktopFiles'
 import { faultTrace } from './faultTrace'
 import { createWindow, closeSession, keepOnOwnPage, MENU } from './window'
 import { visitService } from './wiring'
@@ -12,8 +13,19 @@ app.enableSandbox()
 protocol.registerSchemesAsPrivileged([{ scheme: APP_SCHEME, privileges: { standard: true, secure: true } }])
 app.on('web-contents-created', (_event, contents) => keepOnOwnPage(contents))
 app.on('window-all-closed', () => app.quit())
+/** Files that the desktop named before the window could open them. */
+const named = process.argv.slice(app.isPackaged ? 1 : 2)
+let open = (paths: readonly string[]) => void named.push(...paths)
+app.on('open-file', (event, path) => {
+  event.preventDefault()
+  open([path])
+})
+app.on('second-instance', (_event, argv, folder) =>
+  open(argv.slice(app.isPackaged ? 1 : 2).map((path) => resolve(folder, path))),
+)
 // Not awaited: Electron becomes ready only after this module has been loaded.
-app.whenReady().then(openWindow).catch(endWithFault)
+if (app.requestSingleInstanceLock()) app.whenReady().then(openWindow).catch(endWithFault)
+else app.quit()
 
 async function openWindow(): Promise<void> {
   Menu.setApplicationMenu(Menu.buildFromTemplate(MENU))
@@ -23,11 +35,23 @@ async function openWindow(): Promise<void> {
   const assets = readAssets(resolve(import.meta.dirname, '../renderer'))
   visitSession.protocol.handle(APP_SCHEME, (request) => assetResponse(assets, request))
   const window = createWindow(resolve(import.meta.dirname, '../preload/preload.cjs'), visitSession)
-  serveBridge(
-    window.webContents.ipc,
-    visitService(resolve(import.meta.dirname, '../../samples')),
-    reportFault,
-  )
+  const service = visitService(resolve(import.meta.dirname, '../../samples'), fileDialogs(dialog, window))
+  serveBridge(window.webContents.ipc, service, reportFault)
+  guardClosing(window, service, dialog)
+  open = (paths) => {
+    if (window.isMinimized()) window.restore()
+    // The page looks at the visit anew when it comes to the front.
+    const files = paths.filter((path) => !path.startsWith('-'))
+    openNamed(service, files, (problems) =>
+      dialog.showErrorBox(
+        'Not opened',
+        problems.map(({ about, message }) => `${about ?? ''} ${message}`).join('\n'),
+      ),
+    )
+      .then(() => window.focus())
+      .catch((error: unknown) => reportFault('open', error))
+  }
+  open(named)
   await window.loadURL(APP_PAGE)
 }
 

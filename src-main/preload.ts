@@ -14,6 +14,9 @@ contextBridge.exposeInMainWorld('visitReport', {
   reading: sender('reading'),
   picture: sender('picture'),
   makePdf: sender('makePdf'),
+  beginning: sender('beginning'),
+  form: sender('form'),
+  file: sender('file'),
 } satisfies Bridge)
 
 function sender<C extends Channel>(channel: C): (argument: Argument<C>) => Promise<Result<C>> {

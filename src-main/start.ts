@@ -15,7 +15,7 @@ if (runtime === null) {
   const environment = { ...process.env }
   // Set by some editors' terminals; it would turn the window into a plain Node.
   delete environment.ELECTRON_RUN_AS_NODE
-  const child = spawn(runtime, [root], { stdio: 'inherit', env: environment })
+  const child = spawn(runtime, [root, ...process.argv.slice(2)], { stdio: 'inherit', env: environment })
   child.on('error', () => {
     process.stderr.write(NO_RUNTIME)
     process.exitCode = 1

@@ -1,4 +1,16 @@
-import type { About, Argument, Changed, Handlers, LogFile, Problem, Stale } from '../src-core/bridge/contract'
+import type {
+  About,
+  Argument,
+  Changed,
+  FileOutcome,
+  FormOutcome,
+  Handlers,
+  LogFile,
+  Problem,
+  Stale,
+} from '../src-core/bridge/contract'
+import { formEdit } from '../src-core/bridge/forms/formEdit'
+import type { FormRequest } from '../src-core/bridge/forms/formRequest'
 import { MESSAGE_LIMITS } from '../src-core/bridge/limits'
 import { documentView, type ReportView, type VisitState } from '../src-core/bridge/visitState'
 import type { WindowEdit } from '../src-core/bridge/windowEdit'
@@ -6,11 +18,15 @@ import type { ImportContext } from '../src-core/log/logSource'
 import { wallSeconds, zoneOffsets } from '../src-core/units/timeZone'
 import { isoMoment } from '../src-core/units/wallClock'
 import type { Edit } from '../src-core/visit/edits'
+import { beginsAsVisit } from '../src-core/visit/format'
 import { done, type History, historyOf, redone, undone } from '../src-core/visit/history'
 import { EMPTY_VISIT, type Visit, type VisitLog } from '../src-core/visit/visit'
 import { LOG_HELD_ALREADY, STALE, TOO_MANY_LOGS } from '../src-core/wording/window'
+import { VISIT_ALONE } from '../src-core/wording/visitWindow'
 import { BYTE_TOOLS } from './byteTools'
 import type { Calculator, Made } from './calculator'
+import { type Opening, openingOfBytes, openingOfFile } from './opening'
+import { createKeeping, type FileDone, type FileTools } from './visitKeeping'
 
 /** What the service works with; each is a plain function or value. */
 export interface Collaborators {
@@ -20,16 +36,30 @@ export interface Collaborators {
   readonly sample: () => LogFile
   /** The moment and the zone now. */
   readonly now: () => ImportContext
+  readonly files: FileTools
+}
+
+/** The program behind one window, with what its host needs besides. */
+export interface VisitService extends Handlers {
+  /** Opens what the host was started with: a visit, logs, or both. Gives what could not be opened. */
+  openWith(visitPath: string | null, logs: readonly LogFile[]): Promise<readonly Problem[]>
+  isEdited(): boolean
+  /** Ends it. What is not saved stays to be recovered, unless it is meant to go. */
+  end(discard: boolean): Promise<void>
 }
 
 const EMPTY: ReportView = { kind: 'empty' }
+/** Bytes that tell a visit file from a log. */
+const START = 64
+/** Requests that answer what an opening asked. */
+const GOES_ON: ReadonlySet<string> = new Set(['go-on', 'save-first', 'open-with'])
 const STALE_ANSWER: Stale = { kind: 'stale' }
 
 /**
  * The program behind one window: it holds the one visit with its history, applies what the window asks for, and gives
  * back what is to be shown. Requests that change the visit follow one another.
  */
-export function createVisitService({ about, calculator, sample, now }: Collaborators): Handlers {
+export function createVisitService({ about, calculator, sample, now, files }: Collaborators): VisitService {
   let history: History = historyOf(EMPTY_VISIT)
   let report: ReportView = EMPTY
   let revision = 0
@@ -41,7 +71,16 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
     return next
   }
 
-  const state = (): VisitState => ({ revision, visit: documentView(history), report })
+  const keeping = createKeeping(files, { visit: () => history.visit, replace })
+  /** Logs that came with a visit that is not open yet: it may ask for its passphrase first. */
+  let waiting: readonly LogFile[] = []
+
+  const state = (): VisitState => ({
+    revision,
+    visit: documentView(history),
+    report,
+    file: keeping.view(),
+  })
   const changed = (problems: readonly Problem[] = []): Changed => ({ state: state(), problems })
 
   async function made(next: History): Promise<Made | ReportView> {
@@ -50,11 +89,23 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
     return sameFigures(history.visit, visit) ? report : calculator.report(visit, now())
   }
 
-  function take(next: History, view: ReportView): void {
+  function settle(next: History, view: ReportView): void {
     if (next === history) return
     history = next
     report = view
     revision++
+    keeping.changed()
+  }
+
+  /** Puts another visit in place of this one, with nothing to undo. */
+  async function replace(visit: Visit): Promise<readonly Problem[]> {
+    const next = historyOf(visit)
+    const view = await made(next)
+    if (view.kind === 'refused') return [{ about: null, message: view.message }]
+    history = next
+    report = view
+    revision++
+    return []
   }
 
   /** Takes a history as it is, also one whose logs stop the report: a person goes back where they were. */
@@ -62,7 +113,7 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
     const view = await made(next)
     // Figures that were made once can be made again: only an edit brings what cannot be.
     if (view.kind === 'refused') throw new Error('A visit of the history cannot be made')
-    take(next, view)
+    settle(next, view)
     return changed()
   }
 
@@ -75,7 +126,7 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
     if (hopeless && edit.kind !== 'remove-log') {
       return changed([{ about: hopeless.log, message: hopeless.message }])
     }
-    take(next, view)
+    settle(next, view)
     return changed()
   }
 
@@ -104,7 +155,7 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
         refused.find(({ sha256 }) => sha256 === log.sha256 || (sha256 === null && !isOpened(report)))
       const bad = fresh.filter((log) => of(log) !== undefined)
       if (bad.length === 0) {
-        take(next, view)
+        settle(next, view)
         break
       }
       problems.push(...bad.map((log) => ({ about: log.name, message: of(log)?.message ?? '' })))
@@ -113,13 +164,50 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
     return changed(problems)
   }
 
+  /** A visit among the files is opened, and the logs added to it. */
+  async function take(files: readonly LogFile[]): Promise<Changed> {
+    const visits = files.filter(({ bytes }) =>
+      beginsAsVisit(Buffer.from(bytes.subarray(0, START)).toString()),
+    )
+    if (visits.length === 0) return add(files)
+    if (visits.length > 1) return changed([{ about: null, message: VISIT_ALONE }])
+    const logs = files.filter((file) => file !== visits[0])
+    return open(openingOfBytes(visits[0].name, visits[0].bytes), logs)
+  }
+
+  function open(opening: Opening, logs: readonly LogFile[]): Promise<FileOutcome> {
+    waiting = logs
+    return fileDone(keeping.open(opening))
+  }
+
+  /** What came of a file's request; once a visit is open, the logs that came with it are added. */
+  async function fileDone(work: Promise<FileDone>): Promise<FileOutcome> {
+    const { problems, said, download } = await work
+    if (keeping.view().asked !== null) return { ...changed(problems), said, download }
+    const logs = waiting
+    waiting = []
+    const added = problems.length === 0 && logs.length > 0 ? await add(logs) : changed()
+    return { state: added.state, problems: [...problems, ...added.problems], said, download }
+  }
+
+  function minuteNow(): string {
+    const { nowMs, zone } = now()
+    return isoMoment(wallSeconds(nowMs, zoneOffsets(zone)(nowMs)))
+  }
+
   /** The visit's own words for an edit of the window. */
   function editOf(edit: WindowEdit): Edit {
     if (edit.kind !== 'decide') return edit
-    const { nowMs, zone } = now()
-    const decidedAt = isoMoment(wallSeconds(nowMs, zoneOffsets(zone)(nowMs)))
+    const decidedAt = minuteNow()
     const { reading, choice, reason } = edit
     return { kind: 'decide', decision: { reading, choice, reason: reason.trim(), decidedAt } }
+  }
+
+  async function fill(form: FormRequest): Promise<FormOutcome> {
+    const unit = report.kind === 'opened' ? report.unit : (history.visit.unit ?? 'mg/dL')
+    const read = formEdit(history.visit, form, { unit, now: minuteNow() })
+    if ('faults' in read) return { ...changed(), faults: read.faults }
+    return { ...(await make(read.edit)), faults: [] }
   }
 
   function ofRevision(asked: number, does: () => Promise<Changed>): Promise<Changed> {
@@ -137,9 +225,13 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
   return {
     about: () => about,
     show: () => inTurn(async () => Promise.resolve(state())),
-    addLogs: ({ logs }) => inTurn(() => add(logs)),
+    addLogs: ({ logs }) => inTurn(() => take(logs)),
     addSample: () => inTurn(() => add([sample()])),
     edit: ({ revision: asked, edit }) => ofRevision(asked, () => make(editOf(edit))),
+    form: ({ revision: asked, form }) =>
+      inTurn(async () =>
+        asked === revision ? fill(form) : { ...changed([{ about: null, message: STALE }]), faults: [] },
+      ),
     undo: ({ revision: asked }) => ofRevision(asked, () => goTo(undone(history))),
     redo: ({ revision: asked }) => ofRevision(asked, () => goTo(redone(history))),
     readings: ({ revision: asked, filter, from, count }: Argument<'readings'>) =>
@@ -148,6 +240,19 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
     picture: ({ revision: asked }) => look(asked, () => calculator.picture()),
     makePdf: ({ revision: asked }) =>
       look(asked, async () => ({ kind: 'made', ...(await calculator.pdf(history.visit, now())) })),
+    beginning: () => keeping.beginning(),
+    file: (request) =>
+      inTurn(() => {
+        if (!GOES_ON.has(request.does)) waiting = []
+        return fileDone(keeping.request(request))
+      }),
+    openWith: (visitPath, logs) =>
+      inTurn(async () => {
+        const opened = visitPath === null ? add(logs) : open(openingOfFile(visitPath), logs)
+        return (await opened).problems
+      }),
+    isEdited: () => keeping.view().edited,
+    end: (discard) => inTurn(() => keeping.end(discard)),
   }
 }
 

@@ -76,6 +76,12 @@ export async function saveVisit({ path, visit, passphrase, openedAs }: SaveReque
   return BYTE_TOOLS.sha256(content)
 }
 
+/** SHA-256 of a file; null where none can be read. */
+export function sha256Of(path: string): string | null {
+  const standing = standingAt(path)
+  return standing && BYTE_TOOLS.sha256(standing)
+}
+
 /** Whether the file is another than it was when it was opened, or gone: a window asks before its person works on. */
 export function wasChangedOutside(path: string, openedAs: string): boolean {
   return isOther(standingAt(path), openedAs)

@@ -1,16 +1,20 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { openVisit } from '../src-core/analysis/openVisit'
-import type { Handlers } from '../src-core/bridge/contract'
 import { createCalculator } from './calculator'
-import { computersZone, nowMs } from './now'
+import { computersZone, minuteOf, nowMs } from './now'
 import { PROGRAM } from './program'
-import { createVisitService } from './visitService'
+import { programFolder } from './programFolder'
+import type { FileDialogs } from './visitKeeping'
+import { createVisitService, type VisitService } from './visitService'
 
 const SAMPLE = 'season-two-meters.csv'
 
-/** The program behind one window, with its real collaborators. `samples`: the folder of the sample logs. */
-export function visitService(samples: string): Handlers {
+/**
+ * The program behind one window, with its real collaborators. `samples`: the folder of the sample logs; `dialogs`: the
+ * desktop's own, null in the browser.
+ */
+export function visitService(samples: string, dialogs: FileDialogs | null): VisitService {
   return createVisitService({
     about: PROGRAM,
     calculator: createCalculator({
@@ -23,5 +27,6 @@ export function visitService(samples: string): Handlers {
       bytes: new Uint8Array(readFileSync(join(samples, SAMPLE))),
     }),
     now: () => ({ nowMs: nowMs(), zone: computersZone() }),
+    files: { programFolder: programFolder(), dialogs, minuteOf, zone: computersZone },
   })
 }

@@ -1,5 +1,6 @@
 import { type DragEvent, useEffect, useRef, useState } from 'react'
 import type { Bridge } from '../src-core/bridge/contract'
+import { AskedDialog } from './parts/AskedDialog'
 import { Bar } from './parts/Bar'
 import { Foot } from './parts/Foot'
 import { Problems } from './parts/Problems'
@@ -10,6 +11,8 @@ import { PictureScreen } from './screens/PictureScreen'
 import { ReadingsScreen } from './screens/ReadingsScreen'
 import { StartScreen } from './screens/StartScreen'
 import { type Step, stepShown } from './steps'
+import { VisitScreen } from './screens/VisitScreen'
+import { useFile } from './useFile'
 import { useVisit } from './useVisit'
 
 const CHANGED_ELSEWHERE = 'The visit was changed in another window meanwhile. Look at it and try again.'
@@ -19,11 +22,19 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
   const visit = useVisit(bridge)
   const { state, busy } = visit
   const [chosen, setChosen] = useState<Step>('picture')
+  /** The part of the visit in hand. */
+  const [part, setPart] = useState('file')
   const picker = useRef<HTMLInputElement>(null)
   const report = state?.report ?? null
   const opened = report?.kind === 'opened' ? report : null
   const step = stepShown(chosen, report)
   useUndoKeys(visit.undo, visit.redo)
+  const ask = useFile(bridge, visit)
+  const file = state?.file ?? null
+  const title = file?.name ? `${file.name}${file.edited ? ' (edited)' : ''} – Visit report` : 'Visit report'
+  useEffect(() => {
+    document.title = title
+  }, [title])
 
   function drop(event: DragEvent) {
     event.preventDefault()
@@ -33,6 +44,13 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
   /** Opens the file picker, unless what was chosen there could not be taken now. */
   function choose() {
     if (busy === '') picker.current?.click()
+  }
+
+  /** Asks for a visit: in the desktop's own dialog, in the browser by the same picker. */
+  function openVisit() {
+    if (busy !== '') return
+    if (file?.hasDialogs) ask({ does: 'choose' })
+    else choose()
   }
 
   function makePdf() {
@@ -56,15 +74,22 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
         type="file"
         multiple
         hidden
-        aria-label="Logs"
-        accept=".csv,.tsv,.txt,text/csv,text/plain"
+        aria-label="Logs or a visit"
+        accept=".csv,.tsv,.txt,.visit,text/csv,text/plain"
         onChange={({ currentTarget }) => {
           visit.add([...(currentTarget.files ?? [])])
           // Else the same file could not be chosen a second time.
           currentTarget.value = ''
         }}
       />
-      <Bar visit={visit} step={step} onStep={setChosen} onMakePdf={opened && makePdf} />
+      <Bar
+        visit={visit}
+        step={step}
+        onStep={setChosen}
+        onSave={() => ask({ does: 'save' })}
+        onMakePdf={opened && makePdf}
+      />
+      {file?.asked && <AskedDialog key={file.asked.kind} asked={file.asked} ask={ask} busy={busy !== ''} />}
       <main>
         <Problems problems={visit.problems} fault={visit.fault} />
         {opened?.latest && (
@@ -72,8 +97,36 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
             {opened.latest}
           </p>
         )}
-        {report?.kind === 'empty' && (
-          <StartScreen busy={busy !== ''} onChoose={choose} onSample={visit.addSample} />
+        {file?.cautions.map((caution) => (
+          <p key={caution} className="file-caution">
+            {caution}
+          </p>
+        ))}
+        {report?.kind === 'empty' && step !== 'visit' && (
+          <StartScreen
+            bridge={bridge}
+            busy={busy !== ''}
+            done={visit.done}
+            ask={ask}
+            onChoose={choose}
+            onSample={visit.addSample}
+            onOpen={openVisit}
+            onType={() => {
+              setPart('typed')
+              setChosen('visit')
+            }}
+          />
+        )}
+        {state && step === 'visit' && (
+          <VisitScreen
+            bridge={bridge}
+            visit={visit}
+            state={state}
+            ask={ask}
+            part={part}
+            onPart={setPart}
+            onOpen={openVisit}
+          />
         )}
         {state && report && report.kind !== 'empty' && step === 'logs' && (
           <LogsScreen state={state} visit={visit} onAdd={choose} onStep={setChosen} />

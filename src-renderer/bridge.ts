@@ -42,5 +42,8 @@ export function hostBridge(send: typeof fetch): Bridge {
     reading: sender('reading'),
     picture: sender('picture'),
     makePdf: sender('makePdf'),
+    beginning: sender('beginning'),
+    form: sender('form'),
+    file: sender('file'),
   }
 }

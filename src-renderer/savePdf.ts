@@ -1,6 +1,11 @@
 /** Hands the finished PDF to the browser's or the desktop program's own way of saving a file. */
 export function savePdf(fileName: string, bytes: Uint8Array<ArrayBuffer>): void {
-  const address = URL.createObjectURL(new Blob([bytes], { type: 'application/pdf' }))
+  saveFile(fileName, bytes, 'application/pdf')
+}
+
+/** Hands any file over in the same way. */
+export function saveFile(fileName: string, bytes: Uint8Array<ArrayBuffer>, type: string): void {
+  const address = URL.createObjectURL(new Blob([bytes], { type }))
   const link = document.createElement('a')
   link.href = address
   link.download = fileName

@@ -9,7 +9,7 @@ const FAULT =
   'The program met a fault of its own. What was open stays as it was. Try again, or start it anew.'
 
 /** What the window waits for, in words; '' where it waits for nothing. */
-export type Busy = '' | 'Reading …' | 'Computing …' | 'Making the pages …'
+export type Busy = '' | 'Reading …' | 'Computing …' | 'Making the pages …' | 'Opening …' | 'Saving …'
 
 /** The visit as this window knows it, and the ways to change it. */
 export interface VisitHold {
@@ -32,6 +32,9 @@ export interface VisitHold {
   readonly revision: () => number
   /** Does pieces of work one after the other; what goes wrong is told at the top of the window. */
   readonly run: (busy: Busy, does: () => Promise<string>) => void
+  /** Takes a state and problems that work of `run` was given. */
+  readonly show: (state: VisitState) => void
+  readonly tell: (problems: readonly Problem[]) => void
 }
 
 export function useVisit(bridge: Bridge): VisitHold {
@@ -69,6 +72,11 @@ export function useVisit(bridge: Bridge): VisitHold {
     bridge.show(null).then(show, (error: unknown) => setFault(faultSentence(error)))
   }, [bridge, show])
   useEffect(refresh, [refresh])
+  // Another window, or a file that the desktop opens, may have changed it meanwhile.
+  useEffect(() => {
+    window.addEventListener('focus', refresh)
+    return () => window.removeEventListener('focus', refresh)
+  }, [refresh])
 
   function change(
     work: Busy,
@@ -117,6 +125,8 @@ export function useVisit(bridge: Bridge): VisitHold {
       ),
     refresh,
     run,
+    show,
+    tell: setProblems,
   }
 }
 

@@ -1,4 +1,7 @@
 import { z } from 'zod'
+import { FILE_REQUEST } from './fileRequest'
+import type { BeginningView } from './fileView'
+import { type FieldFault, FORM_REQUEST } from './forms/formRequest'
 import { MESSAGE_LIMITS } from './limits'
 import type { PictureScreenView } from './pictureScreen'
 import { READING_FILTER, type RowsView } from './readingRows'
@@ -44,6 +47,12 @@ export const ARGUMENTS = {
   reading: z.strictObject({ revision, index: z.int().min(0) }),
   picture: z.strictObject({ revision }),
   makePdf: z.strictObject({ revision }),
+  /** What may be opened or recovered. */
+  beginning: z.null(),
+  /** A form about the visit: one edit, or what is wrong with its fields. */
+  form: z.strictObject({ revision, form: FORM_REQUEST }),
+  /** Opens, saves and protects the file of the visit. */
+  file: FILE_REQUEST,
 } as const
 
 export type Channel = keyof typeof ARGUMENTS
@@ -61,6 +70,19 @@ export interface About {
 export interface Changed {
   readonly state: VisitState
   readonly problems: readonly Problem[]
+}
+
+/** What came of a form: nothing was changed where a field has a fault. */
+export interface FormOutcome extends Changed {
+  readonly faults: readonly FieldFault[]
+}
+
+/** What came of a request about the visit's file. */
+export interface FileOutcome extends Changed {
+  /** What was done, in words; '' where nothing was. */
+  readonly said: string
+  /** A file for the browser to save. */
+  readonly download: { readonly fileName: string; readonly bytes: Uint8Array<ArrayBuffer> } | null
 }
 
 /** Something that was not done, and why; `about` names the log where it is one's own. */
@@ -89,6 +111,9 @@ interface Results {
   reading: ReadingView | Stale
   picture: PictureScreenView | Stale
   makePdf: PdfOutcome
+  beginning: BeginningView
+  form: FormOutcome
+  file: FileOutcome
 }
 
 export type Argument<C extends Channel> = z.infer<(typeof ARGUMENTS)[C]>

@@ -1,6 +1,8 @@
 import type { History } from '../visit/history'
 import type { TypedReading, Visit } from '../visit/visit'
 import { editName } from '../wording/window'
+import type { FileView } from './fileView'
+import { formsView, type FormsView } from './forms/formsView'
 import type { StoppedView } from './stoppedView'
 import type { OpenedView } from './visitView'
 
@@ -10,6 +12,7 @@ export interface VisitState {
   readonly revision: number
   readonly visit: DocumentView
   readonly report: ReportView
+  readonly file: FileView
 }
 
 /** What was made of the visit. */
@@ -22,6 +25,7 @@ export interface DocumentView extends Pick<
 > {
   readonly logs: readonly DocumentLog[]
   readonly typed: readonly TypedReading[]
+  readonly forms: FormsView
   /** What undo would take back, and redo do again; null where there is nothing. */
   readonly undo: string | null
   readonly redo: string | null
@@ -40,6 +44,7 @@ export function documentView({ visit, undoable, redoable }: History): DocumentVi
   return {
     logs: visit.logs.map(({ name, sha256, answers }) => ({ name, sha256, answers })),
     typed,
+    forms: formsView(visit),
     kit,
     period,
     versus,

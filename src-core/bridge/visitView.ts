@@ -1,5 +1,6 @@
 import type { Analysis } from '../analysis/analysis'
 import type { ImportContext } from '../log/logSource'
+import type { GlucoseUnit } from '../units/glucose'
 import { dayOf, isoDay } from '../units/wallClock'
 import { spanText } from '../wording/dates'
 import { count } from '../wording/numbers'
@@ -17,7 +18,7 @@ export interface OpenedView {
   readonly period: string
   /** '438 readings on 88 of 90 days'. */
   readonly extent: string
-  readonly unit: string
+  readonly unit: GlucoseUnit
   readonly counts: VisitCounts
   readonly lows: LowsView
   readonly logs: readonly LogView[]

@@ -21,7 +21,7 @@ const logAnswers = z.strictObject({
   columns: longText.exactOptional(),
 })
 
-const readingKey = z.strictObject({
+export const READING_KEY = z.strictObject({
   at: moment,
   value: shortText,
   unit,
@@ -62,11 +62,11 @@ export const WINDOW_EDIT = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('answer'), sha256, answers: logAnswers }),
   z.strictObject({
     kind: z.literal('decide'),
-    reading: readingKey,
+    reading: READING_KEY,
     choice: z.enum(['keep', 'leave-out']),
     reason: longText,
   }),
-  z.strictObject({ kind: z.literal('take-back'), reading: readingKey }),
+  z.strictObject({ kind: z.literal('take-back'), reading: READING_KEY }),
   z.strictObject({ kind: z.literal('type-reading'), reading: typedReading }),
   z.strictObject({ kind: z.literal('remove-typed'), index: z.int().min(0).max(100_000) }),
   z.strictObject({ kind: z.literal('set'), settings }),

@@ -12,7 +12,14 @@ export type Edit =
   | { readonly kind: 'answer'; readonly sha256: string; readonly answers: LogAnswers }
   | { readonly kind: 'decide'; readonly decision: Decision }
   | { readonly kind: 'take-back'; readonly reading: ReadingKey }
-  | { readonly kind: 'type-reading'; readonly reading: TypedReading }
+  | {
+      readonly kind: 'type-reading'
+      readonly reading: TypedReading
+      /** Place of the typed reading that it corrects. */
+      readonly replaces?: number
+      /** What the log's own reading, which it corrects, is decided to be. */
+      readonly insteadOf?: Decision
+    }
   | { readonly kind: 'remove-typed'; readonly index: number }
   | { readonly kind: 'set'; readonly settings: Partial<Settings> }
 
@@ -37,16 +44,20 @@ export function edited(visit: Visit, edit: Edit): Visit {
         ...visit,
         logs: visit.logs.map((log) => (log.sha256 === edit.sha256 ? { ...log, answers: edit.answers } : log)),
       }
-    case 'decide': {
-      const others = visit.decisions.filter(({ reading }) => !isSameReading(reading, edit.decision.reading))
-      return { ...visit, decisions: [...others, edit.decision] }
-    }
+    case 'decide':
+      return { ...visit, decisions: withDecision(visit, edit.decision) }
     case 'take-back': {
       const decisions = visit.decisions.filter(({ reading }) => !isSameReading(reading, edit.reading))
       return decisions.length === visit.decisions.length ? visit : { ...visit, decisions }
     }
-    case 'type-reading':
-      return { ...visit, typed: [...visit.typed, edit.reading] }
+    case 'type-reading': {
+      const { reading, replaces, insteadOf } = edit
+      const typed =
+        replaces === undefined
+          ? [...visit.typed, reading]
+          : visit.typed.map((one, index) => (index === replaces ? reading : one))
+      return { ...visit, typed, ...(insteadOf && { decisions: withDecision(visit, insteadOf) }) }
+    }
     case 'remove-typed': {
       const typed = visit.typed.filter((_, index) => index !== edit.index)
       return typed.length === visit.typed.length ? visit : { ...visit, typed }
@@ -54,6 +65,10 @@ export function edited(visit: Visit, edit: Edit): Visit {
     case 'set':
       return { ...visit, ...edit.settings }
   }
+}
+
+function withDecision({ decisions }: Visit, decision: Decision): readonly Decision[] {
+  return [...decisions.filter(({ reading }) => !isSameReading(reading, decision.reading)), decision]
 }
 
 export function isSameReading(a: ReadingKey, b: ReadingKey): boolean {

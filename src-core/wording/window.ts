@@ -19,7 +19,7 @@ export function editName(edit: Edit): string {
     case 'take-back':
       return `taking back what was decided of ${edit.reading.value}`
     case 'type-reading':
-      return `typing ${edit.reading.value}`
+      return `${edit.replaces === undefined && !edit.insteadOf ? 'typing' : 'correcting to'} ${edit.reading.value}`
     case 'remove-typed':
       return 'removing a typed reading'
     case 'set':

@@ -1,19 +1,20 @@
-import { type Step, STEP_NAMES, stepCount, STEPS } from '../steps'
+import { isStarted, type Step, STEP_NAMES, stepCount, STEPS } from '../steps'
 import type { VisitHold } from '../useVisit'
 
 interface Props {
   readonly visit: VisitHold
   readonly step: Step
   readonly onStep: (step: Step) => void
+  readonly onSave: () => void
   /** Null where nothing is open. */
   readonly onMakePdf: (() => void) | null
 }
 
 /** The bar at the top: the four steps, and what is always in reach. */
-export function Bar({ visit, step, onStep, onMakePdf }: Props) {
+export function Bar({ visit, step, onStep, onSave, onMakePdf }: Props) {
   const { state, busy } = visit
   const report = state?.report ?? null
-  const started = report !== null && report.kind !== 'empty'
+  const started = state !== null && isStarted(state, step)
   return (
     <header className="bar">
       <h1>Visit report</h1>
@@ -26,11 +27,10 @@ export function Bar({ visit, step, onStep, onMakePdf }: Props) {
                   type="button"
                   className="step"
                   aria-current={name === step ? 'step' : undefined}
-                  aria-disabled={name !== 'logs' && report.kind !== 'opened'}
+                  aria-disabled={name !== 'logs' && name !== 'visit' && report?.kind !== 'opened'}
                   onClick={() => onStep(name)}
                 >
-                  {STEP_NAMES[name]}{' '}
-                  <span className="count">{stepCount(name, state?.visit.logs.length ?? 0, report)}</span>
+                  {STEP_NAMES[name]} <span className="count">{stepCount(name, state)}</span>
                 </button>
               </li>
             ))}
@@ -40,8 +40,11 @@ export function Bar({ visit, step, onStep, onMakePdf }: Props) {
       <span className="spring" />
       {started && (
         <>
-          <HistoryButton name="Undo" what={state?.visit.undo ?? null} does={visit.undo} />
-          <HistoryButton name="Redo" what={state?.visit.redo ?? null} does={visit.redo} />
+          <HistoryButton name="Undo" what={state.visit.undo} does={visit.undo} />
+          <HistoryButton name="Redo" what={state.visit.redo} does={visit.redo} />
+          <button type="button" aria-disabled={busy !== ''} onClick={busy === '' ? onSave : undefined}>
+            Save
+          </button>
         </>
       )}
       {!started && state?.visit.undo && (

@@ -88,14 +88,18 @@ class SessionDouble extends Emitter {
 export function electronDouble() {
   /** What happened, in order: 'enableSandbox', 'registerSchemes', 'ready', 'window', 'load ...'. */
   const steps: string[] = []
-  const windows: { options: { webPreferences: Record<string, unknown> }; webContents: WebContentsDouble }[] =
-    []
+  const windows: BrowserWindow[] = []
   const sessions: SessionDouble[] = []
   const schemes: unknown[] = []
   const exposed: Record<string, unknown> = {}
   const sent: unknown[][] = []
   const menus: unknown[] = []
+  /** What the person chooses in the desktop's dialogs. */
+  const chosen = { open: null as string | null, save: null as string | null, button: 2 }
+  const shown: { readonly dialog: string; readonly options: unknown }[] = []
   const app = new (class extends Emitter {
+    isPackaged = true
+    readonly requestSingleInstanceLock = vi.fn(() => true)
     readonly quit = vi.fn()
     readonly exit = vi.fn()
     enableSandbox(): void {
@@ -110,6 +114,10 @@ export function electronDouble() {
   class BrowserWindow extends Emitter {
     readonly webContents = new WebContentsDouble()
     readonly show = vi.fn()
+    readonly focus = vi.fn()
+    readonly restore = vi.fn()
+    readonly destroy = vi.fn()
+    isMinimized = () => false
     constructor(readonly options: { webPreferences: Record<string, unknown> }) {
       super()
       steps.push('window')
@@ -125,6 +133,24 @@ export function electronDouble() {
   const module = {
     app,
     BrowserWindow,
+    dialog: {
+      showOpenDialog: (_window: unknown, options: unknown) => {
+        shown.push({ dialog: 'open', options })
+        return Promise.resolve({
+          canceled: chosen.open === null,
+          filePaths: chosen.open === null ? [] : [chosen.open],
+        })
+      },
+      showSaveDialog: (_window: unknown, options: unknown) => {
+        shown.push({ dialog: 'save', options })
+        return Promise.resolve({ canceled: chosen.save === null, filePath: chosen.save ?? '' })
+      },
+      showMessageBox: (_window: unknown, options: unknown) => {
+        shown.push({ dialog: 'message', options })
+        return Promise.resolve({ response: chosen.button })
+      },
+      showErrorBox: (title: string, content: string) => shown.push({ dialog: title, options: content }),
+    },
     Menu: {
       buildFromTemplate: (template: unknown) => template,
       setApplicationMenu: (menu: unknown) => menus.push(menu),
@@ -155,5 +181,5 @@ export function electronDouble() {
       },
     },
   }
-  return { module, steps, app, windows, sessions, schemes, exposed, sent, menus }
+  return { module, steps, app, windows, sessions, schemes, exposed, sent, menus, chosen, shown }
 }

@@ -80,6 +80,12 @@ export const MALFORMED_MESSAGES: readonly (readonly [why: string, argument: unkn
   ['a list from before its beginning', { ...rows({}), from: -1 }],
   ['a reading before the first', { revision: 0, index: -1 }],
   ['half a reading', { revision: 0, index: 0.5 }],
+  ['a file by its path', { does: 'open-recent', mark: '/home/anna/thursday.visit' }],
+  ['a path to save at', { does: 'save', path: '/etc/passwd' }],
+  ['an empty passphrase', { does: 'protect', passphrase: '' }],
+  ['an endless passphrase', { does: 'open-with', passphrase: 'x'.repeat(1001) }],
+  ['no passphrase', { does: 'protect' }],
+  ['an unknown request', { does: 'delete' }],
 ]
 
 function log(changes: object = {}): object {

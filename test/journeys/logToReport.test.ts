@@ -111,7 +111,12 @@ describeJourney('from a log to its report', () => {
     page = await journey.newPage()
     expect(await page.title()).toBe('Visit report')
     expect(await (await shown(page, 'main')).innerText()).toContain('Choose the logs of your meters')
-    expect(await page.getByRole('button').allInnerTexts()).toEqual(['Choose logs', 'Try it with a sample'])
+    expect(await page.getByRole('button').allInnerTexts()).toEqual([
+      'Choose logs',
+      'Try it with a sample',
+      'Open a visit',
+      'Type readings',
+    ])
     expect(await page.locator('footer').innerText()).toContain('Not for dosing decisions.')
   })
 

@@ -1,5 +1,6 @@
+import { fileURLToPath } from 'node:url'
 import { beforeEach, describe, expect, it, vi } from 'vitest'
-import { CHANNELS } from '../../src-core/bridge/contract'
+import { CHANNELS, type Problem } from '../../src-core/bridge/contract'
 import { cancellable, electronDouble } from '../helpers/electronDouble'
 import { recordingHandlers } from '../helpers/handlers'
 import { MALFORMED_MESSAGES } from '../helpers/malformedMessages'
@@ -9,7 +10,12 @@ import { MALFORMED_MESSAGES } from '../helpers/malformedMessages'
 
 const OWN_PAGE = 'app://visit-report/'
 
-const handlers = recordingHandlers()
+const handlers = {
+  ...recordingHandlers(),
+  isEdited: vi.fn(() => false),
+  openWith: vi.fn(() => Promise.resolve([] as readonly Problem[])),
+  end: vi.fn(() => Promise.resolve()),
+}
 
 const ASSETS = new Map([
   ['/', { type: 'text/html; charset=utf-8', bytes: new TextEncoder().encode('<!doctype html>') }],
@@ -50,7 +56,10 @@ const HOSTILE_ADDRESSES = [
   '',
 ]
 
-beforeEach(() => vi.clearAllMocks())
+beforeEach(() => {
+  vi.clearAllMocks()
+  process.argv = ['visit-report']
+})
 
 describe('the desktop program', () => {
   it('puts every process into the sandbox and registers its scheme before Electron is ready (4, 18)', async () => {
@@ -209,6 +218,81 @@ describe('the desktop program', () => {
     expect(written.mock.calls.join('')).toMatch(/^Fault in start: Error/)
     expect(written.mock.calls.join('')).not.toContain('somebody')
     written.mockRestore()
+  })
+})
+
+describe('closing the window', () => {
+  async function closed(button: number, edited: readonly boolean[]) {
+    const { electron, window } = await started()
+    electron.chosen.button = button
+    for (const one of edited) handlers.isEdited.mockReturnValueOnce(one)
+    const event = cancellable({})
+    window.emit('close', event)
+    expect(event.prevented).toBe(true)
+    return { electron, window }
+  }
+
+  it('asks nothing where all is saved, and leaves nothing unsaved behind', async () => {
+    const { electron, window } = await closed(2, [false])
+    await vi.waitFor(() => expect(window.destroy).toHaveBeenCalledOnce())
+    expect(handlers.end).toHaveBeenCalledWith(true)
+    expect(electron.shown).toEqual([])
+  })
+
+  it('asks where something is not saved, and stays if told so', async () => {
+    const { electron, window } = await closed(2, [true])
+    await vi.waitFor(() => expect(electron.shown).toHaveLength(1))
+    expect(electron.shown[0].options).toMatchObject({ message: 'This visit is not saved.', cancelId: 2 })
+    await Promise.resolve()
+    expect(window.destroy).not.toHaveBeenCalled()
+    expect(handlers.end).not.toHaveBeenCalled()
+  })
+
+  it('saves first where that is chosen, and stays where it could not be saved', async () => {
+    const { window } = await closed(0, [true, true])
+    await vi.waitFor(() => expect(handlers.isEdited).toHaveBeenCalledTimes(2))
+    expect(handlers.file).toHaveBeenCalledWith({ does: 'save' })
+    expect(window.destroy).not.toHaveBeenCalled()
+  })
+
+  it('closes without saving where that is chosen', async () => {
+    const { window } = await closed(1, [true])
+    await vi.waitFor(() => expect(window.destroy).toHaveBeenCalledOnce())
+    expect(handlers.file).not.toHaveBeenCalled()
+    expect(handlers.end).toHaveBeenCalledWith(true)
+  })
+})
+
+describe('files that the desktop opens the program with', () => {
+  const LOG = fileURLToPath(new URL('../../samples/two-months.csv', import.meta.url))
+
+  it('are opened in the one window, wherever they come from', async () => {
+    const { electron, window } = await started()
+    electron.app.emit('second-instance', {}, ['visit-report', '--flag', LOG], '/')
+    await vi.waitFor(() => expect(window.focus).toHaveBeenCalled())
+    const event = cancellable({})
+    electron.app.emit('open-file', event, LOG)
+    expect(event.prevented).toBe(true)
+    await vi.waitFor(() => expect(handlers.openWith).toHaveBeenCalledTimes(2))
+    const expected = [null, [{ name: 'two-months.csv', bytes: expect.any(Uint8Array) as Uint8Array }]]
+    expect(handlers.openWith.mock.calls).toEqual([expected, expected])
+  })
+
+  it('are told of where they cannot be read', async () => {
+    const { electron } = await started()
+    electron.app.emit('second-instance', {}, ['visit-report', 'no-such.csv'], '/')
+    await vi.waitFor(() => expect(electron.shown).toHaveLength(1))
+    expect(electron.shown[0].options).toContain('/no-such.csv It cannot be read.')
+  })
+
+  it('go to the window that is open already', async () => {
+    vi.resetModules()
+    const electron = electronDouble()
+    electron.app.requestSingleInstanceLock.mockReturnValue(false)
+    vi.doMock('electron', () => electron.module)
+    await import('../../src-main/desktop')
+    expect(electron.app.quit).toHaveBeenCalledOnce()
+    expect(electron.windows).toEqual([])
   })
 })
 

@@ -11,6 +11,8 @@ import { createVisitService } from '../../src-main/visitService'
 // The program behind one window, asked as the window asks it.
 
 const NOW = { nowMs: Date.UTC(2026, 5, 30, 12), zone: 'Europe/Berlin' }
+/** No folder can be made there: what is unsaved is not kept. */
+const NOWHERE = '/dev/null/visit-report'
 const ALL: ReadingFilter = { show: 'all', text: '', meal: null, meter: null, fromHour: null }
 
 const reportPdf = vi.fn<CalculatorTools['reportPdf']>(() => Promise.resolve(new Uint8Array([1, 2, 3])))
@@ -24,6 +26,7 @@ beforeEach(() => {
     calculator: createCalculator({ openVisit, reportPdf }),
     sample: () => METER,
     now: () => NOW,
+    files: { programFolder: NOWHERE, dialogs: null, minuteOf: () => '', zone: () => NOW.zone },
   })
 })
 

@@ -1,5 +1,6 @@
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
+import type { Bridge } from '../../src-core/bridge/contract'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { RefusalView } from '../../src-core/bridge/stoppedView'
 import type { VisitState } from '../../src-core/bridge/visitState'
@@ -35,6 +36,8 @@ const VISIT: VisitHold = {
   refresh: nothing,
   revision: () => 0,
   run: nothing,
+  show: nothing,
+  tell: nothing,
 }
 
 /** What is read of a piece of the window: its texts, each tag as a break, unbreakable spaces as spaces. */
@@ -311,24 +314,27 @@ describe('the logs', () => {
 
 describe('the bar', () => {
   const bar = (visit: VisitHold, onMakePdf: (() => void) | null) =>
-    renderToStaticMarkup(<Bar visit={visit} step="readings" onStep={nothing} onMakePdf={onMakePdf} />)
+    renderToStaticMarkup(
+      <Bar visit={visit} step="readings" onStep={nothing} onSave={nothing} onMakePdf={onMakePdf} />,
+    )
   const stateWith = (undo: string | null) =>
     ({
       revision: 1,
       visit: { logs: [{}, {}], undo, redo: null },
       report: { kind: 'opened', counts: { readings: 440, doubtful: 4, open: 4 } },
+      file: { name: null, edited: true },
     }) as unknown as VisitState
 
   it('offers nothing before a log was chosen', () => {
     expect(bar(VISIT, null)).not.toContain('<button')
   })
 
-  it('names the four steps with what they hold, the one in hand marked', () => {
+  it('names the visit and the four steps with what they hold, the one in hand marked', () => {
     const markup = bar({ ...VISIT, state: stateWith(null) }, nothing)
     const steps = [...markup.matchAll(/class="step"[^>]*>(.*?)<\/button>/g)].map(([, text]) =>
       text.replace(/<[^>]*>/g, ''),
     )
-    expect(steps).toEqual(['Logs 2', 'Readings 440 · 4 doubtful', 'Picture ', 'Pages '])
+    expect(steps).toEqual(['Visit edited', 'Logs 2', 'Readings 440 · 4 doubtful', 'Picture ', 'Pages '])
     expect(markup.match(/aria-current="step"/g)).toHaveLength(1)
   })
 
@@ -342,7 +348,18 @@ describe('the bar', () => {
 
 describe('the start', () => {
   it('tells that the readings stay on this computer, and offers a sample', () => {
-    const read = texts(<StartScreen busy={false} onChoose={nothing} onSample={nothing} />).join(' ')
+    const read = texts(
+      <StartScreen
+        bridge={{} as Bridge}
+        busy={false}
+        done=""
+        ask={nothing}
+        onChoose={nothing}
+        onSample={nothing}
+        onOpen={nothing}
+        onType={nothing}
+      />,
+    ).join(' ')
     expect(read).toContain('Readings stay on this computer.')
     expect(read).toContain('Try it with a sample')
   })

@@ -1,0 +1,47 @@
+/** The file of the visit, as the window shows it. */
+export interface FileView {
+  /** 'thursday.visit'; null where the visit has no file yet. */
+  readonly name: string | null
+  /** The folder in which it stands; null where it has no place on this computer that the program knows. */
+  readonly folder: string | null
+  readonly isProtected: boolean
+  /** Whether something is not saved. */
+  readonly edited: boolean
+  /** Whether the program has dialogs of its own for files; else the browser takes and gives them. */
+  readonly hasDialogs: boolean
+  /** What stays to be known as long as the visit is open: damage, another window that has it. */
+  readonly cautions: readonly string[]
+  readonly asked: AskedOfPerson | null
+}
+
+/** What the program asks before it goes on. */
+export type AskedOfPerson =
+  | { readonly kind: 'passphrase'; readonly name: string; readonly again: string | null }
+  /** Another visit is to be opened, or an empty one begun, and this one is not saved. */
+  | { readonly kind: 'unsaved'; readonly next: string | null }
+  | { readonly kind: 'open-elsewhere'; readonly name: string }
+  | { readonly kind: 'changed-outside'; readonly name: string }
+  | { readonly kind: 'remove-traces' }
+
+/** What there is to begin with besides logs. */
+export interface BeginningView {
+  readonly recent: readonly RecentView[]
+  readonly unsaved: readonly UnsavedView[]
+}
+
+export interface RecentView {
+  /** What a request names it by. */
+  readonly mark: string
+  readonly name: string
+  readonly folder: string
+}
+
+/** A visit that a program left unsaved when it ended. */
+export interface UnsavedView {
+  readonly mark: string
+  /** Null where it never had a file. */
+  readonly name: string | null
+  /** '2026-11-25 18:03'. */
+  readonly when: string
+  readonly isProtected: boolean
+}

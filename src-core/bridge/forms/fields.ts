@@ -1,0 +1,53 @@
+import { FORM_WORDS } from '../../wording/forms'
+import type { FieldFault, Fields } from './formRequest'
+
+/** Reads the fields of one form, and collects what is wrong with them. */
+export interface FieldReader {
+  /** Undefined where the field is empty. */
+  readonly text: (field: string) => string | undefined
+  /** A number with a point or a comma. */
+  readonly number: (field: string) => number | undefined
+  /** A number or text without which nothing can be done. */
+  readonly neededNumber: (field: string) => number
+  readonly neededText: (field: string) => string
+  readonly wrong: (field: string, message: string) => void
+  readonly faults: readonly FieldFault[]
+}
+
+export function fieldReader(fields: Fields): FieldReader {
+  const faults: FieldFault[] = []
+  const wrong = (field: string, message: string) => void faults.push({ field, message })
+  const text = (field: string) => (Object.hasOwn(fields, field) ? fields[field].trim() : '') || undefined
+  function number(field: string): number | undefined {
+    const written = text(field)
+    if (written === undefined) return undefined
+    if (/^-?\d+([.,]\d+)?$/.test(written)) return Number(written.replace(',', '.'))
+    wrong(field, FORM_WORDS.number)
+    return undefined
+  }
+  return {
+    text,
+    number,
+    neededNumber: (field) => {
+      if (text(field) === undefined) wrong(field, FORM_WORDS.needed)
+      return number(field) ?? NaN
+    },
+    neededText: (field) => {
+      const written = text(field)
+      if (written === undefined) wrong(field, FORM_WORDS.needed)
+      return written ?? ''
+    },
+    wrong,
+    faults,
+  }
+}
+
+/** An object without what is undefined in it. */
+export function known<T extends object>(entry: T): { [K in keyof T]: Exclude<T[K], undefined> } {
+  return Object.fromEntries(Object.entries(entry).filter(([, value]) => value !== undefined)) as never
+}
+
+/** An object without one of its keys. */
+export function without<T extends object, K extends keyof T & string>(whole: T, key: K): Omit<T, K> {
+  return Object.fromEntries(Object.entries(whole).filter(([name]) => name !== key)) as Omit<T, K>
+}

@@ -1,0 +1,111 @@
+import type { ControlResult, LaboratoryA1c, Medicine, Strips } from '../../kit/kit'
+import { minutesFast } from '../../kit/meters'
+import type { TypedReading, Visit } from '../../visit/visit'
+import { clockText, controlText, stripsText } from '../../wording/forms'
+import type { Fields } from './formRequest'
+import type { KitList } from './kitForms'
+
+/** An entry of a list as it is read, and as its form is filled in. */
+export interface EntryView {
+  readonly text: string
+  readonly fields: Fields
+}
+
+export type FormsView = { readonly [L in KitList | 'typed']: readonly EntryView[] } & {
+  readonly canCauseLows: '' | 'yes' | 'no'
+  readonly targets: Fields
+}
+
+const text = (value: string | number | undefined) => (value === undefined ? '' : String(value))
+const joined = (...parts: readonly (string | undefined)[]) => parts.filter((part) => part).join(' · ')
+
+/** All that the forms of the window show. */
+export function formsView({ kit, typed, targets, unit }: Visit): FormsView {
+  const { strips = [], controls = [], medicines = [], clocks = [], laboratoryA1c = [] } = kit
+  const own = targets !== null && typeof targets === 'object'
+  return {
+    strips: strips.map(stripsEntry),
+    controls: controls.map(controlEntry),
+    medicines: medicines.map(medicineEntry),
+    clocks: clocks.map((check) => ({
+      text: joined(check.meter, clockText(check.true, minutesFast(check))),
+      fields: { meter: text(check.meter), shown: check.shown, true: check.true },
+    })),
+    laboratoryA1c: laboratoryA1c.map(laboratoryEntry),
+    changes: (kit.changes ?? []).map(textEntry),
+    questions: (kit.questions ?? []).map(textEntry),
+    typed: typed.map(typedEntry),
+    canCauseLows: kit.canCauseLows === undefined ? '' : kit.canCauseLows ? 'yes' : 'no',
+    targets: {
+      group: own ? 'own' : (targets ?? 'usual'),
+      low: own ? text(targets.low) : '',
+      high: own ? text(targets.high) : '',
+      unit: unit ?? '',
+    },
+  }
+}
+
+function stripsEntry(strips: Strips): EntryView {
+  const { vial, lot, meter, expires, opened, finished, daysOnceOpen, workingCelsius } = strips
+  const [coldest, hottest] = workingCelsius ?? []
+  return {
+    text: stripsText(strips),
+    fields: {
+      vial: text(vial),
+      lot: text(lot),
+      meter: text(meter),
+      expires: text(expires),
+      opened: text(opened),
+      finished: text(finished),
+      daysOnceOpen: text(daysOnceOpen),
+      coldest: text(coldest),
+      hottest: text(hottest),
+    },
+  }
+}
+
+function controlEntry(control: ControlResult): EntryView {
+  const { date, meter, vial, result, range, unit } = control
+  return {
+    text: joined(controlText(control), meter, vial),
+    fields: {
+      date,
+      result: text(result),
+      low: text(range[0]),
+      high: text(range[1]),
+      unit,
+      meter: text(meter),
+      vial: text(vial),
+    },
+  }
+}
+
+function medicineEntry({ name, milligramsADay, from, to }: Medicine): EntryView {
+  return {
+    text: joined(
+      name,
+      milligramsADay === undefined ? '' : `${milligramsADay} mg a day`,
+      from && `from ${from}`,
+      to && `to ${to}`,
+    ),
+    fields: { name, milligramsADay: text(milligramsADay), from: text(from), to: text(to) },
+  }
+}
+
+function laboratoryEntry({ date, percent, mmolMol }: LaboratoryA1c): EntryView {
+  const unit = percent === undefined ? 'mmol/mol' : '%'
+  const value = text(percent ?? mmolMol)
+  return { text: joined(date, `${value} ${unit}`), fields: { date, value, unit } }
+}
+
+function textEntry(written: string): EntryView {
+  return { text: written, fields: { text: written } }
+}
+
+function typedEntry({ at, value, unit, meal, note }: TypedReading): EntryView {
+  const [date, time = ''] = at.split('T')
+  return {
+    text: joined(`${date} ${time.slice(0, 5)}`.trim(), `${value} ${unit}`, meal, note),
+    fields: { date, time: time.slice(0, 5), value: text(value), unit, meal: text(meal), note: text(note) },
+  }
+}

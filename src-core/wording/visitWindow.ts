@@ -1,0 +1,26 @@
+// What the window says of a visit's file.
+
+export const OPEN_ELSEWHERE =
+  'Another window or program has this visit open too. Save in one of them only; what the other one saves is not seen here.'
+export const VISIT_ALONE = 'Open one visit at a time; several were chosen. Logs may come with it.'
+export const GONE = 'It is no longer there. It may have been moved or removed: choose it where it stands now.'
+export const NOT_READABLE = 'It cannot be read. Look whether it is there and whether you may read it.'
+export const SAVED_ELSEWHERE_SINCE = 'Its file was saved again since: saving asks before it is replaced.'
+
+export const savedText = (name: string, isProtected: boolean) =>
+  `Saved ${name}${isProtected ? ', protected by the passphrase' : ''}.`
+export const handedText = (name: string) =>
+  `Your browser was given ${name} to save: look for it among your downloads. Changes from now on are not in it.`
+export const openedText = (name: string) => `Opened ${name}.`
+export const recoveredText = 'Recovered. It is not saved yet.'
+export const PROTECT_NEXT = 'The passphrase counts from the next save on.'
+export const UNPROTECT_NEXT = 'Saved without protection from the next save on.'
+export const DISCARDED = 'Discarded.'
+/** Name of a visit that has none. */
+export const UNNAMED = 'visit.visit'
+
+export const CLOSING = {
+  message: 'This visit is not saved.',
+  detail: 'Without saving, what was changed since the last save is lost.',
+  buttons: { SAVE: 'Save', GO: 'Close without saving', STAY: 'Stay here' },
+} as const

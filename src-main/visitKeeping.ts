@@ -1,0 +1,338 @@
+import { basename, dirname, resolve } from 'node:path'
+import type { Problem } from '../src-core/bridge/contract'
+import type { FileRequest } from '../src-core/bridge/fileRequest'
+import type { AskedOfPerson, BeginningView, FileView } from '../src-core/bridge/fileView'
+import { EMPTY_VISIT, type Visit } from '../src-core/visit/visit'
+import { removedTracesText } from '../src-core/wording/traces'
+import * as WORDS from '../src-core/wording/visitWindow'
+import { discardUnsaved, unsavedVisits } from './autosave'
+import { keptWhileUnsaved, type KeptWhileUnsaved } from './keptWhileUnsaved'
+import { markOf, type Opening, openingEmpty, openingOfFile, openingOfUnsaved, read } from './opening'
+import { recentVisits, rememberVisit } from './recentVisits'
+import { removeTraces } from './traces'
+import { lockVisit, type Release } from './visitLock'
+import { fileContent, type LoadedVisit, saveVisit, wasChangedOutside } from './visitStore'
+import { isSameFile, WriteFailed } from './writeFiles'
+
+/** What the keeping of a visit's file works with. */
+export interface FileTools {
+  /** Where the program keeps what is its own. */
+  readonly programFolder: string
+  /** Null where the program has no dialogs of its own, in the browser. */
+  readonly dialogs: FileDialogs | null
+  /** 'YYYY-MM-DD HH:MM' by the computer's own clock. */
+  readonly minuteOf: (ms: number) => string
+  /** The zone that a saved visit names where it names none. */
+  readonly zone: () => string
+}
+
+/** Dialogs of the desktop; each gives a path, null where the person chose none. */
+export interface FileDialogs {
+  openVisit(): Promise<string | null>
+  saveVisit(name: string): Promise<string | null>
+}
+
+/** The visit of the window, as its keeper sees it. */
+export interface Held {
+  visit(): Visit
+  /** Puts another visit in its place; what cannot be, and why. */
+  replace(visit: Visit): Promise<readonly Problem[]>
+}
+
+/** What came of a request; `download` is for the browser to save. */
+export interface FileDone {
+  readonly problems: readonly Problem[]
+  readonly said: string
+  readonly download: { readonly fileName: string; readonly bytes: Uint8Array<ArrayBuffer> } | null
+}
+
+/** Keeps the file of one window's visit: opens, saves and protects it, and what is not saved. */
+export interface Keeping {
+  view(): FileView
+  beginning(): Promise<BeginningView>
+  /** After every change of the visit. */
+  changed(): void
+  /** Opens a visit; what must be asked before is asked. */
+  open(opening: Opening): Promise<FileDone>
+  request(request: FileRequest): Promise<FileDone>
+  /** Ends it. What is not saved stays to be recovered, unless it is meant to go. */
+  end(discard: boolean): Promise<void>
+}
+
+type Loaded = Extract<LoadedVisit, { kind: 'loaded' }>
+
+/** An opening on its way: what was answered so far, and what it holds. */
+interface Pending {
+  readonly opening: Opening
+  readonly unsavedMayGo: boolean
+  readonly elsewhereIsFine: boolean
+  readonly passphrase: string | null
+}
+
+interface Standing {
+  readonly path: string | null
+  readonly name: string | null
+  /** SHA-256 of the file as this window knows it. */
+  readonly openedAs: string | null
+  readonly release: Release
+  readonly cautions: readonly string[]
+}
+
+const NOTHING: FileDone = { problems: [], said: '', download: null }
+const NOWHERE: Standing = {
+  path: null,
+  name: null,
+  openedAs: null,
+  release: () => Promise.resolve(),
+  cautions: [],
+}
+
+export function createKeeping(tools: FileTools, held: Held): Keeping {
+  const { programFolder, dialogs } = tools
+  let standing = NOWHERE
+  let passphrase: string | null = null
+  let saved: { readonly visit: Visit | null; readonly passphrase: string | null } = {
+    visit: EMPTY_VISIT,
+    passphrase: null,
+  }
+  let asked: AskedOfPerson | null = null
+  let pending: Pending | null = null
+  let kept: KeptWhileUnsaved = keptWhileUnsaved(programFolder, null)
+
+  const isEdited = () => held.visit() !== saved.visit || passphrase !== saved.passphrase
+  const ask = (what: AskedOfPerson): FileDone => {
+    asked = what
+    return NOTHING
+  }
+  const said = (text: string): FileDone => ({ ...NOTHING, said: text })
+  const problem = (about: string | null, message: string): FileDone => ({
+    ...NOTHING,
+    problems: [{ about, message }],
+  })
+
+  function changed(): void {
+    if (isEdited()) kept.keep(held.visit(), passphrase)
+    else kept.forget()
+  }
+
+  /** Goes on with an opening as far as it can without asking. */
+  async function goOn(next: Pending): Promise<FileDone> {
+    const { opening } = next
+    asked = null
+    pending = next
+    if (isEdited() && !next.unsavedMayGo) return ask({ kind: 'unsaved', next: opening.name })
+    const name = opening.name ?? ''
+    const found = await read(opening, next.passphrase)
+    if (found.kind === 'protected') return ask({ kind: 'passphrase', name, again: found.again })
+    if (found.kind === 'refused') {
+      pending = null
+      return problem(opening.name, found.message)
+    }
+    const { path } = opening
+    const isOwn = path !== null && standing.path !== null && isSameFile(path, standing.path)
+    const release = path === null || isOwn ? standing.release : await lockVisit(path)
+    if (release === null && !next.elsewhereIsFine) return ask({ kind: 'open-elsewhere', name })
+    pending = null
+    return take(opening, found, { release, isOwn })
+  }
+
+  async function take(
+    opening: Opening,
+    loaded: Loaded,
+    lock: { readonly release: Release | null; readonly isOwn: boolean },
+  ): Promise<FileDone> {
+    const { path, name } = opening
+    const problems = await held.replace(loaded.visit)
+    if (problems.length > 0) {
+      if (!lock.isOwn && path !== null) await lock.release?.()
+      return { ...NOTHING, problems }
+    }
+    await kept.end(true)
+    if (!lock.isOwn) await standing.release()
+    const release = path === null ? NOWHERE.release : (lock.release ?? NOWHERE.release)
+    const cautions = [...loaded.damage, ...(lock.release === null ? [WORDS.OPEN_ELSEWHERE] : [])]
+    standing = { path, name, openedAs: opening.openedAs(loaded), release, cautions }
+    passphrase = loaded.passphrase
+    saved = { visit: opening.unsavedFile === null ? loaded.visit : null, passphrase }
+    kept = keptWhileUnsaved(programFolder, path)
+    changed()
+    if (path !== null) await rememberVisit(path, programFolder)
+    if (opening.unsavedFile !== null) {
+      // Only when this window keeps it may the one that it was recovered from go.
+      if (await kept.settled()) await discardUnsaved(opening.unsavedFile)
+      return said(WORDS.recoveredText)
+    }
+    return name === null ? NOTHING : said(WORDS.openedText(name))
+  }
+
+  async function save(as: boolean, overOther = false): Promise<FileDone> {
+    asked = null
+    const name = standing.name ?? WORDS.UNNAMED
+    if (dialogs === null && (as || standing.path === null)) return handOver(name)
+    const path = !as && standing.path !== null ? standing.path : ((await dialogs?.saveVisit(name)) ?? null)
+    return path === null ? NOTHING : saveAt(resolve(path), overOther)
+  }
+
+  /** For the browser to save; nobody knows where it does. */
+  async function handOver(name: string): Promise<FileDone> {
+    const visit = held.visit()
+    const content = await fileContent(withZone(visit), passphrase)
+    saved = { visit, passphrase }
+    // What was kept stays until the window ends: a browser may not have saved what it was given.
+    const bytes = new TextEncoder().encode(content)
+    return { ...NOTHING, said: WORDS.handedText(name), download: { fileName: name, bytes } }
+  }
+
+  async function saveAt(path: string, overOther: boolean): Promise<FileDone> {
+    const name = basename(path)
+    const isOwn = standing.path !== null && isSameFile(path, standing.path)
+    const openedAs = isOwn && !overOther ? standing.openedAs : null
+    if (openedAs !== null && wasChangedOutside(path, openedAs)) return ask({ kind: 'changed-outside', name })
+    const release = isOwn ? standing.release : await lockVisit(path)
+    if (release === null) return problem(name, WORDS.OPEN_ELSEWHERE)
+    const visit = held.visit()
+    let sha256: string
+    try {
+      sha256 = await saveVisit({ path, visit: withZone(visit), passphrase, openedAs })
+    } catch (error) {
+      if (!isOwn) await release()
+      if (!(error instanceof WriteFailed)) throw error
+      return problem(null, error.message)
+    }
+    saved = { visit, passphrase }
+    await kept.end(true)
+    kept = keptWhileUnsaved(programFolder, path)
+    if (!isOwn) await standing.release()
+    standing = { path, name, openedAs: sha256, release, cautions: isOwn ? standing.cautions : [] }
+    changed()
+    await rememberVisit(path, programFolder)
+    return said(WORDS.savedText(name, passphrase !== null))
+  }
+
+  const withZone = (visit: Visit): Visit => ({ ...visit, zone: visit.zone ?? tools.zone() })
+
+  async function recent(mark: string): Promise<FileDone> {
+    const path = (await recentVisits(programFolder)).find((one) => markOf(one) === mark)
+    return path === undefined ? problem(null, WORDS.GONE) : open(openingOfFile(path))
+  }
+
+  async function unsaved(mark: string) {
+    return (await unsavedVisits(programFolder)).find(({ file }) => markOf(file) === mark)
+  }
+
+  async function recover(mark: string): Promise<FileDone> {
+    const found = await unsaved(mark)
+    return found === undefined ? problem(null, WORDS.GONE) : open(openingOfUnsaved(found))
+  }
+
+  async function discard(mark: string): Promise<FileDone> {
+    const found = await unsaved(mark)
+    if (found !== undefined) await discardUnsaved(found.file)
+    return said(WORDS.DISCARDED)
+  }
+
+  function protect(wanted: string | null): FileDone {
+    passphrase = wanted
+    changed()
+    return said(wanted === null ? WORDS.UNPROTECT_NEXT : WORDS.PROTECT_NEXT)
+  }
+
+  /** What was asked may be done. */
+  async function answered(): Promise<FileDone> {
+    const what = asked
+    asked = null
+    switch (what?.kind) {
+      case 'changed-outside':
+        return saveFirst(true)
+      case 'remove-traces':
+        return said(removedTracesText(programFolder, await removeTraces(programFolder)))
+      case 'unsaved':
+        return pending ? goOn({ ...pending, unsavedMayGo: true }) : NOTHING
+      case 'open-elsewhere':
+        return pending ? goOn({ ...pending, elsewhereIsFine: true }) : NOTHING
+      case 'passphrase':
+      case undefined:
+        return NOTHING
+    }
+  }
+
+  /** Saves, then goes on with what waited for it. */
+  async function saveFirst(overOther: boolean): Promise<FileDone> {
+    const next = pending
+    const done = await save(false, overOther)
+    if (next === null || isEdited()) return done
+    const opened = await goOn(next)
+    return { ...opened, download: done.download, said: `${done.said} ${opened.said}`.trim() }
+  }
+
+  function open(opening: Opening): Promise<FileDone> {
+    return goOn({ opening, unsavedMayGo: false, elsewhereIsFine: false, passphrase: null })
+  }
+
+  async function request(wanted: FileRequest): Promise<FileDone> {
+    switch (wanted.does) {
+      case 'begin':
+        return open(openingEmpty())
+      case 'choose': {
+        const path = (await dialogs?.openVisit()) ?? null
+        return path === null ? NOTHING : open(openingOfFile(path))
+      }
+      case 'open-recent':
+        return recent(wanted.mark)
+      case 'recover':
+        return recover(wanted.mark)
+      case 'discard':
+        return discard(wanted.mark)
+      case 'save':
+      case 'save-as':
+        pending = null
+        return save(wanted.does === 'save-as')
+      case 'protect':
+        return protect(wanted.passphrase)
+      case 'remove-traces':
+        return ask({ kind: 'remove-traces' })
+      case 'cancel':
+        asked = null
+        pending = null
+        return NOTHING
+      case 'go-on':
+        return answered()
+      case 'save-first':
+        return saveFirst(false)
+      case 'open-with':
+        return pending ? goOn({ ...pending, passphrase: wanted.passphrase }) : NOTHING
+    }
+  }
+
+  return {
+    view: () => ({
+      name: standing.name,
+      folder: standing.path && dirname(standing.path),
+      isProtected: passphrase !== null,
+      edited: isEdited(),
+      hasDialogs: dialogs !== null,
+      cautions: standing.cautions,
+      asked,
+    }),
+    beginning: async () => ({
+      recent: (await recentVisits(programFolder)).map((path) => ({
+        mark: markOf(path),
+        name: basename(path),
+        folder: dirname(path),
+      })),
+      unsaved: (await unsavedVisits(programFolder)).map((one) => ({
+        mark: markOf(one.file),
+        name: one.visitPath && basename(one.visitPath),
+        when: tools.minuteOf(one.keptAtMs),
+        isProtected: one.isProtected,
+      })),
+    }),
+    changed,
+    open,
+    request,
+    end: async (discard) => {
+      await kept.end(discard || !isEdited())
+      await standing.release()
+    },
+  }
+}

@@ -1,0 +1,89 @@
+import type { VisitState } from '../../src-core/bridge/visitState'
+import type { FormAsk } from '../useForm'
+import type { VisitHold } from '../useVisit'
+import { EntryForm } from './EntryForm'
+import type { FieldSpec } from './formSpecs'
+import { LabelField } from './LabelField'
+
+interface Props {
+  readonly state: VisitState
+  readonly visit: VisitHold
+  readonly busy: boolean
+  readonly fill: FormAsk
+}
+
+const CAUSES: readonly FieldSpec[] = [
+  {
+    name: 'answer',
+    label: 'Insulin or tablets that can cause lows',
+    kind: 'choice',
+    hint: 'Printed for the visit.',
+    choices: [
+      { value: '', label: 'not told' },
+      { value: 'yes', label: 'yes' },
+      { value: 'no', label: 'no' },
+    ],
+  },
+]
+
+const TARGETS: readonly FieldSpec[] = [
+  {
+    name: 'group',
+    label: 'Target range',
+    kind: 'choice',
+    choices: [
+      { value: 'usual', label: 'the usual one' },
+      { value: 'pregnancy', label: 'in pregnancy' },
+      { value: 'older-adult', label: 'for older adults' },
+      { value: 'own', label: 'one of my own' },
+    ],
+  },
+  { name: 'low', label: 'From', kind: 'number', hint: 'Of a range of your own.' },
+  { name: 'high', label: 'To', kind: 'number' },
+  {
+    name: 'unit',
+    label: 'Unit of the report',
+    kind: 'choice',
+    choices: [
+      { value: '', label: 'as in the logs' },
+      { value: 'mg/dL', label: 'mg/dL' },
+      { value: 'mmol/L', label: 'mmol/L' },
+    ],
+  },
+]
+
+/** What stands at the head of the pages, the targets, and the unit. */
+export function AboutSection({ state, visit, busy, fill }: Props) {
+  const { forms, label } = state.visit
+  return (
+    <>
+      <h2 id="section-heading">Label, targets, unit</h2>
+      <LabelField key={label} label={label} visit={visit} />
+      <h3>Targets and unit</h3>
+      <p className="quiet">
+        Agreed with the care team. Lows count below the same limits whatever the target is.
+      </p>
+      <EntryForm
+        key={JSON.stringify(forms.targets)}
+        label="Targets and unit"
+        specs={TARGETS}
+        fields={forms.targets}
+        action="Use these"
+        busy={busy}
+        onSend={(fields) => fill({ form: 'targets', place: null, fields }, 'Targets and unit taken.')}
+        onCancel={null}
+      />
+      <h3>Treatment</h3>
+      <EntryForm
+        key={forms.canCauseLows}
+        label="Treatment"
+        specs={CAUSES}
+        fields={{ answer: forms.canCauseLows }}
+        action="Tell"
+        busy={busy}
+        onSend={(fields) => fill({ form: 'canCauseLows', place: null, fields }, 'Told.')}
+        onCancel={null}
+      />
+    </>
+  )
+}

@@ -1,0 +1,104 @@
+import { useEffect, useState } from 'react'
+import type { Bridge } from '../../src-core/bridge/contract'
+import type { BeginningView, UnsavedView } from '../../src-core/bridge/fileView'
+import type { FileAsk } from '../useFile'
+
+interface Props {
+  readonly bridge: Bridge
+  readonly ask: FileAsk
+  readonly busy: boolean
+  /** Another one means that the lists may have changed. */
+  readonly turn: string
+}
+
+/** What was never saved, and the visits that were open last. */
+export function Beginning({ bridge, ask, busy, turn }: Props) {
+  const [view, setView] = useState<BeginningView | null>(null)
+  useEffect(() => {
+    let current = true
+    bridge.beginning(null).then(
+      (given) => current && setView(given),
+      // The lists are a help; whatever else is asked next tells of a program that has ended.
+      () => undefined,
+    )
+    return () => {
+      current = false
+    }
+  }, [bridge, turn])
+  if (view === null || view.recent.length + view.unsaved.length === 0) return null
+  return (
+    <>
+      {view.unsaved.length > 0 && (
+        <section className="beginning" aria-labelledby="unsaved-heading">
+          <h3 id="unsaved-heading">Never saved</h3>
+          <p className="quiet">The program ended before these were saved.</p>
+          <ul className="rows">
+            {view.unsaved.map((one) => (
+              <Unsaved key={one.mark} unsaved={one} ask={ask} busy={busy} />
+            ))}
+          </ul>
+        </section>
+      )}
+      {view.recent.length > 0 && (
+        <section className="beginning" aria-labelledby="recent-heading">
+          <h3 id="recent-heading">Recent visits</h3>
+          <ul className="rows">
+            {view.recent.map(({ mark, name, folder }) => (
+              <li key={mark} className="log-row">
+                <button
+                  type="button"
+                  className="link"
+                  aria-disabled={busy}
+                  onClick={() => busy || ask({ does: 'open-recent', mark })}
+                >
+                  {name}
+                </button>
+                <span className="quiet">{folder}</span>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <p className="actions">
+        <button
+          type="button"
+          className="link"
+          aria-disabled={busy}
+          onClick={() => busy || ask({ does: 'remove-traces' })}
+        >
+          Remove traces …
+        </button>
+      </p>
+    </>
+  )
+}
+
+function Unsaved(props: { readonly unsaved: UnsavedView; readonly ask: FileAsk; readonly busy: boolean }) {
+  const { unsaved, ask, busy } = props
+  const { mark, name, when, isProtected } = unsaved
+  const called = `${name ?? 'A visit without a file'} of ${when}`
+  return (
+    <li className="log-row">
+      <span>
+        <b>{name ?? 'A visit without a file'}</b>{' '}
+        <span className="quiet">
+          last kept {when}
+          {isProtected && ', protected'}
+        </span>
+      </span>
+      <span className="actions">
+        <button type="button" aria-disabled={busy} onClick={() => busy || ask({ does: 'recover', mark })}>
+          Recover <span className="unseen">{called}</span>
+        </button>
+        <button
+          type="button"
+          className="link"
+          aria-disabled={busy}
+          onClick={() => busy || ask({ does: 'discard', mark })}
+        >
+          Discard <span className="unseen">{called}</span>
+        </button>
+      </span>
+    </li>
+  )
+}

@@ -1,0 +1,90 @@
+import { useState } from 'react'
+import type { FormsView } from '../../src-core/bridge/forms/formsView'
+import type { FormAsk } from '../useForm'
+import { EntryForm } from './EntryForm'
+import type { FormSpec } from './formSpecs'
+
+interface Props {
+  readonly spec: FormSpec
+  readonly forms: FormsView
+  /** What new entries begin with. */
+  readonly unit: string
+  readonly busy: boolean
+  readonly fill: FormAsk
+}
+
+/** A list that the person keeps: each entry can be changed or removed, and a form adds one. */
+export function EntriesSection({ spec, forms, unit, busy, fill }: Props) {
+  const { form, title, one, lead, fields } = spec
+  const [changing, setChanging] = useState<number | null>(null)
+  const entries = forms[form]
+  const usesUnit = fields.some(({ name, choices }) => name === 'unit' && choices?.[0].value === 'mg/dL')
+  return (
+    <>
+      <h2 id="section-heading">{title}</h2>
+      <p className="quiet">{lead}</p>
+      <ul className="rows entries">
+        {entries.map((entry, place) => (
+          <li key={`${place} ${entry.text}`}>
+            <div className="entry">
+              <span>{entry.text}</span>
+              <span>
+                <button
+                  type="button"
+                  className="link"
+                  aria-disabled={busy}
+                  onClick={() => setChanging(place)}
+                >
+                  Change <span className="unseen">{entry.text}</span>
+                </button>{' '}
+                <button
+                  type="button"
+                  className="link"
+                  aria-disabled={busy}
+                  onClick={() => {
+                    if (busy) return
+                    setChanging(null)
+                    void fill({ form, place, fields: null }, `Removed: ${entry.text}.`)
+                  }}
+                >
+                  Remove <span className="unseen">{entry.text}</span>
+                </button>
+              </span>
+            </div>
+            {changing === place && (
+              <EntryForm
+                label={`Change this ${one}`}
+                specs={fields}
+                fields={entry.fields}
+                action="Change it"
+                busy={busy}
+                onSend={async (filled) => {
+                  const faults = await fill({ form, place, fields: filled }, 'Changed.')
+                  if (faults.length === 0) setChanging(null)
+                  return faults
+                }}
+                onCancel={() => setChanging(null)}
+              />
+            )}
+          </li>
+        ))}
+      </ul>
+      {changing === null && (
+        <>
+          <h3>Add a {one}</h3>
+          <EntryForm
+            label={`Add a ${one}`}
+            specs={fields}
+            fields={usesUnit ? { unit } : {}}
+            action="Add"
+            busy={busy}
+            onSend={(filled) =>
+              fill({ form, place: null, fields: filled }, `Added to ${title.toLowerCase()}.`)
+            }
+            onCancel={null}
+          />
+        </>
+      )}
+    </>
+  )
+}

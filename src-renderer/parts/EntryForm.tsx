@@ -1,0 +1,63 @@
+import { type SyntheticEvent, useEffect, useRef, useState } from 'react'
+import type { FieldFault, Fields } from '../../src-core/bridge/forms/formRequest'
+import { Field } from './Field'
+import type { FieldSpec } from './formSpecs'
+
+interface Props {
+  readonly label: string
+  readonly specs: readonly FieldSpec[]
+  readonly fields: Fields
+  /** On the button. */
+  readonly action: string
+  readonly busy: boolean
+  /** Gives what is wrong with the fields; none where the form was taken. */
+  readonly onSend: (fields: Fields) => Promise<readonly FieldFault[]>
+  /** Null where there is nothing to go back to. */
+  readonly onCancel: (() => void) | null
+}
+
+/** Fields that are sent together; what is wrong with one stands at it, and the first such field takes the focus. */
+export function EntryForm({ label, specs, fields, action, busy, onSend, onCancel }: Props) {
+  const [written, setWritten] = useState<Fields>(fields)
+  const [faults, setFaults] = useState<readonly FieldFault[]>([])
+  const form = useRef<HTMLFormElement>(null)
+  useEffect(() => {
+    if (faults.length > 0) form.current?.querySelector<HTMLElement>('[aria-invalid=true]')?.focus()
+  }, [faults])
+
+  function send(event: SyntheticEvent) {
+    event.preventDefault()
+    if (busy) return
+    const all = Object.fromEntries(
+      specs.map(({ name, choices }) => [name, written[name] ?? choices?.[0].value ?? '']),
+    )
+    void onSend(all).then((found) => {
+      setFaults(found)
+      if (found.length === 0) setWritten(fields)
+    })
+  }
+
+  return (
+    <form ref={form} className="entry-form" aria-label={label} noValidate onSubmit={send}>
+      {specs.map((spec) => (
+        <Field
+          key={spec.name}
+          spec={spec}
+          value={written[spec.name] ?? spec.choices?.[0].value ?? ''}
+          fault={faults.find(({ field }) => field === spec.name)?.message ?? ''}
+          onChange={(value) => setWritten({ ...written, [spec.name]: value })}
+        />
+      ))}
+      <p className="actions">
+        <button type="submit" aria-disabled={busy}>
+          {action}
+        </button>
+        {onCancel && (
+          <button type="button" className="link" onClick={onCancel}>
+            Cancel
+          </button>
+        )}
+      </p>
+    </form>
+  )
+}

@@ -1,0 +1,63 @@
+import { useId } from 'react'
+import type { FieldSpec } from './formSpecs'
+
+interface Props {
+  readonly spec: FieldSpec
+  readonly value: string
+  /** '' where nothing is wrong. */
+  readonly fault: string
+  readonly onChange: (value: string) => void
+}
+
+const TYPES = { text: 'text', date: 'date', time: 'time', moment: 'datetime-local', number: 'text' } as const
+
+/** One field with its name, its hint, and what is wrong with it. */
+export function Field({ spec, value, fault, onChange }: Props) {
+  const id = useId()
+  const { name, label, kind, hint, needed, choices = [], wide } = spec
+  const described = [hint && `${id}-hint`, fault && `${id}-fault`].filter((part) => part)
+  const shared = {
+    id,
+    name,
+    value,
+    'aria-required': needed,
+    'aria-invalid': fault !== '',
+    'aria-describedby': described.length > 0 ? described.join(' ') : undefined,
+    onChange: ({ currentTarget }: { readonly currentTarget: { readonly value: string } }) =>
+      onChange(currentTarget.value),
+  }
+  return (
+    <div className={wide ? 'control wide' : 'control'}>
+      <label htmlFor={id}>{label}</label>
+      {kind === 'choice' ? (
+        <select {...shared}>
+          {choices.map((choice) => (
+            <option key={choice.value} value={choice.value}>
+              {choice.label}
+            </option>
+          ))}
+        </select>
+      ) : kind === 'words' ? (
+        <textarea {...shared} rows={2} maxLength={2_000} />
+      ) : (
+        <input
+          {...shared}
+          type={TYPES[kind]}
+          inputMode={kind === 'number' ? 'decimal' : undefined}
+          maxLength={2_000}
+          autoComplete="off"
+        />
+      )}
+      {hint && (
+        <span id={`${id}-hint`} className="quiet hint">
+          {hint}
+        </span>
+      )}
+      {fault !== '' && (
+        <span id={`${id}-fault`} className="missing">
+          {fault}
+        </span>
+      )}
+    </div>
+  )
+}

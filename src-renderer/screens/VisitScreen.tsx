@@ -1,0 +1,62 @@
+import type { Bridge } from '../../src-core/bridge/contract'
+import type { VisitState } from '../../src-core/bridge/visitState'
+import { AboutSection } from '../parts/AboutSection'
+import { EntriesSection } from '../parts/EntriesSection'
+import { FileSection } from '../parts/FileSection'
+import { FORM_SPECS } from '../parts/formSpecs'
+import type { FileAsk } from '../useFile'
+import { useForm } from '../useForm'
+import type { VisitHold } from '../useVisit'
+
+interface Props {
+  readonly bridge: Bridge
+  readonly visit: VisitHold
+  readonly state: VisitState
+  readonly ask: FileAsk
+  /** Which part is in hand. */
+  readonly part: string
+  readonly onPart: (part: string) => void
+  readonly onOpen: () => void
+}
+
+/** What belongs to the visit besides its logs: its file, and what the person tells. */
+export function VisitScreen({ bridge, visit, state, ask, part, onPart, onOpen }: Props) {
+  const busy = visit.busy !== ''
+  const fill = useForm(bridge, visit)
+  const { forms } = state.visit
+  const spec = FORM_SPECS.find(({ form }) => form === part)
+  const unit = state.visit.unit ?? (state.report.kind === 'opened' ? state.report.unit : 'mg/dL')
+  const parts = [
+    { name: 'file', title: 'File', count: state.file.edited ? 'edited' : '' },
+    { name: 'about', title: 'Label, targets, unit', count: '' },
+    ...FORM_SPECS.map(({ form, title }) => ({ name: form, title, count: String(forms[form].length || '') })),
+  ]
+  return (
+    <div className="visit-screen">
+      <nav className="sections" aria-label="Parts of the visit">
+        <ul>
+          {parts.map(({ name, title, count }) => (
+            <li key={name}>
+              <button
+                type="button"
+                aria-current={name === part ? 'true' : undefined}
+                onClick={() => onPart(name)}
+              >
+                {title} <span className="count">{count}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      <section className="section" aria-labelledby="section-heading">
+        {spec ? (
+          <EntriesSection key={part} spec={spec} forms={forms} unit={unit} busy={busy} fill={fill} />
+        ) : part === 'about' ? (
+          <AboutSection state={state} visit={visit} busy={busy} fill={fill} />
+        ) : (
+          <FileSection bridge={bridge} visit={visit} file={state.file} ask={ask} onOpen={onOpen} />
+        )}
+      </section>
+    </div>
+  )
+}

@@ -1,0 +1,27 @@
+import type { Bridge } from '../src-core/bridge/contract'
+import type { FieldFault, FormRequest } from '../src-core/bridge/forms/formRequest'
+import type { VisitHold } from './useVisit'
+
+/** Sends a form; gives what is wrong with its fields. `said` is told once it was taken. */
+export type FormAsk = (form: FormRequest, said: string) => Promise<readonly FieldFault[]>
+
+export function useForm(bridge: Bridge, visit: VisitHold): FormAsk {
+  return (form, said) =>
+    new Promise((resolve) => {
+      visit.run('Computing …', async () => {
+        let found: readonly FieldFault[] = NOT_TAKEN
+        try {
+          const { state, problems, faults } = await bridge.form({ revision: visit.revision(), form })
+          visit.show(state)
+          visit.tell(problems)
+          if (problems.length === 0) found = faults
+          return found.length === 0 ? said : ''
+        } finally {
+          resolve(found)
+        }
+      })
+    })
+}
+
+/** What was not taken is told at the top of the window, and what was written stays. */
+const NOT_TAKEN: readonly FieldFault[] = [{ field: '', message: '' }]
