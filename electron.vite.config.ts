@@ -18,6 +18,7 @@ export default defineConfig({
           desktop: resolve(root, 'src-main/desktop.ts'),
           browser: resolve(root, 'src-main/browser.ts'),
           start: resolve(root, 'src-main/start.ts'),
+          calculationWorker: resolve(root, 'src-main/calculationWorker.ts'),
         },
         output: { format: 'es' },
       },

@@ -9,7 +9,7 @@ import { visitService } from './wiring'
 // npm run browser: the same window in the user's own browser, served from this computer to this computer.
 const IDLE_MINUTES = 15
 
-const handlers = visitService(resolve(import.meta.dirname, '../../samples'))
+const handlers = visitService(import.meta.dirname)
 const idle = idleTimer(IDLE_MINUTES, () => end('Nobody used the window for a while'))
 const host = await startBrowserHost({
   assets: readAssets(resolve(import.meta.dirname, '../renderer')),

@@ -23,11 +23,7 @@ async function openWindow(): Promise<void> {
   const assets = readAssets(resolve(import.meta.dirname, '../renderer'))
   visitSession.protocol.handle(APP_SCHEME, (request) => assetResponse(assets, request))
   const window = createWindow(resolve(import.meta.dirname, '../preload/preload.cjs'), visitSession)
-  serveBridge(
-    window.webContents.ipc,
-    visitService(resolve(import.meta.dirname, '../../samples')),
-    reportFault,
-  )
+  serveBridge(window.webContents.ipc, visitService(import.meta.dirname), reportFault)
   await window.loadURL(APP_PAGE)
 }
 

@@ -14,6 +14,8 @@ contextBridge.exposeInMainWorld('visitReport', {
   reading: sender('reading'),
   picture: sender('picture'),
   makePdf: sender('makePdf'),
+  progress: sender('progress'),
+  cancel: sender('cancel'),
 } satisfies Bridge)
 
 function sender<C extends Channel>(channel: C): (argument: Argument<C>) => Promise<Result<C>> {

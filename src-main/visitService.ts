@@ -1,3 +1,4 @@
+import { webcrypto } from 'node:crypto'
 import type { About, Argument, Changed, Handlers, LogFile, Problem, Stale } from '../src-core/bridge/contract'
 import { MESSAGE_LIMITS } from '../src-core/bridge/limits'
 import { documentView, type ReportView, type VisitState } from '../src-core/bridge/visitState'
@@ -9,13 +10,13 @@ import type { Edit } from '../src-core/visit/edits'
 import { done, type History, historyOf, redone, undone } from '../src-core/visit/history'
 import { EMPTY_VISIT, type Visit, type VisitLog } from '../src-core/visit/visit'
 import { LOG_HELD_ALREADY, STALE, TOO_MANY_LOGS } from '../src-core/wording/window'
-import { BYTE_TOOLS } from './byteTools'
-import type { Calculator, Made } from './calculator'
+import type { StoppableCalculator } from './calculationThread'
+import type { Made } from './calculator'
 
 /** What the service works with; each is a plain function or value. */
 export interface Collaborators {
   readonly about: About
-  readonly calculator: Calculator
+  readonly calculator: StoppableCalculator
   /** A log to try the window with. */
   readonly sample: () => LogFile
   /** The moment and the zone now. */
@@ -33,6 +34,8 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
   let history: History = historyOf(EMPTY_VISIT)
   let report: ReportView = EMPTY
   let revision = 0
+  /** The moment as of which logs are read, the same for all figures until logs are added. */
+  let readAt = now()
   let last: Promise<unknown> = Promise.resolve()
 
   function inTurn<T>(does: () => Promise<T>): Promise<T> {
@@ -42,12 +45,16 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
   }
 
   const state = (): VisitState => ({ revision, visit: documentView(history), report })
-  const changed = (problems: readonly Problem[] = []): Changed => ({ state: state(), problems })
+  const changed = (problems: readonly Problem[] = [], cancelled = false): Changed => ({
+    state: state(),
+    problems,
+    cancelled,
+  })
 
   async function made(next: History): Promise<Made | ReportView> {
     const { visit } = next
     if (visit.logs.length + visit.typed.length === 0) return EMPTY
-    return sameFigures(history.visit, visit) ? report : calculator.report(visit, now())
+    return sameFigures(history.visit, visit) ? report : calculator.report(visit, { readAt, now: now() })
   }
 
   function take(next: History, view: ReportView): void {
@@ -62,6 +69,7 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
     const view = await made(next)
     // Figures that were made once can be made again: only an edit brings what cannot be.
     if (view.kind === 'refused') throw new Error('A visit of the history cannot be made')
+    if (view.kind === 'cancelled') return changed([], true)
     take(next, view)
     return changed()
   }
@@ -70,6 +78,7 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
   async function make(edit: Edit): Promise<Changed> {
     const next = done(history, edit)
     const view = await made(next)
+    if (view.kind === 'cancelled') return changed([], true)
     if (view.kind === 'refused') return changed([{ about: null, message: view.message }])
     const hopeless = view.kind === 'stopped' && view.refusals.find(({ question }) => question === null)
     if (hopeless && edit.kind !== 'remove-log') {
@@ -83,8 +92,9 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
   async function add(files: readonly LogFile[]): Promise<Changed> {
     const problems: Problem[] = []
     const held = new Set(history.visit.logs.map(({ sha256 }) => sha256))
-    let fresh: readonly VisitLog[] = files.flatMap((file) => {
-      const log = visitLog(file)
+    readAt = now()
+    const logs = await Promise.all(files.map(visitLog))
+    let fresh: readonly VisitLog[] = logs.flatMap((log) => {
       if (held.has(log.sha256)) {
         problems.push({ about: log.name, message: LOG_HELD_ALREADY })
         return []
@@ -99,6 +109,7 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
       const next = done(history, { kind: 'add-logs', logs: fresh })
       const view = await made(next)
       if (view.kind === 'refused') throw new Error('Logs bring no targets')
+      if (view.kind === 'cancelled') return changed([], true)
       const refused = view.kind === 'stopped' ? view.refusals.filter(({ question }) => question === null) : []
       const of = (log: VisitLog) =>
         refused.find(({ sha256 }) => sha256 === log.sha256 || (sha256 === null && !isOpened(report)))
@@ -147,7 +158,13 @@ export function createVisitService({ about, calculator, sample, now }: Collabora
     reading: ({ revision: asked, index }) => look(asked, () => calculator.reading(index)),
     picture: ({ revision: asked }) => look(asked, () => calculator.picture()),
     makePdf: ({ revision: asked }) =>
-      look(asked, async () => ({ kind: 'made', ...(await calculator.pdf(history.visit, now())) })),
+      look(asked, async () => ({ kind: 'made', ...(await calculator.pdf(history.visit, now().nowMs)) })),
+    // These two are answered at once, whatever else is under way.
+    progress: () => calculator.progress(),
+    cancel: () => {
+      calculator.cancel()
+      return null
+    },
   }
 }
 
@@ -155,8 +172,10 @@ function isOpened({ kind }: ReportView): boolean {
   return kind === 'opened'
 }
 
-function visitLog({ name, bytes }: LogFile): VisitLog {
-  return { name, sha256: BYTE_TOOLS.sha256(bytes), bytes, answers: {} }
+/** Its hash is computed beside the program's own work: 100 MB take a while. */
+async function visitLog({ name, bytes }: LogFile): Promise<VisitLog> {
+  const hash = await webcrypto.subtle.digest('SHA-256', bytes)
+  return { name, sha256: Buffer.from(hash).toString('hex'), bytes, answers: {} }
 }
 
 /** Whether the figures of two visits are the same: only paper, label or diary differ. */

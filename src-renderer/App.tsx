@@ -1,8 +1,9 @@
 import { type DragEvent, useEffect, useRef, useState } from 'react'
-import type { Bridge } from '../src-core/bridge/contract'
+import type { WindowBridge } from './bridge'
 import { Bar } from './parts/Bar'
 import { Foot } from './parts/Foot'
 import { Problems } from './parts/Problems'
+import { Progress } from './parts/Progress'
 import { savePdf } from './savePdf'
 import { LogsScreen } from './screens/LogsScreen'
 import { PagesScreen } from './screens/PagesScreen'
@@ -15,15 +16,22 @@ import { useVisit } from './useVisit'
 const CHANGED_ELSEWHERE = 'The visit was changed in another window meanwhile. Look at it and try again.'
 
 /** The window: four steps from the logs to the pages, and what is always in reach. */
-export function App({ bridge }: { readonly bridge: Bridge }) {
+export function App({ bridge }: { readonly bridge: WindowBridge }) {
   const visit = useVisit(bridge)
   const { state, busy } = visit
   const [chosen, setChosen] = useState<Step>('picture')
+  /** The list that the step of readings begins with, where something else than its usual one was asked for. */
+  const [listed, setListed] = useState<'lows' | null>(null)
   const picker = useRef<HTMLInputElement>(null)
   const report = state?.report ?? null
   const opened = report?.kind === 'opened' ? report : null
   const step = stepShown(chosen, report)
   useUndoKeys(visit.undo, visit.redo)
+
+  function goTo(to: Step, list: 'lows' | null = null) {
+    setListed(list)
+    setChosen(to)
+  }
 
   function drop(event: DragEvent) {
     event.preventDefault()
@@ -64,7 +72,8 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
           currentTarget.value = ''
         }}
       />
-      <Bar visit={visit} step={step} onStep={setChosen} onMakePdf={opened && makePdf} />
+      <Bar visit={visit} step={step} onStep={goTo} onMakePdf={opened && makePdf} />
+      {visit.progress && <Progress progress={visit.progress} onCancel={visit.cancel} />}
       <main>
         <Problems problems={visit.problems} fault={visit.fault} />
         {opened?.latest && (
@@ -76,13 +85,13 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
           <StartScreen busy={busy !== ''} onChoose={choose} onSample={visit.addSample} />
         )}
         {state && report && report.kind !== 'empty' && step === 'logs' && (
-          <LogsScreen state={state} visit={visit} onAdd={choose} onStep={setChosen} />
+          <LogsScreen state={state} visit={visit} onAdd={choose} onStep={goTo} />
         )}
         {state && opened && step === 'readings' && (
-          <ReadingsScreen bridge={bridge} visit={visit} state={state} opened={opened} />
+          <ReadingsScreen bridge={bridge} visit={visit} state={state} opened={opened} listed={listed} />
         )}
         {state && opened && step === 'picture' && (
-          <PictureScreen bridge={bridge} visit={visit} state={state} opened={opened} onStep={setChosen} />
+          <PictureScreen bridge={bridge} visit={visit} state={state} opened={opened} onStep={goTo} />
         )}
         {state && opened && step === 'pages' && (
           <PagesScreen bridge={bridge} visit={visit} state={state} opened={opened} />

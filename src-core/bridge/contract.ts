@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { ReadingProgress } from '../log/logSource'
 import { MESSAGE_LIMITS } from './limits'
 import type { PictureScreenView } from './pictureScreen'
 import { READING_FILTER, type RowsView } from './readingRows'
@@ -44,6 +45,10 @@ export const ARGUMENTS = {
   reading: z.strictObject({ revision, index: z.int().min(0) }),
   picture: z.strictObject({ revision }),
   makePdf: z.strictObject({ revision }),
+  /** How far the reading of logs has come. */
+  progress: z.null(),
+  /** Stops what is being read or computed; the visit stays as it was before. */
+  cancel: z.null(),
 } as const
 
 export type Channel = keyof typeof ARGUMENTS
@@ -61,6 +66,8 @@ export interface About {
 export interface Changed {
   readonly state: VisitState
   readonly problems: readonly Problem[]
+  /** Whether the person stopped it before it was done. */
+  readonly cancelled: boolean
 }
 
 /** Something that was not done, and why; `about` names the log where it is one's own. */
@@ -77,6 +84,9 @@ export interface Stale {
   readonly kind: 'stale'
 }
 
+/** Null while nothing is read or computed. */
+export type ProgressView = ReadingProgress | null
+
 interface Results {
   about: About
   show: VisitState
@@ -89,6 +99,8 @@ interface Results {
   reading: ReadingView | Stale
   picture: PictureScreenView | Stale
   makePdf: PdfOutcome
+  progress: ProgressView
+  cancel: null
 }
 
 export type Argument<C extends Channel> = z.infer<(typeof ARGUMENTS)[C]>
