@@ -39,6 +39,7 @@ export default defineConfig({
     plugins: [react()],
     build: {
       outDir: resolve(root, 'out/renderer'),
+      minify: true,
       rollupOptions: { input: resolve(root, 'src-renderer/index.html') },
     },
   },
