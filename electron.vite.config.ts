@@ -18,6 +18,7 @@ export default defineConfig({
           desktop: resolve(root, 'src-main/desktop.ts'),
           browser: resolve(root, 'src-main/browser.ts'),
           start: resolve(root, 'src-main/start.ts'),
+          calculationWorker: resolve(root, 'src-main/calculationWorker.ts'),
         },
         output: { format: 'es' },
       },
@@ -38,6 +39,7 @@ export default defineConfig({
     plugins: [react()],
     build: {
       outDir: resolve(root, 'out/renderer'),
+      minify: true,
       rollupOptions: { input: resolve(root, 'src-renderer/index.html') },
     },
   },

@@ -1,14 +1,12 @@
 import type { Analysis } from '../src-core/analysis/analysis'
-import type { openVisit } from '../src-core/analysis/openVisit'
 import { pictureScreen, type PictureScreenView } from '../src-core/bridge/pictureScreen'
 import { listedReadings, type ReadingFilter, rowsView, type RowsView } from '../src-core/bridge/readingRows'
 import { readingView, type ReadingView } from '../src-core/bridge/readingView'
 import { stoppedView, type StoppedView } from '../src-core/bridge/stoppedView'
 import { reportFileName, visitView, type OpenedView } from '../src-core/bridge/visitView'
-import type { ImportContext } from '../src-core/log/logSource'
+import type { ImportContext, Watch } from '../src-core/log/logSource'
 import type { Visit } from '../src-core/visit/visit'
-import { requestOf } from '../src-core/visit/visitRequest'
-import { BYTE_TOOLS } from './byteTools'
+import type { VisitReport } from '../src-core/visit/visitReport'
 import type { ReportOptions } from './report'
 
 /** What was made of a visit. One that stops leaves the figures made before as they are. */
@@ -17,25 +15,43 @@ export type Made =
   | StoppedView
   /** What was asked for cannot be, and why. */
   | { readonly kind: 'refused'; readonly message: string }
+  | { readonly kind: 'cancelled' }
+
+/** When logs are read as of, so that figures can be kept, and when the person looks. */
+export interface Moments {
+  readonly readAt: ImportContext
+  readonly now: ImportContext
+}
 
 /** Makes all that is computed of a visit. It holds the figures made last; the visit itself is the service's. */
 export interface Calculator {
-  report(visit: Visit, now: ImportContext): Promise<Made>
+  report(visit: Visit, moments: Moments): Promise<Made>
   rows(filter: ReadingFilter, from: number, count: number): Promise<RowsView>
   reading(index: number): Promise<ReadingView | null>
   picture(): Promise<PictureScreenView>
-  pdf(
-    visit: Visit,
-    now: ImportContext,
-  ): Promise<{ readonly fileName: string; readonly bytes: Uint8Array<ArrayBuffer> }>
+  pdf(visit: PdfSettings, nowMs: number): Promise<MadePdf>
+}
+
+/** What of a visit the pages are told besides its figures. */
+export type PdfSettings = Pick<Visit, 'paper' | 'label' | 'diary'>
+
+export interface MadePdf {
+  readonly fileName: string
+  readonly bytes: Uint8Array<ArrayBuffer>
 }
 
 export interface CalculatorTools {
-  readonly openVisit: typeof openVisit
+  readonly visitReport: VisitReport
   readonly reportPdf: (analysis: Analysis, options: ReportOptions) => Promise<Uint8Array>
+  readonly watch?: Watch
+  /** Whether the person has had enough of what is being computed. */
+  readonly isCancelled?: () => boolean
 }
 
-export function createCalculator({ openVisit, reportPdf }: CalculatorTools): Calculator {
+class Cancelled extends Error {}
+
+export function createCalculator(tools: CalculatorTools): Calculator {
+  const { visitReport, reportPdf, watch, isCancelled } = tools
   let analysis: Analysis | null = null
   /** The list asked for last: a person scrolls through one list for long. */
   let listed: { readonly key: string; readonly indexes: Uint32Array } | null = null
@@ -45,14 +61,32 @@ export function createCalculator({ openVisit, reportPdf }: CalculatorTools): Cal
     return analysis
   }
 
-  function report(visit: Visit, now: ImportContext): Made {
-    const { sources, options } = requestOf(visit, BYTE_TOOLS)
-    const outcome = openVisit(sources, options, { ...now, zone: visit.zone ?? now.zone })
-    if (outcome.kind === 'wrong-targets') return { kind: 'refused', message: outcome.message }
-    if (outcome.kind === 'stopped') return stoppedView(outcome.refusals)
-    analysis = outcome.analysis
-    listed = null
-    return visitView(analysis, now)
+  function goOn(): void {
+    if (isCancelled?.()) throw new Cancelled()
+  }
+
+  function report(visit: Visit, { readAt, now }: Moments): Made {
+    try {
+      const outcome = visitReport(
+        visit,
+        { ...readAt, zone: visit.zone ?? readAt.zone },
+        {
+          watch: (progress) => {
+            goOn()
+            watch?.(progress)
+          },
+          beforeStage: goOn,
+        },
+      )
+      if (outcome.kind === 'wrong-targets') return { kind: 'refused', message: outcome.message }
+      if (outcome.kind === 'stopped') return stoppedView(outcome.refusals)
+      analysis = outcome.analysis
+      listed = null
+      return visitView(analysis, now)
+    } catch (error) {
+      if (error instanceof Cancelled) return { kind: 'cancelled' }
+      throw error
+    }
   }
 
   function rows(filter: ReadingFilter, from: number, count: number): RowsView {
@@ -61,7 +95,7 @@ export function createCalculator({ openVisit, reportPdf }: CalculatorTools): Cal
     return rowsView(figures(), listed.indexes, from, count)
   }
 
-  async function pdf({ paper, label, diary }: Visit, { nowMs }: ImportContext) {
+  async function pdf({ paper, label, diary }: PdfSettings, nowMs: number): Promise<MadePdf> {
     const bytes = await reportPdf(figures(), {
       paper,
       label,
@@ -72,7 +106,7 @@ export function createCalculator({ openVisit, reportPdf }: CalculatorTools): Cal
   }
 
   return {
-    report: async (visit, now) => Promise.resolve(report(visit, now)),
+    report: async (visit, moments) => Promise.resolve(report(visit, moments)),
     rows: async (filter, from, count) => Promise.resolve(rows(filter, from, count)),
     reading: async (index) => Promise.resolve(readingView(figures(), index)),
     picture: async () => Promise.resolve(pictureScreen(figures())),

@@ -35,7 +35,7 @@ async function openWindow(): Promise<void> {
   const assets = readAssets(resolve(import.meta.dirname, '../renderer'))
   visitSession.protocol.handle(APP_SCHEME, (request) => assetResponse(assets, request))
   const window = createWindow(resolve(import.meta.dirname, '../preload/preload.cjs'), visitSession)
-  const service = visitService(resolve(import.meta.dirname, '../../samples'), fileDialogs(dialog, window))
+  const service = visitService(import.meta.dirname, fileDialogs(dialog, window))
   serveBridge(window.webContents.ipc, service, reportFault)
   guardClosing(window, service, dialog)
   open = (paths) => {

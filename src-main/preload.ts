@@ -17,6 +17,8 @@ contextBridge.exposeInMainWorld('visitReport', {
   beginning: sender('beginning'),
   form: sender('form'),
   file: sender('file'),
+  progress: sender('progress'),
+  cancel: sender('cancel'),
 } satisfies Bridge)
 
 function sender<C extends Channel>(channel: C): (argument: Argument<C>) => Promise<Result<C>> {

@@ -1,3 +1,4 @@
+import { webcrypto } from 'node:crypto'
 import type {
   About,
   Argument,
@@ -22,16 +23,16 @@ import { beginsAsVisit } from '../src-core/visit/format'
 import { done, type History, historyOf, redone, undone } from '../src-core/visit/history'
 import { EMPTY_VISIT, type Visit, type VisitLog } from '../src-core/visit/visit'
 import { LOG_HELD_ALREADY, STALE, TOO_MANY_LOGS } from '../src-core/wording/window'
-import { VISIT_ALONE } from '../src-core/wording/visitWindow'
-import { BYTE_TOOLS } from './byteTools'
-import type { Calculator, Made } from './calculator'
+import { OPENING_CANCELLED, VISIT_ALONE } from '../src-core/wording/visitWindow'
+import type { StoppableCalculator } from './calculationThread'
+import type { Made } from './calculator'
 import { type Opening, openingOfBytes, openingOfFile } from './opening'
 import { createKeeping, type FileDone, type FileTools } from './visitKeeping'
 
 /** What the service works with; each is a plain function or value. */
 export interface Collaborators {
   readonly about: About
-  readonly calculator: Calculator
+  readonly calculator: StoppableCalculator
   /** A log to try the window with. */
   readonly sample: () => LogFile
   /** The moment and the zone now. */
@@ -63,6 +64,8 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   let history: History = historyOf(EMPTY_VISIT)
   let report: ReportView = EMPTY
   let revision = 0
+  /** The moment as of which logs are read, the same for all figures until logs are added. */
+  let readAt = now()
   let last: Promise<unknown> = Promise.resolve()
 
   function inTurn<T>(does: () => Promise<T>): Promise<T> {
@@ -81,12 +84,16 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     report,
     file: keeping.view(),
   })
-  const changed = (problems: readonly Problem[] = []): Changed => ({ state: state(), problems })
+  const changed = (problems: readonly Problem[] = [], cancelled = false): Changed => ({
+    state: state(),
+    problems,
+    cancelled,
+  })
 
   async function made(next: History): Promise<Made | ReportView> {
     const { visit } = next
     if (visit.logs.length + visit.typed.length === 0) return EMPTY
-    return sameFigures(history.visit, visit) ? report : calculator.report(visit, now())
+    return sameFigures(history.visit, visit) ? report : calculator.report(visit, { readAt, now: now() })
   }
 
   function settle(next: History, view: ReportView): void {
@@ -100,8 +107,10 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   /** Puts another visit in place of this one, with nothing to undo. */
   async function replace(visit: Visit): Promise<readonly Problem[]> {
     const next = historyOf(visit)
+    readAt = now()
     const view = await made(next)
     if (view.kind === 'refused') return [{ about: null, message: view.message }]
+    if (view.kind === 'cancelled') return [{ about: null, message: OPENING_CANCELLED }]
     history = next
     report = view
     revision++
@@ -113,6 +122,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     const view = await made(next)
     // Figures that were made once can be made again: only an edit brings what cannot be.
     if (view.kind === 'refused') throw new Error('A visit of the history cannot be made')
+    if (view.kind === 'cancelled') return changed([], true)
     settle(next, view)
     return changed()
   }
@@ -121,6 +131,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   async function make(edit: Edit): Promise<Changed> {
     const next = done(history, edit)
     const view = await made(next)
+    if (view.kind === 'cancelled') return changed([], true)
     if (view.kind === 'refused') return changed([{ about: null, message: view.message }])
     const hopeless = view.kind === 'stopped' && view.refusals.find(({ question }) => question === null)
     if (hopeless && edit.kind !== 'remove-log') {
@@ -134,8 +145,9 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   async function add(files: readonly LogFile[]): Promise<Changed> {
     const problems: Problem[] = []
     const held = new Set(history.visit.logs.map(({ sha256 }) => sha256))
-    let fresh: readonly VisitLog[] = files.flatMap((file) => {
-      const log = visitLog(file)
+    readAt = now()
+    const logs = await Promise.all(files.map(visitLog))
+    let fresh: readonly VisitLog[] = logs.flatMap((log) => {
       if (held.has(log.sha256)) {
         problems.push({ about: log.name, message: LOG_HELD_ALREADY })
         return []
@@ -150,6 +162,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
       const next = done(history, { kind: 'add-logs', logs: fresh })
       const view = await made(next)
       if (view.kind === 'refused') throw new Error('Logs bring no targets')
+      if (view.kind === 'cancelled') return changed([], true)
       const refused = view.kind === 'stopped' ? view.refusals.filter(({ question }) => question === null) : []
       const of = (log: VisitLog) =>
         refused.find(({ sha256 }) => sha256 === log.sha256 || (sha256 === null && !isOpened(report)))
@@ -187,7 +200,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     const logs = waiting
     waiting = []
     const added = problems.length === 0 && logs.length > 0 ? await add(logs) : changed()
-    return { state: added.state, problems: [...problems, ...added.problems], said, download }
+    return { ...added, problems: [...problems, ...added.problems], said, download }
   }
 
   function minuteNow(): string {
@@ -239,7 +252,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     reading: ({ revision: asked, index }) => look(asked, () => calculator.reading(index)),
     picture: ({ revision: asked }) => look(asked, () => calculator.picture()),
     makePdf: ({ revision: asked }) =>
-      look(asked, async () => ({ kind: 'made', ...(await calculator.pdf(history.visit, now())) })),
+      look(asked, async () => ({ kind: 'made', ...(await calculator.pdf(history.visit, now().nowMs)) })),
     beginning: () => keeping.beginning(),
     file: (request) =>
       inTurn(() => {
@@ -253,6 +266,12 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
       }),
     isEdited: () => keeping.view().edited,
     end: (discard) => inTurn(() => keeping.end(discard)),
+    // These two are answered at once, whatever else is under way.
+    progress: () => calculator.progress(),
+    cancel: () => {
+      calculator.cancel()
+      return null
+    },
   }
 }
 
@@ -260,8 +279,10 @@ function isOpened({ kind }: ReportView): boolean {
   return kind === 'opened'
 }
 
-function visitLog({ name, bytes }: LogFile): VisitLog {
-  return { name, sha256: BYTE_TOOLS.sha256(bytes), bytes, answers: {} }
+/** Its hash is computed beside the program's own work: 100 MB take a while. */
+async function visitLog({ name, bytes }: LogFile): Promise<VisitLog> {
+  const hash = await webcrypto.subtle.digest('SHA-256', bytes)
+  return { name, sha256: Buffer.from(hash).toString('hex'), bytes, answers: {} }
 }
 
 /** Whether the figures of two visits are the same: only paper, label or diary differ. */

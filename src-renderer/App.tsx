@@ -1,9 +1,10 @@
 import { type DragEvent, useEffect, useRef, useState } from 'react'
-import type { Bridge } from '../src-core/bridge/contract'
+import type { WindowBridge } from './bridge'
 import { AskedDialog } from './parts/AskedDialog'
 import { Bar } from './parts/Bar'
 import { Foot } from './parts/Foot'
 import { Problems } from './parts/Problems'
+import { Progress } from './parts/Progress'
 import { savePdf } from './savePdf'
 import { LogsScreen } from './screens/LogsScreen'
 import { PagesScreen } from './screens/PagesScreen'
@@ -18,12 +19,14 @@ import { useVisit } from './useVisit'
 const CHANGED_ELSEWHERE = 'The visit was changed in another window meanwhile. Look at it and try again.'
 
 /** The window: four steps from the logs to the pages, and what is always in reach. */
-export function App({ bridge }: { readonly bridge: Bridge }) {
+export function App({ bridge }: { readonly bridge: WindowBridge }) {
   const visit = useVisit(bridge)
   const { state, busy } = visit
   const [chosen, setChosen] = useState<Step>('picture')
   /** The part of the visit in hand. */
   const [part, setPart] = useState('file')
+  /** The list that the step of readings begins with, where something else than its usual one was asked for. */
+  const [listed, setListed] = useState<'lows' | null>(null)
   const picker = useRef<HTMLInputElement>(null)
   const report = state?.report ?? null
   const opened = report?.kind === 'opened' ? report : null
@@ -35,6 +38,11 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
   useEffect(() => {
     document.title = title
   }, [title])
+
+  function goTo(to: Step, list: 'lows' | null = null) {
+    setListed(list)
+    setChosen(to)
+  }
 
   function drop(event: DragEvent) {
     event.preventDefault()
@@ -85,11 +93,12 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
       <Bar
         visit={visit}
         step={step}
-        onStep={setChosen}
+        onStep={goTo}
         onSave={() => ask({ does: 'save' })}
         onMakePdf={opened && makePdf}
       />
       {file?.asked && <AskedDialog key={file.asked.kind} asked={file.asked} ask={ask} busy={busy !== ''} />}
+      {visit.progress && <Progress progress={visit.progress} onCancel={visit.cancel} />}
       <main>
         <Problems problems={visit.problems} fault={visit.fault} />
         {opened?.latest && (
@@ -129,13 +138,13 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
           />
         )}
         {state && report && report.kind !== 'empty' && step === 'logs' && (
-          <LogsScreen state={state} visit={visit} onAdd={choose} onStep={setChosen} />
+          <LogsScreen state={state} visit={visit} onAdd={choose} onStep={goTo} />
         )}
         {state && opened && step === 'readings' && (
-          <ReadingsScreen bridge={bridge} visit={visit} state={state} opened={opened} />
+          <ReadingsScreen bridge={bridge} visit={visit} state={state} opened={opened} listed={listed} />
         )}
         {state && opened && step === 'picture' && (
-          <PictureScreen bridge={bridge} visit={visit} state={state} opened={opened} onStep={setChosen} />
+          <PictureScreen bridge={bridge} visit={visit} state={state} opened={opened} onStep={goTo} />
         )}
         {state && opened && step === 'pages' && (
           <PagesScreen bridge={bridge} visit={visit} state={state} opened={opened} />

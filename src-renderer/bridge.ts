@@ -1,5 +1,6 @@
-import type { Argument, Bridge, Channel, Result } from '../src-core/bridge/contract'
-import { decodeMessage, encodeMessage } from '../src-core/bridge/wire'
+import type { Argument, Bridge, Changed, Channel, Result } from '../src-core/bridge/contract'
+import { decodeMessage, encodeMessage, encodeParts } from '../src-core/bridge/wire'
+import { checkLogFiles, readLogFiles } from './logFiles'
 
 declare global {
   interface Window {
@@ -8,29 +9,43 @@ declare global {
   }
 }
 
+/** The contract, and the adding of files as each carrier does it best. */
+export interface WindowBridge extends Bridge {
+  readonly addFiles: (files: readonly File[]) => Promise<Changed>
+}
+
 /** The way to the program behind the window: the desktop program's, or the browser host's. */
-export function chooseBridge(): Bridge {
-  return window.visitReport ?? hostBridge((input, init) => fetch(input, init))
+export function chooseBridge(): WindowBridge {
+  const desktop = window.visitReport
+  if (desktop === undefined) return hostBridge((input, init) => fetch(input, init))
+  return { ...desktop, addFiles: async (files) => desktop.addLogs({ logs: await readLogFiles(files) }) }
 }
 
 export const HOST_ENDED = 'The program behind this window has ended. Start it again with npm run browser.'
 
 /** The bridge over the browser host: each message is one request to where the page came from. */
-export function hostBridge(send: typeof fetch): Bridge {
-  function sender<C extends Channel>(channel: C): (argument: Argument<C>) => Promise<Result<C>> {
-    return async (argument) => {
-      const response = await send(`/bridge/${channel}`, {
-        method: 'POST',
-        headers: { 'content-type': 'application/octet-stream' },
-        body: encodeMessage(argument),
-      }).catch(() => {
-        throw new Error(HOST_ENDED)
-      })
-      if (!response.ok) throw new Error(`Message refused: ${response.status}`)
-      return decodeMessage(new Uint8Array(await response.arrayBuffer())) as Result<C>
-    }
+export function hostBridge(send: typeof fetch): WindowBridge {
+  async function sent<C extends Channel>(channel: C, body: BodyInit): Promise<Result<C>> {
+    const headers = { 'content-type': 'application/octet-stream' }
+    const response = await send(`/bridge/${channel}`, { method: 'POST', headers, body }).catch(() => {
+      throw new Error(HOST_ENDED)
+    })
+    if (!response.ok) throw new Error(`Message refused: ${response.status}`)
+    return decodeMessage(new Uint8Array(await response.arrayBuffer())) as Result<C>
   }
+
+  function sender<C extends Channel>(channel: C): (argument: Argument<C>) => Promise<Result<C>> {
+    return (argument) => sent(channel, encodeMessage(argument))
+  }
+
   return {
+    // The browser sends the files from the disk: nothing of them passes through the window.
+    addFiles: async (files) => {
+      await checkLogFiles(files)
+      const logs = files.map((file) => ({ name: file.name, bytes: file }))
+      const { head, parts } = encodeParts({ logs }, (item) => (item instanceof Blob ? item : null))
+      return sent('addLogs', new Blob([head, ...parts]))
+    },
     about: sender('about'),
     show: sender('show'),
     addLogs: sender('addLogs'),
@@ -45,5 +60,7 @@ export function hostBridge(send: typeof fetch): Bridge {
     beginning: sender('beginning'),
     form: sender('form'),
     file: sender('file'),
+    progress: sender('progress'),
+    cancel: sender('cancel'),
   }
 }

@@ -1,12 +1,15 @@
 import { useCallback, useEffect, useRef, useState } from 'react'
-import type { Bridge, Changed, Problem } from '../src-core/bridge/contract'
+import type { Changed, Problem, ProgressView } from '../src-core/bridge/contract'
 import type { VisitState } from '../src-core/bridge/visitState'
 import type { WindowEdit } from '../src-core/bridge/windowEdit'
-import { HOST_ENDED } from './bridge'
-import { LogFileError, readLogFiles } from './logFiles'
+import { HOST_ENDED, type WindowBridge } from './bridge'
+import { LogFileError } from './logFiles'
+import { useProgress } from './useProgress'
 
 const FAULT =
   'The program met a fault of its own. What was open stays as it was. Try again, or start it anew.'
+
+const CANCELLED = 'Cancelled. The visit is as it was before.'
 
 /** What the window waits for, in words; '' where it waits for nothing. */
 export type Busy = '' | 'Reading …' | 'Computing …' | 'Making the pages …' | 'Opening …' | 'Saving …'
@@ -26,6 +29,10 @@ export interface VisitHold {
   readonly edit: (edit: WindowEdit, said?: string) => void
   readonly undo: () => void
   readonly redo: () => void
+  /** How far the reading has come, once it takes a while. */
+  readonly progress: ProgressView
+  /** Stops what is being read or computed. */
+  readonly cancel: () => void
   /** Looks at the visit anew. */
   readonly refresh: () => void
   /** Of the visit as it stands when this is asked. */
@@ -37,7 +44,7 @@ export interface VisitHold {
   readonly tell: (problems: readonly Problem[]) => void
 }
 
-export function useVisit(bridge: Bridge): VisitHold {
+export function useVisit(bridge: WindowBridge): VisitHold {
   const [state, setState] = useState<VisitState | null>(null)
   const [busy, setBusy] = useState<Busy>('')
   const [problems, setProblems] = useState<readonly Problem[]>([])
@@ -88,9 +95,15 @@ export function useVisit(bridge: Bridge): VisitHold {
       const changed = await ask(before?.revision ?? 0)
       show(changed.state)
       setProblems(changed.problems)
+      if (changed.cancelled) return CANCELLED
       return changed.problems.length > 0 ? '' : said(changed, before)
     })
   }
+
+  const { progress, cancel } = useProgress(
+    bridge,
+    state === null || busy === 'Reading …' || busy === 'Computing …',
+  )
 
   const read = ({ state: { report } }: Changed) => (report.kind === 'opened' ? `Read: ${report.extent}.` : '')
   return {
@@ -102,7 +115,7 @@ export function useVisit(bridge: Bridge): VisitHold {
     revision: () => held.current?.revision ?? 0,
     add: (files) => {
       if (files.length === 0) return
-      change('Reading …', async () => bridge.addLogs({ logs: await readLogFiles(files) }), read)
+      change('Reading …', () => bridge.addFiles(files), read)
     },
     addSample: () => change('Reading …', () => bridge.addSample(null), read),
     edit: (edit, said = '') =>
@@ -123,6 +136,8 @@ export function useVisit(bridge: Bridge): VisitHold {
         (revision) => bridge.redo({ revision }),
         (_, before) => (before?.visit.redo ? `Done again: ${before.visit.redo}.` : 'Nothing to do again.'),
       ),
+    progress,
+    cancel,
     refresh,
     run,
     show,

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { FILE_REQUEST } from './fileRequest'
 import type { BeginningView } from './fileView'
 import { type FieldFault, FORM_REQUEST } from './forms/formRequest'
+import type { ReadingProgress } from '../log/logSource'
 import { MESSAGE_LIMITS } from './limits'
 import type { PictureScreenView } from './pictureScreen'
 import { READING_FILTER, type RowsView } from './readingRows'
@@ -53,6 +54,10 @@ export const ARGUMENTS = {
   form: z.strictObject({ revision, form: FORM_REQUEST }),
   /** Opens, saves and protects the file of the visit. */
   file: FILE_REQUEST,
+  /** How far the reading of logs has come. */
+  progress: z.null(),
+  /** Stops what is being read or computed; the visit stays as it was before. */
+  cancel: z.null(),
 } as const
 
 export type Channel = keyof typeof ARGUMENTS
@@ -70,6 +75,8 @@ export interface About {
 export interface Changed {
   readonly state: VisitState
   readonly problems: readonly Problem[]
+  /** Whether the person stopped it before it was done. */
+  readonly cancelled: boolean
 }
 
 /** What came of a form: nothing was changed where a field has a fault. */
@@ -99,6 +106,9 @@ export interface Stale {
   readonly kind: 'stale'
 }
 
+/** Null while nothing is read or computed. */
+export type ProgressView = ReadingProgress | null
+
 interface Results {
   about: About
   show: VisitState
@@ -114,6 +124,8 @@ interface Results {
   beginning: BeginningView
   form: FormOutcome
   file: FileOutcome
+  progress: ProgressView
+  cancel: null
 }
 
 export type Argument<C extends Channel> = z.infer<(typeof ARGUMENTS)[C]>

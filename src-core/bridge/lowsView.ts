@@ -28,9 +28,14 @@ export interface LowView {
 export interface LowsView {
   readonly headline: string
   readonly items: readonly LowView[]
+  /** Items beyond those here; the list of readings holds them all. */
+  readonly unlisted: number
   /** What the list cannot show. */
   readonly remarks: readonly string[]
 }
+
+/** More than a person reads one by one. */
+const MOST_LISTED = 200
 
 /** The lows of a period, one by one, in order of time, in the words of the printed page. */
 export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
@@ -41,7 +46,8 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
   const doubtful = new Set(technique.doubtful.map(({ index }) => index))
 
   const marked = (index: number) => `${readingText(readings, index, unit)}${doubtful.has(index) ? '?' : ''}`
-  const items = lowEvents(analysis, period).map((event) => ({
+  const events = lowEvents(analysis, period)
+  const items = events.slice(0, MOST_LISTED).map((event) => ({
     moment: readingMoment(readings, event.members[0], years),
     values: event.members.map(marked).join(' → '),
     doubtful: event.members.some((index) => doubtful.has(index) && isLow(readings, index)),
@@ -71,7 +77,12 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
     nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),
     notCountedSentence(lows.notCounted),
   ]
-  return { headline: plainText(headline), items, remarks: remarks.filter((remark) => remark !== null) }
+  return {
+    headline: plainText(headline),
+    items,
+    unlisted: events.length - items.length,
+    remarks: remarks.filter((remark) => remark !== null),
+  }
 }
 
 function timesKnown({ readings }: Analysis, { start, end }: PeriodFigures): boolean {

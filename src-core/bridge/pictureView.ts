@@ -1,20 +1,15 @@
-import { DARK_PALETTE, type Palette, PRINT_PALETTE } from '../charts/palette'
+import { type Palette, SCREEN_PALETTE } from '../charts/palette'
 import type { Scene } from '../charts/scene'
 import { sceneToSvg } from '../charts/sceneToSvg'
 
-/** A picture as SVG text, for a light and for a dark screen, and in words. */
+/** A picture as SVG text in the colours of the window's style sheet, and in words. */
 export interface PictureView {
   readonly description: string
-  readonly light: string
-  readonly dark: string
+  readonly svg: string
 }
 
-/** A picture of the pages, drawn for the window: the very same scene, twice coloured. */
+/** A picture of the pages, drawn for the window: the very same scene in its colours. */
 export function drawnView(drawn: (palette: Palette) => Scene): PictureView {
-  const light = drawn(PRINT_PALETTE)
-  return {
-    description: light.description,
-    light: sceneToSvg(light),
-    dark: sceneToSvg(drawn(DARK_PALETTE)),
-  }
+  const scene = drawn(SCREEN_PALETTE)
+  return { description: scene.description, svg: sceneToSvg(scene) }
 }

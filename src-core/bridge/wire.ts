@@ -7,23 +7,37 @@ const KEY = '$bytes'
 
 /** A value of plain objects, arrays, texts, numbers, booleans, null and byte arrays as one message. */
 export function encodeMessage(value: unknown): Uint8Array<ArrayBuffer> {
-  const parts: Uint8Array[] = []
-  const text = JSON.stringify(value, (_key, item: unknown) => {
-    if (!(item instanceof Uint8Array)) return item
-    parts.push(item)
-    return { [KEY]: item.length }
-  })
-  const head = new TextEncoder().encode(text)
-  const total = parts.reduce((sum, part) => sum + part.length, LENGTH_BYTES + head.length)
-  const message = new Uint8Array(total)
-  new DataView(message.buffer).setUint32(0, head.length)
-  message.set(head, LENGTH_BYTES)
-  let end = LENGTH_BYTES + head.length
+  const { head, parts } = encodeParts(value, (item) => (item instanceof Uint8Array ? item : null))
+  const message = new Uint8Array(parts.reduce((sum, part) => sum + part.length, head.length))
+  message.set(head)
+  let end = head.length
   for (const part of parts) {
     message.set(part, end)
     end += part.length
   }
   return message
+}
+
+/**
+ * The same message in pieces, for a carrier that sends bytes from where they lie. `asBytes` gives what stands for a
+ * byte array, null for everything else.
+ */
+export function encodeParts<Bytes extends { readonly length: number } | { readonly size: number }>(
+  value: unknown,
+  asBytes: (item: unknown) => Bytes | null,
+): { readonly head: Uint8Array<ArrayBuffer>; readonly parts: readonly Bytes[] } {
+  const parts: Bytes[] = []
+  const text = JSON.stringify(value, (_key, item: unknown) => {
+    const bytes = asBytes(item)
+    if (bytes === null) return item
+    parts.push(bytes)
+    return { [KEY]: 'size' in bytes ? bytes.size : bytes.length }
+  })
+  const letters = new TextEncoder().encode(text)
+  const head = new Uint8Array(LENGTH_BYTES + letters.length)
+  new DataView(head.buffer).setUint32(0, letters.length)
+  head.set(letters, LENGTH_BYTES)
+  return { head, parts }
 }
 
 /** The value of a message; throws where the message is cut, too long or otherwise none. */

@@ -12,6 +12,7 @@ import { type GlucoseScale, glucoseScale } from './glucoseScale'
 import {
   avoidedStems,
   boxAround,
+  distinctPoints,
   type Mark,
   markNodes,
   MARK,
@@ -88,7 +89,8 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
   const scale = glucoseScale(valuesOnScale(analysis, indexes), plot.top, plot.bottom)
   const xOf = (second: number) => plot.left + (second / SECONDS_PER_DAY) * (plot.right - plot.left)
   const marks = marksOf(analysis, indexes, (i) => xOf(secondOfDay(readings.at[i])), scale, plot)
-  const dots = distinctPoints(marks.filter((mark) => !mark.low && !mark.doubtful))
+  const sound = marks.filter((mark) => !mark.low && !mark.doubtful)
+  const dots = sound.length <= MANY_READINGS ? sound : distinctPoints(sound, 5)
   const lines = limitLines(settings, 'full')
   const medians = figures.timeOfDay.blocks.flatMap((block) => blockMarks(block, xOf, scale, size.palette))
   const labels = lowLabels(analysis, marks, frame, dots, [
@@ -126,18 +128,6 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
       ...(note === '' ? [] : [noteNode(note, frame.bottom + MARGIN.bottom + NOTE_HEIGHT - 2, size)]),
     ],
   }
-}
-
-function distinctPoints(marks: readonly Mark[]): readonly Point[] {
-  if (marks.length <= MANY_READINGS) return marks.map(({ x, y }) => ({ x, y }))
-  const perPoint = 5
-  const seen = new Map<string, Point>()
-  for (const mark of marks) {
-    const x = Math.round(mark.x * perPoint) / perPoint
-    const y = Math.round(mark.y * perPoint) / perPoint
-    seen.set(`${x} ${y}`, { x, y })
-  }
-  return [...seen.values()]
 }
 
 function blockRules(

@@ -5,7 +5,7 @@ import type { GlucoseScale } from './glucoseScale'
 import type { Plot } from './glucoseAxis'
 import type { Palette } from './palette'
 import { type Avoided, type Box, COVER_PRICE } from './placeLabels'
-import type { SceneNode, SceneText } from './scene'
+import type { Point, SceneNode, SceneText } from './scene'
 
 /** How far outside the axis HI and LO stand, points. */
 export const OUTSIDE_STEP = 11
@@ -93,28 +93,49 @@ export function stems(marks: readonly Mark[], palette: Palette): readonly SceneN
   return stemEnds(marks).map(([a, b]) => ({ kind: 'line', x1: a.x, y1: a.y, x2: b.x, y2: b.y, stroke }))
 }
 
+/** From so many marks up, those that lie on one another to half a point are drawn once, all as one node. */
+const MANY_MARKS = 1_000
+
 /** Doubtful readings that are no lows, then lows, which always lie on top. */
 export function markNodes(marks: readonly Mark[], palette: Palette): readonly SceneNode[] {
   const doubtful = marks.filter((mark) => mark.doubtful && !mark.low)
   const lows = marks.filter((mark) => mark.low)
+  const fill = palette.ink
+  const radius = MARK.doubtfulRadius
+  const size = MARK.lowSize
   return [
     {
       kind: 'group',
       name: 'doubtful',
-      nodes: doubtful.map(({ x, y }) => ({
-        kind: 'circle',
-        x,
-        y,
-        radius: MARK.doubtfulRadius,
-        fill: palette.ink,
-      })),
+      nodes:
+        doubtful.length > MANY_MARKS
+          ? [{ kind: 'dots', points: distinctPoints(doubtful, 2), radius, fill }]
+          : doubtful.map(({ x, y }) => ({ kind: 'circle', x, y, radius, fill })),
     },
     {
       kind: 'group',
       name: 'lows',
-      nodes: lows.map(({ x, y }) => ({ kind: 'square', x, y, size: MARK.lowSize, fill: palette.ink })),
+      nodes:
+        lows.length > MANY_MARKS
+          ? [{ kind: 'squares', points: distinctPoints(lows, 2), size, fill }]
+          : lows.map(({ x, y }) => ({ kind: 'square', x, y, size, fill })),
     },
   ]
+}
+
+/** The places of marks, rounded to a part of a point; those that are then the same stand once. */
+export function distinctPoints(marks: Iterable<Point>, perPoint: number): readonly Point[] {
+  const seen = new Set<number>()
+  const points: Point[] = []
+  for (const mark of marks) {
+    const across = Math.round(mark.x * perPoint)
+    const along = Math.round(mark.y * perPoint)
+    const place = across * 1e6 + along
+    if (seen.has(place)) continue
+    seen.add(place)
+    points.push({ x: across / perPoint, y: along / perPoint })
+  }
+  return points
 }
 
 /** Words at the left for readings outside the axis. */

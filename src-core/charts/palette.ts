@@ -12,7 +12,7 @@ export interface Palette {
   readonly accent: string
 }
 
-/** On paper and on a light screen. */
+/** On paper. */
 export const PRINT_PALETTE: Palette = {
   paper: '#ffffff',
   ink: '#16202c',
@@ -21,11 +21,11 @@ export const PRINT_PALETTE: Palette = {
   accent: '#0f5c6e',
 }
 
-/** On a dark screen: the same roles turned; ink, grey and accent keep 4.5 to 1 against #12181f. */
-export const DARK_PALETTE: Palette = {
-  paper: '#12181f',
-  ink: '#e8ecf0',
-  grey: '#a3adb8',
-  rule: '#3a444f',
-  accent: '#6cc0d3',
+/** On a screen: the roles of the window's own style sheet, which knows whether it is light or dark. */
+export const SCREEN_PALETTE: Palette = {
+  paper: 'var(--paper)',
+  ink: 'var(--ink)',
+  grey: 'var(--grey)',
+  rule: 'var(--rule)',
+  accent: 'var(--accent)',
 }

@@ -6,7 +6,7 @@ export interface Point {
   readonly y: number
 }
 
-/** How a line is drawn. Colours are hexadecimal, such as '#16202c'. */
+/** How a line is drawn. Colours are those of a palette. */
 export interface Stroke {
   readonly color: string
   readonly width: number
@@ -39,6 +39,13 @@ export type SceneNode =
       readonly kind: 'dots'
       readonly points: readonly Point[]
       readonly radius: number
+      readonly fill: string
+    }
+  /** Many equal squares in one node. */
+  | {
+      readonly kind: 'squares'
+      readonly points: readonly Point[]
+      readonly size: number
       readonly fill: string
     }
   | {

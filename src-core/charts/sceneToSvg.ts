@@ -4,8 +4,8 @@ import type { Point, Scene, SceneNode, SceneText, Stroke } from './scene'
 export const FONT_FAMILY = 'Source Sans 3'
 
 /**
- * The scene as SVG text. Only presentation attributes with hexadecimal colours are written: the PDF library
- * knows neither style sheets nor CSS variables.
+ * The scene as SVG text. Only presentation attributes are written: the PDF library knows no style
+ * sheets, nor CSS variables, so that its palette must be of hexadecimal colours.
  */
 export function sceneToSvg(scene: Scene): string {
   const width = number(scene.width)
@@ -35,6 +35,8 @@ function nodeToSvg(node: SceneNode): string {
       )
     case 'dots':
       return dotsToSvg(node.points, node.radius, node.fill)
+    case 'squares':
+      return squaresToSvg(node.points, node.size, node.fill)
     case 'circle':
       return `<circle cx="${number(node.x)}" cy="${number(node.y)}" r="${number(node.radius)}" fill="${node.fill}"/>`
     case 'square': {
@@ -78,6 +80,16 @@ function dotsToSvg(points: readonly Point[], radius: number, fill: string): stri
   if (points.length === 0) return ''
   const path = points.map(({ x, y }) => `M${number(x)} ${number(y)}h.01`).join('')
   return `<path d="${path}" fill="none" stroke="${fill}" stroke-width="${number(2 * radius)}" stroke-linecap="round"/>`
+}
+
+/** Many squares as one path. */
+function squaresToSvg(points: readonly Point[], size: number, fill: string): string {
+  const half = size / 2
+  const side = number(size)
+  const path = points
+    .map(({ x, y }) => `M${number(x - half)} ${number(y - half)}h${side}v${side}h-${side}z`)
+    .join('')
+  return `<path d="${path}" fill="${fill}"/>`
 }
 
 function strokeAttributes(stroke: Stroke): string {

@@ -1,4 +1,4 @@
-import { createKeeper } from '../analysis/keep'
+import { createKeeper, type Keep } from '../analysis/keep'
 import { openVisit, type VisitOutcome } from '../analysis/openVisit'
 import type { ImportContext, LogSource, Watch } from '../log/logSource'
 import type { Visit } from './visit'
@@ -9,6 +9,8 @@ import { requestOf } from './visitRequest'
 export interface ReportOptions {
   readonly sources?: readonly LogSource[]
   readonly watch?: Watch
+  /** Called before each stage that is computed; throws where the person has had enough. */
+  readonly beforeStage?: () => void
 }
 
 /** Makes a visit's report. */
@@ -21,10 +23,17 @@ export type VisitReport = (visit: Visit, context: ImportContext, options?: Repor
  */
 export function reportKeeper(tools: ByteTools): VisitReport {
   const { keep, forgetUnused } = createKeeper()
-  return (visit, context, { sources, watch } = {}) => {
-    const request = requestOf(visit, tools, keep)
-    const outcome = openVisit(sources ?? request.sources, request.options, context, watch, keep)
-    forgetUnused()
-    return outcome
+  return (visit, context, { sources, watch, beforeStage } = {}) => {
+    const keepInStages: Keep = (stage, of, compute) =>
+      keep(stage, of, () => {
+        beforeStage?.()
+        return compute()
+      })
+    try {
+      const request = requestOf(visit, tools, keepInStages)
+      return openVisit(sources ?? request.sources, request.options, context, watch, keepInStages)
+    } finally {
+      forgetUnused()
+    }
   }
 }

@@ -20,8 +20,9 @@ export function Lows(props: {
       <LowList items={lows.items.slice(0, SHOWN_AT_ONCE)} />
       {rest.length > 0 && (
         <details>
-          <summary>{rest.length} more</summary>
+          <summary>{rest.length + lows.unlisted} more</summary>
           <LowList items={rest} />
+          {lows.unlisted > 0 && <p>and {lows.unlisted} more in the list of their readings</p>}
         </details>
       )}
       {lows.items.length > 0 && (

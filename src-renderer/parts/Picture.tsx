@@ -12,8 +12,7 @@ export function Picture({ picture, name }: Props) {
     <>
       {/* eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a scrolling region must be reachable by key */}
       <div className="picture-frame" role="group" aria-label={name} tabIndex={0}>
-        <Svg text={picture.light} scheme="light" />
-        <Svg text={picture.dark} scheme="dark" />
+        <Svg text={picture.svg} />
       </div>
       <details>
         <summary>{name} in words</summary>
@@ -27,6 +26,6 @@ export function Picture({ picture, name }: Props) {
  * SVG text as the core writes it, every text in it escaped. Set as markup, no script in it would run; the
  * page's policy forbids handlers besides.
  */
-function Svg({ text, scheme }: { readonly text: string; readonly scheme: 'light' | 'dark' }) {
-  return <div className={`svg svg-${scheme}`} dangerouslySetInnerHTML={{ __html: text }} />
+function Svg({ text }: { readonly text: string }) {
+  return <div className="svg" dangerouslySetInnerHTML={{ __html: text }} />
 }

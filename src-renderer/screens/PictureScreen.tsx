@@ -21,7 +21,7 @@ interface Props {
   readonly visit: VisitHold
   readonly state: VisitState
   readonly opened: OpenedView
-  readonly onStep: (step: Step) => void
+  readonly onStep: (step: Step, list?: 'lows') => void
 }
 
 /** Lows first, then the figures, the day, the days, and two periods side by side. */
@@ -41,9 +41,10 @@ export function PictureScreen({ bridge, visit, state, opened, onStep }: Props) {
         </h2>
         <p className="quiet">{opened.extent}</p>
       </div>
-      <Lows lows={opened.lows} unit={opened.unit} onOpen={() => onStep('readings')} />
+      <Lows lows={opened.lows} unit={opened.unit} onOpen={() => onStep('readings', 'lows')} />
       <div className="opened-rest">
         {fault !== '' && <p role="alert">{fault}</p>}
+        {!view && fault === '' && <p className="quiet">Drawing …</p>}
         {view && <Drawn view={view} unit={opened.unit} />}
         <PeriodPicker key={revision} visit={visit} document={state.visit} days={opened.days} />
         {view?.compared && <Compared compared={view.compared} unit={opened.unit} />}

@@ -17,17 +17,19 @@ interface Props {
   readonly visit: VisitHold
   readonly state: VisitState
   readonly opened: OpenedView
+  /** What to list first; null lists the doubtful ones, or all. */
+  readonly listed: 'lows' | null
 }
 
 const EVERYTHING = { text: '', meal: null, meter: null, fromHour: null } as const
 
 /** All readings at the left, the one in hand at the right. */
-export function ReadingsScreen({ bridge, visit, state, opened }: Props) {
+export function ReadingsScreen({ bridge, visit, state, opened, listed }: Props) {
   const { revision } = state
   const heading = useFocusOn<HTMLHeadingElement>(null)
   const [filter, setFilter] = useState<ReadingFilter>({
     ...EVERYTHING,
-    show: opened.counts.doubtful > 0 ? 'doubtful' : 'all',
+    show: listed ?? (opened.counts.doubtful > 0 ? 'doubtful' : 'all'),
   })
   const [position, setPosition] = useState(0)
   const rows = useRows(bridge, revision, filter, visit.refresh)

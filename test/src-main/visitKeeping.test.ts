@@ -11,10 +11,11 @@ import {
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
-import { openVisit } from '../../src-core/analysis/openVisit'
+import { reportKeeper } from '../../src-core/visit/visitReport'
 import type { FileOutcome } from '../../src-core/bridge/contract'
 import type { FileRequest } from '../../src-core/bridge/fileRequest'
 import { EMPTY_VISIT } from '../../src-core/visit/visit'
+import { BYTE_TOOLS } from '../../src-main/byteTools'
 import { createCalculator } from '../../src-main/calculator'
 import type { FileDialogs } from '../../src-main/visitKeeping'
 import { createVisitService, type VisitService } from '../../src-main/visitService'
@@ -38,7 +39,14 @@ let service: VisitService
 function started(): VisitService {
   return createVisitService({
     about: { name: 'Visit report', version: '1' },
-    calculator: createCalculator({ openVisit, reportPdf: () => Promise.reject(new Error('no pages here')) }),
+    calculator: {
+      ...createCalculator({
+        visitReport: reportKeeper(BYTE_TOOLS),
+        reportPdf: () => Promise.reject(new Error('no pages here')),
+      }),
+      progress: () => null,
+      cancel: () => undefined,
+    },
     sample: () => ({ name: 'sample.csv', bytes: new Uint8Array(LOG.bytes) }),
     now: () => NOW,
     files: {

@@ -1,10 +1,11 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest'
-import { openVisit } from '../../src-core/analysis/openVisit'
 import type { Changed, Handlers, LogFile } from '../../src-core/bridge/contract'
 import type { ReadingFilter, RowsView } from '../../src-core/bridge/readingRows'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { OpenedView } from '../../src-core/bridge/visitView'
 import type { WindowEdit } from '../../src-core/bridge/windowEdit'
+import { reportKeeper } from '../../src-core/visit/visitReport'
+import { BYTE_TOOLS } from '../../src-main/byteTools'
 import { type CalculatorTools, createCalculator } from '../../src-main/calculator'
 import { createVisitService } from '../../src-main/visitService'
 
@@ -18,12 +19,18 @@ const ALL: ReadingFilter = { show: 'all', text: '', meal: null, meter: null, fro
 const reportPdf = vi.fn<CalculatorTools['reportPdf']>(() => Promise.resolve(new Uint8Array([1, 2, 3])))
 let service: Handlers
 let last: Changed
+let cancelled = false
 
 beforeEach(() => {
   reportPdf.mockClear()
+  cancelled = false
   service = createVisitService({
     about: { name: 'Visit report', version: '1' },
-    calculator: createCalculator({ openVisit, reportPdf }),
+    calculator: {
+      ...createCalculator({ visitReport: reportKeeper(BYTE_TOOLS), reportPdf, isCancelled: () => cancelled }),
+      progress: () => null,
+      cancel: () => (cancelled = true),
+    },
     sample: () => METER,
     now: () => NOW,
     files: { programFolder: NOWHERE, dialogs: null, minuteOf: () => '', zone: () => NOW.zone },
@@ -245,6 +252,23 @@ describe('what cannot be', () => {
       expect(problems).toHaveLength(1)
       expect(state).toEqual(before)
     }
+  })
+})
+
+describe('what the person stops', () => {
+  it('leaves the visit and its figures as they were', async () => {
+    await add(METER)
+    const before = last.state
+    const list = await rows({})
+    await service.cancel(null)
+    expect(await add(log('more.csv', 'Date,Time,Glucose (mg/dL)', '2026-03-09,07:00,99'))).toEqual({
+      state: before,
+      problems: [],
+      cancelled: true,
+    })
+    expect((await decide('62', 'keep')).cancelled).toBe(true)
+    expect(last.state).toEqual(before)
+    expect(await rows({})).toEqual(list)
   })
 })
 

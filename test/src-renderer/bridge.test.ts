@@ -36,6 +36,20 @@ describe('the bridge over the browser host', () => {
     expect(sent).toEqual([null, { logs }, { revision: 2 }])
   })
 
+  it('sends chosen files as the same message, from where they lie', async () => {
+    const send = host(() => new Response(encodeMessage(null)))
+    await hostBridge(send).addFiles([new File(['Time'], 'a.csv'), new File(['x,y'], 'b.csv')])
+    const body = send.mock.calls[0][1]?.body as Blob
+    expect(body).toBeInstanceOf(Blob)
+    const bytes = (text: string) => new TextEncoder().encode(text)
+    expect(decodeMessage(new Uint8Array(await body.arrayBuffer()))).toEqual({
+      logs: [
+        { name: 'a.csv', bytes: bytes('Time') },
+        { name: 'b.csv', bytes: bytes('x,y') },
+      ],
+    })
+  })
+
   it('gives what the program answered, bytes among it', async () => {
     const made = { kind: 'made', fileName: 'pages.pdf', bytes: new Uint8Array([37, 80, 68, 70]) }
     const bridge = hostBridge(host(() => new Response(encodeMessage(made))))

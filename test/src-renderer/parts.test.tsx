@@ -33,6 +33,8 @@ const VISIT: VisitHold = {
   edit: nothing,
   undo: nothing,
   redo: nothing,
+  progress: null,
+  cancel: nothing,
   refresh: nothing,
   revision: () => 0,
   run: nothing,
@@ -56,6 +58,7 @@ describe('the lows', () => {
   const LOWS = {
     headline: '2 readings below 70, on 1 day; none below 54.',
     items: [low('67'), low('52 → 90')],
+    unlisted: 0,
     remarks: ['Night (00–06) was tested on 9 of 90 nights; lows there would not show.'],
   }
 
@@ -93,6 +96,9 @@ describe('the lows', () => {
     expect(behind.match(/<li/g)).toHaveLength(3)
     expect(behind).toContain('<summary>3 more</summary>')
     for (const { values } of items) expect(markup).toContain(`</span>${values}</b>`)
+    expect(texts(<Lows lows={{ ...LOWS, items, unlisted: 500 }} unit="mg/dL" onOpen={nothing} />)).toEqual(
+      expect.arrayContaining(['503 more', 'and 500 more in the list of their readings']),
+    )
     expect(
       renderToStaticMarkup(<Lows lows={{ ...LOWS, items: items.slice(3) }} unit="" onOpen={nothing} />),
     ).not.toContain('more')
@@ -102,6 +108,7 @@ describe('the lows', () => {
     const none = {
       headline: 'No low was recorded. That does not show that there were none.',
       items: [],
+      unlisted: 0,
       remarks: [],
     }
     const element = <Lows lows={none} unit="mg/dL" onOpen={nothing} />
@@ -192,7 +199,7 @@ describe('the decision on a reading', () => {
     details: ['before breakfast', 'meter A', 'line 5 of log 1'],
     low: true,
     doubt: null,
-    picture: { description: 'One reading.', light: '<svg></svg>', dark: '<svg></svg>' },
+    picture: { description: 'One reading.', svg: '<svg></svg>' },
     decision: null,
     leaveOutLabel: 'Leave out of averages (stays among the lows)',
     effect: [
@@ -366,15 +373,13 @@ describe('the start', () => {
 })
 
 describe('the picture', () => {
-  it('is drawn for both themes, with its words below and a frame that keys can scroll', () => {
+  it('is drawn with its words below and a frame that keys can scroll', () => {
     const picture = {
       description: 'Readings by time of day.',
-      light: '<svg id="l"></svg>',
-      dark: '<svg id="d"></svg>',
+      svg: '<svg id="d"></svg>',
     }
     const markup = renderToStaticMarkup(<Picture picture={picture} name="The day" />)
-    expect(markup).toContain('<div class="svg svg-light"><svg id="l"></svg></div>')
-    expect(markup).toContain('<div class="svg svg-dark"><svg id="d"></svg></div>')
+    expect(markup).toContain('<div class="svg"><svg id="d"></svg></div>')
     expect(markup).toContain('<p>Readings by time of day.</p>')
     expect(markup).toContain('tabindex="0"')
   })

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Analysis } from '../../../src-core/analysis/analysis'
 import { dayPicture, type PictureSize } from '../../../src-core/charts/dayPicture'
-import { DARK_PALETTE, PRINT_PALETTE } from '../../../src-core/charts/palette'
+import { PRINT_PALETTE, SCREEN_PALETTE } from '../../../src-core/charts/palette'
 import { boxesOverlap } from '../../../src-core/charts/placeLabels'
 import {
   drawnNodes,
@@ -20,7 +20,7 @@ import { boxOf, overlappingTexts, textsOf, textsOutside, textsTooSmall } from '.
 const SIZES: readonly PictureSize[] = [
   { width: 521, height: 236, palette: PRINT_PALETTE },
   { width: 538, height: 160, palette: PRINT_PALETTE },
-  { width: 480, height: 250, palette: DARK_PALETTE },
+  { width: 480, height: 250, palette: SCREEN_PALETTE },
 ]
 
 function pictureOf(analysis: Analysis, size = SIZES[0]): Scene {

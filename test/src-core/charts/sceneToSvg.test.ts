@@ -2,7 +2,7 @@ import { createRequire } from 'node:module'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { dayPicture } from '../../../src-core/charts/dayPicture'
-import { DARK_PALETTE, PRINT_PALETTE } from '../../../src-core/charts/palette'
+import { PRINT_PALETTE, SCREEN_PALETTE } from '../../../src-core/charts/palette'
 import { drawnNodes, groupNamed, type Scene, type SceneNode } from '../../../src-core/charts/scene'
 import { sceneToSvg } from '../../../src-core/charts/sceneToSvg'
 import { crowdedAnalysis } from './crowdedLogs'
@@ -61,7 +61,7 @@ function textNode(text: string): SceneNode {
 
 describe('SVG text', () => {
   it('is well-formed XML for the pictures of real size', () => {
-    for (const palette of [PRINT_PALETTE, DARK_PALETTE]) {
+    for (const palette of [PRINT_PALETTE, SCREEN_PALETTE]) {
       const analysis = crowdedAnalysis({ readings: 500, lows: 40, markers: true })
       const svg = sceneToSvg(dayPicture(analysis, analysis.periods[0], { width: 521, height: 236, palette }))
       const elements = elementsOf(svg)

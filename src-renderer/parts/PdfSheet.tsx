@@ -1,0 +1,70 @@
+import { useEffect, useRef, useState } from 'react'
+import type { PdfPages } from '../pdfPages'
+
+interface Props {
+  readonly pages: PdfPages
+  readonly number: number
+  /** Share of the natural size; null fits the width of the window. */
+  readonly zoom: number | null
+}
+
+/** CSS pixels of a point. */
+const PIXELS_PER_POINT = 96 / 72
+
+/** One page as it will be printed, and its text. */
+export function PdfSheet({ pages, number, zoom }: Props) {
+  const frame = useRef<HTMLDivElement>(null)
+  const sheet = useRef<HTMLCanvasElement>(null)
+  const [text, setText] = useState<readonly string[]>([])
+  const [room, setRoom] = useState(0)
+  useEffect(() => {
+    const element = frame.current
+    if (!element) return
+    const observer = new ResizeObserver(() => setRoom(element.clientWidth))
+    observer.observe(element)
+    return () => observer.disconnect()
+  }, [])
+  useEffect(() => {
+    const shown = sheet.current
+    if (!shown || room === 0) return
+    let current = true
+    async function draw(onto: HTMLCanvasElement) {
+      const natural = (await pages.points(number)) * PIXELS_PER_POINT
+      const width = Math.round(zoom === null ? room : natural * zoom)
+      // Drawn beside the one that is seen, so that nothing flickers.
+      const canvas = document.createElement('canvas')
+      await pages.draw(number, canvas, Math.round(width * window.devicePixelRatio))
+      const lines = await pages.text(number)
+      if (!current) return
+      onto.width = canvas.width
+      onto.height = canvas.height
+      onto.style.width = `${width}px`
+      onto.getContext('2d')?.drawImage(canvas, 0, 0)
+      onto.dataset.page = String(number)
+      setText(lines)
+    }
+    draw(shown).catch(() => {
+      // Closed meanwhile: another PDF has taken its place.
+    })
+    return () => {
+      current = false
+    }
+  }, [pages, number, zoom, room])
+  const name = `Page ${number} of ${pages.count}`
+  return (
+    <>
+      {/* eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a scrolling region must be reachable by key */}
+      <div ref={frame} className="sheet-frame" role="group" aria-label={`${name}, as printed`} tabIndex={0}>
+        <div role="img" aria-label={`${name}; its text stands below`}>
+          <canvas ref={sheet} />
+        </div>
+      </div>
+      <details>
+        <summary>Text of page {number}</summary>
+        {text.map((line, position) => (
+          <p key={position}>{line}</p>
+        ))}
+      </details>
+    </>
+  )
+}
