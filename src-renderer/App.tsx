@@ -53,6 +53,11 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
     else choose()
   }
 
+  function goToTyped() {
+    setPart('typed')
+    setChosen('visit')
+  }
+
   function makePdf() {
     if (busy === 'Making the pages …') return
     visit.run('Making the pages …', async () => {
@@ -111,10 +116,7 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
             onChoose={choose}
             onSample={visit.addSample}
             onOpen={openVisit}
-            onType={() => {
-              setPart('typed')
-              setChosen('visit')
-            }}
+            onType={goToTyped}
           />
         )}
         {state && step === 'visit' && (
@@ -132,7 +134,7 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
           <LogsScreen state={state} visit={visit} onAdd={choose} onStep={setChosen} />
         )}
         {state && opened && step === 'readings' && (
-          <ReadingsScreen bridge={bridge} visit={visit} state={state} opened={opened} />
+          <ReadingsScreen bridge={bridge} visit={visit} state={state} opened={opened} onTyped={goToTyped} />
         )}
         {state && opened && step === 'picture' && (
           <PictureScreen bridge={bridge} visit={visit} state={state} opened={opened} onStep={setChosen} />

@@ -11,6 +11,7 @@ import {
   notFollowedSentence,
 } from '../wording/lows'
 import { readingText } from '../wording/numbers'
+import { typedMark } from '../wording/typed'
 import { plainText } from '../wording/phrases'
 
 /** One test that read low, or a set of repeats with a low in it, told as a sequence. */
@@ -40,7 +41,8 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
   const years = yearsFor(period.from, period.to)
   const doubtful = new Set(technique.doubtful.map(({ index }) => index))
 
-  const marked = (index: number) => `${readingText(readings, index, unit)}${doubtful.has(index) ? '?' : ''}`
+  const marked = (index: number) =>
+    `${readingText(readings, index, unit)}${doubtful.has(index) ? '?' : ''}${typedMark(readings, index)}`
   const items = lowEvents(analysis, period).map((event) => ({
     moment: readingMoment(readings, event.members[0], years),
     values: event.members.map(marked).join(' → '),

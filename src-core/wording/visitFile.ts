@@ -1,6 +1,3 @@
-/** The name of the log that holds the readings typed by hand. */
-export const TYPED_LOG = 'typed by hand'
-
 /** What is said of a visit file that is damaged or unknown. Each names the line and what to do. */
 export const VISIT_FILE = {
   notAVisit:

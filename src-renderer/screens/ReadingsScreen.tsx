@@ -4,11 +4,13 @@ import type { ReadingFilter } from '../../src-core/bridge/readingRows'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { VisitState } from '../../src-core/bridge/visitState'
 import type { OpenedView } from '../../src-core/bridge/visitView'
+import { CorrectReading } from '../parts/CorrectReading'
 import { Filters } from '../parts/Filters'
 import { ReadingDetail } from '../parts/ReadingDetail'
 import { ReadingList } from '../parts/ReadingList'
 import { useFocusOn } from '../parts/useFocusOn'
 import { useAsked } from '../useAsked'
+import { useForm } from '../useForm'
 import { useRows } from '../useRows'
 import type { VisitHold } from '../useVisit'
 
@@ -17,12 +19,14 @@ interface Props {
   readonly visit: VisitHold
   readonly state: VisitState
   readonly opened: OpenedView
+  /** Goes to the readings typed by hand. */
+  readonly onTyped: () => void
 }
 
 const EVERYTHING = { text: '', meal: null, meter: null, fromHour: null } as const
 
 /** All readings at the left, the one in hand at the right. */
-export function ReadingsScreen({ bridge, visit, state, opened }: Props) {
+export function ReadingsScreen({ bridge, visit, state, opened, onTyped }: Props) {
   const { revision } = state
   const heading = useFocusOn<HTMLHeadingElement>(null)
   const [filter, setFilter] = useState<ReadingFilter>({
@@ -65,6 +69,7 @@ export function ReadingsScreen({ bridge, visit, state, opened }: Props) {
           visit={visit}
           revision={revision}
           index={index}
+          onTyped={onTyped}
           nextName={filter.show === 'doubtful' ? 'Next doubtful reading' : 'Next reading'}
           onNext={position + 1 < rows.total ? () => setPosition(position + 1) : null}
         />
@@ -87,8 +92,10 @@ function ReadingInHand(props: {
   readonly index: number
   readonly nextName: string
   readonly onNext: (() => void) | null
+  readonly onTyped: () => void
 }) {
-  const { bridge, visit, revision, index, nextName, onNext } = props
+  const { bridge, visit, revision, index, nextName, onNext, onTyped } = props
+  const fill = useForm(bridge, visit)
   const { view, fault } = useAsked<ReadingView>(
     `${revision} ${index}`,
     () => bridge.reading({ revision, index }),
@@ -96,5 +103,9 @@ function ReadingInHand(props: {
   )
   if (fault !== '') return <p role="alert">{fault}</p>
   if (view === null) return null
-  return <ReadingDetail view={view} visit={visit} onNext={onNext} nextName={nextName} />
+  return (
+    <ReadingDetail view={view} visit={visit} onNext={onNext} nextName={nextName}>
+      <CorrectReading key={view.index} view={view} busy={visit.busy !== ''} fill={fill} onTyped={onTyped} />
+    </ReadingDetail>
+  )
 }
