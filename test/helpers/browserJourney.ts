@@ -126,10 +126,13 @@ export async function chooseLogs(page: Page, ...logs: readonly Chosen[]): Promis
   await page.locator('.large-figures, .logs-screen, .fault').first().waitFor()
 }
 
-/** Goes to one of the four steps. */
-export async function goTo(page: Page, step: 'Logs' | 'Readings' | 'Picture' | 'Pages'): Promise<void> {
+/** Goes to one of the steps. */
+export async function goTo(
+  page: Page,
+  step: 'Visit' | 'Logs' | 'Readings' | 'Picture' | 'Pages',
+): Promise<void> {
   await page
-    .getByRole('navigation')
+    .getByRole('navigation', { name: 'Steps' })
     .getByRole('button', { name: new RegExp(`^${step}`) })
     .click()
 }

@@ -127,7 +127,7 @@ describeJourney('a visit in the window', () => {
     await page.getByText('Added to control results.').waitFor()
     const entry = page.locator('.entries li')
     expect(await entry.innerText()).toContain('2026-05-02 · 118 mg/dL, inside its range (96 to 144)')
-    await button('Undo').click()
+    await page.getByRole('button', { name: /^Undo/ }).click()
     await page.getByText('Undone: a change of the kit.').waitFor()
     expect(await entry.count()).toBe(0)
     await page.keyboard.press('Control+Shift+z')
