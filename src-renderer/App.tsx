@@ -61,6 +61,11 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
     else choose()
   }
 
+  function goToTyped() {
+    setPart('typed')
+    setChosen('visit')
+  }
+
   function makePdf() {
     if (busy === 'Making the pages …') return
     visit.run('Making the pages …', async () => {
@@ -120,10 +125,7 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
             onChoose={choose}
             onSample={visit.addSample}
             onOpen={openVisit}
-            onType={() => {
-              setPart('typed')
-              setChosen('visit')
-            }}
+            onType={goToTyped}
           />
         )}
         {state && step === 'visit' && (
@@ -141,7 +143,14 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
           <LogsScreen state={state} visit={visit} onAdd={choose} onStep={goTo} />
         )}
         {state && opened && step === 'readings' && (
-          <ReadingsScreen bridge={bridge} visit={visit} state={state} opened={opened} listed={listed} />
+          <ReadingsScreen
+            bridge={bridge}
+            visit={visit}
+            state={state}
+            opened={opened}
+            listed={listed}
+            onTyped={goToTyped}
+          />
         )}
         {state && opened && step === 'picture' && (
           <PictureScreen bridge={bridge} visit={visit} state={state} opened={opened} onStep={goTo} />

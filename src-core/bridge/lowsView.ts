@@ -11,6 +11,7 @@ import {
   notFollowedSentence,
 } from '../wording/lows'
 import { readingText } from '../wording/numbers'
+import { typedMark } from '../wording/typed'
 import { plainText } from '../wording/phrases'
 
 /** One test that read low, or a set of repeats with a low in it, told as a sequence. */
@@ -45,7 +46,8 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
   const years = yearsFor(period.from, period.to)
   const doubtful = new Set(technique.doubtful.map(({ index }) => index))
 
-  const marked = (index: number) => `${readingText(readings, index, unit)}${doubtful.has(index) ? '?' : ''}`
+  const marked = (index: number) =>
+    `${readingText(readings, index, unit)}${doubtful.has(index) ? '?' : ''}${typedMark(readings, index)}`
   const events = lowEvents(analysis, period)
   const items = events.slice(0, MOST_LISTED).map((event) => ({
     moment: readingMoment(readings, event.members[0], years),

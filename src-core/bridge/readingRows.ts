@@ -2,6 +2,7 @@ import { z } from 'zod'
 import type { Analysis } from '../analysis/analysis'
 import { MEAL_MOMENTS, mealMoment, type MealMoment } from '../log/mealWords'
 import { hasClockTime, isLow } from '../log/readings'
+import { isTyped, TYPED_BY_HAND } from '../log/typedByHand'
 import { BLOCK_HOURS } from '../reference/dayParts'
 import { clock, dayOf, isoDay, secondOfDay } from '../units/wallClock'
 import { shortDayText, yearsFor } from '../wording/dates'
@@ -124,6 +125,7 @@ function textFilter({ readings, settings }: Analysis, text: string): (index: num
       hasClockTime(readings, i) ? clock(readings.at[i]) : '',
       readings.meal(i),
       readings.note(i),
+      isTyped(readings, i) ? TYPED_BY_HAND : '',
     ]
     const whole = said.join(' ').toLowerCase()
     return words.every((word) => whole.includes(word))
@@ -159,7 +161,7 @@ export function rowsView(
         low: isLow(readings, index),
         doubtful: doubtful.has(index),
         decided: decision?.choice ?? null,
-        beside: [readings.meal(index), readings.note(index)]
+        beside: [isTyped(readings, index) ? 'typed' : '', readings.meal(index), readings.note(index)]
           .filter((part) => part !== '')
           .join(' · ')
           .slice(0, LONGEST_BESIDE),

@@ -1,3 +1,4 @@
+import { isTyped } from '../log/typedByHand'
 import type { Analysis } from '../analysis/analysis'
 import { contextPicture } from '../charts/contextPicture'
 import { isLow } from '../log/readings'
@@ -29,6 +30,7 @@ export interface ReadingView {
   /** 'after dinner', 'meter A', 'line 27 of log 1'. */
   readonly details: readonly string[]
   readonly low: boolean
+  readonly typed: boolean
   readonly doubt: DoubtView | null
   readonly picture: PictureView
   readonly decision: DecisionView | null
@@ -67,7 +69,7 @@ export function readingView(analysis: Analysis, index: number): ReadingView | nu
     readings.meal(index),
     readings.note(index) === '' ? '' : `‘${readings.note(index)}’`,
     meterLetters(readings.meters)[readings.meter[index]],
-    `line ${readings.line[index]} of ${logName(readings.source[index])}`,
+    isTyped(readings, index) ? '' : `line ${readings.line[index]} of ${logName(readings.source[index])}`,
   ]
   return {
     kind: 'reading',
@@ -82,6 +84,7 @@ export function readingView(analysis: Analysis, index: number): ReadingView | nu
     moment: readingMomentAt(readings, index, years),
     details: details.filter((part) => part !== ''),
     low,
+    typed: isTyped(readings, index),
     doubt: doubtView(analysis, index),
     picture: drawnView((palette) => contextPicture(analysis, index, { ...SIZE, palette })),
     decision: decided

@@ -1,3 +1,4 @@
+import { typedMark } from '../wording/typed'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
 import { hasClockTime } from '../log/readings'
@@ -56,10 +57,10 @@ export function reportContext(analysis: Analysis, options: PageOptions): ReportC
   }
 }
 
-/** A reading as printed, with '?' where it is doubtful. */
+/** A reading as printed, with '?' where it is doubtful; one that was typed says so. */
 export function markedText(context: ReportContext, index: number): string {
   const text = readingText(context.analysis.readings, index, context.unit)
-  return context.doubtful.has(index) ? `${text}?` : text
+  return `${text}${context.doubtful.has(index) ? '?' : ''}${typedMark(context.analysis.readings, index)}`
 }
 
 /** Whether a reading lies in the report's period. */

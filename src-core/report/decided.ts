@@ -2,6 +2,7 @@ import { isLow } from '../log/readings'
 import { readingMoment } from '../wording/dates'
 import { CHOICE_TEXT, DECIDED_INTRODUCTION, DECIDED_TITLE, decisionsGoneText } from '../wording/decided'
 import { readingText } from '../wording/numbers'
+import { typedMark } from '../wording/typed'
 import { isInPeriod, type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -17,7 +18,7 @@ export function decidedReadings(context: ReportContext): readonly Block[] {
   if (decided.length === 0 && decisionsGone.length === 0) return []
   const rows = decided.map(({ index, choice, reason, flagged }) => [
     readingMoment(readings, index, context.years),
-    `${isLow(readings, index) ? '■ ' : ''}${readingText(readings, index, context.unit)}`,
+    `${isLow(readings, index) ? '■ ' : ''}${readingText(readings, index, context.unit)}${typedMark(readings, index)}`,
     CHOICE_TEXT[choice](isLow(readings, index)),
     flagged ? 'doubtful' : 'not doubtful',
     oneLine(reason, REASON_LENGTH),

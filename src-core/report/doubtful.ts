@@ -1,3 +1,4 @@
+import { isTyped } from '../log/typedByHand'
 import { contextPicture } from '../charts/contextPicture'
 import { PRINT_PALETTE } from '../charts/palette'
 import { isLow } from '../log/readings'
@@ -209,7 +210,7 @@ function words(context: ReportContext, { index, doubt, reasons }: DoubtfulReadin
   const afterwards = lowAfterwardsText(context.analysis, context.figures, index)
   const details = [
     context.meterNames[readings.meter[index]],
-    `line ${readings.line[index]} of ${logName(readings.source[index])}`,
+    isTyped(readings, index) ? '' : `line ${readings.line[index]} of ${logName(readings.source[index])}`,
     mealAndNote(context, index, NOTE_LENGTH),
   ].filter((part) => part !== '')
   return [

@@ -4,7 +4,7 @@ import type { VisitOptions } from '../analysis/openVisit'
 import type { LogSource } from '../log/logSource'
 import { type DaySpan, type Readings } from '../log/readings'
 import { dayOf } from '../units/wallClock'
-import { TYPED_LOG } from '../wording/visitFile'
+import { TYPED_BY_HAND } from '../log/typedByHand'
 import type { TypedReading, Visit, VisitLog } from './visit'
 import type { ByteTools } from './visitFile'
 
@@ -38,10 +38,19 @@ function sourceOf({ name, sha256, bytes, answers }: VisitLog): LogSource {
 
 /** Readings typed by hand are read as any other log, and named as what they are. */
 function typedLog(typed: readonly TypedReading[], tools: ByteTools): LogSource {
-  const rows = typed.map(({ at, value, unit, meal = '', note = '' }) => [at, String(value), unit, meal, note])
-  const text = Papa.unparse([['time', 'glucose', 'unit', 'meal', 'note'], ...rows], { newline: '\n' })
+  const rows = typed.map(({ at, value, unit, meal = '', note = '' }) => [
+    at,
+    String(value),
+    unit,
+    TYPED_BY_HAND,
+    meal,
+    note,
+  ])
+  const text = Papa.unparse([['time', 'glucose', 'unit', 'meter', 'meal', 'note'], ...rows], {
+    newline: '\n',
+  })
   const bytes = new TextEncoder().encode(`${text}\n`)
-  return { name: TYPED_LOG, sha256: tools.sha256(bytes), bytes: bytes.length, chunks: () => [bytes] }
+  return { name: TYPED_BY_HAND, sha256: tools.sha256(bytes), bytes: bytes.length, chunks: () => [bytes] }
 }
 
 /**

@@ -1,6 +1,3 @@
-/** The name of the log that holds the readings typed by hand. */
-export const TYPED_LOG = 'typed by hand'
-
 /** What is named where a visit holds nothing that could be named. */
 export const THE_VISIT = 'the visit'
 export const EMPTY_VISIT_MESSAGE = 'It holds no log and no reading typed by hand. Add a log.'

@@ -26,6 +26,7 @@ const CAUSES: readonly FieldSpec[] = [
   },
 ]
 
+const OWN = { field: 'group', value: 'own' } as const
 const TARGETS: readonly FieldSpec[] = [
   {
     name: 'group',
@@ -38,8 +39,8 @@ const TARGETS: readonly FieldSpec[] = [
       { value: 'own', label: 'one of my own' },
     ],
   },
-  { name: 'low', label: 'From', kind: 'number', hint: 'Of a range of your own.' },
-  { name: 'high', label: 'To', kind: 'number' },
+  { name: 'low', label: 'From', kind: 'number', onlyIf: OWN },
+  { name: 'high', label: 'To', kind: 'number', onlyIf: OWN },
   {
     name: 'unit',
     label: 'Unit of the report',

@@ -1,4 +1,4 @@
-import { useState } from 'react'
+import { useRef, useState } from 'react'
 import type { FormsView } from '../../src-core/bridge/forms/formsView'
 import type { FormAsk } from '../useForm'
 import { EntryForm } from './EntryForm'
@@ -17,11 +17,19 @@ interface Props {
 export function EntriesSection({ spec, forms, unit, busy, fill }: Props) {
   const { form, title, one, lead, fields } = spec
   const [changing, setChanging] = useState<number | null>(null)
+  const heading = useRef<HTMLHeadingElement>(null)
   const entries = forms[form]
+  /** The button that was pressed is gone. */
+  const close = () => {
+    setChanging(null)
+    heading.current?.focus()
+  }
   const usesUnit = fields.some(({ name, choices }) => name === 'unit' && choices?.[0].value === 'mg/dL')
   return (
     <>
-      <h2 id="section-heading">{title}</h2>
+      <h2 id="section-heading" ref={heading} tabIndex={-1}>
+        {title}
+      </h2>
       <p className="quiet">{lead}</p>
       <ul className="rows entries">
         {entries.map((entry, place) => (
@@ -43,7 +51,7 @@ export function EntriesSection({ spec, forms, unit, busy, fill }: Props) {
                   aria-disabled={busy}
                   onClick={() => {
                     if (busy) return
-                    setChanging(null)
+                    close()
                     void fill({ form, place, fields: null }, `Removed: ${entry.text}.`)
                   }}
                 >
@@ -60,10 +68,10 @@ export function EntriesSection({ spec, forms, unit, busy, fill }: Props) {
                 busy={busy}
                 onSend={async (filled) => {
                   const faults = await fill({ form, place, fields: filled }, 'Changed.')
-                  if (faults.length === 0) setChanging(null)
+                  if (faults.length === 0) close()
                   return faults
                 }}
-                onCancel={() => setChanging(null)}
+                onCancel={close}
               />
             )}
           </li>

@@ -21,6 +21,12 @@ export function EntryForm({ label, specs, fields, action, busy, onSend, onCancel
   const [written, setWritten] = useState<Fields>(fields)
   const [faults, setFaults] = useState<readonly FieldFault[]>([])
   const form = useRef<HTMLFormElement>(null)
+  const isOpened = onCancel !== null
+  const shown = specs.filter(({ onlyIf }) => !onlyIf || written[onlyIf.field] === onlyIf.value)
+  // What is opened to be filled in is begun at once.
+  useEffect(() => {
+    if (isOpened) form.current?.querySelector<HTMLElement>('input, select, textarea')?.focus()
+  }, [isOpened])
   useEffect(() => {
     if (faults.length > 0) form.current?.querySelector<HTMLElement>('[aria-invalid=true]')?.focus()
   }, [faults])
@@ -29,7 +35,7 @@ export function EntryForm({ label, specs, fields, action, busy, onSend, onCancel
     event.preventDefault()
     if (busy) return
     const all = Object.fromEntries(
-      specs.map(({ name, choices }) => [name, written[name] ?? choices?.[0].value ?? '']),
+      shown.map(({ name, choices }) => [name, written[name] ?? choices?.[0].value ?? '']),
     )
     void onSend(all).then((found) => {
       setFaults(found)
@@ -39,7 +45,7 @@ export function EntryForm({ label, specs, fields, action, busy, onSend, onCancel
 
   return (
     <form ref={form} className="entry-form" aria-label={label} noValidate onSubmit={send}>
-      {specs.map((spec) => (
+      {shown.map((spec) => (
         <Field
           key={spec.name}
           spec={spec}

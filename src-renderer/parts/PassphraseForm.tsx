@@ -1,4 +1,4 @@
-import { type SyntheticEvent, useRef, useState } from 'react'
+import { type SyntheticEvent, useEffect, useRef, useState } from 'react'
 
 interface Props {
   /** What is done with it, on the button. */
@@ -23,6 +23,7 @@ export function PassphraseForm({ name, isNew = false, wrong, busy, onGiven, onCa
   const [seen, setSeen] = useState(false)
   const [fault, setFault] = useState(wrong ?? '')
   const field = useRef<HTMLInputElement>(null)
+  useEffect(() => field.current?.focus(), [])
 
   function give(event: SyntheticEvent) {
     event.preventDefault()

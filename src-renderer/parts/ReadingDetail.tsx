@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react'
 import type { DoubtView, ReadingView } from '../../src-core/bridge/readingView'
 import type { VisitHold } from '../useVisit'
 import { DecisionForm } from './DecisionForm'
@@ -11,10 +12,12 @@ interface Props {
   /** Null at the end of the list. */
   readonly onNext: (() => void) | null
   readonly nextName: string
+  /** What else can be done with it. */
+  readonly children?: ReactNode
 }
 
 /** The reading in hand: the hours around it, why it is doubted, what leaving it out does, and the decision. */
-export function ReadingDetail({ view, visit, onNext, nextName }: Props) {
+export function ReadingDetail({ view, visit, onNext, nextName, children }: Props) {
   const { value, unit, moment, details, low, doubt } = view
   return (
     <section className="detail" aria-labelledby="reading-heading">
@@ -39,6 +42,7 @@ export function ReadingDetail({ view, visit, onNext, nextName }: Props) {
         </div>
         {doubt && <Advice doubt={doubt} />}
         <DecisionForm key={view.index} view={view} visit={visit} onNext={onNext} nextName={nextName} />
+        {children}
       </div>
     </section>
   )

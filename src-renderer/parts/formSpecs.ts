@@ -8,6 +8,8 @@ export interface FieldSpec {
   readonly hint?: string
   readonly needed?: true
   readonly choices?: readonly { readonly value: string; readonly label: string }[]
+  /** Shown only while another field has this value. */
+  readonly onlyIf?: { readonly field: string; readonly value: string }
   /** Takes the whole width. */
   readonly wide?: true
 }
@@ -86,7 +88,7 @@ export const FORM_SPECS: readonly FormSpec[] = [
   {
     form: 'medicines',
     title: 'Medicines',
-    one: 'medicine or supplement',
+    one: 'medicine',
     lead: 'Some disturb test strips, such as much vitamin C or paracetamol. Change nothing on your own; ask.',
     fields: [
       { name: 'name', label: 'Name', kind: 'text', needed: true },

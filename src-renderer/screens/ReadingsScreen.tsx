@@ -4,11 +4,13 @@ import type { ReadingFilter } from '../../src-core/bridge/readingRows'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { VisitState } from '../../src-core/bridge/visitState'
 import type { OpenedView } from '../../src-core/bridge/visitView'
+import { CorrectReading } from '../parts/CorrectReading'
 import { Filters } from '../parts/Filters'
 import { ReadingDetail } from '../parts/ReadingDetail'
 import { ReadingList } from '../parts/ReadingList'
 import { useFocusOn } from '../parts/useFocusOn'
 import { useAsked } from '../useAsked'
+import { useForm } from '../useForm'
 import { useRows } from '../useRows'
 import type { VisitHold } from '../useVisit'
 
@@ -19,12 +21,14 @@ interface Props {
   readonly opened: OpenedView
   /** What to list first; null lists the doubtful ones, or all. */
   readonly listed: 'lows' | null
+  /** Goes to the readings typed by hand. */
+  readonly onTyped: () => void
 }
 
 const EVERYTHING = { text: '', meal: null, meter: null, fromHour: null } as const
 
 /** All readings at the left, the one in hand at the right. */
-export function ReadingsScreen({ bridge, visit, state, opened, listed }: Props) {
+export function ReadingsScreen({ bridge, visit, state, opened, listed, onTyped }: Props) {
   const { revision } = state
   const heading = useFocusOn<HTMLHeadingElement>(null)
   const [filter, setFilter] = useState<ReadingFilter>({
@@ -67,6 +71,7 @@ export function ReadingsScreen({ bridge, visit, state, opened, listed }: Props) 
           visit={visit}
           revision={revision}
           index={index}
+          onTyped={onTyped}
           nextName={filter.show === 'doubtful' ? 'Next doubtful reading' : 'Next reading'}
           onNext={position + 1 < rows.total ? () => setPosition(position + 1) : null}
         />
@@ -89,8 +94,10 @@ function ReadingInHand(props: {
   readonly index: number
   readonly nextName: string
   readonly onNext: (() => void) | null
+  readonly onTyped: () => void
 }) {
-  const { bridge, visit, revision, index, nextName, onNext } = props
+  const { bridge, visit, revision, index, nextName, onNext, onTyped } = props
+  const fill = useForm(bridge, visit)
   const { view, fault } = useAsked<ReadingView>(
     `${revision} ${index}`,
     () => bridge.reading({ revision, index }),
@@ -98,5 +105,9 @@ function ReadingInHand(props: {
   )
   if (fault !== '') return <p role="alert">{fault}</p>
   if (view === null) return null
-  return <ReadingDetail view={view} visit={visit} onNext={onNext} nextName={nextName} />
+  return (
+    <ReadingDetail view={view} visit={visit} onNext={onNext} nextName={nextName}>
+      <CorrectReading key={view.index} view={view} busy={visit.busy !== ''} fill={fill} onTyped={onTyped} />
+    </ReadingDetail>
+  )
 }

@@ -1,7 +1,8 @@
 import { type ChildProcess, spawn } from 'node:child_process'
 import { once } from 'node:events'
 import { createRequire } from 'node:module'
-import { readFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { BrowserContext, Locator, Page } from 'playwright-core'
 import { launchChromium } from './chromium'
@@ -18,12 +19,22 @@ export const SAME_MOMENT = { TZ: 'Europe/Berlin', SOURCE_DATE_EPOCH: '1782820800
 /** A browser, and the built browser host behind each of its pages. */
 export interface Journey {
   /** A page that shows the start of the window; the page before has no program behind it any more. */
-  newPage(): Promise<Page>
+  newPage(options?: HostStart): Promise<Page>
   /** What went wrong on any page so far: messages to the console, errors, requests to other computers. */
   readonly troubles: readonly string[]
-  /** Ends the program behind the window. */
-  endHost(): Promise<void>
+  /** Ends the program behind the window; `how`: 'SIGKILL' gives it no time to tidy up. */
+  endHost(how?: NodeJS.Signals): Promise<void>
   end(): Promise<void>
+}
+
+/** How a host is started. */
+export interface HostStart {
+  /** Named on its command line. */
+  readonly files?: readonly string[]
+  /** The folder that it keeps for itself; a fresh one where none is given. */
+  readonly ownFolder?: string
+  /** Whether the host before it goes on. */
+  readonly beside?: boolean
 }
 
 /** Drives the built browser host as `npm run browser` starts it, anew for each page: a host holds one visit. */
@@ -32,31 +43,40 @@ export async function startJourney(): Promise<Journey> {
   const context = await browser.newContext({ viewport: { width: 1180, height: 780 } })
   context.setDefaultTimeout(STEP_TIMEOUT_MS)
   const troubles = watch(context)
-  let host: ChildProcess | null = null
-  const endHost = async () => {
-    if (host === null || host.exitCode !== null || host.signalCode !== null) return
-    const ended = once(host, 'exit')
-    host.kill()
-    await ended
+  const hosts: ChildProcess[] = []
+  const folders: string[] = []
+  const freshFolder = () => {
+    folders.push(mkdtempSync(join(tmpdir(), 'journey-own-')))
+    return folders[folders.length - 1]
+  }
+  const endHost = async (how: NodeJS.Signals = 'SIGTERM') => {
+    for (const host of hosts.splice(0)) {
+      if (host.exitCode !== null || host.signalCode !== null) continue
+      const ended = once(host, 'exit')
+      host.kill(how)
+      await ended
+    }
   }
   return {
     troubles,
-    newPage: async () => {
-      await endHost()
-      host = spawn(process.execPath, [join(ROOT, 'out/main/browser.js')], {
-        env: { ...process.env, ...SAME_MOMENT },
+    newPage: async ({ files = [], ownFolder, beside = false } = {}) => {
+      if (!beside) await endHost()
+      const host = spawn(process.execPath, [join(ROOT, 'out/main/browser.js'), ...files], {
+        env: { ...process.env, ...SAME_MOMENT, XDG_DATA_HOME: ownFolder ?? freshFolder() },
         stdio: ['ignore', 'pipe', 'inherit'],
       })
+      hosts.push(host)
       const page = await context.newPage()
       // In by the address that it prints.
       await page.goto(await printedAddress(host))
-      await shown(page, '.start')
+      await page.locator('.start, .asked, .opened, .visit-screen').first().waitFor()
       return page
     },
     endHost,
     end: async () => {
       await browser.close()
       await endHost()
+      for (const folder of folders) rmSync(folder, { recursive: true, force: true })
     },
   }
 }
@@ -106,10 +126,13 @@ export async function chooseLogs(page: Page, ...logs: readonly Chosen[]): Promis
   await page.locator('.large-figures, .logs-screen, .fault').first().waitFor()
 }
 
-/** Goes to one of the four steps. */
-export async function goTo(page: Page, step: 'Logs' | 'Readings' | 'Picture' | 'Pages'): Promise<void> {
+/** Goes to one of the steps. */
+export async function goTo(
+  page: Page,
+  step: 'Visit' | 'Logs' | 'Readings' | 'Picture' | 'Pages',
+): Promise<void> {
   await page
-    .getByRole('navigation')
+    .getByRole('navigation', { name: 'Steps' })
     .getByRole('button', { name: new RegExp(`^${step}`) })
     .click()
 }

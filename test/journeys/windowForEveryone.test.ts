@@ -25,7 +25,9 @@ const NO_LOG = { name: 'photo.csv', text: new Uint8Array([0x89, 0x50, 0x4e, 0x47
 interface Screen {
   readonly name: string
   readonly logs: readonly Chosen[]
-  readonly step?: 'Logs' | 'Readings' | 'Pages'
+  readonly step?: 'Visit' | 'Logs' | 'Readings' | 'Pages'
+  /** Of the visit. */
+  readonly part?: RegExp
 }
 
 const SCREENS: readonly Screen[] = [
@@ -34,6 +36,10 @@ const SCREENS: readonly Screen[] = [
   { name: 'the readings', logs: [SEASON], step: 'Readings' },
   { name: 'the logs', logs: [SEASON], step: 'Logs' },
   { name: 'the pages', logs: [SEASON], step: 'Pages' },
+  { name: 'the file of the visit', logs: [SEASON], step: 'Visit' },
+  { name: 'label, targets, unit', logs: [SEASON], step: 'Visit', part: /^Label/ },
+  { name: 'strips', logs: [SEASON], step: 'Visit', part: /^Strips/ },
+  { name: 'typed readings', logs: [SEASON], step: 'Visit', part: /^Typed/ },
   { name: 'questions and a refusal', logs: [OPEN_UNIT, OPEN_COLUMNS, NO_LOG] },
 ]
 
@@ -143,7 +149,7 @@ describeJourney('the window for everyone', () => {
     page = await journey.newPage()
     await page.setViewportSize({ width, height })
     await chooseLogs(page, SEASON)
-    for (const step of ['Logs', 'Readings', 'Pages', 'Picture'] as const) {
+    for (const step of ['Visit', 'Logs', 'Readings', 'Pages', 'Picture'] as const) {
       await goTo(page, step)
       if (step === 'Readings') await shown(page, '.detail')
       if (step === 'Picture') await shown(page, '.large-figures')
@@ -198,9 +204,10 @@ describeJourney('the window for everyone', () => {
   )
 })
 
-async function goToScreen({ logs, step }: Screen): Promise<void> {
+async function goToScreen({ logs, step, part }: Screen): Promise<void> {
   if (logs.length > 0) await chooseLogs(page, ...logs)
   if (step) await goTo(page, step)
+  if (part) await page.getByRole('button', { name: part }).click()
   if (step === 'Readings') await shown(page, '.detail')
 }
 

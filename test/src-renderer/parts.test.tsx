@@ -198,6 +198,7 @@ describe('the decision on a reading', () => {
     moment: '2 March at 07:00',
     details: ['before breakfast', 'meter A', 'line 5 of log 1'],
     low: true,
+    typed: false,
     doubt: null,
     picture: { description: 'One reading.', svg: '<svg></svg>' },
     decision: null,
