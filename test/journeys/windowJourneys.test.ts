@@ -116,10 +116,16 @@ describeJourney('people and their logs', () => {
   })
 
   it('a clinician drops an export that does not say its unit: asked, opened', async () => {
-    await drop(page, file('export.csv', 'When;Result;Device\n2026-03-02 07:00;25;A\n2026-03-02 12:00;28;A\n'))
+    await drop(
+      page,
+      file(
+        'export.csv',
+        'Date;Time;Glucose\n2026-03-02;07:00;25\n2026-03-02;12:00;28\n2026-03-03;07:00;22\n',
+      ),
+    )
     await button(/^mg\/dL/).click()
     await shown(page, '.large-figures')
-    expect(await page.locator('.lows').innerText()).toContain('2 readings below 70')
+    expect(await page.locator('.lows').innerText()).toContain('3 readings below 70')
   })
 
   it('a million rows: the window goes on, tells how far it is, is stopped, and shows them at last', async () => {
@@ -200,7 +206,7 @@ describeJourney('people and their logs', () => {
     await page.getByText('Text of page 2').click()
     expect(await page.locator('.pages details p').allInnerTexts()).not.toEqual([])
     await page.evaluate(() => (window.print = () => undefined))
-    await button('Print').first().click()
+    await page.getByRole('button', { name: 'Print', exact: true }).click()
     await page
       .locator('.print-sheets canvas')
       .nth(sheets - 1)
