@@ -10,7 +10,7 @@ const ROOT = join(import.meta.dirname, '../..')
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 /** Longest time for one step, below that of a whole journey so that the step is named. */
-const STEP_TIMEOUT_MS = 20_000
+const STEP_TIMEOUT_MS = 120_000
 
 /** The moment and zone of both ways to a report: 30 June 2026, noon UTC, in Berlin. */
 export const SAME_MOMENT = { TZ: 'Europe/Berlin', SOURCE_DATE_EPOCH: '1782820800' }

@@ -28,7 +28,7 @@ import { sample } from '../helpers/runCli'
 
 const SEASON = sample('season-two-meters.csv')
 const MONTHS = sample('two-months.csv')
-/** WCAG and the window's own aim: no piece of the page's work holds it up for longer. */
+/** The window’s own aim: no piece of the page's work holds it up for longer. */
 const LONGEST_TASK_MS = 50
 
 let folder = ''
