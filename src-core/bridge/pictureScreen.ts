@@ -9,7 +9,9 @@ import { type LargeFigure, largeFigures } from '../report/numbers'
 import { comparedPeriods } from '../report/twoPeriods'
 import { BLOCK_CHANGES_NOTE } from '../wording/comparison'
 import { NO_TIMES } from '../wording/day'
+import { DAYS_KEY, DISTRIBUTION_KEY } from '../wording/pictures'
 import { figuresView, type FiguresView } from './figuresView'
+import { daysTable, spreadTable } from './pictureTables'
 import { drawnView, type PictureView } from './pictureView'
 import { type StandsOutView, standsOutView } from './standsOutView'
 import { trustView } from './trustView'
@@ -23,8 +25,8 @@ export interface PictureScreenView {
   /** How far the readings can be trusted, in sentences. */
   readonly trust: readonly string[]
   readonly day: DrawnTable | { readonly none: string }
-  readonly days: PictureView
-  readonly spread: PictureView
+  readonly days: DrawnTable
+  readonly spread: DrawnTable
   readonly compared: ComparedView | null
 }
 
@@ -70,10 +72,18 @@ export function pictureScreen(analysis: Analysis): PictureScreenView {
           note: BLOCKS_NOTE,
         }
       : { none: NO_TIMES },
-    days: drawnView((palette) => daysPicture(analysis, figures, { width: WIDTH, palette })),
-    spread: drawnView((palette) =>
-      distributionPicture(analysis, figures, { width: WIDTH, height: SPREAD_HEIGHT, palette }),
-    ),
+    days: {
+      picture: drawnView((palette) => daysPicture(analysis, figures, { width: WIDTH, palette })),
+      table: daysTable(analysis, figures),
+      note: DAYS_KEY,
+    },
+    spread: {
+      picture: drawnView((palette) =>
+        distributionPicture(analysis, figures, { width: WIDTH, height: SPREAD_HEIGHT, palette }),
+      ),
+      table: spreadTable(analysis, figures),
+      note: DISTRIBUTION_KEY,
+    },
     compared: comparedView(analysis),
   }
 }

@@ -3,6 +3,7 @@ import type { Analysis } from '../analysis/analysis'
 import { contextPicture } from '../charts/contextPicture'
 import { isLow } from '../log/readings'
 import { adviceOnReading, lowAfterwardsText } from '../report/adviceOnReading'
+import type { PlainTable } from '../report/dayInNumbers'
 import { dayOf } from '../units/wallClock'
 import { keyOf } from '../visit/readingKeys'
 import type { ReadingKey } from '../visit/visit'
@@ -15,6 +16,7 @@ import { readingText } from '../wording/numbers'
 import { reasonText, reasonsText } from '../wording/reasons'
 import { decidedText, leaveOutLabel } from '../wording/window'
 import { effectView, type EffectRow } from './effectView'
+import { aroundTable } from './pictureTables'
 import { drawnView, type PictureView } from './pictureView'
 
 /** One reading with all that is known of it, and what can be decided. */
@@ -33,6 +35,8 @@ export interface ReadingView {
   readonly typed: boolean
   readonly doubt: DoubtView | null
   readonly picture: PictureView
+  /** The readings that the picture shows. */
+  readonly around: PlainTable
   readonly decision: DecisionView | null
   readonly leaveOutLabel: string
   readonly effect: readonly EffectRow[]
@@ -86,6 +90,7 @@ export function readingView(analysis: Analysis, index: number): ReadingView | nu
     low,
     typed: isTyped(readings, index),
     doubt: doubtView(analysis, index),
+    around: aroundTable(analysis, index),
     picture: drawnView((palette) => contextPicture(analysis, index, { ...SIZE, palette })),
     decision: decided
       ? { choice: decided.choice, text: decidedText(decided.choice, low), reason: decided.reason }

@@ -42,7 +42,7 @@ export function contextPicture(analysis: Analysis, index: number, size: PictureS
   const centre = readings.at[index]
   const from = centre - HOURS_EACH_SIDE * SECONDS_PER_HOUR
   const to = centre + HOURS_EACH_SIDE * SECONDS_PER_HOUR
-  const indexes = readingsWithin(analysis, index, from, to)
+  const indexes = readingsAround(analysis, index)
   const outside = {
     above: indexes.some((i) => hasFlag(readings, i, FLAG.aboveRange)),
     below: indexes.some((i) => hasFlag(readings, i, FLAG.belowRange)),
@@ -80,8 +80,11 @@ export function contextPicture(analysis: Analysis, index: number, size: PictureS
   }
 }
 
-function readingsWithin(analysis: Analysis, index: number, from: number, to: number): readonly number[] {
+/** Indexes of the readings that the picture shows, in order of time. */
+export function readingsAround(analysis: Analysis, index: number): readonly number[] {
   const { readings } = analysis
+  const from = readings.at[index] - HOURS_EACH_SIDE * SECONDS_PER_HOUR
+  const to = readings.at[index] + HOURS_EACH_SIDE * SECONDS_PER_HOUR
   const found: number[] = []
   for (let i = index; i >= 0 && readings.at[i] >= from; i--) if (hasClockTime(readings, i)) found.unshift(i)
   for (let i = index + 1; i < readings.n && readings.at[i] <= to; i++)

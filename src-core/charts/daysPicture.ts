@@ -1,6 +1,6 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
-import { FLAG, hasFlag, isLow } from '../log/readings'
+import { FLAG, hasFlag, isLow, type Readings } from '../log/readings'
 import { quantileR7 } from '../statistics/quantile'
 import { equipmentStretches } from '../technique/equipmentStretches'
 import { type DayNumber, dayOf } from '../units/wallClock'
@@ -37,9 +37,7 @@ export function daysPicture(
   const indexes = periodReadings(analysis, figures)
   const doubtful = new Set(analysis.technique.doubtful.map(({ index }) => index))
   const years = yearsFor(figures.from, figures.to)
-  const days = figures.to - figures.from + 1
-  const inARow = DAYS_IN_A_ROW.find((length) => days / length <= MOST_ROWS) ?? 364
-  const rows = rowsOf(analysis, figures, indexes, inARow)
+  const { rows, inARow } = daysRows(analysis, figures)
   const rowHeight = rows.length < ROW.closeFrom ? ROW.usual : ROW.close
   const plot: Plot = {
     left: MARGIN.left,
@@ -137,8 +135,18 @@ function brackets(
   })
 }
 
+/** What the picture shows row by row. */
+export function daysRows(
+  analysis: Analysis,
+  figures: PeriodFigures,
+): { readonly rows: readonly DaysRow[]; readonly inARow: number } {
+  const days = figures.to - figures.from + 1
+  const inARow = DAYS_IN_A_ROW.find((length) => days / length <= MOST_ROWS) ?? 364
+  return { rows: rowsOf(analysis.readings, figures, periodReadings(analysis, figures), inARow), inARow }
+}
+
 function rowsOf(
-  { readings }: Analysis,
+  readings: Readings,
   { from, to }: PeriodFigures,
   indexes: readonly number[],
   inARow: number,

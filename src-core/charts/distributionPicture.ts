@@ -21,9 +21,19 @@ interface Bar {
   readonly low: boolean
 }
 
+/** What the picture shows: bars from low to high, and the readings beyond the meter's limits. */
+export function spreadOf(analysis: Analysis, indexes: readonly number[]) {
+  const { readings } = analysis
+  return {
+    bars: barsOf(analysis, indexes),
+    lo: indexes.filter((index) => hasFlag(readings, index, FLAG.belowRange)).length,
+    hi: indexes.filter((index) => hasFlag(readings, index, FLAG.aboveRange)).length,
+  }
+}
+
 /** How the readings spread, in bars of equal ratio with their counts; lows in ink, LO and HI beside the axis. */
 export function distributionPicture(analysis: Analysis, figures: PeriodFigures, size: PictureSize): Scene {
-  const { readings, settings } = analysis
+  const { settings } = analysis
   const indexes = periodReadings(analysis, figures)
   const plot: Plot = {
     left: MARGIN.left,
@@ -32,9 +42,7 @@ export function distributionPicture(analysis: Analysis, figures: PeriodFigures, 
     bottom: size.height - MARGIN.bottom,
   }
   const across = acrossScale(valuesOnScale(analysis, indexes), plot)
-  const bars = barsOf(analysis, indexes)
-  const lo = indexes.filter((index) => hasFlag(readings, index, FLAG.belowRange)).length
-  const hi = indexes.filter((index) => hasFlag(readings, index, FLAG.aboveRange)).length
+  const { bars, lo, hi } = spreadOf(analysis, indexes)
   const most = Math.max(lo, hi, ...bars.map(({ n }) => n))
   const height = (n: number) => (n / most) * (plot.bottom - plot.top - LETTERS - 4)
   const { palette } = size

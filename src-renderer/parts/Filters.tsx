@@ -18,6 +18,9 @@ export function Filters({ filter, choices, counts, onChange }: Props) {
     { value: 'decided', label: 'Decided' },
     { value: 'all', label: `All (${counts.readings})` },
   ] as const
+  const narrowed = [filter.text !== '', filter.meal, filter.meter, filter.fromHour].filter(
+    (part) => part !== null && part !== false,
+  ).length
   return (
     <div className="filters" role="group" aria-label="Which readings">
       <Select
@@ -29,43 +32,48 @@ export function Filters({ filter, choices, counts, onChange }: Props) {
           if (show) onChange({ ...filter, show })
         }}
       />
-      <label className="search">
-        Search
-        <input
-          type="search"
-          maxLength={200}
-          value={filter.text}
-          placeholder="value, date, note"
-          onChange={({ currentTarget }) => onChange({ ...filter, text: currentTarget.value })}
-        />
-      </label>
-      {choices.meals.length > 0 && (
-        <Select
-          name="Meal"
-          value={filter.meal ?? ANY}
-          choices={[{ value: ANY, label: 'any' }, ...choices.meals]}
-          onChoose={(value) =>
-            onChange({
-              ...filter,
-              meal: choices.meals.find((choice) => choice.value === value)?.value ?? null,
-            })
-          }
-        />
-      )}
-      {choices.meters.length > 1 && (
-        <Select
-          name="Meter"
-          value={filter.meter === null ? ANY : String(filter.meter)}
-          choices={[{ value: ANY, label: 'any' }, ...choices.meters.map(asText)]}
-          onChoose={(value) => onChange({ ...filter, meter: value === ANY ? null : Number(value) })}
-        />
-      )}
-      <Select
-        name="Hours"
-        value={filter.fromHour === null ? ANY : String(filter.fromHour)}
-        choices={[{ value: ANY, label: 'any' }, ...choices.hours.map(asText)]}
-        onChoose={(value) => onChange({ ...filter, fromHour: value === ANY ? null : Number(value) })}
-      />
+      <details>
+        <summary>Search and filter{narrowed > 0 && ` (${narrowed})`}</summary>
+        <div className="filters">
+          <label className="search">
+            Search
+            <input
+              type="search"
+              maxLength={200}
+              value={filter.text}
+              placeholder="value, date, note"
+              onChange={({ currentTarget }) => onChange({ ...filter, text: currentTarget.value })}
+            />
+          </label>
+          {choices.meals.length > 0 && (
+            <Select
+              name="Meal"
+              value={filter.meal ?? ANY}
+              choices={[{ value: ANY, label: 'any' }, ...choices.meals]}
+              onChoose={(value) =>
+                onChange({
+                  ...filter,
+                  meal: choices.meals.find((choice) => choice.value === value)?.value ?? null,
+                })
+              }
+            />
+          )}
+          {choices.meters.length > 1 && (
+            <Select
+              name="Meter"
+              value={filter.meter === null ? ANY : String(filter.meter)}
+              choices={[{ value: ANY, label: 'any' }, ...choices.meters.map(asText)]}
+              onChoose={(value) => onChange({ ...filter, meter: value === ANY ? null : Number(value) })}
+            />
+          )}
+          <Select
+            name="Hours"
+            value={filter.fromHour === null ? ANY : String(filter.fromHour)}
+            choices={[{ value: ANY, label: 'any' }, ...choices.hours.map(asText)]}
+            onChoose={(value) => onChange({ ...filter, fromHour: value === ANY ? null : Number(value) })}
+          />
+        </div>
+      </details>
     </div>
   )
 }

@@ -4,19 +4,27 @@ import { unbroken } from './unbroken'
 /** Lows shown at once; the others open below them. */
 const SHOWN_AT_ONCE = 8
 
-/** The lows of the period, one by one, and what the list cannot show. */
-export function Lows(props: {
-  readonly lows: LowsView
-  readonly unit: string
-  /** Shows the readings of the list. */
-  readonly onOpen: () => void
-}) {
-  const { lows, unit, onOpen } = props
-  const rest = lows.items.slice(SHOWN_AT_ONCE)
+/** How many lows there were: before every other figure. */
+export function LowsHeadline({ lows, unit }: { readonly lows: LowsView; readonly unit: string }) {
   return (
     <section className="lows" aria-labelledby="lows-heading">
       <h3 id="lows-heading">Lows {lows.items.length > 0 && <span className="quiet">in {unit}</span>}</h3>
       <p>{unbroken(lows.headline)}</p>
+    </section>
+  )
+}
+
+/** The lows of the period, one by one, and what the list cannot show. */
+export function Lows(props: {
+  readonly lows: LowsView
+  /** Shows their readings. */
+  readonly onOpen: () => void
+}) {
+  const { lows, onOpen } = props
+  const rest = lows.items.slice(SHOWN_AT_ONCE)
+  if (lows.items.length + lows.remarks.length === 0) return null
+  return (
+    <section className="each-low" aria-label="Lows, one by one">
       <LowList items={lows.items.slice(0, SHOWN_AT_ONCE)} />
       {rest.length > 0 && (
         <details>

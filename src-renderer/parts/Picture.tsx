@@ -1,13 +1,17 @@
 import type { PictureView } from '../../src-core/bridge/pictureView'
+import type { PlainTable as Table } from '../../src-core/report/dayInNumbers'
+import { PlainTable } from './PlainTable'
 
 interface Props {
   readonly picture: PictureView
   /** What a screen reader calls the region that scrolls. */
   readonly name: string
+  /** What it shows, with a caption. */
+  readonly table?: { readonly rows: Table; readonly caption: string; readonly note?: string }
 }
 
-/** A picture with its words. Too wide for a narrow window, it scrolls within itself. */
-export function Picture({ picture, name }: Props) {
+/** A picture with its words and its table. Too wide for a narrow window, it scrolls within itself. */
+export function Picture({ picture, name, table }: Props) {
   return (
     <>
       {/* eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a scrolling region must be reachable by key */}
@@ -18,6 +22,13 @@ export function Picture({ picture, name }: Props) {
         <summary>{name} in words</summary>
         <p>{picture.description}</p>
       </details>
+      {table && (
+        <details>
+          <summary>{name} in numbers</summary>
+          <PlainTable table={table.rows} caption={table.caption} />
+          {table.note !== undefined && <p className="quiet">{table.note}</p>}
+        </details>
+      )}
     </>
   )
 }

@@ -33,7 +33,11 @@ export function ReadingDetail({ view, visit, onNext, nextName, children }: Props
       <p className="quiet">{details.join(' · ')}</p>
       <div className="detail-columns">
         <div>
-          <Picture picture={view.picture} name="The hours around this reading" />
+          <Picture
+            picture={view.picture}
+            name="The hours around this reading"
+            table={{ rows: view.around, caption: `Readings around this one, ${unit}` }}
+          />
         </div>
         <div className="detail-side">
           {doubt && <Why doubt={doubt} />}

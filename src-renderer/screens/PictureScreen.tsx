@@ -1,14 +1,13 @@
 import type { Bridge } from '../../src-core/bridge/contract'
-import type { PictureScreenView } from '../../src-core/bridge/pictureScreen'
+import type { DrawnTable, PictureScreenView } from '../../src-core/bridge/pictureScreen'
 import type { VisitState } from '../../src-core/bridge/visitState'
 import type { OpenedView } from '../../src-core/bridge/visitView'
 import { Compared } from '../parts/Compared'
 import { Figures } from '../parts/Figures'
 import { LargeFigures } from '../parts/LargeFigures'
-import { Lows } from '../parts/Lows'
+import { Lows, LowsHeadline } from '../parts/Lows'
 import { PeriodPicker } from '../parts/PeriodPicker'
 import { Picture } from '../parts/Picture'
-import { PlainTable } from '../parts/PlainTable'
 import { StandsOut } from '../parts/StandsOut'
 import { Trust } from '../parts/Trust'
 import { useFocusOn } from '../parts/useFocusOn'
@@ -41,7 +40,9 @@ export function PictureScreen({ bridge, visit, state, opened, onStep }: Props) {
         </h2>
         <p className="quiet">{opened.extent}</p>
       </div>
-      <Lows lows={opened.lows} unit={opened.unit} onOpen={() => onStep('readings', 'lows')} />
+      <LowsHeadline lows={opened.lows} unit={opened.unit} />
+      <div className="opened-figures">{view && <LargeFigures large={view.large} unit={opened.unit} />}</div>
+      <Lows lows={opened.lows} onOpen={() => onStep('readings', 'lows')} />
       <div className="opened-rest">
         {fault !== '' && <p role="alert">{fault}</p>}
         {!view && fault === '' && <p className="quiet">Drawing …</p>}
@@ -57,7 +58,6 @@ function Drawn({ view, unit }: { readonly view: PictureScreenView; readonly unit
   const { day } = view
   return (
     <>
-      <LargeFigures large={view.large} unit={unit} />
       <section className="picture" aria-labelledby="day-heading">
         <h3 id="day-heading">
           By time of day <span className="quiet">in {unit}</span>
@@ -65,14 +65,12 @@ function Drawn({ view, unit }: { readonly view: PictureScreenView; readonly unit
         {'none' in day ? (
           <p>{day.none}</p>
         ) : (
-          <>
-            <Picture picture={day.picture} name="Picture of the day" />
-            <details>
-              <summary>The day in numbers</summary>
-              <PlainTable table={day.table} caption={`The day in blocks of three hours, ${unit}`} />
-              <p className="quiet">{day.note}</p>
-            </details>
-          </>
+          <DrawnWithTable
+            drawn={day}
+            name="Picture of the day"
+            caption="The day in blocks of three hours"
+            unit={unit}
+          />
         )}
       </section>
       <StandsOut findings={view.standsOut} />
@@ -82,14 +80,35 @@ function Drawn({ view, unit }: { readonly view: PictureScreenView; readonly unit
         <h3 id="days-heading">
           Day by day <span className="quiet">in {unit}</span>
         </h3>
-        <Picture picture={view.days} name="Picture of the days" />
+        <DrawnWithTable
+          drawn={view.days}
+          name="Picture of the days"
+          caption="The days row by row"
+          unit={unit}
+        />
       </section>
       <section aria-labelledby="spread-heading">
         <h3 id="spread-heading">
           How the readings spread <span className="quiet">in {unit}</span>
         </h3>
-        <Picture picture={view.spread} name="Picture of the spread" />
+        <DrawnWithTable
+          drawn={view.spread}
+          name="Picture of the spread"
+          caption="Readings by value"
+          unit={unit}
+        />
       </section>
     </>
   )
+}
+
+function DrawnWithTable(props: {
+  readonly drawn: DrawnTable
+  readonly name: string
+  readonly caption: string
+  readonly unit: string
+}) {
+  const { drawn, name, caption, unit } = props
+  const table = { rows: drawn.table, caption: `${caption}, ${unit}`, note: drawn.note }
+  return <Picture picture={drawn.picture} name={name} table={table} />
 }

@@ -126,6 +126,16 @@ export async function chooseLogs(page: Page, ...logs: readonly Chosen[]): Promis
   await page.locator('.large-figures, .logs-screen, .fault').first().waitFor()
 }
 
+/** Drops files or folders of this computer into the middle of the window, as a file manager does. */
+export async function drop(page: Page, ...paths: readonly string[]): Promise<void> {
+  const devtools = await page.context().newCDPSession(page)
+  for (const type of ['dragEnter', 'dragOver', 'drop'] as const) {
+    const data = { items: [], files: [...paths], dragOperationsMask: 1 }
+    await devtools.send('Input.dispatchDragEvent', { type, x: 300, y: 300, data })
+  }
+  await devtools.detach()
+}
+
 /** Goes to one of the steps. */
 export async function goTo(
   page: Page,

@@ -202,7 +202,7 @@ describeJourney('from a log to its report', () => {
     )
     expect(
       await page.locator('section').evaluateAll((all) => all.map((one) => one.getAttribute('class'))),
-    ).toEqual(['lows', null, 'picture', 'stands-out', 'figures', 'trust', null, null])
+    ).toEqual(['lows', null, 'each-low', 'picture', 'stands-out', 'figures', 'trust', null, null])
   })
 
   it('draws the day as SVG with its text alternative, in the colours of the theme', async () => {

@@ -44,7 +44,7 @@ describe('hostile text in a log', () => {
     const markup = renderToStaticMarkup(
       <>
         <LogsScreen state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />
-        <Lows lows={report.lows} unit="mg/dL" onOpen={nothing} />
+        <Lows lows={report.lows} onOpen={nothing} />
         <ReadingDetail view={detail} visit={VISIT} onNext={nothing} nextName="" />
       </>,
     )

@@ -1,6 +1,7 @@
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
 import type { Bridge } from '../../src-core/bridge/contract'
+import type { LowsView } from '../../src-core/bridge/lowsView'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { RefusalView } from '../../src-core/bridge/stoppedView'
 import type { VisitState } from '../../src-core/bridge/visitState'
@@ -9,7 +10,7 @@ import { Bar } from '../../src-renderer/parts/Bar'
 import { EffectTable } from '../../src-renderer/parts/EffectTable'
 import { Figures } from '../../src-renderer/parts/Figures'
 import { Foot } from '../../src-renderer/parts/Foot'
-import { Lows } from '../../src-renderer/parts/Lows'
+import { Lows, LowsHeadline } from '../../src-renderer/parts/Lows'
 import { Picture } from '../../src-renderer/parts/Picture'
 import { ReadingDetail } from '../../src-renderer/parts/ReadingDetail'
 import { StandsOut } from '../../src-renderer/parts/StandsOut'
@@ -54,6 +55,16 @@ function low(values: string, doubtful = false) {
   return { moment: '31 March, 22:15', values, doubtful, after: 'next test 109 after 40 min' }
 }
 
+/** The lows as the window shows them: the headline first, then one by one. */
+function AllLows({ lows }: { readonly lows: LowsView }) {
+  return (
+    <>
+      <LowsHeadline lows={lows} unit="mg/dL" />
+      <Lows lows={lows} onOpen={nothing} />
+    </>
+  )
+}
+
 describe('the lows', () => {
   const LOWS = {
     headline: '2 readings below 70, on 1 day; none below 54.',
@@ -63,7 +74,7 @@ describe('the lows', () => {
   }
 
   it('stand with moment, values and what the next test read, then with what the list cannot show', () => {
-    expect(texts(<Lows lows={LOWS} unit="mg/dL" onOpen={nothing} />)).toEqual([
+    expect(texts(<AllLows lows={LOWS} />)).toEqual([
       'Lows ',
       'in mg/dL',
       LOWS.headline,
@@ -79,9 +90,7 @@ describe('the lows', () => {
   })
 
   it('stay listed and marked where they are doubtful, never struck through', () => {
-    const markup = renderToStaticMarkup(
-      <Lows lows={{ ...LOWS, items: [low('67?', true), low('58')] }} unit="mg/dL" onOpen={nothing} />,
-    )
+    const markup = renderToStaticMarkup(<AllLows lows={{ ...LOWS, items: [low('67?', true), low('58')] }} />)
     expect(markup.match(/<li/g)).toHaveLength(2)
     expect(markup.match(/class="square"/g)).toHaveLength(2)
     expect(markup.match(/67\?<span class="unseen"> \(doubtful, stays counted\)<\/span>/g)).toHaveLength(1)
@@ -90,18 +99,16 @@ describe('the lows', () => {
 
   it('are all there, eight at once and the others behind', () => {
     const items = Array.from({ length: 11 }, (_, i) => low(String(50 + i)))
-    const markup = renderToStaticMarkup(<Lows lows={{ ...LOWS, items }} unit="mg/dL" onOpen={nothing} />)
+    const markup = renderToStaticMarkup(<AllLows lows={{ ...LOWS, items }} />)
     const [atOnce, behind] = markup.split('<details>')
     expect(atOnce.match(/<li/g)).toHaveLength(8)
     expect(behind.match(/<li/g)).toHaveLength(3)
     expect(behind).toContain('<summary>3 more</summary>')
     for (const { values } of items) expect(markup).toContain(`</span>${values}</b>`)
-    expect(texts(<Lows lows={{ ...LOWS, items, unlisted: 500 }} unit="mg/dL" onOpen={nothing} />)).toEqual(
+    expect(texts(<AllLows lows={{ ...LOWS, items, unlisted: 500 }} />)).toEqual(
       expect.arrayContaining(['503 more', 'and 500 more in the list of their readings']),
     )
-    expect(
-      renderToStaticMarkup(<Lows lows={{ ...LOWS, items: items.slice(3) }} unit="" onOpen={nothing} />),
-    ).not.toContain('more')
+    expect(renderToStaticMarkup(<AllLows lows={{ ...LOWS, items: items.slice(3) }} />)).not.toContain('more')
   })
 
   it('that are none are said to be none, without an empty list', () => {
@@ -111,7 +118,7 @@ describe('the lows', () => {
       unlisted: 0,
       remarks: [],
     }
-    const element = <Lows lows={none} unit="mg/dL" onOpen={nothing} />
+    const element = <AllLows lows={none} />
     expect(texts(element)).toEqual(['Lows ', none.headline])
     expect(renderToStaticMarkup(element)).not.toContain('<ol')
   })
@@ -200,6 +207,7 @@ describe('the decision on a reading', () => {
     low: true,
     typed: false,
     doubt: null,
+    around: { titles: ['when', 'reading', 'marks'], rows: [['2 March, 07:00', '62', 'low']] },
     picture: { description: 'One reading.', svg: '<svg></svg>' },
     decision: null,
     leaveOutLabel: 'Leave out of averages (stays among the lows)',

@@ -1,0 +1,73 @@
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { periodReadings } from '../analysis/periodReadings'
+import { readingsAround } from '../charts/contextPicture'
+import { daysRows } from '../charts/daysPicture'
+import { spreadOf } from '../charts/distributionPicture'
+import { isLow } from '../log/readings'
+import type { PlainTable } from '../report/dayInNumbers'
+import { dayOf } from '../units/wallClock'
+import { readingMoment, shortDayText, yearsFor } from '../wording/dates'
+import { glucoseOrNone } from '../wording/figures'
+import { glucoseText, rangeText, readingText } from '../wording/numbers'
+import { rowText } from '../wording/pictures'
+
+// What pictures show, as tables for those who do not see them, from the same numbers.
+
+/** The days row by row: readings, median, lows. */
+export function daysTable(analysis: Analysis, figures: PeriodFigures): PlainTable {
+  const { unit } = analysis.settings
+  const years = yearsFor(figures.from, figures.to)
+  return {
+    titles: ['days', 'readings', 'median', 'lows'],
+    rows: daysRows(analysis, figures).rows.map((row) => [
+      rowText(row, (day) => shortDayText(day, years)),
+      String(row.n),
+      glucoseOrNone(row.median, unit),
+      String(row.lows),
+    ]),
+  }
+}
+
+/** How many readings each step of values holds; LO and HI have rows of their own. */
+export function spreadTable(analysis: Analysis, figures: PeriodFigures): PlainTable {
+  const { unit } = analysis.settings
+  const { bars, lo, hi } = spreadOf(analysis, periodReadings(analysis, figures))
+  return {
+    titles: ['from, up to', 'readings', 'low'],
+    rows: [
+      ...(lo > 0 ? [['LO', String(lo), 'low']] : []),
+      ...bars.map(({ from, to, n, low }) => [
+        rangeText(glucoseText(from, unit), glucoseText(to, unit)),
+        String(n),
+        low ? 'low' : '',
+      ]),
+      ...(hi > 0 ? [['HI', String(hi), '']] : []),
+    ],
+  }
+}
+
+/** More rows than this in a day come from a sensor; the picture itself names no more values. */
+const MOST_AROUND = 100
+
+/** The readings of the hours around one of them, the nearest where they are many. */
+export function aroundTable(analysis: Analysis, index: number): PlainTable {
+  const { readings, technique, settings } = analysis
+  const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
+  const doubtful = new Set([...technique.doubtful, ...technique.kept].map((reading) => reading.index))
+  const all = readingsAround(analysis, index)
+  const first = Math.max(0, Math.min(all.indexOf(index) - MOST_AROUND / 2, all.length - MOST_AROUND))
+  return {
+    titles: ['when', 'reading', 'marks'],
+    rows: all
+      .slice(first, first + MOST_AROUND)
+      .map((i) => [
+        readingMoment(readings, i, years),
+        readingText(readings, i, settings.unit),
+        [
+          ...(i === index ? ['this one'] : []),
+          ...(isLow(readings, i) ? ['low'] : []),
+          ...(doubtful.has(i) ? ['doubtful'] : []),
+        ].join(', '),
+      ]),
+  }
+}

@@ -1,0 +1,249 @@
+import {
+  closeSync,
+  mkdirSync,
+  mkdtempSync,
+  openSync,
+  readFileSync,
+  rmSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest'
+import {
+  axeViolations,
+  chooseLogs,
+  drop,
+  goTo,
+  type Journey,
+  shown,
+  startJourney,
+} from '../helpers/browserJourney'
+import { describeJourney } from '../helpers/chromium'
+import { sample } from '../helpers/runCli'
+
+// What people come for, from the first click to the last, and what happens to files that are none.
+
+const SEASON = sample('season-two-meters.csv')
+const MONTHS = sample('two-months.csv')
+/** The window’s own aim: no piece of the page's work holds it up for longer. */
+const LONGEST_TASK_MS = 50
+
+let folder = ''
+let journey: Journey
+let page: Page
+
+/** A log in a file of the folder of this test. */
+function file(name: string, content: string): string {
+  const path = join(folder, name)
+  writeFileSync(path, content)
+  return path
+}
+
+const button = (name: string | RegExp) => page.getByRole('button', { name })
+
+describeJourney('people and their logs', () => {
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'journeys-'))
+    journey = await startJourney()
+  })
+  afterAll(async () => {
+    await journey.end()
+    rmSync(folder, { recursive: true })
+  })
+  beforeEach(async () => {
+    page = await journey.newPage()
+  })
+  afterEach(async () => {
+    await page.close()
+    expect(journey.troubles).toEqual([])
+  })
+
+  it('a newcomer: from the sample to the PDF in two clicks', async () => {
+    await button('Try it with a sample').click()
+    const download = page.waitForEvent('download')
+    await button('Print or save PDF').click()
+    const pdf = readFileSync(await (await download).path())
+    expect(pdf.subarray(0, 5).toString()).toBe('%PDF-')
+  })
+
+  it('two meters, one with dates that can be read in two ways: asked in place, then read together', async () => {
+    const one = file('kitchen.csv', 'Date,Time,Glucose (mg/dL)\n2026-03-02,07:00,110\n2026-04-05,07:05,120\n')
+    const other = file('bag.csv', 'Date,Time,Glucose (mg/dL)\n03/04/2026,12:00,140\n04/04/2026,12:10,150\n')
+    await chooseLogs(page, one, other)
+    const choices = page.locator('fieldset .choice')
+    expect(await choices.allInnerTexts()).toEqual([
+      expect.stringMatching(/^day.*April/is),
+      expect.stringMatching(/^month.*March/is),
+    ])
+    await choices.first().click()
+    await shown(page, '.large-figures')
+    expect(await page.locator('.opened-heading').innerText()).toContain('4 readings on 4 of')
+    expect(await page.locator('.guesses').innerText()).toContain('as answered')
+  })
+
+  it('a doubtful reading is left out with a reason, by key, and brought back by undo', async () => {
+    await chooseLogs(page, SEASON)
+    await goTo(page, 'Readings')
+    await shown(page, '.detail')
+    const grid = page.getByRole('grid')
+    await grid.focus()
+    await page.keyboard.press('ArrowDown')
+    await page.keyboard.press('ArrowDown')
+    await page.getByRole('heading', { name: /^208 mg\/dL/ }).waitFor()
+    await page.getByLabel('Why?').fill('juice on my fingers')
+    await button('Leave out of averages').click()
+    const row = grid.getByRole('row', { selected: true })
+    await row.getByText('left out').waitFor()
+    await page.keyboard.press('Tab')
+    await page.locator('h2').first().focus()
+    await page.keyboard.press('Control+z')
+    await page.getByText('Undone: leaving out 208.').waitFor()
+    await row.getByText('left out').waitFor({ state: 'detached' })
+    await page.keyboard.press('Control+y')
+    await row.getByText('left out').waitFor()
+  })
+
+  it('two months side by side', async () => {
+    await chooseLogs(page, MONTHS)
+    await button('Set another period beside it').click()
+    await button('Show these days').click()
+    const compared = await shown(page, '.compared')
+    expect(await compared.getByRole('img').count()).toBe(1)
+    expect(await compared.getByRole('table').count()).toBeGreaterThan(0)
+  })
+
+  it('a clinician drops an export that does not say its unit: asked, opened', async () => {
+    await drop(
+      page,
+      file(
+        'export.csv',
+        'Date;Time;Glucose\n2026-03-02;07:00;25\n2026-03-02;12:00;28\n2026-03-03;07:00;22\n',
+      ),
+    )
+    await button(/^mg\/dL/).click()
+    await shown(page, '.large-figures')
+    expect(await page.locator('.lows').innerText()).toContain('3 readings below 70')
+  })
+
+  it('a million rows: the window goes on, tells how far it is, is stopped, and shows them at last', async () => {
+    const day = (i: number) => new Date(Date.UTC(2001, 0, 1) + i * 12 * 60_000).toISOString()
+    const rows = Array.from(
+      { length: 1_000_000 },
+      (_, i) => `${day(i).slice(0, 10)},${day(i).slice(11, 16)},${60 + ((i * 7919) % 220)}\n`,
+    )
+    const log = file('million.csv', `Date,Time,Glucose (mg/dL)\n${rows.join('')}`)
+    await chooseLogs(page, SEASON)
+    await watchTasks()
+    const input = page.locator('input[type=file]')
+    await input.setInputFiles(log)
+    await page.getByText(/^Reading: \d/).waitFor()
+    await button('Cancel').click()
+    await page.getByText('Cancelled. The visit is as it was before.').waitFor()
+    expect(await page.locator('.opened-heading').innerText()).toContain('478 readings')
+    await goTo(page, 'Logs')
+    await button(/^Remove season/).click()
+    await input.setInputFiles(log)
+    await page.getByText(/^Reading: \d/).waitFor()
+    // A page that is loaded again half-way finds the work that goes on.
+    await page.reload()
+    await button('Cancel').waitFor()
+    await watchTasks()
+    await shown(page, '.opened, .logs-screen')
+    await shown(page, '.large-figures')
+    await goTo(page, 'Readings')
+    await shown(page, '.detail')
+    await page.getByRole('grid').focus()
+    await page.keyboard.press('End')
+    await page.getByRole('row', { selected: true }).getByText(/2023/).waitFor()
+    expect(await longTasks()).toEqual([])
+  })
+
+  it.each([
+    [
+      'a folder',
+      () => (mkdirSync(join(folder, 'meters'), { recursive: true }), [join(folder, 'meters')]),
+      /meters could not be opened\. If it is a folder/,
+    ],
+    [
+      'a file of 2 GB',
+      () => [sparse('huge.csv', 2 * 1024 ** 3)],
+      /takes up to 100 MB of logs at a time; npm run report takes more/,
+    ],
+    [
+      'a PDF',
+      () => [file('old.pdf', '%PDF-1.7\n%\u00e2\u00e3\n1 0 obj <<>> endobj\n')],
+      /old\.pdf: The file is a PDF/,
+    ],
+  ])('told of %s that is dropped, and nothing opens', async (_what, paths, told) => {
+    await drop(page, ...paths())
+    expect(await (await shown(page, '[role=alert]')).innerText()).toMatch(told)
+    expect(await page.locator('.start').count()).toBe(1)
+    expect(await axeViolations(page)).toEqual([])
+  })
+
+  it('twenty logs that are dropped at once are read together', async () => {
+    const paths = Array.from({ length: 20 }, (_, i) =>
+      file(
+        `log-${i}.csv`,
+        `Date,Time,Glucose (mg/dL)\n2026-03-${String(i + 1).padStart(2, '0')},07:00,${100 + i}\n`,
+      ),
+    )
+    await drop(page, ...paths)
+    await shown(page, '.large-figures')
+    expect(await page.locator('.opened-heading').innerText()).toContain('20 readings on 20 of 20 days')
+  })
+
+  it('shows the very pages, leafs through them and prints them all', async () => {
+    await chooseLogs(page, SEASON)
+    await goTo(page, 'Pages')
+    await shown(page, 'canvas[data-page="1"]')
+    await button('Next').click()
+    await shown(page, 'canvas[data-page="2"]')
+    const sheets = Number(/of (\d+)/.exec(await page.locator('.sheet-bar [role=status]').innerText())?.[1])
+    await page.getByText('Text of page 2').click()
+    expect(await page.locator('.pages details p').allInnerTexts()).not.toEqual([])
+    await page.evaluate(() => (window.print = () => undefined))
+    await page.getByRole('button', { name: 'Print', exact: true }).click()
+    await page
+      .locator('.print-sheets canvas')
+      .nth(sheets - 1)
+      .waitFor({ state: 'attached' })
+    const printed = await page.pdf({ preferCSSPageSize: true })
+    expect(printed.toString('latin1').match(/\/Type ?\/Page\b/g)).toHaveLength(sheets)
+  })
+})
+
+function sparse(name: string, bytes: number): string {
+  const path = join(folder, name)
+  closeSync(openSync(path, 'w'))
+  truncateSync(path, bytes)
+  return path
+}
+
+declare global {
+  interface Window {
+    longTasks?: number[]
+  }
+}
+
+/** Notes from now on every piece of the page's work that is too long. */
+async function watchTasks(): Promise<void> {
+  await page.evaluate((longest) => {
+    const found: number[] = (window.longTasks ??= [])
+    new PerformanceObserver((list) => {
+      found.push(
+        ...list
+          .getEntries()
+          .map(({ duration }) => duration)
+          .filter((ms) => ms > longest),
+      )
+    }).observe({ type: 'longtask' })
+  }, LONGEST_TASK_MS)
+}
+
+function longTasks(): Promise<readonly number[]> {
+  return page.evaluate(() => window.longTasks ?? [])
+}
