@@ -1,5 +1,6 @@
 import { FLAG, hasClockTime, hasFlag, type Readings } from '../log/readings'
 import { minutesBetween } from './chronology'
+import { isTyped } from '../log/typedByHand'
 import { readingsAgree } from './meterAgreement'
 
 /** Two meters whose clocks seem to differ by a constant. Noticed, never corrected. */
@@ -64,6 +65,7 @@ function nearestOfOtherMeters(
     const other = tests.at(place + step)
     if (step === 0 || place + step < 0 || other === undefined) continue
     const meter = readings.meter[other]
+    if (isTyped(readings, index) || isTyped(readings, other)) continue
     if (meter <= readings.meter[index] || distance(other) > FURTHEST_MINUTES) continue
     if (!readingsAgree(readings.mgDl[index], readings.mgDl[other], 0)) continue
     const best = nearest.get(meter)

@@ -1,4 +1,5 @@
 import { FLAG, isMarker, type Readings } from '../log/readings'
+import { isTyped } from '../log/typedByHand'
 import { METER_STANDARD, Z95_ROUNDED } from '../reference/meter'
 import { mean, sampleSd } from '../statistics/moments'
 import { passingBablok, type RegressionLine } from '../statistics/passingBablok'
@@ -32,7 +33,7 @@ export interface MeterPair {
 
 /**
  * Every two meters that have pairs, in the order in which they appear: smallest gap first, ties by the earlier reading,
- * then its line; each reading once for each two meters. Readings as logged. `order` is `chronologicalOrder(readings)`.
+ * then its line; each reading once for each two meters. What was typed by hand is of no meter. Readings as logged. `order` is `chronologicalOrder(readings)`.
  */
 export function meterPairs(readings: Readings, order: Uint32Array): readonly MeterPair[] {
   const used = new Map<string, Set<number>>()
@@ -64,7 +65,10 @@ interface Candidate {
 function candidates(readings: Readings, order: Uint32Array): readonly Candidate[] {
   const found: Candidate[] = []
   const taken = order.filter(
-    (index) => !isMarker(readings, index) && (readings.flags[index] & (FLAG.dayOnly | FLAG.sensor)) === 0,
+    (index) =>
+      !isMarker(readings, index) &&
+      !isTyped(readings, index) &&
+      (readings.flags[index] & (FLAG.dayOnly | FLAG.sensor)) === 0,
   )
   taken.forEach((earlier, place) => {
     for (const later of taken.subarray(place + 1, place + 1 + MOST_LOOKED_AT)) {

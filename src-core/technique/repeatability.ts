@@ -1,5 +1,6 @@
 import jstat from 'jstat'
 import { isMarker, type Readings } from '../log/readings'
+import { isTyped } from '../log/typedByHand'
 import type { Repeatability, RepeatSet } from './technique'
 
 /**
@@ -54,5 +55,9 @@ export function repeatability(readings: Readings, repeatSets: readonly RepeatSet
 }
 
 function isOfOneMeter(readings: Readings, members: readonly number[]): boolean {
-  return members.every((index) => readings.meter[index] === readings.meter[members[0]])
+  // Typed numbers may come from several meters.
+  return (
+    !isTyped(readings, members[0]) &&
+    members.every((index) => readings.meter[index] === readings.meter[members[0]])
+  )
 }

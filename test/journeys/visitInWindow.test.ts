@@ -136,7 +136,7 @@ describeJourney('a visit in the window', () => {
     expect(await focusedLabel()).toBe('Day')
     await entry.getByRole('textbox', { name: 'Result' }).fill('150')
     await page.keyboard.press('Enter')
-    await page.getByText('118').waitFor({ state: 'detached' })
+    await page.getByText('Changed.', { exact: true }).waitFor()
     expect(await entry.innerText()).toContain('150 mg/dL, outside its range')
   })
 

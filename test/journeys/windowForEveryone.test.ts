@@ -39,6 +39,7 @@ const SCREENS: readonly Screen[] = [
   { name: 'the file of the visit', logs: [SEASON], step: 'Visit' },
   { name: 'label, targets, unit', logs: [SEASON], step: 'Visit', part: /^Label/ },
   { name: 'strips', logs: [SEASON], step: 'Visit', part: /^Strips/ },
+  { name: 'meter clocks', logs: [SEASON], step: 'Visit', part: /^Meter clocks/ },
   { name: 'typed readings', logs: [SEASON], step: 'Visit', part: /^Typed/ },
   { name: 'questions and a refusal', logs: [OPEN_UNIT, OPEN_COLUMNS, NO_LOG] },
 ]
