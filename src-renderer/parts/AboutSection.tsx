@@ -3,7 +3,7 @@ import type { FormAsk } from '../useForm'
 import type { VisitHold } from '../useVisit'
 import { EntryForm } from './EntryForm'
 import type { FieldSpec } from './formSpecs'
-import { LabelField } from './LabelField'
+import { LabelInput } from './LabelInput'
 
 interface Props {
   readonly state: VisitState
@@ -59,7 +59,13 @@ export function AboutSection({ state, visit, busy, fill }: Props) {
   return (
     <>
       <h2 id="section-heading">Label, targets, unit</h2>
-      <LabelField key={label} label={label} visit={visit} />
+      <p className="field">
+        <label htmlFor="label">At the head of each page</label>
+        <LabelInput key={label} label={label} visit={visit} id="label" aria-describedby="label-hint" />
+        <span id="label-hint" className="quiet">
+          May stay empty: the pages then leave a line for name and date of birth.
+        </span>
+      </p>
       <h3>Targets and unit</h3>
       <p className="quiet">
         Agreed with the care team. Lows count below the same limits whatever the target is.

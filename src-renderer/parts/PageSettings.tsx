@@ -1,6 +1,6 @@
-import { useState } from 'react'
 import type { DocumentView } from '../../src-core/bridge/visitState'
 import type { VisitHold } from '../useVisit'
+import { LabelInput } from './LabelInput'
 
 interface Props {
   readonly visit: VisitHold
@@ -27,7 +27,16 @@ export function PageSettings({ visit, document: { paper, unit, label }, unit: un
         choices={UNITS}
         onChoose={(chosen) => visit.edit({ kind: 'set', settings: { unit: chosen } }, `Unit: ${chosen}.`)}
       />
-      <LabelField key={label} label={label} visit={visit} />
+      <label className="label-field" htmlFor="page-label">
+        At the head of each page
+        <LabelInput
+          key={label}
+          id="page-label"
+          label={label}
+          visit={visit}
+          placeholder="empty: a line for name and date of birth"
+        />
+      </label>
     </div>
   )
 }
@@ -53,27 +62,6 @@ function Choice<T extends string>(props: {
           <option key={choice}>{choice}</option>
         ))}
       </select>
-    </label>
-  )
-}
-
-/** The label is part of the visit once it is left, not with every letter: undo takes back a whole label. */
-function LabelField({ label, visit }: { readonly label: string; readonly visit: VisitHold }) {
-  const [written, setWritten] = useState(label)
-  return (
-    <label className="label-field">
-      At the head of each page
-      <input
-        type="text"
-        maxLength={200}
-        value={written}
-        placeholder="empty: a line for name and date of birth"
-        onChange={({ currentTarget }) => setWritten(currentTarget.value)}
-        onBlur={() => {
-          const changed = written.trim()
-          if (changed !== label) visit.edit({ kind: 'set', settings: { label: changed } }, 'Label changed.')
-        }}
-      />
     </label>
   )
 }
