@@ -155,6 +155,7 @@ describeJourney('a visit in the window', () => {
     expect(await low.innerText()).toContain('20 May, 22:51')
     await goTo(page, 'Readings')
     await page.getByLabel('Show').selectOption('lows')
+    await page.getByText('Search and filter').click()
     await page.getByLabel('Search').fill('typed')
     await page.locator('.grid-body .grid-row').filter({ hasText: 'typed' }).waitFor()
     await page.getByRole('heading', { name: /58 mg\/dL on 20 May/ }).waitFor()
