@@ -45,7 +45,13 @@ export function ReadingDetail({ view, visit, onNext, nextName, children }: Props
           <EffectTable effect={view.effect} />
         </div>
         {doubt && <Advice doubt={doubt} />}
-        <DecisionForm key={view.index} view={view} visit={visit} onNext={onNext} nextName={nextName} />
+        <DecisionForm
+          key={`decide ${view.index}`}
+          view={view}
+          visit={visit}
+          onNext={onNext}
+          nextName={nextName}
+        />
         {children}
       </div>
     </section>

@@ -107,7 +107,13 @@ function ReadingInHand(props: {
   if (view === null) return null
   return (
     <ReadingDetail view={view} visit={visit} onNext={onNext} nextName={nextName}>
-      <CorrectReading key={view.index} view={view} busy={visit.busy !== ''} fill={fill} onTyped={onTyped} />
+      <CorrectReading
+        key={`correct ${view.index}`}
+        view={view}
+        busy={visit.busy !== ''}
+        fill={fill}
+        onTyped={onTyped}
+      />
     </ReadingDetail>
   )
 }
