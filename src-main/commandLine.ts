@@ -28,7 +28,7 @@ Reading
   --dates ORDER           ymd, dmy or mdy: order of the date in a log that does not say
   --columns LIST          which column is what, by header or number: 'time=2,glucose=Wert,note=5';
                           a kind of entry may name the rows that count: 'kind=3:48|57'
-  --shift FROM..TO=+12:00 days whose clock was wrong, and what to add; may stand several times
+  --shift FROM..TO=+12:00 days with a wrong clock, and what to add; may stand several times
   --zone ZONE             zone for times given as instants (default: the computer's own)
 Report
   --unit UNIT             mg/dL or mmol/L: unit to print in (default: the first log's)

