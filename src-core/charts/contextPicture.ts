@@ -25,6 +25,8 @@ import { CENTRED_BASELINE } from './sceneWords'
 
 /** Hours shown before and after the reading. */
 const HOURS_EACH_SIDE = 12
+/** What covering a limit's line costs here, in points of way. */
+const LINE_PRICE = 2
 const HOURS_PER_TICK = 4
 const SECONDS_PER_HOUR = 3600
 const USUAL = { low: 60, high: 230 }
@@ -143,7 +145,8 @@ function valueLabels(
   })
   const frame = { left: plot.left, right: plot.right + 2, top: 0, bottom: size.height - MARGIN.bottom }
   const dots = marks.map((mark) => boxAround(mark, Math.max(reachOf(mark), CONTEXT_DOT_RADIUS)))
-  const lines = lineHeights.map((y) => avoidedLine(y, plot))
+  // A value across a limit's line is read all the same; one beside another mark is taken for that mark's.
+  const lines = lineHeights.map((y) => ({ ...avoidedLine(y, plot), price: LINE_PRICE }))
   return placeLabels(requests, frame, dots, [...lines, ...avoidedStems(marks)]).placed.map(
     ({ text, box }) => {
       const doubtful = text.startsWith('?')

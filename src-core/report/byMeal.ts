@@ -42,7 +42,7 @@ function momentsTable(context: ReportContext, title: string): Block {
     rangeText(glucoseText(moment.q1, unit), glucoseText(moment.q3, unit)),
     readingText(readings, moment.lowest, unit),
     readingText(readings, moment.highest, unit),
-    moment.below70 === 0 ? NO_NUMBER : String(moment.below70),
+    String(moment.below70),
     moment.goal === null ? NO_NUMBER : `${moment.withinGoal ?? 0} of ${moment.n}`,
     moment.goal === null ? NO_NUMBER : goalText(moment.goal, unit),
   ])
