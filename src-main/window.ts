@@ -50,10 +50,20 @@ export function closeSession(session: Session): void {
   })
 }
 
-/** The menu: what every window has. Electron's own would hold links to the network. */
+const IS_MAC = process.platform === 'darwin'
+
+/** The menu: opening and saving, and what every window has. Electron's own would hold links to the network. */
 export const MENU: MenuItemConstructorOptions[] = [
-  ...(process.platform === 'darwin' ? [{ role: 'appMenu' } as const] : []),
-  { role: 'fileMenu' },
+  ...(IS_MAC ? [{ role: 'appMenu' } as const] : []),
+  {
+    label: 'File',
+    submenu: [
+      keyOfPage('Open a visit …', 'O'),
+      keyOfPage('Save', 'S'),
+      { type: 'separator' },
+      { role: IS_MAC ? 'close' : 'quit' },
+    ],
+  },
   { role: 'editMenu' },
   {
     label: 'View',
@@ -61,3 +71,19 @@ export const MENU: MenuItemConstructorOptions[] = [
   },
   { role: 'windowMenu' },
 ]
+
+/** What the page does by a key of its own, chosen from the menu: the page decides whether it may be done now. */
+function keyOfPage(label: string, keyCode: string): MenuItemConstructorOptions {
+  return {
+    label,
+    accelerator: `CmdOrCtrl+${keyCode}`,
+    registerAccelerator: false,
+    click: (_item, window) => {
+      if (!(window instanceof BrowserWindow)) return
+      const modifiers = [IS_MAC ? ('meta' as const) : ('control' as const)]
+      for (const type of ['keyDown', 'keyUp'] as const) {
+        window.webContents.sendInputEvent({ type, keyCode, modifiers })
+      }
+    },
+  }
+}

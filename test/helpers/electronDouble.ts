@@ -44,6 +44,7 @@ class WebContentsDouble extends Emitter {
     },
   }
   openHandler: ((details: { url: string }) => { action: string }) | null = null
+  readonly sendInputEvent = vi.fn()
 
   setWindowOpenHandler(handler: (details: { url: string }) => { action: string }): void {
     this.openHandler = handler

@@ -1,3 +1,4 @@
+import type { BrowserWindow, MenuItem, MenuItemConstructorOptions } from 'electron'
 import { fileURLToPath } from 'node:url'
 import { beforeEach, describe, expect, it, vi } from 'vitest'
 import { CHANNELS, type Problem } from '../../src-core/bridge/contract'
@@ -194,6 +195,25 @@ describe('the desktop program', () => {
     const { electron } = await started()
     expect(JSON.stringify(electron.menus)).not.toMatch(/https?:|help/i)
     expect(electron.menus).toHaveLength(1)
+  })
+
+  it('opens and saves from the menu by the keys that the page itself knows', async () => {
+    const { electron } = await started()
+    const [menu] = electron.menus as [readonly MenuItemConstructorOptions[]]
+    const items = menu.find(({ label }) => label === 'File')?.submenu as MenuItemConstructorOptions[]
+    const [window] = electron.windows
+    for (const [name, keyCode] of [
+      ['Open a visit …', 'O'],
+      ['Save', 'S'],
+    ]) {
+      const item = items.find(({ label }) => label === name)
+      item?.click?.({} as MenuItem, window as unknown as BrowserWindow, {})
+      const modifiers = [process.platform === 'darwin' ? 'meta' : 'control']
+      expect(window.webContents.sendInputEvent.mock.calls.splice(0)).toEqual([
+        [{ type: 'keyDown', keyCode, modifiers }],
+        [{ type: 'keyUp', keyCode, modifiers }],
+      ])
+    }
   })
 
   it('ends when its window is closed', async () => {
