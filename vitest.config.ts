@@ -5,5 +5,6 @@ export default defineConfig({
     include: ['test/**/*.test.{ts,tsx}'],
     globalSetup: 'test/helpers/build.ts',
     testTimeout: 60_000,
+    maxWorkers: '100%',
   },
 })
