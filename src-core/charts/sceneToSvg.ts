@@ -13,14 +13,61 @@ export function sceneToSvg(scene: Scene): string {
   return (
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"` +
     ` viewBox="0 0 ${width} ${height}" role="img" aria-label="${escaped(scene.description)}"` +
-    ` font-family="${FONT_FAMILY}, sans-serif">${scene.nodes.map(nodeToSvg).join('')}</svg>`
+    ` font-family="${FONT_FAMILY}, sans-serif">${nodesToSvg(scene.nodes)}</svg>`
   )
+}
+
+type NodeOf<Kind extends SceneNode['kind']> = Extract<SceneNode, { kind: Kind }>
+
+/**
+ * Neighbours that are drawn alike become one element, and letters come after the lines among which they stand: the
+ * PDF library spends more time on an element than on what it draws.
+ */
+function nodesToSvg(nodes: readonly SceneNode[]): string {
+  let svg = ''
+  let begin = 0
+  while (begin < nodes.length) {
+    const first = nodes[begin]
+    let end = begin + 1
+    while (end < nodes.length && isAlike(first, nodes[end])) end++
+    svg += end === begin + 1 ? nodeToSvg(first) : alikeToSvg(first, nodes.slice(begin, end))
+    begin = end
+  }
+  return svg
+}
+
+function isAlike(first: SceneNode, other: SceneNode): boolean {
+  if (first.kind === 'line' || first.kind === 'text') return other.kind === 'line' || other.kind === 'text'
+  if (first.kind === 'circle')
+    return other.kind === 'circle' && other.radius === first.radius && other.fill === first.fill
+  if (first.kind === 'square')
+    return other.kind === 'square' && other.size === first.size && other.fill === first.fill
+  return false
+}
+
+function alikeToSvg(first: SceneNode, nodes: readonly SceneNode[]): string {
+  if (first.kind === 'circle')
+    return dotsToSvg(nodes as readonly NodeOf<'circle'>[], first.radius, first.fill)
+  if (first.kind === 'square')
+    return squaresToSvg(nodes as readonly NodeOf<'square'>[], first.size, first.fill)
+  const byStroke = new Map<string, string>()
+  let letters = ''
+  for (const node of nodes) {
+    if (node.kind === 'text') letters += textToSvg(node)
+    if (node.kind !== 'line') continue
+    const attributes = strokeAttributes(node.stroke)
+    const { x1, y1, x2, y2 } = node
+    const path = `M${number(x1)} ${number(y1)}L${number(x2)} ${number(y2)}`
+    byStroke.set(attributes, (byStroke.get(attributes) ?? '') + path)
+  }
+  const lines = Array.from(byStroke, ([attributes, path]) => `<path d="${path}" fill="none"${attributes}/>`)
+  return lines.join('') + letters
 }
 
 function nodeToSvg(node: SceneNode): string {
   switch (node.kind) {
     case 'group':
-      return `<g data-name="${escaped(node.name)}">${node.nodes.map(nodeToSvg).join('')}</g>`
+      return `<g data-name="${escaped(node.name)}">${nodesToSvg(node.nodes)}</g>`
     case 'line':
       return (
         `<line x1="${number(node.x1)}" y1="${number(node.y1)}" x2="${number(node.x2)}"` +

@@ -12,7 +12,7 @@ import {
 } from 'node:fs'
 import { spawnSync } from 'node:child_process'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import { extractText, getDocumentProxy } from 'unpdf'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { CLI, runCli, sample } from '../helpers/runCli'
@@ -160,6 +160,21 @@ describe('an environment', () => {
   ])('without sense does no harm: %o', (env) => {
     const cwd = mkdtempSync(join(folder, 'env-'))
     expect(runCli([write('env.csv', LOG)], { cwd, env })).toMatchObject({ status: 0, stderr: '' })
+  })
+})
+
+describe('the code compiled at the build', () => {
+  it('is kept beside the program', () => {
+    expect(existsSync(join(dirname(CLI), 'report.cjs.compiled'))).toBe(true)
+  })
+
+  it('is not needed: a Node that compiles otherwise gives the same', () => {
+    const cwd = mkdtempSync(join(folder, 'compiled-'))
+    const log = write('compiled.csv', LOG)
+    const args = [log, '--no-pdf', '--json', '-']
+    const otherwise = runCli(args, { cwd, env: { NODE_OPTIONS: '--jitless' } })
+    expect(otherwise.status).toBe(0)
+    expect(otherwise.stdout).toBe(runCli(args, { cwd }).stdout)
   })
 })
 

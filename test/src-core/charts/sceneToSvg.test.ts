@@ -180,6 +180,38 @@ describe('each kind of node', () => {
     ])
   })
 
+  it('drawn alike as its neighbours shares an element with them, letters above the lines', () => {
+    const thick = { ...stroke, width: 2 }
+    const line = (x: number, of: typeof stroke) =>
+      ({ kind: 'line', x1: x, y1: 2, x2: x, y2: 9, stroke: of }) as const
+    const fill = '#16202c'
+    const word = { kind: 'text', x: 1, y: 2, text: 'word', size: 8, fill, anchor: 'start' } as const
+    const elements = elementsOf(
+      sceneToSvg(
+        sceneOf([
+          line(1, stroke),
+          word,
+          line(2, thick),
+          line(3, stroke),
+          { kind: 'circle', x: 1, y: 2, radius: 3, fill },
+          { kind: 'circle', x: 4, y: 5, radius: 3, fill },
+          { kind: 'circle', x: 4, y: 5, radius: 2, fill },
+          { kind: 'square', x: 10, y: 20, size: 4, fill },
+          { kind: 'square', x: 30, y: 20, size: 4, fill },
+        ]),
+      ),
+    )
+    expect(elements.slice(1).map(({ name, attributes }) => [name, attributes.d])).toEqual([
+      ['path', 'M1 2L1 9M3 2L3 9'],
+      ['path', 'M2 2L2 9'],
+      ['text', undefined],
+      ['path', 'M1 2h.01M4 5h.01'],
+      ['circle', undefined],
+      ['path', 'M8 18h4v4h-4zM28 18h4v4h-4z'],
+    ])
+    expect(elements[1].attributes).toMatchObject({ fill: 'none', stroke: '#16202c', 'stroke-width': '0.5' })
+  })
+
   it('of many dots is one path of round dots, and of none is nothing', () => {
     const dots = (points: { x: number; y: number }[]) =>
       elementsOf(sceneToSvg(sceneOf([{ kind: 'dots', points, radius: 0.95, fill: '#16202c' }]))).slice(1)

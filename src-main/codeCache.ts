@@ -1,0 +1,58 @@
+import { createHash } from 'node:crypto'
+import { readFileSync, writeFileSync } from 'node:fs'
+import Module, { createRequire } from 'node:module'
+import { dirname } from 'node:path'
+import { Script } from 'node:vm'
+
+/** Length of a SHA-256 sum, bytes (FIPS 180-4). */
+const SUM_BYTES = 32
+
+/** What is known of a program that runs. */
+interface RunningBundle {
+  /** Whether compiled code stood beside the program, and fits. */
+  readonly wasCompiled: boolean
+  /** Writes the compiled code beside the program: all that was compiled until now. */
+  readonly writeCompiled: () => void
+}
+
+/**
+ * Runs a CommonJS program of one file, written in ASCII. Where code that V8 compiled of this very program with this
+ * version of Node stands beside it, reading that takes a fraction of the time of compiling.
+ * Throws where the program cannot be read.
+ */
+export function runBundle(file: string): RunningBundle {
+  const source = readFileSync(file)
+  const cachedData = compiledCode(file, source)
+  const script = new Script(Module.wrap(source.toString('latin1')), { filename: file, cachedData })
+  const module = { exports: {} }
+  const run = script.runInThisContext() as (...args: readonly unknown[]) => void
+  run(module.exports, createRequire(file), module, file, dirname(file))
+  return {
+    wasCompiled: cachedData !== undefined && script.cachedDataRejected === false,
+    writeCompiled: () => {
+      const code = script.createCachedData()
+      writeFileSync(beside(file), Buffer.concat([sumOf(source, code), code]))
+    },
+  }
+}
+
+/** V8 itself rejects the code of another version, but neither that of another program nor a damaged one. */
+function compiledCode(file: string, source: Buffer): Buffer | undefined {
+  try {
+    const kept = readFileSync(beside(file))
+    const code = kept.subarray(SUM_BYTES)
+    return kept.subarray(0, SUM_BYTES).equals(sumOf(source, code)) ? code : undefined
+  } catch {
+    return undefined
+  }
+}
+
+function beside(file: string): string {
+  return `${file}.compiled`
+}
+
+function sumOf(...parts: readonly Buffer[]): Buffer {
+  const hash = createHash('sha256')
+  for (const part of parts) hash.update(part)
+  return hash.digest()
+}

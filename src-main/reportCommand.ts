@@ -1,0 +1,331 @@
+import type { Analysis } from '../src-core/analysis/analysis'
+import { readingsCsv } from '../src-core/exchange/readingsCsv'
+import { reportJson } from '../src-core/exchange/reportJson'
+import type { LogSource } from '../src-core/log/logSource'
+import { refusalLine } from '../src-core/wording/importMessages'
+import type { GlucoseUnit } from '../src-core/units/glucose'
+import {
+  ASK_AGAIN,
+  ASK_NEW_PASSPHRASE,
+  ASK_PASSPHRASE,
+  EMPTY_PASSPHRASE,
+  NO_TERMINAL,
+  NOT_THE_SAME,
+  unreadablePassphrase,
+  VISIT_ON_STANDARD_INPUT,
+} from '../src-core/wording/visitFile'
+import type { Paper } from '../src-core/report/document'
+import type { Visit } from '../src-core/visit/visit'
+import { reportKeeper } from '../src-core/visit/visitReport'
+import { sinceLastVisit } from '../src-core/visit/visitRequest'
+import { neverSaved, removedTracesText } from '../src-core/wording/traces'
+import { terminalSummary } from '../src-core/wording/terminalSummary'
+import { readFileSync } from 'node:fs'
+import type { Kit } from '../src-core/kit/kit'
+import { type Command, HELP, parseCommand } from './commandLine'
+import { faultTrace } from './faultTrace'
+import { askPassphrase, canAsk } from './askPassphrase'
+import { BYTE_TOOLS } from './byteTools'
+import { askedOf, isVisit, isVisitFile, openLog, passphraseFrom } from './commandVisit'
+import type { LoadedVisit } from './visitStore'
+import { computersZone, minuteOf, nowMs } from './now'
+import { PROGRAM } from './program'
+import { programFolder } from './programFolder'
+import { logFault } from './programLog'
+import { terminalProgress } from './terminalProgress'
+import {
+  checkWritable,
+  isSameFile,
+  isStandardInput,
+  type Output,
+  WriteFailed,
+  writeOutputs,
+} from './writeFiles'
+
+/** Exit statuses of the command line. */
+const EXIT = { done: 0, fault: 1, wrongCommand: 2, refused: 3, notWritten: 4 } as const
+type Exit = (typeof EXIT)[keyof typeof EXIT]
+
+async function main(args: readonly string[]): Promise<Exit> {
+  const parsed = parseCommand(args)
+  switch (parsed.kind) {
+    case 'help':
+      process.stdout.write(HELP)
+      return EXIT.done
+    case 'version':
+      process.stdout.write(`${PROGRAM.version}\n`)
+      return EXIT.done
+    case 'remove-traces':
+      return removeOwnTraces()
+    case 'wrong':
+      return wrongCommand(parsed.message)
+    case 'run':
+      return run(parsed.command)
+  }
+}
+
+async function removeOwnTraces(): Promise<Exit> {
+  const { removeTraces } = await import('./traces')
+  const removed = await removeTraces()
+  process.stdout.write(`${removedTracesText(programFolder(), removed)}\n`)
+  return removed.stay.length === 0 ? EXIT.done : EXIT.notWritten
+}
+
+async function run(command: Command): Promise<Exit> {
+  const clash = clashOfFiles(command)
+  if (clash !== null) return wrongCommand(clash)
+  if (command.logs.length === 0) return handOut(command)
+  const logs: LogSource[] = []
+  const visits: string[] = []
+  for (const path of command.logs) {
+    try {
+      if (path !== '-' && isVisitFile(path)) visits.push(path)
+      else {
+        const log = await openLog(path)
+        if (isVisit(log)) return refuse(log.name, VISIT_ON_STANDARD_INPUT)
+        logs.push(log)
+      }
+    } catch (error) {
+      process.stderr.write(`${path}: ${cannotOpen(error)} (unreadable-file)\n`)
+      return EXIT.refused
+    }
+  }
+  if (visits.length > 1)
+    return wrongCommand('Several visits are named; open one, with the logs to add to it.')
+  const [visitPath] = visits
+  for (const path of outputPaths(command)) checkWritable(path)
+  const kit = command.kit === null ? null : await kitInFile(command.kit)
+  if (kit === 'refused') return EXIT.refused
+  const opened = visitPath === undefined ? null : await openedVisit(visitPath, command)
+  if (opened === 'refused') return EXIT.refused
+  const asked = askedOf(opened?.visit ?? null, logs, command, kit)
+  let { visit } = asked
+  const zone = visit.zone ?? computersZone()
+  const context = { nowMs: nowMs(), zone }
+  const report = reportKeeper(BYTE_TOOLS)
+  const analysed = () =>
+    report(visit, context, { sources: asked.sources, watch: terminalProgress(process.stderr) })
+  const isAdded = (source: number) =>
+    opened !== null && source >= opened.visit.logs.length && source < visit.logs.length
+  if (isAdded(visit.logs.length - 1) && command.period === null) {
+    visit = { ...visit, period: null, versus: null }
+    const whole = analysed()
+    const periods =
+      whole.kind === 'analysed' ? sinceLastVisit(whole.analysis.readings, (source) => !isAdded(source)) : null
+    if (periods !== null) visit = { ...visit, ...periods }
+  }
+  const outcome = analysed()
+  if (outcome.kind === 'wrong-targets') return wrongCommand(outcome.message)
+  if (outcome.kind === 'stopped') {
+    for (const refusal of outcome.refusals) process.stderr.write(`${refusalLine(refusal)}\n`)
+    return EXIT.refused
+  }
+  const { analysis } = outcome
+  const outputs = await outputsOf(analysis, command, visit)
+  if (command.save !== null) {
+    const passphrase = await passphraseToSaveWith(command, opened?.passphrase ?? null)
+    const { saveVisit } = await import('./visitStore')
+    await saveVisit({
+      path: command.save,
+      visit: { ...visit, zone },
+      passphrase,
+      openedAs: opened !== null && isSameFile(command.save, visitPath) ? opened.sha256 : null,
+    })
+  }
+  await writeOutputs(outputs)
+  if (command.json === '-') process.stdout.write(jsonText(analysis))
+  else process.stdout.write(terminalSummary(analysis, outputPaths(command)))
+  return EXIT.done
+}
+
+type Opened = Extract<LoadedVisit, { kind: 'loaded' }>
+
+/** The visit in a file; what is not sound in it is said. */
+async function openedVisit(path: string, command: Command): Promise<Opened | 'refused'> {
+  // Loaded only where needed: the shapes take longer to set up than most logs to read.
+  const { loadVisit } = await import('./visitStore')
+  const loaded = await loadVisit(path, () => passphraseToOpen(command))
+  if (loaded.kind === 'refused') {
+    refuse(path, loaded.message)
+    return 'refused'
+  }
+  for (const message of loaded.damage) process.stderr.write(`${path}: ${message}\n`)
+  const { newerUnsaved } = await import('./autosave')
+  const unsaved = await newerUnsaved(programFolder(), path)
+  if (unsaved !== null) process.stderr.write(`${path}: ${neverSaved(minuteOf(unsaved.keptAtMs))}\n`)
+  return loaded
+}
+
+function refuse(name: string, message: string): Exit {
+  process.stderr.write(`${name}: ${message} (visit-unreadable)\n`)
+  return EXIT.refused
+}
+
+/** A fault that the person can mend on the command line. */
+class WrongCommand extends Error {}
+
+async function passphraseToOpen({ passphraseFd }: Command): Promise<string> {
+  if (passphraseFd !== null) return passphraseIn(passphraseFd)
+  if (!canAsk()) throw new WrongCommand(NO_TERMINAL)
+  return askPassphrase(ASK_PASSPHRASE)
+}
+
+/** Null where the visit is saved in clear. One that was protected stays so, with the same passphrase. */
+async function passphraseToSaveWith(command: Command, known: string | null): Promise<string | null> {
+  if (known !== null) return known
+  if (command.passphraseFd !== null) return notEmpty(passphraseIn(command.passphraseFd))
+  if (!command.protect) return null
+  if (!canAsk()) throw new WrongCommand(NO_TERMINAL)
+  const passphrase = notEmpty(await askPassphrase(ASK_NEW_PASSPHRASE))
+  if ((await askPassphrase(ASK_AGAIN)) !== passphrase) throw new WrongCommand(NOT_THE_SAME)
+  return passphrase
+}
+
+function passphraseIn(descriptor: number): string {
+  try {
+    return passphraseFrom(descriptor)
+  } catch {
+    throw new WrongCommand(unreadablePassphrase(descriptor))
+  }
+}
+
+function notEmpty(passphrase: string): string {
+  if (passphrase === '') throw new WrongCommand(EMPTY_PASSPHRASE)
+  return passphrase
+}
+
+/** The sheets to hand out alone, without any log. */
+async function handOut(command: Command): Promise<Exit> {
+  for (const path of outputPaths(command)) checkWritable(path)
+  await writeOutputs(await handoutOf(command, command.paper ?? 'A4', command.unit ?? 'mg/dL'))
+  for (const path of outputPaths(command)) process.stdout.write(`Wrote ${path}\n`)
+  return EXIT.done
+}
+
+async function handoutOf({ handout }: Command, paper: Paper, unit: GlucoseUnit): Promise<readonly Output[]> {
+  if (handout === null) return []
+  const { handoutPdf } = await import('./report')
+  return [{ path: handout, content: await handoutPdf(paper, unit, nowMs()) }]
+}
+
+/** What the kit file tells; where it cannot be read, that is said. */
+async function kitInFile(path: string): Promise<Kit | 'refused'> {
+  let bytes: Uint8Array
+  try {
+    bytes = readFileSync(path)
+  } catch (error) {
+    process.stderr.write(`${path}: ${cannotOpen(error)} (kit-unreadable)\n`)
+    return 'refused'
+  }
+  const { readKit } = await import('../src-core/kit/readKit')
+  const read = readKit(new TextDecoder().decode(bytes))
+  if ('kit' in read) return read.kit
+  for (const { line, message } of read.problems) {
+    process.stderr.write(`${path}, line ${line}: ${message} (kit-unreadable)\n`)
+  }
+  return 'refused'
+}
+
+async function outputsOf(analysis: Analysis, command: Command, visit: Visit): Promise<readonly Output[]> {
+  const outputs: Output[] = []
+  if (command.out !== null) {
+    // Loaded only here: the PDF library takes longer to start than all the figures.
+    const { reportPdf } = await import('./report')
+    const content = await reportPdf(analysis, {
+      paper: visit.paper,
+      label: visit.label,
+      ...(visit.diary !== null && { diaryDays: visit.diary === 'all' ? Infinity : visit.diary }),
+      madeAtMs: nowMs(),
+    })
+    outputs.push({ path: command.out, content })
+  }
+  if (command.json !== null && command.json !== '-')
+    outputs.push({ path: command.json, content: jsonText(analysis) })
+  if (command.readings !== null) outputs.push({ path: command.readings, content: readingsCsv(analysis) })
+  return [...outputs, ...(await handoutOf(command, visit.paper, analysis.settings.unit))]
+}
+
+function jsonText(analysis: Analysis): string {
+  return `${JSON.stringify(reportJson(analysis, PROGRAM), null, 2)}\n`
+}
+
+function outputPaths(command: Command): readonly string[] {
+  return [command.out, command.json, command.readings, command.handout, command.save].filter(
+    (path) => path !== null && path !== '-',
+  ) as string[]
+}
+
+/** Two outputs in one file, or an output over a log; null where the files are distinct. */
+function clashOfFiles(command: Command): string | null {
+  const outputs = outputPaths(command)
+  for (const [index, path] of outputs.entries()) {
+    if (command.kit !== null && isSameFile(command.kit, path)) {
+      return `${path} is the kit to read; writing there would destroy it. Choose another name.`
+    }
+    // A visit may be saved over itself.
+    const isKept = (log: string) => path === command.save && holdsVisit(log)
+    if (
+      command.logs.some(
+        (log) => !isKept(log) && (log === '-' ? isStandardInput(path) : isSameFile(log, path)),
+      )
+    ) {
+      return `${path} is a log to read; writing there would destroy it. Choose another name.`
+    }
+    if (outputs.slice(index + 1).some((other) => isSameFile(other, path))) {
+      return `Two outputs would go to ${path}. Choose another name for one of them.`
+    }
+  }
+  return null
+}
+
+function holdsVisit(path: string): boolean {
+  try {
+    return isVisitFile(path)
+  } catch {
+    return false
+  }
+}
+
+function cannotOpen(error: unknown): string {
+  const { code } = error as NodeJS.ErrnoException
+  if (code === 'ENOENT') return 'there is no such file. Check the name and the folder.'
+  if (code === 'EACCES') return 'the file may not be read by this user.'
+  return `the file cannot be opened (${code ?? (error as Error).message}).`
+}
+
+function wrongCommand(message: string): Exit {
+  process.stderr.write(`${message}\n\nUsage: npm run report -- LOG [LOG ...] [options]; --help lists them.\n`)
+  return EXIT.wrongCommand
+}
+
+// A reader that stops listening (such as `head`) is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') return
+  process.exitCode = EXIT.notWritten
+  process.stderr.write(`Standard output could not be written (${error.code ?? error.name}).\n`)
+})
+process.stderr.on('error', () => undefined)
+
+main(process.argv.slice(2)).then(
+  (exit) => {
+    process.exitCode ??= exit
+  },
+  (error: unknown) => {
+    if (error instanceof WrongCommand) {
+      process.exitCode = wrongCommand(error.message)
+      return
+    }
+    if (error instanceof WriteFailed) {
+      process.stderr.write(`${error.message}\n`)
+      process.exitCode = EXIT.notWritten
+      return
+    }
+    logFault('report', error)
+    // Only names and places of the program: a message may hold a part of the log.
+    const trace = faultTrace('report', error)
+    process.stderr.write(
+      `The program failed; nothing of your log was changed. Please report these lines:\n${trace}\n`,
+    )
+    process.exitCode = EXIT.fault
+  },
+)
