@@ -2,10 +2,17 @@ import { createHash } from 'node:crypto'
 import { readFileSync, writeFileSync } from 'node:fs'
 import Module, { createRequire } from 'node:module'
 import { dirname } from 'node:path'
+import { setFlagsFromString } from 'node:v8'
 import { Script } from 'node:vm'
 
 /** Length of a SHA-256 sum, bytes (FIPS 180-4). */
 const SUM_BYTES = 32
+
+/**
+ * V8 optimizes a function once it ran through so many bytes of its code, 67,584 by default. A report is made before
+ * most of that work pays; what a long log keeps busy is still optimized. Chosen by measuring.
+ */
+const BYTES_BEFORE_OPTIMIZING = 400_000
 
 /** What is known of a program that runs. */
 interface RunningBundle {
@@ -21,6 +28,7 @@ interface RunningBundle {
  * Throws where the program cannot be read.
  */
 export function runBundle(file: string): RunningBundle {
+  setFlagsFromString(`--interrupt-budget=${BYTES_BEFORE_OPTIMIZING}`)
   const source = readFileSync(file)
   const cachedData = compiledCode(file, source)
   const script = new Script(Module.wrap(source.toString('latin1')), { filename: file, cachedData })
