@@ -42,8 +42,8 @@ export async function startJourney(): Promise<Journey> {
   const browser = await launchChromium()
   const context = await browser.newContext({ viewport: { width: 1180, height: 780 } })
   context.setDefaultTimeout(STEP_TIMEOUT_MS)
-  const troubles = watch(context)
   const hosts: ChildProcess[] = []
+  const troubles = watch(context, () => hosts.length > 0)
   const folders: string[] = []
   const freshFolder = () => {
     folders.push(mkdtempSync(join(tmpdir(), 'journey-own-')))
@@ -93,9 +93,11 @@ function printedAddress(host: ChildProcess): Promise<string> {
   })
 }
 
-function watch(context: BrowserContext): string[] {
+function watch(context: BrowserContext, hasHost: () => boolean): string[] {
   const troubles: string[] = []
   context.on('console', (message) => {
+    // A page may still ask a program that was ended for the test.
+    if (!hasHost() && message.text().includes('net::ERR_CONNECTION_')) return
     if (['error', 'warning'].includes(message.type())) troubles.push(`console: ${message.text()}`)
   })
   context.on('weberror', (error) => troubles.push(`error: ${error.error().message}`))
