@@ -11,8 +11,8 @@ const root = import.meta.dirname
 const BUNDLED = ['jstat', 'papaparse', 'simple-statistics', 'pdfmake', 'zod', 'jsonc-parser']
 
 /**
- * Leaves out the reader of WOFF2 fonts (in pdfmake's font library): its dictionary is more than half of all that the
- * command line would load, and no such font is ever read.
+ * Leaves out the reader of WOFF2 fonts (in pdfmake’s font library): its dictionary would be a quarter of all that the
+ * command line loads, and no such font is ever read.
  */
 const withoutWoff2: Plugin = {
   name: 'without-woff2',
