@@ -55,6 +55,8 @@ export function useVisit(bridge: WindowBridge): VisitHold {
   const last = useRef<Promise<void>>(Promise.resolve())
 
   const show = useCallback((given: VisitState) => {
+    // The answer to a look begun before a change may come after that of the change.
+    if (held.current && given.revision < held.current.revision) return
     held.current = given
     setState(given)
   }, [])

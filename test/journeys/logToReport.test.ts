@@ -109,15 +109,12 @@ describeJourney('from a log to its report', () => {
 
   it('starts with what to do', async () => {
     page = await journey.newPage()
-    expect(await page.title()).toBe('Visit report')
+    await expect.poll(() => page.title()).toBe('Visit report')
     expect(await (await shown(page, 'main')).innerText()).toContain('Choose the logs of your meters')
-    expect(await page.getByRole('button').allInnerTexts()).toEqual([
-      'Choose logs',
-      'Try it with a sample',
-      'Open a visit',
-      'Type readings',
-    ])
-    expect(await page.locator('footer').innerText()).toContain('Not for dosing decisions.')
+    await expect
+      .poll(() => page.getByRole('button').allInnerTexts())
+      .toEqual(['Choose logs', 'Try it with a sample', 'Open a visit', 'Type readings'])
+    await expect.poll(() => page.locator('footer').innerText()).toContain('Not for dosing decisions.')
   })
 
   it.each([
@@ -131,9 +128,9 @@ describeJourney('from a log to its report', () => {
         readings,
         periods: [period],
       } = jsonOf(log)
-      expect(await page.locator('.opened-heading p').innerText()).toBe(
-        `${readings.n} readings on ${period.daysWithReadings} of ${period.days} days`,
-      )
+      await expect
+        .poll(() => page.locator('.opened-heading p').innerText())
+        .toBe(`${readings.n} readings on ${period.daysWithReadings} of ${period.days} days`)
       const glucose = (mgDl: number) =>
         unit === 'mg/dL' ? rounded(mgDl) : rounded(mgDl / MG_DL_PER_MMOL_L, 1)
       const texts = (summary: SummaryJson) => [
@@ -162,7 +159,7 @@ describeJourney('from a log to its report', () => {
       ]
       const asLogged = texts(period.asLogged)
       const checked = texts(period.checked)
-      expect(await figures(page)).toEqual(names.map((name, i) => [name, asLogged[i], checked[i]]))
+      await expect.poll(() => figures(page)).toEqual(names.map((name, i) => [name, asLogged[i], checked[i]]))
     },
   )
 
@@ -212,12 +209,14 @@ describeJourney('from a log to its report', () => {
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme })
       const picture = page.locator('.picture').getByRole('img')
-      expect(await picture.count()).toBe(1)
+      await expect.poll(() => picture.count()).toBe(1)
       expect(await picture.evaluate((element) => element.tagName)).toBe('svg')
-      expect(await picture.getAttribute('aria-label')).toBe(inWords)
-      expect(await picture.locator('text').allTextContents()).toEqual(
-        expect.arrayContaining(['180 upper end of target', '70 low', '54 very low', 'median', 'readings']),
-      )
+      await expect.poll(() => picture.getAttribute('aria-label')).toBe(inWords)
+      await expect
+        .poll(() => picture.locator('text').allTextContents())
+        .toEqual(
+          expect.arrayContaining(['180 upper end of target', '70 low', '54 very low', 'median', 'readings']),
+        )
     }
   })
 
@@ -239,15 +238,14 @@ describeJourney('from a log to its report', () => {
   it('asks what a log leaves open, and takes the answer in place', async () => {
     await opened(NO_UNIT)
     const stopped = page.locator('.logs-screen')
-    expect(await stopped.innerText()).toContain('The log does not say its unit')
-    expect(await stopped.locator('.choice').allInnerTexts()).toEqual([
-      expect.stringMatching(/^mg\/dL/),
-      expect.stringMatching(/^mmol\/L/),
-    ])
+    await expect.poll(() => stopped.innerText()).toContain('The log does not say its unit')
+    await expect
+      .poll(() => stopped.locator('.choice').allInnerTexts())
+      .toEqual([expect.stringMatching(/^mg\/dL/), expect.stringMatching(/^mmol\/L/)])
     await page.getByRole('button', { name: /^mmol\/L/ }).click()
     await shown(page, '.figures')
     expect((await figures(page))[0]).toEqual(['Readings below 3.9', '0'])
-    expect(await page.locator('.guesses').innerText()).toContain('Unit mmol/L, as answered.')
+    await expect.poll(() => page.locator('.guesses').innerText()).toContain('Unit mmol/L, as answered.')
 
     await goTo(page, 'Logs')
     await page.getByRole('button', { name: 'Ask again' }).click()
@@ -262,18 +260,20 @@ describeJourney('from a log to its report', () => {
     await opened(NO_LOG)
     const told = await page.getByRole('alert').innerText()
     expect(told).toContain('photo.csv: The file is a picture, not a CSV file. Export the readings as CSV')
-    expect(await page.locator('.start').count()).toBe(1)
+    await expect.poll(() => page.locator('.start').count()).toBe(1)
   })
 
   it('asks about one log while another that is none is told, and opens the rest once that is settled', async () => {
     await opened(NO_LOG, NO_UNIT, SEASON)
-    expect(await page.getByRole('alert').innerText()).toContain('photo.csv: The file is a picture')
-    expect(await page.locator('.logs-screen h3').allInnerTexts()).toEqual(['no-unit.csv', basename(SEASON)])
-    expect(await page.locator('fieldset').count()).toBe(1)
+    await expect.poll(() => page.getByRole('alert').innerText()).toContain('photo.csv: The file is a picture')
+    await expect
+      .poll(() => page.locator('.logs-screen h3').allInnerTexts())
+      .toEqual(['no-unit.csv', basename(SEASON)])
+    await expect.poll(() => page.locator('fieldset').count()).toBe(1)
     await page.getByRole('button', { name: 'Remove no-unit.csv' }).click()
     await shown(page, '.opened')
     await goTo(page, 'Logs')
-    expect(await page.locator('.logs-screen h3').allInnerTexts()).toEqual([basename(SEASON)])
+    await expect.poll(() => page.locator('.logs-screen h3').allInnerTexts()).toEqual([basename(SEASON)])
   })
 
   it('takes files that are dropped on it', async () => {
@@ -289,7 +289,7 @@ describeJourney('from a log to its report', () => {
     await page.dispatchEvent('.start', 'drop', { dataTransfer: dropped })
     await shown(page, '.opened')
     await goTo(page, 'Logs')
-    expect(await page.locator('.logs-screen h3').allInnerTexts()).toEqual(['dropped.csv'])
+    await expect.poll(() => page.locator('.logs-screen h3').allInnerTexts()).toEqual(['dropped.csv'])
   })
 
   it('shows names and cells of a log as text, whatever they hold', async () => {
@@ -298,9 +298,11 @@ describeJourney('from a log to its report', () => {
     await opened({ name: `${mark.replaceAll('/', '')}.csv`, text })
     await goTo(page, 'Logs')
     for (const summary of await page.locator('summary').all()) await summary.click()
-    expect(await page.locator('.logs-screen code').innerText()).toBe(`2026-03-02,12:00,,${mark},${mark}`)
-    expect(await page.locator('.logs-screen h3').innerText()).toBe(`${mark}.csv`)
-    expect(await page.locator('img, script:not([src])').count()).toBe(0)
+    await expect
+      .poll(() => page.locator('.logs-screen code').innerText())
+      .toBe(`2026-03-02,12:00,,${mark},${mark}`)
+    await expect.poll(() => page.locator('.logs-screen h3').innerText()).toBe(`${mark}.csv`)
+    await expect.poll(() => page.locator('img, script:not([src])').count()).toBe(0)
   })
 
   async function savedPdf(): Promise<{ readonly name: string; readonly bytes: Buffer }> {
@@ -329,7 +331,7 @@ describeJourney('once the program behind the window has ended', () => {
       'The program behind this window has ended. Start it again with npm run browser.',
     )
     // What was there stays.
-    expect(await window.locator('.choice').count()).toBe(2)
+    await expect.poll(() => window.locator('.choice').count()).toBe(2)
     await ended.end()
   })
 })

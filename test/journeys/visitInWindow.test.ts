@@ -38,19 +38,19 @@ describeJourney('a visit in the window', () => {
     await page.getByRole('textbox', { name: 'Question' }).fill('why the mornings?')
     await button('Add').click()
     await page.getByText('Added to questions.').waitFor()
-    expect(await page.getByRole('button', { name: /^Visit edited/ }).count()).toBe(1)
+    await expect.poll(() => page.getByRole('button', { name: /^Visit edited/ }).count()).toBe(1)
     const path = await saved(() => page.keyboard.press('Control+s'))
     await page.getByText(/look for it among your downloads/).waitFor()
-    expect(await page.getByRole('button', { name: /^Visit edited/ }).count()).toBe(0)
+    await expect.poll(() => page.getByRole('button', { name: /^Visit edited/ }).count()).toBe(0)
 
     await page.close()
     page = await journey.newPage()
     await page.locator('input[type=file]').setInputFiles(path)
     await shown(page, '.large-figures')
     await part('Questions')
-    expect(await page.locator('.entries li').allInnerTexts()).toEqual([
-      expect.stringContaining('why the mornings?'),
-    ])
+    await expect
+      .poll(() => page.locator('.entries li').allInnerTexts())
+      .toEqual([expect.stringContaining('why the mornings?')])
 
     await page.close()
     page = await journey.newPage({ files: [path] })
@@ -63,7 +63,7 @@ describeJourney('a visit in the window', () => {
     await button('Save').click()
     await page.getByText('Saved thursday.visit.').waitFor()
     expect(readFileSync(path, 'utf8')).toContain('a new meter')
-    expect(await page.title()).toBe('thursday.visit – Visit report')
+    await expect.poll(() => page.title()).toBe('thursday.visit – Visit report')
   })
 
   it('is protected, and opens with its passphrase alone, which may be pasted', async () => {
@@ -71,7 +71,7 @@ describeJourney('a visit in the window', () => {
     await chooseLogs(page, TWO_MONTHS)
     await part('File')
     await button('Protect with a passphrase …').click()
-    expect(await focusedLabel()).toBe('Passphrase')
+    await expect.poll(() => focusedLabel()).toBe('Passphrase')
     await page.keyboard.type(SECRET)
     await page.getByLabel('The same again').fill('another')
     await page.keyboard.press('Enter')
@@ -88,7 +88,7 @@ describeJourney('a visit in the window', () => {
     const dialog = page.getByRole('dialog', { name: 'thursday.visit is protected' })
     await dialog.waitFor()
     expect(await axeViolations(page)).toEqual([])
-    expect(await focusedLabel()).toBe('Passphrase')
+    await expect.poll(() => focusedLabel()).toBe('Passphrase')
     await page.keyboard.type('wrong')
     await page.keyboard.press('Enter')
     await dialog.getByText(/not the passphrase/).waitFor()
@@ -101,7 +101,7 @@ describeJourney('a visit in the window', () => {
     await page.keyboard.press('Enter')
     await shown(page, '.large-figures')
     await part('File')
-    expect(await page.locator('.section').innerText()).toContain('protected')
+    await expect.poll(() => page.locator('.section').innerText()).toContain('protected')
   })
 
   it('takes what a person tells of the kit, names what is wrong at its field, and undoes it', async () => {
@@ -111,10 +111,10 @@ describeJourney('a visit in the window', () => {
     await button('Add').click()
     const result = page.getByRole('textbox', { name: 'Result' })
     await page.locator('.missing').first().waitFor()
-    expect(await focusedLabel()).toBe('Day')
-    expect(await result.getAttribute('aria-invalid')).toBe('true')
+    await expect.poll(() => focusedLabel()).toBe('Day')
+    await expect.poll(() => result.getAttribute('aria-invalid')).toBe('true')
     const described = (await result.getAttribute('aria-describedby')) ?? ''
-    expect(await page.locator(`[id="${described}"]`).innerText()).toBe('This is needed.')
+    await expect.poll(() => page.locator(`[id="${described}"]`).innerText()).toBe('This is needed.')
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme })
       expect(await axeViolations(page), colorScheme).toEqual([])
@@ -126,18 +126,20 @@ describeJourney('a visit in the window', () => {
     await page.keyboard.press('Enter')
     await page.getByText('Added to control results.').waitFor()
     const entry = page.locator('.entries li')
-    expect(await entry.innerText()).toContain('2026-05-02 · 118 mg/dL, inside its range (96 to 144)')
+    await expect
+      .poll(() => entry.innerText())
+      .toContain('2026-05-02 · 118 mg/dL, inside its range (96 to 144)')
     await page.getByRole('button', { name: /^Undo/ }).click()
     await page.getByText('Undone: a change of the kit.').waitFor()
-    expect(await entry.count()).toBe(0)
+    await expect.poll(() => entry.count()).toBe(0)
     await page.keyboard.press('Control+Shift+z')
     await entry.waitFor()
     await entry.getByRole('button', { name: /^Change/ }).click()
-    expect(await focusedLabel()).toBe('Day')
+    await expect.poll(() => focusedLabel()).toBe('Day')
     await entry.getByRole('textbox', { name: 'Result' }).fill('150')
     await page.keyboard.press('Enter')
     await page.getByText('Changed.', { exact: true }).waitFor()
-    expect(await entry.innerText()).toContain('150 mg/dL, outside its range')
+    await expect.poll(() => entry.innerText()).toContain('150 mg/dL, outside its range')
   })
 
   it('counts a typed low among the lows and marks it as typed everywhere', async () => {
@@ -152,20 +154,20 @@ describeJourney('a visit in the window', () => {
     await goTo(page, 'Picture')
     const low = page.locator('.low').filter({ hasText: '58 (typed)' })
     await low.waitFor()
-    expect(await low.innerText()).toContain('20 May, 22:51')
+    await expect.poll(() => low.innerText()).toContain('20 May, 22:51')
     await goTo(page, 'Readings')
     await page.getByLabel('Show').selectOption('lows')
     await page.getByText('Search and filter').click()
     await page.getByLabel('Search').fill('typed')
     await page.locator('.grid-body .grid-row').filter({ hasText: 'typed' }).waitFor()
     await page.getByRole('heading', { name: /58 mg\/dL on 20 May/ }).waitFor()
-    expect(await page.locator('.detail').innerText()).toContain('typed by hand')
+    await expect.poll(() => page.locator('.detail').innerText()).toContain('typed by hand')
     await button('Change or remove it').click()
     await page.getByRole('button', { name: /^Remove/ }).click()
     await page.getByText(/^Removed: 2026-05-20/).waitFor()
     await goTo(page, 'Picture')
     await shown(page, '.large-figures')
-    expect(await low.count()).toBe(0)
+    await expect.poll(() => low.count()).toBe(0)
   })
 
   it('corrects a low of a log by hand: the low stays among the lows', async () => {
@@ -183,7 +185,7 @@ describeJourney('a visit in the window', () => {
     await page.getByText('Added as typed.').waitFor()
     await page.getByText('Left out of averages; stays among the lows').waitFor()
     await goTo(page, 'Picture')
-    expect(await page.locator('.lows').innerText()).toContain(below)
+    await expect.poll(() => page.locator('.lows').innerText()).toContain(below)
   })
 
   it('is offered again after its program was killed, and after it ended by itself', async () => {
@@ -202,12 +204,12 @@ describeJourney('a visit in the window', () => {
       page = await journey.newPage({ ownFolder })
       const offered = page.getByRole('region', { name: 'Never saved' })
       await offered.waitFor()
-      expect(await offered.innerText()).toMatch(/last kept \d{4}-\d{2}-\d{2} \d{2}:\d{2}/)
+      await expect.poll(() => offered.innerText()).toMatch(/last kept \d{4}-\d{2}-\d{2} \d{2}:\d{2}/)
       expect(await axeViolations(page)).toEqual([])
       await offered.getByRole('button', { name: /^Recover/ }).click()
       await page.getByText('Recovered. It is not saved yet.').waitFor()
       await part('Questions')
-      expect(await page.locator('.entries').innerText()).toContain(`asked before ${how}`)
+      await expect.poll(() => page.locator('.entries').innerText()).toContain(`asked before ${how}`)
       // For the next round, nothing is left.
       await saved(() => button('Save').click())
       await part('File')
@@ -218,7 +220,7 @@ describeJourney('a visit in the window', () => {
     }
     page = await journey.newPage({ ownFolder })
     await button('Try it with a sample').waitFor()
-    expect(await page.getByRole('region', { name: 'Never saved' }).count()).toBe(0)
+    await expect.poll(() => page.getByRole('region', { name: 'Never saved' }).count()).toBe(0)
   })
 
   it('warns of a second program, and asks before either saves over the other', async () => {
@@ -320,10 +322,12 @@ function focusedLabel(): Promise<string> {
   })
 }
 
+/** What is wholly kept: a file still being written would be lost with its program. */
 function unsavedTexts(ownFolder: string): string {
   const unsaved = join(ownFolder, 'visit-report', 'unsaved')
   if (!existsSync(unsaved)) return ''
   return readdirSync(unsaved)
+    .filter((name) => name.startsWith('unsaved-'))
     .map((name) => readFileSync(join(unsaved, name), 'utf8'))
     .join('')
 }

@@ -87,41 +87,41 @@ describeJourney('the window for everyone', () => {
       buffer: Buffer.from(OPEN_UNIT.text),
     })
     await shown(page, '.logs-screen')
-    expect(await focused()).toBe('One thing to tell first')
+    await expect.poll(() => focused()).toBe('One thing to tell first')
     await tabTo(/^mg\/dL/)
     await page.keyboard.press('Enter')
     await shown(page, '.large-figures')
-    expect(await focused()).toBe('2 March to 3 March 2026')
+    await expect.poll(() => focused()).toBe('2 March to 3 March 2026')
     await tabTo('Picture of the day in words')
     await page.keyboard.press('Enter')
-    expect(await page.locator('.picture details p').first().isVisible()).toBe(true)
+    await expect.poll(() => page.locator('.picture details p').first().isVisible()).toBe(true)
     await tabTo('Print or save PDF')
     const download = page.waitForEvent('download')
     await page.keyboard.press('Enter')
     await (await download).path()
     await page.getByText('Made visit-report-2026-03-02-to-2026-03-03.pdf.').waitFor()
     // The work done, the focus is where it was.
-    expect(await focused()).toBe('Print or save PDF')
+    await expect.poll(() => focused()).toBe('Print or save PDF')
     await page.keyboard.press('Control+z')
     await shown(page, '.logs-screen fieldset')
     await page.keyboard.press('Control+z')
     await shown(page, '.start')
-    expect(await focused()).toBe('Choose the logs of your meters')
+    await expect.poll(() => focused()).toBe('Choose the logs of your meters')
     await page.keyboard.press('Control+Shift+z')
     await shown(page, '.logs-screen fieldset')
   })
 
   it('tells a screen reader what it does and did, without being asked', async () => {
     const status = page.getByRole('status')
-    expect(await status.innerText()).toBe('')
+    await expect.poll(() => status.innerText()).toBe('')
     await chooseLogs(page, SEASON)
-    expect(await status.innerText()).toBe('Read: 478 readings on 90 of 90 days.')
+    await expect.poll(() => status.innerText()).toBe('Read: 478 readings on 90 of 90 days.')
     const lows = page.getByRole('region', { name: /^Lows/ }).getByRole('listitem')
     const doubtfulLow = lows.filter({ hasText: '66? → 104 → 106' })
-    expect(await doubtfulLow.textContent()).toContain('(doubtful, stays counted)')
+    await expect.poll(() => doubtfulLow.textContent()).toContain('(doubtful, stays counted)')
     // Here the repeat in between is doubtful, not a low.
     const doubtfulRepeat = lows.filter({ hasText: '51 → 122? → 60' })
-    expect(await doubtfulRepeat.textContent()).not.toContain('doubtful')
+    await expect.poll(() => doubtfulRepeat.textContent()).not.toContain('doubtful')
   })
 
   // 320 px is the width at which pages must do without scrolling sideways (WCAG 2.2, 1.4.10 Reflow).
@@ -134,7 +134,7 @@ describeJourney('the window for everyone', () => {
     await resize(width, height, letters)
     const scrollWidth = () => page.evaluate(() => document.documentElement.scrollWidth)
     await chooseLogs(page, OPEN_UNIT, OPEN_COLUMNS, NO_LOG)
-    expect(await scrollWidth()).toBe(width)
+    await expect.poll(() => scrollWidth()).toBe(width)
     await page.close()
     page = await journey.newPage()
     await resize(width, height, letters)
@@ -143,7 +143,7 @@ describeJourney('the window for everyone', () => {
       await goTo(page, step)
       if (step === 'Readings') await shown(page, '.detail')
       if (step === 'Picture') await shown(page, '.large-figures')
-      expect(await scrollWidth(), step).toBe(width)
+      await expect.poll(() => scrollWidth(), { message: step }).toBe(width)
     }
     const lows = await page.locator('.lows').boundingBox()
     const picture = await page.locator('.picture').boundingBox()
@@ -176,7 +176,7 @@ describeJourney('the window for everyone', () => {
       ),
     )
     expect(hidden).toEqual([])
-    expect(await stops.count()).toBeGreaterThan(5)
+    await expect.poll(() => stops.count()).toBeGreaterThan(5)
   })
 
   it.each(['none', 'active'] as const)(

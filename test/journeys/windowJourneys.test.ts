@@ -72,14 +72,13 @@ describeJourney('people and their logs', () => {
     const other = file('bag.csv', 'Date,Time,Glucose (mg/dL)\n03/04/2026,12:00,140\n04/04/2026,12:10,150\n')
     await chooseLogs(page, one, other)
     const choices = page.locator('fieldset .choice')
-    expect(await choices.allInnerTexts()).toEqual([
-      expect.stringMatching(/^day.*April/is),
-      expect.stringMatching(/^month.*March/is),
-    ])
+    await expect
+      .poll(() => choices.allInnerTexts())
+      .toEqual([expect.stringMatching(/^day.*April/is), expect.stringMatching(/^month.*March/is)])
     await choices.first().click()
     await shown(page, '.large-figures')
-    expect(await page.locator('.opened-heading').innerText()).toContain('4 readings on 4 of')
-    expect(await page.locator('.guesses').innerText()).toContain('as answered')
+    await expect.poll(() => page.locator('.opened-heading').innerText()).toContain('4 readings on 4 of')
+    await expect.poll(() => page.locator('.guesses').innerText()).toContain('as answered')
   })
 
   it('a doubtful reading is left out with a reason, by key, and brought back by undo', async () => {
@@ -109,8 +108,8 @@ describeJourney('people and their logs', () => {
     await button('Set another period beside it').click()
     await button('Show these days').click()
     const compared = await shown(page, '.compared')
-    expect(await compared.getByRole('img').count()).toBe(1)
-    expect(await compared.getByRole('table').count()).toBeGreaterThan(0)
+    await expect.poll(() => compared.getByRole('img').count()).toBe(1)
+    await expect.poll(() => compared.getByRole('table').count()).toBeGreaterThan(0)
   })
 
   it('a clinician drops an export that does not say its unit: asked, opened', async () => {
@@ -123,7 +122,7 @@ describeJourney('people and their logs', () => {
     )
     await button(/^mg\/dL/).click()
     await shown(page, '.large-figures')
-    expect(await page.locator('.lows').innerText()).toContain('3 readings below 70')
+    await expect.poll(() => page.locator('.lows').innerText()).toContain('3 readings below 70')
   })
 
   it('a million rows: the window goes on, tells how far it is, is stopped, and shows them at last', async () => {
@@ -139,7 +138,7 @@ describeJourney('people and their logs', () => {
     await page.getByText(/^Reading: \d/).waitFor()
     await button('Cancel').click()
     await page.getByText('Cancelled. The visit is as it was before.').waitFor()
-    expect(await page.locator('.opened-heading').innerText()).toContain('478 readings')
+    await expect.poll(() => page.locator('.opened-heading').innerText()).toContain('478 readings')
     await goTo(page, 'Logs')
     await button(/^Remove season/).click()
     await input.setInputFiles(log)
@@ -175,7 +174,7 @@ describeJourney('people and their logs', () => {
   ])('told of %s that is dropped, and nothing opens', async (_what, paths, told) => {
     await drop(page, ...paths())
     expect(await (await shown(page, '[role=alert]')).innerText()).toMatch(told)
-    expect(await page.locator('.start').count()).toBe(1)
+    await expect.poll(() => page.locator('.start').count()).toBe(1)
     expect(await axeViolations(page)).toEqual([])
   })
 
@@ -188,7 +187,9 @@ describeJourney('people and their logs', () => {
     )
     await drop(page, ...paths)
     await shown(page, '.large-figures')
-    expect(await page.locator('.opened-heading').innerText()).toContain('20 readings on 20 of 20 days')
+    await expect
+      .poll(() => page.locator('.opened-heading').innerText())
+      .toContain('20 readings on 20 of 20 days')
   })
 
   it('shows the very pages, leafs through them and prints them all', async () => {
@@ -199,7 +200,7 @@ describeJourney('people and their logs', () => {
     await shown(page, 'canvas[data-page="2"]')
     const sheets = Number(/of (\d+)/.exec(await page.locator('.sheet-bar [role=status]').innerText())?.[1])
     await page.getByText('Text of page 2').click()
-    expect(await page.locator('.pages details p').allInnerTexts()).not.toEqual([])
+    await expect.poll(() => page.locator('.pages details p').allInnerTexts()).not.toEqual([])
     await page.evaluate(() => (window.print = () => undefined))
     await page.getByRole('button', { name: 'Print', exact: true }).click()
     await page
