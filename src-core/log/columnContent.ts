@@ -41,6 +41,11 @@ export class ColumnContent {
     return this.cells(index).filter((cell) => readGlucose(cell).kind === 'number').length
   }
 
+  /** Whether most of what the column holds are numbers, however many cells are empty. */
+  holdsNumbers(index: number): boolean {
+    return this.#mostly(index, (cell) => !Number.isNaN(Number(cell.replace(',', '.'))))
+  }
+
   /** Whether any row has a reading in this column that is not the other column's, in its unit or the other. */
   holdsOtherReadings(index: number, other: number): boolean {
     return this.records.some(({ cells }) => {

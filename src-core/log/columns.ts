@@ -128,14 +128,17 @@ function planByNumber(head: readonly CsvRecord[], named: NamedColumns): ColumnPl
   return nameRoles(columns, named, []) ?? finishPlan(head, null, columns, named)
 }
 
-/** A log without a header: the one column of dates, of times, of plausible values. */
+/**
+ * A log without a header: the one column of dates, of times, of numbers. With two columns of numbers nothing tells
+ * which holds the glucose: a doses' column has gaps and zeros, but a column of codes is as full as one of readings.
+ */
 function planByContent(head: readonly CsvRecord[]): ColumnPlan | NoPlanYet {
   const columns = columnsByContent(head)
-  const line = head.find(hasCell)?.line ?? null
-  if (!columns.some((column) => column.role === 'date'))
-    return { missing: 'glucose', candidates: columns, line }
-  if (columns.filter((column) => column.role === 'glucose').length !== 1) {
-    return { missing: 'glucose', candidates: columns, line }
+  const content = new ColumnContent(head)
+  const isGlucose = columns.filter(({ role }) => role === 'glucose').length === 1
+  const others = columns.filter(({ role, index }) => role === 'ignored' && content.holdsNumbers(index))
+  if (!isGlucose || others.length > 0 || !columns.some(({ role }) => role === 'date')) {
+    return { missing: 'glucose', candidates: columns, line: head.find(hasCell)?.line ?? null }
   }
   return finishPlan(head, null, columns, null)
 }

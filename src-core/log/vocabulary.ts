@@ -69,7 +69,7 @@ const ROLE_WORDS: readonly RoleWords[] = [
   {
     role: 'glucose',
     words:
-      /\b(\w*glucose\w*|glucosa|glucosio|glicose|\w*glukose\w*|glyc[ae]?emi\w*|glucemi\w*|glicemi\w*|glykami\w*|blutzucker\w*|bloedsuiker\w*|blood sugar|sugar|logged value|azucar|acucar|zucker\w*|bg|bgl|bz|smbg|bloedglucose\w*)\b/,
+      /\b(\w*glucose\w*|glucosa|glucosio|glicose|\w*glukose\w*|glyc[ae]?emi\w*|glucemi\w*|glicemi\w*|glykami\w*|blutzucker\w*|bloedsuiker\w*|blood sugar|sugar|logged value|azucar|acucar|zucker\w*|bg|bgl|bz|smbg|cbg|fsbg|finger ?sticks?|capillary|bloedglucose\w*)\b/,
   },
   {
     role: 'meal',

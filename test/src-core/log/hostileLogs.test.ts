@@ -94,6 +94,12 @@ describe('a low is never lost', () => {
     expect(Array.from({ length: readings.n }, (_, i) => readings.logged[i])).toEqual([70, 69.6])
   })
 
+  it('in a log without a header whose full column is one of codes', () => {
+    const rows = ['58,104', '33,11', '34,0', '62,45', '65,0', '64,0', '58,98', '33,6', '34,0', '67,0']
+    const log = rows.map((row, i) => `2026-03-${String(10 + i)},07:00,${row}`).join('\n')
+    expect(refusalsOf(log)[0].code).toBe('no-glucose-column')
+  })
+
   it('in a second glucose column', () => {
     const header = 'Date,Time,Glucose before meal (mg/dL),Glucose after meal (mg/dL)'
     const [refusal] = refusalsOf(`${header}\n2026-03-02,07:00,120,45\n2026-03-02,12:00,,38\n`)
@@ -101,6 +107,8 @@ describe('a low is never lost', () => {
       'no-glucose-column',
       true,
     ])
+    const capillary = 'Date,CGM (mg/dL),CBG (mg/dL)'
+    expect(valuesOf(`${capillary}\n2026-03-02 07:00,120,45\n2026-03-02 12:00,145,\n`)).toEqual(['45 mg/dL'])
     const manual = 'Date,Time,Sensor glucose (mg/dL),Manual blood glucose (mg/dL)'
     expect(valuesOf(`${manual}\n2026-03-02,07:00,120,45\n2026-03-02,12:00,145,\n`)).toEqual(['45 mg/dL'])
   })

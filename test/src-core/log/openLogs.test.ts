@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest'
 import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
 import { summarise } from '../../../src-core/statistics/summary'
 import { isoDay, dayOf } from '../../../src-core/units/wallClock'
-import { logbookOf } from '../../helpers/logs'
+import { logbookOf, refusalsOf } from '../../helpers/logs'
 
 // Finger-stick logs of 1988 to 1991 (AIM-94 data set, M. Kahn, UCI Machine Learning Repository,
 // doi:10.24432/C5T59G), kept beside the project where it is developed; the figures of each were computed
@@ -64,6 +64,10 @@ describe.skipIf(missing)(
         expect(sources[0].rows.total).toBe(Number(reference.rows))
       },
     )
+
+    it.each(references.map(({ file }) => file))('%s is not guessed at: its columns are asked for', (file) => {
+      expect(refusalsOf(read(file))[0].code).toBe('no-glucose-column')
+    })
 
     it('data-02 counts its markers at the limits: 380 readings, mean 200.116', () => {
       const { n, mean } = figuresOf('data-02')
