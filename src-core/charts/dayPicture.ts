@@ -74,11 +74,13 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
   const notesHeight = note === '' ? 0 : NOTE_HEIGHT
   const above = indexes.some((i) => hasFlag(readings, i, FLAG.aboveRange))
   const below = indexes.some((i) => hasFlag(readings, i, FLAG.belowRange))
+  // The labels of crowded lows go under them rather than far away.
+  const labelRow = lowCount > MOST_LABELLED_LOWS ? LABEL.height + MARK.lowSize / 2 : 0
   const plot: Plot = {
     left: MARGIN.left,
     right: size.width - MARGIN.right,
     top: MARGIN.top + (above ? OUTSIDE_STEP + 4 : 0),
-    bottom: size.height - MARGIN.bottom - (below ? OUTSIDE_STEP + 4 : 0) - notesHeight,
+    bottom: size.height - MARGIN.bottom - (below ? OUTSIDE_STEP + 4 : labelRow) - notesHeight,
   }
   const frame = {
     left: plot.left,

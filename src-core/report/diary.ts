@@ -81,7 +81,9 @@ export function diary(context: ReportContext): readonly Block[] {
   }
   return [
     heading(DIARY),
-    greyParagraph(diaryCaption(to - from + 1, to - figures.from + 1, context.unit), { fontSize: TYPE.small }),
+    greyParagraph(`${diaryCaption(to - from + 1, to - figures.from + 1, context.unit)} ${diaryLegend()}`, {
+      fontSize: TYPE.small,
+    }),
     table(
       [
         { title: '', width: WIDTHS.day },
@@ -91,7 +93,6 @@ export function diary(context: ReportContext): readonly Block[] {
       rows,
       { fontSize: SMALL },
     ),
-    greyParagraph(diaryLegend(), { fontSize: TYPE.small }),
   ]
 }
 

@@ -19,7 +19,6 @@ import {
   doubtText,
   effectSentence,
   furtherDoubtfulSentence,
-  NONE_DOUBTFUL,
   outsidePeriodSentence,
   stretchLows,
   stretchTitle,
@@ -44,13 +43,13 @@ const PICTURE = { width: 226, height: 92 }
 const NOTE_LENGTH = 140
 const MOST_MOVERS = 3
 
-/** The doubtful readings one by one, lows on top; an honest sentence where there are none. */
+/** The doubtful readings one by one, lows on top; where there are none, page 1 says what that means. */
 export function doubtfulReadings(context: ReportContext): readonly Block[] {
   const all = doubtfulInPeriod(context)
   const outside = context.analysis.technique.doubtful.length - all.length
   const outsideText = outside > 0 ? [greyParagraph(outsidePeriodSentence(outside))] : []
   const title = heading(DOUBTFUL_TITLE, SECTION.doubtful)
-  if (all.length === 0) return [title, paragraph(NONE_DOUBTFUL), ...outsideText]
+  if (all.length === 0) return outside === 0 ? [] : keptTogether([title, ...outsideText], context.width)
 
   const { doubtThreshold } = context.analysis.settings
   const meterOf = (index: number) => context.analysis.readings.meter[index]

@@ -54,11 +54,6 @@ export function effectSentence(
   return `Left out alone, these move mean and SD most: ${each.join('; ')}.`
 }
 
-export const NONE_DOUBTFUL =
-  'No reading was found doubtful. That does not prove them right: a single wrong reading that nobody repeated ' +
-  'is seldom found (about one in three at best, in simulated logs). The best check is a second test at once: ' +
-  'washed and dried hands, a new strip.'
-
 /** '72 readings of meter A, 3 March to 20 March'. */
 export function stretchTitle(n: number, meter: string, from: string, to: string): string {
   return `${count(n, 'reading')} of ${meter}, ${from === to ? from : `${from} to ${to}`}`

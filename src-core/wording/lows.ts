@@ -69,9 +69,9 @@ export function notFollowedSentence(notFollowed: number, lows: number): string |
   return `After ${notFollowed} of ${lows} lows no test for three hours.`
 }
 
-/** More lows than have room on the page; `listed` of all stand behind. */
+/** More lows than have room on the page; so many of all `events`, a set of repeats being one, stand behind. */
 export function furtherLowsSentence(shown: number, listedBehind: number, events: number): string {
-  const behind = listedBehind < events ? `the ${listedBehind} lowest of all ${events}` : `all ${events}`
+  const behind = listedBehind < events ? `the ${listedBehind} lowest of ${events}` : 'all'
   return `The ${inWords(shown)} lowest stand here, ${behind} are listed behind.`
 }
 

@@ -21,7 +21,8 @@ export function doubtfulSentence(doubtful: number, sensor: boolean): readonly Ph
     return [
       strong('No reading was found doubtful.'),
       ' That does not prove them right: a single wrong reading that nobody repeated is seldom found ' +
-        '(about one in three at best, in simulated logs).',
+        '(about one in three at best, in simulated logs). The best check is a second test at once: washed and ' +
+        'dried hands, a new strip.',
     ]
   }
   return [

@@ -99,9 +99,9 @@ describe('lows that nothing followed', () => {
   })
 
   it('and do not fit on page 1 are pointed to', () => {
-    expect(furtherLowsSentence(8, 40, 40)).toBe('The eight lowest stand here, all 40 are listed behind.')
+    expect(furtherLowsSentence(8, 40, 40)).toBe('The eight lowest stand here, all are listed behind.')
     expect(furtherLowsSentence(8, 120, 190)).toBe(
-      'The eight lowest stand here, the 120 lowest of all 190 are listed behind.',
+      'The eight lowest stand here, the 120 lowest of 190 are listed behind.',
     )
   })
 })
