@@ -19,7 +19,8 @@ import { LINE_END, oneLine } from './printable'
 const SMALL = TYPE.small + 0.2
 /** Lows and doubts are to be seen at arm's length. */
 const LARGE = TYPE.body + 0.8
-const WIDTHS = { day: 41, column: 38 } as const
+/** Columns by the widest that stands in them; 'breakfast' takes 30. Points. */
+const WIDTHS = { day: 41, tests: 32, sets: 38 } as const
 const LENGTH = { note: 60, remarks: 220 } as const
 /** A cell shows every low, and of the other tests no more than these. */
 const MOST_OTHERS = 6
@@ -50,6 +51,11 @@ export function diary(context: ReportContext): readonly Block[] {
   const from = Math.max(figures.from, to - days + 1)
   const byDay = itemsByDay(context, from, to)
   const columns = columnsOf(context)
+  const shown = [...byDay.values()].flat()
+  const widthOf = (column: Column) => {
+    const held = shown.filter(({ first }) => column.holds(first))
+    return held.some(({ set }) => set) ? WIDTHS.sets : WIDTHS.tests
+  }
   const entries = entriesByDay(context.analysis.entries)
   const rows: (string | readonly Inline[])[][] = []
   let day = from
@@ -87,7 +93,7 @@ export function diary(context: ReportContext): readonly Block[] {
     table(
       [
         { title: '', width: WIDTHS.day },
-        ...columns.map(({ title }) => ({ title, width: WIDTHS.column })),
+        ...columns.map((column) => ({ title: column.title, width: widthOf(column) })),
         { title: 'notes and entries of the log', width: '*' as const },
       ],
       rows,
