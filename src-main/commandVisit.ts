@@ -20,7 +20,7 @@ export function isVisitFile(path: string): boolean {
   const file = openSync(path, 'r')
   try {
     const start = Buffer.alloc(START)
-    return beginsAsVisit(start.toString('latin1', 0, readSync(file, start)))
+    return beginsAsVisit(start.toString('utf8', 0, readSync(file, start)))
   } finally {
     closeSync(file)
   }
@@ -29,7 +29,7 @@ export function isVisitFile(path: string): boolean {
 /** Whether a log that was opened turns out to be a visit. */
 export function isVisit(log: LogSource): boolean {
   const [start = new Uint8Array()] = log.chunks()
-  return beginsAsVisit(Buffer.from(start.subarray(0, START)).toString('latin1'))
+  return beginsAsVisit(Buffer.from(start.subarray(0, START)).toString('utf8'))
 }
 
 /** A log opened as the command line names it; '-' is standard input. Throws where it cannot be opened. */

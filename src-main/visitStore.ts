@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { rm } from 'node:fs/promises'
-import { beginsAsVisit } from '../src-core/visit/format'
+import { beginsAsVisit, withoutByteOrderMark } from '../src-core/visit/format'
 import type { Visit } from '../src-core/visit/visit'
 import { readVisit, visitText } from '../src-core/visit/visitFile'
 import { VISIT_FILE } from '../src-core/wording/visitFile'
@@ -30,7 +30,7 @@ export async function loadVisit(path: string, ask: () => Promise<string>): Promi
 /** Reads a visit from the bytes of its file. */
 export async function visitIn(bytes: Buffer, ask: () => Promise<string>): Promise<LoadedVisit> {
   const sha256 = BYTE_TOOLS.sha256(bytes)
-  let text = bytes.toString('utf8')
+  let text = withoutByteOrderMark(bytes.toString('utf8'))
   let passphrase: string | null = null
   if (isProtected(text)) {
     passphrase = await ask()
@@ -99,7 +99,7 @@ async function removeClear(path: string): Promise<void> {
 }
 
 function isInClear(file: Buffer | null): boolean {
-  const text = file?.toString('utf8') ?? ''
+  const text = withoutByteOrderMark(file?.toString('utf8') ?? '')
   return beginsAsVisit(text) && !isProtected(text)
 }
 

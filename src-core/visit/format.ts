@@ -5,7 +5,12 @@ export const VERSION = 1
 
 /** Whether a file begins as a visit file does, protected or not. */
 export function beginsAsVisit(start: string): boolean {
-  return start.startsWith(`{"format":"${FORMAT}"`)
+  return withoutByteOrderMark(start).startsWith(`{"format":"${FORMAT}"`)
+}
+
+/** Some editors put the mark before UTF-8 text when they save it. */
+export function withoutByteOrderMark(text: string): string {
+  return text.startsWith('\uFEFF') ? text.slice(1) : text
 }
 
 /** The first line of a file, if it is JSON of any kind. */

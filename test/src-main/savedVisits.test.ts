@@ -65,6 +65,9 @@ describe('a saved visit', () => {
     expect(opened.readings).toBe(saved.readings)
     expect(opened.pdf.equals(saved.pdf)).toBe(true)
     expect(readFileSync(visit).equals(bytes)).toBe(true)
+    // As an editor may save it again.
+    const marked = write('marked.visit', `\uFEFF${bytes.toString()}`)
+    expect(report(marked, ...PROTECTED).json).toBe(saved.json)
   }) // prettier-ignore
 
   it('gives what the logs give without saving', () => {
