@@ -13,7 +13,7 @@ import { type DaySpan, FLAG, isLow, type Readings, rangeOfDays } from '../log/re
 import { glucoseManagementIndicator } from '../statistics/estimatedA1c'
 import { intervalsOf, withLowIntervalsOf } from '../statistics/intervals'
 import { summarise, type Summary } from '../statistics/summary'
-import { meterLetters } from '../wording/meterLetters'
+import { metersOnPaper } from '../wording/metersOnPaper'
 import { assessTechnique } from '../technique/assessTechnique'
 import { checkedReadings } from '../technique/checkedReadings'
 import type { EquipmentTold } from '../technique/reasons/evidence'
@@ -102,7 +102,7 @@ function inOrder(logged: Readings) {
 }
 
 function equipmentOf({ strips = [], controls = [] }: Kit, meters: readonly string[]): EquipmentTold {
-  const onPaper = meterLetters(meters)
+  const onPaper = metersOnPaper(meters)
   return { strips, controls, isOfMeter: (told, meter) => isOfMeter(told, meters[meter], onPaper[meter]) }
 }
 

@@ -8,7 +8,7 @@ import { clock, dayOf, isoDay, secondOfDay } from '../units/wallClock'
 import { shortDayText, yearsFor } from '../wording/dates'
 import { hoursText } from '../wording/day'
 import { momentName } from '../wording/meals'
-import { meterLetters } from '../wording/meterLetters'
+import { metersOnPaper } from '../wording/metersOnPaper'
 import { readingText } from '../wording/numbers'
 import { listedText } from '../wording/window'
 
@@ -68,7 +68,7 @@ export function filterChoices({ readings }: Analysis): FilterChoices {
       value,
       label: momentName(value),
     })),
-    meters: meterLetters(readings.meters).map((label, value) => ({ value, label })),
+    meters: metersOnPaper(readings.meters).map((label, value) => ({ value, label })),
     hours: Array.from({ length: 24 / BLOCK_HOURS }, (_, block) => ({
       value: block * BLOCK_HOURS,
       label: hoursText(block * BLOCK_HOURS, (block + 1) * BLOCK_HOURS),
@@ -143,7 +143,7 @@ export function rowsView(
 ): RowsView {
   const doubtful = new Set([...technique.doubtful, ...technique.kept].map(({ index }) => index))
   const decided = new Map(technique.decided.map((decision) => [decision.index, decision]))
-  const meters = meterLetters(readings.meters)
+  const meters = metersOnPaper(readings.meters)
   const years =
     readings.n > 0 ? yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1])) : 'with-year'
   return {

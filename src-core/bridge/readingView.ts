@@ -11,7 +11,7 @@ import type { Advice } from '../wording/advice'
 import { readingMomentAt, yearsFor } from '../wording/dates'
 import { DOUBT_MEANING, doubtText } from '../wording/doubt'
 import { logName } from '../wording/logs'
-import { meterLetters } from '../wording/meterLetters'
+import { metersOnPaper } from '../wording/metersOnPaper'
 import { readingText } from '../wording/numbers'
 import { reasonText, reasonsText } from '../wording/reasons'
 import { decidedText, leaveOutLabel } from '../wording/window'
@@ -72,7 +72,7 @@ export function readingView(analysis: Analysis, index: number): ReadingView | nu
   const details = [
     readings.meal(index),
     readings.note(index) === '' ? '' : `‘${readings.note(index)}’`,
-    meterLetters(readings.meters)[readings.meter[index]],
+    metersOnPaper(readings.meters)[readings.meter[index]],
     isTyped(readings, index) ? '' : `line ${readings.line[index]} of ${logName(readings.source[index])}`,
   ]
   return {

@@ -1,8 +1,11 @@
 import type { Analysis } from '../analysis/analysis'
+import { unknownMeters } from '../kit/meters'
 import type { ImportContext } from '../log/logSource'
+import { TYPED_BY_HAND } from '../log/typedByHand'
 import type { GlucoseUnit } from '../units/glucose'
 import { dayOf, isoDay } from '../units/wallClock'
 import { spanText } from '../wording/dates'
+import { metersOnPaper } from '../wording/metersOnPaper'
 import { count } from '../wording/numbers'
 import { latestWarning } from './latestReading'
 import { logView, type LogView } from './logsView'
@@ -23,6 +26,10 @@ export interface OpenedView {
   readonly lows: LowsView
   readonly logs: readonly LogView[]
   readonly filters: FilterChoices
+  /** To choose from where a form asks for a meter: by its name in the log, shown as on paper. */
+  readonly meters: readonly { readonly value: string; readonly label: string }[]
+  /** Meters that the kit names and no log has. */
+  readonly unknownMeters: readonly string[]
   /** First and last day of all logs, ISO dates. */
   readonly days: { readonly from: string; readonly to: string }
 }
@@ -39,6 +46,7 @@ export interface VisitCounts {
 export function visitView(analysis: Analysis, now: ImportContext): OpenedView {
   const { readings, settings, technique } = analysis
   const period = analysis.periods[0]
+  const onPaper = metersOnPaper(readings.meters)
   const decided = new Set(technique.decided.map(({ index }) => index))
   return {
     kind: 'opened',
@@ -54,6 +62,10 @@ export function visitView(analysis: Analysis, now: ImportContext): OpenedView {
     lows: lowsView(analysis, period),
     logs: analysis.sources.map(logView),
     filters: filterChoices(analysis),
+    meters: readings.meters
+      .map((value, i) => ({ value, label: onPaper[i] }))
+      .filter(({ value }) => value !== TYPED_BY_HAND),
+    unknownMeters: unknownMeters(analysis.kit, readings.meters, onPaper),
     days: { from: isoDay(dayOf(readings.at[0])), to: isoDay(dayOf(readings.at[readings.n - 1])) },
   }
 }

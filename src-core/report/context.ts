@@ -8,7 +8,7 @@ import { type DayNumber, dayOf } from '../units/wallClock'
 import { type Years, yearsFor } from '../wording/dates'
 import { readingText } from '../wording/numbers'
 import { PAPERS, type Paper } from './document'
-import { meterLetters } from '../wording/meterLetters'
+import { metersOnPaper } from '../wording/metersOnPaper'
 
 /** What the pages depend on besides the figures. */
 export interface PageOptions {
@@ -53,7 +53,7 @@ export function reportContext(analysis: Analysis, options: PageOptions): ReportC
     indexes: periodReadings(analysis, figures),
     width: PAPERS[options.paper].width - PAGE_MARGINS[0] - PAGE_MARGINS[2],
     doubtful: new Map(analysis.technique.doubtful.map((reading) => [reading.index, reading])),
-    meterNames: meterLetters(readings.meters),
+    meterNames: metersOnPaper(readings.meters),
   }
 }
 

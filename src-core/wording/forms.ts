@@ -8,6 +8,7 @@ import { count } from './numbers'
 export const FORM_WORDS = {
   needed: 'This is needed.',
   number: 'Write a number, such as 120 or 6.7.',
+  thousands: 'Write it without a mark for thousands, such as 1000, or with fewer decimals.',
   day: 'Write a day of the calendar, such as 2026-03-02.',
   time: 'Write a time of day, such as 07:30.',
   toCome: 'This moment is still to come. Look at the day and the time.',

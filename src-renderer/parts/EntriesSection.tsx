@@ -1,24 +1,28 @@
 import { useRef, useState } from 'react'
 import type { FormsView } from '../../src-core/bridge/forms/formsView'
+import type { OpenedView } from '../../src-core/bridge/visitView'
 import type { FormAsk } from '../useForm'
 import { EntryForm } from './EntryForm'
-import type { FormSpec } from './formSpecs'
+import { type FormSpec, withMeters } from './formSpecs'
 
 interface Props {
   readonly spec: FormSpec
   readonly forms: FormsView
   /** What new entries begin with. */
   readonly unit: string
+  /** Null where no log is opened. */
+  readonly opened: OpenedView | null
   readonly busy: boolean
   readonly fill: FormAsk
 }
 
 /** A list that the person keeps: each entry can be changed or removed, and a form adds one. */
-export function EntriesSection({ spec, forms, unit, busy, fill }: Props) {
+export function EntriesSection({ spec, forms, unit, opened, busy, fill }: Props) {
   const { form, title, one, lead, fields } = spec
   const [changing, setChanging] = useState<number | null>(null)
   const heading = useRef<HTMLHeadingElement>(null)
   const entries = forms[form]
+  const meters = opened?.meters ?? []
   /** The button that was pressed is gone. */
   const close = () => {
     setChanging(null)
@@ -35,7 +39,12 @@ export function EntriesSection({ spec, forms, unit, busy, fill }: Props) {
         {entries.map((entry, place) => (
           <li key={`${place} ${entry.text}`}>
             <div className="entry">
-              <span>{entry.text}</span>
+              <span>
+                {entry.text}
+                {opened?.unknownMeters.includes(entry.fields.meter ?? '') && (
+                  <span className="missing"> No log has a meter of this name: choose one with Change.</span>
+                )}
+              </span>
               <span>
                 <button
                   type="button"
@@ -62,7 +71,7 @@ export function EntriesSection({ spec, forms, unit, busy, fill }: Props) {
             {changing === place && (
               <EntryForm
                 label={`Change this ${one}`}
-                specs={fields}
+                specs={withMeters(fields, meters, entry.fields.meter)}
                 fields={entry.fields}
                 action="Change it"
                 busy={busy}
@@ -82,7 +91,7 @@ export function EntriesSection({ spec, forms, unit, busy, fill }: Props) {
           <h3>Add a {one}</h3>
           <EntryForm
             label={`Add a ${one}`}
-            specs={fields}
+            specs={withMeters(fields, meters)}
             fields={usesUnit ? { unit } : {}}
             action="Add"
             busy={busy}

@@ -1,4 +1,5 @@
 import type { FormName } from '../../src-core/bridge/forms/formRequest'
+import type { OpenedView } from '../../src-core/bridge/visitView'
 
 /** A field of a form: its name in the messages, and how it is shown. */
 export interface FieldSpec {
@@ -24,11 +25,12 @@ export interface FormSpec {
 }
 
 const same = (value: string) => ({ value, label: value })
+/** Becomes a choice among the logs' meters once there are logs. */
 const METER: FieldSpec = {
   name: 'meter',
   label: 'Meter',
   kind: 'text',
-  hint: 'As its log names it, or meter A as on paper. Empty: all.',
+  hint: 'As its log names it. Empty: all.',
 }
 const VIAL: FieldSpec = { name: 'vial', label: 'Vial or box', kind: 'text', hint: 'In words of your own.' }
 const UNIT: FieldSpec = {
@@ -36,6 +38,20 @@ const UNIT: FieldSpec = {
   label: 'Unit',
   kind: 'choice',
   choices: [same('mg/dL'), same('mmol/L')],
+}
+
+/** The form with the meters of the logs to choose from; `kept`: what the entry has, also where no log has it. */
+export function withMeters(
+  fields: readonly FieldSpec[],
+  meters: OpenedView['meters'],
+  kept = '',
+): readonly FieldSpec[] {
+  if (meters.length === 0) return fields
+  const isOffered = kept === '' || meters.some(({ value }) => value === kept)
+  const choices = [{ value: '', label: 'all meters' }, ...meters, ...(isOffered ? [] : [same(kept)])]
+  return fields.map((field) =>
+    field === METER ? { name: METER.name, label: METER.label, kind: 'choice', choices } : field,
+  )
 }
 
 export const FORM_SPECS: readonly FormSpec[] = [

@@ -25,7 +25,8 @@ export function VisitScreen({ bridge, visit, state, ask, part, onPart, onOpen }:
   const fill = useForm(bridge, visit)
   const { forms } = state.visit
   const spec = FORM_SPECS.find(({ form }) => form === part)
-  const unit = state.visit.unit ?? (state.report.kind === 'opened' ? state.report.unit : 'mg/dL')
+  const opened = state.report.kind === 'opened' ? state.report : null
+  const unit = state.visit.unit ?? opened?.unit ?? 'mg/dL'
   const parts = [
     { name: 'file', title: 'File', count: state.file.edited ? 'edited' : '' },
     { name: 'about', title: 'Label, targets, unit', count: '' },
@@ -50,7 +51,15 @@ export function VisitScreen({ bridge, visit, state, ask, part, onPart, onOpen }:
       </nav>
       <section className="section" aria-labelledby="section-heading">
         {spec ? (
-          <EntriesSection key={part} spec={spec} forms={forms} unit={unit} busy={busy} fill={fill} />
+          <EntriesSection
+            key={part}
+            spec={spec}
+            forms={forms}
+            unit={unit}
+            opened={opened}
+            busy={busy}
+            fill={fill}
+          />
         ) : part === 'about' ? (
           <AboutSection state={state} visit={visit} busy={busy} fill={fill} />
         ) : (

@@ -85,6 +85,16 @@ async function decide(value: string, choice: 'keep' | 'leave-out', reason = ''):
   return edit({ kind: 'decide', reading: key, choice, reason })
 }
 
+describe('the meters of the kit', () => {
+  it('are chosen among those of the logs, and one that no log has is told', async () => {
+    await add(METER)
+    const [{ value }] = opened().meters
+    expect([value, opened().unknownMeters]).toEqual(['meter A', []])
+    await edit({ kind: 'set', settings: { kit: { strips: [{ meter: value }, { meter: 'bag' }] } } })
+    expect(opened().unknownMeters).toEqual(['bag'])
+  })
+})
+
 describe('logs that are added', () => {
   it('are nothing at first, and then read', async () => {
     expect(await service.show(null)).toMatchObject({ revision: 0, report: { kind: 'empty' } })

@@ -14,6 +14,9 @@ export interface FieldReader {
   readonly faults: readonly FieldFault[]
 }
 
+/** '1,000' is a thousand to one person and one to another. */
+const MAY_BE_THOUSANDS = /^-?[1-9]\d{0,2}[.,]\d{3}$/
+
 export function fieldReader(fields: Fields): FieldReader {
   const faults: FieldFault[] = []
   const wrong = (field: string, message: string) => void faults.push({ field, message })
@@ -21,8 +24,10 @@ export function fieldReader(fields: Fields): FieldReader {
   function number(field: string): number | undefined {
     const written = text(field)
     if (written === undefined) return undefined
-    if (/^-?\d+([.,]\d+)?$/.test(written)) return Number(written.replace(',', '.'))
-    wrong(field, FORM_WORDS.number)
+    if (/^-?\d+([.,]\d+)?$/.test(written) && !MAY_BE_THOUSANDS.test(written)) {
+      return Number(written.replace(',', '.'))
+    }
+    wrong(field, MAY_BE_THOUSANDS.test(written) ? FORM_WORDS.thousands : FORM_WORDS.number)
     return undefined
   }
   return {

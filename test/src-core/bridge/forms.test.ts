@@ -98,6 +98,8 @@ describe('what is wrong with a field', () => {
     ['strips', { opened: '2026-03-02', finished: '2026-03-01' }, 'finished', 'come after'],
     ['strips', { coldest: '5' }, 'hottest', 'Write both temperatures, or neither.'],
     ['strips', { daysOnceOpen: '0' }, 'daysOnceOpen', 'Write a number of at least 1.'],
+    ['medicines', { name: 'vitamin C', milligramsADay: '1,000' }, 'milligramsADay', 'such as 1000'],
+    ['medicines', { name: 'vitamin C', milligramsADay: '1.000' }, 'milligramsADay', 'such as 1000'],
     ['strips', { daysOnceOpen: '1.5' }, 'daysOnceOpen', 'Write a whole number.'],
     [
       'laboratoryA1c',
