@@ -14,6 +14,7 @@ import { glucoseManagementIndicator } from '../statistics/estimatedA1c'
 import { intervalsOf, withLowIntervalsOf } from '../statistics/intervals'
 import { summarise, type Summary } from '../statistics/summary'
 import { metersOnPaper } from '../wording/metersOnPaper'
+import { correctedReadings, withCorrections } from '../technique/corrections'
 import { assessTechnique } from '../technique/assessTechnique'
 import { checkedReadings } from '../technique/checkedReadings'
 import type { EquipmentTold } from '../technique/reasons/evidence'
@@ -46,14 +47,18 @@ export interface AnalysisRequest {
  */
 export function analyse(request: AnalysisRequest, keep: Keep = afresh): Analysis {
   const { settings, duplicatesAcrossLogs, entries, kit } = request
-  const { order, trials, readings } = keep('readings', [request.readings], () => inOrder(request.readings))
-  const sensor = countSensorReadings(readings)
-  const mixed = sensor > 0 && sensor < readings.n
+  const inTime = keep('readings', [request.readings], () => inOrder(request.readings))
+  const { order, trials } = inTime
   const { byIndex: decisions, gone: decisionsGone } = placeDecisions(
     request.decisions,
-    readings,
+    inTime.readings,
     request.sources.map(({ sha256 }) => sha256),
   )
+  const leftOut = [...decisions].filter(([, { choice }]) => choice === 'leave-out').map(([index]) => index)
+  const corrected = correctedReadings(inTime.readings, leftOut)
+  const readings = keep('corrections', [inTime, corrected], () => withCorrections(inTime.readings, corrected))
+  const sensor = countSensorReadings(readings)
+  const mixed = sensor > 0 && sensor < readings.n
   const technique = assessTechnique(readings, order, settings, {
     trials,
     equipment: keep('equipment', [kit, readings], () => equipmentOf(kit, readings.meters)),

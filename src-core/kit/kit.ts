@@ -10,16 +10,26 @@ import { KIT_WORDS } from '../wording/kitMessages'
 const LONGEST_TEXT = 2_000
 const MOST_ENTRIES = 200
 
+const LIKELY_YEARS = { from: '1900', to: '2199' } as const
+
+/** A date field of a window takes the year 26 as 0026 without a word. */
+function isLikelyYear(date: string): boolean {
+  const year = date.slice(0, 4)
+  return year >= LIKELY_YEARS.from && year <= LIKELY_YEARS.to
+}
+
 const text = z.string().trim().min(1).max(LONGEST_TEXT)
 const date = z
   .string()
   .regex(/^\d{4}-\d{2}-\d{2}$/, { error: KIT_WORDS.date, abort: true })
-  .refine((day) => parseIsoDay(day) !== null, { error: KIT_WORDS.noSuchDay })
+  .refine((day) => parseIsoDay(day) !== null, { error: KIT_WORDS.noSuchDay, abort: true })
+  .refine(isLikelyYear, { error: KIT_WORDS.year })
   .meta({ description: 'ISO date: 2026-03-02', format: 'date' })
 const moment = z
   .string()
   .regex(/^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d$/, { error: KIT_WORDS.moment, abort: true })
-  .refine((at) => parseIsoDay(at.slice(0, 10)) !== null, { error: KIT_WORDS.noSuchDay })
+  .refine((at) => parseIsoDay(at.slice(0, 10)) !== null, { error: KIT_WORDS.noSuchDay, abort: true })
+  .refine(isLikelyYear, { error: KIT_WORDS.year })
   .meta({ description: 'ISO date and time: 2026-03-02T08:15' })
 const meter = text.meta({
   description: "A meter as its log names it, or 'meter A' as on paper; all if absent",

@@ -18,6 +18,7 @@ import { FLAG, type Readings, ReadingsBuilder } from './readings'
 import { records } from './records'
 import { mayBeLow, resolveRows } from './resolveRows'
 import { DAY, type RowTable, UTC_OF_OPEN_DAY } from './rowTable'
+import { TYPED_BY_HAND } from './typedByHand'
 import type { Shift } from './shifts'
 import { copied } from './textColumn'
 
@@ -84,6 +85,8 @@ function fellBackToFactoryDate(draft: ReadingsBuilder, tables: readonly RowTable
   const total = tables.map(() => 0)
   for (let place = 0; place < draft.n; place++) {
     const source = draft.source[place]
+    // A person types readings without a meter's clock.
+    if (draft.meters.values[draft.meter[place]] === TYPED_BY_HAND) continue
     total[source]++
     if (calendarDate(dayOf(draft.at[place])).year < CLOCK_RESET_BEFORE_YEAR) early[source].push(place)
   }

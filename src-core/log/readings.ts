@@ -27,6 +27,8 @@ export const FLAG = {
   changedConditions: 64,
   /** From a log of a sensor, not of finger-sticks. */
   sensor: 128,
+  /** A person typed what it should have been. */
+  corrected: 256,
 } as const
 
 /**

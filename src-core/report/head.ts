@@ -1,3 +1,4 @@
+import { isTyped } from '../log/typedByHand'
 import { dayOf } from '../units/wallClock'
 import { besideText } from '../wording/comparison'
 import { extentLine, gapsSentence, NAME_LINE, purposeLine, SAFETY_LINE, TITLE } from '../wording/head'
@@ -21,7 +22,9 @@ const LABEL_LENGTH = { head: 200, foot: 60 } as const
 export function firstHead(context: ReportContext): readonly Block[] {
   const { figures, options, unit, years } = context
   const { readings } = context.analysis
-  const meters = new Set(context.indexes.map((index) => readings.meter[index]))
+  const meters = new Set(
+    context.indexes.filter((index) => !isTyped(readings, index)).map((index) => readings.meter[index]),
+  )
   const gaps = daysWithoutReadings(readings, context.indexes, FEWEST_GAP_DAYS)
   // The longest are told, in order of time.
   const told = [...gaps]

@@ -61,7 +61,8 @@ export function assessTechnique(
   const repeatSets = sets.map((members) => {
     const sound = members.filter((index) => !isDoubtful.has(index))
     const agree = contradictions(readings, members).every((reason) => reason === null)
-    return describeSet(readings, members, sound, agree)
+    const undecided = members.filter((index) => decisions.get(index)?.choice !== 'leave-out')
+    return describeSet(readings, members, { sound, undecided, agree })
   })
   const repeats = repeatability(readings, repeatSets)
   const ofThemselves = doubtful.filter((one) => !isDoubtfulByEquipment(one, settings.doubtThreshold))
@@ -100,13 +101,21 @@ function findDoubts(readings: Readings, order: Uint32Array, settings: Settings, 
   return { sets, doubts, flagged }
 }
 
+/** Members that are neither doubtful nor left out, those that the person did not leave out, and whether all agree. */
+interface SetMembers {
+  readonly sound: readonly number[]
+  readonly undecided: readonly number[]
+  readonly agree: boolean
+}
+
 function describeSet(
   readings: Readings,
   members: readonly number[],
-  sound: readonly number[],
-  agree: boolean,
+  { sound, undecided, agree }: SetMembers,
 ): RepeatSet {
-  const values = Float64Array.from(members, (index) => readings.mgDl[index]).sort()
+  const valuesOf = (indexes: readonly number[]) =>
+    Float64Array.from(indexes, (index) => readings.mgDl[index]).sort()
+  const values = valuesOf(members)
   const average = mean(values) as number
   const aMemberIsDoubtful = sound.length < members.length
   const soundDecide = sound.length > 0 && (agree || aMemberIsDoubtful)
@@ -114,8 +123,8 @@ function describeSet(
     members,
     meanMgDl: average,
     consensusMgDl: soundDecide
-      ? (mean(Float64Array.from(sound, (index) => readings.mgDl[index])) as number)
-      : (quantileR7(values, 0.5) as number),
+      ? (mean(valuesOf(sound)) as number)
+      : (quantileR7(undecided.length > 0 ? valuesOf(undecided) : values, 0.5) as number),
     spreadPercent: (100 * (values[values.length - 1] - values[0])) / average,
     agree,
     holdsLow: members.some((index) => isLow(readings, index)),

@@ -2,7 +2,8 @@ import { FLAG, hasFlag, type Readings } from '../log/readings'
 import { secondsBetween } from './chronology'
 import { SECONDS_PER_MINUTE } from '../units/wallClock'
 
-const NO_WITNESS = FLAG.dayOnly | FLAG.sensor | FLAG.changedConditions
+/** Readings that tell nothing of others: without a time, of a sensor, made wrong on purpose, corrected by hand. */
+export const NO_WITNESS = FLAG.dayOnly | FLAG.sensor | FLAG.changedConditions | FLAG.corrected
 
 /** Whether a reading can tell of others: a finger-stick with a time, taken under usual conditions. */
 export function isWitness(readings: Readings, index: number): boolean {

@@ -1,4 +1,5 @@
 import type { LogAnswers } from '../log/logSource'
+import { correctedText } from '../wording/forms'
 import type { Decision, ReadingKey, TypedReading, Visit, VisitLog } from './visit'
 
 /** Parts of a visit that are set as a whole. */
@@ -59,8 +60,14 @@ export function edited(visit: Visit, edit: Edit): Visit {
       return { ...visit, typed, ...(insteadOf && { decisions: withDecision(visit, insteadOf) }) }
     }
     case 'remove-typed': {
+      const removed = visit.typed.at(edit.index)
+      if (edit.index < 0 || !removed) return visit
       const typed = visit.typed.filter((_, index) => index !== edit.index)
-      return typed.length === visit.typed.length ? visit : { ...visit, typed }
+      // With a correction goes what it decided of the log's own reading.
+      const decisions = visit.decisions.filter(
+        ({ reading, reason }) => reading.at.slice(0, 16) !== removed.at || reason !== correctedText(removed),
+      )
+      return { ...visit, typed, decisions }
     }
     case 'set':
       return { ...visit, ...edit.settings }

@@ -49,7 +49,8 @@ export interface Decision {
 export interface TypedReading {
   /** `YYYY-MM-DDTHH:MM`. */
   readonly at: string
-  readonly value: number
+  /** 'LO' and 'HI' as the meter showed them. */
+  readonly value: number | 'LO' | 'HI'
   readonly unit: GlucoseUnit
   readonly meal?: string
   readonly note?: string

@@ -64,7 +64,7 @@ const log = z.strictObject({
 
 const typed = z.strictObject({
   at: moment,
-  value: z.number().positive().max(1_000),
+  value: z.union([z.number().positive().max(1_000), z.enum(['LO', 'HI'])]),
   unit,
   meal: text.exactOptional(),
   note: text.exactOptional(),

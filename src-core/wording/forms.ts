@@ -9,6 +9,10 @@ export const FORM_WORDS = {
   needed: 'This is needed.',
   number: 'Write a number, such as 120 or 6.7.',
   thousands: 'Write it without a mark for thousands, such as 1000, or with fewer decimals.',
+  reading: 'Write a number, such as 120 or 6.7, or LO or HI as the meter showed it.',
+  beyondMeters:
+    'Meters show 20 to 600 mg/dL, which is 1.1 to 33.3 mmol/L, beyond that LO or HI. Look at the unit.',
+  year: 'Look at the year.',
   day: 'Write a day of the calendar, such as 2026-03-02.',
   time: 'Write a time of day, such as 07:30.',
   toCome: 'This moment is still to come. Look at the day and the time.',
@@ -22,7 +26,13 @@ export function notOfUnit(unit: GlucoseUnit): string {
 }
 
 /** Why a log's own reading is left out of averages: a person typed what it should be. */
-export function correctedText(value: number, unit: GlucoseUnit): string {
+export function correctedText({
+  value,
+  unit,
+}: {
+  readonly value: number | string
+  readonly unit: GlucoseUnit
+}): string {
   return `typed by hand instead: ${value} ${unit}`
 }
 
@@ -38,6 +48,7 @@ interface Issue {
 const OF_KIT: Readonly<Record<string, string>> = {
   [KIT_WORDS.date]: FORM_WORDS.day,
   [KIT_WORDS.noSuchDay]: FORM_WORDS.day,
+  [KIT_WORDS.year]: FORM_WORDS.year,
   [KIT_WORDS.moment]: 'Write a day and a time, such as 2026-03-02 07:30.',
   [KIT_WORDS.upsideDown]: FORM_WORDS.upsideDown,
   [KIT_WORDS.notOfUnit]: 'Result and range are of the other unit. Choose that unit, or write them again.',

@@ -32,9 +32,15 @@ export function extentLine(extent: Extent): string {
     spanText(extent.from, extent.to),
     `${count(extent.n, `${kindText(extent.kind)} reading`)} on ${extent.daysWithReadings} of ` +
       `${count(extent.days, 'day')}, ${fixed(extent.readingsPerDay, 1)} a day`,
-    extent.meters === 1 ? 'one meter' : `${inWords(extent.meters)} meters`,
+    metersText(extent.meters),
     extent.unit,
   ].join(' · ')
+}
+
+/** Of readings typed by hand no meter is known. */
+function metersText(meters: number): string {
+  if (meters === 0) return 'typed by hand'
+  return meters === 1 ? 'one meter' : `${inWords(meters)} meters`
 }
 
 /** '14 days'; 'more than 3 years', where days say nothing. */

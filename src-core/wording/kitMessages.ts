@@ -5,6 +5,7 @@ export const KIT_WORDS = {
   date: 'has to be a date such as "2026-03-02".',
   moment: 'has to be a date and time such as "2026-03-02T08:15".',
   noSuchDay: 'is no day of the calendar.',
+  year: 'has a year that cannot be meant.',
   upsideDown: 'is upside down: the first has to be below, or before, the second.',
   notOfUnit: 'does not fit result and range: these numbers are of the other unit.',
   oneA1c: 'needs either percent or mmolMol, one of the two.',

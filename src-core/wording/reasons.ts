@@ -1,5 +1,6 @@
 import type { SetAsideReason } from '../log/logReport'
 import { isLow, isMarker, loggedUnit, type Readings, valueIn } from '../log/readings'
+import { isTyped } from '../log/typedByHand'
 import type { FaultClassName } from '../technique/notes/classes'
 import type {
   ContradictedByRepeat,
@@ -101,7 +102,9 @@ function contradictedText(
   const difference =
     `hey differ by ${differenceText(readings, index, other, unit)}. ` +
     `Within what the meter standard allows would be ±${glucoseText(evidence.allowedMgDl, unit)} here.` +
-    (readings.meter[index] === readings.meter[other] ? '' : ' The two tests are of two meters.')
+    (readings.meter[index] === readings.meter[other] || isTyped(readings, index) || isTyped(readings, other)
+      ? ''
+      : ' The two tests are of two meters.')
   if (isLow(readings, first) && readings.mgDl[second] > readings.mgDl[first]) {
     // The later test may carry sugar that the low was treated with.
     const later = readingText(readings, second, unit)

@@ -143,7 +143,7 @@ export const FORM_SPECS: readonly FormSpec[] = [
     fields: [
       { name: 'date', label: 'Day', kind: 'date', needed: true },
       { name: 'time', label: 'Time', kind: 'time', needed: true },
-      { name: 'value', label: 'Reading', kind: 'number', needed: true },
+      { name: 'value', label: 'Reading', kind: 'number', needed: true, hint: 'Or LO, HI.' },
       UNIT,
       { name: 'meal', label: 'Meal', kind: 'text', hint: 'Such as before breakfast.' },
       { name: 'note', label: 'Note', kind: 'text' },

@@ -85,6 +85,37 @@ async function decide(value: string, choice: 'keep' | 'leave-out', reason = ''):
   return edit({ kind: 'decide', reading: key, choice, reason })
 }
 
+describe('readings typed by hand', () => {
+  const typed = (at: string, value: number | 'LO') =>
+    service.form({
+      revision: last.state.revision,
+      form: {
+        form: 'typed',
+        place: null,
+        fields: { date: at.slice(0, 10), time: at.slice(11), value: String(value), unit: 'mg/dL' },
+      },
+    })
+
+  it('count however old they are, and LO is a low', async () => {
+    await add(METER)
+    last = await typed('2004-12-31T08:30', 45)
+    last = await typed('2026-03-07T21:00', 120)
+    last = await typed('2026-03-07T23:00', 'LO')
+    expect(opened().lows.items.map(({ values }) => values)).toEqual(['45 (typed)', '62 → 130?', 'LO (typed)'])
+  })
+
+  it('that correct one of the log are no repeat of it, and the low stays among the lows', async () => {
+    await add(METER, log('wrong.csv', 'Date,Time,Glucose (mg/dL)', '2026-03-05,12:00,41'))
+    const { key: corrects } = await reading('41')
+    const fields = { date: '2026-03-05', time: '12:00', value: '141', unit: 'mg/dL' }
+    const { revision } = last.state
+    last = await service.form({ revision, form: { form: 'typed', place: null, fields, corrects } })
+    expect(opened().lows.items.map(({ values }) => values)).toEqual(['41', '62 → 130?'])
+    expect((await reading('141')).doubt).toBeNull()
+    expect((await rows({ show: 'doubtful' })).rows.map(({ value }) => value)).not.toContain('141')
+  })
+})
+
 describe('the meters of the kit', () => {
   it('are chosen among those of the logs, and one that no log has is told', async () => {
     await add(METER)

@@ -47,7 +47,7 @@ export function formEdit(
             insteadOf: {
               reading: corrects,
               choice: 'leave-out',
-              reason: correctedText(reading.value, reading.unit),
+              reason: correctedText(reading),
               decidedAt: now,
             },
           }),
@@ -61,6 +61,9 @@ export function formEdit(
     case 'laboratoryA1c':
     case 'changes':
     case 'questions': {
+      if ((fields?.date ?? '') > now && (form === 'controls' || form === 'laboratoryA1c')) {
+        return { faults: [{ field: 'date', message: FORM_WORDS.toCome }] }
+      }
       const after = kitAfter(kit, form, place, fields)
       return 'faults' in after ? after : setting({ kit: after.kit })
     }

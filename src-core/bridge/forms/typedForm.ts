@@ -1,10 +1,18 @@
-import { POSSIBLE_MG_DL } from '../../reference/meter'
-import { toMgDl } from '../../units/glucose'
+import { MEASURING_RANGE_MG_DL, UNIT_TELLTALE } from '../../reference/meter'
+import { type GlucoseUnit } from '../../units/glucose'
 import { parseIsoDay } from '../../units/wallClock'
 import type { TypedReading } from '../../visit/visit'
 import { FORM_WORDS, notOfUnit } from '../../wording/forms'
 import { fieldReader } from './fields'
 import type { FieldFault, Fields } from './formRequest'
+
+/** Nobody types older readings; a date field takes the year 26 without a word. */
+const EARLIEST_YEAR = '1980'
+
+const MARKERS: readonly (readonly ['LO' | 'HI', RegExp])[] = [
+  ['LO', /^(lo|low|<\s*20|<\s*1[.,]1)$/i],
+  ['HI', /^(hi|high|>\s*600|>\s*33[.,]3)$/i],
+]
 
 const TIME = /^([01]\d|2[0-3]):[0-5]\d$/
 
@@ -13,27 +21,52 @@ export function typedOf(
   fields: Fields,
   now: string,
 ): { readonly reading: TypedReading } | { readonly faults: readonly FieldFault[] } {
-  const { text, neededText, neededNumber, wrong, faults } = fieldReader(fields)
+  const { text, neededText, wrong, faults } = fieldReader(fields)
   const day = neededText('date')
   if (day !== '' && (!/^\d{4}-\d{2}-\d{2}$/.test(day) || parseIsoDay(day) === null)) {
     wrong('date', FORM_WORDS.day)
-  }
+  } else if (day !== '' && day < EARLIEST_YEAR) wrong('date', FORM_WORDS.year)
   const time = neededText('time')
   if (time !== '' && !TIME.test(time)) wrong('time', FORM_WORDS.time)
   if (faults.length === 0 && `${day}T${time}` > now) wrong('date', FORM_WORDS.toCome)
-  const value = neededNumber('value')
   const unit = text('unit') === 'mmol/L' ? 'mmol/L' : 'mg/dL'
-  const mgDl = toMgDl(value, unit)
-  if (value <= 0 || mgDl < POSSIBLE_MG_DL.least || mgDl > POSSIBLE_MG_DL.most) {
-    wrong('value', notOfUnit(unit))
-  } else if (unit === 'mg/dL' && !Number.isInteger(value)) {
-    // 6.7 typed where mg/dL is chosen would be a low that never was.
-    wrong('value', notOfUnit(unit))
-  }
+  const value = typedValue(fields, unit, wrong)
   if (faults.length > 0) return { faults }
   const meal = text('meal')
   const note = text('note')
   return {
     reading: { at: `${day}T${time}`, value, unit, ...(meal && { meal }), ...(note && { note }) },
   }
+}
+
+/** A number that meters show in this unit, or a marker; what it is not is told. */
+function typedValue(
+  fields: Fields,
+  unit: GlucoseUnit,
+  wrong: (field: string, message: string) => void,
+): TypedReading['value'] {
+  const written = fields.value?.trim() ?? ''
+  const marker = MARKERS.find(([, form]) => form.test(written))
+  if (marker) return marker[0]
+  const reader = fieldReader(fields)
+  const value = reader.neededNumber('value')
+  if (reader.faults.length > 0) {
+    const { message } = reader.faults[0]
+    wrong('value', message === FORM_WORDS.number ? FORM_WORDS.reading : message)
+  } else if (unit === 'mg/dL' && !Number.isInteger(value)) {
+    // 6.7 typed where mg/dL is chosen would be a low that never was.
+    wrong('value', notOfUnit(unit))
+  } else if (
+    unit === 'mg/dL' ? isBeyond(value, MEASURING_RANGE_MG_DL) : isBeyond(value, MEASURING_RANGE_MMOL)
+  ) {
+    wrong('value', FORM_WORDS.beyondMeters)
+  }
+  return value
+}
+
+/** The same range as meters in mmol/L show it. */
+const MEASURING_RANGE_MMOL = { lowest: 1.1, highest: UNIT_TELLTALE.highestMmol } as const
+
+function isBeyond(value: number, { lowest, highest }: { readonly lowest: number; readonly highest: number }) {
+  return value < lowest || value > highest
 }

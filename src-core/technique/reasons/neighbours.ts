@@ -1,7 +1,5 @@
-import { FLAG, type Readings } from '../../log/readings'
-
-/** Readings that tell nothing of their neighbours: without a time, of a sensor, made wrong on purpose. */
-const NO_WITNESS = FLAG.dayOnly | FLAG.sensor | FLAG.changedConditions
+import type { Readings } from '../../log/readings'
+import { NO_WITNESS } from '../repeatSets'
 
 /** For each reading its place among those that can witness, in the order taken; -1 for the others. */
 export interface Witnesses {

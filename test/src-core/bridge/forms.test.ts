@@ -111,8 +111,15 @@ describe('what is wrong with a field', () => {
     ['questions', { text: '  ' }, 'text', 'This is needed.'],
     ['typed', { ...TYPED, time: '25:00' }, 'time', 'Write a time of day'],
     ['typed', { ...TYPED, value: '6.7' }, 'value', 'This cannot be in mg/dL'],
-    ['typed', { ...TYPED, value: '0' }, 'value', 'This cannot be in mg/dL'],
-    ['typed', { ...TYPED, value: '120', unit: 'mmol/L' }, 'value', 'This cannot be in mmol/L'],
+    ['typed', { ...TYPED, value: '0' }, 'value', 'Meters show 20 to 600 mg/dL'],
+    ['typed', { ...TYPED, value: '601' }, 'value', 'Meters show 20 to 600 mg/dL'],
+    // A low in mg/dL where the unit was left at mmol/L.
+    ['typed', { ...TYPED, value: '54', unit: 'mmol/L' }, 'value', 'Look at the unit'],
+    ['typed', { ...TYPED, value: 'lo w' }, 'value', 'or LO or HI as the meter showed it'],
+    ['typed', { ...TYPED, date: '0026-05-20' }, 'date', 'Look at the year'],
+    ['strips', { expires: '0027-05-01' }, 'expires', 'Look at the year'],
+    ['controls', { ...CONTROL, date: '2026-07-01' }, 'date', 'still to come'],
+    ['laboratoryA1c', { date: '2031-01-01', value: '6.5', unit: '%' }, 'date', 'still to come'],
     ['typed', { ...TYPED, date: '2026-07-01' }, 'date', 'still to come'],
     ['targets', { group: 'own', low: '180', high: '70', unit: '' }, 'high', 'come after'],
     ['targets', { group: 'own', low: '3.9', high: '10', unit: '' }, 'low', 'This cannot be in mg/dL'],
@@ -139,6 +146,18 @@ describe('targets and unit', () => {
   })
 })
 
+describe('a marker of a paper diary', () => {
+  it.each([
+    ['LO', 'LO'],
+    ['< 20', 'LO'],
+    ['low', 'LO'],
+    ['hi', 'HI'],
+    ['>33.3', 'HI'],
+  ])('%s is taken as the meter showed it', (value, marker) => {
+    expect(after(EMPTY_VISIT, 'typed', { ...TYPED, value }).typed).toMatchObject([{ value: marker }])
+  })
+})
+
 describe('a reading typed in place of a log’s own', () => {
   it('is added, and the log’s own is left out of averages by a decision that says why, in one edit', () => {
     const corrects = {
@@ -160,5 +179,8 @@ describe('a reading typed in place of a log’s own', () => {
         { reading: corrects, choice: 'leave-out', reason: 'typed by hand instead: 58 mg/dL', decidedAt: NOW },
       ],
     })
+    // Taken away again, the log's own counts as before.
+    const corrected = edited(EMPTY_VISIT, given.edit)
+    expect(edited(corrected, { kind: 'remove-typed', index: 0 })).toEqual(EMPTY_VISIT)
   })
 })
