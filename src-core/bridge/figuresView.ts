@@ -1,3 +1,4 @@
+import { knownCauses } from '../report/knownCauses'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { LIMITS } from '../reference/limits'
 import type { Summary } from '../statistics/summary'
@@ -57,7 +58,7 @@ export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresV
   const remarks: string[] = []
   if (showsChecked) remarks.push(REPEATS_COUNT_ONCE)
   if (asLogged.n < FEWEST_READINGS) remarks.push(`SD, CV and estimated A1C are ${HELD_BACK}.`)
-  if (tooMany) remarks.push(tooManyDoubtfulSentence(doubtful, asLogged.n))
+  if (tooMany) remarks.push(tooManyDoubtfulSentence(doubtful, asLogged.n, knownCauses(analysis, period)))
   return {
     // A low always counts: it is the same in both columns.
     rows: [{ name: `Readings below ${low}`, unit: '', asLogged: below, checked: below }, ...rows],

@@ -1,10 +1,11 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { hasClockTime, isLow } from '../log/readings'
-import { type LowEvent, lowEvents, lowsNotFollowed } from '../report/lowEvents'
+import { belowMeters, type LowEvent, lowEvents, lowsNotFollowed } from '../report/lowEvents'
 import { dayOf } from '../units/wallClock'
 import { durationText, readingMoment, yearsFor } from '../wording/dates'
 import {
   lowsHeadline,
+  belowMetersSentence,
   nearLowsSentence,
   nightsSentence,
   notCountedSentence,
@@ -76,6 +77,7 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
   const remarks = [
     nightsSentence(lows.nightsTested, lows.nights, timesKnown(analysis, period)),
     notFollowedSentence(lowsNotFollowed(analysis, period), lows.readingsBelow70),
+    belowMetersSentence(belowMeters(analysis, period), unit),
     nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),
     notCountedSentence(lows.notCounted),
   ]

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { Analysis } from '../analysis/analysis'
 import { MEAL_MOMENTS, mealMoment, type MealMoment } from '../log/mealWords'
-import { hasClockTime, isLow } from '../log/readings'
+import { FLAG, hasClockTime, hasFlag, isLow, type Readings } from '../log/readings'
 import { isTyped, TYPED_BY_HAND } from '../log/typedByHand'
 import { BLOCK_HOURS } from '../reference/dayParts'
 import { clock, dayOf, isoDay, secondOfDay } from '../units/wallClock'
@@ -98,7 +98,7 @@ function indexesOf({ readings, technique }: Analysis, show: ReadingFilter['show'
     case 'all':
       return Uint32Array.from({ length: readings.n }, (_, i) => i)
     case 'lows':
-      return Uint32Array.from({ length: readings.n }, (_, i) => i).filter((i) => isLow(readings, i))
+      return countedLows(readings)
     case 'decided':
       return Uint32Array.from(technique.decided.map(({ index }) => index))
     case 'doubtful': {
@@ -108,6 +108,13 @@ function indexesOf({ readings, technique }: Analysis, show: ReadingFilter['show'
       return Uint32Array.from(all).sort((a, b) => lowsFirst(a) - lowsFirst(b) || a - b)
     }
   }
+}
+
+/** Lows as everywhere else: beside finger-sticks a sensor's are in no count. */
+function countedLows(readings: Readings): Uint32Array {
+  const all = Uint32Array.from({ length: readings.n }, (_, i) => i)
+  const fingerSticks = all.filter((i) => !hasFlag(readings, i, FLAG.sensor))
+  return (fingerSticks.length > 0 ? fingerSticks : all).filter((i) => isLow(readings, i))
 }
 
 function textFilter({ readings, settings }: Analysis, text: string): (index: number) => boolean {

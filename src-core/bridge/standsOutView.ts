@@ -8,9 +8,19 @@ export interface StandsOutView {
   readonly remark: string | null
 }
 
-export function standsOutView({ settings }: Analysis, { findings, kind }: PeriodFigures): StandsOutView {
+export function standsOutView(
+  { settings, technique }: Analysis,
+  { findings, kind, lows }: PeriodFigures,
+): StandsOutView {
+  const doubtful = new Set(technique.doubtful.map(({ index }) => index))
+  const doubtfulLows = lows.each.filter(({ index }) => doubtful.has(index)).length
   return {
     findings: findings.map((finding) => findingText(finding, settings)),
-    remark: kind === 'sensor' ? null : findings.length === 0 ? NOTHING_STANDS_OUT : doubtOfFindings(findings),
+    remark:
+      kind === 'sensor'
+        ? null
+        : findings.length === 0
+          ? NOTHING_STANDS_OUT
+          : doubtOfFindings(findings, doubtfulLows),
   }
 }

@@ -46,13 +46,14 @@ export interface VisitCounts {
 export function visitView(analysis: Analysis, now: ImportContext): OpenedView {
   const { readings, settings, technique } = analysis
   const period = analysis.periods[0]
+  const besideSensor = period.asLogged.n < period.end - period.start
   const onPaper = metersOnPaper(readings.meters)
   const decided = new Set(technique.decided.map(({ index }) => index))
   return {
     kind: 'opened',
     latest: latestWarning(readings, settings.unit, now),
     period: spanText(period.from, period.to),
-    extent: `${count(period.end - period.start, 'reading')} on ${period.daysWithReadings} of ${count(period.days, 'day')}`,
+    extent: `${count(period.asLogged.n, besideSensor ? 'finger-stick reading' : 'reading')} on ${period.daysWithReadings} of ${count(period.days, 'day')}`,
     unit: settings.unit,
     counts: {
       readings: readings.n,

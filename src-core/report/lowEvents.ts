@@ -1,5 +1,6 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { FLAG, hasClockTime, hasFlag, type Readings } from '../log/readings'
+import { FLAG, hasClockTime, hasFlag, isMarker, type Readings } from '../log/readings'
+import { MEASURING_RANGE_MG_DL } from '../reference/meter'
 import { chronologicalOrder, minutesBetween } from '../technique/chronology'
 
 /** A low with the repeats of its set: shown as a sequence, because sugar may have been taken in between. */
@@ -96,5 +97,12 @@ export function lowsNotFollowed(analysis: Analysis, figures: PeriodFigures): num
       next !== null &&
       hasClockTime(analysis.readings, index) &&
       minutesBetween(analysis.readings, index, next) >= MINUTES,
+  ).length
+}
+
+/** How many lows of a period stand as numbers below what meters show. */
+export function belowMeters({ readings }: Analysis, { lows }: PeriodFigures): number {
+  return lows.each.filter(
+    ({ index }) => readings.mgDl[index] < MEASURING_RANGE_MG_DL.lowest && !isMarker(readings, index),
   ).length
 }

@@ -4,6 +4,7 @@ import { durationText, readingMoment } from '../wording/dates'
 import {
   furtherLowsSentence,
   lowsHeadline,
+  belowMetersSentence,
   nearLowsSentence,
   nightsSentence,
   notCountedSentence,
@@ -13,7 +14,7 @@ import {
 import { readingText } from '../wording/numbers'
 import { markedText, type ReportContext, timesKnown } from './context'
 import type { Block, Paragraph } from './document'
-import { type LowEvent, lowEvents, lowsNotFollowed } from './lowEvents'
+import { belowMeters, type LowEvent, lowEvents, lowsNotFollowed } from './lowEvents'
 import { MOST_LOWS_LISTED } from './limits'
 import { greyParagraph, paragraph, sectionHeading } from './parts'
 
@@ -47,6 +48,7 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
       : null,
     nightsSentence(lows.nightsTested, lows.nights, timesKnown(context)),
     notFollowedSentence(lowsNotFollowed(analysis, figures), lows.readingsBelow70),
+    belowMetersSentence(belowMeters(analysis, figures), unit),
     nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),
     notCountedSentence(lows.notCounted),
   ]

@@ -4,9 +4,10 @@ import type { Block } from './document'
 import { greyParagraph, paragraph, sectionHeading, TYPE } from './parts'
 
 /** What stands out, in up to five sentences; nothing of a sensor, in whose readings none is looked for. */
-export function standsOut({ analysis, figures, width }: ReportContext): readonly Block[] {
+export function standsOut({ analysis, figures, width, doubtful }: ReportContext): readonly Block[] {
   if (figures.kind === 'sensor') return []
   const { findings } = figures
+  const doubtfulLows = figures.lows.each.filter(({ index }) => doubtful.has(index)).length
   const heading = sectionHeading(FINDINGS_TITLE, width)
   if (findings.length === 0) return [...heading, paragraph(NOTHING_STANDS_OUT)]
   return [
@@ -19,6 +20,6 @@ export function standsOut({ analysis, figures, width }: ReportContext): readonly
       columnGap: 2,
       margin: [0, 0, 0, 2] as const,
     })),
-    greyParagraph(doubtOfFindings(findings), { fontSize: TYPE.small }),
+    greyParagraph(doubtOfFindings(findings, doubtfulLows), { fontSize: TYPE.small }),
   ]
 }

@@ -11,6 +11,7 @@ import {
 } from '../wording/trust'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
+import { knownCauses } from './knownCauses'
 import { pageReferences, paragraph, sectionHeading, table, TYPE } from './parts'
 import { DISAGREEING_TITLE, DOUBTFUL_TITLE, SECTION, TRIALS_TITLE } from './sections'
 
@@ -22,7 +23,12 @@ export function trust(context: ReportContext): readonly Block[] {
   const same = doubtful === 0 && context.figures.checked.n === n
   const sentences = inWordsOf(context, doubtful)
   const heading = titleAndPages(context, doubtful)
-  if (tooMany) return [...heading, sentences, paragraph(tooManyDoubtfulSentence(doubtful, n))]
+  if (tooMany)
+    return [
+      ...heading,
+      sentences,
+      paragraph(tooManyDoubtfulSentence(doubtful, n, knownCauses(context.analysis, context.figures))),
+    ]
   if (same) return [...heading, sentences, paragraph(NOTHING_CHANGES)]
   return [...heading, bothRows(context), sentences]
 }

@@ -75,6 +75,11 @@ export function furtherDoubtfulSentence(
   return `The lows and those of highest doubt are shown here; ${count(more, 'further one')} without a picture${why}.`
 }
 
+/** '32 readings of bag meter with strips past their date'. */
+export function causeText(n: number, meter: string, code: DoubtReason['code']): string {
+  return `${count(n, 'reading')} of ${meter} ${REASON_WORDS[code]}`
+}
+
 /** To be read after a number of readings. */
 const REASON_WORDS: Readonly<Record<DoubtReason['code'], string>> = {
   'contradicted-by-repeat': 'contradicted by a repeat',

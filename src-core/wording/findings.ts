@@ -106,8 +106,18 @@ function bracketsText(findings: readonly Finding[]): string {
   return findings.some(({ code }) => code !== 'lows-after-contradicted-highs') ? ` ${BRACKETS}` : ''
 }
 
-/** 'None of these rests on a doubtful reading.', 'Finding 2 disappears without the doubtful readings.' */
-export function doubtOfFindings(findings: readonly Finding[]): string {
+/**
+ * 'None of these rests on a doubtful reading.', 'Finding 2 disappears without the doubtful readings.' Without them the
+ * doubtful lows are still there, which is told.
+ */
+export function doubtOfFindings(findings: readonly Finding[], doubtfulLows: number): string {
+  const isOfLows = findings.some(({ code }) => code === 'lows-gather' || code === 'lows-in-runs')
+  const counted =
+    isOfLows && doubtfulLows > 0 ? ` Lows count here whatever the doubt (${doubtfulLows} marked ‘?’).` : ''
+  return doubtSentence(findings, counted)
+}
+
+function doubtSentence(findings: readonly Finding[], counted: string): string {
   const numbered = (fate: Finding['withoutDoubtful']) =>
     findings.flatMap(({ withoutDoubtful }, i) => (withoutDoubtful === fate ? [String(i + 1)] : []))
   const told = (numbers: readonly string[], one: string, several: string) =>
@@ -128,9 +138,9 @@ export function doubtOfFindings(findings: readonly Finding[]): string {
     ),
   ]
   if (about.length + rests.length === 0) {
-    return `${findings.length === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading.${bracketsText(findings)}`
+    return `${findings.length === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading.${counted}${bracketsText(findings)}`
   }
   const others =
     about.length > 0 && rests.length === 0 && findings.length > 1 ? ['none of the others rests on one'] : []
-  return `${capitalised([...about, ...rests, ...others].join('; '))}.${bracketsText(findings)}`
+  return `${capitalised([...about, ...rests, ...others].join('; '))}.${counted}${bracketsText(findings)}`
 }

@@ -1,7 +1,7 @@
 import type { LowNotCounted } from '../day/lows'
 import { LIMITS } from '../reference/limits'
 import { NEAR_LOW_UP_TO } from '../reference/nearLow'
-import { METER_STANDARD } from '../reference/meter'
+import { MEASURING_RANGE_MG_DL, METER_STANDARD } from '../reference/meter'
 import type { GlucoseUnit } from '../units/glucose'
 import { count, glucoseText, inWords, limitText, listed } from './numbers'
 import { type Phrase, strong } from './phrases'
@@ -59,6 +59,16 @@ export function nearLowsSentence(n: number, lows: number, unit: GlucoseUnit): st
   return (
     `${count(n, lows > 0 ? 'further reading' : 'reading')} ${n === 1 ? 'lies' : 'lie'} between ${low} and ${upper}: ` +
     `a meter within its standard (${allowed}) could show that with a true value below ${low}.`
+  )
+}
+
+/** Values that no meter shows as a number: in the other unit they would be usual. Null where there are none. */
+export function belowMetersSentence(n: number, unit: GlucoseUnit): string | null {
+  if (n === 0) return null
+  const lowest = glucoseText(MEASURING_RANGE_MG_DL.lowest, unit)
+  return (
+    `${count(n, 'low')} ${n === 1 ? 'is' : 'are'} below ${lowest} ${unit}, where meters show LO: ` +
+    'look whether the log is in the other unit, or in both.'
   )
 }
 

@@ -1,6 +1,6 @@
 import { Z95_ROUNDED } from '../reference/meter'
 import type { Repeatability } from '../technique/technique'
-import { count, percentText } from './numbers'
+import { count, listed, percentText } from './numbers'
 import { type Phrase, strong } from './phrases'
 import { SENSOR_NOT_JUDGED } from './sensor'
 
@@ -31,11 +31,15 @@ export function doubtfulSentence(doubtful: number, sensor: boolean): readonly Ph
   ]
 }
 
-/** Why there is no second column. */
-export function tooManyDoubtfulSentence(doubtful: number, n: number): string {
+/** Why there is no second column; `known`: readings that one fault of strips or meter makes doubtful, in words. */
+export function tooManyDoubtfulSentence(doubtful: number, n: number, known: readonly string[]): string {
+  const cause =
+    known.length > 0
+      ? `A cause is known: ${listed(known)}.`
+      : 'Look for one cause behind them: a vial of strips, a meter, a habit.'
   return (
     `${doubtful} of ${n} readings are doubtful, more than 10 %. What is left without them would be no fair ` +
-    'picture, so no second column is printed. Look for one cause behind them: a vial of strips, a meter, a habit.'
+    `picture, so no second column is printed. ${cause}`
   )
 }
 

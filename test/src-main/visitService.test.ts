@@ -85,6 +85,28 @@ async function decide(value: string, choice: 'keep' | 'leave-out', reason = ''):
   return edit({ kind: 'decide', reading: key, choice, reason })
 }
 
+describe('what is counted', () => {
+  it('beside finger-sticks are the finger-sticks alone, also in the list of lows', async () => {
+    const minutes = Array.from({ length: 288 }, (_, i) => i * 5)
+    const two = (n: number) => String(n).padStart(2, '0')
+    const sensor = minutes.map((m) => `2026-03-06 ${two(Math.floor(m / 60))}:${two(m % 60)},60`)
+    await add(METER, log('sensor.csv', 'Timestamp,Sensor glucose (mg/dL)', ...sensor))
+    expect(opened().extent).toBe('11 finger-stick readings on 7 of 7 days')
+    expect((await rows({ show: 'lows' })).rows.map(({ value }) => value)).toEqual(['62'])
+    expect((await rows()).total).toBe(299)
+  })
+
+  it('below what meters show is told as perhaps of the other unit', async () => {
+    await add(
+      METER,
+      log('odd.csv', 'Date,Time,Glucose (mg/dL)', '2026-03-05,12:00,5.4', '2026-03-06,12:00,6.1'),
+    )
+    expect(opened().lows.remarks).toContainEqual(
+      expect.stringContaining('2 lows are below 20 mg/dL, where meters show LO'),
+    )
+  })
+})
+
 describe('readings typed by hand', () => {
   const typed = (at: string, value: number | 'LO') =>
     service.form({
