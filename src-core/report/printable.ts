@@ -61,6 +61,9 @@ function printableInlines(text: string | readonly Inline[]): string | readonly I
   return runs.length === 1 && typeof runs[0] === 'string' ? runs[0] : runs
 }
 
+/** Numbers with what they count, which no line end parts. */
+const DURATIONS = /(\d) (?=(?:h|min)\b)/g
+
 /** Measurement units, with what must not be parted from them. */
 const UNITS = /((?:mg\/dL|mmol\/L|mmol\/mol)[.,;:)]*)/
 
@@ -69,7 +72,7 @@ function printableRuns(run: Inline): readonly Inline[] {
   // A line end that a page sets itself stands alone in its run; those of others come within their text.
   if (run === LINE_END) return [run]
   const style = typeof run === 'string' ? {} : run
-  const text = printable(typeof run === 'string' ? run : run.text)
+  const text = printable(typeof run === 'string' ? run : run.text).replaceAll(DURATIONS, '$1\u00A0')
   return text
     .split(UNITS)
     .filter((part, _, parts) => part !== '' || parts.length === 1)

@@ -70,7 +70,7 @@ describe('what the person told', () => {
         { meter: 'blue meter', shown: '2026-01-05T08:00', true: '2026-01-05T08:00' },
       ],
     })
-    expect(text).toContain('Meter A showed 00:03 at 23:58 on 4 January: 5 min fast.')
+    expect(text).toContain('Meter A showed 00:03 at 23:58 on 4 January: 5\u00A0min fast.')
     expect(text).toContain('No log has ‘blue meter’')
   })
 
