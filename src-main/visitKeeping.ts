@@ -74,6 +74,8 @@ interface Standing {
   readonly name: string | null
   /** SHA-256 of the file as this window knows it. */
   readonly openedAs: string | null
+  /** SHA-256 of the file when it was opened with damage; null where it was sound. */
+  readonly damagedAs: string | null
   readonly release: Release
   readonly cautions: readonly string[]
 }
@@ -83,6 +85,7 @@ const NOWHERE: Standing = {
   path: null,
   name: null,
   openedAs: null,
+  damagedAs: null,
   release: () => Promise.resolve(),
   cautions: [],
 }
@@ -151,7 +154,8 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     if (!lock.isOwn) await standing.release()
     const release = path === null ? NOWHERE.release : (lock.release ?? NOWHERE.release)
     const cautions = [...loaded.damage, ...(lock.release === null ? [WORDS.OPEN_ELSEWHERE] : [])]
-    standing = { path, name, openedAs: opening.openedAs(loaded), release, cautions }
+    const damagedAs = loaded.damage.length > 0 && opening.unsavedFile === null ? loaded.sha256 : null
+    standing = { path, name, openedAs: opening.openedAs(loaded), damagedAs, release, cautions }
     passphrase = loaded.passphrase
     saved = { visit: opening.unsavedFile === null ? loaded.visit : null, passphrase }
     kept = keptWhileUnsaved(programFolder, path)
@@ -187,13 +191,14 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     const name = basename(path)
     const isOwn = standing.path !== null && isSameFile(path, standing.path)
     const openedAs = isOwn && !overOther ? standing.openedAs : null
+    const damagedAs = isOwn ? standing.damagedAs : null
     if (openedAs !== null && wasChangedOutside(path, openedAs)) return ask({ kind: 'changed-outside', name })
     const release = isOwn ? standing.release : await lockVisit(path)
     if (release === null) return problem(name, WORDS.OPEN_ELSEWHERE)
     const visit = held.visit()
     let sha256: string
     try {
-      sha256 = await saveVisit({ path, visit: withZone(visit), passphrase, openedAs })
+      sha256 = await saveVisit({ path, visit: withZone(visit), passphrase, openedAs, damagedAs })
     } catch (error) {
       if (!isOwn) await release()
       if (!(error instanceof WriteFailed)) throw error
@@ -203,7 +208,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     await kept.end(true)
     kept = keptWhileUnsaved(programFolder, path)
     if (!isOwn) await standing.release()
-    standing = { path, name, openedAs: sha256, release, cautions: isOwn ? standing.cautions : [] }
+    standing = { path, name, openedAs: sha256, damagedAs, release, cautions: isOwn ? standing.cautions : [] }
     changed()
     await rememberVisit(path, programFolder)
     return said(WORDS.savedText(name, passphrase !== null))

@@ -163,6 +163,39 @@ describe('a visit file', () => {
     await label('x')
     expect((await standing()).cautions[0]).toMatch(/^Line 2 is damaged/)
   })
+
+  it('that is damaged and saved leaves the good version beside it, and is itself kept', async () => {
+    await saved()
+    await saved({ ...VISIT, label: 'zanzibar again' })
+    const good = readFileSync(`${path}.previous`, 'utf8')
+    const damaged = readFileSync(path, 'utf8').replace('zanzibar', 'zanzibaR')
+    writeFileSync(path, damaged)
+    await ask({ does: 'choose' })
+    for (const text of ['first', 'second']) {
+      await label(text)
+      expect((await ask({ does: 'save' })).said).toBe('Saved thursday.visit.')
+      expect(readFileSync(path, 'utf8')).toContain(text)
+      expect(readFileSync(`${path}.previous`, 'utf8')).toBe(good)
+      expect(readFileSync(`${path}.damaged`, 'utf8')).toBe(damaged)
+    }
+    await ask({ does: 'protect', passphrase: SECRET })
+    await ask({ does: 'save' })
+    // Neither stays in clear beside a protected one.
+    expect(readdirSync(folder).filter((name) => /previous|damaged/.test(name))).toEqual([])
+  })
+
+  it('that is damaged is the previous version where none stands there', async () => {
+    await saved()
+    const damaged = readFileSync(path, 'utf8').replace('zanzibar', 'zanzibaR')
+    writeFileSync(path, damaged)
+    await ask({ does: 'choose' })
+    for (const text of ['first', 'second']) {
+      await label(text)
+      await ask({ does: 'save' })
+      expect(readFileSync(`${path}.previous`, 'utf8')).toBe(damaged)
+    }
+    expect(existsSync(`${path}.damaged`)).toBe(false)
+  })
 })
 
 describe('another visit while this one is not saved', () => {
