@@ -67,6 +67,8 @@ interface Pending {
   readonly unsavedMayGo: boolean
   readonly elsewhereIsFine: boolean
   readonly passphrase: string | null
+  /** How many passphrases were tried. */
+  readonly tries: number
 }
 
 interface Standing {
@@ -126,7 +128,8 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     if (isEdited() && !next.unsavedMayGo) return ask({ kind: 'unsaved', next: opening.name })
     const name = opening.name ?? ''
     const found = await read(opening, next.passphrase)
-    if (found.kind === 'protected') return ask({ kind: 'passphrase', name, again: found.again })
+    if (found.kind === 'protected')
+      return ask({ kind: 'passphrase', name, again: found.again, tries: next.tries })
     if (found.kind === 'refused') {
       pending = null
       return problem(opening.name, found.message)
@@ -271,7 +274,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
   }
 
   function open(opening: Opening): Promise<FileDone> {
-    return goOn({ opening, unsavedMayGo: false, elsewhereIsFine: false, passphrase: null })
+    return goOn({ opening, unsavedMayGo: false, elsewhereIsFine: false, passphrase: null, tries: 0 })
   }
 
   async function request(wanted: FileRequest): Promise<FileDone> {
@@ -305,7 +308,9 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
       case 'save-first':
         return saveFirst(false)
       case 'open-with':
-        return pending ? goOn({ ...pending, passphrase: wanted.passphrase }) : NOTHING
+        return pending
+          ? goOn({ ...pending, passphrase: wanted.passphrase, tries: pending.tries + 1 })
+          : NOTHING
     }
   }
 

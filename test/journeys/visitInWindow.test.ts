@@ -89,9 +89,13 @@ describeJourney('a visit in the window', () => {
     await dialog.waitFor()
     expect(await axeViolations(page)).toEqual([])
     await expect.poll(() => focusedLabel()).toBe('Passphrase')
-    await page.keyboard.type('wrong')
-    await page.keyboard.press('Enter')
-    await dialog.getByText(/not the passphrase/).waitFor()
+    for (const wrong of ['wrong', 'wrong again']) {
+      await page.keyboard.type(wrong)
+      await page.keyboard.press('Enter')
+      await expect.poll(() => dialog.getByLabel('Passphrase').inputValue()).toBe('')
+      await dialog.getByText(/not the passphrase/).waitFor()
+      await expect.poll(() => focusedLabel()).toBe('Passphrase')
+    }
     // Shown for a moment, so that it can be cut and pasted as a person does.
     await dialog.getByLabel('Show what is written').check()
     await dialog.getByLabel('Passphrase').fill(SECRET)

@@ -245,11 +245,20 @@ describe('a protected visit', () => {
   it('asks for its passphrase, again where it is wrong, and stays protected', async () => {
     await saved(VISIT, SECRET)
     await ask({ does: 'choose' })
-    expect((await standing()).asked).toEqual({ kind: 'passphrase', name: 'thursday.visit', again: null })
-    await ask({ does: 'open-with', passphrase: 'wrong' })
-    const { asked } = await standing()
-    if (asked?.kind !== 'passphrase') throw new Error('not asked again')
-    expect(asked.again).toContain('not the passphrase')
+    expect((await standing()).asked).toEqual({
+      kind: 'passphrase',
+      name: 'thursday.visit',
+      again: null,
+      tries: 0,
+    })
+    for (const tries of [1, 2]) {
+      await ask({ does: 'open-with', passphrase: 'wrong' })
+      const { asked } = await standing()
+      if (asked?.kind !== 'passphrase') throw new Error('not asked again')
+      expect(asked.again).toContain('not the passphrase')
+      // Another number each time, so that the window tells it each time.
+      expect(asked.tries).toBe(tries)
+    }
     const { state } = await ask({ does: 'open-with', passphrase: SECRET })
     expect(state.file).toMatchObject({ isProtected: true, edited: false, asked: null })
     await label('xylophone')
