@@ -52,6 +52,8 @@ export interface Keeping {
   beginning(): Promise<BeginningView>
   /** After every change of the visit. */
   changed(): void
+  /** Once what is not saved was written: why it could not be kept, '' where it is or all is saved. */
+  kept(): Promise<string>
   /** Opens a visit; what must be asked before is asked. */
   open(opening: Opening): Promise<FileDone>
   request(request: FileRequest): Promise<FileDone>
@@ -166,7 +168,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     if (path !== null) await rememberVisit(path, programFolder)
     if (opening.unsavedFile !== null) {
       // Only when this window keeps it may the one that it was recovered from go.
-      if (await kept.settled()) await discardUnsaved(opening.unsavedFile)
+      if ((await kept.settled()) === null) await discardUnsaved(opening.unsavedFile)
       return said(WORDS.recoveredText)
     }
     return name === null ? NOTHING : said(WORDS.openedText(name))
@@ -338,6 +340,10 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
       })),
     }),
     changed,
+    kept: async () => {
+      const why = await kept.settled()
+      return why === null ? '' : WORDS.notKeptText(why)
+    },
     open,
     request,
     end: async (discard) => {

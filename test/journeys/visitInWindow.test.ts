@@ -266,6 +266,19 @@ describeJourney('a visit in the window', () => {
     await expect.poll(() => page.getByRole('region', { name: 'Never saved' }).count()).toBe(0)
   })
 
+  it('says at once where what is not saved cannot be kept either, and no longer once it can', async () => {
+    const ownFolder = join(folder, 'own')
+    writeFileSync(ownFolder, 'no folder')
+    page = await journey.newPage({ ownFolder })
+    await chooseLogs(page, TWO_MONTHS)
+    const told = page.getByText('What is not saved cannot be kept on the disk either')
+    await told.waitFor()
+    expect(await axeViolations(page)).toEqual([])
+    rmSync(ownFolder)
+    await tell(page, 'a new meter')
+    await expect.poll(() => told.count()).toBe(0)
+  })
+
   it('warns of a second program, and asks before either saves over the other', async () => {
     page = await journey.newPage()
     await chooseLogs(page, TWO_MONTHS)

@@ -409,6 +409,30 @@ describe('what a killed program left', () => {
   })
 })
 
+describe('what is not saved', () => {
+  it('is told to be nowhere where the disk does not take it, until it does or is saved', async () => {
+    await saved()
+    await ask({ does: 'choose' })
+    expect(await service.kept(null)).toBe('')
+    rmSync(own, { recursive: true })
+    writeFileSync(own, 'no folder')
+    await label('first')
+    const told = await service.kept(null)
+    expect(told).toContain(
+      `cannot be kept on the disk either: ${join(own, 'unsaved')} could not be written: `,
+    )
+    expect(told).toMatch(/Save the visit now\.$/)
+    await ask({ does: 'save' })
+    expect(await service.kept(null)).toBe('')
+    await label('second')
+    expect(await service.kept(null)).not.toBe('')
+    rmSync(own)
+    await label('third')
+    expect(await service.kept(null)).toBe('')
+    expect(unsavedFiles()).toHaveLength(1)
+  })
+})
+
 describe('recent visits', () => {
   it('are listed and opened, and removed with all other traces after a question', async () => {
     await saved()
