@@ -5,7 +5,7 @@ import { parsedJson } from '../src-core/visit/format'
 import type { Visit } from '../src-core/visit/visit'
 import { isProtected } from './protection'
 import { fileContent, type LoadedVisit, visitIn } from './visitStore'
-import { isAlive, isSameFile, writeOutputs } from './writeFiles'
+import { attempt, isAlive, isSameFile, writeOutputs } from './writeFiles'
 
 // What is not saved yet, in the program's own folder: a visit file led by one line that names the visit's own file.
 
@@ -13,7 +13,9 @@ const NAME = /^unsaved-(\d+)-[0-9a-f-]{36}\.visit$/
 
 /** Keeps one window's visit while it is not saved. */
 export interface Autosave {
-  /** Writes the visit as it is now, enciphered where it has a passphrase; calls follow one another. */
+  /**
+   * Writes the visit as it is now, enciphered where it has a passphrase; calls follow one another. Throws `WriteFailed`.
+   */
   keep(visit: Visit, passphrase: string | null): Promise<void>
   /** After the visit was saved or its window closed. */
   remove(): Promise<void>
@@ -34,7 +36,7 @@ export function createAutosave(programFolder: string, visitPath: string | null):
       after(async () => {
         const head = { visitPath: visitPath && resolve(visitPath) }
         const content = `${JSON.stringify(head)}\n${await fileContent(visit, passphrase)}`
-        await mkdir(folder, { recursive: true, mode: 0o700 })
+        await attempt(folder, () => mkdir(folder, { recursive: true, mode: 0o700 }))
         await writeOutputs([{ path: file, content, ownerOnly: true }])
       }),
     remove: () => after(() => rm(file, { force: true })),

@@ -1,6 +1,7 @@
 import { setImmediate } from 'node:timers/promises'
 import type { Visit } from '../src-core/visit/visit'
 import { createAutosave } from './autosave'
+import { WriteFailed } from './writeFiles'
 
 /** Keeps a window's visit on the disk as long as it is not saved. */
 export interface KeptWhileUnsaved {
@@ -8,8 +9,8 @@ export interface KeptWhileUnsaved {
   keep(visit: Visit, passphrase: string | null): void
   /** There is nothing unsaved any more. */
   forget(): void
-  /** Once all is written; whether it could be. */
-  settled(): Promise<boolean>
+  /** Once all is written: why the last could not be, null where it could. */
+  settled(): Promise<string | null>
   /** Waits for what is being written, then removes it or leaves it to be recovered. */
   end(remove: boolean): Promise<void>
 }
@@ -19,7 +20,7 @@ export function keptWhileUnsaved(programFolder: string, visitPath: string | null
   const autosave = createAutosave(programFolder, visitPath)
   let wanted: { readonly visit: Visit; readonly passphrase: string | null } | 'nothing' | null = null
   let work: Promise<void> | null = null
-  let isWritten = true
+  let fault: string | null = null
 
   async function write(): Promise<void> {
     // The answer to the window goes first.
@@ -27,11 +28,12 @@ export function keptWhileUnsaved(programFolder: string, visitPath: string | null
     while (wanted !== null) {
       const next = wanted
       wanted = null
-      const step = next === 'nothing' ? autosave.remove() : autosave.keep(next.visit, next.passphrase)
-      // A full disk stops nobody from working on; saving tells of it.
-      isWritten = await step.then(
-        () => true,
-        () => false,
+      // A full disk stops nobody from working on; the window tells of it.
+      fault = await (
+        next === 'nothing' ? autosave.remove() : autosave.keep(next.visit, next.passphrase)
+      ).then(
+        () => null,
+        (error: unknown) => (next === 'nothing' ? null : error instanceof WriteFailed ? error.message : ''),
       )
     }
     work = null
@@ -42,9 +44,9 @@ export function keptWhileUnsaved(programFolder: string, visitPath: string | null
     work ??= write()
   }
 
-  async function settled(): Promise<boolean> {
+  async function settled(): Promise<string | null> {
     while (work !== null) await work
-    return isWritten
+    return fault
   }
 
   return {

@@ -17,6 +17,7 @@ contextBridge.exposeInMainWorld('visitReport', {
   beginning: sender('beginning'),
   form: sender('form'),
   file: sender('file'),
+  kept: sender('kept'),
   progress: sender('progress'),
   cancel: sender('cancel'),
 } satisfies Bridge)

@@ -125,11 +125,13 @@ async function run(command: Command): Promise<Exit> {
   if (command.save !== null) {
     const passphrase = await passphraseToSaveWith(command, opened?.passphrase ?? null)
     const { saveVisit } = await import('./visitStore')
+    const own = opened !== null && isSameFile(command.save, visitPath) ? opened : null
     await saveVisit({
       path: command.save,
       visit: { ...visit, zone },
       passphrase,
-      openedAs: opened !== null && isSameFile(command.save, visitPath) ? opened.sha256 : null,
+      openedAs: own?.sha256 ?? null,
+      damagedAs: own && own.damage.length > 0 ? own.sha256 : null,
     })
   }
   await writeOutputs(outputs)

@@ -52,6 +52,8 @@ export interface Keeping {
   beginning(): Promise<BeginningView>
   /** After every change of the visit. */
   changed(): void
+  /** Once what is not saved was written: why it could not be kept, '' where it is or all is saved. */
+  kept(): Promise<string>
   /** Opens a visit; what must be asked before is asked. */
   open(opening: Opening): Promise<FileDone>
   request(request: FileRequest): Promise<FileDone>
@@ -67,6 +69,8 @@ interface Pending {
   readonly unsavedMayGo: boolean
   readonly elsewhereIsFine: boolean
   readonly passphrase: string | null
+  /** How many passphrases were tried. */
+  readonly tries: number
 }
 
 interface Standing {
@@ -74,6 +78,8 @@ interface Standing {
   readonly name: string | null
   /** SHA-256 of the file as this window knows it. */
   readonly openedAs: string | null
+  /** SHA-256 of the file when it was opened with damage; null where it was sound. */
+  readonly damagedAs: string | null
   readonly release: Release
   readonly cautions: readonly string[]
 }
@@ -83,6 +89,7 @@ const NOWHERE: Standing = {
   path: null,
   name: null,
   openedAs: null,
+  damagedAs: null,
   release: () => Promise.resolve(),
   cautions: [],
 }
@@ -123,7 +130,8 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     if (isEdited() && !next.unsavedMayGo) return ask({ kind: 'unsaved', next: opening.name })
     const name = opening.name ?? ''
     const found = await read(opening, next.passphrase)
-    if (found.kind === 'protected') return ask({ kind: 'passphrase', name, again: found.again })
+    if (found.kind === 'protected')
+      return ask({ kind: 'passphrase', name, again: found.again, tries: next.tries })
     if (found.kind === 'refused') {
       pending = null
       return problem(opening.name, found.message)
@@ -151,7 +159,8 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     if (!lock.isOwn) await standing.release()
     const release = path === null ? NOWHERE.release : (lock.release ?? NOWHERE.release)
     const cautions = [...loaded.damage, ...(lock.release === null ? [WORDS.OPEN_ELSEWHERE] : [])]
-    standing = { path, name, openedAs: opening.openedAs(loaded), release, cautions }
+    const damagedAs = loaded.damage.length > 0 && opening.unsavedFile === null ? loaded.sha256 : null
+    standing = { path, name, openedAs: opening.openedAs(loaded), damagedAs, release, cautions }
     passphrase = loaded.passphrase
     saved = { visit: opening.unsavedFile === null ? loaded.visit : null, passphrase }
     kept = keptWhileUnsaved(programFolder, path)
@@ -159,7 +168,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     if (path !== null) await rememberVisit(path, programFolder)
     if (opening.unsavedFile !== null) {
       // Only when this window keeps it may the one that it was recovered from go.
-      if (await kept.settled()) await discardUnsaved(opening.unsavedFile)
+      if ((await kept.settled()) === null) await discardUnsaved(opening.unsavedFile)
       return said(WORDS.recoveredText)
     }
     return name === null ? NOTHING : said(WORDS.openedText(name))
@@ -187,13 +196,14 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     const name = basename(path)
     const isOwn = standing.path !== null && isSameFile(path, standing.path)
     const openedAs = isOwn && !overOther ? standing.openedAs : null
+    const damagedAs = isOwn ? standing.damagedAs : null
     if (openedAs !== null && wasChangedOutside(path, openedAs)) return ask({ kind: 'changed-outside', name })
     const release = isOwn ? standing.release : await lockVisit(path)
     if (release === null) return problem(name, WORDS.OPEN_ELSEWHERE)
     const visit = held.visit()
     let sha256: string
     try {
-      sha256 = await saveVisit({ path, visit: withZone(visit), passphrase, openedAs })
+      sha256 = await saveVisit({ path, visit: withZone(visit), passphrase, openedAs, damagedAs })
     } catch (error) {
       if (!isOwn) await release()
       if (!(error instanceof WriteFailed)) throw error
@@ -203,7 +213,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     await kept.end(true)
     kept = keptWhileUnsaved(programFolder, path)
     if (!isOwn) await standing.release()
-    standing = { path, name, openedAs: sha256, release, cautions: isOwn ? standing.cautions : [] }
+    standing = { path, name, openedAs: sha256, damagedAs, release, cautions: isOwn ? standing.cautions : [] }
     changed()
     await rememberVisit(path, programFolder)
     return said(WORDS.savedText(name, passphrase !== null))
@@ -266,7 +276,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
   }
 
   function open(opening: Opening): Promise<FileDone> {
-    return goOn({ opening, unsavedMayGo: false, elsewhereIsFine: false, passphrase: null })
+    return goOn({ opening, unsavedMayGo: false, elsewhereIsFine: false, passphrase: null, tries: 0 })
   }
 
   async function request(wanted: FileRequest): Promise<FileDone> {
@@ -300,7 +310,9 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
       case 'save-first':
         return saveFirst(false)
       case 'open-with':
-        return pending ? goOn({ ...pending, passphrase: wanted.passphrase }) : NOTHING
+        return pending
+          ? goOn({ ...pending, passphrase: wanted.passphrase, tries: pending.tries + 1 })
+          : NOTHING
     }
   }
 
@@ -328,6 +340,10 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
       })),
     }),
     changed,
+    kept: async () => {
+      const why = await kept.settled()
+      return why === null ? '' : WORDS.notKeptText(why)
+    },
     open,
     request,
     end: async (discard) => {

@@ -266,7 +266,8 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
       }),
     isEdited: () => keeping.view().edited,
     end: (discard) => inTurn(() => keeping.end(discard)),
-    // These two are answered at once, whatever else is under way.
+    // These three are answered at once, whatever else is under way.
+    kept: () => keeping.kept(),
     progress: () => calculator.progress(),
     cancel: () => {
       calculator.cancel()

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs'
+import { existsSync, readFileSync } from 'node:fs'
 import { rm } from 'node:fs/promises'
 import { beginsAsVisit, withoutByteOrderMark } from '../src-core/visit/format'
 import type { Visit } from '../src-core/visit/visit'
@@ -7,7 +7,7 @@ import { VISIT_FILE } from '../src-core/wording/visitFile'
 import { BYTE_TOOLS } from './byteTools'
 import { isProtected, protect, unprotect } from './protection'
 import { whileSaving } from './visitLock'
-import { previousOf, realPath, WriteFailed, writeOutputs } from './writeFiles'
+import { damagedOf, previousOf, realPath, WriteFailed, writeOutputs } from './writeFiles'
 
 export type LoadedVisit =
   | {
@@ -55,6 +55,8 @@ export interface SaveRequest {
   readonly passphrase: string | null
   /** The file's SHA-256 when it was opened; null where it was not opened from there. */
   readonly openedAs: string | null
+  /** The file's SHA-256 when it was opened with damage; null or left out where it was sound. */
+  readonly damagedAs?: string | null
 }
 
 /**
@@ -62,18 +64,36 @@ export interface SaveRequest {
  * but no version in clear beside a protected one. Throws `WriteFailed`, also where another program has changed the file
  * since it was opened. Gives its SHA-256.
  */
-export async function saveVisit({ path, visit, passphrase, openedAs }: SaveRequest): Promise<string> {
+export async function saveVisit(request: SaveRequest): Promise<string> {
+  const { path, visit, passphrase, openedAs } = request
   const content = await fileContent(visit, passphrase)
   await whileSaving(path, async () => {
     const standing = standingAt(path)
     if (openedAs !== null && isOther(standing, openedAs)) {
       throw new WriteFailed(path, VISIT_FILE.changedOutside)
     }
-    const keepPrevious = passphrase === null || !isInClear(standing)
-    await writeOutputs([{ path, content, ownerOnly: true, keepPrevious }])
-    if (passphrase !== null) await removeClear(previousOf(realPath(path)))
+    const file = realPath(path)
+    const keepAs =
+      passphrase !== null && isInClear(standing) ? null : placeOfStanding(file, standing, request)
+    await writeOutputs([{ path, content, ownerOnly: true, keepAs }])
+    if (passphrase === null) return
+    for (const kept of [previousOf(file), damagedOf(file)]) await removeClear(kept)
   })
   return BYTE_TOOLS.sha256(content)
+}
+
+/** Where what stands there is kept. A visit that was opened damaged leaves alone the previous version it is mended by. */
+function placeOfStanding(
+  file: string,
+  standing: Buffer | null,
+  { openedAs, damagedAs = null }: SaveRequest,
+): string | null {
+  const previous = previousOf(file)
+  if (standing === null || damagedAs === null || !existsSync(previous)) return previous
+  const sha256 = BYTE_TOOLS.sha256(standing)
+  if (sha256 === damagedAs) return damagedOf(file)
+  // Saved since by the same window, without what was damaged.
+  return sha256 === openedAs ? null : previous
 }
 
 /** SHA-256 of a file; null where none can be read. */

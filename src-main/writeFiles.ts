@@ -10,8 +10,8 @@ export interface Output {
   readonly content: string | Uint8Array
   /** Readable by its owner alone. */
   readonly ownerOnly?: boolean
-  /** What stood there is kept beside it, as `previousOf(path)`. */
-  readonly keepPrevious?: boolean
+  /** Where what stood there is kept; null or left out keeps it nowhere. */
+  readonly keepAs?: string | null
 }
 
 /** An output that could not be written; what stood there before is untouched. */
@@ -68,7 +68,7 @@ export async function writeOutputs(outputs: readonly Output[]): Promise<void> {
     }
     for (const { from, to, output } of beside) {
       await attempt(output.path, async () => {
-        if (output.keepPrevious) await keepPrevious(to)
+        if (output.keepAs) await keepStanding(to, output.keepAs)
         await moved(from, to)
       })
     }
@@ -85,8 +85,13 @@ export function previousOf(path: string): string {
   return `${path}.previous`
 }
 
+/** Where a damaged file is kept whose previous version stays. */
+export function damagedOf(path: string): string {
+  return `${path}.damaged`
+}
+
 /** A second name for what stands there, so that moving the new file over it leaves the old one. */
-async function keepPrevious(path: string): Promise<void> {
+async function keepStanding(path: string, keepAs: string): Promise<void> {
   const second = partFile(dirname(path))
   try {
     try {
@@ -96,7 +101,7 @@ async function keepPrevious(path: string): Promise<void> {
       // A file system without second names: a copy does as well.
       await copyFile(path, second, constants.COPYFILE_EXCL)
     }
-    await moved(second, previousOf(path))
+    await moved(second, keepAs)
   } finally {
     await removed(second)
   }

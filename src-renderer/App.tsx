@@ -14,6 +14,7 @@ import { StartScreen } from './screens/StartScreen'
 import { type Step, stepShown } from './steps'
 import { VisitScreen } from './screens/VisitScreen'
 import { useFile } from './useFile'
+import { useKept } from './useKept'
 import { useVisit } from './useVisit'
 
 const CHANGED_ELSEWHERE = 'The visit was changed in another window meanwhile. Look at it and try again.'
@@ -34,6 +35,7 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
   useUndoKeys(visit.undo, visit.redo)
   const ask = useFile(bridge, visit)
   const file = state?.file ?? null
+  const notKept = useKept(bridge, state)
   const title = file?.name ? `${file.name}${file.edited ? ' (edited)' : ''} – Visit report` : 'Visit report'
   useEffect(() => {
     document.title = title
@@ -109,6 +111,11 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
         {opened?.latest && (
           <p className="latest" role="alert">
             {opened.latest}
+          </p>
+        )}
+        {notKept !== '' && (
+          <p className="file-caution" role="alert">
+            {notKept}
           </p>
         )}
         {file?.cautions.map((caution) => (

@@ -60,6 +60,7 @@ export function hostBridge(send: typeof fetch): WindowBridge {
     beginning: sender('beginning'),
     form: sender('form'),
     file: sender('file'),
+    kept: sender('kept'),
     progress: sender('progress'),
     cancel: sender('cancel'),
   }

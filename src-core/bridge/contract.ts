@@ -54,6 +54,8 @@ export const ARGUMENTS = {
   form: z.strictObject({ revision, form: FORM_REQUEST }),
   /** Opens, saves and protects the file of the visit. */
   file: FILE_REQUEST,
+  /** Whether what is not saved is kept on the disk meanwhile; answered once that was tried. */
+  kept: z.null(),
   /** How far the reading of logs has come. */
   progress: z.null(),
   /** Stops what is being read or computed; the visit stays as it was before. */
@@ -124,6 +126,8 @@ interface Results {
   beginning: BeginningView
   form: FormOutcome
   file: FileOutcome
+  /** Why it could not be kept; '' where it is, or all is saved. */
+  kept: string
   progress: ProgressView
   cancel: null
 }

@@ -1,10 +1,11 @@
 import { z } from 'zod'
+import { MESSAGE_LIMITS } from './limits'
 
 // What the window may ask about the file of its visit. A file is never named by a path: what the program listed is
 // named by its mark, what the person chooses anew is chosen in the desktop's own dialog.
 
 const mark = z.string().regex(/^[0-9a-f]{64}$/)
-const passphrase = z.string().min(1).max(1_000)
+const passphrase = z.string().min(1).max(MESSAGE_LIMITS.passphrase)
 
 export const FILE_REQUEST = z.discriminatedUnion('does', [
   /** A visit with nothing in it. */

@@ -16,7 +16,13 @@ export interface FileView {
 
 /** What the program asks before it goes on. */
 export type AskedOfPerson =
-  | { readonly kind: 'passphrase'; readonly name: string; readonly again: string | null }
+  /** `again`: what was wrong with the last of `tries`; null before the first. */
+  | {
+      readonly kind: 'passphrase'
+      readonly name: string
+      readonly again: string | null
+      readonly tries: number
+    }
   /** Another visit is to be opened, or an empty one begun, and this one is not saved. */
   | { readonly kind: 'unsaved'; readonly next: string | null }
   | { readonly kind: 'open-elsewhere'; readonly name: string }

@@ -7,4 +7,8 @@ export const MESSAGE_LIMITS = {
   bytes: 100 * 1024 * 1024,
   /** Bytes of a whole message: the logs and what stands around them. */
   message: 101 * 1024 * 1024,
+  /** Characters of what a person writes in a field, of a label or a search, of a passphrase. */
+  words: 2_000,
+  label: 200,
+  passphrase: 100_000,
 } as const

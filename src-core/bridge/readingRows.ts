@@ -10,13 +10,14 @@ import { hoursText } from '../wording/day'
 import { momentName } from '../wording/meals'
 import { metersOnPaper } from '../wording/metersOnPaper'
 import { readingText } from '../wording/numbers'
+import { MESSAGE_LIMITS } from './limits'
 import { listedText } from '../wording/window'
 
 /** Which readings are listed; null leaves a part open. */
 export const READING_FILTER = z.strictObject({
   show: z.enum(['all', 'doubtful', 'lows', 'decided']),
   /** Looked for in value, date, meal and note. */
-  text: z.string().max(200),
+  text: z.string().max(MESSAGE_LIMITS.label),
   meal: z.enum(MEAL_MOMENTS).nullable(),
   /** Index of the meter in the logbook. */
   meter: z.int().min(0).nullable(),

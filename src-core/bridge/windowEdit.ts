@@ -1,13 +1,14 @@
 import { z } from 'zod'
 import { KIT } from '../kit/kit'
 import { parseIsoDay } from '../units/wallClock'
+import { MESSAGE_LIMITS } from './limits'
 
 // What the window may ask to be done to the visit. The program behind it knows the rest: bytes of logs, the moment.
 
 const unit = z.enum(['mg/dL', 'mmol/L'])
 const sha256 = z.string().regex(/^[0-9a-f]{64}$/)
-const shortText = z.string().max(200)
-const longText = z.string().max(2_000)
+const shortText = z.string().max(MESSAGE_LIMITS.label)
+const longText = z.string().max(MESSAGE_LIMITS.words)
 const moment = z
   .string()
   .regex(/^\d{4}-\d{2}-\d{2}(T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d)?)?$/, { abort: true })

@@ -14,6 +14,9 @@ export const handedText = (name: string) =>
   `Your browser was given ${name} to save: look for it among your downloads. Changes from now on are not in it.`
 export const openedText = (name: string) => `Opened ${name}.`
 export const recoveredText = 'Recovered. It is not saved yet.'
+/** `why`: '' where nobody knows. */
+export const notKeptText = (why: string) =>
+  `What is not saved cannot be kept on the disk either${why === '' ? '.' : `: ${why}`} Save the visit now.`
 export const PROTECT_NEXT = 'The passphrase counts from the next save on.'
 export const UNPROTECT_NEXT = 'Saved without protection from the next save on.'
 export const DISCARDED = 'Discarded.'

@@ -31,7 +31,7 @@ export function AskedDialog({ asked, ask, busy }: Props) {
         <>
           <h2 id="asked-heading">{asked.name === '' ? 'This visit' : asked.name} is protected</h2>
           <PassphraseForm
-            key={asked.again}
+            key={asked.tries}
             name="Open"
             wrong={asked.again}
             busy={busy}

@@ -1,5 +1,7 @@
 import { useRef, useState } from 'react'
+import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
 import type { ReadingView } from '../../src-core/bridge/readingView'
+import { lengthFault } from '../lengthFault'
 import type { VisitHold } from '../useVisit'
 
 interface Props {
@@ -9,7 +11,6 @@ interface Props {
   readonly nextName: string
 }
 
-const LONGEST_REASON = 2_000
 const REASON_FIRST = 'Say why first: a low is left out of averages only with a reason.'
 
 /** Keep or leave out, side by side and alike, neither chosen beforehand; and why. */
@@ -19,16 +20,18 @@ export function DecisionForm({ view, visit, onNext, nextName }: Props) {
   const [missing, setMissing] = useState(false)
   const field = useRef<HTMLTextAreaElement>(null)
   const busy = visit.busy !== ''
+  const long = lengthFault(reason, MESSAGE_LIMITS.words)
+  const fault = long || (missing ? REASON_FIRST : '')
 
   function decide(choice: 'keep' | 'leave-out') {
     if (busy) return
     const said = choice === 'keep' ? `Kept ${value}.` : `Left ${value} out of averages.`
-    if (choice === 'leave-out' && low && reason.trim() === '') {
-      setMissing(true)
+    const unsaid = choice === 'leave-out' && low && reason.trim() === ''
+    setMissing(unsaid)
+    if (unsaid || long !== '') {
       field.current?.focus()
       return
     }
-    setMissing(false)
     visit.edit(
       { kind: 'decide', reading: key, choice, reason },
       low ? `${said} It stays among the lows.` : said,
@@ -59,16 +62,15 @@ export function DecisionForm({ view, visit, onNext, nextName }: Props) {
         <textarea
           ref={field}
           rows={2}
-          maxLength={LONGEST_REASON}
           value={reason}
-          aria-invalid={missing}
-          aria-describedby={missing ? 'reason-missing' : undefined}
+          aria-invalid={fault !== ''}
+          aria-describedby={fault === '' ? undefined : 'reason-missing'}
           onChange={({ currentTarget }) => setReason(currentTarget.value)}
         />
       </label>
-      {missing && (
+      {fault !== '' && (
         <p id="reason-missing" className="missing">
-          {REASON_FIRST}
+          {fault}
         </p>
       )}
       <p className="actions">

@@ -1,5 +1,7 @@
 import { type SyntheticEvent, useEffect, useRef, useState } from 'react'
 import type { FieldFault, Fields } from '../../src-core/bridge/forms/formRequest'
+import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
+import { lengthFault } from '../lengthFault'
 import { Field } from './Field'
 import type { FieldSpec } from './formSpecs'
 
@@ -37,6 +39,9 @@ export function EntryForm({ label, specs, fields, action, busy, onSend, onCancel
     const all = Object.fromEntries(
       shown.map(({ name, choices }) => [name, written[name] ?? choices?.[0].value ?? '']),
     )
+    const long = shown.filter(({ name }) => lengthFault(all[name], MESSAGE_LIMITS.words) !== '')
+    // Told at the field as it is written.
+    if (long.length > 0) return setFaults(long.map(({ name }) => ({ field: name, message: '' })))
     void onSend(all).then((found) => {
       setFaults(found)
       if (found.length === 0) setWritten(fields)

@@ -1,10 +1,12 @@
 import { useId } from 'react'
+import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
+import { lengthFault } from '../lengthFault'
 import type { FieldSpec } from './formSpecs'
 
 interface Props {
   readonly spec: FieldSpec
   readonly value: string
-  /** '' where nothing is wrong. */
+  /** '' where nothing is wrong; what is too long is told in any case. */
   readonly fault: string
   readonly onChange: (value: string) => void
 }
@@ -12,8 +14,9 @@ interface Props {
 const TYPES = { text: 'text', date: 'date', time: 'time', moment: 'datetime-local', number: 'text' } as const
 
 /** One field with its name, its hint, and what is wrong with it. */
-export function Field({ spec, value, fault, onChange }: Props) {
+export function Field({ spec, value, fault: found, onChange }: Props) {
   const id = useId()
+  const fault = lengthFault(value, MESSAGE_LIMITS.words) || found
   const { name, label, kind, hint, needed, choices = [], wide } = spec
   const described = [hint && `${id}-hint`, fault && `${id}-fault`].filter((part) => part)
   const shared = {
@@ -38,13 +41,12 @@ export function Field({ spec, value, fault, onChange }: Props) {
           ))}
         </select>
       ) : kind === 'words' ? (
-        <textarea {...shared} rows={2} maxLength={2_000} />
+        <textarea {...shared} rows={2} />
       ) : (
         <input
           {...shared}
           type={TYPES[kind]}
           inputMode={kind === 'number' ? 'decimal' : undefined}
-          maxLength={2_000}
           autoComplete="off"
         />
       )}

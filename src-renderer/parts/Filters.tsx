@@ -1,5 +1,8 @@
+import { useId, useState } from 'react'
+import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
 import type { FilterChoices, ReadingFilter } from '../../src-core/bridge/readingRows'
 import type { VisitCounts } from '../../src-core/bridge/visitView'
+import { lengthFault } from '../lengthFault'
 
 interface Props {
   readonly filter: ReadingFilter
@@ -35,16 +38,7 @@ export function Filters({ filter, choices, counts, onChange }: Props) {
       <details>
         <summary>Search and filter{narrowed > 0 && ` (${narrowed})`}</summary>
         <div className="filters">
-          <label className="search">
-            Search
-            <input
-              type="search"
-              maxLength={200}
-              value={filter.text}
-              placeholder="value, date, note"
-              onChange={({ currentTarget }) => onChange({ ...filter, text: currentTarget.value })}
-            />
-          </label>
+          <Search text={filter.text} onChange={(text) => onChange({ ...filter, text })} />
           {choices.meals.length > 0 && (
             <Select
               name="Meal"
@@ -75,6 +69,34 @@ export function Filters({ filter, choices, counts, onChange }: Props) {
         </div>
       </details>
     </div>
+  )
+}
+
+/** What is too long is told, and the list stays as it was. */
+function Search({ text, onChange }: { readonly text: string; readonly onChange: (text: string) => void }) {
+  const [long, setLong] = useState<string | null>(null)
+  const id = useId()
+  return (
+    <label className="search">
+      Search
+      <input
+        type="search"
+        value={long ?? text}
+        placeholder="value, date, note"
+        aria-invalid={long !== null}
+        aria-describedby={long === null ? undefined : id}
+        onChange={({ currentTarget: { value } }) => {
+          const isLong = value.length > MESSAGE_LIMITS.label
+          setLong(isLong ? value : null)
+          if (!isLong) onChange(value)
+        }}
+      />
+      {long !== null && (
+        <span id={id} className="missing">
+          {lengthFault(long, MESSAGE_LIMITS.label)}
+        </span>
+      )}
+    </label>
   )
 }
 

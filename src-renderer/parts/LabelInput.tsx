@@ -1,4 +1,6 @@
-import { type ComponentProps, useState } from 'react'
+import { type ComponentProps, useId, useState } from 'react'
+import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
+import { lengthFault } from '../lengthFault'
 import type { VisitHold } from '../useVisit'
 
 interface Props extends ComponentProps<'input'> {
@@ -9,17 +11,28 @@ interface Props extends ComponentProps<'input'> {
 /** The label is part of the visit once it is left, not with every letter: undo takes back a whole label. */
 export function LabelInput({ label, visit, ...input }: Props) {
   const [written, setWritten] = useState(label)
+  const id = useId()
+  const changed = written.trim()
+  const fault = lengthFault(changed, MESSAGE_LIMITS.label)
   return (
-    <input
-      {...input}
-      type="text"
-      maxLength={200}
-      value={written}
-      onChange={({ currentTarget }) => setWritten(currentTarget.value)}
-      onBlur={() => {
-        const changed = written.trim()
-        if (changed !== label) visit.edit({ kind: 'set', settings: { label: changed } }, 'Label changed.')
-      }}
-    />
+    <>
+      <input
+        {...input}
+        type="text"
+        value={written}
+        aria-invalid={fault !== ''}
+        aria-describedby={fault === '' ? input['aria-describedby'] : id}
+        onChange={({ currentTarget }) => setWritten(currentTarget.value)}
+        onBlur={() => {
+          if (changed === label || fault !== '') return
+          visit.edit({ kind: 'set', settings: { label: changed } }, 'Label changed.')
+        }}
+      />
+      {fault !== '' && (
+        <span id={id} className="missing">
+          {fault}
+        </span>
+      )}
+    </>
   )
 }

@@ -1,4 +1,6 @@
 import { type SyntheticEvent, useEffect, useRef, useState } from 'react'
+import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
+import { lengthFault } from '../lengthFault'
 
 interface Props {
   /** What is done with it, on the button. */
@@ -12,7 +14,6 @@ interface Props {
   readonly onCancel: () => void
 }
 
-const LONGEST = 1_000
 const EMPTY = 'Write at least one character.'
 const DIFFER = 'The two differ. Write the same twice.'
 
@@ -21,16 +22,18 @@ export function PassphraseForm({ name, isNew = false, wrong, busy, onGiven, onCa
   const [passphrase, setPassphrase] = useState('')
   const [again, setAgain] = useState('')
   const [seen, setSeen] = useState(false)
-  const [fault, setFault] = useState(wrong ?? '')
+  const [found, setFound] = useState(wrong ?? '')
+  const long = lengthFault(passphrase, MESSAGE_LIMITS.passphrase)
+  const fault = long || found
   const field = useRef<HTMLInputElement>(null)
   useEffect(() => field.current?.focus(), [])
 
   function give(event: SyntheticEvent) {
     event.preventDefault()
     if (busy) return
-    const found = passphrase === '' ? EMPTY : isNew && passphrase !== again ? DIFFER : ''
-    setFault(found)
-    if (found === '') onGiven(passphrase)
+    const wanting = passphrase === '' ? EMPTY : isNew && passphrase !== again ? DIFFER : ''
+    setFound(wanting)
+    if (wanting === '' && long === '') onGiven(passphrase)
     else field.current?.focus()
   }
 
@@ -43,7 +46,6 @@ export function PassphraseForm({ name, isNew = false, wrong, busy, onGiven, onCa
           ref={field}
           type={type}
           value={passphrase}
-          maxLength={LONGEST}
           autoComplete="off"
           aria-invalid={fault !== ''}
           aria-describedby={fault === '' ? undefined : 'passphrase-fault'}
@@ -61,7 +63,6 @@ export function PassphraseForm({ name, isNew = false, wrong, busy, onGiven, onCa
           <input
             type={type}
             value={again}
-            maxLength={LONGEST}
             autoComplete="off"
             onChange={({ currentTarget }) => setAgain(currentTarget.value)}
           />

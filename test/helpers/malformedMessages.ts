@@ -83,7 +83,7 @@ export const MALFORMED_MESSAGES: readonly (readonly [why: string, argument: unkn
   ['a file by its path', { does: 'open-recent', mark: '/home/anna/thursday.visit' }],
   ['a path to save at', { does: 'save', path: '/etc/passwd' }],
   ['an empty passphrase', { does: 'protect', passphrase: '' }],
-  ['an endless passphrase', { does: 'open-with', passphrase: 'x'.repeat(1001) }],
+  ['an endless passphrase', { does: 'open-with', passphrase: 'x'.repeat(100_001) }],
   ['no passphrase', { does: 'protect' }],
   ['an unknown request', { does: 'delete' }],
 ]

@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest'
 import { axeViolations, chooseLogs, goTo, type Journey, shown, startJourney } from '../helpers/browserJourney'
 import { describeJourney } from '../helpers/chromium'
-import { sample } from '../helpers/runCli'
+import { runCli, sample } from '../helpers/runCli'
 
 // A visit over several sittings in the built window: saved, protected, recovered, told of, typed.
 
@@ -89,9 +89,13 @@ describeJourney('a visit in the window', () => {
     await dialog.waitFor()
     expect(await axeViolations(page)).toEqual([])
     await expect.poll(() => focusedLabel()).toBe('Passphrase')
-    await page.keyboard.type('wrong')
-    await page.keyboard.press('Enter')
-    await dialog.getByText(/not the passphrase/).waitFor()
+    for (const wrong of ['wrong', 'wrong again']) {
+      await page.keyboard.type(wrong)
+      await page.keyboard.press('Enter')
+      await expect.poll(() => dialog.getByLabel('Passphrase').inputValue()).toBe('')
+      await dialog.getByText(/not the passphrase/).waitFor()
+      await expect.poll(() => focusedLabel()).toBe('Passphrase')
+    }
     // Shown for a moment, so that it can be cut and pasted as a person does.
     await dialog.getByLabel('Show what is written').check()
     await dialog.getByLabel('Passphrase').fill(SECRET)
@@ -102,6 +106,45 @@ describeJourney('a visit in the window', () => {
     await shown(page, '.large-figures')
     await part('File')
     await expect.poll(() => page.locator('.section').innerText()).toContain('protected')
+  })
+
+  it('cuts nothing that is pasted: a long passphrase counts whole, what is too long is told at its field', async () => {
+    page = await journey.newPage()
+    await chooseLogs(page, TWO_MONTHS)
+    const long = `${'pass phrase '.repeat(900)}end`
+    await part('Questions')
+    const question = page.getByRole('textbox', { name: 'Question' })
+    await question.fill('w'.repeat(2_345))
+    await page.getByText('Too long: 2,345 of 2,000 characters.').waitFor()
+    await button('Add').click()
+    await expect.poll(() => question.evaluate((field) => field === document.activeElement)).toBe(true)
+    await expect.poll(() => page.locator('.entries li').count()).toBe(0)
+    expect(await axeViolations(page)).toEqual([])
+    await question.fill('why?')
+    await button('Add').click()
+    await page.getByText('Added to questions.').waitFor()
+
+    await part('Label')
+    const label = page.getByRole('textbox', { name: 'At the head of each page' })
+    await label.fill('l'.repeat(201))
+    await label.blur()
+    await page.getByText('Too long: 201 of 200 characters.').waitFor()
+    await label.fill('room 4')
+    await label.blur()
+    await page.getByText('Label changed.').waitFor()
+
+    await part('File')
+    await button('Protect with a passphrase …').click()
+    await page.getByLabel('Passphrase').fill('x'.repeat(100_001))
+    await page.getByText('Too long: 100,001 of 100,000 characters.').waitFor()
+    await button('Protect').click()
+    await page.getByLabel('Passphrase').fill(long)
+    await page.getByLabel('The same again').fill(long)
+    await page.keyboard.press('Enter')
+    await page.getByText('The passphrase counts from the next save on.').waitFor()
+    const path = await saved(() => button('Save as a download').click())
+    const opened = runCli([path, '--no-pdf', '--passphrase-fd', '0'], { cwd: folder, input: long })
+    expect(opened.status, opened.stderr).toBe(0)
   })
 
   it('takes what a person tells of the kit, names what is wrong at its field, and undoes it', async () => {
@@ -221,6 +264,19 @@ describeJourney('a visit in the window', () => {
     page = await journey.newPage({ ownFolder })
     await button('Try it with a sample').waitFor()
     await expect.poll(() => page.getByRole('region', { name: 'Never saved' }).count()).toBe(0)
+  })
+
+  it('says at once where what is not saved cannot be kept either, and no longer once it can', async () => {
+    const ownFolder = join(folder, 'own')
+    writeFileSync(ownFolder, 'no folder')
+    page = await journey.newPage({ ownFolder })
+    await chooseLogs(page, TWO_MONTHS)
+    const told = page.getByText('What is not saved cannot be kept on the disk either')
+    await told.waitFor()
+    expect(await axeViolations(page)).toEqual([])
+    rmSync(ownFolder)
+    await tell(page, 'a new meter')
+    await expect.poll(() => told.count()).toBe(0)
   })
 
   it('warns of a second program, and asks before either saves over the other', async () => {

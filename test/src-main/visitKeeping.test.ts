@@ -163,6 +163,39 @@ describe('a visit file', () => {
     await label('x')
     expect((await standing()).cautions[0]).toMatch(/^Line 2 is damaged/)
   })
+
+  it('that is damaged and saved leaves the good version beside it, and is itself kept', async () => {
+    await saved()
+    await saved({ ...VISIT, label: 'zanzibar again' })
+    const good = readFileSync(`${path}.previous`, 'utf8')
+    const damaged = readFileSync(path, 'utf8').replace('zanzibar', 'zanzibaR')
+    writeFileSync(path, damaged)
+    await ask({ does: 'choose' })
+    for (const text of ['first', 'second']) {
+      await label(text)
+      expect((await ask({ does: 'save' })).said).toBe('Saved thursday.visit.')
+      expect(readFileSync(path, 'utf8')).toContain(text)
+      expect(readFileSync(`${path}.previous`, 'utf8')).toBe(good)
+      expect(readFileSync(`${path}.damaged`, 'utf8')).toBe(damaged)
+    }
+    await ask({ does: 'protect', passphrase: SECRET })
+    await ask({ does: 'save' })
+    // Neither stays in clear beside a protected one.
+    expect(readdirSync(folder).filter((name) => /previous|damaged/.test(name))).toEqual([])
+  })
+
+  it('that is damaged is the previous version where none stands there', async () => {
+    await saved()
+    const damaged = readFileSync(path, 'utf8').replace('zanzibar', 'zanzibaR')
+    writeFileSync(path, damaged)
+    await ask({ does: 'choose' })
+    for (const text of ['first', 'second']) {
+      await label(text)
+      await ask({ does: 'save' })
+      expect(readFileSync(`${path}.previous`, 'utf8')).toBe(damaged)
+    }
+    expect(existsSync(`${path}.damaged`)).toBe(false)
+  })
 })
 
 describe('another visit while this one is not saved', () => {
@@ -212,11 +245,20 @@ describe('a protected visit', () => {
   it('asks for its passphrase, again where it is wrong, and stays protected', async () => {
     await saved(VISIT, SECRET)
     await ask({ does: 'choose' })
-    expect((await standing()).asked).toEqual({ kind: 'passphrase', name: 'thursday.visit', again: null })
-    await ask({ does: 'open-with', passphrase: 'wrong' })
-    const { asked } = await standing()
-    if (asked?.kind !== 'passphrase') throw new Error('not asked again')
-    expect(asked.again).toContain('not the passphrase')
+    expect((await standing()).asked).toEqual({
+      kind: 'passphrase',
+      name: 'thursday.visit',
+      again: null,
+      tries: 0,
+    })
+    for (const tries of [1, 2]) {
+      await ask({ does: 'open-with', passphrase: 'wrong' })
+      const { asked } = await standing()
+      if (asked?.kind !== 'passphrase') throw new Error('not asked again')
+      expect(asked.again).toContain('not the passphrase')
+      // Another number each time, so that the window tells it each time.
+      expect(asked.tries).toBe(tries)
+    }
     const { state } = await ask({ does: 'open-with', passphrase: SECRET })
     expect(state.file).toMatchObject({ isProtected: true, edited: false, asked: null })
     await label('xylophone')
@@ -364,6 +406,30 @@ describe('what a killed program left', () => {
     expect(unsavedFiles()).toHaveLength(1)
     await service.end(true)
     expect(unsavedFiles()).toEqual([])
+  })
+})
+
+describe('what is not saved', () => {
+  it('is told to be nowhere where the disk does not take it, until it does or is saved', async () => {
+    await saved()
+    await ask({ does: 'choose' })
+    expect(await service.kept(null)).toBe('')
+    rmSync(own, { recursive: true })
+    writeFileSync(own, 'no folder')
+    await label('first')
+    const told = await service.kept(null)
+    expect(told).toContain(
+      `cannot be kept on the disk either: ${join(own, 'unsaved')} could not be written: `,
+    )
+    expect(told).toMatch(/Save the visit now\.$/)
+    await ask({ does: 'save' })
+    expect(await service.kept(null)).toBe('')
+    await label('second')
+    expect(await service.kept(null)).not.toBe('')
+    rmSync(own)
+    await label('third')
+    expect(await service.kept(null)).toBe('')
+    expect(unsavedFiles()).toHaveLength(1)
   })
 })
 
