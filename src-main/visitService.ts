@@ -21,8 +21,15 @@ import { isoMoment } from '../src-core/units/wallClock'
 import type { Edit } from '../src-core/visit/edits'
 import { beginsAsVisit } from '../src-core/visit/format'
 import { done, type History, historyOf, redone, undone } from '../src-core/visit/history'
+import { addingOwn, addingSample, isUntouchedSample } from '../src-core/visit/sample'
 import { EMPTY_VISIT, type Visit, type VisitLog } from '../src-core/visit/visit'
-import { LOG_HELD_ALREADY, STALE, TOO_MANY_LOGS } from '../src-core/wording/window'
+import {
+  LOG_HELD_ALREADY,
+  SAMPLE_AMONG_LOGS,
+  SAMPLE_PUT_AWAY,
+  STALE,
+  TOO_MANY_LOGS,
+} from '../src-core/wording/window'
 import { OPENING_CANCELLED, VISIT_ALONE } from '../src-core/wording/visitWindow'
 import type { StoppableCalculator } from './calculationThread'
 import type { Made } from './calculator'
@@ -84,11 +91,10 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     report,
     file: keeping.view(),
   })
-  const changed = (problems: readonly Problem[] = [], cancelled = false): Changed => ({
-    state: state(),
-    problems,
-    cancelled,
-  })
+  const changed = (
+    problems: readonly Problem[] = [],
+    { notices = [], cancelled = false }: Partial<Pick<Changed, 'notices' | 'cancelled'>> = {},
+  ): Changed => ({ state: state(), problems, notices, cancelled })
 
   async function made(next: History): Promise<Made | ReportView> {
     const { visit } = next
@@ -122,7 +128,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     const view = await made(next)
     // Figures that were made once can be made again: only an edit brings what cannot be.
     if (view.kind === 'refused') throw new Error('A visit of the history cannot be made')
-    if (view.kind === 'cancelled') return changed([], true)
+    if (view.kind === 'cancelled') return changed([], { cancelled: true })
     settle(next, view)
     return changed()
   }
@@ -131,7 +137,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   async function make(edit: Edit): Promise<Changed> {
     const next = done(history, edit)
     const view = await made(next)
-    if (view.kind === 'cancelled') return changed([], true)
+    if (view.kind === 'cancelled') return changed([], { cancelled: true })
     if (view.kind === 'refused') return changed([{ about: null, message: view.message }])
     const hopeless = view.kind === 'stopped' && view.refusals.find(({ question }) => question === null)
     if (hopeless && edit.kind !== 'remove-log') {
@@ -141,12 +147,39 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     return changed()
   }
 
-  /** Adds logs; what is no log is told and left out, what leaves something open is asked. */
+  let sampleLog: Promise<VisitLog> | null = null
+  const theSample = () => (sampleLog ??= visitLog(sample()))
+
+  async function addSample(): Promise<Changed> {
+    const log = await theSample()
+    return addRead([log], (visit) => addingSample(visit, log))
+  }
+
   async function add(files: readonly LogFile[]): Promise<Changed> {
+    const { visit } = history
+    const log = await theSample()
+    const own = await Promise.all(files.map(visitLog))
+    const added = await addRead(own, (before, logs) => addingOwn(before, logs, log))
+    return { ...added, notices: addedNotices(visit, log) }
+  }
+
+  /** What is to be known of logs or readings that were added to a visit. */
+  function addedNotices(before: Visit, sampleLog: VisitLog): readonly string[] {
+    const { logs, typed } = history.visit
+    const holdsSample = logs.some(({ sha256 }) => sha256 === sampleLog.sha256)
+    if (history.visit === before) return []
+    if (holdsSample) return logs.length + typed.length > 1 ? [SAMPLE_AMONG_LOGS] : []
+    return isUntouchedSample(before, sampleLog) ? [SAMPLE_PUT_AWAY] : []
+  }
+
+  /** Adds logs by an edit; what is no log is told and left out, what leaves something open is asked. */
+  async function addRead(
+    logs: readonly VisitLog[],
+    adding: (visit: Visit, logs: readonly VisitLog[]) => Edit,
+  ): Promise<Changed> {
     const problems: Problem[] = []
     const held = new Set(history.visit.logs.map(({ sha256 }) => sha256))
     readAt = now()
-    const logs = await Promise.all(files.map(visitLog))
     let fresh: readonly VisitLog[] = logs.flatMap((log) => {
       if (held.has(log.sha256)) {
         problems.push({ about: log.name, message: LOG_HELD_ALREADY })
@@ -159,10 +192,10 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
       return changed([{ about: null, message: TOO_MANY_LOGS(MESSAGE_LIMITS.logs) }])
     }
     while (fresh.length > 0) {
-      const next = done(history, { kind: 'add-logs', logs: fresh })
+      const next = done(history, adding(history.visit, fresh))
       const view = await made(next)
       if (view.kind === 'refused') throw new Error('Logs bring no targets')
-      if (view.kind === 'cancelled') return changed([], true)
+      if (view.kind === 'cancelled') return changed([], { cancelled: true })
       const refused = view.kind === 'stopped' ? view.refusals.filter(({ question }) => question === null) : []
       const of = (log: VisitLog) =>
         refused.find(({ sha256 }) => sha256 === log.sha256 || (sha256 === null && !isOpened(report)))
@@ -220,7 +253,10 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     const unit = report.kind === 'opened' ? report.unit : (history.visit.unit ?? 'mg/dL')
     const read = formEdit(history.visit, form, { unit, now: minuteNow() })
     if ('faults' in read) return { ...changed(), faults: read.faults }
-    return { ...(await make(read.edit)), faults: [] }
+    const { visit } = history
+    const made = await make(read.edit)
+    const isOwn = read.edit.kind === 'type-reading' && read.edit.insteadOf === undefined
+    return { ...made, notices: isOwn ? addedNotices(visit, await theSample()) : [], faults: [] }
   }
 
   function ofRevision(asked: number, does: () => Promise<Changed>): Promise<Changed> {
@@ -239,7 +275,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     about: () => about,
     show: () => inTurn(async () => Promise.resolve(state())),
     addLogs: ({ logs }) => inTurn(() => take(logs)),
-    addSample: () => inTurn(() => add([sample()])),
+    addSample: () => inTurn(addSample),
     edit: ({ revision: asked, edit }) => ofRevision(asked, () => make(editOf(edit))),
     form: ({ revision: asked, form }) =>
       inTurn(async () =>

@@ -3,6 +3,7 @@ import type { WindowBridge } from './bridge'
 import { AskedDialog } from './parts/AskedDialog'
 import { Bar } from './parts/Bar'
 import { Foot } from './parts/Foot'
+import { Notices } from './parts/Notices'
 import { Problems } from './parts/Problems'
 import { Progress } from './parts/Progress'
 import { savePdf } from './savePdf'
@@ -106,6 +107,8 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
       {visit.progress && <Progress progress={visit.progress} onCancel={visit.cancel} />}
       <main>
         <Problems problems={visit.problems} fault={visit.fault} />
+        <Notices notices={visit.notices} />
+        {state && state.visit.label !== '' && <p className="visit-label">{state.visit.label}</p>}
         {opened?.latest && (
           <p className="latest" role="alert">
             {opened.latest}

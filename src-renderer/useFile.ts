@@ -10,9 +10,10 @@ export type FileAsk = (request: FileRequest) => void
 export function useFile(bridge: Bridge, visit: VisitHold): FileAsk {
   const ask: FileAsk = (request) => {
     visit.run(BUSY[request.does] ?? 'Opening …', async () => {
-      const { state, problems, said, download } = await bridge.file(request)
+      const outcome = await bridge.file(request)
+      const { state, said, download } = outcome
       visit.show(state)
-      visit.tell(problems)
+      visit.tell(outcome)
       if (download) saveFile(download.fileName, download.bytes, 'application/octet-stream')
       return said
     })

@@ -42,6 +42,12 @@ function settingName(changed: readonly string[]): string {
   return (changed.length > 0 && SETTINGS[changed[0]]) || 'a change of the settings'
 }
 
+/** Stands in the window and at the head of every page while the sample is all that a visit holds. */
+export const SAMPLE_LABEL = 'Invented sample, not a person'
+export const SAMPLE_PUT_AWAY = 'The sample was put away.'
+export const SAMPLE_AMONG_LOGS =
+  'The invented sample is among the logs. Remove it under Logs before anything is printed.'
+
 /** Told of a log that is in the visit already. */
 export const LOG_HELD_ALREADY = 'It is among the logs already.'
 export const TOO_MANY_LOGS = (most: number) => `The window takes up to ${most} logs. Remove some first.`

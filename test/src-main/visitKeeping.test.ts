@@ -176,7 +176,7 @@ describe('another visit while this one is not saved', () => {
     expect((await standing()).asked).toEqual({ kind: 'unsaved', next: 'thursday.visit' })
     await ask({ does: 'cancel' })
     expect((await standing()).asked).toBeNull()
-    expect((await service.show(null)).visit.label).toBe('')
+    expect((await service.show(null)).visit.label).toBe('Invented sample, not a person')
     await ask({ does: 'choose' })
     await ask({ does: 'go-on' })
     expect((await service.show(null)).visit.label).toBe('zanzibar')

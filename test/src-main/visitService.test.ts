@@ -31,7 +31,7 @@ beforeEach(() => {
       progress: () => null,
       cancel: () => (cancelled = true),
     },
-    sample: () => METER,
+    sample: () => SAMPLE,
     now: () => NOW,
     files: { programFolder: NOWHERE, dialogs: null, minuteOf: () => '', zone: () => NOW.zone },
   })
@@ -51,6 +51,7 @@ const METER = log(
   '2026-03-07,19:00,240,after dinner,"jam on finger, unwashed"',
   '2026-03-07,19:02,121,after dinner,washed',
 )
+const SAMPLE = log('sample.csv', 'Date,Time,Glucose (mg/dL)', '2026-02-01,07:00,101', '2026-02-02,07:00,102')
 const NO_UNIT = log('no-unit.csv', 'Date,Time,Glucose', '2026-03-08,07:00,20', '2026-03-08,12:00,30')
 const PICTURE = { name: 'photo.png', bytes: new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]) }
 
@@ -151,6 +152,55 @@ describe('logs that are added', () => {
     expect(last.state.report).toEqual({ kind: 'empty' })
     await step('undo')
     expect(opened().counts.readings).toBe(11)
+  })
+})
+
+describe('the sample', () => {
+  const addSample = async () => (last = await service.addSample(null))
+  const names = () => last.state.visit.logs.map(({ name }) => name)
+
+  it('is told by its label to be no person, and goes away for the logs of one, in one step', async () => {
+    expect((await addSample()).state.visit).toMatchObject({ label: 'Invented sample, not a person' })
+    await edit({ kind: 'set', settings: { period: { from: 20_485, to: 20_485 } } })
+    expect((await add(METER)).notices).toEqual(['The sample was put away.'])
+    expect(names()).toEqual(['meter.csv'])
+    expect(last.state.visit).toMatchObject({ label: '', period: null })
+    await step('undo')
+    expect(names()).toEqual(['sample.csv'])
+    expect(last.state.visit.label).toBe('Invented sample, not a person')
+    await step('redo')
+    expect(names()).toEqual(['meter.csv'])
+  })
+
+  it('stays where nothing of what is added can be read', async () => {
+    await addSample()
+    expect((await add(PICTURE)).notices).toEqual([])
+    expect(names()).toEqual(['sample.csv'])
+  })
+
+  it('stays once it was worked on, and the person is told that it is among the logs', async () => {
+    await addSample()
+    await decide('101', 'keep')
+    const { notices } = await add(METER)
+    expect(notices).toContain(
+      'The invented sample is among the logs. Remove it under Logs before anything is printed.',
+    )
+    expect(names()).toEqual(['sample.csv', 'meter.csv'])
+  })
+
+  it('is told to be among the logs where a reading of one’s own is typed', async () => {
+    await addSample()
+    const fields = { date: '2026-05-20', time: '22:51', value: '58', unit: 'mg/dL' }
+    const { revision } = last.state
+    const typed = await service.form({ revision, form: { form: 'typed', place: null, fields } })
+    expect(typed.notices).toHaveLength(1)
+  })
+
+  it('is a log as any other where a person added its file', async () => {
+    await add(SAMPLE)
+    expect(last.state.visit.label).toBe('')
+    await add(METER)
+    expect(names()).toEqual(['sample.csv', 'meter.csv'])
   })
 })
 
@@ -264,6 +314,7 @@ describe('what the person stops', () => {
     expect(await add(log('more.csv', 'Date,Time,Glucose (mg/dL)', '2026-03-09,07:00,99'))).toEqual({
       state: before,
       problems: [],
+      notices: [],
       cancelled: true,
     })
     expect((await decide('62', 'keep')).cancelled).toBe(true)

@@ -27,6 +27,7 @@ const VISIT: VisitHold = {
   state: null,
   busy: '',
   problems: [],
+  notices: [],
   fault: '',
   done: '',
   add: nothing,
