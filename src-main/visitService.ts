@@ -24,6 +24,7 @@ import { done, type History, historyOf, redone, undone } from '../src-core/visit
 import { addingOwn, addingSample, isUntouchedSample } from '../src-core/visit/sample'
 import { EMPTY_VISIT, type Visit, type VisitLog } from '../src-core/visit/visit'
 import {
+  ADDED_TO_OTHERS,
   LOG_HELD_ALREADY,
   SAMPLE_AMONG_LOGS,
   SAMPLE_PUT_AWAY,
@@ -169,7 +170,8 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     const holdsSample = logs.some(({ sha256 }) => sha256 === sampleLog.sha256)
     if (history.visit === before) return []
     if (holdsSample) return logs.length + typed.length > 1 ? [SAMPLE_AMONG_LOGS] : []
-    return isUntouchedSample(before, sampleLog) ? [SAMPLE_PUT_AWAY] : []
+    if (isUntouchedSample(before, sampleLog)) return [SAMPLE_PUT_AWAY]
+    return before.logs.length > 0 && logs !== before.logs ? [ADDED_TO_OTHERS] : []
   }
 
   /** Adds logs by an edit; what is no log is told and left out, what leaves something open is asked. */

@@ -48,6 +48,10 @@ export const SAMPLE_PUT_AWAY = 'The sample was put away.'
 export const SAMPLE_AMONG_LOGS =
   'The invented sample is among the logs. Remove it under Logs before anything is printed.'
 
+/** Told of logs that join others: they may be another person's. */
+export const ADDED_TO_OTHERS =
+  'Added to the logs that were there. Another person’s log? Undo, then begin an empty visit.'
+
 /** Told of a log that is in the visit already. */
 export const LOG_HELD_ALREADY = 'It is among the logs already.'
 export const TOO_MANY_LOGS = (most: number) => `The window takes up to ${most} logs. Remove some first.`

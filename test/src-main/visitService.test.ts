@@ -117,6 +117,14 @@ describe('logs that are added', () => {
     expect(state.visit.logs).toHaveLength(1)
   })
 
+  it('are told to join those that were there, for they may be another person’s', async () => {
+    expect((await add(METER)).notices).toEqual([])
+    expect((await add(NO_UNIT)).notices).toEqual([
+      'Added to the logs that were there. Another person’s log? Undo, then begin an empty visit.',
+    ])
+    expect((await add(METER)).notices).toEqual([])
+  })
+
   it('ask what they leave open, each for itself', async () => {
     const { state } = await add(METER, NO_UNIT, {
       ...NO_UNIT,
