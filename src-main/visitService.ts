@@ -26,6 +26,7 @@ import { EMPTY_VISIT, type Visit, type VisitLog } from '../src-core/visit/visit'
 import {
   ADDED_TO_OTHERS,
   LOG_HELD_ALREADY,
+  newOutsideText,
   SAMPLE_AMONG_LOGS,
   SAMPLE_PUT_AWAY,
   STALE,
@@ -74,6 +75,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   let revision = 0
   /** The moment as of which logs are read, the same for all figures until logs are added. */
   let readAt = now()
+  let broughtAlong: readonly string[] | null = null
   let last: Promise<unknown> = Promise.resolve()
 
   function inTurn<T>(does: () => Promise<T>): Promise<T> {
@@ -100,7 +102,9 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   async function made(next: History): Promise<Made | ReportView> {
     const { visit } = next
     if (visit.logs.length + visit.typed.length === 0) return EMPTY
-    return sameFigures(history.visit, visit) ? report : calculator.report(visit, { readAt, now: now() })
+    return sameFigures(history.visit, visit)
+      ? report
+      : calculator.report(visit, { readAt, now: now(), broughtAlong })
   }
 
   function settle(next: History, view: ReportView): void {
@@ -114,8 +118,11 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   /** Puts another visit in place of this one, with nothing to undo. */
   async function replace(visit: Visit): Promise<readonly Problem[]> {
     const next = historyOf(visit)
+    const before = broughtAlong
     readAt = now()
+    broughtAlong = visit === EMPTY_VISIT ? null : visit.logs.map(({ sha256 }) => sha256)
     const view = await made(next)
+    if (view.kind === 'refused' || view.kind === 'cancelled') broughtAlong = before
     if (view.kind === 'refused') return [{ about: null, message: view.message }]
     if (view.kind === 'cancelled') return [{ about: null, message: OPENING_CANCELLED }]
     history = next
@@ -171,7 +178,16 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     if (history.visit === before) return []
     if (holdsSample) return logs.length + typed.length > 1 ? [SAMPLE_AMONG_LOGS] : []
     if (isUntouchedSample(before, sampleLog)) return [SAMPLE_PUT_AWAY]
-    return before.logs.length > 0 && logs !== before.logs ? [ADDED_TO_OTHERS] : []
+    return before.logs.length > 0 && logs !== before.logs ? [ADDED_TO_OTHERS, ...outsideNotice(before)] : []
+  }
+
+  /** Says where the days chosen before leave readings of new logs out. */
+  function outsideNotice(before: Visit): readonly string[] {
+    if (report.kind !== 'opened') return []
+    const had = new Set(before.logs.map(({ sha256 }) => sha256))
+    const added = report.logs.filter(({ sha256 }) => !had.has(sha256))
+    const outside = added.reduce((sum, log) => sum + log.outside, 0)
+    return outside === 0 ? [] : [newOutsideText(outside)]
   }
 
   /** Adds logs by an edit; what is no log is told and left out, what leaves something open is asked. */

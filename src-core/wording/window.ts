@@ -52,6 +52,12 @@ export const SAMPLE_AMONG_LOGS =
 export const ADDED_TO_OTHERS =
   'Added to the logs that were there. Another person’s log? Undo, then begin an empty visit.'
 
+/** Readings that are in no figure, for the days of the report were chosen before. */
+export const outsideText = (readings: number) =>
+  `${count(readings, 'reading')} ${readings === 1 ? 'lies' : 'lie'} outside the days of this report.`
+export const newOutsideText = (readings: number) =>
+  `${readings} of the new readings ${readings === 1 ? 'lies' : 'lie'} outside the days of this report.`
+
 /** Told of a log that is in the visit already. */
 export const LOG_HELD_ALREADY = 'It is among the logs already.'
 export const TOO_MANY_LOGS = (most: number) => `The window takes up to ${most} logs. Remove some first.`

@@ -4,10 +4,13 @@ import type { ReadingFilter, RowsView } from '../../src-core/bridge/readingRows'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { OpenedView } from '../../src-core/bridge/visitView'
 import type { WindowEdit } from '../../src-core/bridge/windowEdit'
+import { EMPTY_VISIT } from '../../src-core/visit/visit'
+import { visitText } from '../../src-core/visit/visitFile'
 import { reportKeeper } from '../../src-core/visit/visitReport'
 import { BYTE_TOOLS } from '../../src-main/byteTools'
 import { type CalculatorTools, createCalculator } from '../../src-main/calculator'
 import { createVisitService } from '../../src-main/visitService'
+import { visitLog } from '../helpers/visits'
 
 // The program behind one window, asked as the window asks it.
 
@@ -160,6 +163,39 @@ describe('logs that are added', () => {
     expect(last.state.report).toEqual({ kind: 'empty' })
     await step('undo')
     expect(opened().counts.readings).toBe(11)
+  })
+})
+
+describe('days that were chosen before', () => {
+  const LATER = log('later.csv', 'Date,Time,Glucose (mg/dL)', '2026-03-12,07:00,99', '2026-03-13,07:00,98')
+  /** 1 March 2026. */
+  const FIRST = 20_513
+
+  it('leave new readings out: that is told, with how many', async () => {
+    await add(METER)
+    await edit({ kind: 'set', settings: { period: { from: FIRST, to: FIRST + 6 } } })
+    expect(opened()).toMatchObject({ outside: null, sinceLast: null })
+    expect((await add(LATER)).notices).toContain('2 of the new readings lie outside the days of this report.')
+    expect(opened()).toMatchObject({
+      outside: '2 readings lie outside the days of this report.',
+      sinceLast: null,
+    })
+    await edit({ kind: 'set', settings: { period: null, versus: null } })
+    expect(opened().outside).toBeNull()
+  })
+
+  it('of a visit opened next time: the days since are offered, beside those before, until they are shown', async () => {
+    const visit = { ...EMPTY_VISIT, logs: [visitLog('meter.csv', METER.bytes)] }
+    await add({ name: 'thursday.visit', bytes: new TextEncoder().encode(visitText(visit, BYTE_TOOLS)) })
+    expect(opened().sinceLast).toBeNull()
+    await add(LATER)
+    const { sinceLast } = opened()
+    expect(sinceLast).toEqual({
+      period: { from: FIRST + 7, to: FIRST + 12 },
+      versus: { from: FIRST, to: FIRST + 6 },
+    })
+    await edit({ kind: 'set', settings: sinceLast ?? {} })
+    expect(opened()).toMatchObject({ outside: null, sinceLast: null })
   })
 })
 

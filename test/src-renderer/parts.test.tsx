@@ -11,6 +11,7 @@ import { EffectTable } from '../../src-renderer/parts/EffectTable'
 import { Figures } from '../../src-renderer/parts/Figures'
 import { Foot } from '../../src-renderer/parts/Foot'
 import { Lows, LowsHeadline } from '../../src-renderer/parts/Lows'
+import { OutsideDays } from '../../src-renderer/parts/OutsideDays'
 import { Picture } from '../../src-renderer/parts/Picture'
 import { ReadingDetail } from '../../src-renderer/parts/ReadingDetail'
 import { StandsOut } from '../../src-renderer/parts/StandsOut'
@@ -278,6 +279,7 @@ describe('the logs', () => {
     sha256: 'b'.repeat(64),
     guesses: 'Dates: year, month, day, from their form. Unit mg/dL, from the column’s header.',
     rows: '5 rows: 3 readings, 2 set aside (2 without a value).',
+    outside: 0,
     notes: ['The meter’s clock jumps.'],
     setAside: [
       {
@@ -298,6 +300,8 @@ describe('the logs', () => {
       extent: '3 readings',
       logs: [LOG],
       counts: { open: 2 },
+      outside: null,
+      sinceLast: null,
     }
     const logs = [{ name: 'meter.csv', sha256: LOG.sha256, answers: { unit: 'mg/dL', dates: 'dmy' } }]
     const state = { revision: 1, visit: { logs }, report: opened } as unknown as VisitState
@@ -314,6 +318,19 @@ describe('the logs', () => {
       ...['Your answers: unit mg/dL; dates day first ', 'Ask again ', 'about meter.csv'],
       ...['Look at 2 doubtful readings', 'See the picture'],
     ])
+  })
+
+  it('say what lies outside the days chosen, with the ways to see it', () => {
+    const span = { from: 1, to: 2 }
+    expect(
+      texts(
+        <OutsideDays
+          opened={{ outside: '116 readings lie outside.', sinceLast: { period: span, versus: span } }}
+          visit={VISIT}
+        />,
+      ),
+    ).toEqual(['116 readings lie outside.', 'Show all days', 'Since the last visit, beside before'])
+    expect(texts(<OutsideDays opened={{ outside: null, sinceLast: null }} visit={VISIT} />)).toEqual([])
   })
 
   it('have their guesses at the foot, with the name where there are several; the caution always', () => {
