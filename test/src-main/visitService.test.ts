@@ -272,7 +272,7 @@ describe('a decision', () => {
     // Eleven readings with a mean of 1344 / 11; without 62 it is 1282 / 10.
     expect(low.effect[1]).toEqual({ name: 'Mean, mg/dL', before: '122.2', after: '128.2' })
     await decide('62', 'leave-out', 'wet finger')
-    expect(opened().lows.items.map(({ values }) => values)).toEqual(['62 → 130?'])
+    expect(opened().lows.lowest.map(({ values }) => values)).toEqual(['62 → 130?'])
     expect((await rows({ show: 'lows' })).rows).toMatchObject([
       { value: '62', low: true, decided: 'leave-out' },
     ])

@@ -70,7 +70,9 @@ function AllLows({ lows }: { readonly lows: LowsView }) {
 describe('the lows', () => {
   const LOWS = {
     headline: '2 readings below 70, on 1 day; none below 54.',
-    items: [low('67'), low('52 → 90')],
+    lowest: [low('67'), low('52 → 90')],
+    lowestTold: null,
+    others: [],
     unlisted: 0,
     remarks: ['Night (00–06) was tested on 9 of 90 nights; lows there would not show.'],
   }
@@ -92,31 +94,35 @@ describe('the lows', () => {
   })
 
   it('stay listed and marked where they are doubtful, never struck through', () => {
-    const markup = renderToStaticMarkup(<AllLows lows={{ ...LOWS, items: [low('67?', true), low('58')] }} />)
+    const markup = renderToStaticMarkup(<AllLows lows={{ ...LOWS, lowest: [low('67?', true), low('58')] }} />)
     expect(markup.match(/<li/g)).toHaveLength(2)
     expect(markup.match(/class="square"/g)).toHaveLength(2)
     expect(markup.match(/67\?<span class="unseen"> \(doubtful, stays counted\)<\/span>/g)).toHaveLength(1)
     expect(markup).not.toMatch(/<(s|del|strike)\b|line-through/)
   })
 
-  it('are all there, eight at once and the others behind', () => {
+  it('are all there, the lowest at once and the others behind', () => {
     const items = Array.from({ length: 11 }, (_, i) => low(String(50 + i)))
-    const markup = renderToStaticMarkup(<AllLows lows={{ ...LOWS, items }} />)
+    const lowestTold = 'The eight lowest, in order of time:'
+    const many = { ...LOWS, lowest: items.slice(0, 8), lowestTold, others: items.slice(8) }
+    const markup = renderToStaticMarkup(<AllLows lows={many} />)
     const [atOnce, behind] = markup.split('<details>')
     expect(atOnce.match(/<li/g)).toHaveLength(8)
     expect(behind.match(/<li/g)).toHaveLength(3)
     expect(behind).toContain('<summary>3 more</summary>')
     for (const { values } of items) expect(markup).toContain(`</span>${values}</b>`)
-    expect(texts(<AllLows lows={{ ...LOWS, items, unlisted: 500 }} />)).toEqual(
-      expect.arrayContaining(['503 more', 'and 500 more in the list of their readings']),
+    expect(texts(<AllLows lows={{ ...many, unlisted: 500 }} />)).toEqual(
+      expect.arrayContaining([lowestTold, '503 more', 'and 500 more in the list of their readings']),
     )
-    expect(renderToStaticMarkup(<AllLows lows={{ ...LOWS, items: items.slice(3) }} />)).not.toContain('more')
+    expect(renderToStaticMarkup(<AllLows lows={{ ...many, others: [] }} />)).not.toContain('more')
   })
 
   it('that are none are said to be none, without an empty list', () => {
     const none = {
       headline: 'No low was recorded. That does not show that there were none.',
-      items: [],
+      lowest: [],
+      lowestTold: null,
+      others: [],
       unlisted: 0,
       remarks: [],
     }
