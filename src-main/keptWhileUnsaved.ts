@@ -4,8 +4,8 @@ import { createAutosave } from './autosave'
 
 /** Keeps a window's visit on the disk as long as it is not saved. */
 export interface KeptWhileUnsaved {
-  /** Writes this visit soon; of several the last one counts. */
-  keep(visit: Visit, passphrase: string | null): void
+  /** Writes this visit soon; of several the last one counts. `holds`: what it holds, in words. */
+  keep(visit: Visit, passphrase: string | null, holds: string): void
   /** There is nothing unsaved any more. */
   forget(): void
   /** Once all is written; whether it could be. */
@@ -14,10 +14,16 @@ export interface KeptWhileUnsaved {
   end(remove: boolean): Promise<void>
 }
 
+interface Wanted {
+  readonly visit: Visit
+  readonly passphrase: string | null
+  readonly holds: string
+}
+
 /** `visitPath`: the visit's own file, null where it has none yet. */
 export function keptWhileUnsaved(programFolder: string, visitPath: string | null): KeptWhileUnsaved {
   const autosave = createAutosave(programFolder, visitPath)
-  let wanted: { readonly visit: Visit; readonly passphrase: string | null } | 'nothing' | null = null
+  let wanted: Wanted | 'nothing' | null = null
   let work: Promise<void> | null = null
   let isWritten = true
 
@@ -27,7 +33,8 @@ export function keptWhileUnsaved(programFolder: string, visitPath: string | null
     while (wanted !== null) {
       const next = wanted
       wanted = null
-      const step = next === 'nothing' ? autosave.remove() : autosave.keep(next.visit, next.passphrase)
+      const step =
+        next === 'nothing' ? autosave.remove() : autosave.keep(next.visit, next.passphrase, next.holds)
       // A full disk stops nobody from working on; saving tells of it.
       isWritten = await step.then(
         () => true,
@@ -48,7 +55,7 @@ export function keptWhileUnsaved(programFolder: string, visitPath: string | null
   }
 
   return {
-    keep: (visit, passphrase) => want({ visit, passphrase }),
+    keep: (visit, passphrase, holds) => want({ visit, passphrase, holds }),
     forget: () => want('nothing'),
     settled,
     end: async (remove) => {

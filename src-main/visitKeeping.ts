@@ -35,6 +35,8 @@ export interface FileDialogs {
 /** The visit of the window, as its keeper sees it. */
 export interface Held {
   visit(): Visit
+  /** Its days in words; null where its logs are not read. */
+  days(): string | null
   /** Puts another visit in its place; what cannot be, and why. */
   replace(visit: Visit): Promise<readonly Problem[]>
 }
@@ -111,8 +113,14 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
   })
 
   function changed(): void {
-    if (isEdited()) kept.keep(held.visit(), passphrase)
+    if (isEdited()) kept.keep(held.visit(), passphrase, holds())
     else kept.forget()
+  }
+
+  function holds(): string {
+    const { logs, typed, decisions } = held.visit()
+    const names = logs.map(({ name }) => name)
+    return WORDS.holdsText(held.days(), names, typed.length, decisions.length)
   }
 
   /** Goes on with an opening as far as it can without asking. */
@@ -325,6 +333,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
         name: one.visitPath && basename(one.visitPath),
         when: tools.minuteOf(one.keptAtMs),
         isProtected: one.isProtected,
+        holds: one.holds,
       })),
     }),
     changed,

@@ -84,7 +84,11 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     return next
   }
 
-  const keeping = createKeeping(files, { visit: () => history.visit, replace })
+  const keeping = createKeeping(files, {
+    visit: () => history.visit,
+    days: () => (report.kind === 'opened' ? report.period : null),
+    replace,
+  })
   /** Logs that came with a visit that is not open yet: it may ask for its passphrase first. */
   let waiting: readonly LogFile[] = []
 

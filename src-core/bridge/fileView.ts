@@ -44,4 +44,6 @@ export interface UnsavedView {
   /** '2026-11-25 18:03'. */
   readonly when: string
   readonly isProtected: boolean
+  /** Its days and logs, in words; '' of a protected one, which tells nothing. */
+  readonly holds: string
 }

@@ -309,7 +309,8 @@ describe('what a killed program left', () => {
     await label('not saved')
     await killed()
     const { unsaved } = await service.beginning(null)
-    expect(unsaved).toMatchObject([{ name: 'thursday.visit', isProtected: false }])
+    const holds = '1 March to 2 March 2026 · 1 log: meter.csv'
+    expect(unsaved).toMatchObject([{ name: 'thursday.visit', isProtected: false, holds }])
     expect(Date.parse(unsaved[0].when)).toBeGreaterThan(0)
     const { state, said } = await ask({ does: 'recover', mark: unsaved[0].mark })
     expect(said).toBe('Recovered. It is not saved yet.')
@@ -342,7 +343,7 @@ describe('what a killed program left', () => {
     await label('xylophone')
     await killed()
     const { unsaved } = await service.beginning(null)
-    expect(unsaved).toMatchObject([{ isProtected: true }])
+    expect(unsaved).toMatchObject([{ isProtected: true, holds: '' }])
     await ask({ does: 'recover', mark: unsaved[0].mark })
     expect((await standing()).asked?.kind).toBe('passphrase')
     const { state } = await ask({ does: 'open-with', passphrase: SECRET })
