@@ -94,7 +94,7 @@ export function createCalculator(tools: CalculatorTools): Calculator {
   function rows(filter: ReadingFilter, from: number, count: number): RowsView {
     const key = JSON.stringify(filter)
     if (listed?.key !== key) listed = { key, indexes: listedReadings(figures(), filter) }
-    return rowsView(figures(), listed.indexes, from, count)
+    return rowsView(figures(), filter.show, listed.indexes, from, count)
   }
 
   async function pdf({ paper, label, diary }: PdfSettings, nowMs: number): Promise<MadePdf> {

@@ -38,8 +38,9 @@ export interface OpenedView {
 /** What stands beside the names of the steps. */
 export interface VisitCounts {
   readonly readings: number
+  /** As the pages count them: in the days of the report, without those that the person keeps. */
   readonly doubtful: number
-  /** Doubtful readings of which the person has said nothing yet. */
+  /** Those of them of which the person has said nothing yet. */
   readonly open: number
 }
 
@@ -54,6 +55,7 @@ export function visitView(
   const allOutside = outside.reduce((sum, n) => sum + n, 0)
   const period = analysis.periods[0]
   const decided = new Set(technique.decided.map(({ index }) => index))
+  const doubtful = technique.doubtful.filter(({ index }) => index >= period.start && index < period.end)
   return {
     kind: 'opened',
     latest: latestWarning(readings, settings.unit, now),
@@ -62,8 +64,8 @@ export function visitView(
     unit: settings.unit,
     counts: {
       readings: readings.n,
-      doubtful: technique.doubtful.length + technique.kept.length,
-      open: technique.doubtful.filter(({ index }) => !decided.has(index)).length,
+      doubtful: doubtful.length,
+      open: doubtful.filter(({ index }) => !decided.has(index)).length,
     },
     lows: lowsView(analysis, period),
     logs: analysis.sources.map((log, source) => logView(log, outside[source])),

@@ -75,6 +75,12 @@ export function decidedText(choice: 'keep' | 'leave-out', low: boolean): string 
   return low ? 'Left out of averages; stays among the lows' : 'Left out of averages'
 }
 
+/** Above the list of doubtful readings: those that were kept stand there too. */
+export function doubtfulListText(doubtful: number, kept: number): string {
+  const also = kept === 0 ? '' : ` and ${kept} kept by you`
+  return `${count(doubtful, 'doubtful reading')}${also}, lows on top. None of them disappears.`
+}
+
 /** '438 readings', '12 of 438 readings' in a list that is filtered. */
 export function listedText(listed: number, all: number): string {
   return listed === all ? count(all, 'reading') : `${listed} of ${count(all, 'reading')}`

@@ -55,9 +55,10 @@ export function LogsScreen({ state, visit, onAdd, onStep }: Props) {
       </ul>
       {report.kind === 'opened' && (
         <p className="actions">
-          {report.counts.open > 0 && (
+          {report.counts.doubtful > 0 && (
             <button type="button" onClick={() => onStep('readings')}>
-              Look at {report.counts.open} doubtful {report.counts.open === 1 ? 'reading' : 'readings'}
+              Look at {report.counts.doubtful} doubtful{' '}
+              {report.counts.doubtful === 1 ? 'reading' : 'readings'}
             </button>
           )}
           <button type="button" onClick={() => onStep('picture')}>

@@ -50,7 +50,6 @@ export function ReadingsScreen({ bridge, visit, state, opened, listed, onTyped }
         </h2>
         <p className="quiet" role="status">
           {rows.told}
-          {filter.show === 'doubtful' && ', lows on top. None of them disappears.'}
         </p>
         <Filters
           filter={filter}

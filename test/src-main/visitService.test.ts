@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest'
 import type { Changed, Handlers, LogFile } from '../../src-core/bridge/contract'
+import type { PictureScreenView } from '../../src-core/bridge/pictureScreen'
 import type { ReadingFilter, RowsView } from '../../src-core/bridge/readingRows'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { OpenedView } from '../../src-core/bridge/visitView'
@@ -255,14 +256,27 @@ describe('a decision', () => {
     // The test after the low may carry sugar: it is doubtful too.
     expect(opened().counts).toMatchObject({ doubtful: 2, open: 2 })
     await decide('240', 'keep', ' I had eaten ')
-    expect(opened().counts).toMatchObject({ doubtful: 2, open: 1 })
-    expect((await rows({ show: 'doubtful' })).rows).toMatchObject([
-      { value: '130', decided: null },
-      { value: '240', decided: 'keep' },
+    expect(opened().counts).toMatchObject({ doubtful: 1, open: 1 })
+    const list = await rows({ show: 'doubtful' })
+    expect(list.told).toBe('1 doubtful reading and 1 kept by you, lows on top. None of them disappears.')
+    expect(list.rows).toMatchObject([
+      { value: '130', decided: null, doubtful: true },
+      { value: '240', decided: 'keep', doubtful: false },
     ])
     const kept = await reading('240')
     expect(kept.decision).toEqual({ choice: 'keep', text: 'Kept', reason: 'I had eaten' })
     expect(kept.doubt?.reasons).not.toEqual([])
+  })
+
+  it('is counted as doubtful where the pages do: in the days of the report, and not once it is kept', async () => {
+    const { trust } = (await service.picture({ revision: last.state.revision })) as PictureScreenView
+    expect(trust[0]).toContain('2 readings are doubtful')
+    await decide('130', 'leave-out')
+    expect(opened().counts).toMatchObject({ doubtful: 2, open: 1 })
+    // Both stand on the seventh day.
+    await edit({ kind: 'set', settings: { period: { from: 20_513, to: 20_518 } } })
+    expect(opened().counts).toMatchObject({ doubtful: 0, open: 0 })
+    expect((await rows({ show: 'doubtful' })).total).toBe(0)
   })
 
   it('never takes a low out of the lows, nor out of the row of lows', async () => {

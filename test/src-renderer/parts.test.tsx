@@ -305,7 +305,7 @@ describe('the logs', () => {
       period: '2–3 March',
       extent: '3 readings',
       logs: [LOG],
-      counts: { open: 2 },
+      counts: { doubtful: 2, open: 2 },
       outside: null,
       sinceLast: null,
     }
