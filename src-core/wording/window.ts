@@ -69,6 +69,13 @@ export const KEEP_LABEL = 'Keep'
 export const leaveOutLabel = (low: boolean) =>
   low ? 'Leave out of averages (stays among the lows)' : 'Leave out of averages'
 
+/** Above the second column of figures. */
+export const checkedTitle = (decided: boolean) =>
+  decided ? 'Without doubtful ones, with your decisions' : 'Doubtful left out'
+/** What the choice does, told where it is made. */
+export const LEAVING_OUT =
+  'The large figures stay as logged. What you leave out is missing in the column ‘Without doubtful ones, with your decisions’ of the figures below them.'
+
 /** What was decided of a reading, as it stands beside it. */
 export function decidedText(choice: 'keep' | 'leave-out', low: boolean): string {
   if (choice === 'keep') return 'Kept'

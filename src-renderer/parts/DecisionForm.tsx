@@ -71,6 +71,7 @@ export function DecisionForm({ view, visit, onNext, nextName }: Props) {
           {REASON_FIRST}
         </p>
       )}
+      <p className="quiet">{view.leavingOut}</p>
       <p className="actions">
         <button
           type="button"

@@ -43,7 +43,9 @@ export function PictureScreen({ bridge, visit, state, opened, onStep }: Props) {
         <OutsideDays opened={opened} visit={visit} />
       </div>
       <LowsHeadline lows={opened.lows} unit={opened.unit} />
-      <div className="opened-figures">{view && <LargeFigures large={view.large} unit={opened.unit} />}</div>
+      <div className="opened-figures">
+        {view && <LargeFigures large={view.large} markers={view.markers} unit={opened.unit} />}
+      </div>
       <Lows lows={opened.lows} onOpen={() => onStep('readings', 'lows')} />
       <div className="opened-rest">
         {fault !== '' && <p role="alert">{fault}</p>}

@@ -292,6 +292,17 @@ describe('a decision', () => {
     ])
   })
 
+  it('is told beside the figures that it bears on, and HI is told of as on page 1', async () => {
+    const picture = async () =>
+      (await service.picture({ revision: last.state.revision })) as PictureScreenView
+    expect((await picture()).figures.checkedTitle).toBe('Doubtful left out')
+    expect((await picture()).markers).toBeNull()
+    await decide('240', 'keep')
+    expect((await picture()).figures.checkedTitle).toBe('Without doubtful ones, with your decisions')
+    await add(log('high.csv', 'Date,Time,Glucose (mg/dL)', '2026-03-06,12:00,HI'))
+    expect((await picture()).markers).toContain('Beyond the meter’s limits: 1 reading HI')
+  })
+
   it('is undone and done again, with its name', async () => {
     await decide('240', 'leave-out')
     expect(last.state.visit).toMatchObject({ undo: 'leaving out 240', redo: null })

@@ -139,6 +139,7 @@ describe('the figures', () => {
       { name: 'Mean', unit: 'mg/dL', asLogged: '144', checked: '141' },
     ],
     showsChecked: true,
+    checkedTitle: 'Doubtful left out',
     remarks: ['In the second column repeats of one moment count once.'],
   }
 
@@ -219,6 +220,7 @@ describe('the decision on a reading', () => {
     picture: { description: 'One reading.', svg: '<svg></svg>' },
     decision: null,
     leaveOutLabel: 'Leave out of averages (stays among the lows)',
+    leavingOut: 'The large figures stay as logged.',
     effect: [
       { name: 'Readings below 70', before: '3', after: '3' },
       { name: 'Mean, mg/dL', before: '144.0', after: '144.6' },
