@@ -186,6 +186,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     const visit = held.visit()
     const content = await fileContent(withZone(visit), passphrase)
     saved = { visit, passphrase }
+    standing = { ...standing, name }
     // What was kept stays until the window ends: a browser may not have saved what it was given.
     const bytes = new TextEncoder().encode(content)
     return { ...NOTHING, said: WORDS.handedText(name), download: { fileName: name, bytes } }
@@ -317,6 +318,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
       name: standing.name,
       folder: standing.path && dirname(standing.path),
       isProtected: passphrase !== null,
+      protectionChanged: passphrase !== saved.passphrase,
       edited: isEdited(),
       hasDialogs: dialogs !== null,
       cautions: standing.cautions,

@@ -5,6 +5,8 @@ export interface FileView {
   /** The folder in which it stands; null where it has no place on this computer that the program knows. */
   readonly folder: string | null
   readonly isProtected: boolean
+  /** Whether protection was set or taken away since the last save. */
+  readonly protectionChanged: boolean
   /** Whether something is not saved. */
   readonly edited: boolean
   /** Whether the program has dialogs of its own for files; else the browser takes and gives them. */

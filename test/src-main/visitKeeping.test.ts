@@ -233,13 +233,14 @@ describe('a protected visit', () => {
     await label('xylophone')
     await soon(() => expect(unsavedFiles()).toHaveLength(1))
     await ask({ does: 'protect', passphrase: SECRET })
-    expect(await standing()).toMatchObject({ isProtected: true, edited: true })
+    expect(await standing()).toMatchObject({ isProtected: true, protectionChanged: true, edited: true })
     await soon(() => {
       for (const name of unsavedFiles()) {
         expect(readFileSync(join(own, 'unsaved', name), 'utf8')).not.toContain('xylophone')
       }
     })
     await ask({ does: 'save' })
+    expect(await standing()).toMatchObject({ isProtected: true, protectionChanged: false })
     expect(readdirSync(folder).filter((name) => name.endsWith('.previous'))).toEqual([])
     expect(readFileSync(path, 'utf8')).toContain('"protected"')
     await ask({ does: 'protect', passphrase: null })
@@ -405,7 +406,7 @@ describe('in the browser', () => {
     const { download, said, state } = await ask({ does: 'save' })
     expect(said).toContain('look for it among your downloads')
     expect(download?.fileName).toBe('visit.visit')
-    expect(state.file.edited).toBe(false)
+    expect(state.file).toMatchObject({ name: 'visit.visit', folder: null, edited: false })
     writeFileSync(path, download?.bytes ?? '')
     expect(await loadVisit(path, () => Promise.reject(new Error('not protected')))).toMatchObject({
       visit: { logs: [{ name: 'sample.csv' }] },

@@ -1,6 +1,7 @@
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
 import type { Bridge } from '../../src-core/bridge/contract'
+import type { FileView } from '../../src-core/bridge/fileView'
 import type { LowsView } from '../../src-core/bridge/lowsView'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { RefusalView } from '../../src-core/bridge/stoppedView'
@@ -8,6 +9,7 @@ import type { VisitState } from '../../src-core/bridge/visitState'
 import { AskedOfLog, withAnswer } from '../../src-renderer/parts/AskedOfLog'
 import { Bar } from '../../src-renderer/parts/Bar'
 import { EffectTable } from '../../src-renderer/parts/EffectTable'
+import { FileSection } from '../../src-renderer/parts/FileSection'
 import { Figures } from '../../src-renderer/parts/Figures'
 import { Foot } from '../../src-renderer/parts/Foot'
 import { Lows, LowsHeadline } from '../../src-renderer/parts/Lows'
@@ -385,6 +387,45 @@ describe('the bar', () => {
     expect(markup).toContain('>Undo<span class="unseen"> keeping 288</span>')
     expect(markup).toMatch(/aria-disabled="true"[^>]*>Redo</)
     expect(markup).not.toMatch(/ disabled/)
+  })
+})
+
+describe('the file of the visit', () => {
+  const FILE: FileView = {
+    name: null,
+    folder: null,
+    isProtected: false,
+    protectionChanged: false,
+    edited: false,
+    hasDialogs: false,
+    cautions: [],
+    asked: null,
+  }
+  const read = (file: Partial<FileView>) =>
+    texts(
+      <FileSection
+        bridge={{} as Bridge}
+        visit={VISIT}
+        file={{ ...FILE, ...file }}
+        ask={nothing}
+        onOpen={nothing}
+      />,
+    )
+
+  it('is told as it is: empty, not saved yet, saved', () => {
+    expect(read({}).slice(0, 2)).toEqual(['An empty visit', 'There is nothing to save yet.'])
+    expect(read({ edited: true })[0]).toBe('Not saved in a file yet')
+    expect(read({ name: 'a.visit', isProtected: true }).slice(0, 2)).toEqual([
+      'a.visit',
+      'all is saved · protected',
+    ])
+  })
+
+  it('is protected from the next save on only until it is saved', () => {
+    const told = (file: Partial<FileView>) => read({ name: 'a.visit', ...file }).join(' ')
+    expect(told({ isProtected: true, protectionChanged: true })).toContain(', from the next save on')
+    expect(told({ isProtected: true })).not.toContain('next save')
+    expect(told({ protectionChanged: true })).toContain('can read this visit, from the next save on')
   })
 })
 
