@@ -13,9 +13,11 @@ export function useFile(bridge: Bridge, visit: VisitHold): FileAsk {
       const outcome = await bridge.file(request)
       const { state, said, download } = outcome
       visit.show(state)
-      visit.tell(outcome)
+      // The foot has room for one line.
+      const [done, ...more] = said.split('\n')
+      visit.tell({ ...outcome, notices: [...more, ...outcome.notices] })
       if (download) saveFile(download.fileName, download.bytes, 'application/octet-stream')
-      return said
+      return done
     })
   }
   useFileKeys(ask, visit)
