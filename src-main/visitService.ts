@@ -73,6 +73,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   let history: History = historyOf(EMPTY_VISIT)
   let report: ReportView = EMPTY
   let revision = 0
+  let visitNumber = 0
   /** The moment as of which logs are read, the same for all figures until logs are added. */
   let readAt = now()
   let broughtAlong: readonly string[] | null = null
@@ -94,6 +95,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
 
   const state = (): VisitState => ({
     revision,
+    visitNumber,
     visit: documentView(history),
     report,
     file: keeping.view(),
@@ -132,6 +134,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     history = next
     report = view
     revision++
+    visitNumber++
     return []
   }
 

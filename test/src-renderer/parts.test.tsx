@@ -229,7 +229,7 @@ describe('the decision on a reading', () => {
     ],
   }
   const shown = (view: ReadingView) =>
-    renderToStaticMarkup(<ReadingDetail view={view} visit={VISIT} onNext={nothing} nextName="Next" />)
+    renderToStaticMarkup(<ReadingDetail view={view} visit={VISIT} onNext={nothing} nextName="Next" told="" />)
 
   it('offers to keep and to leave out alike, neither chosen, and says that a low stays', () => {
     const markup = shown(LOW)
@@ -344,14 +344,16 @@ describe('the logs', () => {
   })
 
   it('have their guesses at the foot, with the name where there are several; the caution always', () => {
-    const caution = 'For discussion with the care team. Not for dosing decisions.'
-    expect(texts(<Foot logs={[]} status="" />)).toEqual([caution])
-    expect(texts(<Foot logs={[LOG]} status="Read." />)).toEqual(['Read.', LOG.guesses, caution])
+    const caution = ['For discussion with the care team. ', 'Not for dosing decisions.']
+    expect(texts(<Foot logs={[]} status="" />)).toEqual(caution)
+    const how = 'How the logs were read'
+    expect(texts(<Foot logs={[LOG]} status="Read." />)).toEqual(['Read.', how, LOG.guesses, ...caution])
     const both = [`meter.csv: ${LOG.guesses}`, `meter.csv: ${LOG.guesses}`]
-    expect(texts(<Foot logs={[LOG, LOG]} status="" />)).toEqual([...both, caution])
+    expect(texts(<Foot logs={[LOG, LOG]} status="" />)).toEqual([how, ...both, ...caution])
     expect(texts(<Foot logs={[LOG, LOG, LOG, LOG]} status="" />)).toEqual([
+      how,
       'How each of the 4 logs was read stands beside it.',
-      caution,
+      ...caution,
     ])
   })
 })
