@@ -7,7 +7,8 @@ import { isProtected } from './protection'
 import { fileContent, type LoadedVisit, visitIn } from './visitStore'
 import { attempt, isAlive, isSameFile, writeOutputs } from './writeFiles'
 
-// What is not saved yet, in the program's own folder: a visit file led by one line that names the visit's own file.
+// What is not saved yet, in the program's own folder: a visit file led by one line that names the visit's own file
+// and, where it is not protected, tells what it holds.
 
 const NAME = /^unsaved-(\d+)-[0-9a-f-]{36}\.visit$/
 
@@ -16,7 +17,7 @@ export interface Autosave {
   /**
    * Writes the visit as it is now, enciphered where it has a passphrase; calls follow one another. Throws `WriteFailed`.
    */
-  keep(visit: Visit, passphrase: string | null): Promise<void>
+  keep(visit: Visit, passphrase: string | null, holds?: string): Promise<void>
   /** After the visit was saved or its window closed. */
   remove(): Promise<void>
 }
@@ -32,9 +33,10 @@ export function createAutosave(programFolder: string, visitPath: string | null):
     return next
   }
   return {
-    keep: (visit, passphrase) =>
+    keep: (visit, passphrase, holds = '') =>
       after(async () => {
-        const head = { visitPath: visitPath && resolve(visitPath) }
+        const told = passphrase === null && holds !== '' ? { holds } : {}
+        const head = { visitPath: visitPath && resolve(visitPath), ...told }
         const content = `${JSON.stringify(head)}\n${await fileContent(visit, passphrase)}`
         await attempt(folder, () => mkdir(folder, { recursive: true, mode: 0o700 }))
         await writeOutputs([{ path: file, content, ownerOnly: true }])
@@ -50,6 +52,8 @@ export interface Unsaved {
   readonly visitPath: string | null
   readonly keptAtMs: number
   readonly isProtected: boolean
+  /** What it holds, in words; '' where that is not told. */
+  readonly holds: string
 }
 
 /** What programs that no longer run left unsaved, latest first. */
@@ -63,9 +67,9 @@ export async function unsavedVisits(programFolder: string): Promise<readonly Uns
 }
 
 async function unsavedIn(file: string): Promise<readonly Unsaved[]> {
-  const { visitPath, content } = parts(await readFile(file))
+  const { visitPath, holds, content } = parts(await readFile(file))
   const { mtimeMs } = await stat(file)
-  return [{ file, visitPath, keptAtMs: mtimeMs, isProtected: isProtected(content.toString('utf8')) }]
+  return [{ file, visitPath, keptAtMs: mtimeMs, isProtected: isProtected(content.toString('utf8')), holds }]
 }
 
 /** What was left unsaved of the visit in a file since it was last saved, the latest; null where nothing was. */
@@ -95,12 +99,13 @@ export async function discardUnsaved(file: string): Promise<void> {
   await rm(file, { force: true })
 }
 
-function parts(bytes: Buffer): { readonly visitPath: string | null; readonly content: Buffer } {
+function parts(bytes: Buffer): Pick<Unsaved, 'visitPath' | 'holds'> & { readonly content: Buffer } {
   const end = bytes.indexOf('\n')
   const head = parsedJson(bytes.toString('utf8', 0, Math.max(end, 0))) as
-    { visitPath?: unknown } | null | undefined
+    { visitPath?: unknown; holds?: unknown } | null | undefined
   const visitPath = typeof head?.visitPath === 'string' ? head.visitPath : null
-  return { visitPath, content: bytes.subarray(end + 1) }
+  const holds = typeof head?.holds === 'string' ? head.holds : ''
+  return { visitPath, holds, content: bytes.subarray(end + 1) }
 }
 
 export function unsavedFolder(programFolder: string): string {

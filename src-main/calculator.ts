@@ -17,10 +17,12 @@ export type Made =
   | { readonly kind: 'refused'; readonly message: string }
   | { readonly kind: 'cancelled' }
 
-/** When logs are read as of, so that figures can be kept, and when the person looks. */
+/** When logs are read as of, so that figures can be kept, when the person looks, and what was there before. */
 export interface Moments {
   readonly readAt: ImportContext
   readonly now: ImportContext
+  /** SHA-256 of the logs with which the visit was opened; null of one that began here. */
+  readonly broughtAlong: readonly string[] | null
 }
 
 /** Makes all that is computed of a visit. It holds the figures made last; the visit itself is the service's. */
@@ -65,7 +67,7 @@ export function createCalculator(tools: CalculatorTools): Calculator {
     if (isCancelled?.()) throw new Cancelled()
   }
 
-  function report(visit: Visit, { readAt, now }: Moments): Made {
+  function report(visit: Visit, { readAt, now, broughtAlong }: Moments): Made {
     try {
       const outcome = visitReport(
         visit,
@@ -82,7 +84,7 @@ export function createCalculator(tools: CalculatorTools): Calculator {
       if (outcome.kind === 'stopped') return stoppedView(outcome.refusals)
       analysis = outcome.analysis
       listed = null
-      return visitView(analysis, now)
+      return visitView(analysis, now, broughtAlong)
     } catch (error) {
       if (error instanceof Cancelled) return { kind: 'cancelled' }
       throw error
@@ -92,7 +94,7 @@ export function createCalculator(tools: CalculatorTools): Calculator {
   function rows(filter: ReadingFilter, from: number, count: number): RowsView {
     const key = JSON.stringify(filter)
     if (listed?.key !== key) listed = { key, indexes: listedReadings(figures(), filter) }
-    return rowsView(figures(), listed.indexes, from, count)
+    return rowsView(figures(), filter.show, listed.indexes, from, count)
   }
 
   async function pdf({ paper, label, diary }: PdfSettings, nowMs: number): Promise<MadePdf> {

@@ -5,8 +5,8 @@ import { WriteFailed } from './writeFiles'
 
 /** Keeps a window's visit on the disk as long as it is not saved. */
 export interface KeptWhileUnsaved {
-  /** Writes this visit soon; of several the last one counts. */
-  keep(visit: Visit, passphrase: string | null): void
+  /** Writes this visit soon; of several the last one counts. `holds`: what it holds, in words. */
+  keep(visit: Visit, passphrase: string | null, holds: string): void
   /** There is nothing unsaved any more. */
   forget(): void
   /** Once all is written: why the last could not be, null where it could. */
@@ -15,10 +15,16 @@ export interface KeptWhileUnsaved {
   end(remove: boolean): Promise<void>
 }
 
+interface Wanted {
+  readonly visit: Visit
+  readonly passphrase: string | null
+  readonly holds: string
+}
+
 /** `visitPath`: the visit's own file, null where it has none yet. */
 export function keptWhileUnsaved(programFolder: string, visitPath: string | null): KeptWhileUnsaved {
   const autosave = createAutosave(programFolder, visitPath)
-  let wanted: { readonly visit: Visit; readonly passphrase: string | null } | 'nothing' | null = null
+  let wanted: Wanted | 'nothing' | null = null
   let work: Promise<void> | null = null
   let fault: string | null = null
 
@@ -30,7 +36,7 @@ export function keptWhileUnsaved(programFolder: string, visitPath: string | null
       wanted = null
       // A full disk stops nobody from working on; the window tells of it.
       fault = await (
-        next === 'nothing' ? autosave.remove() : autosave.keep(next.visit, next.passphrase)
+        next === 'nothing' ? autosave.remove() : autosave.keep(next.visit, next.passphrase, next.holds)
       ).then(
         () => null,
         (error: unknown) => (next === 'nothing' ? null : error instanceof WriteFailed ? error.message : ''),
@@ -50,7 +56,7 @@ export function keptWhileUnsaved(programFolder: string, visitPath: string | null
   }
 
   return {
-    keep: (visit, passphrase) => want({ visit, passphrase }),
+    keep: (visit, passphrase, holds) => want({ visit, passphrase, holds }),
     forget: () => want('nothing'),
     settled,
     end: async (remove) => {

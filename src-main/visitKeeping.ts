@@ -35,6 +35,8 @@ export interface FileDialogs {
 /** The visit of the window, as its keeper sees it. */
 export interface Held {
   visit(): Visit
+  /** Its days in words; null where its logs are not read. */
+  days(): string | null
   /** Puts another visit in its place; what cannot be, and why. */
   replace(visit: Visit): Promise<readonly Problem[]>
 }
@@ -118,8 +120,14 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
   })
 
   function changed(): void {
-    if (isEdited()) kept.keep(held.visit(), passphrase)
+    if (isEdited()) kept.keep(held.visit(), passphrase, holds())
     else kept.forget()
+  }
+
+  function holds(): string {
+    const { logs, typed, decisions } = held.visit()
+    const names = logs.map(({ name }) => name)
+    return WORDS.holdsText(held.days(), names, typed.length, decisions.length)
   }
 
   /** Goes on with an opening as far as it can without asking. */
@@ -187,6 +195,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     const visit = held.visit()
     const content = await fileContent(withZone(visit), passphrase)
     saved = { visit, passphrase }
+    standing = { ...standing, name }
     // What was kept stays until the window ends: a browser may not have saved what it was given.
     const bytes = new TextEncoder().encode(content)
     return { ...NOTHING, said: WORDS.handedText(name), download: { fileName: name, bytes } }
@@ -321,6 +330,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
       name: standing.name,
       folder: standing.path && dirname(standing.path),
       isProtected: passphrase !== null,
+      protectionChanged: passphrase !== saved.passphrase,
       edited: isEdited(),
       hasDialogs: dialogs !== null,
       cautions: standing.cautions,
@@ -337,6 +347,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
         name: one.visitPath && basename(one.visitPath),
         when: tools.minuteOf(one.keptAtMs),
         isProtected: one.isProtected,
+        holds: one.holds,
       })),
     }),
     changed,

@@ -21,8 +21,17 @@ import { isoMoment } from '../src-core/units/wallClock'
 import type { Edit } from '../src-core/visit/edits'
 import { beginsAsVisit } from '../src-core/visit/format'
 import { done, type History, historyOf, redone, undone } from '../src-core/visit/history'
+import { addingOwn, addingSample, isUntouchedSample } from '../src-core/visit/sample'
 import { EMPTY_VISIT, type Visit, type VisitLog } from '../src-core/visit/visit'
-import { LOG_HELD_ALREADY, STALE, TOO_MANY_LOGS } from '../src-core/wording/window'
+import {
+  ADDED_TO_OTHERS,
+  LOG_HELD_ALREADY,
+  newOutsideText,
+  SAMPLE_AMONG_LOGS,
+  SAMPLE_PUT_AWAY,
+  STALE,
+  TOO_MANY_LOGS,
+} from '../src-core/wording/window'
 import { OPENING_CANCELLED, VISIT_ALONE } from '../src-core/wording/visitWindow'
 import type { StoppableCalculator } from './calculationThread'
 import type { Made } from './calculator'
@@ -64,8 +73,10 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   let history: History = historyOf(EMPTY_VISIT)
   let report: ReportView = EMPTY
   let revision = 0
+  let visitNumber = 0
   /** The moment as of which logs are read, the same for all figures until logs are added. */
   let readAt = now()
+  let broughtAlong: readonly string[] | null = null
   let last: Promise<unknown> = Promise.resolve()
 
   function inTurn<T>(does: () => Promise<T>): Promise<T> {
@@ -74,26 +85,32 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     return next
   }
 
-  const keeping = createKeeping(files, { visit: () => history.visit, replace })
+  const keeping = createKeeping(files, {
+    visit: () => history.visit,
+    days: () => (report.kind === 'opened' ? report.period : null),
+    replace,
+  })
   /** Logs that came with a visit that is not open yet: it may ask for its passphrase first. */
   let waiting: readonly LogFile[] = []
 
   const state = (): VisitState => ({
     revision,
+    visitNumber,
     visit: documentView(history),
     report,
     file: keeping.view(),
   })
-  const changed = (problems: readonly Problem[] = [], cancelled = false): Changed => ({
-    state: state(),
-    problems,
-    cancelled,
-  })
+  const changed = (
+    problems: readonly Problem[] = [],
+    { notices = [], cancelled = false }: Partial<Pick<Changed, 'notices' | 'cancelled'>> = {},
+  ): Changed => ({ state: state(), problems, notices, cancelled })
 
   async function made(next: History): Promise<Made | ReportView> {
     const { visit } = next
     if (visit.logs.length + visit.typed.length === 0) return EMPTY
-    return sameFigures(history.visit, visit) ? report : calculator.report(visit, { readAt, now: now() })
+    return sameFigures(history.visit, visit)
+      ? report
+      : calculator.report(visit, { readAt, now: now(), broughtAlong })
   }
 
   function settle(next: History, view: ReportView): void {
@@ -107,13 +124,17 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   /** Puts another visit in place of this one, with nothing to undo. */
   async function replace(visit: Visit): Promise<readonly Problem[]> {
     const next = historyOf(visit)
+    const before = broughtAlong
     readAt = now()
+    broughtAlong = visit === EMPTY_VISIT ? null : visit.logs.map(({ sha256 }) => sha256)
     const view = await made(next)
+    if (view.kind === 'refused' || view.kind === 'cancelled') broughtAlong = before
     if (view.kind === 'refused') return [{ about: null, message: view.message }]
     if (view.kind === 'cancelled') return [{ about: null, message: OPENING_CANCELLED }]
     history = next
     report = view
     revision++
+    visitNumber++
     return []
   }
 
@@ -122,7 +143,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     const view = await made(next)
     // Figures that were made once can be made again: only an edit brings what cannot be.
     if (view.kind === 'refused') throw new Error('A visit of the history cannot be made')
-    if (view.kind === 'cancelled') return changed([], true)
+    if (view.kind === 'cancelled') return changed([], { cancelled: true })
     settle(next, view)
     return changed()
   }
@@ -131,7 +152,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   async function make(edit: Edit): Promise<Changed> {
     const next = done(history, edit)
     const view = await made(next)
-    if (view.kind === 'cancelled') return changed([], true)
+    if (view.kind === 'cancelled') return changed([], { cancelled: true })
     if (view.kind === 'refused') return changed([{ about: null, message: view.message }])
     const hopeless = view.kind === 'stopped' && view.refusals.find(({ question }) => question === null)
     if (hopeless && edit.kind !== 'remove-log') {
@@ -141,12 +162,49 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     return changed()
   }
 
-  /** Adds logs; what is no log is told and left out, what leaves something open is asked. */
+  let sampleLog: Promise<VisitLog> | null = null
+  const theSample = () => (sampleLog ??= visitLog(sample()))
+
+  async function addSample(): Promise<Changed> {
+    const log = await theSample()
+    return addRead([log], (visit) => addingSample(visit, log))
+  }
+
   async function add(files: readonly LogFile[]): Promise<Changed> {
+    const { visit } = history
+    const log = await theSample()
+    const own = await Promise.all(files.map(visitLog))
+    const added = await addRead(own, (before, logs) => addingOwn(before, logs, log))
+    return { ...added, notices: addedNotices(visit, log) }
+  }
+
+  /** What is to be known of logs or readings that were added to a visit. */
+  function addedNotices(before: Visit, sampleLog: VisitLog): readonly string[] {
+    const { logs, typed } = history.visit
+    const holdsSample = logs.some(({ sha256 }) => sha256 === sampleLog.sha256)
+    if (history.visit === before) return []
+    if (holdsSample) return logs.length + typed.length > 1 ? [SAMPLE_AMONG_LOGS] : []
+    if (isUntouchedSample(before, sampleLog)) return [SAMPLE_PUT_AWAY]
+    return before.logs.length > 0 && logs !== before.logs ? [ADDED_TO_OTHERS, ...outsideNotice(before)] : []
+  }
+
+  /** Says where the days chosen before leave readings of new logs out. */
+  function outsideNotice(before: Visit): readonly string[] {
+    if (report.kind !== 'opened') return []
+    const had = new Set(before.logs.map(({ sha256 }) => sha256))
+    const added = report.logs.filter(({ sha256 }) => !had.has(sha256))
+    const outside = added.reduce((sum, log) => sum + log.outside, 0)
+    return outside === 0 ? [] : [newOutsideText(outside)]
+  }
+
+  /** Adds logs by an edit; what is no log is told and left out, what leaves something open is asked. */
+  async function addRead(
+    logs: readonly VisitLog[],
+    adding: (visit: Visit, logs: readonly VisitLog[]) => Edit,
+  ): Promise<Changed> {
     const problems: Problem[] = []
     const held = new Set(history.visit.logs.map(({ sha256 }) => sha256))
     readAt = now()
-    const logs = await Promise.all(files.map(visitLog))
     let fresh: readonly VisitLog[] = logs.flatMap((log) => {
       if (held.has(log.sha256)) {
         problems.push({ about: log.name, message: LOG_HELD_ALREADY })
@@ -159,10 +217,10 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
       return changed([{ about: null, message: TOO_MANY_LOGS(MESSAGE_LIMITS.logs) }])
     }
     while (fresh.length > 0) {
-      const next = done(history, { kind: 'add-logs', logs: fresh })
+      const next = done(history, adding(history.visit, fresh))
       const view = await made(next)
       if (view.kind === 'refused') throw new Error('Logs bring no targets')
-      if (view.kind === 'cancelled') return changed([], true)
+      if (view.kind === 'cancelled') return changed([], { cancelled: true })
       const refused = view.kind === 'stopped' ? view.refusals.filter(({ question }) => question === null) : []
       const of = (log: VisitLog) =>
         refused.find(({ sha256 }) => sha256 === log.sha256 || (sha256 === null && !isOpened(report)))
@@ -220,7 +278,10 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     const unit = report.kind === 'opened' ? report.unit : (history.visit.unit ?? 'mg/dL')
     const read = formEdit(history.visit, form, { unit, now: minuteNow() })
     if ('faults' in read) return { ...changed(), faults: read.faults }
-    return { ...(await make(read.edit)), faults: [] }
+    const { visit } = history
+    const made = await make(read.edit)
+    const isOwn = read.edit.kind === 'type-reading' && read.edit.insteadOf === undefined
+    return { ...made, notices: isOwn ? addedNotices(visit, await theSample()) : [], faults: [] }
   }
 
   function ofRevision(asked: number, does: () => Promise<Changed>): Promise<Changed> {
@@ -239,7 +300,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     about: () => about,
     show: () => inTurn(async () => Promise.resolve(state())),
     addLogs: ({ logs }) => inTurn(() => take(logs)),
-    addSample: () => inTurn(() => add([sample()])),
+    addSample: () => inTurn(addSample),
     edit: ({ revision: asked, edit }) => ofRevision(asked, () => make(editOf(edit))),
     form: ({ revision: asked, form }) =>
       inTurn(async () =>

@@ -1,8 +1,10 @@
-import { type DragEvent, useEffect, useRef, useState } from 'react'
+import { type DragEvent, useEffect, useMemo, useRef, useState } from 'react'
 import type { WindowBridge } from './bridge'
+import { type Drafts, DraftsContext } from './drafts'
 import { AskedDialog } from './parts/AskedDialog'
 import { Bar } from './parts/Bar'
 import { Foot } from './parts/Foot'
+import { Notices } from './parts/Notices'
 import { Problems } from './parts/Problems'
 import { Progress } from './parts/Progress'
 import { savePdf } from './savePdf'
@@ -36,6 +38,10 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
   const ask = useFile(bridge, visit)
   const file = state?.file ?? null
   const notKept = useKept(bridge, state)
+  const visitNumber = state?.visitNumber
+  // What was written for one visit is nothing for another.
+  // eslint-disable-next-line react-hooks/exhaustive-deps -- made anew for another visit
+  const drafts = useMemo<Drafts>(() => new Map(), [visitNumber])
   const title = file?.name ? `${file.name}${file.edited ? ' (edited)' : ''} – Visit report` : 'Visit report'
   useEffect(() => {
     document.title = title
@@ -106,66 +112,70 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
       />
       {file?.asked && <AskedDialog key={file.asked.kind} asked={file.asked} ask={ask} busy={busy !== ''} />}
       {visit.progress && <Progress progress={visit.progress} onCancel={visit.cancel} />}
-      <main>
-        <Problems problems={visit.problems} fault={visit.fault} />
-        {opened?.latest && (
-          <p className="latest" role="alert">
-            {opened.latest}
-          </p>
-        )}
-        {notKept !== '' && (
-          <p className="file-caution" role="alert">
-            {notKept}
-          </p>
-        )}
-        {file?.cautions.map((caution) => (
-          <p key={caution} className="file-caution">
-            {caution}
-          </p>
-        ))}
-        {report?.kind === 'empty' && step !== 'visit' && (
-          <StartScreen
-            bridge={bridge}
-            busy={busy !== ''}
-            done={visit.done}
-            ask={ask}
-            onChoose={choose}
-            onSample={visit.addSample}
-            onOpen={openVisit}
-            onType={goToTyped}
-          />
-        )}
-        {state && step === 'visit' && (
-          <VisitScreen
-            bridge={bridge}
-            visit={visit}
-            state={state}
-            ask={ask}
-            part={part}
-            onPart={setPart}
-            onOpen={openVisit}
-          />
-        )}
-        {state && report && report.kind !== 'empty' && step === 'logs' && (
-          <LogsScreen state={state} visit={visit} onAdd={choose} onStep={goTo} />
-        )}
-        {state && opened && step === 'readings' && (
-          <ReadingsScreen
-            bridge={bridge}
-            visit={visit}
-            state={state}
-            opened={opened}
-            listed={listed}
-            onTyped={goToTyped}
-          />
-        )}
-        {state && opened && step === 'picture' && (
-          <PictureScreen bridge={bridge} visit={visit} state={state} opened={opened} onStep={goTo} />
-        )}
-        {state && opened && step === 'pages' && (
-          <PagesScreen bridge={bridge} visit={visit} state={state} opened={opened} />
-        )}
-      </main>
+      <DraftsContext value={drafts}>
+        <main>
+          <Problems problems={visit.problems} fault={visit.fault} />
+          <Notices notices={visit.notices} />
+          {state && state.visit.label !== '' && <p className="visit-label">{state.visit.label}</p>}
+          {opened?.latest && (
+            <p className="latest" role="alert">
+              {opened.latest}
+            </p>
+          )}
+          {notKept !== '' && (
+            <p className="file-caution" role="alert">
+              {notKept}
+            </p>
+          )}
+          {file?.cautions.map((caution) => (
+            <p key={caution} className="file-caution">
+              {caution}
+            </p>
+          ))}
+          {report?.kind === 'empty' && step !== 'visit' && (
+            <StartScreen
+              bridge={bridge}
+              busy={busy !== ''}
+              done={visit.done}
+              ask={ask}
+              onChoose={choose}
+              onSample={visit.addSample}
+              onOpen={openVisit}
+              onType={goToTyped}
+            />
+          )}
+          {state && step === 'visit' && (
+            <VisitScreen
+              bridge={bridge}
+              visit={visit}
+              state={state}
+              ask={ask}
+              part={part}
+              onPart={setPart}
+              onOpen={openVisit}
+            />
+          )}
+          {state && report && report.kind !== 'empty' && step === 'logs' && (
+            <LogsScreen state={state} visit={visit} onAdd={choose} onStep={goTo} />
+          )}
+          {state && opened && step === 'readings' && (
+            <ReadingsScreen
+              bridge={bridge}
+              visit={visit}
+              state={state}
+              opened={opened}
+              listed={listed}
+              onTyped={goToTyped}
+            />
+          )}
+          {state && opened && step === 'picture' && (
+            <PictureScreen bridge={bridge} visit={visit} state={state} opened={opened} onStep={goTo} />
+          )}
+          {state && opened && step === 'pages' && (
+            <PagesScreen bridge={bridge} visit={visit} state={state} opened={opened} />
+          )}
+        </main>
+      </DraftsContext>
       <Foot logs={opened?.logs ?? []} status={busy === '' ? visit.done : busy} />
     </div>
   )

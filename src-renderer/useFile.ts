@@ -10,11 +10,14 @@ export type FileAsk = (request: FileRequest) => void
 export function useFile(bridge: Bridge, visit: VisitHold): FileAsk {
   const ask: FileAsk = (request) => {
     visit.run(BUSY[request.does] ?? 'Opening …', async () => {
-      const { state, problems, said, download } = await bridge.file(request)
+      const outcome = await bridge.file(request)
+      const { state, said, download } = outcome
       visit.show(state)
-      visit.tell(problems)
+      // The foot has room for one line.
+      const [done, ...more] = said.split('\n')
+      visit.tell({ ...outcome, notices: [...more, ...outcome.notices] })
       if (download) saveFile(download.fileName, download.bytes, 'application/octet-stream')
-      return said
+      return done
     })
   }
   useFileKeys(ask, visit)

@@ -11,10 +11,10 @@ export function useForm(bridge: Bridge, visit: VisitHold): FormAsk {
       visit.run('Computing …', async () => {
         let found: readonly FieldFault[] = NOT_TAKEN
         try {
-          const { state, problems, faults } = await bridge.form({ revision: visit.revision(), form })
-          visit.show(state)
-          visit.tell(problems)
-          if (problems.length === 0) found = faults
+          const outcome = await bridge.form({ revision: visit.revision(), form })
+          visit.show(outcome.state)
+          visit.tell(outcome)
+          if (outcome.problems.length === 0) found = outcome.faults
           return found.length === 0 ? said : ''
         } finally {
           resolve(found)

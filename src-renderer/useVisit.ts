@@ -21,6 +21,8 @@ export interface VisitHold {
   readonly busy: Busy
   readonly problems: readonly Problem[]
   readonly fault: string
+  /** What the person should know of what has just been done. */
+  readonly notices: readonly string[]
   /** What has just been done, for a screen reader too. */
   readonly done: string
   readonly add: (files: readonly File[]) => void
@@ -39,9 +41,9 @@ export interface VisitHold {
   readonly revision: () => number
   /** Does pieces of work one after the other; what goes wrong is told at the top of the window. */
   readonly run: (busy: Busy, does: () => Promise<string>) => void
-  /** Takes a state and problems that work of `run` was given. */
+  /** Takes a state, and what is told with it, that work of `run` was given. */
   readonly show: (state: VisitState) => void
-  readonly tell: (problems: readonly Problem[]) => void
+  readonly tell: (told: Pick<Changed, 'problems' | 'notices'>) => void
 }
 
 export function useVisit(bridge: WindowBridge): VisitHold {
@@ -49,6 +51,7 @@ export function useVisit(bridge: WindowBridge): VisitHold {
   const [busy, setBusy] = useState<Busy>('')
   const [problems, setProblems] = useState<readonly Problem[]>([])
   const [fault, setFault] = useState('')
+  const [notices, setNotices] = useState<readonly string[]>([])
   const [done, setDone] = useState('')
   /** The state as work in turn finds it, however many renderings later. */
   const held = useRef<VisitState | null>(null)
@@ -66,6 +69,7 @@ export function useVisit(bridge: WindowBridge): VisitHold {
       setBusy(work)
       setFault('')
       setProblems([])
+      setNotices([])
       setDone('')
       try {
         setDone(await does())
@@ -87,6 +91,11 @@ export function useVisit(bridge: WindowBridge): VisitHold {
     return () => window.removeEventListener('focus', refresh)
   }, [refresh])
 
+  function tell({ problems, notices }: Pick<Changed, 'problems' | 'notices'>) {
+    setProblems(problems)
+    setNotices(notices)
+  }
+
   function change(
     work: Busy,
     ask: (revision: number) => Promise<Changed>,
@@ -96,7 +105,7 @@ export function useVisit(bridge: WindowBridge): VisitHold {
       const before = held.current
       const changed = await ask(before?.revision ?? 0)
       show(changed.state)
-      setProblems(changed.problems)
+      tell(changed)
       if (changed.cancelled) return CANCELLED
       return changed.problems.length > 0 ? '' : said(changed, before)
     })
@@ -113,6 +122,7 @@ export function useVisit(bridge: WindowBridge): VisitHold {
     busy,
     problems,
     fault,
+    notices,
     done,
     revision: () => held.current?.revision ?? 0,
     add: (files) => {
@@ -143,7 +153,7 @@ export function useVisit(bridge: WindowBridge): VisitHold {
     refresh,
     run,
     show,
-    tell: setProblems,
+    tell,
   }
 }
 

@@ -77,6 +77,8 @@ export interface About {
 export interface Changed {
   readonly state: VisitState
   readonly problems: readonly Problem[]
+  /** What the person should know of what was done, in sentences. */
+  readonly notices: readonly string[]
   /** Whether the person stopped it before it was done. */
   readonly cancelled: boolean
 }

@@ -12,6 +12,7 @@ import {
 } from '../wording/figures'
 import { a1cText, limitText, NO_NUMBER, rangeText } from '../wording/numbers'
 import { inTargetLabel } from '../wording/sensor'
+import { checkedTitle } from '../wording/window'
 import { MOST_DOUBTFUL_SHARE, tooManyDoubtfulSentence } from '../wording/trust'
 
 /** One figure, as logged and with doubtful readings left out; texts as printed. */
@@ -26,6 +27,8 @@ export interface FiguresView {
   readonly rows: readonly FigureView[]
   /** Whether the second column is shown. */
   readonly showsChecked: boolean
+  /** What stands above it. */
+  readonly checkedTitle: string
   readonly remarks: readonly string[]
 }
 
@@ -45,6 +48,7 @@ export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresV
   const doubtful = analysis.technique.doubtful.filter(
     ({ index }) => index >= period.start && index < period.end,
   ).length
+  const decided = analysis.technique.decided.some(({ index }) => index >= period.start && index < period.end)
   const { asLogged, checked, lows } = period
   const tooMany = doubtful > MOST_DOUBTFUL_SHARE * asLogged.n
   const rows = linesOf(analysis, period.kind).map(({ name, unit, text, heldBack }) => {
@@ -63,6 +67,7 @@ export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresV
     // A low always counts: it is the same in both columns.
     rows: [{ name: `Readings below ${low}`, unit: '', asLogged: below, checked: below }, ...rows],
     showsChecked,
+    checkedTitle: checkedTitle(decided),
     remarks,
   }
 }

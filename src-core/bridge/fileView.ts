@@ -5,6 +5,8 @@ export interface FileView {
   /** The folder in which it stands; null where it has no place on this computer that the program knows. */
   readonly folder: string | null
   readonly isProtected: boolean
+  /** Whether protection was set or taken away since the last save. */
+  readonly protectionChanged: boolean
   /** Whether something is not saved. */
   readonly edited: boolean
   /** Whether the program has dialogs of its own for files; else the browser takes and gives them. */
@@ -50,4 +52,6 @@ export interface UnsavedView {
   /** '2026-11-25 18:03'. */
   readonly when: string
   readonly isProtected: boolean
+  /** Its days and logs, in words; '' of a protected one, which tells nothing. */
+  readonly holds: string
 }

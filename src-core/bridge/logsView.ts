@@ -10,6 +10,8 @@ export interface LogView {
   readonly guesses: string
   /** How many rows became readings. */
   readonly rows: string
+  /** How many of its readings lie in none of the periods of the report. */
+  readonly outside: number
   readonly notes: readonly string[]
   readonly setAside: readonly SetAsideView[]
 }
@@ -26,8 +28,8 @@ export interface SetAsideView {
 /** Rows listed for one reason; their whole count stands in the heading. */
 const MOST_LISTED = 100
 
-/** A log's guesses, notes and rows set aside. */
-export function logView(log: LogReport): LogView {
+/** A log's guesses, notes and rows set aside. `outside`: its readings in none of the periods. */
+export function logView(log: LogReport, outside: number): LogView {
   const byReason = new Map<SetAsideReason, SetAsideRow[]>()
   for (const row of log.setAside) {
     const rows = byReason.get(row.reason)
@@ -39,6 +41,7 @@ export function logView(log: LogReport): LogView {
     sha256: log.sha256,
     guesses: `${dateDecisionText(log.dateOrder)} ${unitDecisionText(log.unit)}`,
     rows: rowsText(log),
+    outside,
     notes: log.notes,
     setAside: [...byReason].map(([reason, rows]) => ({
       heading: `${count(rows.length, 'row')} ${SET_ASIDE_WORDS[reason]}`,

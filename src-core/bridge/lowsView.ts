@@ -1,9 +1,10 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { hasClockTime, isLow } from '../log/readings'
-import { belowMeters, type LowEvent, lowEvents, lowsNotFollowed } from '../report/lowEvents'
+import { belowMeters, type LowEvent, lowestEvents, lowEvents, lowsNotFollowed } from '../report/lowEvents'
 import { dayOf } from '../units/wallClock'
 import { durationText, readingMoment, yearsFor } from '../wording/dates'
 import {
+  lowestText,
   lowsHeadline,
   belowMetersSentence,
   nearLowsSentence,
@@ -29,8 +30,13 @@ export interface LowView {
 
 export interface LowsView {
   readonly headline: string
-  readonly items: readonly LowView[]
-  /** Items beyond those here; the list of readings holds them all. */
+  /** Those that page 1 shows, in order of time. */
+  readonly lowest: readonly LowView[]
+  /** That these are the lowest; null where they are all. */
+  readonly lowestTold: string | null
+  /** The others, in order of time. */
+  readonly others: readonly LowView[]
+  /** Lows beyond those here; the list of readings holds them all. */
   readonly unlisted: number
   /** What the list cannot show. */
   readonly remarks: readonly string[]
@@ -39,7 +45,7 @@ export interface LowsView {
 /** More than a person reads one by one. */
 const MOST_LISTED = 200
 
-/** The lows of a period, one by one, in order of time, in the words of the printed page. */
+/** The lows of a period, one by one, the lowest before the others, in the words of the printed page. */
 export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
   const { readings, settings, technique } = analysis
   const { lows } = period
@@ -50,12 +56,15 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
   const marked = (index: number) =>
     `${readingText(readings, index, unit)}${doubtful.has(index) ? '?' : ''}${typedMark(readings, index)}`
   const events = lowEvents(analysis, period)
-  const items = events.slice(0, MOST_LISTED).map((event) => ({
+  const lowest = lowestEvents(analysis, events)
+  const others = events.filter((event) => !lowest.includes(event))
+  const listed = others.slice(0, MOST_LISTED)
+  const view = (event: LowEvent): LowView => ({
     moment: readingMoment(readings, event.members[0], years),
     values: event.members.map(marked).join(' → '),
     doubtful: event.members.some((index) => doubtful.has(index) && isLow(readings, index)),
     after: afterText(event),
-  }))
+  })
 
   function afterText({ minutes, lowest, next }: LowEvent): string {
     const within = minutes === null ? [] : [`within ${durationText(minutes)}`]
@@ -83,8 +92,10 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
   ]
   return {
     headline: plainText(headline),
-    items,
-    unlisted: events.length - items.length,
+    lowest: lowest.map(view),
+    lowestTold: others.length > 0 ? lowestText(lowest.length) : null,
+    others: listed.map(view),
+    unlisted: others.length - listed.length,
     remarks: remarks.filter((remark) => remark !== null),
   }
 }

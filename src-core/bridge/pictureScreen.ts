@@ -5,7 +5,7 @@ import { distributionPicture } from '../charts/distributionPicture'
 import { twoPeriodsPicture } from '../charts/twoPeriodsPicture'
 import { reportContext, timesKnown } from '../report/context'
 import { BLOCKS_NOTE, blocksTable, type PlainTable } from '../report/dayInNumbers'
-import { type LargeFigure, largeFigures } from '../report/numbers'
+import { type LargeFigure, largeFigures, markersText } from '../report/numbers'
 import { comparedPeriods } from '../report/twoPeriods'
 import { BLOCK_CHANGES_NOTE } from '../wording/comparison'
 import { NO_TIMES } from '../wording/day'
@@ -20,6 +20,8 @@ import { trustView } from './trustView'
 export interface PictureScreenView {
   readonly kind: 'picture'
   readonly large: readonly LargeFigure[]
+  /** How HI and LO were counted; null where there are none. */
+  readonly markers: string | null
   readonly figures: FiguresView
   readonly standsOut: StandsOutView
   /** How far the readings can be trusted, in sentences. */
@@ -62,6 +64,7 @@ export function pictureScreen(analysis: Analysis): PictureScreenView {
   return {
     kind: 'picture',
     large: largeFigures(context),
+    markers: markersText(context),
     figures: figuresView(analysis, figures),
     standsOut: standsOutView(analysis, figures),
     trust: trustView(analysis, figures),

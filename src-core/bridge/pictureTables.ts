@@ -53,7 +53,8 @@ const MOST_AROUND = 100
 export function aroundTable(analysis: Analysis, index: number): PlainTable {
   const { readings, technique, settings } = analysis
   const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
-  const doubtful = new Set([...technique.doubtful, ...technique.kept].map((reading) => reading.index))
+  const doubtful = new Set(technique.doubtful.map((reading) => reading.index))
+  const kept = new Set(technique.kept.map((reading) => reading.index))
   const all = readingsAround(analysis, index)
   const first = Math.max(0, Math.min(all.indexOf(index) - MOST_AROUND / 2, all.length - MOST_AROUND))
   return {
@@ -67,6 +68,7 @@ export function aroundTable(analysis: Analysis, index: number): PlainTable {
           ...(i === index ? ['this one'] : []),
           ...(isLow(readings, i) ? ['low'] : []),
           ...(doubtful.has(i) ? ['doubtful'] : []),
+          ...(kept.has(i) ? ['kept by you'] : []),
         ].join(', '),
       ]),
   }

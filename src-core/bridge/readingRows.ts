@@ -11,7 +11,7 @@ import { momentName } from '../wording/meals'
 import { metersOnPaper } from '../wording/metersOnPaper'
 import { readingText } from '../wording/numbers'
 import { MESSAGE_LIMITS } from './limits'
-import { listedText } from '../wording/window'
+import { doubtfulListText, listedText } from '../wording/window'
 
 /** Which readings are listed; null leaves a part open. */
 export const READING_FILTER = z.strictObject({
@@ -30,7 +30,7 @@ export type ReadingFilter = z.infer<typeof READING_FILTER>
 export interface RowsView {
   readonly kind: 'rows'
   readonly total: number
-  /** '12 of 438 readings'. */
+  /** '12 of 438 readings'; of the doubtful ones how many are kept besides. */
   readonly told: string
   readonly from: number
   readonly rows: readonly RowView[]
@@ -43,6 +43,7 @@ export interface RowView {
   readonly when: string
   readonly value: string
   readonly low: boolean
+  /** By the program's mark; not where the person keeps it. */
   readonly doubtful: boolean
   readonly decided: 'keep' | 'leave-out' | null
   /** Meal and note as the log has them. */
@@ -77,7 +78,7 @@ export function filterChoices({ readings }: Analysis): FilterChoices {
   }
 }
 
-/** Indexes of the listed readings in order of time; among the doubtful ones lows come first. */
+/** Indexes of the listed readings in order of time; the doubtful ones are those of the report's days, lows first. */
 export function listedReadings(analysis: Analysis, filter: ReadingFilter): Uint32Array {
   const { readings } = analysis
   const shown = indexesOf(analysis, filter.show)
@@ -94,7 +95,10 @@ export function listedReadings(analysis: Analysis, filter: ReadingFilter): Uint3
   })
 }
 
-function indexesOf({ readings, technique }: Analysis, show: ReadingFilter['show']): Uint32Array {
+function indexesOf(
+  { readings, technique, periods: [{ start, end }] }: Analysis,
+  show: ReadingFilter['show'],
+): Uint32Array {
   switch (show) {
     case 'all':
       return Uint32Array.from({ length: readings.n }, (_, i) => i)
@@ -106,7 +110,9 @@ function indexesOf({ readings, technique }: Analysis, show: ReadingFilter['show'
       // What was decided stays in the list: else each answer would make the next one jump.
       const all = [...technique.doubtful, ...technique.kept].map(({ index }) => index)
       const lowsFirst = (i: number) => (isLow(readings, i) ? 0 : 1)
-      return Uint32Array.from(all).sort((a, b) => lowsFirst(a) - lowsFirst(b) || a - b)
+      return Uint32Array.from(all)
+        .filter((i) => i >= start && i < end)
+        .sort((a, b) => lowsFirst(a) - lowsFirst(b) || a - b)
     }
   }
 }
@@ -142,14 +148,16 @@ function textFilter({ readings, settings }: Analysis, text: string): (index: num
 
 const LONGEST_BESIDE = 120
 
-/** The rows `[from, from + count)` of the listed readings. */
+/** The rows `[from, from + count)` of the readings listed to show these. */
 export function rowsView(
   { readings, technique, settings: { unit } }: Analysis,
+  show: ReadingFilter['show'],
   listed: Uint32Array,
   from: number,
   count: number,
 ): RowsView {
-  const doubtful = new Set([...technique.doubtful, ...technique.kept].map(({ index }) => index))
+  const doubtful = new Set(technique.doubtful.map(({ index }) => index))
+  const marked = show === 'doubtful' ? listed.filter((index) => doubtful.has(index)).length : 0
   const decided = new Map(technique.decided.map((decision) => [decision.index, decision]))
   const meters = metersOnPaper(readings.meters)
   const years =
@@ -157,7 +165,10 @@ export function rowsView(
   return {
     kind: 'rows',
     total: listed.length,
-    told: listedText(listed.length, readings.n),
+    told:
+      show === 'doubtful'
+        ? doubtfulListText(marked, listed.length - marked)
+        : listedText(listed.length, readings.n),
     from,
     rows: Array.from(listed.subarray(from, from + count), (index): RowView => {
       const day = shortDayText(dayOf(readings.at[index]), years)

@@ -14,7 +14,7 @@ import { logName } from '../wording/logs'
 import { metersOnPaper } from '../wording/metersOnPaper'
 import { readingText } from '../wording/numbers'
 import { reasonText, reasonsText } from '../wording/reasons'
-import { decidedText, leaveOutLabel } from '../wording/window'
+import { decidedText, LEAVING_OUT, leaveOutLabel } from '../wording/window'
 import { effectView, type EffectRow } from './effectView'
 import { aroundTable } from './pictureTables'
 import { drawnView, type PictureView } from './pictureView'
@@ -39,6 +39,8 @@ export interface ReadingView {
   readonly around: PlainTable
   readonly decision: DecisionView | null
   readonly leaveOutLabel: string
+  /** What leaving it out does and does not. */
+  readonly leavingOut: string
   readonly effect: readonly EffectRow[]
 }
 
@@ -96,6 +98,7 @@ export function readingView(analysis: Analysis, index: number): ReadingView | nu
       ? { choice: decided.choice, text: decidedText(decided.choice, low), reason: decided.reason }
       : null,
     leaveOutLabel: leaveOutLabel(low),
+    leavingOut: LEAVING_OUT,
     effect: effectView(analysis, period, index),
   }
 }

@@ -10,6 +10,8 @@ import type { OpenedView } from './visitView'
 export interface VisitState {
   /** Grows with every change; messages about one state name it. */
   readonly revision: number
+  /** Another one where another visit has taken the place of the one before. */
+  readonly visitNumber: number
   readonly visit: DocumentView
   readonly report: ReportView
   readonly file: FileView

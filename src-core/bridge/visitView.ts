@@ -2,11 +2,14 @@ import type { Analysis } from '../analysis/analysis'
 import { unknownMeters } from '../kit/meters'
 import type { ImportContext } from '../log/logSource'
 import { TYPED_BY_HAND } from '../log/typedByHand'
+import type { DaySpan } from '../log/readings'
 import type { GlucoseUnit } from '../units/glucose'
 import { dayOf, isoDay } from '../units/wallClock'
+import { sinceLastVisit } from '../visit/visitRequest'
 import { spanText } from '../wording/dates'
 import { metersOnPaper } from '../wording/metersOnPaper'
 import { count } from '../wording/numbers'
+import { outsideText } from '../wording/window'
 import { latestWarning } from './latestReading'
 import { logView, type LogView } from './logsView'
 import { lowsView, type LowsView } from './lowsView'
@@ -32,23 +35,35 @@ export interface OpenedView {
   readonly unknownMeters: readonly string[]
   /** First and last day of all logs, ISO dates. */
   readonly days: { readonly from: string; readonly to: string }
+  /** That readings lie in none of the periods of the report, in words; null where all lie in one. */
+  readonly outside: string | null
+  /** The days since the last visit and those before, where they are known and not shown yet. */
+  readonly sinceLast: { readonly period: DaySpan; readonly versus: DaySpan } | null
 }
 
 /** What stands beside the names of the steps. */
 export interface VisitCounts {
   readonly readings: number
+  /** As the pages count them: in the days of the report, without those that the person keeps. */
   readonly doubtful: number
-  /** Doubtful readings of which the person has said nothing yet. */
+  /** Those of them of which the person has said nothing yet. */
   readonly open: number
 }
 
-/** The view of an analysed visit. */
-export function visitView(analysis: Analysis, now: ImportContext): OpenedView {
+/** The view of an analysed visit. `broughtAlong`: logs of a visit that was opened, null of one that began here. */
+export function visitView(
+  analysis: Analysis,
+  now: ImportContext,
+  broughtAlong: readonly string[] | null = null,
+): OpenedView {
   const { readings, settings, technique } = analysis
+  const outside = outsideBySource(analysis)
+  const allOutside = outside.reduce((sum, n) => sum + n, 0)
   const period = analysis.periods[0]
   const besideSensor = period.asLogged.n < period.end - period.start
   const onPaper = metersOnPaper(readings.meters)
   const decided = new Set(technique.decided.map(({ index }) => index))
+  const doubtful = technique.doubtful.filter(({ index }) => index >= period.start && index < period.end)
   return {
     kind: 'opened',
     latest: latestWarning(readings, settings.unit, now),
@@ -57,18 +72,42 @@ export function visitView(analysis: Analysis, now: ImportContext): OpenedView {
     unit: settings.unit,
     counts: {
       readings: readings.n,
-      doubtful: technique.doubtful.length + technique.kept.length,
-      open: technique.doubtful.filter(({ index }) => !decided.has(index)).length,
+      doubtful: doubtful.length,
+      open: doubtful.filter(({ index }) => !decided.has(index)).length,
     },
     lows: lowsView(analysis, period),
-    logs: analysis.sources.map(logView),
+    logs: analysis.sources.map((log, source) => logView(log, outside[source])),
     filters: filterChoices(analysis),
     meters: readings.meters
       .map((value, i) => ({ value, label: onPaper[i] }))
       .filter(({ value }) => value !== TYPED_BY_HAND),
     unknownMeters: unknownMeters(analysis.kit, readings.meters, onPaper),
     days: { from: isoDay(dayOf(readings.at[0])), to: isoDay(dayOf(readings.at[readings.n - 1])) },
+    outside: allOutside > 0 ? outsideText(allOutside) : null,
+    sinceLast: broughtAlong && sinceLast(analysis, new Set(broughtAlong)),
   }
+}
+
+function outsideBySource({ readings, sources, periods }: Analysis): readonly number[] {
+  const outside = sources.map(() => 0)
+  for (let i = 0; i < readings.n; i++) {
+    if (!periods.some(({ start, end }) => i >= start && i < end)) outside[readings.source[i]]++
+  }
+  return outside
+}
+
+/** As the command line reports a visit to which logs were added; what a person typed belongs to the days before. */
+function sinceLast(analysis: Analysis, broughtAlong: ReadonlySet<string>): OpenedView['sinceLast'] {
+  const { readings, sources, periods } = analysis
+  const isOld = (source: number) =>
+    broughtAlong.has(sources[source].sha256) || sources[source].name === TYPED_BY_HAND
+  if (broughtAlong.size === 0 || sources.every((_, source) => isOld(source))) return null
+  const since = sinceLastVisit(readings, isOld)
+  if (since === null) return null
+  const isShown = [since.period, since.versus].every(
+    ({ from, to }, i) => i < periods.length && periods[i].from === from && periods[i].to === to,
+  )
+  return isShown ? null : since
 }
 
 /** Name under which the pages are offered for saving; it tells the days and nothing of the person. */

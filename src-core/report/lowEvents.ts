@@ -38,6 +38,17 @@ export function lowEvents(analysis: Analysis, figures: PeriodFigures): readonly 
   return events
 }
 
+/** Lows that are shown one by one before all others. */
+const MOST_LOWS_FIRST = 8
+
+/** The lowest of the lows, the later of equal ones first taken, in order of time. */
+export function lowestEvents({ readings }: Analysis, events: readonly LowEvent[]): readonly LowEvent[] {
+  return [...events]
+    .sort((a, b) => readings.mgDl[a.lowest] - readings.mgDl[b.lowest] || b.lowest - a.lowest)
+    .slice(0, MOST_LOWS_FIRST)
+    .sort((a, b) => a.members[0] - b.members[0])
+}
+
 /** The tests that may come after a low, with the place of each reading among them. */
 interface Tests {
   /** Indexes in the logbook, in the order in which they were taken. */

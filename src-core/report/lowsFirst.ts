@@ -14,12 +14,10 @@ import {
 import { readingText } from '../wording/numbers'
 import { markedText, type ReportContext, timesKnown } from './context'
 import type { Block, Paragraph } from './document'
-import { belowMeters, type LowEvent, lowEvents, lowsNotFollowed } from './lowEvents'
+import { belowMeters, type LowEvent, lowestEvents, lowEvents, lowsNotFollowed } from './lowEvents'
 import { MOST_LOWS_LISTED } from './limits'
 import { greyParagraph, paragraph, sectionHeading } from './parts'
 
-/** Lows that page 1 shows one by one. */
-export const MOST_LOWS_FIRST = 8
 /** Longer sequences leave out their middle, but no low. */
 const MOST_MEMBERS = 4
 
@@ -29,10 +27,7 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
   const { lows } = figures
   const { readings } = analysis
   const events = lowEvents(analysis, figures)
-  const shown = [...events]
-    .sort((a, b) => readings.mgDl[a.lowest] - readings.mgDl[b.lowest] || b.lowest - a.lowest)
-    .slice(0, MOST_LOWS_FIRST)
-    .sort((a, b) => a.members[0] - b.members[0])
+  const shown = lowestEvents(analysis, events)
   const headline = lowsHeadline(
     {
       below70: lows.readingsBelow70,

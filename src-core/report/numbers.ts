@@ -174,7 +174,8 @@ function extreme(context: ReportContext, which: 'lowest' | 'highest'): string {
   return context.indexes.length > 0 ? readingText(readings, found, unit) : NO_NUMBER
 }
 
-function markersText(context: ReportContext): string | null {
+/** How HI and LO were counted, and the figures without them; null where there are none. */
+export function markersText(context: ReportContext): string | null {
   const { figures, unit } = context
   const { readings } = context.analysis
   const limits = (flag: number) => {

@@ -7,7 +7,14 @@ type Settings = Omit<Visit, 'logs' | 'typed' | 'decisions'>
 
 /** All that a person can do to a visit. */
 export type Edit =
-  | { readonly kind: 'add-logs'; readonly logs: readonly VisitLog[] }
+  | {
+      readonly kind: 'add-logs'
+      readonly logs: readonly VisitLog[]
+      /** SHA-256 of a log that goes away for them. */
+      readonly insteadOf?: string
+      /** What is set with them. */
+      readonly settings?: Partial<Settings>
+    }
   | { readonly kind: 'remove-log'; readonly sha256: string }
   /** All answers of one log; those that it had are replaced. */
   | { readonly kind: 'answer'; readonly sha256: string; readonly answers: LogAnswers }
@@ -31,9 +38,10 @@ export type Edit =
 export function edited(visit: Visit, edit: Edit): Visit {
   switch (edit.kind) {
     case 'add-logs': {
-      const known = new Set(visit.logs.map(({ sha256 }) => sha256))
+      const stay = visit.logs.filter(({ sha256 }) => sha256 !== edit.insteadOf)
+      const known = new Set(stay.map(({ sha256 }) => sha256))
       const added = edit.logs.filter(({ sha256 }) => !known.has(sha256) && known.add(sha256))
-      return added.length === 0 ? visit : { ...visit, logs: [...visit.logs, ...added] }
+      return added.length === 0 ? visit : { ...visit, ...edit.settings, logs: [...stay, ...added] }
     }
     case 'remove-log': {
       const logs = visit.logs.filter(({ sha256 }) => sha256 !== edit.sha256)

@@ -85,6 +85,9 @@ export function furtherLowsSentence(shown: number, listedBehind: number, events:
   return `The ${inWords(shown)} lowest stand here, ${behind} are listed behind.`
 }
 
+/** Above the lowest of more lows than are shown at once in the window. */
+export const lowestText = (shown: number) => `The ${inWords(shown)} lowest, in order of time:`
+
 const MOST_LINES_NAMED = 3
 
 /** Possible lows that are in no count, by reason, or null where there are none. */

@@ -1,3 +1,5 @@
+import { count } from './numbers'
+
 // What the window says of a visit's file.
 
 export const OPEN_ELSEWHERE =
@@ -20,6 +22,26 @@ export const notKeptText = (why: string) =>
 export const PROTECT_NEXT = 'The passphrase counts from the next save on.'
 export const UNPROTECT_NEXT = 'Saved without protection from the next save on.'
 export const DISCARDED = 'Discarded.'
+/** What a visit holds, to know it by: '2 March to 30 May 2026 · 2 logs: one.csv, other.csv · 3 decisions'. */
+export function holdsText(
+  days: string | null,
+  logs: readonly string[],
+  typed: number,
+  decisions: number,
+): string {
+  return [
+    days,
+    logs.length > 0 &&
+      `${count(logs.length, 'log')}: ${logs.slice(0, LOGS_NAMED).join(', ')}${logs.length > LOGS_NAMED ? ' …' : ''}`,
+    typed > 0 && count(typed, 'typed reading'),
+    decisions > 0 && count(decisions, 'decision'),
+  ]
+    .filter((part) => part)
+    .join(' · ')
+}
+
+const LOGS_NAMED = 3
+
 /** Name of a visit that has none. */
 export const UNNAMED = 'visit.visit'
 

@@ -42,6 +42,22 @@ function settingName(changed: readonly string[]): string {
   return (changed.length > 0 && SETTINGS[changed[0]]) || 'a change of the settings'
 }
 
+/** Stands in the window and at the head of every page while the sample is all that a visit holds. */
+export const SAMPLE_LABEL = 'Invented sample, not a person'
+export const SAMPLE_PUT_AWAY = 'The sample was put away.'
+export const SAMPLE_AMONG_LOGS =
+  'The invented sample is among the logs. Remove it under Logs before anything is printed.'
+
+/** Told of logs that join others: they may be another person's. */
+export const ADDED_TO_OTHERS =
+  'Added to the logs that were there. Another person’s log? Undo, then begin an empty visit.'
+
+/** Readings that are in no figure, for the days of the report were chosen before. */
+export const outsideText = (readings: number) =>
+  `${count(readings, 'reading')} ${readings === 1 ? 'lies' : 'lie'} outside the days of this report.`
+export const newOutsideText = (readings: number) =>
+  `${readings} of the new readings ${readings === 1 ? 'lies' : 'lie'} outside the days of this report.`
+
 /** Told of a log that is in the visit already. */
 export const LOG_HELD_ALREADY = 'It is among the logs already.'
 export const TOO_MANY_LOGS = (most: number) => `The window takes up to ${most} logs. Remove some first.`
@@ -53,10 +69,23 @@ export const KEEP_LABEL = 'Keep'
 export const leaveOutLabel = (low: boolean) =>
   low ? 'Leave out of averages (stays among the lows)' : 'Leave out of averages'
 
+/** Above the second column of figures. */
+export const checkedTitle = (decided: boolean) =>
+  decided ? 'Without doubtful ones, with your decisions' : 'Doubtful left out'
+/** What the choice does, told where it is made. */
+export const LEAVING_OUT =
+  'The large figures stay as logged. What you leave out is missing in the column ‘Without doubtful ones, with your decisions’ of the figures below them.'
+
 /** What was decided of a reading, as it stands beside it. */
 export function decidedText(choice: 'keep' | 'leave-out', low: boolean): string {
   if (choice === 'keep') return 'Kept'
   return low ? 'Left out of averages; stays among the lows' : 'Left out of averages'
+}
+
+/** Above the list of doubtful readings: those that were kept stand there too. */
+export function doubtfulListText(doubtful: number, kept: number): string {
+  const also = kept === 0 ? '' : ` and ${kept} kept by you`
+  return `${count(doubtful, 'doubtful reading')}${also}, lows on top. None of them disappears.`
 }
 
 /** '438 readings', '12 of 438 readings' in a list that is filtered. */

@@ -73,6 +73,7 @@ export function AboutSection({ state, visit, busy, fill }: Props) {
       <EntryForm
         key={JSON.stringify(forms.targets)}
         label="Targets and unit"
+        draft="targets"
         specs={TARGETS}
         fields={forms.targets}
         action="Use these"
@@ -84,6 +85,7 @@ export function AboutSection({ state, visit, busy, fill }: Props) {
       <EntryForm
         key={forms.canCauseLows}
         label="Treatment"
+        draft="canCauseLows"
         specs={CAUSES}
         fields={{ answer: forms.canCauseLows }}
         action="Tell"

@@ -52,7 +52,7 @@ export function Bar({ visit, step, onStep, onSave, onMakePdf }: Props) {
       )}
       {onMakePdf && (
         <button type="button" className="main-action" aria-disabled={busy !== ''} onClick={onMakePdf}>
-          Print or save PDF
+          Save PDF
         </button>
       )}
     </header>

@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react'
 import type { Bridge } from '../../src-core/bridge/contract'
 import type { BeginningView, UnsavedView } from '../../src-core/bridge/fileView'
 import type { FileAsk } from '../useFile'
+import { useFocusOn } from './useFocusOn'
 
 interface Props {
   readonly bridge: Bridge
@@ -75,7 +76,9 @@ export function Beginning({ bridge, ask, busy, turn }: Props) {
 
 function Unsaved(props: { readonly unsaved: UnsavedView; readonly ask: FileAsk; readonly busy: boolean }) {
   const { unsaved, ask, busy } = props
-  const { mark, name, when, isProtected } = unsaved
+  const { mark, name, when, isProtected, holds } = unsaved
+  const [asking, setAsking] = useState(false)
+  const keepIt = useFocusOn<HTMLButtonElement>(asking)
   const called = `${name ?? 'A visit without a file'} of ${when}`
   return (
     <li className="log-row">
@@ -85,20 +88,28 @@ function Unsaved(props: { readonly unsaved: UnsavedView; readonly ask: FileAsk; 
           last kept {when}
           {isProtected && ', protected'}
         </span>
+        {holds !== '' && <span className="held">{holds}</span>}
       </span>
-      <span className="actions">
-        <button type="button" aria-disabled={busy} onClick={() => busy || ask({ does: 'recover', mark })}>
-          Recover <span className="unseen">{called}</span>
-        </button>
-        <button
-          type="button"
-          className="link"
-          aria-disabled={busy}
-          onClick={() => busy || ask({ does: 'discard', mark })}
-        >
-          Discard <span className="unseen">{called}</span>
-        </button>
-      </span>
+      {asking ? (
+        <span className="actions">
+          Discard it for good?
+          <button type="button" aria-disabled={busy} onClick={() => busy || ask({ does: 'discard', mark })}>
+            Discard <span className="unseen">{called}</span>
+          </button>
+          <button type="button" ref={keepIt} onClick={() => setAsking(false)}>
+            Keep it
+          </button>
+        </span>
+      ) : (
+        <span className="actions">
+          <button type="button" aria-disabled={busy} onClick={() => busy || ask({ does: 'recover', mark })}>
+            Recover <span className="unseen">{called}</span>
+          </button>
+          <button type="button" className="link" onClick={() => setAsking(true)}>
+            Discard … <span className="unseen">{called}</span>
+          </button>
+        </span>
+      )}
     </li>
   )
 }

@@ -1,6 +1,7 @@
-import { useState } from 'react'
+import { useContext, useState } from 'react'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { FormAsk } from '../useForm'
+import { DraftsContext } from '../drafts'
 import { EntryForm } from './EntryForm'
 import { FORM_SPECS } from './formSpecs'
 
@@ -15,8 +16,9 @@ const FIELDS = FORM_SPECS.find(({ form }) => form === 'typed')?.fields ?? []
 
 /** A reading of a log that is known to be another: what it should be is typed, and the log's own stays. */
 export function CorrectReading({ view, busy, fill, onTyped }: Props) {
-  const [open, setOpen] = useState(false)
   const { key, typed, low, value } = view
+  const draft = `correct ${JSON.stringify(key)}`
+  const [open, setOpen] = useState(useContext(DraftsContext).has(draft))
   if (typed) {
     return (
       <p className="correct">
@@ -45,6 +47,7 @@ export function CorrectReading({ view, busy, fill, onTyped }: Props) {
       </p>
       <EntryForm
         label="What it should be"
+        draft={draft}
         specs={FIELDS}
         fields={{ date, time: time.slice(0, 5), unit: key.unit }}
         action="Add as typed"

@@ -1,7 +1,8 @@
-import { useRef, useState } from 'react'
+import { useContext, useRef, useState } from 'react'
 import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import { lengthFault } from '../lengthFault'
+import { DraftsContext } from '../drafts'
 import type { VisitHold } from '../useVisit'
 
 interface Props {
@@ -9,14 +10,18 @@ interface Props {
   readonly visit: VisitHold
   readonly onNext: (() => void) | null
   readonly nextName: string
+  /** How far the person has come with the list; '' where there is nothing to say. */
+  readonly told: string
 }
 
 const REASON_FIRST = 'Say why first: a low is left out of averages only with a reason.'
 
 /** Keep or leave out, side by side and alike, neither chosen beforehand; and why. */
-export function DecisionForm({ view, visit, onNext, nextName }: Props) {
+export function DecisionForm({ view, visit, onNext, nextName, told }: Props) {
   const { key, value, low, decision } = view
-  const [reason, setReason] = useState(decision?.reason ?? '')
+  const drafts = useContext(DraftsContext)
+  const draft = `decide ${JSON.stringify(key)}`
+  const [reason, setReason] = useState(drafts.get(draft)?.reason ?? decision?.reason ?? '')
   const [missing, setMissing] = useState(false)
   const field = useRef<HTMLTextAreaElement>(null)
   const busy = visit.busy !== ''
@@ -39,8 +44,7 @@ export function DecisionForm({ view, visit, onNext, nextName }: Props) {
   }
 
   return (
-    <div className="decision" role="group" aria-labelledby="decision-heading">
-      <h3 id="decision-heading">Your decision</h3>
+    <div className="decision" role="group" aria-label="Your decision">
       {decision && (
         <p className="decided">
           {decision.text}
@@ -58,14 +62,18 @@ export function DecisionForm({ view, visit, onNext, nextName }: Props) {
         </p>
       )}
       <label className="reason">
-        Why? Printed beside the reading
+        Why?
         <textarea
           ref={field}
-          rows={2}
+          rows={1}
+          placeholder="printed beside the reading"
           value={reason}
           aria-invalid={fault !== ''}
           aria-describedby={fault === '' ? undefined : 'reason-missing'}
-          onChange={({ currentTarget }) => setReason(currentTarget.value)}
+          onChange={({ currentTarget }) => {
+            setReason(currentTarget.value)
+            drafts.set(draft, { reason: currentTarget.value })
+          }}
         />
       </label>
       {fault !== '' && (
@@ -95,6 +103,7 @@ export function DecisionForm({ view, visit, onNext, nextName }: Props) {
             {nextName}
           </button>
         )}
+        {told !== '' && <span role="note">{told}</span>}
       </p>
     </div>
   )

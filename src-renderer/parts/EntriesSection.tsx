@@ -1,7 +1,8 @@
-import { useRef, useState } from 'react'
+import { useContext, useRef, useState } from 'react'
 import type { FormsView } from '../../src-core/bridge/forms/formsView'
 import type { OpenedView } from '../../src-core/bridge/visitView'
 import type { FormAsk } from '../useForm'
+import { DraftsContext } from '../drafts'
 import { EntryForm } from './EntryForm'
 import { type FormSpec, withMeters } from './formSpecs'
 
@@ -19,10 +20,13 @@ interface Props {
 /** A list that the person keeps: each entry can be changed or removed, and a form adds one. */
 export function EntriesSection({ spec, forms, unit, opened, busy, fill }: Props) {
   const { form, title, one, lead, fields } = spec
-  const [changing, setChanging] = useState<number | null>(null)
   const heading = useRef<HTMLHeadingElement>(null)
   const entries = forms[form]
   const meters = opened?.meters ?? []
+  const drafts = useContext(DraftsContext)
+  const draftOf = (place: number) => `${form} ${place} ${entries[place].text}`
+  const begun = entries.findIndex((_, place) => drafts.has(draftOf(place)))
+  const [changing, setChanging] = useState<number | null>(begun < 0 ? null : begun)
   /** The button that was pressed is gone. */
   const close = () => {
     setChanging(null)
@@ -71,6 +75,7 @@ export function EntriesSection({ spec, forms, unit, opened, busy, fill }: Props)
             {changing === place && (
               <EntryForm
                 label={`Change this ${one}`}
+                draft={draftOf(place)}
                 specs={withMeters(fields, meters, entry.fields.meter)}
                 fields={entry.fields}
                 action="Change it"
@@ -91,12 +96,16 @@ export function EntriesSection({ spec, forms, unit, opened, busy, fill }: Props)
           <h3>Add a {one}</h3>
           <EntryForm
             label={`Add a ${one}`}
+            draft={form}
             specs={withMeters(fields, meters)}
             fields={usesUnit ? { unit } : {}}
             action="Add"
             busy={busy}
             onSend={(filled) =>
-              fill({ form, place: null, fields: filled }, `Added to ${title.toLowerCase()}.`)
+              fill(
+                { form, place: null, fields: filled },
+                `Added to ${title[0].toLowerCase()}${title.slice(1)}.`,
+              )
             }
             onCancel={null}
           />

@@ -1,12 +1,15 @@
-import { type SyntheticEvent, useEffect, useRef, useState } from 'react'
+import { type SyntheticEvent, useContext, useEffect, useRef, useState } from 'react'
 import type { FieldFault, Fields } from '../../src-core/bridge/forms/formRequest'
 import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
 import { lengthFault } from '../lengthFault'
+import { DraftsContext } from '../drafts'
 import { Field } from './Field'
 import type { FieldSpec } from './formSpecs'
 
 interface Props {
   readonly label: string
+  /** What it is for, so that what was written is there again when the person comes back. */
+  readonly draft: string
   readonly specs: readonly FieldSpec[]
   readonly fields: Fields
   /** On the button. */
@@ -19,8 +22,9 @@ interface Props {
 }
 
 /** Fields that are sent together; what is wrong with one stands at it, and the first such field takes the focus. */
-export function EntryForm({ label, specs, fields, action, busy, onSend, onCancel }: Props) {
-  const [written, setWritten] = useState<Fields>(fields)
+export function EntryForm({ label, draft, specs, fields, action, busy, onSend, onCancel }: Props) {
+  const drafts = useContext(DraftsContext)
+  const [written, setWritten] = useState<Fields>(drafts.get(draft) ?? fields)
   const [faults, setFaults] = useState<readonly FieldFault[]>([])
   const form = useRef<HTMLFormElement>(null)
   const isOpened = onCancel !== null
@@ -42,10 +46,26 @@ export function EntryForm({ label, specs, fields, action, busy, onSend, onCancel
     const long = shown.filter(({ name }) => lengthFault(all[name], MESSAGE_LIMITS.words) !== '')
     // Told at the field as it is written.
     if (long.length > 0) return setFaults(long.map(({ name }) => ({ field: name, message: '' })))
+    const staying = Object.fromEntries(specs.flatMap(({ name, stays }) => (stays ? [[name, all[name]]] : [])))
     void onSend(all).then((found) => {
       setFaults(found)
-      if (found.length === 0) setWritten(fields)
+      if (found.length > 0) return
+      drafts.delete(draft)
+      setWritten({ ...fields, ...staying })
+      const next = Object.keys(staying).length === 0 ? undefined : specs.find(({ stays }) => !stays)
+      if (next) form.current?.querySelector<HTMLElement>(`[name="${next.name}"]`)?.focus()
     })
+  }
+
+  function write(name: string, value: string) {
+    const next = { ...written, [name]: value }
+    drafts.set(draft, next)
+    setWritten(next)
+  }
+
+  function cancel() {
+    drafts.delete(draft)
+    onCancel?.()
   }
 
   return (
@@ -56,7 +76,7 @@ export function EntryForm({ label, specs, fields, action, busy, onSend, onCancel
           spec={spec}
           value={written[spec.name] ?? spec.choices?.[0].value ?? ''}
           fault={faults.find(({ field }) => field === spec.name)?.message ?? ''}
-          onChange={(value) => setWritten({ ...written, [spec.name]: value })}
+          onChange={(value) => write(spec.name, value)}
         />
       ))}
       <p className="actions">
@@ -64,7 +84,7 @@ export function EntryForm({ label, specs, fields, action, busy, onSend, onCancel
           {action}
         </button>
         {onCancel && (
-          <button type="button" className="link" onClick={onCancel}>
+          <button type="button" className="link" onClick={cancel}>
             Cancel
           </button>
         )}

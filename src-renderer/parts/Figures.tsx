@@ -13,7 +13,7 @@ export function Figures({ figures }: { readonly figures: FiguresView }) {
               <span className="unseen">Figure</span>
             </th>
             <th scope="col">As logged</th>
-            {figures.showsChecked && <th scope="col">Doubtful left out</th>}
+            {figures.showsChecked && <th scope="col">{figures.checkedTitle}</th>}
           </tr>
         </thead>
         <tbody>

@@ -17,15 +17,18 @@ interface Props {
 /** The visit's file: where it is, whether all is saved, its protection, and other visits. */
 export function FileSection({ bridge, visit, file, ask, onOpen }: Props) {
   const busy = visit.busy !== ''
-  const { name, folder, edited, isProtected, hasDialogs } = file
+  const { name, folder, edited, isProtected, protectionChanged, hasDialogs } = file
+  const isNew = name === null && !edited
   const inBrowser = !hasDialogs && folder === null
   return (
     <>
-      <h2 id="section-heading">{name ?? 'Not saved in a file yet'}</h2>
+      <h2 id="section-heading">{name ?? (isNew ? 'An empty visit' : 'Not saved in a file yet')}</h2>
       <p className="quiet">
-        {[folder, edited ? 'edited: not all is saved' : 'all is saved', isProtected && 'protected']
-          .filter((part) => part)
-          .join(' · ')}
+        {isNew
+          ? 'There is nothing to save yet.'
+          : [folder, edited ? 'edited: not all is saved' : 'all is saved', isProtected && 'protected']
+              .filter((part) => part)
+              .join(' · ')}
       </p>
       <p className="actions">
         <button type="button" aria-disabled={busy} onClick={() => busy || ask({ does: 'save' })}>
@@ -44,7 +47,13 @@ export function FileSection({ bridge, visit, file, ask, onOpen }: Props) {
         </p>
       )}
       <h3>Protection</h3>
-      <Protection key={String(isProtected)} isProtected={isProtected} busy={busy} ask={ask} />
+      <Protection
+        key={String(isProtected)}
+        isProtected={isProtected}
+        isPending={protectionChanged}
+        busy={busy}
+        ask={ask}
+      />
       <h3>Another visit</h3>
       <p className="actions">
         <button type="button" aria-disabled={busy} onClick={onOpen}>
@@ -59,8 +68,14 @@ export function FileSection({ bridge, visit, file, ask, onOpen }: Props) {
   )
 }
 
-function Protection(props: { readonly isProtected: boolean; readonly busy: boolean; readonly ask: FileAsk }) {
-  const { isProtected, busy, ask } = props
+function Protection(props: {
+  readonly isProtected: boolean
+  /** Whether the file is so only from the next save on. */
+  readonly isPending: boolean
+  readonly busy: boolean
+  readonly ask: FileAsk
+}) {
+  const { isProtected, isPending, busy, ask } = props
   const [writing, setWriting] = useState(false)
   if (writing) {
     return (
@@ -87,8 +102,9 @@ function Protection(props: { readonly isProtected: boolean; readonly busy: boole
     <>
       <p>
         {isProtected
-          ? 'The file opens with the passphrase alone, from the next save on.'
-          : 'Whoever may read the file can read this visit.'}
+          ? 'The file opens with the passphrase alone'
+          : 'Whoever may read the file can read this visit'}
+        {isPending && ', from the next save on'}.
       </p>
       <p className="actions">
         <button type="button" aria-disabled={busy} onClick={() => setWriting(true)}>

@@ -1,9 +1,13 @@
 import type { LargeFigure } from '../../src-core/report/numbers'
 import { unbroken } from './unbroken'
 
-/** The five figures of the first page, large, each with how well it is known. */
-export function LargeFigures(props: { readonly large: readonly LargeFigure[]; readonly unit: string }) {
-  const { large, unit: glucoseUnit } = props
+/** The five figures of the first page, large, each with how well it is known, and how HI and LO count in them. */
+export function LargeFigures(props: {
+  readonly large: readonly LargeFigure[]
+  readonly markers: string | null
+  readonly unit: string
+}) {
+  const { large, markers, unit: glucoseUnit } = props
   return (
     <section aria-labelledby="numbers-heading">
       <h3 id="numbers-heading">
@@ -20,6 +24,7 @@ export function LargeFigures(props: { readonly large: readonly LargeFigure[]; re
           </div>
         ))}
       </dl>
+      {markers !== null && <p className="markers">{unbroken(markers)}</p>}
     </section>
   )
 }

@@ -12,12 +12,14 @@ interface Props {
   /** Null at the end of the list. */
   readonly onNext: (() => void) | null
   readonly nextName: string
+  /** How far the person has come with the list; '' where there is nothing to say. */
+  readonly told: string
   /** What else can be done with it. */
   readonly children?: ReactNode
 }
 
 /** The reading in hand: the hours around it, why it is doubted, what leaving it out does, and the decision. */
-export function ReadingDetail({ view, visit, onNext, nextName, children }: Props) {
+export function ReadingDetail({ view, visit, onNext, nextName, told, children }: Props) {
   const { value, unit, moment, details, low, doubt } = view
   return (
     <section className="detail" aria-labelledby="reading-heading">
@@ -45,15 +47,19 @@ export function ReadingDetail({ view, visit, onNext, nextName, children }: Props
           <EffectTable effect={view.effect} />
         </div>
         {doubt && <Advice doubt={doubt} />}
-        <DecisionForm
-          key={`decide ${view.index}`}
-          view={view}
-          visit={visit}
-          onNext={onNext}
-          nextName={nextName}
-        />
-        {children}
+        <div className="further">
+          <p className="quiet">{view.leavingOut}</p>
+          {children}
+        </div>
       </div>
+      <DecisionForm
+        key={`decide ${view.index}`}
+        view={view}
+        visit={visit}
+        onNext={onNext}
+        nextName={nextName}
+        told={told}
+      />
     </section>
   )
 }

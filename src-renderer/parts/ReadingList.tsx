@@ -99,7 +99,7 @@ const MOVES: Readonly<Record<string, (position: number, count: number) => number
   End: (_, count) => count - 1,
 }
 
-const DECIDED = { keep: 'kept', 'leave-out': 'left out' } as const
+const DECIDED = { keep: 'kept by you', 'leave-out': 'left out' } as const
 
 function ListRow(props: {
   readonly row: RowView | undefined

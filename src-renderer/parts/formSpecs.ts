@@ -13,6 +13,8 @@ export interface FieldSpec {
   readonly onlyIf?: { readonly field: string; readonly value: string }
   /** Takes the whole width. */
   readonly wide?: true
+  /** Kept for the next entry: a day of a diary has several readings. */
+  readonly stays?: true
 }
 
 export interface FormSpec {
@@ -141,10 +143,10 @@ export const FORM_SPECS: readonly FormSpec[] = [
     one: 'reading',
     lead: 'Readings of a paper diary, or those that a meter lost. They count as any other and are marked as typed.',
     fields: [
-      { name: 'date', label: 'Day', kind: 'date', needed: true },
+      { name: 'date', label: 'Day', kind: 'date', needed: true, stays: true },
       { name: 'time', label: 'Time', kind: 'time', needed: true },
       { name: 'value', label: 'Reading', kind: 'number', needed: true, hint: 'Or LO, HI.' },
-      UNIT,
+      { ...UNIT, stays: true },
       { name: 'meal', label: 'Meal', kind: 'text', hint: 'Such as before breakfast.' },
       { name: 'note', label: 'Note', kind: 'text' },
     ],

@@ -3,6 +3,7 @@ import type { RefusalView } from '../../src-core/bridge/stoppedView'
 import type { DocumentLog, VisitState } from '../../src-core/bridge/visitState'
 import type { Answers } from '../../src-core/bridge/windowEdit'
 import { AskedOfLog } from '../parts/AskedOfLog'
+import { OutsideDays } from '../parts/OutsideDays'
 import { useFocusOn } from '../parts/useFocusOn'
 import type { Step } from '../steps'
 import type { VisitHold } from '../useVisit'
@@ -36,7 +37,10 @@ export function LogsScreen({ state, visit, onAdd, onStep }: Props) {
         </button>
       </div>
       {report.kind === 'opened' ? (
-        <p className="quiet">{report.extent}. More logs may be dropped anywhere in this window.</p>
+        <>
+          <p className="quiet">{report.extent}. More logs may be dropped anywhere in this window.</p>
+          <OutsideDays opened={report} visit={visit} />
+        </>
       ) : (
         <p className="quiet">The logs open together once each of them can be read.</p>
       )}
@@ -51,9 +55,10 @@ export function LogsScreen({ state, visit, onAdd, onStep }: Props) {
       </ul>
       {report.kind === 'opened' && (
         <p className="actions">
-          {report.counts.open > 0 && (
+          {report.counts.doubtful > 0 && (
             <button type="button" onClick={() => onStep('readings')}>
-              Look at {report.counts.open} doubtful {report.counts.open === 1 ? 'reading' : 'readings'}
+              Look at {report.counts.doubtful} doubtful{' '}
+              {report.counts.doubtful === 1 ? 'reading' : 'readings'}
             </button>
           )}
           <button type="button" onClick={() => onStep('picture')}>

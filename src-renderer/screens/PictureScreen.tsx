@@ -6,6 +6,7 @@ import { Compared } from '../parts/Compared'
 import { Figures } from '../parts/Figures'
 import { LargeFigures } from '../parts/LargeFigures'
 import { Lows, LowsHeadline } from '../parts/Lows'
+import { OutsideDays } from '../parts/OutsideDays'
 import { PeriodPicker } from '../parts/PeriodPicker'
 import { Picture } from '../parts/Picture'
 import { StandsOut } from '../parts/StandsOut'
@@ -39,9 +40,12 @@ export function PictureScreen({ bridge, visit, state, opened, onStep }: Props) {
           {opened.period}
         </h2>
         <p className="quiet">{opened.extent}</p>
+        <OutsideDays opened={opened} visit={visit} />
       </div>
       <LowsHeadline lows={opened.lows} unit={opened.unit} />
-      <div className="opened-figures">{view && <LargeFigures large={view.large} unit={opened.unit} />}</div>
+      <div className="opened-figures">
+        {view && <LargeFigures large={view.large} markers={view.markers} unit={opened.unit} />}
+      </div>
       <Lows lows={opened.lows} onOpen={() => onStep('readings', 'lows')} />
       <div className="opened-rest">
         {fault !== '' && <p role="alert">{fault}</p>}

@@ -50,7 +50,6 @@ export function ReadingsScreen({ bridge, visit, state, opened, listed, onTyped }
         </h2>
         <p className="quiet" role="status">
           {rows.told}
-          {filter.show === 'doubtful' && ', lows on top. None of them disappears.'}
         </p>
         <Filters
           filter={filter}
@@ -72,6 +71,9 @@ export function ReadingsScreen({ bridge, visit, state, opened, listed, onTyped }
           revision={revision}
           index={index}
           onTyped={onTyped}
+          told={
+            filter.show === 'doubtful' ? progressTold(opened.counts.open, position + 1 === rows.total) : ''
+          }
           nextName={filter.show === 'doubtful' ? 'Next doubtful reading' : 'Next reading'}
           onNext={position + 1 < rows.total ? () => setPosition(position + 1) : null}
         />
@@ -87,16 +89,23 @@ const NONE: Readonly<Record<ReadingFilter['show'], string>> = {
   decided: 'Nothing was decided yet. What you keep or leave out is listed here.',
 }
 
+/** That all were looked at, or what is left at the end of the doubtful ones; '' on the way. */
+function progressTold(open: number, isLast: boolean): string {
+  if (open === 0) return 'All doubtful readings are looked at.'
+  return isLast ? `The last one. ${open} ${open === 1 ? 'has' : 'have'} no decision yet.` : ''
+}
+
 function ReadingInHand(props: {
   readonly bridge: Bridge
   readonly visit: VisitHold
   readonly revision: number
   readonly index: number
   readonly nextName: string
+  readonly told: string
   readonly onNext: (() => void) | null
   readonly onTyped: () => void
 }) {
-  const { bridge, visit, revision, index, nextName, onNext, onTyped } = props
+  const { bridge, visit, revision, index, nextName, told, onNext, onTyped } = props
   const fill = useForm(bridge, visit)
   const { view, fault } = useAsked<ReadingView>(
     `${revision} ${index}`,
@@ -106,7 +115,7 @@ function ReadingInHand(props: {
   if (fault !== '') return <p role="alert">{fault}</p>
   if (view === null) return null
   return (
-    <ReadingDetail view={view} visit={visit} onNext={onNext} nextName={nextName}>
+    <ReadingDetail view={view} visit={visit} onNext={onNext} nextName={nextName} told={told}>
       <CorrectReading
         key={`correct ${view.index}`}
         view={view}

@@ -307,7 +307,7 @@ describeJourney('from a log to its report', () => {
 
   async function savedPdf(): Promise<{ readonly name: string; readonly bytes: Buffer }> {
     const download = page.waitForEvent('download')
-    await page.getByRole('button', { name: 'Print or save PDF' }).click()
+    await page.getByRole('button', { name: 'Save PDF' }).first().click()
     const file = await download
     const bytes = readFileSync(await file.path())
     await page.getByText(`Made ${file.suggestedFilename()}.`).waitFor()

@@ -249,6 +249,12 @@ describeJourney('a visit in the window', () => {
       await offered.waitFor()
       await expect.poll(() => offered.innerText()).toMatch(/last kept \d{4}-\d{2}-\d{2} \d{2}:\d{2}/)
       expect(await axeViolations(page)).toEqual([])
+      await expect.poll(() => offered.innerText()).toContain('1 log: two-months.csv')
+      await offered.getByRole('button', { name: /^Discard …/ }).click()
+      await offered.getByText('Discard it for good?').waitFor()
+      expect(await axeViolations(page)).toEqual([])
+      await expect.poll(() => focusedText()).toBe('Keep it')
+      await page.keyboard.press('Enter')
       await offered.getByRole('button', { name: /^Recover/ }).click()
       await page.getByText('Recovered. It is not saved yet.').waitFor()
       await part('Questions')
@@ -369,6 +375,10 @@ async function saved(save: () => Promise<void>): Promise<string> {
 async function chooseLogsInWindow(path: string): Promise<void> {
   await page.locator('input[type=file]').setInputFiles(path)
   await page.getByText(/^Read: /).waitFor()
+}
+
+function focusedText(): Promise<string> {
+  return page.evaluate(() => document.activeElement?.textContent ?? '')
 }
 
 function focusedLabel(): Promise<string> {

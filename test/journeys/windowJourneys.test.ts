@@ -62,7 +62,7 @@ describeJourney('people and their logs', () => {
   it('a newcomer: from the sample to the PDF in two clicks', async () => {
     await button('Try it with a sample').click()
     const download = page.waitForEvent('download')
-    await button('Print or save PDF').click()
+    await button('Save PDF').click()
     const pdf = readFileSync(await (await download).path())
     expect(pdf.subarray(0, 5).toString()).toBe('%PDF-')
   })

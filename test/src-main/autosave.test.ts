@@ -48,14 +48,18 @@ describe('what is not saved', () => {
   it('is offered after the program died, with the place of its visit, and opens', async () => {
     const autosave = createAutosave(folder, '/home/me/my.visit')
     // Two at once: the later one stands in the end.
-    await Promise.all([autosave.keep(EMPTY_VISIT, null), autosave.keep(VISIT, null)])
+    await Promise.all([autosave.keep(EMPTY_VISIT, null), autosave.keep(VISIT, null, '1 log: MARKFILE.csv')])
     expect(await unsavedVisits(folder)).toEqual([])
     expect(statSync(files()[0]).mode & 0o777).toBe(0o600)
     expect(statSync(join(folder, 'unsaved')).mode & 0o777).toBe(0o700)
     die()
     const [unsaved, ...more] = await unsavedVisits(folder)
     expect(more).toEqual([])
-    expect(unsaved).toMatchObject({ visitPath: '/home/me/my.visit', isProtected: false })
+    expect(unsaved).toMatchObject({
+      visitPath: '/home/me/my.visit',
+      isProtected: false,
+      holds: '1 log: MARKFILE.csv',
+    })
     expect(await loadUnsaved(unsaved.file, noPassphrase)).toMatchObject({
       kind: 'loaded',
       visit: VISIT,
@@ -64,13 +68,13 @@ describe('what is not saved', () => {
   })
 
   it('is protected as its visit is', async () => {
-    await createAutosave(folder, null).keep(VISIT, 'MARKPASS')
+    await createAutosave(folder, null).keep(VISIT, 'MARKPASS', '1 log: MARKFILE.csv')
     die()
     const content = readFileSync(files()[0], 'latin1')
     for (const marker of ['MARKNOTE', 'MARKFILE', 'MARKLABEL', 'MARKPASS', visitLog('', 'MARKNOTE').sha256])
       expect(content).not.toContain(marker)
     const [unsaved] = await unsavedVisits(folder)
-    expect(unsaved).toMatchObject({ visitPath: null, isProtected: true })
+    expect(unsaved).toMatchObject({ visitPath: null, isProtected: true, holds: '' })
     expect(await loadUnsaved(unsaved.file, () => Promise.resolve('MARKPASS'))).toMatchObject({ visit: VISIT })
     expect(await loadUnsaved(unsaved.file, () => Promise.resolve('x'))).toMatchObject({ kind: 'refused' })
   })

@@ -15,8 +15,8 @@ const BUILT = join(import.meta.dirname, '../../out/main/calculationWorker.js')
 const ENDING = join(import.meta.dirname, '../helpers/endingThread.mjs')
 
 const NOON = { nowMs: Date.UTC(2026, 5, 30, 12), zone: 'Europe/Berlin' }
-const NOW: Moments = { readAt: NOON, now: NOON }
-const FAULT: Moments = { readAt: NOON, now: { ...NOON, nowMs: 0 } }
+const NOW: Moments = { readAt: NOON, now: NOON, broughtAlong: null }
+const FAULT: Moments = { ...NOW, now: { ...NOON, nowMs: 0 } }
 const ALL = { show: 'all', text: '', meal: null, meter: null, fromHour: null } as const
 
 const ROWS = inventedLog({ days: 40, firstDay: '2026-05-01', repeats: 0.1 })

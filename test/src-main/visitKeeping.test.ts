@@ -209,7 +209,7 @@ describe('another visit while this one is not saved', () => {
     expect((await standing()).asked).toEqual({ kind: 'unsaved', next: 'thursday.visit' })
     await ask({ does: 'cancel' })
     expect((await standing()).asked).toBeNull()
-    expect((await service.show(null)).visit.label).toBe('')
+    expect((await service.show(null)).visit.label).toBe('Invented sample, not a person')
     await ask({ does: 'choose' })
     await ask({ does: 'go-on' })
     expect((await service.show(null)).visit.label).toBe('zanzibar')
@@ -275,13 +275,14 @@ describe('a protected visit', () => {
     await label('xylophone')
     await soon(() => expect(unsavedFiles()).toHaveLength(1))
     await ask({ does: 'protect', passphrase: SECRET })
-    expect(await standing()).toMatchObject({ isProtected: true, edited: true })
+    expect(await standing()).toMatchObject({ isProtected: true, protectionChanged: true, edited: true })
     await soon(() => {
       for (const name of unsavedFiles()) {
         expect(readFileSync(join(own, 'unsaved', name), 'utf8')).not.toContain('xylophone')
       }
     })
     await ask({ does: 'save' })
+    expect(await standing()).toMatchObject({ isProtected: true, protectionChanged: false })
     expect(readdirSync(folder).filter((name) => name.endsWith('.previous'))).toEqual([])
     expect(readFileSync(path, 'utf8')).toContain('"protected"')
     await ask({ does: 'protect', passphrase: null })
@@ -351,7 +352,8 @@ describe('what a killed program left', () => {
     await label('not saved')
     await killed()
     const { unsaved } = await service.beginning(null)
-    expect(unsaved).toMatchObject([{ name: 'thursday.visit', isProtected: false }])
+    const holds = '1 March to 2 March 2026 · 1 log: meter.csv'
+    expect(unsaved).toMatchObject([{ name: 'thursday.visit', isProtected: false, holds }])
     expect(Date.parse(unsaved[0].when)).toBeGreaterThan(0)
     const { state, said } = await ask({ does: 'recover', mark: unsaved[0].mark })
     expect(said).toBe('Recovered. It is not saved yet.')
@@ -384,7 +386,7 @@ describe('what a killed program left', () => {
     await label('xylophone')
     await killed()
     const { unsaved } = await service.beginning(null)
-    expect(unsaved).toMatchObject([{ isProtected: true }])
+    expect(unsaved).toMatchObject([{ isProtected: true, holds: '' }])
     await ask({ does: 'recover', mark: unsaved[0].mark })
     expect((await standing()).asked?.kind).toBe('passphrase')
     const { state } = await ask({ does: 'open-with', passphrase: SECRET })
@@ -470,7 +472,7 @@ describe('in the browser', () => {
     const { download, said, state } = await ask({ does: 'save' })
     expect(said).toContain('look for it among your downloads')
     expect(download?.fileName).toBe('visit.visit')
-    expect(state.file.edited).toBe(false)
+    expect(state.file).toMatchObject({ name: 'visit.visit', folder: null, edited: false })
     writeFileSync(path, download?.bytes ?? '')
     expect(await loadVisit(path, () => Promise.reject(new Error('not protected')))).toMatchObject({
       visit: { logs: [{ name: 'sample.csv' }] },

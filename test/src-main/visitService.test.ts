@@ -1,13 +1,17 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest'
 import type { Changed, Handlers, LogFile } from '../../src-core/bridge/contract'
+import type { PictureScreenView } from '../../src-core/bridge/pictureScreen'
 import type { ReadingFilter, RowsView } from '../../src-core/bridge/readingRows'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { OpenedView } from '../../src-core/bridge/visitView'
 import type { WindowEdit } from '../../src-core/bridge/windowEdit'
+import { EMPTY_VISIT } from '../../src-core/visit/visit'
+import { visitText } from '../../src-core/visit/visitFile'
 import { reportKeeper } from '../../src-core/visit/visitReport'
 import { BYTE_TOOLS } from '../../src-main/byteTools'
 import { type CalculatorTools, createCalculator } from '../../src-main/calculator'
 import { createVisitService } from '../../src-main/visitService'
+import { visitLog } from '../helpers/visits'
 
 // The program behind one window, asked as the window asks it.
 
@@ -31,7 +35,7 @@ beforeEach(() => {
       progress: () => null,
       cancel: () => (cancelled = true),
     },
-    sample: () => METER,
+    sample: () => SAMPLE,
     now: () => NOW,
     files: { programFolder: NOWHERE, dialogs: null, minuteOf: () => '', zone: () => NOW.zone },
   })
@@ -51,6 +55,7 @@ const METER = log(
   '2026-03-07,19:00,240,after dinner,"jam on finger, unwashed"',
   '2026-03-07,19:02,121,after dinner,washed',
 )
+const SAMPLE = log('sample.csv', 'Date,Time,Glucose (mg/dL)', '2026-02-01,07:00,101', '2026-02-02,07:00,102')
 const NO_UNIT = log('no-unit.csv', 'Date,Time,Glucose', '2026-03-08,07:00,20', '2026-03-08,12:00,30')
 const PICTURE = { name: 'photo.png', bytes: new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]) }
 
@@ -123,7 +128,7 @@ describe('readings typed by hand', () => {
     last = await typed('2004-12-31T08:30', 45)
     last = await typed('2026-03-07T21:00', 120)
     last = await typed('2026-03-07T23:00', 'LO')
-    expect(opened().lows.items.map(({ values }) => values)).toEqual(['45 (typed)', '62 → 130?', 'LO (typed)'])
+    expect(opened().lows.lowest.map(({ values }) => values)).toEqual(['45 (typed)', '62 → 130?', 'LO (typed)'])
   })
 
   it('that correct one of the log are no repeat of it, and the low stays among the lows', async () => {
@@ -132,7 +137,7 @@ describe('readings typed by hand', () => {
     const fields = { date: '2026-03-05', time: '12:00', value: '141', unit: 'mg/dL' }
     const { revision } = last.state
     last = await service.form({ revision, form: { form: 'typed', place: null, fields, corrects } })
-    expect(opened().lows.items.map(({ values }) => values)).toEqual(['41', '62 → 130?'])
+    expect(opened().lows.lowest.map(({ values }) => values)).toEqual(['41', '62 → 130?'])
     expect((await reading('141')).doubt).toBeNull()
     expect((await rows({ show: 'doubtful' })).rows.map(({ value }) => value)).not.toContain('141')
   })
@@ -179,6 +184,14 @@ describe('logs that are added', () => {
     expect(state.visit.logs).toHaveLength(1)
   })
 
+  it('are told to join those that were there, for they may be another person’s', async () => {
+    expect((await add(METER)).notices).toEqual([])
+    expect((await add(NO_UNIT)).notices).toEqual([
+      'Added to the logs that were there. Another person’s log? Undo, then begin an empty visit.',
+    ])
+    expect((await add(METER)).notices).toEqual([])
+  })
+
   it('ask what they leave open, each for itself', async () => {
     const { state } = await add(METER, NO_UNIT, {
       ...NO_UNIT,
@@ -217,6 +230,88 @@ describe('logs that are added', () => {
   })
 })
 
+describe('days that were chosen before', () => {
+  const LATER = log('later.csv', 'Date,Time,Glucose (mg/dL)', '2026-03-12,07:00,99', '2026-03-13,07:00,98')
+  /** 1 March 2026. */
+  const FIRST = 20_513
+
+  it('leave new readings out: that is told, with how many', async () => {
+    await add(METER)
+    await edit({ kind: 'set', settings: { period: { from: FIRST, to: FIRST + 6 } } })
+    expect(opened()).toMatchObject({ outside: null, sinceLast: null })
+    expect((await add(LATER)).notices).toContain('2 of the new readings lie outside the days of this report.')
+    expect(opened()).toMatchObject({
+      outside: '2 readings lie outside the days of this report.',
+      sinceLast: null,
+    })
+    await edit({ kind: 'set', settings: { period: null, versus: null } })
+    expect(opened().outside).toBeNull()
+  })
+
+  it('of a visit opened next time: the days since are offered, beside those before, until they are shown', async () => {
+    const visit = { ...EMPTY_VISIT, logs: [visitLog('meter.csv', METER.bytes)] }
+    await add({ name: 'thursday.visit', bytes: new TextEncoder().encode(visitText(visit, BYTE_TOOLS)) })
+    expect(opened().sinceLast).toBeNull()
+    await add(LATER)
+    const { sinceLast } = opened()
+    expect(sinceLast).toEqual({
+      period: { from: FIRST + 7, to: FIRST + 12 },
+      versus: { from: FIRST, to: FIRST + 6 },
+    })
+    await edit({ kind: 'set', settings: sinceLast ?? {} })
+    expect(opened()).toMatchObject({ outside: null, sinceLast: null })
+  })
+})
+
+describe('the sample', () => {
+  const addSample = async () => (last = await service.addSample(null))
+  const names = () => last.state.visit.logs.map(({ name }) => name)
+
+  it('is told by its label to be no person, and goes away for the logs of one, in one step', async () => {
+    expect((await addSample()).state.visit).toMatchObject({ label: 'Invented sample, not a person' })
+    await edit({ kind: 'set', settings: { period: { from: 20_485, to: 20_485 } } })
+    expect((await add(METER)).notices).toEqual(['The sample was put away.'])
+    expect(names()).toEqual(['meter.csv'])
+    expect(last.state.visit).toMatchObject({ label: '', period: null })
+    await step('undo')
+    expect(names()).toEqual(['sample.csv'])
+    expect(last.state.visit.label).toBe('Invented sample, not a person')
+    await step('redo')
+    expect(names()).toEqual(['meter.csv'])
+  })
+
+  it('stays where nothing of what is added can be read', async () => {
+    await addSample()
+    expect((await add(PICTURE)).notices).toEqual([])
+    expect(names()).toEqual(['sample.csv'])
+  })
+
+  it('stays once it was worked on, and the person is told that it is among the logs', async () => {
+    await addSample()
+    await decide('101', 'keep')
+    const { notices } = await add(METER)
+    expect(notices).toContain(
+      'The invented sample is among the logs. Remove it under Logs before anything is printed.',
+    )
+    expect(names()).toEqual(['sample.csv', 'meter.csv'])
+  })
+
+  it('is told to be among the logs where a reading of one’s own is typed', async () => {
+    await addSample()
+    const fields = { date: '2026-05-20', time: '22:51', value: '58', unit: 'mg/dL' }
+    const { revision } = last.state
+    const typed = await service.form({ revision, form: { form: 'typed', place: null, fields } })
+    expect(typed.notices).toHaveLength(1)
+  })
+
+  it('is a log as any other where a person added its file', async () => {
+    await add(SAMPLE)
+    expect(last.state.visit.label).toBe('')
+    await add(METER)
+    expect(names()).toEqual(['sample.csv', 'meter.csv'])
+  })
+})
+
 describe('a decision', () => {
   beforeEach(() => add(METER))
 
@@ -224,14 +319,27 @@ describe('a decision', () => {
     // The test after the low may carry sugar: it is doubtful too.
     expect(opened().counts).toMatchObject({ doubtful: 2, open: 2 })
     await decide('240', 'keep', ' I had eaten ')
-    expect(opened().counts).toMatchObject({ doubtful: 2, open: 1 })
-    expect((await rows({ show: 'doubtful' })).rows).toMatchObject([
-      { value: '130', decided: null },
-      { value: '240', decided: 'keep' },
+    expect(opened().counts).toMatchObject({ doubtful: 1, open: 1 })
+    const list = await rows({ show: 'doubtful' })
+    expect(list.told).toBe('1 doubtful reading and 1 kept by you, lows on top. None of them disappears.')
+    expect(list.rows).toMatchObject([
+      { value: '130', decided: null, doubtful: true },
+      { value: '240', decided: 'keep', doubtful: false },
     ])
     const kept = await reading('240')
     expect(kept.decision).toEqual({ choice: 'keep', text: 'Kept', reason: 'I had eaten' })
     expect(kept.doubt?.reasons).not.toEqual([])
+  })
+
+  it('is counted as doubtful where the pages do: in the days of the report, and not once it is kept', async () => {
+    const { trust } = (await service.picture({ revision: last.state.revision })) as PictureScreenView
+    expect(trust[0]).toContain('2 readings are doubtful')
+    await decide('130', 'leave-out')
+    expect(opened().counts).toMatchObject({ doubtful: 2, open: 1 })
+    // Both stand on the seventh day.
+    await edit({ kind: 'set', settings: { period: { from: 20_513, to: 20_518 } } })
+    expect(opened().counts).toMatchObject({ doubtful: 0, open: 0 })
+    expect((await rows({ show: 'doubtful' })).total).toBe(0)
   })
 
   it('never takes a low out of the lows, nor out of the row of lows', async () => {
@@ -241,10 +349,21 @@ describe('a decision', () => {
     // Eleven readings with a mean of 1344 / 11; without 62 it is 1282 / 10.
     expect(low.effect[1]).toEqual({ name: 'Mean, mg/dL', before: '122.2', after: '128.2' })
     await decide('62', 'leave-out', 'wet finger')
-    expect(opened().lows.items.map(({ values }) => values)).toEqual(['62 → 130?'])
+    expect(opened().lows.lowest.map(({ values }) => values)).toEqual(['62 → 130?'])
     expect((await rows({ show: 'lows' })).rows).toMatchObject([
       { value: '62', low: true, decided: 'leave-out' },
     ])
+  })
+
+  it('is told beside the figures that it bears on, and HI is told of as on page 1', async () => {
+    const picture = async () =>
+      (await service.picture({ revision: last.state.revision })) as PictureScreenView
+    expect((await picture()).figures.checkedTitle).toBe('Doubtful left out')
+    expect((await picture()).markers).toBeNull()
+    await decide('240', 'keep')
+    expect((await picture()).figures.checkedTitle).toBe('Without doubtful ones, with your decisions')
+    await add(log('high.csv', 'Date,Time,Glucose (mg/dL)', '2026-03-06,12:00,HI'))
+    expect((await picture()).markers).toContain('Beyond the meter’s limits: 1 reading HI')
   })
 
   it('is undone and done again, with its name', async () => {
@@ -327,6 +446,7 @@ describe('what the person stops', () => {
     expect(await add(log('more.csv', 'Date,Time,Glucose (mg/dL)', '2026-03-09,07:00,99'))).toEqual({
       state: before,
       problems: [],
+      notices: [],
       cancelled: true,
     })
     expect((await decide('62', 'keep')).cancelled).toBe(true)

@@ -1,6 +1,7 @@
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
 import type { Bridge } from '../../src-core/bridge/contract'
+import type { FileView } from '../../src-core/bridge/fileView'
 import type { LowsView } from '../../src-core/bridge/lowsView'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { RefusalView } from '../../src-core/bridge/stoppedView'
@@ -8,9 +9,11 @@ import type { VisitState } from '../../src-core/bridge/visitState'
 import { AskedOfLog, withAnswer } from '../../src-renderer/parts/AskedOfLog'
 import { Bar } from '../../src-renderer/parts/Bar'
 import { EffectTable } from '../../src-renderer/parts/EffectTable'
+import { FileSection } from '../../src-renderer/parts/FileSection'
 import { Figures } from '../../src-renderer/parts/Figures'
 import { Foot } from '../../src-renderer/parts/Foot'
 import { Lows, LowsHeadline } from '../../src-renderer/parts/Lows'
+import { OutsideDays } from '../../src-renderer/parts/OutsideDays'
 import { Picture } from '../../src-renderer/parts/Picture'
 import { ReadingDetail } from '../../src-renderer/parts/ReadingDetail'
 import { StandsOut } from '../../src-renderer/parts/StandsOut'
@@ -27,6 +30,7 @@ const VISIT: VisitHold = {
   state: null,
   busy: '',
   problems: [],
+  notices: [],
   fault: '',
   done: '',
   add: nothing,
@@ -68,7 +72,9 @@ function AllLows({ lows }: { readonly lows: LowsView }) {
 describe('the lows', () => {
   const LOWS = {
     headline: '2 readings below 70, on 1 day; none below 54.',
-    items: [low('67'), low('52 → 90')],
+    lowest: [low('67'), low('52 → 90')],
+    lowestTold: null,
+    others: [],
     unlisted: 0,
     remarks: ['Night (00–06) was tested on 9 of 90 nights; lows there would not show.'],
   }
@@ -90,31 +96,35 @@ describe('the lows', () => {
   })
 
   it('stay listed and marked where they are doubtful, never struck through', () => {
-    const markup = renderToStaticMarkup(<AllLows lows={{ ...LOWS, items: [low('67?', true), low('58')] }} />)
+    const markup = renderToStaticMarkup(<AllLows lows={{ ...LOWS, lowest: [low('67?', true), low('58')] }} />)
     expect(markup.match(/<li/g)).toHaveLength(2)
     expect(markup.match(/class="square"/g)).toHaveLength(2)
     expect(markup.match(/67\?<span class="unseen"> \(doubtful, stays counted\)<\/span>/g)).toHaveLength(1)
     expect(markup).not.toMatch(/<(s|del|strike)\b|line-through/)
   })
 
-  it('are all there, eight at once and the others behind', () => {
+  it('are all there, the lowest at once and the others behind', () => {
     const items = Array.from({ length: 11 }, (_, i) => low(String(50 + i)))
-    const markup = renderToStaticMarkup(<AllLows lows={{ ...LOWS, items }} />)
+    const lowestTold = 'The eight lowest, in order of time:'
+    const many = { ...LOWS, lowest: items.slice(0, 8), lowestTold, others: items.slice(8) }
+    const markup = renderToStaticMarkup(<AllLows lows={many} />)
     const [atOnce, behind] = markup.split('<details>')
     expect(atOnce.match(/<li/g)).toHaveLength(8)
     expect(behind.match(/<li/g)).toHaveLength(3)
     expect(behind).toContain('<summary>3 more</summary>')
     for (const { values } of items) expect(markup).toContain(`</span>${values}</b>`)
-    expect(texts(<AllLows lows={{ ...LOWS, items, unlisted: 500 }} />)).toEqual(
-      expect.arrayContaining(['503 more', 'and 500 more in the list of their readings']),
+    expect(texts(<AllLows lows={{ ...many, unlisted: 500 }} />)).toEqual(
+      expect.arrayContaining([lowestTold, '503 more', 'and 500 more in the list of their readings']),
     )
-    expect(renderToStaticMarkup(<AllLows lows={{ ...LOWS, items: items.slice(3) }} />)).not.toContain('more')
+    expect(renderToStaticMarkup(<AllLows lows={{ ...many, others: [] }} />)).not.toContain('more')
   })
 
   it('that are none are said to be none, without an empty list', () => {
     const none = {
       headline: 'No low was recorded. That does not show that there were none.',
-      items: [],
+      lowest: [],
+      lowestTold: null,
+      others: [],
       unlisted: 0,
       remarks: [],
     }
@@ -131,6 +141,7 @@ describe('the figures', () => {
       { name: 'Mean', unit: 'mg/dL', asLogged: '144', checked: '141' },
     ],
     showsChecked: true,
+    checkedTitle: 'Doubtful left out',
     remarks: ['In the second column repeats of one moment count once.'],
   }
 
@@ -211,13 +222,14 @@ describe('the decision on a reading', () => {
     picture: { description: 'One reading.', svg: '<svg></svg>' },
     decision: null,
     leaveOutLabel: 'Leave out of averages (stays among the lows)',
+    leavingOut: 'The large figures stay as logged.',
     effect: [
       { name: 'Readings below 70', before: '3', after: '3' },
       { name: 'Mean, mg/dL', before: '144.0', after: '144.6' },
     ],
   }
   const shown = (view: ReadingView) =>
-    renderToStaticMarkup(<ReadingDetail view={view} visit={VISIT} onNext={nothing} nextName="Next" />)
+    renderToStaticMarkup(<ReadingDetail view={view} visit={VISIT} onNext={nothing} nextName="Next" told="" />)
 
   it('offers to keep and to leave out alike, neither chosen, and says that a low stays', () => {
     const markup = shown(LOW)
@@ -277,6 +289,7 @@ describe('the logs', () => {
     sha256: 'b'.repeat(64),
     guesses: 'Dates: year, month, day, from their form. Unit mg/dL, from the column’s header.',
     rows: '5 rows: 3 readings, 2 set aside (2 without a value).',
+    outside: 0,
     notes: ['The meter’s clock jumps.'],
     setAside: [
       {
@@ -296,7 +309,9 @@ describe('the logs', () => {
       period: '2–3 March',
       extent: '3 readings',
       logs: [LOG],
-      counts: { open: 2 },
+      counts: { doubtful: 2, open: 2 },
+      outside: null,
+      sinceLast: null,
     }
     const logs = [{ name: 'meter.csv', sha256: LOG.sha256, answers: { unit: 'mg/dL', dates: 'dmy' } }]
     const state = { revision: 1, visit: { logs }, report: opened } as unknown as VisitState
@@ -315,15 +330,30 @@ describe('the logs', () => {
     ])
   })
 
+  it('say what lies outside the days chosen, with the ways to see it', () => {
+    const span = { from: 1, to: 2 }
+    expect(
+      texts(
+        <OutsideDays
+          opened={{ outside: '116 readings lie outside.', sinceLast: { period: span, versus: span } }}
+          visit={VISIT}
+        />,
+      ),
+    ).toEqual(['116 readings lie outside.', 'Show all days', 'Since the last visit, beside before'])
+    expect(texts(<OutsideDays opened={{ outside: null, sinceLast: null }} visit={VISIT} />)).toEqual([])
+  })
+
   it('have their guesses at the foot, with the name where there are several; the caution always', () => {
-    const caution = 'For discussion with the care team. Not for dosing decisions.'
-    expect(texts(<Foot logs={[]} status="" />)).toEqual([caution])
-    expect(texts(<Foot logs={[LOG]} status="Read." />)).toEqual(['Read.', LOG.guesses, caution])
+    const caution = ['For discussion with the care team. ', 'Not for dosing decisions.']
+    expect(texts(<Foot logs={[]} status="" />)).toEqual(caution)
+    const how = 'How the logs were read'
+    expect(texts(<Foot logs={[LOG]} status="Read." />)).toEqual(['Read.', how, LOG.guesses, ...caution])
     const both = [`meter.csv: ${LOG.guesses}`, `meter.csv: ${LOG.guesses}`]
-    expect(texts(<Foot logs={[LOG, LOG]} status="" />)).toEqual([...both, caution])
+    expect(texts(<Foot logs={[LOG, LOG]} status="" />)).toEqual([how, ...both, ...caution])
     expect(texts(<Foot logs={[LOG, LOG, LOG, LOG]} status="" />)).toEqual([
+      how,
       'How each of the 4 logs was read stands beside it.',
-      caution,
+      ...caution,
     ])
   })
 })
@@ -359,6 +389,45 @@ describe('the bar', () => {
     expect(markup).toContain('>Undo<span class="unseen"> keeping 288</span>')
     expect(markup).toMatch(/aria-disabled="true"[^>]*>Redo</)
     expect(markup).not.toMatch(/ disabled/)
+  })
+})
+
+describe('the file of the visit', () => {
+  const FILE: FileView = {
+    name: null,
+    folder: null,
+    isProtected: false,
+    protectionChanged: false,
+    edited: false,
+    hasDialogs: false,
+    cautions: [],
+    asked: null,
+  }
+  const read = (file: Partial<FileView>) =>
+    texts(
+      <FileSection
+        bridge={{} as Bridge}
+        visit={VISIT}
+        file={{ ...FILE, ...file }}
+        ask={nothing}
+        onOpen={nothing}
+      />,
+    )
+
+  it('is told as it is: empty, not saved yet, saved', () => {
+    expect(read({}).slice(0, 2)).toEqual(['An empty visit', 'There is nothing to save yet.'])
+    expect(read({ edited: true })[0]).toBe('Not saved in a file yet')
+    expect(read({ name: 'a.visit', isProtected: true }).slice(0, 2)).toEqual([
+      'a.visit',
+      'all is saved · protected',
+    ])
+  })
+
+  it('is protected from the next save on only until it is saved', () => {
+    const told = (file: Partial<FileView>) => read({ name: 'a.visit', ...file }).join(' ')
+    expect(told({ isProtected: true, protectionChanged: true })).toContain(', from the next save on')
+    expect(told({ isProtected: true })).not.toContain('next save')
+    expect(told({ protectionChanged: true })).toContain('can read this visit, from the next save on')
   })
 })
 

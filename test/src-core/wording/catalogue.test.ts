@@ -87,7 +87,7 @@ describe('doses', () => {
     'Do not change doses from these figures.',
     'no diagnosis and no basis for changing insulin or other doses.',
     'Figures are for discussion with the care team, not for dosing decisions.',
-    'For discussion with the care team. Not for dosing decisions.',
+    'Not for dosing decisions.',
     'tell the team if a dose was taken on this reading.',
     'tell the team if a dose was taken on such a reading.',
     // A trial's readings are none to act on.

@@ -1,0 +1,27 @@
+import { SAMPLE_LABEL } from '../wording/window'
+import type { Edit } from './edits'
+import type { Visit, VisitLog } from './visit'
+
+/** Adds the sample. Where it is all that the visit holds, the label tells window and pages that it is invented. */
+export function addingSample({ logs, typed }: Visit, sample: VisitLog): Edit {
+  const isAlone = logs.length + typed.length === 0
+  return { kind: 'add-logs', logs: [sample], ...(isAlone && { settings: { label: SAMPLE_LABEL } }) }
+}
+
+/** Whether the visit holds nothing but the sample, of which nothing was decided and beside which nothing was told. */
+export function isUntouchedSample(visit: Visit, sample: VisitLog): boolean {
+  const { logs, typed, decisions, kit, label } = visit
+  return (
+    logs.length === 1 &&
+    logs[0].sha256 === sample.sha256 &&
+    label === SAMPLE_LABEL &&
+    typed.length + decisions.length + Object.keys(kit).length === 0
+  )
+}
+
+/** Adds a person's own logs. An untouched sample goes away for them, with its label and the days chosen in it. */
+export function addingOwn(visit: Visit, own: readonly VisitLog[], sample: VisitLog): Edit {
+  if (!isUntouchedSample(visit, sample)) return { kind: 'add-logs', logs: own }
+  const settings = { label: '', period: null, versus: null }
+  return { kind: 'add-logs', logs: own, insteadOf: sample.sha256, settings }
+}

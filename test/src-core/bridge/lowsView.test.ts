@@ -1,0 +1,28 @@
+import { describe, expect, it } from 'vitest'
+import { lowsView } from '../../../src-core/bridge/lowsView'
+import { lowsFirst } from '../../../src-core/report/lowsFirst'
+import { reportContext } from '../../../src-core/report/context'
+import { analysisOf } from '../../helpers/analysisFixture'
+
+describe('the lows of the window', () => {
+  // The lowest come last.
+  const values = [69, 68, 67, 66, 65, 64, 63, 62, 61, 60, 50]
+  const analysis = analysisOf(
+    values.map((value, i) => ({ at: `2026-03-${String(i + 1).padStart(2, '0')} 07:00`, value })),
+  )
+  const view = lowsView(analysis, analysis.periods[0])
+
+  it('begin with the eight lowest in order of time, the others behind', () => {
+    expect(view.lowest.map((low) => low.values)).toEqual(values.slice(3).map(String))
+    expect(view.lowestTold).toBe('The eight lowest, in order of time:')
+    expect(view.others.map((low) => low.values)).toEqual(['69', '68', '67'])
+    expect(view.unlisted).toBe(0)
+  })
+
+  it('are those that page 1 shows', () => {
+    const context = reportContext(analysis, { paper: 'A4', label: null, madeAt: 0, programVersion: '' })
+    const printed = JSON.stringify(lowsFirst(context))
+    for (const low of view.lowest) expect(printed).toContain(`■ ${low.values}`)
+    for (const low of view.others) expect(printed).not.toContain(`■ ${low.values}`)
+  })
+})
