@@ -2,20 +2,21 @@ import { z } from 'zod'
 import type { Analysis } from '../analysis/analysis'
 import { MEAL_MOMENTS, mealMoment, type MealMoment } from '../log/mealWords'
 import { hasClockTime, isLow } from '../log/readings'
-import { isTyped, TYPED_BY_HAND } from '../log/typedByHand'
+import { isTyped } from '../log/typedByHand'
 import { BLOCK_HOURS } from '../reference/dayParts'
-import { clock, dayOf, isoDay, secondOfDay } from '../units/wallClock'
+import { clock, dayOf, secondOfDay } from '../units/wallClock'
 import { shortDayText, yearsFor } from '../wording/dates'
 import { hoursText } from '../wording/day'
 import { momentName } from '../wording/meals'
 import { meterLetters } from '../wording/meterLetters'
 import { readingText } from '../wording/numbers'
 import { doubtfulListText, listedText } from '../wording/window'
+import { searchedFor } from './readingSearch'
 
 /** Which readings are listed; null leaves a part open. */
 export const READING_FILTER = z.strictObject({
   show: z.enum(['all', 'doubtful', 'lows', 'decided']),
-  /** Looked for in value, date, meal and note. */
+  /** Looked for in value, date, meal, note and meter; see `searchedFor`. */
   text: z.string().max(200),
   meal: z.enum(MEAL_MOMENTS).nullable(),
   /** Index of the meter in the logbook. */
@@ -81,7 +82,7 @@ export function filterChoices({ readings }: Analysis): FilterChoices {
 export function listedReadings(analysis: Analysis, filter: ReadingFilter): Uint32Array {
   const { readings } = analysis
   const shown = indexesOf(analysis, filter.show)
-  const fits = textFilter(analysis, filter.text)
+  const fits = searchedFor(analysis, filter.text)
   const { meal, meter, fromHour } = filter
   return shown.filter((i) => {
     if (meter !== null && readings.meter[i] !== meter) return false
@@ -113,28 +114,6 @@ function indexesOf(
         .filter((i) => i >= start && i < end)
         .sort((a, b) => lowsFirst(a) - lowsFirst(b) || a - b)
     }
-  }
-}
-
-function textFilter({ readings, settings }: Analysis, text: string): (index: number) => boolean {
-  const words = text
-    .toLowerCase()
-    .split(/\s+/)
-    .filter((word) => word !== '')
-  if (words.length === 0) return () => true
-  return (i) => {
-    const day = dayOf(readings.at[i])
-    const said = [
-      readingText(readings, i, settings.unit),
-      isoDay(day),
-      shortDayText(day, 'with-year'),
-      hasClockTime(readings, i) ? clock(readings.at[i]) : '',
-      readings.meal(i),
-      readings.note(i),
-      isTyped(readings, i) ? TYPED_BY_HAND : '',
-    ]
-    const whole = said.join(' ').toLowerCase()
-    return words.every((word) => whole.includes(word))
   }
 }
 

@@ -41,7 +41,7 @@ export function Filters({ filter, choices, counts, onChange }: Props) {
               type="search"
               maxLength={200}
               value={filter.text}
-              placeholder="value, date, note"
+              placeholder="120, 9 March, low, a note"
               onChange={({ currentTarget }) => onChange({ ...filter, text: currentTarget.value })}
             />
           </label>
