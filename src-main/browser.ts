@@ -13,6 +13,7 @@ const IDLE_MINUTES = 15
 const named = filesNamed(process.argv.slice(2))
 const handlers = visitService(import.meta.dirname, null)
 const unopened = [...named.problems, ...(await handlers.openWith(named.visitPath, named.logs))]
+handlers.tellUnopened(unopened)
 for (const { about, message } of unopened) {
   process.stderr.write(about === null ? `${message}\n` : `${about}: ${message}\n`)
 }

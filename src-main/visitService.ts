@@ -21,7 +21,7 @@ import { isoMoment } from '../src-core/units/wallClock'
 import type { Edit } from '../src-core/visit/edits'
 import { beginsAsVisit } from '../src-core/visit/format'
 import { done, type History, historyOf, redone, undone } from '../src-core/visit/history'
-import { addingOwn, addingSample, isUntouchedSample } from '../src-core/visit/sample'
+import { addingOwn, addingSample, isUntouchedSample, removing } from '../src-core/visit/sample'
 import { EMPTY_VISIT, type Visit, type VisitLog } from '../src-core/visit/visit'
 import {
   ADDED_TO_OTHERS,
@@ -53,6 +53,8 @@ export interface Collaborators {
 export interface VisitService extends Handlers {
   /** Opens what the host was started with: a visit, logs, or both. Gives what could not be opened. */
   openWith(visitPath: string | null, logs: readonly LogFile[]): Promise<readonly Problem[]>
+  /** Has the window tell what could not be opened before it was there. */
+  tellUnopened(problems: readonly Problem[]): void
   isEdited(): boolean
   /** Ends it. What is not saved stays to be recovered, unless it is meant to go. */
   end(discard: boolean): Promise<void>
@@ -74,6 +76,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   let report: ReportView = EMPTY
   let revision = 0
   let visitNumber = 0
+  let unopened: readonly Problem[] = []
   /** The moment as of which logs are read, the same for all figures until logs are added. */
   let readAt = now()
   let broughtAlong: readonly string[] | null = null
@@ -99,6 +102,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     visit: documentView(history),
     report,
     file: keeping.view(),
+    unopened,
   })
   const changed = (
     problems: readonly Problem[] = [],
@@ -118,6 +122,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     history = next
     report = view
     revision++
+    unopened = []
     keeping.changed()
   }
 
@@ -135,6 +140,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     report = view
     revision++
     visitNumber++
+    unopened = []
     return []
   }
 
@@ -183,7 +189,8 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     const { logs, typed } = history.visit
     const holdsSample = logs.some(({ sha256 }) => sha256 === sampleLog.sha256)
     if (history.visit === before) return []
-    if (holdsSample) return logs.length + typed.length > 1 ? [SAMPLE_AMONG_LOGS] : []
+    if (holdsSample)
+      return logs.length + typed.length > 1 ? [SAMPLE_AMONG_LOGS, ...outsideNotice(before)] : []
     if (isUntouchedSample(before, sampleLog)) return [SAMPLE_PUT_AWAY]
     return before.logs.length > 0 && logs !== before.logs ? [ADDED_TO_OTHERS, ...outsideNotice(before)] : []
   }
@@ -267,7 +274,8 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
   }
 
   /** The visit's own words for an edit of the window. */
-  function editOf(edit: WindowEdit): Edit {
+  async function editOf(edit: WindowEdit): Promise<Edit> {
+    if (edit.kind === 'remove-log') return removing(history.visit, edit.sha256, await theSample())
     if (edit.kind !== 'decide') return edit
     const decidedAt = minuteNow()
     const { reading, choice, reason } = edit
@@ -301,7 +309,7 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     show: () => inTurn(async () => Promise.resolve(state())),
     addLogs: ({ logs }) => inTurn(() => take(logs)),
     addSample: () => inTurn(addSample),
-    edit: ({ revision: asked, edit }) => ofRevision(asked, () => make(editOf(edit))),
+    edit: ({ revision: asked, edit }) => ofRevision(asked, async () => make(await editOf(edit))),
     form: ({ revision: asked, form }) =>
       inTurn(async () =>
         asked === revision ? fill(form) : { ...changed([{ about: null, message: STALE }]), faults: [] },
@@ -325,6 +333,9 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
         const opened = visitPath === null ? add(logs) : open(openingOfFile(visitPath), logs)
         return (await opened).problems
       }),
+    tellUnopened: (problems) => {
+      unopened = problems
+    },
     isEdited: () => keeping.view().edited,
     end: (discard) => inTurn(() => keeping.end(discard)),
     // These three are answered at once, whatever else is under way.

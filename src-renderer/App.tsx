@@ -11,7 +11,7 @@ import { savePdf } from './savePdf'
 import { LogsScreen } from './screens/LogsScreen'
 import { PagesScreen } from './screens/PagesScreen'
 import { PictureScreen } from './screens/PictureScreen'
-import { ReadingsScreen } from './screens/ReadingsScreen'
+import { type ListInHand, listOf, ReadingsScreen } from './screens/ReadingsScreen'
 import { StartScreen } from './screens/StartScreen'
 import { type Step, stepShown } from './steps'
 import { VisitScreen } from './screens/VisitScreen'
@@ -28,8 +28,10 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
   const [chosen, setChosen] = useState<Step>('picture')
   /** The part of the visit in hand. */
   const [part, setPart] = useState('file')
-  /** The list that the step of readings begins with, where something else than its usual one was asked for. */
-  const [listed, setListed] = useState<'lows' | null>(null)
+  /** The list of readings as it was left, and of which visit it is. */
+  const [left, setLeft] = useState<{ readonly list: ListInHand; readonly of: number | undefined } | null>(
+    null,
+  )
   const picker = useRef<HTMLInputElement>(null)
   const report = state?.report ?? null
   const opened = report?.kind === 'opened' ? report : null
@@ -47,8 +49,8 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
     document.title = title
   }, [title])
 
-  function goTo(to: Step, list: 'lows' | null = null) {
-    setListed(list)
+  function goTo(to: Step, show: 'lows' | null = null) {
+    if (show !== null) setLeft({ list: listOf(show), of: visitNumber })
     setChosen(to)
   }
 
@@ -114,7 +116,7 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
       {visit.progress && <Progress progress={visit.progress} onCancel={visit.cancel} />}
       <DraftsContext value={drafts}>
         <main>
-          <Problems problems={visit.problems} fault={visit.fault} />
+          <Problems problems={[...(state?.unopened ?? []), ...visit.problems]} fault={visit.fault} />
           <Notices notices={visit.notices} />
           {state && state.visit.label !== '' && <p className="visit-label">{state.visit.label}</p>}
           {opened?.latest && (
@@ -164,7 +166,8 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
               visit={visit}
               state={state}
               opened={opened}
-              listed={listed}
+              list={left !== null && left.of === visitNumber ? left.list : null}
+              onList={(list) => setLeft({ list, of: visitNumber })}
               onTyped={goToTyped}
             />
           )}

@@ -2,9 +2,9 @@ import { z } from 'zod'
 import type { Analysis } from '../analysis/analysis'
 import { MEAL_MOMENTS, mealMoment, type MealMoment } from '../log/mealWords'
 import { FLAG, hasClockTime, hasFlag, isLow, type Readings } from '../log/readings'
-import { isTyped, TYPED_BY_HAND } from '../log/typedByHand'
+import { isTyped } from '../log/typedByHand'
 import { BLOCK_HOURS } from '../reference/dayParts'
-import { clock, dayOf, isoDay, secondOfDay } from '../units/wallClock'
+import { clock, dayOf, secondOfDay } from '../units/wallClock'
 import { shortDayText, yearsFor } from '../wording/dates'
 import { hoursText } from '../wording/day'
 import { momentName } from '../wording/meals'
@@ -12,11 +12,12 @@ import { metersOnPaper } from '../wording/metersOnPaper'
 import { readingText } from '../wording/numbers'
 import { MESSAGE_LIMITS } from './limits'
 import { doubtfulListText, listedText } from '../wording/window'
+import { searchedFor } from './readingSearch'
 
 /** Which readings are listed; null leaves a part open. */
 export const READING_FILTER = z.strictObject({
   show: z.enum(['all', 'doubtful', 'lows', 'decided']),
-  /** Looked for in value, date, meal and note. */
+  /** Looked for in value, date, meal, note and meter; see `searchedFor`. */
   text: z.string().max(MESSAGE_LIMITS.label),
   meal: z.enum(MEAL_MOMENTS).nullable(),
   /** Index of the meter in the logbook. */
@@ -82,7 +83,7 @@ export function filterChoices({ readings }: Analysis): FilterChoices {
 export function listedReadings(analysis: Analysis, filter: ReadingFilter): Uint32Array {
   const { readings } = analysis
   const shown = indexesOf(analysis, filter.show)
-  const fits = textFilter(analysis, filter.text)
+  const fits = searchedFor(analysis, filter.text)
   const { meal, meter, fromHour } = filter
   return shown.filter((i) => {
     if (meter !== null && readings.meter[i] !== meter) return false
@@ -122,28 +123,6 @@ function countedLows(readings: Readings): Uint32Array {
   const all = Uint32Array.from({ length: readings.n }, (_, i) => i)
   const fingerSticks = all.filter((i) => !hasFlag(readings, i, FLAG.sensor))
   return (fingerSticks.length > 0 ? fingerSticks : all).filter((i) => isLow(readings, i))
-}
-
-function textFilter({ readings, settings }: Analysis, text: string): (index: number) => boolean {
-  const words = text
-    .toLowerCase()
-    .split(/\s+/)
-    .filter((word) => word !== '')
-  if (words.length === 0) return () => true
-  return (i) => {
-    const day = dayOf(readings.at[i])
-    const said = [
-      readingText(readings, i, settings.unit),
-      isoDay(day),
-      shortDayText(day, 'with-year'),
-      hasClockTime(readings, i) ? clock(readings.at[i]) : '',
-      readings.meal(i),
-      readings.note(i),
-      isTyped(readings, i) ? TYPED_BY_HAND : '',
-    ]
-    const whole = said.join(' ').toLowerCase()
-    return words.every((word) => whole.includes(word))
-  }
 }
 
 const LONGEST_BESIDE = 120

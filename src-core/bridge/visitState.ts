@@ -2,6 +2,7 @@ import type { History } from '../visit/history'
 import type { TypedReading, Visit } from '../visit/visit'
 import { editName } from '../wording/window'
 import type { FileView } from './fileView'
+import type { Problem } from './contract'
 import { formsView, type FormsView } from './forms/formsView'
 import type { StoppedView } from './stoppedView'
 import type { OpenedView } from './visitView'
@@ -15,6 +16,8 @@ export interface VisitState {
   readonly visit: DocumentView
   readonly report: ReportView
   readonly file: FileView
+  /** What the program could not open when it was started; told until another visit or log is there. */
+  readonly unopened: readonly Problem[]
 }
 
 /** What was made of the visit. */

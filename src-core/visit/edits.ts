@@ -15,7 +15,7 @@ export type Edit =
       /** What is set with them. */
       readonly settings?: Partial<Settings>
     }
-  | { readonly kind: 'remove-log'; readonly sha256: string }
+  | { readonly kind: 'remove-log'; readonly sha256: string; readonly settings?: Partial<Settings> }
   /** All answers of one log; those that it had are replaced. */
   | { readonly kind: 'answer'; readonly sha256: string; readonly answers: LogAnswers }
   | { readonly kind: 'decide'; readonly decision: Decision }
@@ -45,7 +45,7 @@ export function edited(visit: Visit, edit: Edit): Visit {
     }
     case 'remove-log': {
       const logs = visit.logs.filter(({ sha256 }) => sha256 !== edit.sha256)
-      return logs.length === visit.logs.length ? visit : { ...visit, logs }
+      return logs.length === visit.logs.length ? visit : { ...visit, ...edit.settings, logs }
     }
     case 'answer':
       if (!visit.logs.some(({ sha256 }) => sha256 === edit.sha256)) return visit

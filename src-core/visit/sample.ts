@@ -19,6 +19,12 @@ export function isUntouchedSample(visit: Visit, sample: VisitLog): boolean {
   )
 }
 
+/** Removes a log; with the sample goes the label that tells of it. */
+export function removing({ label }: Visit, sha256: string, sample: VisitLog): Edit {
+  const isTold = sha256 === sample.sha256 && label === SAMPLE_LABEL
+  return { kind: 'remove-log', sha256, ...(isTold && { settings: { label: '' } }) }
+}
+
 /** Adds a person's own logs. An untouched sample goes away for them, with its label and the days chosen in it. */
 export function addingOwn(visit: Visit, own: readonly VisitLog[], sample: VisitLog): Edit {
   if (!isUntouchedSample(visit, sample)) return { kind: 'add-logs', logs: own }

@@ -84,6 +84,7 @@ export function decidedText(choice: 'keep' | 'leave-out', low: boolean): string 
 
 /** Above the list of doubtful readings: those that were kept stand there too. */
 export function doubtfulListText(doubtful: number, kept: number): string {
+  if (doubtful + kept === 0) return count(0, 'doubtful reading')
   const also = kept === 0 ? '' : ` and ${kept} kept by you`
   return `${count(doubtful, 'doubtful reading')}${also}, lows on top. None of them disappears.`
 }

@@ -82,7 +82,7 @@ function Search({ text, onChange }: { readonly text: string; readonly onChange: 
       <input
         type="search"
         value={long ?? text}
-        placeholder="value, date, note"
+        placeholder="120, 9 March, low, a note"
         aria-invalid={long !== null}
         aria-describedby={long === null ? undefined : id}
         onChange={({ currentTarget: { value } }) => {

@@ -19,23 +19,33 @@ interface Props {
   readonly visit: VisitHold
   readonly state: VisitState
   readonly opened: OpenedView
-  /** What to list first; null lists the doubtful ones, or all. */
-  readonly listed: 'lows' | null
+  /** The list as it was left; null where there is none yet. */
+  readonly list: ListInHand | null
+  readonly onList: (list: ListInHand) => void
   /** Goes to the readings typed by hand. */
   readonly onTyped: () => void
 }
 
+/** What is listed, and the place in it. */
+export interface ListInHand {
+  readonly filter: ReadingFilter
+  readonly position: number
+}
+
 const EVERYTHING = { text: '', meal: null, meter: null, fromHour: null } as const
 
+/** A list without a search, at its top. */
+export function listOf(show: ReadingFilter['show']): ListInHand {
+  return { filter: { ...EVERYTHING, show }, position: 0 }
+}
+
 /** All readings at the left, the one in hand at the right. */
-export function ReadingsScreen({ bridge, visit, state, opened, listed, onTyped }: Props) {
+export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onTyped }: Props) {
   const { revision } = state
   const heading = useFocusOn<HTMLHeadingElement>(null)
-  const [filter, setFilter] = useState<ReadingFilter>({
-    ...EVERYTHING,
-    show: listed ?? (opened.counts.doubtful > 0 ? 'doubtful' : 'all'),
-  })
-  const [position, setPosition] = useState(0)
+  const [usual] = useState(() => listOf(opened.counts.doubtful > 0 ? 'doubtful' : 'all'))
+  const { filter, position } = list ?? usual
+  const setPosition = (to: number) => onList({ filter, position: to })
   const rows = useRows(bridge, revision, filter, visit.refresh)
   const row = rows.current ? rows.at(position) : undefined
   // What stands at the right stays while the list is read anew.
@@ -55,10 +65,7 @@ export function ReadingsScreen({ bridge, visit, state, opened, listed, onTyped }
           filter={filter}
           choices={opened.filters}
           counts={opened.counts}
-          onChange={(changed) => {
-            setFilter(changed)
-            setPosition(0)
-          }}
+          onChange={(changed) => onList({ filter: changed, position: 0 })}
         />
         {rows.fault !== '' && <p role="alert">{rows.fault}</p>}
         {rows.current && rows.total === 0 && <p>{NONE[filter.show]}</p>}

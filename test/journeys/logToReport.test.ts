@@ -245,7 +245,7 @@ describeJourney('from a log to its report', () => {
     await page.getByRole('button', { name: /^mmol\/L/ }).click()
     await shown(page, '.figures')
     expect((await figures(page))[0]).toEqual(['Readings below 3.9', '0'])
-    await expect.poll(() => page.locator('.guesses').innerText()).toContain('Unit mmol/L, as answered.')
+    await expect.poll(() => page.locator('.guesses').textContent()).toContain('Unit mmol/L, as answered.')
 
     await goTo(page, 'Logs')
     await page.getByRole('button', { name: 'Ask again' }).click()

@@ -78,7 +78,7 @@ describeJourney('people and their logs', () => {
     await choices.first().click()
     await shown(page, '.large-figures')
     await expect.poll(() => page.locator('.opened-heading').innerText()).toContain('4 readings on 4 of')
-    await expect.poll(() => page.locator('.guesses').innerText()).toContain('as answered')
+    await expect.poll(() => page.locator('.guesses').textContent()).toContain('as answered')
   })
 
   it('a doubtful reading is left out with a reason, by key, and brought back by undo', async () => {

@@ -14,6 +14,7 @@ const OWN_PAGE = 'app://visit-report/'
 const handlers = {
   ...recordingHandlers(),
   isEdited: vi.fn(() => false),
+  tellUnopened: vi.fn(),
   openWith: vi.fn(() => Promise.resolve([] as readonly Problem[])),
   end: vi.fn(() => Promise.resolve()),
 }

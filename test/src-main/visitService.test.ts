@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest'
-import type { Changed, Handlers, LogFile } from '../../src-core/bridge/contract'
+import type { Changed, LogFile } from '../../src-core/bridge/contract'
 import type { PictureScreenView } from '../../src-core/bridge/pictureScreen'
 import type { ReadingFilter, RowsView } from '../../src-core/bridge/readingRows'
 import type { ReadingView } from '../../src-core/bridge/readingView'
@@ -10,7 +10,7 @@ import { visitText } from '../../src-core/visit/visitFile'
 import { reportKeeper } from '../../src-core/visit/visitReport'
 import { BYTE_TOOLS } from '../../src-main/byteTools'
 import { type CalculatorTools, createCalculator } from '../../src-main/calculator'
-import { createVisitService } from '../../src-main/visitService'
+import { createVisitService, type VisitService } from '../../src-main/visitService'
 import { visitLog } from '../helpers/visits'
 
 // The program behind one window, asked as the window asks it.
@@ -21,7 +21,7 @@ const NOWHERE = '/dev/null/visit-report'
 const ALL: ReadingFilter = { show: 'all', text: '', meal: null, meter: null, fromHour: null }
 
 const reportPdf = vi.fn<CalculatorTools['reportPdf']>(() => Promise.resolve(new Uint8Array([1, 2, 3])))
-let service: Handlers
+let service: VisitService
 let last: Changed
 let cancelled = false
 
@@ -128,7 +128,11 @@ describe('readings typed by hand', () => {
     last = await typed('2004-12-31T08:30', 45)
     last = await typed('2026-03-07T21:00', 120)
     last = await typed('2026-03-07T23:00', 'LO')
-    expect(opened().lows.lowest.map(({ values }) => values)).toEqual(['45 (typed)', '62 → 130?', 'LO (typed)'])
+    expect(opened().lows.lowest.map(({ values }) => values)).toEqual([
+      '45 (typed)',
+      '62 → 130?',
+      'LO (typed)',
+    ])
   })
 
   it('that correct one of the log are no repeat of it, and the low stays among the lows', async () => {
@@ -263,6 +267,15 @@ describe('days that were chosen before', () => {
   })
 })
 
+describe('what could not be opened at the start', () => {
+  it('is told in the window until something is there', async () => {
+    const problem = { about: '/gone.csv', message: 'It cannot be read.' }
+    service.tellUnopened([problem])
+    expect((await service.show(null)).unopened).toEqual([problem])
+    expect((await add(METER)).state.unopened).toEqual([])
+  })
+})
+
 describe('the sample', () => {
   const addSample = async () => (last = await service.addSample(null))
   const names = () => last.state.visit.logs.map(({ name }) => name)
@@ -294,6 +307,8 @@ describe('the sample', () => {
       'The invented sample is among the logs. Remove it under Logs before anything is printed.',
     )
     expect(names()).toEqual(['sample.csv', 'meter.csv'])
+    await edit({ kind: 'remove-log', sha256: last.state.visit.logs[0].sha256 })
+    expect(last.state.visit.label).toBe('')
   })
 
   it('is told to be among the logs where a reading of one’s own is typed', async () => {
@@ -403,6 +418,12 @@ describe('the list of readings', () => {
     ['a value', { text: '121' }, ['121']],
     ['a date', { text: '2026-03-02' }, ['111']],
     ['a meter', { meter: 0, show: 'lows' }, ['62']],
+    ['a part of a value, which is none', { text: '12' }, []],
+    ['a day with its month', { text: '1 March' }, ['110']],
+    ['a month alone', { text: 'march', meal: 'after-dinner' }, ['240', '121']],
+    ['the word low', { text: 'Low' }, ['62']],
+    ['the word doubtful', { text: 'doubtful' }, ['130', '240']],
+    ['a meter by its name', { text: 'meter 62' }, ['62']],
     ['words that nothing holds', { text: 'nowhere' }, []],
   ] as const)('is narrowed by %s', async (_what, filter, values) => {
     const list = await rows(filter)
