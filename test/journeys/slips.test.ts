@@ -1,0 +1,80 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest'
+import { chooseLogs, goTo, type Journey, startJourney } from '../helpers/browserJourney'
+import { describeJourney } from '../helpers/chromium'
+import { sample } from '../helpers/runCli'
+
+// What a hand does that slips, in the built window: it loses nothing and is told.
+
+const TWO_MONTHS = sample('two-months.csv')
+
+let folder: string
+let journey: Journey
+let page: Page
+
+describeJourney('a slip of the hand', () => {
+  beforeAll(async () => {
+    journey = await startJourney()
+  })
+  afterAll(() => journey.end())
+  beforeEach(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'journey-slips-'))
+    page = await journey.newPage()
+    await chooseLogs(page, TWO_MONTHS)
+  })
+  afterEach(async () => {
+    await page.close()
+    await journey.endHost()
+    rmSync(folder, { recursive: true })
+    expect(journey.troubles).toEqual([])
+  })
+
+  it('removes one entry and one log, with a double click and with Enter twice', async () => {
+    await part('Questions')
+    for (const text of ['one', 'two', 'three', 'four']) await add('Question', text)
+    const entries = page.locator('.entries li')
+    await button(/^Remove two/).dblclick()
+    await page.getByText('Removed: two.').waitFor()
+    await expect.poll(() => entries.count()).toBe(3)
+    await button(/^Remove one/).focus()
+    await page.keyboard.press('Enter')
+    await page.keyboard.press('Enter')
+    await page.getByText('Removed: one.').waitFor()
+    await page.keyboard.press('Enter')
+    await expect.poll(() => entries.allInnerTexts()).toHaveLength(2)
+
+    await page.locator('input[type=file]').setInputFiles(sample('season-two-meters.csv'))
+    await page.locator('input[type=file]').setInputFiles(sample('europe-mmol.csv'))
+    await goTo(page, 'Logs')
+    const logs = page.locator('.log-row')
+    await expect.poll(() => logs.count()).toBe(3)
+    await button(/^Remove two-months/).dblclick()
+    await page.getByText('Removed two-months.csv.').waitFor()
+    await expect.poll(() => logs.count()).toBe(2)
+    await button(/^Remove season/).focus()
+    await page.keyboard.press('Enter')
+    await page.keyboard.press('Enter')
+    await page.getByText('Removed season-two-meters.csv.').waitFor()
+    await page.keyboard.press('Enter')
+    await expect.poll(() => logs.count()).toBe(1)
+  })
+})
+
+const button = (name: string | RegExp) => page.getByRole('button', { name, exact: true }).first()
+
+async function part(name: string): Promise<void> {
+  await goTo(page, 'Visit')
+  await page
+    .getByRole('navigation', { name: 'Parts of the visit' })
+    .getByRole('button', { name: new RegExp(`^${name}`) })
+    .click()
+}
+
+async function add(field: string, text: string): Promise<void> {
+  await page.getByRole('textbox', { name: field }).fill(text)
+  await button('Add').click()
+  await page.locator('.entries li').filter({ hasText: text }).waitFor()
+}
