@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest'
-import { chooseLogs, goTo, type Journey, startJourney } from '../helpers/browserJourney'
+import { chooseLogs, drop, goTo, type Journey, shown, startJourney } from '../helpers/browserJourney'
 import { describeJourney } from '../helpers/chromium'
 import { sample } from '../helpers/runCli'
 
@@ -86,6 +86,23 @@ describeJourney('a slip of the hand', () => {
     await button('Add').click()
     await told.waitFor()
     await expect.poll(() => page.getByText('This is needed.').count()).toBe(0)
+  })
+
+  it('shows what went wrong where the page was scrolled down', async () => {
+    await page.setViewportSize({ width: 700, height: 500 })
+    await goTo(page, 'Picture')
+    await shown(page, '.large-figures')
+    const bottom = () => page.evaluate(() => window.scrollTo(0, document.body.scrollHeight))
+    await bottom()
+    await expect.poll(() => page.evaluate(() => window.scrollY)).toBeGreaterThan(500)
+    await drop(page, sample('two-months.csv'))
+    await page.getByText('It is among the logs already.').waitFor()
+    await expect
+      .poll(async () => {
+        const box = await page.locator('.fault').boundingBox()
+        return box !== null && box.y >= 0 && box.y + box.height <= 500
+      })
+      .toBe(true)
   })
 })
 
