@@ -104,6 +104,19 @@ describeJourney('a slip of the hand', () => {
       })
       .toBe(true)
   })
+
+  it('a program that is killed while it computes is told, with no fault of the page', async () => {
+    const rows = Array.from({ length: 400_000 }, (_, i) => {
+      const at = new Date(Date.UTC(2020, 0, 1) + i * 300_000).toISOString()
+      return `${at.slice(0, 10)},${at.slice(11, 16)},${90 + (i % 97)}`
+    })
+    const buffer = Buffer.from(`Date,Time,Glucose (mg/dL)\n${rows.join('\n')}\n`)
+    await page.locator('input[type=file]').setInputFiles({ name: 'large.csv', mimeType: 'text/csv', buffer })
+    await shown(page, '.progress')
+    await journey.endHost('SIGKILL')
+    await page.getByRole('alert').getByText('The program behind this window has ended.').waitFor()
+    await expect.poll(() => page.locator('.progress').count()).toBe(0)
+  })
 })
 
 const button = (name: string | RegExp) => page.getByRole('button', { name, exact: true }).first()
