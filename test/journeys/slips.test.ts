@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
@@ -134,6 +134,15 @@ describeJourney('a slip of the hand', () => {
     await expect.poll(() => page.locator('.entries li').innerText()).toContain('why the mornings?')
     await goTo(page, 'Logs')
     await expect.poll(() => page.locator('.log-row').count()).toBe(1)
+  })
+
+  it('takes the logs that are dropped together with a folder, and tells of the folder', async () => {
+    mkdirSync(join(folder, 'meters'))
+    writeFileSync(join(folder, 'meters', 'inside.csv'), 'x')
+    await drop(page, join(folder, 'meters'), sample('europe-mmol.csv'))
+    await page.getByRole('alert').getByText('If it is a folder, choose the files inside it.').waitFor()
+    await goTo(page, 'Logs')
+    await expect.poll(() => page.locator('.log-row').count()).toBe(2)
   })
 })
 
