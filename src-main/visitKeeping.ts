@@ -11,7 +11,7 @@ import { markOf, type Opening, openingEmpty, openingOfFile, openingOfUnsaved, re
 import { recentVisits, rememberVisit } from './recentVisits'
 import { removeTraces } from './traces'
 import { lockVisit, type Release } from './visitLock'
-import { fileContent, type LoadedVisit, saveVisit, wasChangedOutside } from './visitStore'
+import { changedOutside, fileContent, type LoadedVisit, saveVisit } from './visitStore'
 import { isSameFile, WriteFailed } from './writeFiles'
 
 /** What the keeping of a visit's file works with. */
@@ -197,7 +197,8 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     const isOwn = standing.path !== null && isSameFile(path, standing.path)
     const openedAs = isOwn && !overOther ? standing.openedAs : null
     const damagedAs = isOwn ? standing.damagedAs : null
-    if (openedAs !== null && wasChangedOutside(path, openedAs)) return ask({ kind: 'changed-outside', name })
+    const other = openedAs === null ? null : changedOutside(path, openedAs)
+    if (other !== null) return ask({ kind: `${other}-outside`, name })
     const release = isOwn ? standing.release : await lockVisit(path)
     if (release === null) return problem(name, WORDS.OPEN_ELSEWHERE)
     const visit = held.visit()
@@ -253,6 +254,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     asked = null
     switch (what?.kind) {
       case 'changed-outside':
+      case 'gone-outside':
         return saveFirst(true)
       case 'remove-traces':
         return said(removedTracesText(programFolder, await removeTraces(programFolder)))

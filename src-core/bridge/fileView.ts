@@ -27,6 +27,7 @@ export type AskedOfPerson =
   | { readonly kind: 'unsaved'; readonly next: string | null }
   | { readonly kind: 'open-elsewhere'; readonly name: string }
   | { readonly kind: 'changed-outside'; readonly name: string }
+  | { readonly kind: 'gone-outside'; readonly name: string }
   | { readonly kind: 'remove-traces' }
 
 /** What there is to begin with besides logs. */

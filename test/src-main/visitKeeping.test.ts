@@ -409,6 +409,29 @@ describe('what a killed program left', () => {
   })
 })
 
+describe('a visit file that is gone', () => {
+  it('is told to be gone, and written anew where that is wanted', async () => {
+    await saved()
+    await ask({ does: 'choose' })
+    await label('mine')
+    rmSync(path)
+    await ask({ does: 'save' })
+    expect((await standing()).asked).toEqual({ kind: 'gone-outside', name: 'thursday.visit' })
+    await ask({ does: 'cancel' })
+    expect(existsSync(path)).toBe(false)
+    await ask({ does: 'save' })
+    expect((await ask({ does: 'go-on' })).said).toBe('Saved thursday.visit.')
+    expect(readFileSync(path, 'utf8')).toContain('mine')
+    expect((await standing()).edited).toBe(false)
+  })
+
+  it('is not written by a program that does not ask', async () => {
+    await expect(
+      saveVisit({ path, visit: VISIT, passphrase: null, openedAs: 'a'.repeat(64) }),
+    ).rejects.toThrow('it is gone since it was opened')
+  })
+})
+
 describe('what is not saved', () => {
   it('is told to be nowhere where the disk does not take it, until it does or is saved', async () => {
     await saved()
