@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { mkdir, readdir, readFile, rm, stat } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
+import { z } from 'zod'
 import { parsedJson } from '../src-core/visit/format'
 import type { Visit } from '../src-core/visit/visit'
 import { isProtected } from './protection'
@@ -21,8 +22,18 @@ export interface Autosave {
   remove(): Promise<void>
 }
 
-/** `visitPath`: the visit's own file, null where it has none yet. */
-export function createAutosave(programFolder: string, visitPath: string | null): Autosave {
+/** A file that was given to the browser to save: nobody knows whether it did. */
+export interface Handed {
+  readonly name: string
+  readonly sha256: string
+}
+
+/** `visitPath`: the visit's own file, null where it has none yet; `handed`: as what the browser was given it. */
+export function createAutosave(
+  programFolder: string,
+  visitPath: string | null,
+  handed: Handed | null = null,
+): Autosave {
   const folder = unsavedFolder(programFolder)
   const file = join(folder, `unsaved-${process.pid}-${randomUUID()}.visit`)
   let last: Promise<unknown> = Promise.resolve()
@@ -34,7 +45,7 @@ export function createAutosave(programFolder: string, visitPath: string | null):
   return {
     keep: (visit, passphrase) =>
       after(async () => {
-        const head = { visitPath: visitPath && resolve(visitPath) }
+        const head = { visitPath: visitPath && resolve(visitPath), ...(handed && { handed }) }
         const content = `${JSON.stringify(head)}\n${await fileContent(visit, passphrase)}`
         await attempt(folder, () => mkdir(folder, { recursive: true, mode: 0o700 }))
         await writeOutputs([{ path: file, content, ownerOnly: true }])
@@ -50,6 +61,8 @@ export interface Unsaved {
   readonly visitPath: string | null
   readonly keptAtMs: number
   readonly isProtected: boolean
+  /** Null where no browser was given it. */
+  readonly handed: Handed | null
 }
 
 /** What programs that no longer run left unsaved, latest first. */
@@ -63,9 +76,9 @@ export async function unsavedVisits(programFolder: string): Promise<readonly Uns
 }
 
 async function unsavedIn(file: string): Promise<readonly Unsaved[]> {
-  const { visitPath, content } = parts(await readFile(file))
+  const { visitPath, handed, content } = parts(await readFile(file))
   const { mtimeMs } = await stat(file)
-  return [{ file, visitPath, keptAtMs: mtimeMs, isProtected: isProtected(content.toString('utf8')) }]
+  return [{ file, visitPath, keptAtMs: mtimeMs, isProtected: isProtected(content.toString('utf8')), handed }]
 }
 
 /** What was left unsaved of the visit in a file since it was last saved, the latest; null where nothing was. */
@@ -95,12 +108,22 @@ export async function discardUnsaved(file: string): Promise<void> {
   await rm(file, { force: true })
 }
 
-function parts(bytes: Buffer): { readonly visitPath: string | null; readonly content: Buffer } {
+/** Removes what is kept of a file that was given to the browser, once it is seen that it was saved. */
+export async function discardHanded(programFolder: string, sha256: string): Promise<void> {
+  for (const { file, handed } of await unsavedVisits(programFolder)) {
+    if (handed?.sha256 === sha256) await discardUnsaved(file)
+  }
+}
+
+const HANDED = z.object({ handed: z.object({ name: z.string(), sha256: z.string() }) })
+
+function parts(bytes: Buffer): Pick<Unsaved, 'visitPath' | 'handed'> & { readonly content: Buffer } {
   const end = bytes.indexOf('\n')
   const head = parsedJson(bytes.toString('utf8', 0, Math.max(end, 0))) as
     { visitPath?: unknown } | null | undefined
   const visitPath = typeof head?.visitPath === 'string' ? head.visitPath : null
-  return { visitPath, content: bytes.subarray(end + 1) }
+  const handed = HANDED.safeParse(head).data?.handed ?? null
+  return { visitPath, handed, content: bytes.subarray(end + 1) }
 }
 
 export function unsavedFolder(programFolder: string): string {

@@ -50,5 +50,7 @@ export interface UnsavedView {
   readonly name: string | null
   /** '2026-11-25 18:03'. */
   readonly when: string
+  /** Whether the browser was given it to save, and nobody knows whether it did. */
+  readonly handed: boolean
   readonly isProtected: boolean
 }

@@ -75,14 +75,16 @@ export function Beginning({ bridge, ask, busy, turn }: Props) {
 
 function Unsaved(props: { readonly unsaved: UnsavedView; readonly ask: FileAsk; readonly busy: boolean }) {
   const { unsaved, ask, busy } = props
-  const { mark, name, when, isProtected } = unsaved
+  const { mark, name, when, handed, isProtected } = unsaved
   const called = `${name ?? 'A visit without a file'} of ${when}`
   return (
     <li className="log-row">
       <span>
         <b>{name ?? 'A visit without a file'}</b>{' '}
         <span className="quiet">
-          last kept {when}
+          {handed
+            ? `given to the browser to save, ${when}: discard it if you have the file`
+            : `last kept ${when}`}
           {isProtected && ', protected'}
         </span>
       </span>
