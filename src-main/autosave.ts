@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { mkdir, readdir, readFile, rm, stat } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
+import { z } from 'zod'
 import { parsedJson } from '../src-core/visit/format'
 import type { Visit } from '../src-core/visit/visit'
 import { isProtected } from './protection'
@@ -22,8 +23,18 @@ export interface Autosave {
   remove(): Promise<void>
 }
 
-/** `visitPath`: the visit's own file, null where it has none yet. */
-export function createAutosave(programFolder: string, visitPath: string | null): Autosave {
+/** A file that was given to the browser to save: nobody knows whether it did. */
+export interface Handed {
+  readonly name: string
+  readonly sha256: string
+}
+
+/** `visitPath`: the visit's own file, null where it has none yet; `handed`: as what the browser was given it. */
+export function createAutosave(
+  programFolder: string,
+  visitPath: string | null,
+  handed: Handed | null = null,
+): Autosave {
   const folder = unsavedFolder(programFolder)
   const file = join(folder, `unsaved-${process.pid}-${randomUUID()}.visit`)
   let last: Promise<unknown> = Promise.resolve()
@@ -36,7 +47,7 @@ export function createAutosave(programFolder: string, visitPath: string | null):
     keep: (visit, passphrase, holds = '') =>
       after(async () => {
         const told = passphrase === null && holds !== '' ? { holds } : {}
-        const head = { visitPath: visitPath && resolve(visitPath), ...told }
+        const head = { visitPath: visitPath && resolve(visitPath), ...told, ...(handed && { handed }) }
         const content = `${JSON.stringify(head)}\n${await fileContent(visit, passphrase)}`
         await attempt(folder, () => mkdir(folder, { recursive: true, mode: 0o700 }))
         await writeOutputs([{ path: file, content, ownerOnly: true }])
@@ -54,6 +65,8 @@ export interface Unsaved {
   readonly isProtected: boolean
   /** What it holds, in words; '' where that is not told. */
   readonly holds: string
+  /** Null where no browser was given it. */
+  readonly handed: Handed | null
 }
 
 /** What programs that no longer run left unsaved, latest first. */
@@ -67,9 +80,11 @@ export async function unsavedVisits(programFolder: string): Promise<readonly Uns
 }
 
 async function unsavedIn(file: string): Promise<readonly Unsaved[]> {
-  const { visitPath, holds, content } = parts(await readFile(file))
+  const { visitPath, handed, holds, content } = parts(await readFile(file))
   const { mtimeMs } = await stat(file)
-  return [{ file, visitPath, keptAtMs: mtimeMs, isProtected: isProtected(content.toString('utf8')), holds }]
+  return [
+    { file, visitPath, keptAtMs: mtimeMs, isProtected: isProtected(content.toString('utf8')), holds, handed },
+  ]
 }
 
 /** What was left unsaved of the visit in a file since it was last saved, the latest; null where nothing was. */
@@ -99,13 +114,25 @@ export async function discardUnsaved(file: string): Promise<void> {
   await rm(file, { force: true })
 }
 
-function parts(bytes: Buffer): Pick<Unsaved, 'visitPath' | 'holds'> & { readonly content: Buffer } {
+/** Removes what is kept of a file that was given to the browser, once it is seen that it was saved. */
+export async function discardHanded(programFolder: string, sha256: string): Promise<void> {
+  for (const { file, handed } of await unsavedVisits(programFolder)) {
+    if (handed?.sha256 === sha256) await discardUnsaved(file)
+  }
+}
+
+const HANDED = z.object({ handed: z.object({ name: z.string(), sha256: z.string() }) })
+
+function parts(
+  bytes: Buffer,
+): Pick<Unsaved, 'visitPath' | 'handed' | 'holds'> & { readonly content: Buffer } {
   const end = bytes.indexOf('\n')
   const head = parsedJson(bytes.toString('utf8', 0, Math.max(end, 0))) as
     { visitPath?: unknown; holds?: unknown } | null | undefined
   const visitPath = typeof head?.visitPath === 'string' ? head.visitPath : null
   const holds = typeof head?.holds === 'string' ? head.holds : ''
-  return { visitPath, holds, content: bytes.subarray(end + 1) }
+  const handed = HANDED.safeParse(head).data?.handed ?? null
+  return { visitPath, handed, holds, content: bytes.subarray(end + 1) }
 }
 
 export function unsavedFolder(programFolder: string): string {

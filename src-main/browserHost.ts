@@ -60,7 +60,7 @@ export async function startBrowserHost(options: HostOptions): Promise<BrowserHos
   async function respond(request: IncomingMessage, response: ServerResponse): Promise<void> {
     const [path, query] = splitTarget(request.url ?? '')
     if (request.headers.host !== host) return refuse(response, 403, 'Not this address.')
-    if (request.method === 'GET' && path === '/open') return letIn(query, response)
+    if (request.method === 'GET' && path === '/open') return letIn(query, request, response)
     if (!matches(cookieOf(request, cookieName), cookieHash)) {
       return refuse(response, 403, 'Open the address that npm run browser printed.')
     }
@@ -70,9 +70,14 @@ export async function startBrowserHost(options: HostOptions): Promise<BrowserHos
     return answerMessage(path, request, response)
   }
 
-  function letIn(query: string, response: ServerResponse): void {
+  function letIn(query: string, request: IncomingMessage, response: ServerResponse): void {
     const given = new URLSearchParams(query).get('token')
-    if (tokenUsed || !matches(given, tokenHash)) {
+    const isRight = matches(given, tokenHash)
+    // The browser that it let in may open it again: it has what it would be given.
+    if (isRight && tokenUsed && matches(cookieOf(request, cookieName), cookieHash)) {
+      return send(response, 303, { location: '/' })
+    }
+    if (tokenUsed || !isRight) {
       return refuse(response, 403, 'This address works once. Start npm run browser again for a new one.')
     }
     tokenUsed = true

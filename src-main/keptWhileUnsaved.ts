@@ -1,6 +1,6 @@
 import { setImmediate } from 'node:timers/promises'
 import type { Visit } from '../src-core/visit/visit'
-import { createAutosave } from './autosave'
+import { createAutosave, type Handed } from './autosave'
 import { WriteFailed } from './writeFiles'
 
 /** Keeps a window's visit on the disk as long as it is not saved. */
@@ -21,9 +21,13 @@ interface Wanted {
   readonly holds: string
 }
 
-/** `visitPath`: the visit's own file, null where it has none yet. */
-export function keptWhileUnsaved(programFolder: string, visitPath: string | null): KeptWhileUnsaved {
-  const autosave = createAutosave(programFolder, visitPath)
+/** `visitPath`: the visit's own file, null where it has none yet; `handed`: as what the browser was given it. */
+export function keptWhileUnsaved(
+  programFolder: string,
+  visitPath: string | null,
+  handed: Handed | null = null,
+): KeptWhileUnsaved {
+  const autosave = createAutosave(programFolder, visitPath, handed)
   let wanted: Wanted | 'nothing' | null = null
   let work: Promise<void> | null = null
   let fault: string | null = null

@@ -44,9 +44,9 @@ export function openingOfBytes(name: string, bytes: Uint8Array): Opening {
   }
 }
 
-export function openingOfUnsaved({ file, visitPath, keptAtMs }: Unsaved): Opening {
+export function openingOfUnsaved({ file, visitPath, keptAtMs, handed }: Unsaved): Opening {
   return {
-    name: visitPath && basename(visitPath),
+    name: visitPath === null ? (handed?.name ?? null) : basename(visitPath),
     path: visitPath,
     unsavedFile: file,
     load: (ask) => loadUnsaved(file, ask),

@@ -5,13 +5,14 @@ import type { AskedOfPerson, BeginningView, FileView } from '../src-core/bridge/
 import { EMPTY_VISIT, type Visit } from '../src-core/visit/visit'
 import { removedTracesText } from '../src-core/wording/traces'
 import * as WORDS from '../src-core/wording/visitWindow'
-import { discardUnsaved, unsavedVisits } from './autosave'
+import { discardHanded, discardUnsaved, unsavedVisits } from './autosave'
+import { BYTE_TOOLS } from './byteTools'
 import { keptWhileUnsaved, type KeptWhileUnsaved } from './keptWhileUnsaved'
 import { markOf, type Opening, openingEmpty, openingOfFile, openingOfUnsaved, read } from './opening'
 import { recentVisits, rememberVisit } from './recentVisits'
 import { removeTraces } from './traces'
 import { lockVisit, type Release } from './visitLock'
-import { fileContent, type LoadedVisit, saveVisit, wasChangedOutside } from './visitStore'
+import { changedOutside, fileContent, type LoadedVisit, saveVisit } from './visitStore'
 import { isSameFile, WriteFailed } from './writeFiles'
 
 /** What the keeping of a visit's file works with. */
@@ -107,6 +108,8 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
   let asked: AskedOfPerson | null = null
   let pending: Pending | null = null
   let kept: KeptWhileUnsaved = keptWhileUnsaved(programFolder, null)
+  /** What the browser was given last: kept, for it may not have saved it. */
+  let handed: { readonly kept: KeptWhileUnsaved; readonly sha256: string } | null = null
 
   const isEdited = () => held.visit() !== saved.visit || passphrase !== saved.passphrase
   const ask = (what: AskedOfPerson): FileDone => {
@@ -164,6 +167,9 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
       return { ...NOTHING, problems }
     }
     await kept.end(true)
+    await handed?.kept.end(handed.sha256 === loaded.sha256)
+    handed = null
+    await discardHanded(programFolder, loaded.sha256)
     if (!lock.isOwn) await standing.release()
     const release = path === null ? NOWHERE.release : (lock.release ?? NOWHERE.release)
     const cautions = [...loaded.damage, ...(lock.release === null ? [WORDS.OPEN_ELSEWHERE] : [])]
@@ -194,10 +200,19 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
   async function handOver(name: string): Promise<FileDone> {
     const visit = held.visit()
     const content = await fileContent(withZone(visit), passphrase)
-    saved = { visit, passphrase }
-    standing = { ...standing, name }
-    // What was kept stays until the window ends: a browser may not have saved what it was given.
     const bytes = new TextEncoder().encode(content)
+    // A copy of a visit that has its place is no save of it.
+    if (standing.path === null) {
+      const sha256 = BYTE_TOOLS.sha256(bytes)
+      const next = keptWhileUnsaved(programFolder, null, { name, sha256 })
+      next.keep(visit, passphrase, holds())
+      await next.settled()
+      await handed?.kept.end(true)
+      handed = { kept: next, sha256 }
+      saved = { visit, passphrase }
+      standing = { ...standing, name }
+      changed()
+    }
     return { ...NOTHING, said: WORDS.handedText(name), download: { fileName: name, bytes } }
   }
 
@@ -206,7 +221,8 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     const isOwn = standing.path !== null && isSameFile(path, standing.path)
     const openedAs = isOwn && !overOther ? standing.openedAs : null
     const damagedAs = isOwn ? standing.damagedAs : null
-    if (openedAs !== null && wasChangedOutside(path, openedAs)) return ask({ kind: 'changed-outside', name })
+    const other = openedAs === null ? null : changedOutside(path, openedAs)
+    if (other !== null) return ask({ kind: `${other}-outside`, name })
     const release = isOwn ? standing.release : await lockVisit(path)
     if (release === null) return problem(name, WORDS.OPEN_ELSEWHERE)
     const visit = held.visit()
@@ -262,6 +278,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     asked = null
     switch (what?.kind) {
       case 'changed-outside':
+      case 'gone-outside':
         return saveFirst(true)
       case 'remove-traces':
         return said(removedTracesText(programFolder, await removeTraces(programFolder)))
@@ -344,7 +361,8 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
       })),
       unsaved: (await unsavedVisits(programFolder)).map((one) => ({
         mark: markOf(one.file),
-        name: one.visitPath && basename(one.visitPath),
+        name: openingOfUnsaved(one).name,
+        handed: one.handed !== null,
         when: tools.minuteOf(one.keptAtMs),
         isProtected: one.isProtected,
         holds: one.holds,
@@ -359,6 +377,8 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     request,
     end: async (discard) => {
       await kept.end(discard || !isEdited())
+      // What is left edited holds all that the browser was given.
+      await handed?.kept.end(discard || isEdited())
       await standing.release()
     },
   }

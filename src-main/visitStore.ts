@@ -69,9 +69,8 @@ export async function saveVisit(request: SaveRequest): Promise<string> {
   const content = await fileContent(visit, passphrase)
   await whileSaving(path, async () => {
     const standing = standingAt(path)
-    if (openedAs !== null && isOther(standing, openedAs)) {
-      throw new WriteFailed(path, VISIT_FILE.changedOutside)
-    }
+    const other = openedAs === null ? null : otherThan(openedAs, path, standing)
+    if (other !== null) throw new WriteFailed(path, VISIT_FILE[OTHER[other]])
     const file = realPath(path)
     const keepAs =
       passphrase !== null && isInClear(standing) ? null : placeOfStanding(file, standing, request)
@@ -102,13 +101,16 @@ export function sha256Of(path: string): string | null {
   return standing && BYTE_TOOLS.sha256(standing)
 }
 
-/** Whether the file is another than it was when it was opened, or gone: a window asks before its person works on. */
-export function wasChangedOutside(path: string, openedAs: string): boolean {
-  return isOther(standingAt(path), openedAs)
+const OTHER = { gone: 'goneOutside', changed: 'changedOutside' } as const
+
+/** Whether the file is another than it was when it was opened, or gone: a window asks before it saves. */
+export function changedOutside(path: string, openedAs: string): keyof typeof OTHER | null {
+  return otherThan(openedAs, path, standingAt(path))
 }
 
-function isOther(standing: Buffer | null, openedAs: string): boolean {
-  return standing === null || BYTE_TOOLS.sha256(standing) !== openedAs
+function otherThan(openedAs: string, path: string, standing: Buffer | null): keyof typeof OTHER | null {
+  if (standing !== null) return BYTE_TOOLS.sha256(standing) === openedAs ? null : 'changed'
+  return existsSync(path) ? 'changed' : 'gone'
 }
 
 async function removeClear(path: string): Promise<void> {

@@ -36,7 +36,8 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
   const report = state?.report ?? null
   const opened = report?.kind === 'opened' ? report : null
   const step = stepShown(chosen, report)
-  useUndoKeys(visit.undo, visit.redo)
+  const isAsking = (state?.file.asked ?? null) !== null
+  useUndoKeys(visit.undo, visit.redo, isAsking)
   const ask = useFile(bridge, visit)
   const file = state?.file ?? null
   const notKept = useKept(bridge, state)
@@ -56,7 +57,8 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
 
   function drop(event: DragEvent) {
     event.preventDefault()
-    visit.add([...event.dataTransfer.files])
+    // What the program asked is answered first.
+    if (!isAsking) visit.add([...event.dataTransfer.files])
   }
 
   /** Opens the file picker, unless what was chosen there could not be taken now. */
@@ -184,11 +186,11 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
   )
 }
 
-/** Undo and redo by the usual keys; in a field they are the field's own. */
-function useUndoKeys(undo: () => void, redo: () => void) {
+/** Undo and redo by the usual keys; in a field they are the field's own, and nothing while something is asked. */
+function useUndoKeys(undo: () => void, redo: () => void, isAsking: boolean) {
   useEffect(() => {
     function pressed(event: KeyboardEvent) {
-      if (!(event.ctrlKey || event.metaKey) || event.altKey) return
+      if (!(event.ctrlKey || event.metaKey) || event.altKey || isAsking) return
       if (event.target instanceof HTMLElement && event.target.matches('input, textarea')) return
       const key = event.key.toLowerCase()
       if (key === 'z') (event.shiftKey ? redo : undo)()

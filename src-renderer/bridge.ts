@@ -1,4 +1,4 @@
-import type { Argument, Bridge, Changed, Channel, Result } from '../src-core/bridge/contract'
+import type { Argument, Bridge, Changed, Channel, Problem, Result } from '../src-core/bridge/contract'
 import { decodeMessage, encodeMessage, encodeParts } from '../src-core/bridge/wire'
 import { checkLogFiles, readLogFiles } from './logFiles'
 
@@ -18,7 +18,17 @@ export interface WindowBridge extends Bridge {
 export function chooseBridge(): WindowBridge {
   const desktop = window.visitReport
   if (desktop === undefined) return hostBridge((input, init) => fetch(input, init))
-  return { ...desktop, addFiles: async (files) => desktop.addLogs({ logs: await readLogFiles(files) }) }
+  return {
+    ...desktop,
+    addFiles: async (files) => {
+      const { logs, problems } = await readLogFiles(files)
+      return withProblems(problems, await desktop.addLogs({ logs: [...logs] }))
+    },
+  }
+}
+
+function withProblems(problems: readonly Problem[], changed: Changed): Changed {
+  return problems.length === 0 ? changed : { ...changed, problems: [...problems, ...changed.problems] }
 }
 
 export const HOST_ENDED = 'The program behind this window has ended. Start it again with npm run browser.'
@@ -41,10 +51,10 @@ export function hostBridge(send: typeof fetch): WindowBridge {
   return {
     // The browser sends the files from the disk: nothing of them passes through the window.
     addFiles: async (files) => {
-      await checkLogFiles(files)
-      const logs = files.map((file) => ({ name: file.name, bytes: file }))
+      const { logs: opened, problems } = await checkLogFiles(files)
+      const logs = opened.map((file) => ({ name: file.name, bytes: file }))
       const { head, parts } = encodeParts({ logs }, (item) => (item instanceof Blob ? item : null))
-      return sent('addLogs', new Blob([head, ...parts]))
+      return withProblems(problems, await sent('addLogs', new Blob([head, ...parts])))
     },
     about: sender('about'),
     show: sender('show'),

@@ -12,7 +12,7 @@ export function useProgress(bridge: Bridge, working: boolean) {
   useEffect(() => {
     if (!working) return
     cancelled.current = false
-    let timer = setTimeout(ask, SHOWN_AFTER_MS)
+    let timer = askIn(SHOWN_AFTER_MS)
     let current = true
     async function ask() {
       // Asked for before the work had begun, it would have stopped nothing.
@@ -20,7 +20,11 @@ export function useProgress(bridge: Bridge, working: boolean) {
       const given = await bridge.progress(null)
       if (!current) return
       setProgress(given)
-      timer = setTimeout(ask, ASKED_EVERY_MS)
+      timer = askIn(ASKED_EVERY_MS)
+    }
+    function askIn(ms: number) {
+      // What goes wrong on the way is told of the work itself.
+      return setTimeout(() => void ask().catch(() => undefined), ms)
     }
     return () => {
       current = false
@@ -30,7 +34,6 @@ export function useProgress(bridge: Bridge, working: boolean) {
   }, [bridge, working])
   const cancel = useCallback(() => {
     cancelled.current = true
-    // What goes wrong on the way is told of the work itself.
     bridge.cancel(null).catch(() => undefined)
   }, [bridge])
   return { progress, cancel }

@@ -29,6 +29,7 @@ export type AskedOfPerson =
   | { readonly kind: 'unsaved'; readonly next: string | null }
   | { readonly kind: 'open-elsewhere'; readonly name: string }
   | { readonly kind: 'changed-outside'; readonly name: string }
+  | { readonly kind: 'gone-outside'; readonly name: string }
   | { readonly kind: 'remove-traces' }
 
 /** What there is to begin with besides logs. */
@@ -51,6 +52,8 @@ export interface UnsavedView {
   readonly name: string | null
   /** '2026-11-25 18:03'. */
   readonly when: string
+  /** Whether the browser was given it to save, and nobody knows whether it did. */
+  readonly handed: boolean
   readonly isProtected: boolean
   /** Its days and logs, in words; '' of a protected one, which tells nothing. */
   readonly holds: string

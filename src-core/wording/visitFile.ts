@@ -14,6 +14,8 @@ export const VISIT_FILE = {
     'The file is damaged, and nothing of it can be trusted. Open the previous version that was kept beside it.',
   changedOutside:
     'another program has changed it since it was opened. Save under another name, or open it again.',
+  goneOutside:
+    'it is gone since it was opened: moved or removed. Save under another name, or open it where it is.',
   'too-little-memory':
     'There is too little memory to open the file. Close other programs and try again; the file stays as it is.',
   beingSaved: 'another program is saving it at this moment. Try again.',

@@ -75,6 +75,11 @@ const WORDS: {
     text: 'It is not as this window opened or saved it. Saving puts this visit in its place; what stands there now is kept beside it, its name ending in .previous, where neither is protected.',
     goOn: 'Replace it',
   }),
+  'gone-outside': ({ name }) => ({
+    heading: `${name} is gone`,
+    text: 'It no longer stands where this window opened or saved it: it was moved or removed. Saving writes it there anew.',
+    goOn: 'Write it anew',
+  }),
   'remove-traces': () => ({
     heading: 'Remove traces?',
     text: 'Removes the list of recent visits, what was never saved of visits that are not open, and the program log. Visits that you saved stay where they are.',

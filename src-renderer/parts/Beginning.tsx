@@ -76,7 +76,7 @@ export function Beginning({ bridge, ask, busy, turn }: Props) {
 
 function Unsaved(props: { readonly unsaved: UnsavedView; readonly ask: FileAsk; readonly busy: boolean }) {
   const { unsaved, ask, busy } = props
-  const { mark, name, when, isProtected, holds } = unsaved
+  const { mark, name, when, handed, isProtected, holds } = unsaved
   const [asking, setAsking] = useState(false)
   const keepIt = useFocusOn<HTMLButtonElement>(asking)
   const called = `${name ?? 'A visit without a file'} of ${when}`
@@ -85,7 +85,9 @@ function Unsaved(props: { readonly unsaved: UnsavedView; readonly ask: FileAsk; 
       <span>
         <b>{name ?? 'A visit without a file'}</b>{' '}
         <span className="quiet">
-          last kept {when}
+          {handed
+            ? `given to the browser to save, ${when}: discard it if you have the file`
+            : `last kept ${when}`}
           {isProtected && ', protected'}
         </span>
         {holds !== '' && <span className="held">{holds}</span>}

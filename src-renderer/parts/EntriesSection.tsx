@@ -62,8 +62,9 @@ export function EntriesSection({ spec, forms, unit, opened, busy, fill }: Props)
                   type="button"
                   className="link"
                   aria-disabled={busy}
-                  onClick={() => {
-                    if (busy) return
+                  onClick={({ detail }) => {
+                    // The second of a double click falls on the entry below, which has come up.
+                    if (busy || detail > 1) return
                     close()
                     void fill({ form, place, fields: null }, `Removed: ${entry.text}.`)
                   }}

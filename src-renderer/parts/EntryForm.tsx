@@ -21,6 +21,9 @@ interface Props {
   readonly onCancel: (() => void) | null
 }
 
+/** Sent for a day or time that is half written or none: the browser gives nothing of it. */
+const HALF_WRITTEN = '?'
+
 /** Fields that are sent together; what is wrong with one stands at it, and the first such field takes the focus. */
 export function EntryForm({ label, draft, specs, fields, action, busy, onSend, onCancel }: Props) {
   const drafts = useContext(DraftsContext)
@@ -40,8 +43,13 @@ export function EntryForm({ label, draft, specs, fields, action, busy, onSend, o
   function send(event: SyntheticEvent) {
     event.preventDefault()
     if (busy) return
+    const inputs = [...(form.current?.querySelectorAll('input') ?? [])]
+    const half = new Set(inputs.filter(({ validity }) => validity.badInput).map(({ name }) => name))
     const all = Object.fromEntries(
-      shown.map(({ name, choices }) => [name, written[name] ?? choices?.[0].value ?? '']),
+      shown.map(({ name, choices }) => [
+        name,
+        half.has(name) ? HALF_WRITTEN : (written[name] ?? choices?.[0].value ?? ''),
+      ]),
     )
     const long = shown.filter(({ name }) => lengthFault(all[name], MESSAGE_LIMITS.words) !== '')
     // Told at the field as it is written.

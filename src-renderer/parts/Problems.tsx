@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'react'
 import type { Problem } from '../../src-core/bridge/contract'
 
 interface Props {
@@ -5,11 +6,13 @@ interface Props {
   readonly fault: string
 }
 
-/** What was not done, and why. */
+/** What was not done, and why; it comes into view. */
 export function Problems({ problems, fault }: Props) {
+  const told = useRef<HTMLDivElement>(null)
+  useEffect(() => told.current?.scrollIntoView({ block: 'nearest' }), [problems, fault])
   if (problems.length === 0 && fault === '') return null
   return (
-    <div className="fault" role="alert">
+    <div ref={told} className="fault" role="alert">
       {fault !== '' && <p>{fault}</p>}
       {problems.map(({ about, message }, position) => (
         <p key={position}>

@@ -1,3 +1,4 @@
+import type { MouseEvent } from 'react'
 import type { LogView, SetAsideView } from '../../src-core/bridge/logsView'
 import type { RefusalView } from '../../src-core/bridge/stoppedView'
 import type { DocumentLog, VisitState } from '../../src-core/bridge/visitState'
@@ -50,7 +51,13 @@ export function LogsScreen({ state, visit, onAdd, onStep }: Props) {
           .map(({ message }) => <p key={message}>{message}</p>)}
       <ul className="rows">
         {state.visit.logs.map((log) => (
-          <LogEntry key={log.sha256} log={log} state={state} visit={visit} />
+          <LogEntry
+            key={log.sha256}
+            log={log}
+            state={state}
+            visit={visit}
+            onRemove={() => heading.current?.focus()}
+          />
         ))}
       </ul>
       {report.kind === 'opened' && (
@@ -70,15 +77,23 @@ export function LogsScreen({ state, visit, onAdd, onStep }: Props) {
   )
 }
 
-function LogEntry(props: { readonly log: DocumentLog } & Pick<Props, 'state' | 'visit'>) {
-  const { log, state, visit } = props
+interface LogEntryProps extends Pick<Props, 'state' | 'visit'> {
+  readonly log: DocumentLog
+  /** The button that was pressed goes with its log. */
+  readonly onRemove: () => void
+}
+
+function LogEntry({ log, state, visit, onRemove }: LogEntryProps) {
   const { report } = state
   const busy = visit.busy !== ''
   const answer = (answers: Answers) => {
     if (!busy) visit.edit({ kind: 'answer', sha256: log.sha256, answers })
   }
-  const remove = () => {
-    if (!busy) visit.edit({ kind: 'remove-log', sha256: log.sha256 }, `Removed ${log.name}.`)
+  const remove = ({ detail }: MouseEvent) => {
+    // The second of a double click falls on the log below, which has come up.
+    if (busy || detail > 1) return
+    onRemove()
+    visit.edit({ kind: 'remove-log', sha256: log.sha256 }, `Removed ${log.name}.`)
   }
   const view = report.kind === 'opened' ? report.logs.find(({ sha256 }) => sha256 === log.sha256) : undefined
   const refusals: readonly RefusalView[] =

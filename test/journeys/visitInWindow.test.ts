@@ -259,11 +259,18 @@ describeJourney('a visit in the window', () => {
       await page.getByText('Recovered. It is not saved yet.').waitFor()
       await part('Questions')
       await expect.poll(() => page.locator('.entries').innerText()).toContain(`asked before ${how}`)
-      // For the next round, nothing is left.
-      await saved(() => button('Save').click())
+      const path = await saved(() => button('Save').click())
       await part('File')
       await button('Begin an empty one').click()
       await shown(page, '.section')
+      await journey.endHost()
+      await page.close()
+      // The browser may not have saved it. For the next round, nothing is left: the file is seen.
+      page = await journey.newPage({ ownFolder })
+      await page.getByText(/given to the browser to save, .*: discard it if you have the file/).waitFor()
+      await page.close()
+      page = await journey.newPage({ ownFolder, files: [path] })
+      await shown(page, '.large-figures')
       await journey.endHost()
       await page.close()
     }

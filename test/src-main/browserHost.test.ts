@@ -99,6 +99,18 @@ describe('the way in', () => {
     expect(again.body).toBe('This address works once. Start npm run browser again for a new one.\n')
   })
 
+  it('leads the browser that it let in to the page again, and no other', async () => {
+    const cookie = await letIn()
+    const open = (given: string, by: string) =>
+      rawHttp(port, request(`GET /open?token=${given}`, { Cookie: by }))
+    const again = await open(token, cookie)
+    expect(again).toMatchObject({ status: 303, headers: { location: '/' } })
+    expect(again.headers['set-cookie']).toBeUndefined()
+    expect((await open(token, `visit-report-${port}=${'A'.repeat(43)}`)).status).toBe(403)
+    expect((await open(`${token}x`, cookie)).status).toBe(403)
+    expect((await open('', cookie)).status).toBe(403)
+  })
+
   it('is not used up by a wrong token', async () => {
     expect((await rawHttp(port, request(`GET /open?token=${token}x`))).status).toBe(403)
     expect(await letIn()).toMatch(/^visit-report-/)

@@ -6,7 +6,7 @@ import { build } from 'vite'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { EMPTY_VISIT } from '../../src-core/visit/visit'
 import { lockVisit } from '../../src-main/visitLock'
-import { loadVisit, saveVisit, wasChangedOutside } from '../../src-main/visitStore'
+import { changedOutside, loadVisit, saveVisit } from '../../src-main/visitStore'
 import { fixedChance } from '../helpers/analysisFixture'
 
 // Programs killed while they save, and two that save one visit. A few in every run; `npm run test:crashes` does a
@@ -152,12 +152,12 @@ describe('a visit that another program has open', () => {
   it('and is changed there is not written over, and says so before it is saved', async () => {
     const path = join(folder, 'changed.visit')
     const openedAs = await saveVisit({ path, visit: EMPTY_VISIT, passphrase: null, openedAs: null })
-    expect(wasChangedOutside(path, openedAs)).toBe(false)
+    expect(changedOutside(path, openedAs)).toBeNull()
     await run(['numbered', path, '7', '1'])
-    expect(wasChangedOutside(path, openedAs)).toBe(true)
+    expect(changedOutside(path, openedAs)).toBe('changed')
     const mine = { path, visit: { ...EMPTY_VISIT, label: 'mine' }, passphrase: null }
     await expect(saveVisit({ ...mine, openedAs })).rejects.toThrow('another program has changed it')
     expect(await labelIn(path)).toBe('7')
-    expect(wasChangedOutside(join(folder, 'gone.visit'), openedAs)).toBe(true)
+    expect(changedOutside(join(folder, 'gone.visit'), openedAs)).toBe('gone')
   })
 })

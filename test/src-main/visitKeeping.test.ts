@@ -20,7 +20,7 @@ import { createCalculator } from '../../src-main/calculator'
 import type { FileDialogs } from '../../src-main/visitKeeping'
 import { createVisitService, type VisitService } from '../../src-main/visitService'
 import { lockVisit } from '../../src-main/visitLock'
-import { loadVisit, saveVisit } from '../../src-main/visitStore'
+import { fileContent, loadVisit, saveVisit } from '../../src-main/visitStore'
 import { visitLog } from '../helpers/visits'
 
 // The file of a window's visit, asked for as the window asks for it, on the disk.
@@ -411,6 +411,29 @@ describe('what a killed program left', () => {
   })
 })
 
+describe('a visit file that is gone', () => {
+  it('is told to be gone, and written anew where that is wanted', async () => {
+    await saved()
+    await ask({ does: 'choose' })
+    await label('mine')
+    rmSync(path)
+    await ask({ does: 'save' })
+    expect((await standing()).asked).toEqual({ kind: 'gone-outside', name: 'thursday.visit' })
+    await ask({ does: 'cancel' })
+    expect(existsSync(path)).toBe(false)
+    await ask({ does: 'save' })
+    expect((await ask({ does: 'go-on' })).said).toBe('Saved thursday.visit.')
+    expect(readFileSync(path, 'utf8')).toContain('mine')
+    expect((await standing()).edited).toBe(false)
+  })
+
+  it('is not written by a program that does not ask', async () => {
+    await expect(
+      saveVisit({ path, visit: VISIT, passphrase: null, openedAs: 'a'.repeat(64) }),
+    ).rejects.toThrow('it is gone since it was opened')
+  })
+})
+
 describe('what is not saved', () => {
   it('is told to be nowhere where the disk does not take it, until it does or is saved', async () => {
     await saved()
@@ -477,6 +500,47 @@ describe('in the browser', () => {
     expect(await loadVisit(path, () => Promise.reject(new Error('not protected')))).toMatchObject({
       visit: { logs: [{ name: 'sample.csv' }] },
     })
+  })
+
+  it('what the browser was given is kept and offered, until it is seen saved or discarded', async () => {
+    await service.addSample(null)
+    const { download } = await ask({ does: 'save' })
+    const { download: last } = await ask({ does: 'save' })
+    expect(unsavedFiles()).toHaveLength(1)
+    await ask({ does: 'begin' })
+    await service.end(false)
+    await killed()
+    const { unsaved } = await service.beginning(null)
+    expect(unsaved).toMatchObject([{ name: 'visit.visit', handed: true }])
+    // Another file, though of the same visit, was not what is kept.
+    const opens = (bytes: typeof download) =>
+      service.addLogs({ logs: [{ name: 'visit.visit', bytes: bytes?.bytes ?? new Uint8Array() }] })
+    await opens({ fileName: '', bytes: new TextEncoder().encode(await fileContent(VISIT, null)) })
+    expect((await service.beginning(null)).unsaved).toHaveLength(1)
+    await opens(last)
+    expect((await service.beginning(null)).unsaved).toEqual([])
+    expect(unsavedFiles()).toEqual([])
+  })
+
+  it('what was given is recovered as not saved', async () => {
+    await service.addSample(null)
+    await ask({ does: 'save' })
+    await service.end(false)
+    await killed()
+    const [{ mark }] = (await service.beginning(null)).unsaved
+    const { state } = await ask({ does: 'recover', mark })
+    expect(state.visit.logs).toMatchObject([{ name: 'sample.csv' }])
+    expect(state.file).toMatchObject({ name: 'visit.visit', edited: true })
+    expect(unsavedFiles()).toHaveLength(1)
+  })
+
+  it('a copy of a visit that has its place is no save of it', async () => {
+    await saved()
+    await service.openWith(path, [])
+    await label('mine')
+    const { download, state } = await ask({ does: 'save-as' })
+    expect(new TextDecoder().decode(download?.bytes)).toContain('mine')
+    expect(state.file.edited).toBe(true)
   })
 
   it('a visit that the command line names is saved in its place', async () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it, vi } from 'vitest'
-import { readLogFiles, LogFileError } from '../../src-renderer/logFiles'
+import { checkLogFiles, LogFileError, readLogFiles } from '../../src-renderer/logFiles'
 
 const MB = 1024 * 1024
 
@@ -18,18 +18,21 @@ describe('files that were chosen', () => {
     // The first is ready last.
     await new File(['x'], 'x').arrayBuffer()
     give(new Uint8Array([1, 2]).buffer)
-    expect(await reading).toEqual([
-      { name: 'first.csv', bytes: new Uint8Array([1, 2]) },
-      { name: 'second.csv', bytes: new Uint8Array([0, 255]) },
-    ])
+    expect(await reading).toEqual({
+      logs: [
+        { name: 'first.csv', bytes: new Uint8Array([1, 2]) },
+        { name: 'second.csv', bytes: new Uint8Array([0, 255]) },
+      ],
+      problems: [],
+    })
   })
 
   it('may be as many and as large as one message holds', async () => {
     const many = Array.from({ length: 50 }, (_, i) => new File(['a'], `${i}.csv`))
-    expect(await readLogFiles(many)).toHaveLength(50)
+    expect((await readLogFiles(many)).logs).toHaveLength(50)
     const { file, arrayBuffer } = fileOfSize(100 * MB)
     arrayBuffer.mockResolvedValue(new ArrayBuffer(1))
-    expect(await readLogFiles([file])).toHaveLength(1)
+    expect((await readLogFiles([file])).logs).toHaveLength(1)
   })
 
   it('are refused before one of them is read where they are too many together', async () => {
@@ -49,11 +52,18 @@ describe('files that were chosen', () => {
     expect(arrayBuffer).not.toHaveBeenCalled()
   })
 
-  it('are named where one cannot be opened, such as a folder', async () => {
+  it('that cannot be opened, such as a folder, are named, and the others taken', async () => {
     const folder = new File([], 'meters')
-    folder.arrayBuffer = () => Promise.reject(new DOMException('gone', 'NotFoundError'))
-    await expect(readLogFiles([new File(['a'], 'a.csv'), folder])).rejects.toThrow(
-      new LogFileError('meters could not be opened. If it is a folder, choose the files inside it.'),
-    )
+    const gone = () => Promise.reject(new DOMException('gone', 'NotFoundError'))
+    folder.arrayBuffer = gone
+    folder.slice = () => Object.assign(new Blob(), { arrayBuffer: gone })
+    const log = new File(['a'], 'a.csv')
+    const message = 'It could not be opened. If it is a folder, choose the files inside it.'
+    const problems = [{ about: 'meters', message }]
+    expect(await checkLogFiles([folder, log])).toEqual({ logs: [log], problems })
+    expect(await readLogFiles([folder, log])).toMatchObject({ logs: [{ name: 'a.csv' }], problems })
+    for (const taking of [checkLogFiles, readLogFiles]) {
+      await expect(taking([folder])).rejects.toThrow(new LogFileError(`meters: ${message}`))
+    }
   })
 })
