@@ -152,7 +152,7 @@ describe('a save', () => {
     await expect(save(OLD, openedAs)).rejects.toThrow('another program has changed it')
     expect(content()).toBe(await fileContent(NEW, null))
     rmSync(path)
-    await expect(save(OLD, openedAs)).rejects.toThrow('another program has changed it')
+    await expect(save(OLD, openedAs)).rejects.toThrow('it is gone since it was opened')
   })
 
   it('over the file it was opened from gives what the next save is held against', async () => {

@@ -504,8 +504,8 @@ describe('in the browser', () => {
 
   it('what the browser was given is kept and offered, until it is seen saved or discarded', async () => {
     await service.addSample(null)
+    await ask({ does: 'save' })
     const { download } = await ask({ does: 'save' })
-    const { download: last } = await ask({ does: 'save' })
     expect(unsavedFiles()).toHaveLength(1)
     await ask({ does: 'begin' })
     await service.end(false)
@@ -513,11 +513,10 @@ describe('in the browser', () => {
     const { unsaved } = await service.beginning(null)
     expect(unsaved).toMatchObject([{ name: 'visit.visit', handed: true }])
     // Another file, though of the same visit, was not what is kept.
-    const opens = (bytes: typeof download) =>
-      service.addLogs({ logs: [{ name: 'visit.visit', bytes: bytes?.bytes ?? new Uint8Array() }] })
-    await opens({ fileName: '', bytes: new TextEncoder().encode(await fileContent(VISIT, null)) })
+    const opens = (bytes = new Uint8Array()) => service.addLogs({ logs: [{ name: 'visit.visit', bytes }] })
+    await opens(new TextEncoder().encode(await fileContent(VISIT, null)))
     expect((await service.beginning(null)).unsaved).toHaveLength(1)
-    await opens(last)
+    await opens(download?.bytes)
     expect((await service.beginning(null)).unsaved).toEqual([])
     expect(unsavedFiles()).toEqual([])
   })
