@@ -9,7 +9,10 @@ interface Props {
 /** What was not done, and why; it comes into view. */
 export function Problems({ problems, fault }: Props) {
   const told = useRef<HTMLDivElement>(null)
-  useEffect(() => told.current?.scrollIntoView({ block: 'nearest' }), [problems, fault])
+  useEffect(() => {
+    // A browser may answer with a promise, which is no clean-up.
+    void told.current?.scrollIntoView({ block: 'nearest' })
+  }, [problems, fault])
   if (problems.length === 0 && fault === '') return null
   return (
     <div ref={told} className="fault" role="alert">
