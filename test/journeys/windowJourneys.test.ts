@@ -159,7 +159,7 @@ describeJourney('people and their logs', () => {
     [
       'a folder',
       () => (mkdirSync(join(folder, 'meters'), { recursive: true }), [join(folder, 'meters')]),
-      /meters could not be opened\. If it is a folder/,
+      /meters: It could not be opened\. If it is a folder/,
     ],
     [
       'a file of 2 GB',

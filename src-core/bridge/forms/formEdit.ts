@@ -1,5 +1,6 @@
 import { resolveTargets, type TargetRequest } from '../../analysis/targets'
 import type { GlucoseUnit } from '../../units/glucose'
+import { parseIsoDay } from '../../units/wallClock'
 import type { Edit } from '../../visit/edits'
 import type { Visit } from '../../visit/visit'
 import { correctedText, FORM_WORDS, notOfUnit } from '../../wording/forms'
@@ -61,13 +62,18 @@ export function formEdit(
     case 'laboratoryA1c':
     case 'changes':
     case 'questions': {
-      if ((fields?.date ?? '') > now && (form === 'controls' || form === 'laboratoryA1c')) {
+      if ((form === 'controls' || form === 'laboratoryA1c') && isToCome(fields?.date, now)) {
         return { faults: [{ field: 'date', message: FORM_WORDS.toCome }] }
       }
       const after = kitAfter(kit, form, place, fields)
       return 'faults' in after ? after : setting({ kit: after.kit })
     }
   }
+}
+
+/** What is no day is told as such. */
+function isToCome(day: string | undefined, now: string): boolean {
+  return day !== undefined && parseIsoDay(day) !== null && day > now
 }
 
 function setting(settings: Extract<Edit, { kind: 'set' }>['settings']): FormRead {

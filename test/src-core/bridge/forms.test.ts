@@ -119,6 +119,7 @@ describe('what is wrong with a field', () => {
     ['typed', { ...TYPED, date: '0026-05-20' }, 'date', 'Look at the year'],
     ['strips', { expires: '0027-05-01' }, 'expires', 'Look at the year'],
     ['controls', { ...CONTROL, date: '2026-07-01' }, 'date', 'still to come'],
+    ['laboratoryA1c', { date: '?', value: '6.5', unit: '%' }, 'date', 'Write a day of the calendar'],
     ['laboratoryA1c', { date: '2031-01-01', value: '6.5', unit: '%' }, 'date', 'still to come'],
     ['typed', { ...TYPED, date: '2026-07-01' }, 'date', 'still to come'],
     ['targets', { group: 'own', low: '180', high: '70', unit: '' }, 'high', 'come after'],
