@@ -1,5 +1,5 @@
 import { MEASURING_RANGE_MG_DL, UNIT_TELLTALE } from '../../reference/meter'
-import { type GlucoseUnit } from '../../units/glucose'
+import type { GlucoseUnit } from '../../units/glucose'
 import { parseIsoDay } from '../../units/wallClock'
 import type { TypedReading } from '../../visit/visit'
 import { FORM_WORDS, notOfUnit } from '../../wording/forms'
