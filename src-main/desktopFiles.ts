@@ -1,4 +1,4 @@
-import type { Problem } from '../src-core/bridge/contract'
+import type { Problem } from '../src-core/bridge/visitState'
 import { CLOSING } from '../src-core/wording/visitWindow'
 import { filesNamed } from './filesNamed'
 import type { FileDialogs } from './visitKeeping'

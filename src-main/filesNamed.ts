@@ -1,6 +1,7 @@
 import { readFileSync, statSync } from 'node:fs'
 import { basename } from 'node:path'
-import type { LogFile, Problem } from '../src-core/bridge/contract'
+import type { LogFile } from '../src-core/bridge/contract'
+import type { Problem } from '../src-core/bridge/visitState'
 import { MESSAGE_LIMITS } from '../src-core/bridge/limits'
 import { NOT_READABLE, VISIT_ALONE } from '../src-core/wording/visitWindow'
 import { isVisitFile } from './commandVisit'

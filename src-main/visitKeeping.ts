@@ -1,5 +1,5 @@
 import { basename, dirname, resolve } from 'node:path'
-import type { Problem } from '../src-core/bridge/contract'
+import type { Problem } from '../src-core/bridge/visitState'
 import type { FileRequest } from '../src-core/bridge/fileRequest'
 import type { AskedOfPerson, BeginningView, FileView } from '../src-core/bridge/fileView'
 import { EMPTY_VISIT, type Visit } from '../src-core/visit/visit'

@@ -7,13 +7,12 @@ import type {
   FormOutcome,
   Handlers,
   LogFile,
-  Problem,
   Stale,
 } from '../src-core/bridge/contract'
 import { formEdit } from '../src-core/bridge/forms/formEdit'
 import type { FormRequest } from '../src-core/bridge/forms/formRequest'
 import { MESSAGE_LIMITS } from '../src-core/bridge/limits'
-import { documentView, type ReportView, type VisitState } from '../src-core/bridge/visitState'
+import { documentView, type Problem, type ReportView, type VisitState } from '../src-core/bridge/visitState'
 import type { WindowEdit } from '../src-core/bridge/windowEdit'
 import type { ImportContext } from '../src-core/log/logSource'
 import { wallSeconds, zoneOffsets } from '../src-core/units/timeZone'

@@ -1,4 +1,5 @@
-import type { Argument, Bridge, Changed, Channel, Problem, Result } from '../src-core/bridge/contract'
+import type { Argument, Bridge, Changed, Channel, Result } from '../src-core/bridge/contract'
+import type { Problem } from '../src-core/bridge/visitState'
 import { decodeMessage, encodeMessage, encodeParts } from '../src-core/bridge/wire'
 import { checkLogFiles, readLogFiles } from './logFiles'
 

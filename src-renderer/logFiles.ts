@@ -1,4 +1,5 @@
-import type { LogFile, Problem } from '../src-core/bridge/contract'
+import type { LogFile } from '../src-core/bridge/contract'
+import type { Problem } from '../src-core/bridge/visitState'
 import { MESSAGE_LIMITS } from '../src-core/bridge/limits'
 
 const BYTES_PER_MB = 1024 * 1024

@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from 'react'
-import type { Changed, Problem, ProgressView } from '../src-core/bridge/contract'
-import type { VisitState } from '../src-core/bridge/visitState'
+import type { Changed, ProgressView } from '../src-core/bridge/contract'
+import type { Problem, VisitState } from '../src-core/bridge/visitState'
 import type { WindowEdit } from '../src-core/bridge/windowEdit'
 import { HOST_ENDED, type WindowBridge } from './bridge'
 import { LogFileError } from './logFiles'

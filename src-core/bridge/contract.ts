@@ -7,7 +7,7 @@ import { MESSAGE_LIMITS } from './limits'
 import type { PictureScreenView } from './pictureScreen'
 import { READING_FILTER, type RowsView } from './readingRows'
 import type { ReadingView } from './readingView'
-import type { VisitState } from './visitState'
+import type { Problem, VisitState } from './visitState'
 import { WINDOW_EDIT } from './windowEdit'
 
 // What the window and the program behind it may say to each other. Both ends, and both ways of carrying the
@@ -94,12 +94,6 @@ export interface FileOutcome extends Changed {
   readonly said: string
   /** A file for the browser to save. */
   readonly download: { readonly fileName: string; readonly bytes: Uint8Array<ArrayBuffer> } | null
-}
-
-/** Something that was not done, and why; `about` names the log where it is one's own. */
-export interface Problem {
-  readonly about: string | null
-  readonly message: string
 }
 
 export type PdfOutcome =

@@ -2,10 +2,15 @@ import type { History } from '../visit/history'
 import type { TypedReading, Visit } from '../visit/visit'
 import { editName } from '../wording/window'
 import type { FileView } from './fileView'
-import type { Problem } from './contract'
 import { formsView, type FormsView } from './forms/formsView'
 import type { StoppedView } from './stoppedView'
 import type { OpenedView } from './visitView'
+
+/** Something that was not done, and why; `about` names the log where it is one's own. */
+export interface Problem {
+  readonly about: string | null
+  readonly message: string
+}
 
 /** The visit as it stands, all that the window shows at once. */
 export interface VisitState {

@@ -1,5 +1,5 @@
 import { useEffect, useRef } from 'react'
-import type { Problem } from '../../src-core/bridge/contract'
+import type { Problem } from '../../src-core/bridge/visitState'
 
 interface Props {
   readonly problems: readonly Problem[]
