@@ -67,7 +67,9 @@ export function diary(context: ReportContext): readonly Block[] {
       while (end < to && !byDay.has(end + 1) && !entries.has(end + 1)) end++
       rows.push([
         dayCell(context, day, end),
-        ...columns.map((_, i) => (i === 0 ? [grey(NO_READINGS_THEN)] : '')),
+        ...columns.map((_, i) =>
+          i === 0 ? [{ text: NO_READINGS_THEN, color: PRINT_PALETTE.grey, noWrap: true }] : '',
+        ),
         '',
       ])
       day = end + 1
