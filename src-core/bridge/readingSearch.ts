@@ -46,10 +46,10 @@ function dayAndMonth(day: number): string {
 
 function ofWord(analysis: Analysis, word: string): Fits {
   const { readings, technique, settings } = analysis
-  const letters = metersOnPaper(readings.meters)
+  const onPaper = metersOnPaper(readings.meters)
   const value = (i: number) => readingText(readings, i, settings.unit).toLowerCase()
   const written = (i: number) =>
-    [readings.meal(i), readings.note(i), readings.meters[readings.meter[i]], letters[readings.meter[i]]]
+    [readings.meal(i), readings.note(i), readings.meters[readings.meter[i]], onPaper[readings.meter[i]]]
       .join(' ')
       .toLowerCase()
   const isWhole = (i: number) =>

@@ -61,8 +61,8 @@ export function assessTechnique(
   const repeatSets = sets.map((members) => {
     const sound = members.filter((index) => !isDoubtful.has(index))
     const agree = contradictions(readings, members).every((reason) => reason === null)
-    const undecided = members.filter((index) => decisions.get(index)?.choice !== 'leave-out')
-    return describeSet(readings, members, { sound, undecided, agree })
+    const notLeftOut = members.filter((index) => decisions.get(index)?.choice !== 'leave-out')
+    return describeSet(readings, members, { sound, notLeftOut, agree })
   })
   const repeats = repeatability(readings, repeatSets)
   const ofThemselves = doubtful.filter((one) => !isDoubtfulByEquipment(one, settings.doubtThreshold))
@@ -104,14 +104,14 @@ function findDoubts(readings: Readings, order: Uint32Array, settings: Settings, 
 /** Members that are neither doubtful nor left out, those that the person did not leave out, and whether all agree. */
 interface SetMembers {
   readonly sound: readonly number[]
-  readonly undecided: readonly number[]
+  readonly notLeftOut: readonly number[]
   readonly agree: boolean
 }
 
 function describeSet(
   readings: Readings,
   members: readonly number[],
-  { sound, undecided, agree }: SetMembers,
+  { sound, notLeftOut, agree }: SetMembers,
 ): RepeatSet {
   const valuesOf = (indexes: readonly number[]) =>
     Float64Array.from(indexes, (index) => readings.mgDl[index]).sort()
@@ -124,7 +124,7 @@ function describeSet(
     meanMgDl: average,
     consensusMgDl: soundDecide
       ? (mean(valuesOf(sound)) as number)
-      : (quantileR7(undecided.length > 0 ? valuesOf(undecided) : values, 0.5) as number),
+      : (quantileR7(notLeftOut.length > 0 ? valuesOf(notLeftOut) : values, 0.5) as number),
     spreadPercent: (100 * (values[values.length - 1] - values[0])) / average,
     agree,
     holdsLow: members.some((index) => isLow(readings, index)),

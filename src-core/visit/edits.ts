@@ -54,7 +54,7 @@ export function edited(visit: Visit, edit: Edit): Visit {
         logs: visit.logs.map((log) => (log.sha256 === edit.sha256 ? { ...log, answers: edit.answers } : log)),
       }
     case 'decide':
-      return { ...visit, decisions: withDecision(visit, edit.decision) }
+      return { ...visit, decisions: withDecision(visit.decisions, edit.decision) }
     case 'take-back': {
       const decisions = visit.decisions.filter(({ reading }) => !isSameReading(reading, edit.reading))
       return decisions.length === visit.decisions.length ? visit : { ...visit, decisions }
@@ -65,16 +65,24 @@ export function edited(visit: Visit, edit: Edit): Visit {
         replaces === undefined
           ? [...visit.typed, reading]
           : visit.typed.map((one, index) => (index === replaces ? reading : one))
-      return { ...visit, typed, ...(insteadOf && { decisions: withDecision(visit, insteadOf) }) }
+      const before = replaces === undefined ? undefined : visit.typed[replaces]
+      const decisions = visit.decisions.map((decision) =>
+        before && isOfCorrection(decision, before)
+          ? { ...decision, reason: correctedText(reading) }
+          : decision,
+      )
+      return {
+        ...visit,
+        typed,
+        decisions: insteadOf ? withDecision(decisions, insteadOf) : decisions,
+      }
     }
     case 'remove-typed': {
       const removed = visit.typed.at(edit.index)
       if (edit.index < 0 || !removed) return visit
       const typed = visit.typed.filter((_, index) => index !== edit.index)
       // With a correction goes what it decided of the log's own reading.
-      const decisions = visit.decisions.filter(
-        ({ reading, reason }) => reading.at.slice(0, 16) !== removed.at || reason !== correctedText(removed),
-      )
+      const decisions = visit.decisions.filter((decision) => !isOfCorrection(decision, removed))
       return { ...visit, typed, decisions }
     }
     case 'set':
@@ -82,7 +90,15 @@ export function edited(visit: Visit, edit: Edit): Visit {
   }
 }
 
-function withDecision({ decisions }: Visit, decision: Decision): readonly Decision[] {
+/** Whether a typed reading, as the correction that it is, made this decision of the log's own. */
+function isOfCorrection({ reading, reason }: Decision, typed: TypedReading): boolean {
+  return reading.at.slice(0, MINUTE_LENGTH) === typed.at && reason === correctedText(typed)
+}
+
+/** Of `YYYY-MM-DDTHH:MM`. */
+const MINUTE_LENGTH = 16
+
+function withDecision(decisions: readonly Decision[], decision: Decision): readonly Decision[] {
   return [...decisions.filter(({ reading }) => !isSameReading(reading, decision.reading)), decision]
 }
 

@@ -114,10 +114,7 @@ export function doubtOfFindings(findings: readonly Finding[], doubtfulLows: numb
   const isOfLows = findings.some(({ code }) => code === 'lows-gather' || code === 'lows-in-runs')
   const counted =
     isOfLows && doubtfulLows > 0 ? ` Lows count here whatever the doubt (${doubtfulLows} marked ‘?’).` : ''
-  return doubtSentence(findings, counted)
-}
-
-function doubtSentence(findings: readonly Finding[], counted: string): string {
+  const tail = `${counted}${bracketsText(findings)}`
   const numbered = (fate: Finding['withoutDoubtful']) =>
     findings.flatMap(({ withoutDoubtful }, i) => (withoutDoubtful === fate ? [String(i + 1)] : []))
   const told = (numbers: readonly string[], one: string, several: string) =>
@@ -138,9 +135,9 @@ function doubtSentence(findings: readonly Finding[], counted: string): string {
     ),
   ]
   if (about.length + rests.length === 0) {
-    return `${findings.length === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading.${counted}${bracketsText(findings)}`
+    return `${findings.length === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading.${tail}`
   }
   const others =
     about.length > 0 && rests.length === 0 && findings.length > 1 ? ['none of the others rests on one'] : []
-  return `${capitalised([...about, ...rests, ...others].join('; '))}.${counted}${bracketsText(findings)}`
+  return `${capitalised([...about, ...rests, ...others].join('; '))}.${tail}`
 }

@@ -101,6 +101,15 @@ describe('what is counted', () => {
     expect((await rows()).total).toBe(299)
   })
 
+  it('as doubtful for one known cause names that cause', async () => {
+    await add(METER)
+    await edit({ kind: 'set', settings: { kit: { strips: [{ expires: '2026-03-01' }] } } })
+    const view = await service.picture({ revision: last.state.revision })
+    expect(view.kind === 'picture' && view.figures.remarks).toContainEqual(
+      expect.stringMatching(/A cause is known: \d+ readings of meter A with strips past their date\.$/),
+    )
+  })
+
   it('below what meters show is told as perhaps of the other unit', async () => {
     await add(
       METER,

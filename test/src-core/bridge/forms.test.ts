@@ -180,8 +180,11 @@ describe('a reading typed in place of a log’s own', () => {
         { reading: corrects, choice: 'leave-out', reason: 'typed by hand instead: 58 mg/dL', decidedAt: NOW },
       ],
     })
-    // Taken away again, the log's own counts as before.
     const corrected = edited(EMPTY_VISIT, given.edit)
-    expect(edited(corrected, { kind: 'remove-typed', index: 0 })).toEqual(EMPTY_VISIT)
+    const reading = { ...corrected.typed[0], value: 60 }
+    const again = edited(corrected, { kind: 'type-reading', reading, replaces: 0 })
+    expect(again.decisions).toMatchObject([{ reason: 'typed by hand instead: 60 mg/dL' }])
+    // Taken away again, the log's own counts as before.
+    expect(edited(again, { kind: 'remove-typed', index: 0 })).toEqual(EMPTY_VISIT)
   })
 })
