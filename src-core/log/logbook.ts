@@ -10,7 +10,7 @@ import { clockNotes } from './clockSense'
 import { DELIMITERS } from './dialect'
 import { type Duplicate, findDuplicates } from './duplicates'
 import { decodedText } from './encoding'
-import { type LogEntry, resolveEntries } from './entries'
+import { type LogEntry, type RepeatedRow, resolveEntries } from './entries'
 import type { LogReport, SetAsideRow } from './logReport'
 import type { ImportContext } from './logSource'
 import type { ReadLog } from './readLog'
@@ -75,7 +75,7 @@ export function mergeLogs(
     sources: logs.map((log, source) => reportOf(log, source, readings, context, shifts)),
     readings,
     duplicatesAcrossLogs: across.length,
-    entries: resolveEntries(logs, context.zone, shifts),
+    entries: resolveEntries(logs, context.zone, shifts, repeatedRows(draft, tables, duplicates)),
   }
 }
 
@@ -106,6 +106,28 @@ function equalDayOnlyRows(
     if (left[place] === 0 && lines[draft.source[place]].has(draft.line[place])) places.push(place)
   }
   return places
+}
+
+/** The rows that stand before in the same log: letter for letter where they have no time, else by their reading. */
+function repeatedRows(
+  { source, line }: ReadingsBuilder,
+  tables: readonly RowTable[],
+  duplicates: readonly Duplicate[],
+): readonly RepeatedRow[] {
+  const repeated: RepeatedRow[] = tables.flatMap(({ equalRows }, log) =>
+    equalRows.map(({ row, first }) => ({ source: log, row, of: first })),
+  )
+  const rowOf = (place: number): number => tables[source[place]].rowAtLine(line[place])
+  /** The place in each log that is one with a kept reading, by both. */
+  const firsts = new Map<string, number>()
+  for (const { place, of } of duplicates) {
+    const log = source[place]
+    const key = `${of} ${log}`
+    const first = source[of] === log ? of : firsts.get(key)
+    if (first === undefined) firsts.set(key, place)
+    else repeated.push({ source: log, row: rowOf(place), of: rowOf(first) })
+  }
+  return repeated
 }
 
 /** Gives logs that name no meter 'meter A', 'meter B'; logs that share readings are one meter. */
