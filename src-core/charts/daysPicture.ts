@@ -118,8 +118,8 @@ function brackets(
 ): readonly SceneNode[] {
   const stretches = equipmentStretches(
     technique.doubtful.filter(({ index }) => index >= start && index < end),
-    (index) => readings.meter[index],
-    settings.doubtThreshold,
+    readings,
+    settings,
   )
   const stroke = { color: palette.ink, width: 1.2 }
   const yOf = (day: DayNumber) => plot.top + (day - from) * heightOfADay

@@ -55,7 +55,7 @@ export function marksOf(
       y: heightOf(analysis, index, scale, plot),
       low: isLow(analysis.readings, index),
       // What strips or a control alone make doubtful fills whole days; it is told as a stretch.
-      doubtful: doubt !== undefined && !isDoubtfulByEquipment(doubt, analysis.settings.doubtThreshold),
+      doubtful: doubt !== undefined && !isDoubtfulByEquipment(doubt, analysis.readings, analysis.settings),
       contradictedBy: contradiction ? contradiction.evidence.other : null,
     }
   })

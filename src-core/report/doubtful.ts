@@ -51,9 +51,8 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
   const title = heading(DOUBTFUL_TITLE, SECTION.doubtful)
   if (all.length === 0) return outside === 0 ? [] : keptTogether([title, ...outsideText], context.width)
 
-  const { doubtThreshold } = context.analysis.settings
-  const meterOf = (index: number) => context.analysis.readings.meter[index]
-  const stretches = equipmentStretches(all, meterOf, doubtThreshold)
+  const { readings, settings } = context.analysis
+  const stretches = equipmentStretches(all, readings, settings)
   const { shown, further } = chosen(context)
   const rest =
     further.length === 0
@@ -95,12 +94,11 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
 
 /** The readings that are shown one by one, and the further ones; in both the lows come first. */
 function chosen(context: ReportContext) {
-  const { readings } = context.analysis
-  const { doubtThreshold } = context.analysis.settings
+  const { readings, settings } = context.analysis
   const lowsFirst = (a: DoubtfulReading, b: DoubtfulReading) =>
     Number(isLow(readings, b.index)) - Number(isLow(readings, a.index))
   const byDoubt = doubtfulInPeriod(context)
-    .filter((reading) => !isDoubtfulByEquipment(reading, doubtThreshold))
+    .filter((reading) => !isDoubtfulByEquipment(reading, readings, settings))
     .sort((a, b) => lowsFirst(a, b) || b.doubt - a.doubt || a.index - b.index)
   const inOrder = (list: readonly DoubtfulReading[]) =>
     [...list].sort((a, b) => lowsFirst(a, b) || a.index - b.index)

@@ -10,8 +10,7 @@ export function knownCauses(
 ): readonly string[] {
   const onPaper = metersOnPaper(readings.meters)
   const doubtful = technique.doubtful.filter(({ index }) => index >= start && index < end)
-  const meterOf = (index: number) => readings.meter[index]
-  return equipmentStretches(doubtful, meterOf, settings.doubtThreshold).map(({ reason, indexes }) =>
-    causeText(indexes.length, onPaper[meterOf(indexes[0])], reason.code),
+  return equipmentStretches(doubtful, readings, settings).map(({ reason, indexes }) =>
+    causeText(indexes.length, onPaper[readings.meter[indexes[0]]], reason.code),
   )
 }

@@ -49,8 +49,8 @@ export function daysAndSpread(context: ReportContext): readonly Block[] {
 }
 
 function hasBracket(context: ReportContext): boolean {
-  const { doubtThreshold } = context.analysis.settings
-  return doubtfulInPeriod(context).some((reading) => isDoubtfulByEquipment(reading, doubtThreshold))
+  const { readings, settings } = context.analysis
+  return doubtfulInPeriod(context).some((reading) => isDoubtfulByEquipment(reading, readings, settings))
 }
 
 /** Repeat tests of the whole logbook against one another; nothing where they are few. */

@@ -65,7 +65,7 @@ export function assessTechnique(
     return describeSet(readings, members, { sound, notLeftOut, agree })
   })
   const repeats = repeatability(readings, repeatSets)
-  const ofThemselves = doubtful.filter((one) => !isDoubtfulByEquipment(one, settings.doubtThreshold))
+  const ofThemselves = doubtful.filter((one) => !isDoubtfulByEquipment(one, readings, settings))
   return {
     ...doubts,
     doubtful,

@@ -10,6 +10,13 @@ import { looksLikeOtherUnit } from './reasons/looksLikeOtherUnit'
 import { witnesses } from './reasons/neighbours'
 import { noteTellsOfTechnique } from './reasons/noteTellsOfTechnique'
 import { outsideWorkingTemperature } from './reasons/outsideWorkingTemperature'
+import {
+  areEnough,
+  REASON_CODES,
+  type ReasonCode,
+  type ReasonOf,
+  STANDING_ALONE,
+} from './reasons/reasonTable'
 import { stripOutOfDate } from './reasons/stripOutOfDate'
 import { unlikeNeighbours } from './reasons/unlikeNeighbours'
 import { usualRange } from './reasons/usualRange'
@@ -17,8 +24,7 @@ import type { ContradictedByRepeat, DoubtfulReading, DoubtReason } from './techn
 
 /**
  * The readings that are doubtful, in the logbook's order: by their doubt, or by a reason that stands on its own. Each
- * has every reason that speaks against it, in the order in which advice weighs them: note, equipment, tests nearby, the
- * value itself.
+ * has every reason that speaks against it, in the order of the table of reasons.
  */
 export function doubtfulReadings(
   evidence: Evidence,
@@ -31,41 +37,25 @@ export function doubtfulReadings(
   for (let index = 0; index < readings.n; index++) {
     if (hasFlag(readings, index, FLAG.sensor)) continue
     const low = isLow(readings, index)
-    const overBar = doubt[index] >= (low ? settings.doubtThresholdLow : settings.doubtThreshold)
-    const alone = find.standingAlone(index)
-    if (!overBar && !alone.some((reason) => flags(reason, low))) continue
-    const reasons = find.all(index, alone)
-    if (low && !reasons.some(mayFlagLow)) continue
-    doubtful.push({ index, doubt: doubt[index], reasons })
+    const bar = low ? settings.doubtThresholdLow : settings.doubtThreshold
+    // Most readings have neither, and are asked no more.
+    if (!(doubt[index] >= bar) && find(index, STANDING_ALONE).length === 0) continue
+    const reasons = find(index, REASON_CODES)
+    if (areEnough(reasons, doubt[index], low, settings))
+      doubtful.push({ index, doubt: doubt[index], reasons })
   }
   return doubtful
 }
 
-/** Whether a reason that stands on its own flags: an untagged control test hides no low. */
-function flags(reason: DoubtReason, low: boolean): boolean {
-  return !low || mayFlagLow(reason)
-}
-
-/** No neighbour and no limit speaks against a low alone, whatever its doubt. */
-const NEVER_OF_A_LOW: ReadonlySet<DoubtReason['code']> = new Set([
-  'unlike-neighbours',
-  'faster-than-glucose-changes',
-  'at-measuring-limit',
-])
-
-function mayFlagLow(reason: DoubtReason): boolean {
-  if (NEVER_OF_A_LOW.has(reason.code)) return false
-  if (reason.code === 'looks-like-control-solution') return reason.evidence.tagged
-  // Sugar on the finger would hide a low, not make one.
-  return reason.code !== 'note-tells-of-technique' || reason.evidence.direction !== 'too-high'
+/** Who looks for each reason. */
+type ReasonFinders = {
+  readonly [Code in ReasonCode]: (index: number) => ReasonOf<Code> | null | undefined
 }
 
 function reasonFinder(evidence: Evidence) {
   const { readings, order, repeatSets, equipment } = evidence
   const near = witnesses(readings, order)
   const range = usualRange(readings)
-  const failedControl = failedControls(readings, equipment)
-  const controlSolution = controlSolutionTests(readings, equipment)
   const setOf = new Map<number, ReadonlySet<number>>()
   const contradicted = new Map<number, ContradictedByRepeat>()
   for (const members of repeatSets) {
@@ -76,25 +66,21 @@ function reasonFinder(evidence: Evidence) {
     })
   }
   const noSet: ReadonlySet<number> = new Set()
-  const present = (reasons: readonly (DoubtReason | null | undefined)[]) =>
-    reasons.filter((reason): reason is DoubtReason => reason !== null && reason !== undefined)
-  return {
-    standingAlone: (index: number) =>
-      present([
-        controlSolution(index),
-        stripOutOfDate(readings, equipment, index),
-        failedControl(index),
-        outsideWorkingTemperature(readings, equipment, index),
-      ]),
-    all: (index: number, alone: readonly DoubtReason[]) =>
-      present([
-        noteTellsOfTechnique(evidence.telling(index)),
-        ...alone,
-        contradicted.get(index),
-        fasterThanGlucoseChanges(readings, near, setOf.get(index) ?? noSet, index),
-        unlikeNeighbours(readings, evidence.expected, index),
-        looksLikeOtherUnit(readings, range, index),
-        atMeasuringLimit(readings, index),
-      ]),
+  const finders: ReasonFinders = {
+    'note-tells-of-technique': (index) => noteTellsOfTechnique(evidence.telling(index)),
+    'looks-like-control-solution': controlSolutionTests(readings, equipment),
+    'strip-out-of-date': (index) => stripOutOfDate(readings, equipment, index),
+    'failed-control': failedControls(readings, equipment),
+    'outside-working-temperature': (index) => outsideWorkingTemperature(readings, equipment, index),
+    'contradicted-by-repeat': (index) => contradicted.get(index),
+    'faster-than-glucose-changes': (index) =>
+      fasterThanGlucoseChanges(readings, near, setOf.get(index) ?? noSet, index),
+    'unlike-neighbours': (index) => unlikeNeighbours(readings, evidence.expected, index),
+    'looks-like-other-unit': (index) => looksLikeOtherUnit(readings, range, index),
+    'at-measuring-limit': (index) => atMeasuringLimit(readings, index),
   }
+  return (index: number, codes: readonly ReasonCode[]): readonly DoubtReason[] =>
+    codes
+      .map((code) => finders[code](index))
+      .filter((reason): reason is DoubtReason => reason !== null && reason !== undefined)
 }

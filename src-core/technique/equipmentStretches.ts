@@ -1,3 +1,6 @@
+import type { Settings } from '../analysis/settings'
+import { isLow, type Readings } from '../log/readings'
+import { areEnough, REASONS } from './reasons/reasonTable'
 import type { DoubtfulReading, DoubtReason, FailedControl, StripOutOfDate } from './technique'
 
 /** Readings of one meter that are doubtful for one fault of its strips or meter and for nothing else. */
@@ -7,32 +10,32 @@ export interface EquipmentStretch {
   readonly indexes: readonly number[]
 }
 
-/** Whether a reading is doubtful by its strips or a control alone: its own doubt stays below `doubtThreshold`. */
-export function isDoubtfulByEquipment({ doubt, reasons }: DoubtfulReading, doubtThreshold: number): boolean {
-  return reasons.some(isOfEquipment) && !reasons.some(isOfItself) && !(doubt >= doubtThreshold)
-}
-
-/** Tags and notes of the reading itself speak whatever its doubt. */
-function isOfItself({ code }: DoubtReason): boolean {
-  return code === 'looks-like-control-solution' || code === 'outside-working-temperature'
+/** Whether a reading is doubtful by its strips or a control alone: nothing else that is known of it would do. */
+export function isDoubtfulByEquipment(
+  { index, doubt, reasons }: DoubtfulReading,
+  readings: Readings,
+  settings: Settings,
+): boolean {
+  const others = reasons.filter((reason) => !isOfEquipment(reason))
+  return others.length < reasons.length && !areEnough(others, doubt, isLow(readings, index), settings)
 }
 
 function isOfEquipment(reason: DoubtReason): reason is FailedControl | StripOutOfDate {
-  return reason.code === 'failed-control' || reason.code === 'strip-out-of-date'
+  return REASONS[reason.code].ofEquipment === 'days-on-end'
 }
 
 /** The readings doubtful by strips or a control alone, those of one fault and one meter together. */
 export function equipmentStretches(
   doubtful: readonly DoubtfulReading[],
-  meterOf: (index: number) => number,
-  doubtThreshold: number,
+  readings: Readings,
+  settings: Settings,
 ): readonly EquipmentStretch[] {
   const stretches = new Map<string, { reason: FailedControl | StripOutOfDate; indexes: number[] }>()
   for (const reading of doubtful) {
     const reason = reading.reasons.find(isOfEquipment)
-    if (reason === undefined || !isDoubtfulByEquipment(reading, doubtThreshold)) continue
+    if (reason === undefined || !isDoubtfulByEquipment(reading, readings, settings)) continue
     const fault = reason.code === 'failed-control' ? reason.evidence.failedOn : reason.evidence.goodUntil
-    const key = `${reason.code} ${fault} ${meterOf(reading.index)}`
+    const key = `${reason.code} ${fault} ${readings.meter[reading.index]}`
     const stretch = stretches.get(key)
     if (stretch === undefined) stretches.set(key, { reason, indexes: [reading.index] })
     else stretch.indexes.push(reading.index)

@@ -115,39 +115,47 @@ function lowAlone(value: string): Advice {
   }
 }
 
-/** What strips, meter and control solution explain. */
+/** What strips, meter and control solution explain; null of a reason that speaks of neither. */
 function equipmentAdvice(reason: DoubtReason): Advice | null {
-  if (reason.code === 'outside-working-temperature') {
-    const { celsius, lowest } = reason.evidence
-    const side =
-      celsius < lowest ? 'cold: some meters then read too low' : 'hot: some meters then read too high'
-    return {
-      fitsBest: `meter or strips too ${side}.`,
-      alsoPossible: 'nothing wrong: many meters do not mind.',
-      nextTime: 'let meter, strips and hands come to room temperature for twenty minutes, then test.',
+  switch (reason.code) {
+    case 'outside-working-temperature': {
+      const { celsius, lowest } = reason.evidence
+      const side =
+        celsius < lowest ? 'cold: some meters then read too low' : 'hot: some meters then read too high'
+      return {
+        fitsBest: `meter or strips too ${side}.`,
+        alsoPossible: 'nothing wrong: many meters do not mind.',
+        nextTime: 'let meter, strips and hands come to room temperature for twenty minutes, then test.',
+      }
     }
+    case 'looks-like-control-solution':
+      return {
+        fitsBest: 'a test of control solution, not of blood.',
+        alsoPossible: 'a reading that has its value by chance.',
+        nextTime: 'tag control tests in the meter, so that they never enter the averages.',
+      }
+    case 'failed-control':
+      return {
+        fitsBest: 'strips or meter: the control test failed. Days on end from one vial point to the strips.',
+        alsoPossible: 'a control solution out of date, or shaken too little.',
+        nextTime:
+          'test the control again with a new drop. Outside its range twice: do not rely on this vial or meter, use the ' +
+          'other one, ask the pharmacy or maker.',
+      }
+    case 'strip-out-of-date':
+      return {
+        fitsBest: 'strips past their date: which way they err cannot be foretold.',
+        alsoPossible: 'strips that are still good: only a control test tells.',
+        nextTime: 'a new vial in date, lid shut, the date of opening written on it.',
+      }
+    case 'contradicted-by-repeat':
+    case 'faster-than-glucose-changes':
+    case 'unlike-neighbours':
+    case 'note-tells-of-technique':
+    case 'looks-like-other-unit':
+    case 'at-measuring-limit':
+      return null
   }
-  return EQUIPMENT_ADVICE[reason.code] ?? null
-}
-
-const EQUIPMENT_ADVICE: Readonly<Partial<Record<DoubtReason['code'], Advice>>> = {
-  'looks-like-control-solution': {
-    fitsBest: 'a test of control solution, not of blood.',
-    alsoPossible: 'a reading that has its value by chance.',
-    nextTime: 'tag control tests in the meter, so that they never enter the averages.',
-  },
-  'failed-control': {
-    fitsBest: 'strips or meter: the control test failed. Days on end from one vial point to the strips.',
-    alsoPossible: 'a control solution out of date, or shaken too little.',
-    nextTime:
-      'test the control again with a new drop. Outside its range twice: do not rely on this vial or meter, use the ' +
-      'other one, ask the pharmacy or maker.',
-  },
-  'strip-out-of-date': {
-    fitsBest: 'strips past their date: which way they err cannot be foretold.',
-    alsoPossible: 'strips that are still good: only a control test tells.',
-    nextTime: 'a new vial in date, lid shut, the date of opening written on it.',
-  },
 }
 
 /** Advice by direction where no repeat tells the size, or by the value itself. */

@@ -18,16 +18,11 @@ const kit = {
   ],
 }
 const analysis = analysisOf(rows, { kit })
-const THRESHOLD = analysis.settings.doubtThreshold
 const { doubtful } = analysis.technique
 
 describe('readings that a failed control makes doubtful', () => {
   it('are one stretch from the last control that passed on, with their lows', () => {
-    const [stretch, ...others] = equipmentStretches(
-      doubtful,
-      (index) => analysis.readings.meter[index],
-      THRESHOLD,
-    )
+    const [stretch, ...others] = equipmentStretches(doubtful, analysis.readings, analysis.settings)
     expect(others).toEqual([])
     expect(stretch.reason.code).toBe('failed-control')
     const days = stretch.indexes.map((index) => new Date(analysis.readings.at[index] * 1000).getUTCDate())
@@ -37,7 +32,7 @@ describe('readings that a failed control makes doubtful', () => {
 
   it('but for one of which something more is known, which stands alone', () => {
     const high = doubtful.find(({ index }) => analysis.readings.mgDl[index] === 250)
-    expect(high && isDoubtfulByEquipment(high, THRESHOLD)).toBe(false)
+    expect(high && isDoubtfulByEquipment(high, analysis.readings, analysis.settings)).toBe(false)
   })
 
   it('are told once on paper, the low among them named as counted', () => {
