@@ -23,6 +23,7 @@ Output
   --protect               save it enciphered; the passphrase is asked for
   --passphrase-fd N       read the passphrase from this file descriptor instead
   --no-pdf                leave the report out
+  --replace               write over a visit that is not opened, or a file of another program
 Reading
   --log-unit UNIT         mg/dL or mmol/L: unit of a log that does not say
   --dates ORDER           ymd, dmy or mdy: order of the date in a log that does not say
@@ -44,7 +45,7 @@ Report
   --help, --version
 
 Exit status: 0 done; 2 the command line is wrong; 3 a log was refused or needs an answer;
-4 an output could not be written; 1 a fault of the program.
+4 an output could not be written, none is in place; 1 a fault of the program.
 
 Figures are for discussion with the care team, not for dosing decisions.
 `
@@ -60,6 +61,8 @@ export interface Command {
   readonly save: string | null
   /** Whether it is enciphered. */
   readonly protect: boolean
+  /** Whether visits that were not opened, and files that are not this program's, may be written over. */
+  readonly replace: boolean
   readonly passphraseFd: number | null
   /** Where the sheets to hand out go. */
   readonly handout: string | null
@@ -125,6 +128,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       handout: { type: 'string' },
       save: { type: 'string' },
       protect: { type: 'boolean' },
+      replace: { type: 'boolean' },
       'passphrase-fd': { type: 'string' },
       'no-pdf': { type: 'boolean' },
       unit: { type: 'string' },
@@ -189,6 +193,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       handout: values.handout ?? null,
       save: values.save ?? null,
       protect: values.protect ?? false,
+      replace: values.replace ?? false,
       passphraseFd: values['passphrase-fd'] === undefined ? null : descriptor(values['passphrase-fd']),
       unit,
       answers: {

@@ -5,6 +5,7 @@ import { PRINT_PALETTE } from '../src-core/charts/palette'
 import { CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from '../src-core/report/parts'
 import { pageNumberText } from '../src-core/wording/head'
 import { pageFonts } from './fonts'
+import { sealed, UNSEALED } from './pdfSeal'
 
 declare module 'pdfmake' {
   /** Files that the library finds before any of the disk; its types leave it out. */
@@ -45,7 +46,7 @@ export async function renderPdf(document: PageDocument, { madeAtMs }: RenderOpti
   pdfmake.setLocalAccessPolicy(() => false)
   pdfmake.setUrlAccessPolicy(() => false)
   pdfmake.setTableLayouts(TABLE_LAYOUTS)
-  return pdfmake.createPdf(definition(document, new Date(madeAtMs))).getBuffer()
+  return sealed(await pdfmake.createPdf(definition(document, new Date(madeAtMs))).getBuffer())
 }
 
 function definition(document: PageDocument, madeAt: Date): TDocumentDefinitions {
@@ -70,6 +71,7 @@ function definition(document: PageDocument, madeAt: Date): TDocumentDefinitions 
       creator: page.creator,
       creationDate: madeAt,
       modDate: madeAt,
+      ...UNSEALED,
     },
     header: (currentPage) => (currentPage === 1 ? null : (structuredClone(runningHead) as Content)),
     footer: (currentPage, pageCount, pageSize) =>

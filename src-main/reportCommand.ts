@@ -19,6 +19,7 @@ import type { Visit } from '../src-core/visit/visit'
 import { reportKeeper } from '../src-core/visit/visitReport'
 import { sinceLastVisit } from '../src-core/visit/visitRequest'
 import { neverSaved, removedTracesText } from '../src-core/wording/traces'
+import { OR_REPLACE } from '../src-core/wording/outputs'
 import { terminalSummary } from '../src-core/wording/terminalSummary'
 import { readFileSync } from 'node:fs'
 import type { Kit } from '../src-core/kit/kit'
@@ -35,9 +36,11 @@ import { logFault } from './programLog'
 import { terminalProgress } from './terminalProgress'
 import {
   checkWritable,
+  isDevice,
   isSameFile,
   isStandardInput,
   type Output,
+  Spared,
   WriteFailed,
   writeOutputs,
 } from './writeFiles'
@@ -93,7 +96,8 @@ async function run(command: Command): Promise<Exit> {
   if (visits.length > 1)
     return wrongCommand('Several visits are named; open one, with the logs to add to it.')
   const [visitPath] = visits
-  for (const path of outputPaths(command)) checkWritable(path)
+  const ownSave = command.save !== null && visitPath !== undefined && isSameFile(command.save, visitPath)
+  checkPlaces(command, ownSave)
   const kit = command.kit === null ? null : await kitInFile(command.kit)
   if (kit === 'refused') return EXIT.refused
   const opened = visitPath === undefined ? null : await openedVisit(visitPath, command)
@@ -125,16 +129,17 @@ async function run(command: Command): Promise<Exit> {
   if (command.save !== null) {
     const passphrase = await passphraseToSaveWith(command, opened?.passphrase ?? null)
     const { saveVisit } = await import('./visitStore')
-    const own = opened !== null && isSameFile(command.save, visitPath) ? opened : null
-    await saveVisit({
+    const own = ownSave ? opened : null
+    const request = {
       path: command.save,
       visit: { ...visit, zone },
       passphrase,
       openedAs: own?.sha256 ?? null,
       damagedAs: own && own.damage.length > 0 ? own.sha256 : null,
-    })
-  }
-  await writeOutputs(outputs)
+      sparesOthers: !command.replace,
+    }
+    await saveVisit(request, outputs)
+  } else await writeOutputs(outputs)
   if (command.json === '-') process.stdout.write(jsonText(analysis))
   else process.stdout.write(terminalSummary(analysis, outputPaths(command)))
   return EXIT.done
@@ -198,16 +203,20 @@ function notEmpty(passphrase: string): string {
 
 /** The sheets to hand out alone, without any log. */
 async function handOut(command: Command): Promise<Exit> {
-  for (const path of outputPaths(command)) checkWritable(path)
+  checkPlaces(command, false)
   await writeOutputs(await handoutOf(command, command.paper ?? 'A4', command.unit ?? 'mg/dL'))
   for (const path of outputPaths(command)) process.stdout.write(`Wrote ${path}\n`)
   return EXIT.done
 }
 
-async function handoutOf({ handout }: Command, paper: Paper, unit: GlucoseUnit): Promise<readonly Output[]> {
+async function handoutOf(
+  { handout, replace }: Command,
+  paper: Paper,
+  unit: GlucoseUnit,
+): Promise<readonly Output[]> {
   if (handout === null) return []
   const { handoutPdf } = await import('./report')
-  return [{ path: handout, content: await handoutPdf(paper, unit, nowMs()) }]
+  return [{ path: handout, content: await handoutPdf(paper, unit, nowMs()), sparesOthers: !replace }]
 }
 
 /** What the kit file tells; where it cannot be read, that is said. */
@@ -230,6 +239,7 @@ async function kitInFile(path: string): Promise<Kit | 'refused'> {
 
 async function outputsOf(analysis: Analysis, command: Command, visit: Visit): Promise<readonly Output[]> {
   const outputs: Output[] = []
+  const sparesOthers = !command.replace
   if (command.out !== null) {
     // Loaded only here: the PDF library takes longer to start than all the figures.
     const { reportPdf } = await import('./report')
@@ -239,11 +249,12 @@ async function outputsOf(analysis: Analysis, command: Command, visit: Visit): Pr
       ...(visit.diary !== null && { diaryDays: visit.diary === 'all' ? Infinity : visit.diary }),
       madeAtMs: nowMs(),
     })
-    outputs.push({ path: command.out, content })
+    outputs.push({ path: command.out, content, sparesOthers })
   }
   if (command.json !== null && command.json !== '-')
-    outputs.push({ path: command.json, content: jsonText(analysis) })
-  if (command.readings !== null) outputs.push({ path: command.readings, content: readingsCsv(analysis) })
+    outputs.push({ path: command.json, content: jsonText(analysis), sparesOthers })
+  if (command.readings !== null)
+    outputs.push({ path: command.readings, content: readingsCsv(analysis), sparesOthers })
   return [...outputs, ...(await handoutOf(command, visit.paper, analysis.settings.unit))]
 }
 
@@ -255,6 +266,14 @@ function outputPaths(command: Command): readonly string[] {
   return [command.out, command.json, command.readings, command.handout, command.save].filter(
     (path) => path !== null && path !== '-',
   ) as string[]
+}
+
+/** Whether every output may be written, before any work is done. Throws `WriteFailed`. */
+function checkPlaces(command: Command, ownSave: boolean): void {
+  for (const path of outputPaths(command)) {
+    const isOwn = ownSave && path === command.save
+    checkWritable({ path, sparesOthers: !command.replace && !isOwn })
+  }
 }
 
 /** Two outputs in one file, or an output over a log; null where the files are distinct. */
@@ -273,7 +292,7 @@ function clashOfFiles(command: Command): string | null {
     ) {
       return `${path} is a log to read; writing there would destroy it. Choose another name.`
     }
-    if (outputs.slice(index + 1).some((other) => isSameFile(other, path))) {
+    if (!isDevice(path) && outputs.slice(index + 1).some((other) => isSameFile(other, path))) {
       return `Two outputs would go to ${path}. Choose another name for one of them.`
     }
   }
@@ -318,7 +337,7 @@ main(process.argv.slice(2)).then(
       return
     }
     if (error instanceof WriteFailed) {
-      process.stderr.write(`${error.message}\n`)
+      process.stderr.write(`${error.message}${error instanceof Spared ? ` ${OR_REPLACE}` : ''}\n`)
       process.exitCode = EXIT.notWritten
       return
     }

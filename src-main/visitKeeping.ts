@@ -7,13 +7,14 @@ import { removedTracesText } from '../src-core/wording/traces'
 import * as WORDS from '../src-core/wording/visitWindow'
 import { discardHanded, discardUnsaved, unsavedVisits } from './autosave'
 import { BYTE_TOOLS } from './byteTools'
+import type { FileKind } from './fileKind'
 import { keptWhileUnsaved, type KeptWhileUnsaved } from './keptWhileUnsaved'
 import { markOf, type Opening, openingEmpty, openingOfFile, openingOfUnsaved, read } from './opening'
 import { recentVisits, rememberVisit } from './recentVisits'
 import { removeTraces } from './traces'
 import { lockVisit, type Release } from './visitLock'
 import { changedOutside, fileContent, type LoadedVisit, saveVisit } from './visitStore'
-import { isSameFile, WriteFailed } from './writeFiles'
+import { isSameFile, kindAt, WriteFailed } from './writeFiles'
 
 /** What the keeping of a visit's file works with. */
 export interface FileTools {
@@ -87,6 +88,9 @@ interface Standing {
   readonly cautions: readonly string[]
 }
 
+/** What may not be saved over unasked where it was not opened here. */
+const KEPT_UNLESS_ASKED: ReadonlySet<FileKind> = new Set(['visit', 'output', 'other'])
+
 const NOTHING: FileDone = { problems: [], said: '', download: null }
 const NOWHERE: Standing = {
   path: null,
@@ -107,6 +111,8 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
   }
   let asked: AskedOfPerson | null = null
   let pending: Pending | null = null
+  /** Where the visit is to be saved, while it is asked whether what stands there may go. */
+  let toReplace: string | null = null
   let kept: KeptWhileUnsaved = keptWhileUnsaved(programFolder, null)
   /** What the browser was given last: kept, for it may not have saved it. */
   let handed: { readonly kept: KeptWhileUnsaved; readonly sha256: string } | null = null
@@ -228,7 +234,21 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     const visit = held.visit()
     let sha256: string
     try {
-      sha256 = await saveVisit({ path, visit: withZone(visit), passphrase, openedAs, damagedAs })
+      const kind = kindAt(path)
+      if (openedAs === null && !overOther && KEPT_UNLESS_ASKED.has(kind)) {
+        if (!isOwn) await release()
+        toReplace = path
+        return ask({ kind: 'other-stands', name, isVisit: kind === 'visit' })
+      }
+      const sparesOthers = !overOther
+      sha256 = await saveVisit({
+        path,
+        visit: withZone(visit),
+        passphrase,
+        openedAs,
+        damagedAs,
+        sparesOthers,
+      })
     } catch (error) {
       if (!isOwn) await release()
       if (!(error instanceof WriteFailed)) throw error
@@ -279,7 +299,11 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     switch (what?.kind) {
       case 'changed-outside':
       case 'gone-outside':
-        return saveFirst(true)
+        return saveFirst(() => save(false, true))
+      case 'other-stands': {
+        const path = toReplace
+        return path === null ? NOTHING : saveFirst(() => saveAt(path, true))
+      }
       case 'remove-traces':
         return said(removedTracesText(programFolder, await removeTraces(programFolder)))
       case 'unsaved':
@@ -293,9 +317,9 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
   }
 
   /** Saves, then goes on with what waited for it. */
-  async function saveFirst(overOther: boolean): Promise<FileDone> {
+  async function saveFirst(saving: () => Promise<FileDone>): Promise<FileDone> {
     const next = pending
-    const done = await save(false, overOther)
+    const done = await saving()
     if (next === null || isEdited()) return done
     const opened = await goOn(next)
     return { ...opened, download: done.download, said: `${done.said} ${opened.said}`.trim() }
@@ -334,7 +358,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
       case 'go-on':
         return answered()
       case 'save-first':
-        return saveFirst(false)
+        return saveFirst(() => save(false))
       case 'open-with':
         return pending
           ? goOn({ ...pending, passphrase: wanted.passphrase, tries: pending.tries + 1 })

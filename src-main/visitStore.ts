@@ -7,7 +7,15 @@ import { VISIT_FILE } from '../src-core/wording/visitFile'
 import { BYTE_TOOLS } from './byteTools'
 import { isProtected, protect, unprotect } from './protection'
 import { whileSaving } from './visitLock'
-import { damagedOf, previousOf, realPath, WriteFailed, writeOutputs } from './writeFiles'
+import {
+  damagedOf,
+  isDevice,
+  type Output,
+  previousOf,
+  realPath,
+  WriteFailed,
+  writeOutputs,
+} from './writeFiles'
 
 export type LoadedVisit =
   | {
@@ -57,16 +65,23 @@ export interface SaveRequest {
   readonly openedAs: string | null
   /** The file's SHA-256 when it was opened with damage; null or left out where it was sound. */
   readonly damagedAs?: string | null
+  /** Whether a visit that was not opened, and a file that is not this program's, stay as they are. */
+  readonly sparesOthers?: boolean
 }
 
 /**
- * Writes a visit into its file, whole or not at all, readable by its owner alone; what stood there is kept beside it,
- * but no version in clear beside a protected one. Throws `WriteFailed`, also where another program has changed the file
- * since it was opened. Gives its SHA-256.
+ * Writes a visit into its file, whole or not at all, readable by its owner alone unless a visit stood there that was
+ * readable by others; what stood there is kept beside it, but no version in clear beside a protected one. Throws
+ * `WriteFailed`, also where another program has changed the file since it was opened. Gives its SHA-256. Other outputs
+ * of the same run are written with it: all or none, the visit last.
  */
-export async function saveVisit(request: SaveRequest): Promise<string> {
-  const { path, visit, passphrase, openedAs } = request
+export async function saveVisit(request: SaveRequest, others: readonly Output[] = []): Promise<string> {
+  const { path, visit, passphrase, openedAs, sparesOthers = false } = request
   const content = await fileContent(visit, passphrase)
+  if (isDevice(path)) {
+    await writeOutputs([...others, { path, content }])
+    return BYTE_TOOLS.sha256(content)
+  }
   await whileSaving(path, async () => {
     const standing = standingAt(path)
     const other = openedAs === null ? null : otherThan(openedAs, path, standing)
@@ -74,7 +89,11 @@ export async function saveVisit(request: SaveRequest): Promise<string> {
     const file = realPath(path)
     const keepAs =
       passphrase !== null && isInClear(standing) ? null : placeOfStanding(file, standing, request)
-    await writeOutputs([{ path, content, ownerOnly: true, keepAs }])
+    const ownerOnly = standing === null || !isVisit(standing)
+    await writeOutputs([
+      ...others,
+      { path, content, ownerOnly, keepAs, sparesOthers: sparesOthers && openedAs === null },
+    ])
     if (passphrase === null) return
     for (const kept of [previousOf(file), damagedOf(file)]) await removeClear(kept)
   })
@@ -121,8 +140,11 @@ async function removeClear(path: string): Promise<void> {
 }
 
 function isInClear(file: Buffer | null): boolean {
-  const text = withoutByteOrderMark(file?.toString('utf8') ?? '')
-  return beginsAsVisit(text) && !isProtected(text)
+  return file !== null && isVisit(file) && !isProtected(withoutByteOrderMark(file.toString('utf8')))
+}
+
+function isVisit(file: Buffer): boolean {
+  return beginsAsVisit(file.toString('utf8'))
 }
 
 function standingAt(path: string): Buffer | null {

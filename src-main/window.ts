@@ -47,6 +47,8 @@ export function closeSession(session: Session): void {
   session.webRequest.onBeforeRequest((details, callback) => callback({ cancel: !mayLoad(details.url) }))
   session.on('will-download', (event, item) => {
     if (!mayLoad(item.getURL())) event.preventDefault()
+    // Elsewhere the desktop's own dialog asks before a file is replaced; on Linux it must be told to.
+    else item.setSaveDialogOptions({ properties: ['showOverwriteConfirmation'] })
   })
 }
 

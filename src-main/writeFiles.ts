@@ -1,84 +1,157 @@
-import { accessSync, constants, fstatSync, realpathSync, type Stats, statSync } from 'node:fs'
-import { copyFile, link, open, readdir, rename, rm } from 'node:fs/promises'
+import { accessSync, constants, fstatSync, realpathSync, statSync } from 'node:fs'
+import { copyFile, type FileHandle, link, open, readdir, rename, rm, writeFile } from 'node:fs/promises'
 import { randomUUID } from 'node:crypto'
 import { basename, dirname, join, resolve } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
+import { SPARED, whatIsInPlace } from '../src-core/wording/outputs'
+import { type FileKind, fileKind } from './fileKind'
 
 /** A file to be written. */
 export interface Output {
   readonly path: string
   readonly content: string | Uint8Array
-  /** Readable by its owner alone. */
+  /** Readable by its owner alone, whatever stood there. Else it keeps the mode of the file that it replaces. */
   readonly ownerOnly?: boolean
   /** Where what stood there is kept; null or left out keeps it nowhere. */
   readonly keepAs?: string | null
+  /** Whether a visit, and a file that is not this program's, stay as they are: then nothing is written. */
+  readonly sparesOthers?: boolean
 }
 
 /** An output that could not be written; what stood there before is untouched. */
 export class WriteFailed extends Error {
   constructor(
     readonly path: string,
-    why: string,
+    readonly why: string,
   ) {
     super(`${path} could not be written: ${why}`)
+  }
+
+  /** The same, with which files of the run are in place. */
+  with(inPlace: string): WriteFailed {
+    return new WriteFailed(this.path, `${this.why} ${inPlace}`)
+  }
+}
+
+/** An output that was not written, so that what stands there is not lost. */
+export class Spared extends WriteFailed {
+  override with(inPlace: string): Spared {
+    return new Spared(this.path, `${this.why} ${inPlace}`)
   }
 }
 
 /** Says before any work is done whether a file can be written at a path. Throws `WriteFailed`. */
-export function checkWritable(path: string): void {
+export function checkWritable({ path, sparesOthers = false }: Omit<Output, 'content'>): void {
+  const kind = kindAt(path)
+  if (kind === 'device') return checkDevice(path)
   const folder = dirname(resolve(path))
   try {
     accessSync(folder, constants.W_OK)
   } catch (error) {
     throw new WriteFailed(path, reason(error, `the folder ${folder}`))
   }
-  const standing = standingAt(path)
-  if (standing?.isDirectory())
+  if (kind === 'folder')
     throw new WriteFailed(path, 'a folder of that name stands there. Choose another name.')
-  if (standing && !standing.isFile())
-    throw new WriteFailed(path, 'it is a device, not a file. Choose another name.')
-  if (standing && (standing.mode & ANYONE_MAY_WRITE) === 0)
+  if (kind !== 'nothing' && (statSync(path).mode & ANYONE_MAY_WRITE) === 0)
     throw new WriteFailed(path, 'the file that stands there is read-only. Choose another name.')
+  if (sparesOthers && (kind === 'visit' || kind === 'other')) throw new Spared(path, SPARED[kind])
 }
 
 const ANYONE_MAY_WRITE = 0o222
 
-function standingAt(path: string): Stats | undefined {
+/** Pipes, terminals and the like take what is written; a disk would be destroyed. */
+function checkDevice(path: string): void {
+  if (statSync(path).isBlockDevice())
+    throw new WriteFailed(path, 'it is a disk, not a file. Choose another name.')
+}
+
+/** What stands at a path. Throws `WriteFailed` where that cannot be told. */
+export function kindAt(path: string): FileKind {
   try {
-    return statSync(path, { throwIfNoEntry: false })
+    return fileKind(path)
   } catch (error) {
     throw new WriteFailed(path, reason(error, 'it'))
   }
 }
 
+/** Whether what is written to a path goes on to a pipe, a terminal or the like. Throws `WriteFailed`. */
+export function isDevice(path: string): boolean {
+  return kindAt(path) === 'device'
+}
+
+/** An output that is written beside its place. */
+interface Staged {
+  readonly output: Output
+  readonly from: string
+  readonly to: string
+}
+
 /**
- * Writes files so that each is whole or as it was before: all are written beside their places first, then
- * moved there. Throws `WriteFailed`.
+ * Writes files all or none: all are written beside their places and synced first, then moved there in the given order.
+ * Where one fails, those that were moved are taken back, and the message says so. Throws `WriteFailed`.
  */
 export async function writeOutputs(outputs: readonly Output[]): Promise<void> {
-  const beside: { readonly from: string; readonly to: string; readonly output: Output }[] = []
+  const staged: Staged[] = []
+  const placed: Placed[] = []
+  const devices = outputs.filter(({ path }) => isDevice(path))
+  const files = outputs.filter((output) => !devices.includes(output))
   try {
-    for (const output of outputs) {
-      const { path, content, ownerOnly = false } = output
-      const to = realPath(path)
+    for (const output of files) {
+      const to = realPath(output.path)
       await clearLeftovers(dirname(to))
       const from = partFile(dirname(to))
-      beside.push({ from, to, output })
-      await attempt(path, () => writeWhole(from, content, ownerOnly ? OWNER_ONLY : undefined))
+      staged.push({ output, from, to })
+      await attempt(output.path, () => writeWhole(from, to, output))
     }
-    for (const { from, to, output } of beside) {
-      await attempt(output.path, async () => {
-        if (output.keepAs) await keepStanding(to, output.keepAs)
-        await moved(from, to)
-      })
+    // What a pipe took cannot be taken back: files follow only where it took all.
+    for (const { path, content } of devices) await attempt(path, () => writeFile(path, content))
+    for (const one of staged) {
+      placed.push(await attempt(one.output.path, () => place(one, placed.length < staged.length - 1)))
     }
-    for (const folder of new Set(beside.map(({ to }) => dirname(to)))) await syncFolder(folder)
+    for (const folder of new Set(staged.map(({ to }) => dirname(to)))) await syncFolder(folder)
+  } catch (error) {
+    if (!(error instanceof WriteFailed)) throw error
+    const stay = await takenBack(placed)
+    if (outputs.length === 1) throw error
+    const missing = files.map(({ path }) => path).filter((path) => !stay.includes(path))
+    throw error.with(whatIsInPlace(stay, missing))
   } finally {
-    for (const { from } of beside) await removed(from)
+    for (const { from } of staged) await removed(from)
+    for (const { before } of placed) if (before !== null) await removed(before)
   }
 }
 
-const OWNER_ONLY = 0o600
+/** An output in its place. */
+interface Placed {
+  readonly output: Output
+  readonly to: string
+  /** A second name of what stood there; null where nothing did, and of the last output, which stays. */
+  readonly before: string | null
+}
+
+/** Moves an output to its place. `mayGoBack`: whether another one follows that may fail. */
+async function place({ output, from, to }: Staged, mayGoBack: boolean): Promise<Placed> {
+  // Looked at again: the work in between may have taken a while.
+  checkWritable(output)
+  const before = mayGoBack ? await secondName(to) : null
+  try {
+    if (output.keepAs) await keepStanding(to, output.keepAs)
+    await moved(from, to)
+    return { output, to, before }
+  } catch (error) {
+    if (before !== null) await removed(before)
+    throw error
+  }
+}
+
+/** Takes outputs out of their places again, the last first; gives the paths of those that stay. */
+async function takenBack(placed: readonly Placed[]): Promise<readonly string[]> {
+  const stay: string[] = []
+  for (const { output, to, before } of [...placed].reverse()) {
+    await (before === null ? rm(to) : moved(before, to)).catch(() => stay.unshift(output.path))
+  }
+  return stay
+}
 
 /** Where the previous version of a file is kept. */
 export function previousOf(path: string): string {
@@ -90,26 +163,39 @@ export function damagedOf(path: string): string {
   return `${path}.damaged`
 }
 
-/** A second name for what stands there, so that moving the new file over it leaves the old one. */
+/** Keeps what stands at a path under another one, too; moving a new file over the first leaves it there. */
 async function keepStanding(path: string, keepAs: string): Promise<void> {
-  const second = partFile(dirname(path))
+  const second = await secondName(path)
+  if (second === null) return
   try {
-    try {
-      await link(path, second)
-    } catch (error) {
-      if ((error as NodeJS.ErrnoException).code === 'ENOENT') return
-      // A file system without second names: a copy does as well.
-      await copyFile(path, second, constants.COPYFILE_EXCL)
-    }
     await moved(second, keepAs)
   } finally {
     await removed(second)
   }
 }
 
+/** A second name for what stands there; null where nothing does. */
+async function secondName(path: string): Promise<string | null> {
+  const second = partFile(dirname(path))
+  try {
+    await link(path, second)
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null
+    // A file system without second names: a copy does as well.
+    await copyFile(path, second, constants.COPYFILE_EXCL).catch(async (failure: unknown) => {
+      await removed(second)
+      throw failure
+    })
+  }
+  return second
+}
+
 /** Removes a file that may be there; one that cannot be removed is cleared by a later save. */
 async function removed(path: string): Promise<void> {
-  await rm(path, { force: true }).catch(() => undefined)
+  await rm(path, { force: true }).then(
+    () => own.delete(basename(path)),
+    () => undefined,
+  )
 }
 
 const LONGEST_WAIT_MS = 1_000
@@ -128,17 +214,24 @@ async function moved(from: string, to: string): Promise<void> {
   }
 }
 
+/** Files that this process writes at the moment. */
+const own = new Set<string>()
+
 const PART = /^\.visit-report-(\d+)-[0-9a-f-]{36}\.part$/
 
 /** A name for a file that is to be moved to its place or removed; the next save clears it if this program dies. */
 export function partFile(folder: string): string {
-  return join(folder, `.visit-report-${process.pid}-${randomUUID()}.part`)
+  const name = `.visit-report-${process.pid}-${randomUUID()}.part`
+  own.add(name)
+  return join(folder, name)
 }
 
 /** Whether a file of this name is what a killed program left half-written. */
 export function isLeftover(name: string): boolean {
   const pid = PART.exec(name)?.[1]
-  return pid !== undefined && !isAlive(Number(pid))
+  if (pid === undefined) return false
+  // In a container a program often gets the number of the one before it.
+  return Number(pid) === process.pid ? !own.has(name) : !isAlive(Number(pid))
 }
 
 /** Half-written files that a killed program left in a folder; those of a living one stay. */
@@ -168,15 +261,43 @@ export async function attempt<T>(path: string, action: () => Promise<T>): Promis
   }
 }
 
-/** Writes all of it, to the disk itself; a full disk fails here, not after the old file is gone. */
-async function writeWhole(path: string, content: string | Uint8Array, mode?: number): Promise<void> {
-  const file = await open(path, 'wx', mode)
+/** Read once, while nothing is written: asking sets it for a moment. */
+const UMASK = process.umask()
+
+/**
+ * Writes all of it, to the disk itself; a full disk fails here, not after the old file is gone. Its owner's alone until
+ * all of it stands there.
+ */
+async function writeWhole(path: string, to: string, { content, ownerOnly = false }: Output): Promise<void> {
+  const file = await open(path, 'wx', OWNER_ONLY)
   try {
     await file.writeFile(content)
+    // Where a file system takes no mode, it stays its owner's alone.
+    if (!ownerOnly) await file.chmod(await modeFor(file, to)).catch(() => undefined)
     await file.sync()
   } finally {
     await file.close()
   }
+}
+
+const OWNER_ONLY = 0o600
+const ALL_MODES = 0o777
+const GROUP = 0o070
+
+const ANY_NEW = 0o666
+
+/** The mode of the file that is replaced, or of a new one. */
+async function modeFor(file: FileHandle, to: string): Promise<number> {
+  const standing = statSync(to, { throwIfNoEntry: false })
+  if (standing === undefined) return ANY_NEW & ~UMASK
+  const mode = standing.mode & ALL_MODES
+  const { uid, gid } = await file.stat()
+  if (gid === standing.gid) return mode
+  // What one group may do is not for another one.
+  return file.chown(uid, standing.gid).then(
+    () => mode,
+    () => mode & ~GROUP,
+  )
 }
 
 /** Makes the moves last where the system can; Windows cannot open folders. */

@@ -30,6 +30,8 @@ export type AskedOfPerson =
   | { readonly kind: 'open-elsewhere'; readonly name: string }
   | { readonly kind: 'changed-outside'; readonly name: string }
   | { readonly kind: 'gone-outside'; readonly name: string }
+  /** A file that this window did not open stands where the visit is to be saved; a visit, or any other. */
+  | { readonly kind: 'other-stands'; readonly name: string; readonly isVisit: boolean }
   | { readonly kind: 'remove-traces' }
 
 /** What there is to begin with besides logs. */

@@ -28,6 +28,9 @@ const HEADER = [
   'logged_at',
 ]
 
+/** The first line of the file. */
+export const READINGS_HEADER = HEADER.join(',')
+
 /** A spreadsheet runs a cell that starts like this as a formula (OWASP, CSV Injection). */
 const FORMULA_START = /^[=+\-@＝＋－＠\t\n\r]/
 
@@ -66,7 +69,7 @@ export function readingsCsv({ readings, sources, technique }: Analysis): string 
     loggedUnit(readings, index),
     loggedMomentText(readings, index) + offsetText(readings, index),
   ]
-  const pieces = [HEADER.join(',')]
+  const pieces = [READINGS_HEADER]
   for (let start = 0; start < readings.n; start += ROWS_AT_A_TIME) {
     const rows: (string | number)[][] = []
     for (let i = start; i < Math.min(readings.n, start + ROWS_AT_A_TIME); i++) rows.push(row(i))

@@ -80,6 +80,13 @@ const WORDS: {
     text: 'It no longer stands where this window opened or saved it: it was moved or removed. Saving writes it there anew.',
     goOn: 'Write it anew',
   }),
+  'other-stands': ({ name, isVisit }) => ({
+    heading: isVisit ? `${name} is another visit` : `${name} is another file`,
+    text: isVisit
+      ? 'It was not opened in this window. Saving puts this visit in its place: its logs and decisions go with it.'
+      : 'It was not made by this window. Saving puts this visit in its place, and what it holds is lost.',
+    goOn: 'Replace it',
+  }),
   'remove-traces': () => ({
     heading: 'Remove traces?',
     text: 'Removes the list of recent visits, what was never saved of visits that are not open, and the program log. Visits that you saved stay where they are.',

@@ -365,14 +365,12 @@ describe('bad input ends with one clear message, the right exit status and nothi
     },
   )
 
-  it('an output that only a device or a read-only file could take', () => {
+  it('an output where a read-only file stands, or with a name that is too long', () => {
     const cwd = mkdtempSync(join(folder, 'odd-'))
     writeFileSync(join(cwd, 'kept.pdf'), 'old')
     chmodSync(join(cwd, 'kept.pdf'), 0o444)
     expect(runCli([write('o.csv', LOG), '--out', 'kept.pdf'], { cwd }).status).toBe(4)
     expect(readFileSync(join(cwd, 'kept.pdf'), 'utf8')).toBe('old')
-    const { status, stderr } = runCli([write('o.csv', LOG), '--out', '/dev/null'], { cwd })
-    expect([status, stderr.includes('a device')]).toEqual([4, true])
     expect(runCli([write('o.csv', LOG), '--out', `${'x'.repeat(300)}.pdf`], { cwd }).status).toBe(4)
     expect(readdirSync(cwd)).toEqual(['kept.pdf'])
   })

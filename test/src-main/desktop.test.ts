@@ -158,10 +158,13 @@ describe('the desktop program', () => {
     const { session } = await started()
     const prevented = (address: string) => {
       const event = cancellable({})
-      session.emit('will-download', event, { getURL: () => address })
+      session.emit('will-download', event, { getURL: () => address, setSaveDialogOptions })
       return event.prevented
     }
+    const setSaveDialogOptions = vi.fn()
     expect(prevented('blob:app://visit-report/1')).toBe(false)
+    // Where the desktop leaves it to the program whether it asks before a file is replaced, it asks.
+    expect(setSaveDialogOptions.mock.calls).toEqual([[{ properties: ['showOverwriteConfirmation'] }]])
     for (const address of HOSTILE_ADDRESSES) expect(prevented(address), address).toBe(true)
   })
 

@@ -1,5 +1,16 @@
 import { spawnSync } from 'node:child_process'
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  chmodSync,
+  chownSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs'
 import type * as FileSystem from 'node:fs/promises'
 import type { FileHandle } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
@@ -35,6 +46,9 @@ vi.mock('node:fs/promises', async (importOriginal) => {
     return {
       writeFile: watched('write', file.writeFile.bind(file)),
       sync: watched('sync', file.sync.bind(file)),
+      chmod: watched('chmod', file.chmod.bind(file)),
+      chown: watched('chown', file.chown.bind(file)),
+      stat: file.stat.bind(file),
       // A file that cannot be closed would stay open for ever: the fault comes after.
       close: async () => {
         await file.close()
@@ -145,6 +159,152 @@ describe('a save of which a call fails', () => {
   })
 })
 
+describe('a run with several outputs of which a call fails', () => {
+  const NAMES = ['report.pdf', 'numbers.json', 'new.csv', 'my.visit']
+
+  /** Writes all of them over old ones, `new.csv` where nothing stands. */
+  async function run(fails: Fails) {
+    Object.assign(fault, { calls: [], fails: none() })
+    for (const name of ['report.pdf', 'numbers.json']) writeFileSync(join(folder, name), `old ${name}`)
+    rmSync(join(folder, 'new.csv'), { force: true })
+    await save(OLD)
+    Object.assign(fault, { calls: [], fails })
+    const others = NAMES.slice(0, -1).map((name) => ({ path: join(folder, name), content: `new ${name}` }))
+    const said = await saveVisit({ path, visit: NEW, passphrase: null, openedAs: null }, others).then(
+      () => null,
+      (error: unknown) => error,
+    )
+    fault.fails = none()
+    return said
+  }
+
+  /** Which of them are the new ones; one that is neither new nor as before ends the test. */
+  async function inPlace(): Promise<readonly string[]> {
+    const [old, fresh] = [await fileContent(OLD, null), await fileContent(NEW, null)]
+    return NAMES.filter((name) => {
+      const content = existsSync(join(folder, name)) ? readFileSync(join(folder, name), 'utf8') : null
+      const [before, after] =
+        name === 'my.visit' ? [old, fresh] : [name === 'new.csv' ? null : `old ${name}`, `new ${name}`]
+      expect([before, after]).toContain(content)
+      return content === after
+    })
+  }
+
+  const namesIn = (text: string) => NAMES.filter((name) => text.includes(name))
+
+  it.each(['ENOSPC', 'EIO'])('with %s leaves all of them or none, and the message says which', async (code) => {
+    await run(none())
+    expect(await inPlace()).toEqual(NAMES)
+    const calls = fault.calls.length
+    expect(calls).toBeGreaterThan(30)
+    const told = { none: 0, some: 0 }
+    for (const forEver of [false, true]) {
+      for (let at = 1; at <= calls; at++) {
+        const said = await run((call) => ((forEver ? call >= at : call === at) ? code : null))
+        const stand = await inPlace()
+        for (const name of readdirSync(folder).filter((one) => one.endsWith('.part'))) rmSync(join(folder, name))
+        if (said === null) {
+          expect([at, stand]).toEqual([at, NAMES])
+          continue
+        }
+        expect(said).toBeInstanceOf(WriteFailed)
+        const { message } = said as Error
+        // The visit goes last: it never stands there without the others.
+        expect([at, stand.includes('my.visit')]).toEqual([at, false])
+        // Only where nothing can be moved back either may some stay.
+        if (!forEver) expect([at, stand]).toEqual([at, []])
+        if (!message.includes('place')) expect([at, stand]).toEqual([at, []])
+        else if (stand.length === 0) {
+          told.none++
+          expect(message).toContain('No file of this run is in place')
+        } else {
+          told.some++
+          const [, placed, missing] = /In place already: (.*)\. Not in place: (.*)\.$/.exec(message) ?? []
+          expect([at, namesIn(placed)]).toEqual([at, stand])
+          expect(namesIn(missing)).toEqual(NAMES.filter((name) => !stand.includes(name)))
+        }
+      }
+    }
+    expect(Math.min(told.none, told.some)).toBeGreaterThan(1)
+  }) // prettier-ignore
+
+  it('puts nothing in its place before all are on the disk', async () => {
+    await run(none())
+    const { calls } = fault
+    expect(calls.indexOf('rename')).toBeGreaterThan(calls.lastIndexOf('write'))
+    expect(calls.filter((name) => name === 'sync').length).toBeGreaterThan(NAMES.length)
+    const syncs = calls.slice(0, calls.indexOf('rename')).filter((name) => name === 'sync')
+    expect(syncs).toHaveLength(NAMES.length)
+  })
+
+  it.skipIf(!existsSync('/dev/full'))(
+    'with a device among them that takes nothing leaves the files as they were',
+    async () => {
+      writeFileSync(join(folder, 'report.pdf'), 'old')
+      const outputs = ['/dev/full', join(folder, 'report.pdf')].map((of) => ({ path: of, content: 'new' }))
+      await expect(writeOutputs(outputs)).rejects.toThrow(/disk is full.*No file of this run is in place/)
+      expect(readFileSync(join(folder, 'report.pdf'), 'utf8')).toBe('old')
+    },
+  )
+})
+
+describe('the mode of an output', () => {
+  const mode = (name: string) => statSync(join(folder, name)).mode & 0o777
+  const write = (name: string) => writeOutputs([{ path: join(folder, name), content: 'new' }])
+
+  it.each([0o600, 0o640, 0o604, 0o666])('is that of the file that it replaces: %o', async (of) => {
+    writeFileSync(join(folder, 'report.pdf'), 'old')
+    chmodSync(join(folder, 'report.pdf'), of)
+    await write('report.pdf')
+    expect([readFileSync(join(folder, 'report.pdf'), 'utf8'), mode('report.pdf')]).toEqual(['new', of])
+  })
+
+  it('is what the system gives to new files where nothing stood', async () => {
+    await write('report.pdf')
+    writeFileSync(join(folder, 'other'), '')
+    expect(mode('report.pdf')).toBe(mode('other'))
+  })
+
+  it('is the owner’s alone of a visit, unless a visit stood there that others may read', async () => {
+    await save(OLD)
+    expect(mode('my.visit')).toBe(0o600)
+    chmodSync(path, 0o640)
+    await save(NEW)
+    expect(mode('my.visit')).toBe(0o640)
+    writeFileSync(path, 'no visit')
+    chmodSync(path, 0o644)
+    await save(NEW)
+    expect(mode('my.visit')).toBe(0o600)
+  })
+
+  it('is the owner’s alone until all of it stands there', async () => {
+    writeFileSync(join(folder, 'report.pdf'), 'old')
+    chmodSync(join(folder, 'report.pdf'), 0o666)
+    const modes: number[] = []
+    fault.fails = (_, name) => {
+      if (name === 'write' || name === 'chmod')
+        modes.push(
+          ...readdirSync(folder)
+            .filter((one) => one.endsWith('.part'))
+            .map(mode),
+        )
+      return null
+    }
+    await write('report.pdf')
+    expect(modes).toEqual([0o600, 0o600])
+  })
+
+  it('gives nothing to a group that the file before did not have', async () => {
+    writeFileSync(join(folder, 'report.pdf'), 'old')
+    chmodSync(join(folder, 'report.pdf'), 0o664)
+    if (process.getuid?.() !== 0) return
+    chownSync(join(folder, 'report.pdf'), 0, 12_345)
+    fault.fails = (_, name) => (name === 'chown' ? 'EPERM' : null)
+    await write('report.pdf')
+    expect(mode('report.pdf')).toBe(0o604)
+  })
+})
+
 describe('a save', () => {
   it('over a file that another program has changed or removed is refused', async () => {
     const openedAs = await save(OLD)
@@ -176,7 +336,9 @@ describe('a save', () => {
     const uuid = '00000000-0000-4000-8000-000000000000'
     const names = [
       `.visit-report-${pid}-${uuid}.part`,
+      // Of a program that had the number of this one, as happens in a container.
       `.visit-report-${process.pid}-${uuid}.part`,
+      `.visit-report-${process.ppid}-${uuid}.part`,
       '.visit-report-x.part',
     ]
     for (const name of names) writeFileSync(join(folder, name), '')
@@ -184,7 +346,7 @@ describe('a save', () => {
     await writeOutputs([])
     rmSync(join(folder, '.my.visit.saving'))
     await save(OLD)
-    expect(readdirSync(folder).sort()).toEqual([...names.slice(1), 'my.visit'].sort())
+    expect(readdirSync(folder).sort()).toEqual([...names.slice(2), 'my.visit'].sort())
   })
 
   const canMount = process.getuid?.() === 0 && process.platform === 'linux'

@@ -228,7 +228,7 @@ describe('privacy', () => {
   it('nothing of a protected visit stands in clear, in its file, beside it or in a message', () => {
     const cwd = mkdtempSync(join(folder, 'marked-'))
     const log = write('MARKFILE.csv', MARKED)
-    const save = ['--no-pdf', '--label', 'MARKLABEL', '--save', 'my.visit']
+    const save = ['--no-pdf', '--label', 'MARKLABEL', '--save', 'my.visit', '--replace']
     const run = (...args: string[]) => runCli(args, { cwd, input: 'MARKPASS\n' })
     // In clear first, twice, so that a previous version in clear stands there too.
     for (let i = 0; i < 2; i++) expect(run(log, ...save).status).toBe(0)
@@ -256,7 +256,7 @@ describe('privacy', () => {
     const cwd = mkdtempSync(join(folder, 'mask-'))
     const script = `umask 000; for i in 1 2; do '${process.execPath}' "$@" || exit; done`
     const cli = join(import.meta.dirname, '../../out/main/cli.js')
-    const run = spawnSync('sh', ['-c', script, 'sh', cli, sample('two-months.csv'), '--no-pdf', '--save', 'my.visit'], { cwd })
+    const run = spawnSync('sh', ['-c', script, 'sh', cli, sample('two-months.csv'), '--no-pdf', '--save', 'my.visit', '--replace'], { cwd })
     expect(run.status).toBe(0)
     const modes = readdirSync(cwd).map((name) => [name, statSync(join(cwd, name)).mode & 0o777])
     expect(modes).toEqual([['my.visit', 0o600], ['my.visit.previous', 0o600]])

@@ -198,6 +198,67 @@ describe('a visit file', () => {
   })
 })
 
+describe('saving where a file stands that this window did not open', () => {
+  const other = () => join(folder, 'friday.visit')
+  beforeEach(async () => {
+    await saved()
+    await ask({ does: 'choose' })
+    await label('mine')
+    dialogs?.saveVisit.mockImplementation(() => Promise.resolve(other()))
+  })
+
+  it.each([
+    ['a visit', () => fileContent({ ...VISIT, label: 'theirs' }, null), true],
+    ['any other file', () => Promise.resolve('shopping list'), false],
+  ])('asks before it writes over %s', async (_, content, isVisit) => {
+    const theirs = await content()
+    writeFileSync(other(), theirs)
+    await ask({ does: 'save-as' })
+    expect((await standing()).asked).toEqual({ kind: 'other-stands', name: 'friday.visit', isVisit })
+    await ask({ does: 'cancel' })
+    expect(readFileSync(other(), 'utf8')).toBe(theirs)
+    expect(await standing()).toMatchObject({ name: 'thursday.visit', edited: true, asked: null })
+    await ask({ does: 'save-as' })
+    expect((await ask({ does: 'go-on' })).said).toBe('Saved friday.visit.')
+    expect(readFileSync(other(), 'utf8')).toContain('"mine"')
+    expect(await standing()).toMatchObject({ name: 'friday.visit', edited: false, asked: null })
+    // From then on it is this window's own.
+    await label('mine again')
+    expect((await ask({ does: 'save' })).said).toBe('Saved friday.visit.')
+  })
+
+  it('asks nothing of an empty file, and of none', async () => {
+    writeFileSync(other(), '')
+    expect((await ask({ does: 'save-as' })).said).toBe('Saved friday.visit.')
+    dialogs?.saveVisit.mockImplementation(() => Promise.resolve(join(folder, 'new.visit')))
+    expect((await ask({ does: 'save-as' })).said).toBe('Saved new.visit.')
+  })
+
+  it('asks too where the file of a recovered visit was gone and another stands there now', async () => {
+    await killed()
+    rmSync(path)
+    const [unsaved] = (await service.beginning(null)).unsaved
+    await ask({ does: 'recover', mark: unsaved.mark })
+    writeFileSync(path, 'shopping list')
+    await ask({ does: 'save' })
+    expect((await standing()).asked).toEqual({ kind: 'other-stands', name: 'thursday.visit', isVisit: false })
+    expect(readFileSync(path, 'utf8')).toBe('shopping list')
+  })
+
+  it('goes on to the visit that waited once it is replaced', async () => {
+    writeFileSync(other(), 'shopping list')
+    await ask({ does: 'save-as' })
+    await ask({ does: 'cancel' })
+    await ask({ does: 'begin' })
+    await ask({ does: 'go-on' })
+    await service.addSample(null)
+    await ask({ does: 'choose' })
+    await ask({ does: 'save-first' })
+    expect((await standing()).asked?.kind).toBe('other-stands')
+    expect((await ask({ does: 'go-on' })).said).toBe('Saved friday.visit. Opened thursday.visit.')
+  })
+})
+
 describe('another visit while this one is not saved', () => {
   beforeEach(async () => {
     await saved()
