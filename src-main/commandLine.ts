@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util'
-import { parseTargets, type TargetRequest } from '../src-core/analysis/targets'
+import { parseGoal, parseTargets, type RangeRequest, type TargetRequest } from '../src-core/analysis/targets'
 import { parseNamedColumns } from '../src-core/log/namedColumns'
 import type { LogAnswers } from '../src-core/log/logSource'
 import type { DaySpan } from '../src-core/log/readings'
@@ -34,8 +34,10 @@ Reading
 Report
   --unit UNIT             mg/dL or mmol/L: unit to print in (default: the first log's)
   --period FROM..TO       days covered, both included: 2026-03-02..2026-05-30
-  --targets RANGE         target range in the printed unit: LOW..HIGH, or pregnancy, or older-adult
-                          (default 70..180 mg/dL = 3.9..10.0 mmol/L)
+  --targets RANGE         target range in the printed unit: LOW..HIGH, or pregnancy, older-adult
+                          or frail (default 70..180 mg/dL = 3.9..10.0 mmol/L)
+  --goal LOW..HIGH        the person's own goal before meals, in the printed unit
+                          (default: the published one for the target, where there is one)
   --kit FILE.json         strips, control solution, medicines, laboratory A1C, questions, as JSON
   --versus FROM..TO       a second period to set beside it (needs --period)
   --diary DAYS|all|none   the diary, one row a day: the latest DAYS days (default 28)
@@ -73,6 +75,8 @@ export interface Command {
   readonly zone: string | null
   readonly period: DaySpan | null
   readonly targets: TargetRequest | null
+  /** The person's own goal before meals. */
+  readonly goal: RangeRequest | null
   /** A second period to set beside the first. */
   readonly versus: DaySpan | null
   /** A file that tells what else is known about the measuring. */
@@ -139,6 +143,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       zone: { type: 'string' },
       period: { type: 'string' },
       targets: { type: 'string' },
+      goal: { type: 'string' },
       kit: { type: 'string' },
       versus: { type: 'string' },
       diary: { type: 'string' },
@@ -204,7 +209,8 @@ function parsed(args: readonly string[]): ParsedCommand {
       shifts: (values.shift ?? []).map(shift),
       zone: zoneName(values.zone),
       period: values.period === undefined ? null : daySpan('--period', values.period),
-      targets: values.targets === undefined ? null : targetRange(values.targets),
+      targets: values.targets === undefined ? null : asked(parseTargets(values.targets)),
+      goal: values.goal === undefined ? null : asked(parseGoal(values.goal)),
       versus: values.versus === undefined ? null : daySpan('--versus', values.versus),
       kit: values.kit ?? null,
       diaryDays: values.diary === undefined ? null : diaryDays(values.diary),
@@ -262,10 +268,9 @@ function diaryDays(text: string): number {
   return Number(text)
 }
 
-function targetRange(text: string): TargetRequest {
-  const request = parseTargets(text)
-  if (typeof request === 'object' && 'wrong' in request) throw new Wrong(request.wrong)
-  return request
+function asked<T extends TargetRequest>(read: T | { readonly wrong: string }): T {
+  if (typeof read === 'object' && 'wrong' in read) throw new Wrong(read.wrong)
+  return read
 }
 
 function daySpan(option: string, text: string): DaySpan {

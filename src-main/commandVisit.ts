@@ -70,12 +70,13 @@ export function askedOf(
 
 /** What the command line asks for, nothing of what it leaves out. */
 function settingsOf(command: Command, kit: Kit | null): Extract<Edit, { kind: 'set' }>['settings'] {
-  const { shifts, period, versus, targets, unit, zone, paper, label, diaryDays } = command
+  const { shifts, period, versus, targets, goal, unit, zone, paper, label, diaryDays } = command
   return {
     ...(kit && { kit }),
     ...(shifts.length > 0 && { shifts }),
     ...(period && { period, versus }),
     ...(targets && { targets }),
+    ...(goal && { goal }),
     ...(unit && { unit }),
     ...(zone !== null && { zone }),
     ...(paper && { paper }),

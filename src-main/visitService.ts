@@ -368,6 +368,7 @@ function sameFigures(a: Visit, b: Visit): boolean {
     'period',
     'versus',
     'targets',
+    'goal',
     'unit',
     'zone',
   ] as const

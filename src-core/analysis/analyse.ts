@@ -176,7 +176,7 @@ function figuresAsLogged(logbook: Logbook, span: DaySpan, settings: Settings) {
     intervals: intervalsIn(readings, span, asLogged, settings, leaveOut),
     withoutMarkers: hasMarkers ? sumUp(logbook, readings, span, settings, MARKERS) : null,
     timeOfDay: timeOfDay(readings, start, end, leaveOut),
-    byMeal: byMeal(readings, start, end, settings.targetPreset, leaveOut),
+    byMeal: byMeal(readings, start, end, settings, leaveOut),
     week: weekFigures(readings, start, end, leaveOut),
   }
 }

@@ -15,7 +15,7 @@ import { analyse } from './analyse'
 import type { Analysis } from './analysis'
 import { afresh, type Keep } from './keep'
 import { DEFAULT_SETTINGS } from './settings'
-import { resolveTargets, type TargetRequest } from './targets'
+import { type RangeRequest, resolveGoal, resolveTargets, type TargetRequest } from './targets'
 
 /** What the person asks for; everything has a default. */
 export interface VisitOptions {
@@ -26,6 +26,8 @@ export interface VisitOptions {
   readonly unit?: GlucoseUnit
   /** Target range; else 70 to 180 mg/dL (3.9 to 10.0 mmol/L). */
   readonly targets?: TargetRequest
+  /** The person's own goal before meals; else the published one. */
+  readonly goal?: RangeRequest
   /** Days the report covers; else first to last day read. */
   readonly period?: DaySpan
   /** A second period to set beside it; the two may share days. */
@@ -45,7 +47,7 @@ export type RefusedLog = Refusal & { readonly sha256: string | null }
 export type VisitOutcome =
   | { readonly kind: 'analysed'; readonly analysis: Analysis }
   | { readonly kind: 'stopped'; readonly refusals: readonly RefusedLog[] }
-  /** The target range asked for cannot be of the unit printed. */
+  /** The target range or the goal asked for cannot be of the unit printed. */
   | { readonly kind: 'wrong-targets'; readonly message: string }
 
 /**
@@ -99,9 +101,12 @@ export function openVisit(
   const unit = options.unit ?? unitOfFirstLog(logbook.sources, readings)
   const targets = options.targets === undefined ? null : resolveTargets(options.targets, unit)
   if (targets !== null && 'wrong' in targets) return { kind: 'wrong-targets', message: targets.wrong }
-  const settings = keep('settings', [options.targets, unit], () => ({
+  const ownGoal = options.goal === undefined ? null : resolveGoal(options.goal, unit)
+  if (ownGoal !== null && 'wrong' in ownGoal) return { kind: 'wrong-targets', message: ownGoal.wrong }
+  const settings = keep('settings', [options.targets, options.goal, unit], () => ({
     ...DEFAULT_SETTINGS,
     ...targets,
+    ownGoal,
     unit,
   }))
   return {

@@ -1,5 +1,6 @@
 import { LIMITS, type LimitPair } from '../reference/limits'
 import type { GlucoseUnit } from '../units/glucose'
+import type { MealGoal } from '../reference/mealGoals'
 import type { TargetPreset } from '../reference/targetPreset'
 
 /** What the figures depend on besides the logs. */
@@ -10,6 +11,8 @@ export interface Settings {
   readonly targetHigh: LimitPair
   /** The group whose published target it is; null for the usual one and for one named by its ends. */
   readonly targetPreset: TargetPreset | null
+  /** The person's own goal before meals; null where only published ones are known. */
+  readonly ownGoal: MealGoal | null
   /** Longest gap between neighbouring members of a repeat set, minutes. */
   readonly repeatWindowMinutes: number
   /** A reading is doubtful from this doubt on, 0 to 1. */
@@ -25,6 +28,7 @@ export const DEFAULT_SETTINGS: Settings = {
   targetLow: LIMITS.low,
   targetHigh: LIMITS.high,
   targetPreset: null,
+  ownGoal: null,
   repeatWindowMinutes: 10,
   doubtThreshold: 0.4,
   doubtThresholdLow: 0.9,

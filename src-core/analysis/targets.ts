@@ -1,11 +1,18 @@
 import { LIMITS, limitIn, type LimitPair } from '../reference/limits'
-import type { TargetPreset } from '../reference/targetPreset'
+import { GOAL_ENDS, type MealGoal } from '../reference/mealGoals'
+import { isTargetPreset, type TargetPreset } from '../reference/targetPreset'
 import { MEASURING_RANGE_MG_DL } from '../reference/meter'
 import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
-import { wrongTargetsMessage, wrongTargetsUnitMessage } from '../wording/targets'
+import { type RangeOption, wrongRangeMessage, wrongRangeUnitMessage } from '../wording/targets'
 
 /** What is asked for: a preset, or two ends in the printed unit. */
-export type TargetRequest = TargetPreset | { readonly low: number; readonly high: number }
+export type TargetRequest = TargetPreset | RangeRequest
+
+/** Two ends in the printed unit. */
+export interface RangeRequest {
+  readonly low: number
+  readonly high: number
+}
 
 export interface Targets {
   readonly targetLow: LimitPair
@@ -25,18 +32,27 @@ const PRESETS: Readonly<Record<TargetPreset, Targets>> = {
     targetPreset: 'pregnancy',
   },
   'older-adult': { targetLow: LIMITS.low, targetHigh: LIMITS.high, targetPreset: 'older-adult' },
+  frail: { targetLow: LIMITS.low, targetHigh: LIMITS.high, targetPreset: 'frail' },
 }
 
-/** Reads 'LOW..HIGH', 'pregnancy' or 'older-adult'; what is wrong, in words, where it is none of these. */
+/** Reads 'LOW..HIGH' or a group's name; what is wrong, in words, where it is none of these. */
 export function parseTargets(text: string): TargetRequest | { readonly wrong: string } {
   const word = text.trim().toLowerCase()
-  if (word === 'pregnancy' || word === 'older-adult') return word
-  const ends = /^(\d+(?:[.,]\d+)?)\s*\.\.\s*(\d+(?:[.,]\d+)?)$/.exec(word)
-  if (ends === null) return { wrong: wrongTargetsMessage(text, 'form') }
+  return isTargetPreset(word) ? word : parseRange(text, '--targets')
+}
+
+/** Reads 'LOW..HIGH', the person's own goal before meals; what is wrong, in words, where it is none. */
+export function parseGoal(text: string): RangeRequest | { readonly wrong: string } {
+  return parseRange(text, '--goal')
+}
+
+function parseRange(text: string, option: RangeOption): RangeRequest | { readonly wrong: string } {
+  const ends = /^(\d+(?:[.,]\d+)?)\s*\.\.\s*(\d+(?:[.,]\d+)?)$/.exec(text.trim())
+  if (ends === null) return { wrong: wrongRangeMessage(option, text, 'form') }
   const [low, high] = [ends[1], ends[2]].map((end) => Number(end.replace(',', '.')))
-  if (low >= high) return { wrong: wrongTargetsMessage(text, 'order') }
+  if (low >= high) return { wrong: wrongRangeMessage(option, text, 'order') }
   if (!(['mg/dL', 'mmol/L'] as const).some((unit) => isMeasurable(low, high, unit))) {
-    return { wrong: wrongTargetsMessage(text, 'size') }
+    return { wrong: wrongRangeMessage(option, text, 'size') }
   }
   return { low, high }
 }
@@ -51,12 +67,24 @@ export function resolveTargets(
 ): Targets | { readonly wrong: string } {
   if (typeof request === 'string') return PRESETS[request]
   const { low, high } = request
-  if (!isMeasurable(low, high, unit)) return { wrong: wrongTargetsUnitMessage(low, high, unit) }
-  return { targetLow: inBothUnits(low, unit), targetHigh: inBothUnits(high, unit), targetPreset: null }
+  if (!isMeasurable(low, high, unit)) return { wrong: wrongRangeUnitMessage('--targets', request, unit) }
+  const pairs = Object.values(LIMITS)
+  return {
+    targetLow: inBothUnits(low, unit, pairs),
+    targetHigh: inBothUnits(high, unit, pairs),
+    targetPreset: null,
+  }
 }
 
-function inBothUnits(value: number, unit: GlucoseUnit): LimitPair {
-  const pair = Object.values(LIMITS).find((limit) => limitIn(limit, unit) === value)
+/** The same of the person's own goal before meals; an end of a published goal is its partner in the other unit too. */
+export function resolveGoal(request: RangeRequest, unit: GlucoseUnit): MealGoal | { readonly wrong: string } {
+  const { low, high } = request
+  if (!isMeasurable(low, high, unit)) return { wrong: wrongRangeUnitMessage('--goal', request, unit) }
+  return { low: inBothUnits(low, unit, GOAL_ENDS), high: inBothUnits(high, unit, GOAL_ENDS) }
+}
+
+function inBothUnits(value: number, unit: GlucoseUnit, pairs: readonly LimitPair[]): LimitPair {
+  const pair = pairs.find((limit) => limitIn(limit, unit) === value)
   if (pair !== undefined) return pair
   const mgDl = toMgDl(value, unit)
   return { mgDl, mmol: unit === 'mmol/L' ? value : fromMgDl(mgDl, 'mmol/L') }

@@ -1,6 +1,7 @@
 import { knownCauses } from '../report/knownCauses'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { LIMITS } from '../reference/limits'
+import { heldBack, type HeldFigure } from '../statistics/heldBack'
 import type { Summary } from '../statistics/summary'
 import {
   a1cRangeText,
@@ -12,6 +13,7 @@ import {
 } from '../wording/figures'
 import { a1cText, limitText, NO_NUMBER, rangeText } from '../wording/numbers'
 import { inTargetLabel } from '../wording/sensor'
+import { A1C_IN_PREGNANCY } from '../wording/targets'
 import { checkedTitle } from '../wording/window'
 import { MOST_DOUBTFUL_SHARE, tooManyDoubtfulSentence } from '../wording/trust'
 
@@ -39,8 +41,8 @@ interface Line {
   readonly name: string
   readonly unit: string
   readonly text: (summary: Summary) => string
-  /** Whether it says something only from enough readings up. */
-  readonly heldBack?: true
+  /** What of it may have to be held back. */
+  readonly held?: HeldFigure
 }
 
 /** A period's figures as the window shows them. */
@@ -51,9 +53,9 @@ export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresV
   const decided = analysis.technique.decided.some(({ index }) => index >= period.start && index < period.end)
   const { asLogged, checked, lows } = period
   const tooMany = doubtful > MOST_DOUBTFUL_SHARE * asLogged.n
-  const rows = linesOf(analysis, period.kind).map(({ name, unit, text, heldBack }) => {
+  const rows = linesOf(analysis, period.kind).map(({ name, unit, text, held }) => {
     const printed = (summary: Summary) =>
-      heldBack && summary.n < FEWEST_READINGS ? NO_NUMBER : text(summary)
+      held && heldBack(held, summary, analysis.settings) !== null ? NO_NUMBER : text(summary)
     return { name, unit, asLogged: printed(asLogged), checked: printed(checked) }
   })
   const below = String(lows.readingsBelow70)
@@ -62,6 +64,8 @@ export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresV
   const remarks: string[] = []
   if (showsChecked) remarks.push(REPEATS_COUNT_ONCE)
   if (asLogged.n < FEWEST_READINGS) remarks.push(`SD, CV and estimated A1C are ${HELD_BACK}.`)
+  else if (heldBack('estimated-a1c', asLogged, analysis.settings) === 'pregnancy')
+    remarks.push(`The estimated A1C is not shown: ${A1C_IN_PREGNANCY}.`)
   if (tooMany) remarks.push(tooManyDoubtfulSentence(doubtful, asLogged.n, knownCauses(analysis, period)))
   return {
     // A low always counts: it is the same in both columns.
@@ -80,8 +84,8 @@ function linesOf(
   const share = kind === 'sensor' ? '% of time' : '% of readings'
   return [
     { name: 'Mean', unit, text: (s) => glucoseOrNone(s.mean, unit) },
-    { name: 'SD', unit, text: (s) => glucoseOrNone(s.sd, unit), heldBack: true },
-    { name: 'CV', unit: '%', text: (s) => percentOrNone(s.cvPercent), heldBack: true },
+    { name: 'SD', unit, text: (s) => glucoseOrNone(s.sd, unit), held: 'spread' },
+    { name: 'CV', unit: '%', text: (s) => percentOrNone(s.cvPercent), held: 'spread' },
     { name: 'Median', unit, text: (s) => glucoseOrNone(s.median, unit) },
     {
       name: 'Half of the readings lie',
@@ -107,7 +111,7 @@ function linesOf(
       name: 'Estimated A1C, published range',
       unit: '%, not a laboratory A1C',
       text: (s) => a1cRangeText(s.estimatedA1cRangePercent, a1cText),
-      heldBack: true,
+      held: 'estimated-a1c',
     },
   ]
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { KIT } from '../kit/kit'
+import { TARGET_PRESETS } from '../reference/targetPreset'
 import { parseIsoDay } from '../units/wallClock'
 import { MESSAGE_LIMITS } from './limits'
 
@@ -38,17 +39,17 @@ const typedReading = z.strictObject({
   note: longText.exactOptional(),
 })
 
+const range = z.strictObject({ low: z.number().positive(), high: z.number().positive().max(1_000) })
+
 const settings = z.strictObject({
   kit: KIT.exactOptional(),
   period: span.nullable().exactOptional(),
   versus: span.nullable().exactOptional(),
   targets: z
-    .union([
-      z.enum(['pregnancy', 'older-adult']),
-      z.strictObject({ low: z.number().positive(), high: z.number().positive().max(1_000) }),
-    ])
+    .union([z.enum(TARGET_PRESETS), range])
     .nullable()
     .exactOptional(),
+  goal: range.nullable().exactOptional(),
   unit: unit.nullable().exactOptional(),
   paper: z.enum(['A4', 'Letter']).exactOptional(),
   label: shortText.exactOptional(),

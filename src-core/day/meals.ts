@@ -1,7 +1,6 @@
-import type { TargetPreset } from '../reference/targetPreset'
 import { MEAL_MOMENTS, mealMoments, type MealMoment } from '../log/mealWords'
 import { hasClockTime, isAbove, isBelow, isLow, isMarker, type Readings } from '../log/readings'
-import { type MealGoal, mealGoal } from '../reference/mealGoals'
+import { type GoalsFor, type MealGoal, mealGoal } from '../reference/mealGoals'
 import { quantileR7 } from '../statistics/quantile'
 
 /** Readings of one moment of the day. mg/dL. */
@@ -69,7 +68,7 @@ export function byMeal(
   readings: Readings,
   start: number,
   end: number,
-  preset: TargetPreset | null,
+  goals: GoalsFor,
   leaveOut = 0,
 ): ByMeal {
   const momentOf = mealMoments()
@@ -86,7 +85,7 @@ export function byMeal(
   }
   const moments = MEAL_MOMENTS.flatMap((moment) => {
     const indexes = at.get(moment)
-    return indexes === undefined ? [] : [figuresOf(readings, moment, indexes, preset)]
+    return indexes === undefined ? [] : [figuresOf(readings, moment, indexes, goals)]
   })
   const pairs = MEALS.flatMap((meal) =>
     pairsOf(readings, meal, at.get(`before-${meal}`) ?? [], at.get(`after-${meal}`) ?? []),
@@ -104,10 +103,10 @@ function figuresOf(
   readings: Readings,
   moment: MealMoment,
   indexes: readonly number[],
-  preset: TargetPreset | null,
+  goals: GoalsFor,
 ): MealFigures {
   const sorted = Float64Array.from(indexes, (i) => readings.mgDl[i]).sort()
-  const goal = mealGoal(moment, preset)
+  const goal = mealGoal(moment, goals)
   const [first] = indexes
   return {
     moment,

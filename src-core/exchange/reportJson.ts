@@ -112,6 +112,11 @@ function settingsJson(settings: Settings) {
     targetLow: settings.targetLow.mgDl,
     targetHigh: settings.targetHigh.mgDl,
     targetPreset: settings.targetPreset ?? 'none',
+    // The person's own goal before meals; without one these keys are absent.
+    ...(settings.ownGoal !== null && {
+      goalLow: settings.ownGoal.low?.mgDl,
+      goalHigh: settings.ownGoal.high.mgDl,
+    }),
     repeatWindowMinutes: settings.repeatWindowMinutes,
     doubtThreshold: settings.doubtThreshold,
     doubtThresholdLow: settings.doubtThresholdLow,

@@ -3,6 +3,7 @@ import { rankSumShift } from '../statistics/rankSum'
 import { dayOf } from '../units/wallClock'
 import { WORTH_SAYING_MG_DL } from './finding'
 import type { Look, Question } from './look'
+import { lowsBeside } from './lowsBeside'
 
 const FEWEST_DAYS_OF_A_KIND = 4
 /** Medians of more days are years on end: the week is no news then. */
@@ -48,7 +49,12 @@ export function trendOverPeriod(look: Look): Question | null {
       clear && Math.abs(trend.perWeek) * weeks >= WORTH_SAYING_MG_DL
         ? {
             code: 'trend',
-            evidence: { perWeekMgDl: trend.perWeek, ci95MgDl: trend.ci95, days: days.length },
+            evidence: {
+              perWeekMgDl: trend.perWeek,
+              ci95MgDl: trend.ci95,
+              days: days.length,
+              ...lowsBeside(look.readings, look.indexes),
+            },
           }
         : null,
   }

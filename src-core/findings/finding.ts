@@ -1,5 +1,6 @@
 import type { Meal } from '../day/meals'
 import type { MealMoment } from '../log/mealWords'
+import type { LowsBeside } from './lowsBeside'
 import type { Interval } from '../statistics/wilson'
 import { wilsonPercent } from '../statistics/wilson'
 
@@ -38,10 +39,21 @@ export type Facts =
   | {
       readonly code: 'highs-gather'
       /** Readings above the upper end of the target. */
-      readonly evidence: { readonly parts: readonly (DayPart & CountOf)[]; readonly elsewhere: CountOf }
+      readonly evidence: {
+        readonly parts: readonly (DayPart & CountOf)[]
+        readonly elsewhere: CountOf
+      } & LowsBeside
     }
   /** Mornings above the goal for fasting readings. */
-  | { readonly code: 'fasting-above-goal'; readonly evidence: CountOf & { readonly goalMgDl: number } }
+  | {
+      readonly code: 'fasting-above-goal'
+      readonly evidence: CountOf & {
+        readonly goalMgDl: number
+        /** Nights with a low from 00:00 to before 06:00, and how many of them were followed by a morning above the goal. */
+        readonly nightsWithLows: number
+        readonly ofThemAboveGoal: number
+      } & LowsBeside
+    }
   | {
       readonly code: 'meal-rises-most'
       readonly evidence: {
@@ -64,7 +76,11 @@ export type Facts =
     }
   | {
       readonly code: 'trend'
-      readonly evidence: { readonly perWeekMgDl: number; readonly ci95MgDl: Interval; readonly days: number }
+      readonly evidence: {
+        readonly perWeekMgDl: number
+        readonly ci95MgDl: Interval
+        readonly days: number
+      } & LowsBeside
     }
   | { readonly code: 'round-values'; readonly evidence: CountOf }
 

@@ -98,7 +98,7 @@ function lookAt({ readings, settings }: FindingsQuery, indexes: readonly number[
 
 interface Told {
   readonly facts: Facts
-  readonly adjustedP: number
+  readonly adjustedP: number | null
 }
 
 function factsIn(look: Look): readonly Told[] {
@@ -109,18 +109,20 @@ function factsIn(look: Look): readonly Told[] {
   for (const question of questions) {
     const own = adjusted.slice(at, (at += question.ps.length))
     const facts = question.answer(own.map((p) => p <= FALSE_FINDINGS))
-    if (facts !== null) told.push({ facts, adjustedP: Math.min(...own) })
+    if (facts !== null) told.push({ facts, adjustedP: own.length === 0 ? null : Math.min(...own) })
   }
-  return withoutRepetition(told)
+  return withoutRepetition(told, look.settings)
 }
 
 /** What follows from a finding before it is not said again. */
-function withoutRepetition(told: readonly Told[]): readonly Told[] {
+function withoutRepetition(told: readonly Told[], { targetPreset }: Settings): readonly Told[] {
   const highs = told.map(({ facts }) => facts).find(({ code }) => code === 'highs-gather')
   if (highs?.code !== 'highs-gather') return told
   const at = new Set(highs.evidence.parts.map(partKey))
   return told.filter(({ facts }) => {
-    if (facts.code === 'fasting-above-goal') return !at.has('before-breakfast')
+    // The goal of pregnancy lies far below its target: most mornings above the one are none above the other.
+    if (facts.code === 'fasting-above-goal')
+      return targetPreset === 'pregnancy' || !at.has('before-breakfast')
     return facts.code !== 'meal-rises-most' || !at.has(`after-${facts.evidence.meal}`)
   })
 }

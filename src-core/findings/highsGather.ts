@@ -5,6 +5,7 @@ import { signFlipTest } from '../statistics/signFlipTest'
 import { dayOf, secondOfDay } from '../units/wallClock'
 import { countOf, type DayPart } from './finding'
 import type { Look, Question } from './look'
+import { lowsBeside } from './lowsBeside'
 
 /** Fewer highs make no pattern, and a smaller difference of shares is not worth a sentence (design choices). */
 const FEWEST_HIGHS = 5
@@ -38,7 +39,10 @@ export function highsGather(look: Look): Question | null {
       }))
       const sum = (key: 'count' | 'n') => told.reduce((so, part) => so + part[key], 0)
       const elsewhere = countOf(total - sum('count'), indexes.length - sum('n'))
-      return { code: 'highs-gather', evidence: { parts: told, elsewhere } }
+      return {
+        code: 'highs-gather',
+        evidence: { parts: told, elsewhere, ...lowsBeside(readings, indexes) },
+      }
     },
   }
 }

@@ -35,6 +35,7 @@ function momentsTable(context: ReportContext, title: string): Block {
   const { unit } = context
   const { readings } = context.analysis
   const { moments } = context.figures.byMeal
+  const goals = moments.some(({ goal }) => goal !== null)
   const rows = moments.map((moment) => [
     momentName(moment.moment),
     String(moment.n),
@@ -43,8 +44,12 @@ function momentsTable(context: ReportContext, title: string): Block {
     readingText(readings, moment.lowest, unit),
     readingText(readings, moment.highest, unit),
     String(moment.below70),
-    moment.goal === null ? NO_NUMBER : `${moment.withinGoal ?? 0} of ${moment.n}`,
-    moment.goal === null ? NO_NUMBER : goalText(moment.goal, unit),
+    ...(goals
+      ? [
+          moment.goal === null ? NO_NUMBER : `${moment.withinGoal ?? 0} of ${moment.n}`,
+          moment.goal === null ? NO_NUMBER : goalText(moment.goal, unit),
+        ]
+      : []),
   ])
   const right = { width: '*', align: 'right' } as const
   return table(
@@ -56,8 +61,12 @@ function momentsTable(context: ReportContext, title: string): Block {
       { title: 'lowest', ...right },
       { title: 'highest', ...right },
       { title: `below ${limitText(LIMITS.low, unit)}`, ...right },
-      { title: 'within goal', ...right },
-      { title: 'goal', ...right },
+      ...(goals
+        ? [
+            { title: 'within goal', ...right },
+            { title: 'goal', ...right },
+          ]
+        : []),
     ],
     rows,
     { fontSize: TYPE.small + 0.4 },

@@ -2,6 +2,7 @@ import { interferencesOf } from '../kit/interferences'
 import { dayOfDate } from '../kit/dayOfDate'
 import type { Kit } from '../kit/kit'
 import { isOfMeter, minutesFast, unknownMeters } from '../kit/meters'
+import { heldBack } from '../statistics/heldBack'
 import { calendarDate, dayOf } from '../units/wallClock'
 import { dayText, type Years } from '../wording/dates'
 import {
@@ -21,7 +22,6 @@ import {
 } from '../wording/kit'
 import { a1cText, NO_NUMBER } from '../wording/numbers'
 import { capitalised } from '../wording/phrases'
-import { FEWEST_READINGS } from '../wording/figures'
 import type { ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { greyParagraph, heading, paragraph, sectionHeading, table } from './parts'
@@ -136,7 +136,7 @@ function changes({ analysis: { kit }, years }: ReportContext): readonly Block[] 
   return lines.length === 0 ? [] : [heading('Since the last visit'), ...lines.map((line) => paragraph(line))]
 }
 
-function laboratory({ analysis, unit, years }: ReportContext): readonly Block[] {
+function laboratory({ analysis, years }: ReportContext): readonly Block[] {
   const { laboratory: values } = analysis
   if (values.length === 0) return []
   return [
@@ -149,12 +149,13 @@ function laboratory({ analysis, unit, years }: ReportContext): readonly Block[] 
         { title: '', width: '*' },
       ],
       values.map((beside) => {
-        const centre = beside.before.n < FEWEST_READINGS ? null : beside.before.estimatedA1cPercent
+        const held = heldBack('estimated-a1c', beside.before, analysis.settings)
+        const centre = held === null ? beside.before.estimatedA1cPercent : null
         return [
           laboratoryText(beside, years),
           centre === null ? NO_NUMBER : `${a1cText(centre)} %`,
           a1cDifferenceText(centre === null ? null : beside.difference),
-          besideText(beside, unit),
+          besideText(beside, analysis.settings),
         ]
       }),
     ),

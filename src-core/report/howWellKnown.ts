@@ -1,13 +1,7 @@
 import { LIMITS } from '../reference/limits'
+import { heldBack } from '../statistics/heldBack'
 import type { Interval } from '../statistics/wilson'
-import {
-  balancedLabel,
-  FEWEST_READINGS,
-  glucoseOrNone,
-  percentOrNone,
-  targetText,
-  TOO_FEW_DAYS,
-} from '../wording/figures'
+import { balancedLabel, glucoseOrNone, percentOrNone, targetText, TOO_FEW_DAYS } from '../wording/figures'
 import { a1cText, glucoseText, limitText, NO_NUMBER, percentText, rangeText } from '../wording/numbers'
 import { capitalised } from '../wording/phrases'
 import { inTargetLabel } from '../wording/sensor'
@@ -59,6 +53,8 @@ function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly 
   const spread = [
     row(`SD, ${unit}`, glucoseOrNone(summary.sd, unit), ci95?.sd, glucose),
     row('Coefficient of variation, %', percentOrNone(summary.cvPercent), ci95?.cvPercent, percentText),
+  ]
+  const estimate = [
     row(
       'Centre of the estimated A1C, %',
       summary.estimatedA1cPercent === null ? NO_NUMBER : a1cText(summary.estimatedA1cPercent),
@@ -74,7 +70,8 @@ function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly 
       null,
       glucose,
     ),
-    ...(summary.n >= FEWEST_READINGS ? spread : []),
+    ...(heldBack('spread', summary, analysis.settings) === null ? spread : []),
+    ...(heldBack('estimated-a1c', summary, analysis.settings) === null ? estimate : []),
     share(`below ${limitText(LIMITS.veryLow, unit)}`, summary.percentBelow54, percentBelow54),
     share(`below ${limitText(LIMITS.low, unit)}`, summary.percentBelow70, ci95?.percentBelow70),
     row(

@@ -26,9 +26,10 @@ import {
   readingText,
 } from '../wording/numbers'
 import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
+import { heldBack } from '../statistics/heldBack'
 import { fixed } from '../units/rounding'
 import { inTargetLabel, indicatorNote } from '../wording/sensor'
-import { presetName } from '../wording/targets'
+import { A1C_IN_PREGNANCY, presetName } from '../wording/targets'
 import { readingMoment } from '../wording/dates'
 import { secondOfDay } from '../units/wallClock'
 import type { ReportContext } from './context'
@@ -102,13 +103,19 @@ export function largeFigures(context: ReportContext): readonly LargeFigure[] {
             .flat()
             .join('; '),
     },
-    held({
-      label: 'Estimated A1C, range',
-      value: a1cRangeText(summary.estimatedA1cRangePercent, a1cText),
-      unit: '%',
-      small: a1cSmallPrint(context),
-    }),
+    held(a1cFigure(context)),
   ]
+}
+
+/** Small in pregnancy, where an A1C misleads. */
+function a1cFigure(context: ReportContext): LargeFigure {
+  const summary = context.figures.asLogged
+  const range = a1cRangeText(summary.estimatedA1cRangePercent, a1cText)
+  if (heldBack('estimated-a1c', summary, context.analysis.settings) === 'pregnancy') {
+    const small = `${range} % by the mean, not a laboratory A1C; ${A1C_IN_PREGNANCY}`
+    return { label: 'Estimated A1C', value: NO_NUMBER, unit: '', small }
+  }
+  return { label: 'Estimated A1C, range', value: range, unit: '%', small: a1cSmallPrint(context) }
 }
 
 function figureBlock(figure: LargeFigure, width: number | '*'): Stack {
@@ -194,6 +201,6 @@ export function markersText(context: ReportContext): string | null {
         .map((index) => readingMoment(readings, index, context.years)),
     },
     figures.withoutMarkers,
-    unit,
+    context.analysis.settings,
   )
 }

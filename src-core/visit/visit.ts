@@ -1,4 +1,4 @@
-import type { TargetRequest } from '../analysis/targets'
+import type { RangeRequest, TargetRequest } from '../analysis/targets'
 import type { Kit } from '../kit/kit'
 import type { LogAnswers } from '../log/logSource'
 import type { DaySpan } from '../log/readings'
@@ -66,6 +66,8 @@ export interface Visit {
   readonly period: DaySpan | null
   readonly versus: DaySpan | null
   readonly targets: TargetRequest | null
+  /** The person's own goal before meals, in the printed unit. */
+  readonly goal: RangeRequest | null
   readonly unit: GlucoseUnit | null
   /** IANA name of the zone in which instants are shown. */
   readonly zone: string | null
@@ -85,6 +87,7 @@ export const EMPTY_VISIT: Visit = {
   period: null,
   versus: null,
   targets: null,
+  goal: null,
   unit: null,
   zone: null,
   paper: 'A4',

@@ -49,12 +49,13 @@ function checksumOfAll(parts: readonly { readonly sha256: string }[], tools: Byt
 
 function partsOf(visit: Visit, tools: ByteTools): readonly Part[] {
   const span = (of: DaySpan | null) => of && { from: isoDay(of.from), to: isoDay(of.to) }
-  const { logs, typed, decisions, kit, shifts, period, versus, ...rest } = visit
+  const { logs, typed, decisions, kit, shifts, period, versus, goal, ...rest } = visit
   const settings = {
     shifts: shifts.map(({ from, to, minutes }) => ({ from: isoDay(from), to: isoDay(to), minutes })),
     period: span(period),
     versus: span(versus),
     ...rest,
+    ...(goal && { goal }),
   }
   return [
     { part: 'settings', settings },

@@ -14,7 +14,7 @@ export function requestOf(
   tools: ByteTools,
   keep: Keep = afresh,
 ): { readonly sources: readonly LogSource[]; readonly options: VisitOptions } {
-  const { logs, typed, decisions, kit, shifts, period, versus, targets, unit } = visit
+  const { logs, typed, decisions, kit, shifts, period, versus, targets, goal, unit } = visit
   return {
     sources: [
       ...logs.map((log) => keep(`source ${log.sha256}`, [log], () => sourceOf(log))),
@@ -27,6 +27,7 @@ export function requestOf(
       ...(period && { period }),
       ...(versus && { versus }),
       ...(targets && { targets }),
+      ...(goal && { goal }),
       ...(unit && { unit }),
     },
   }

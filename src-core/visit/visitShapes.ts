@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { FORMAT, VERSION } from './format'
 import { KIT } from '../kit/kit'
+import { TARGET_PRESETS } from '../reference/targetPreset'
 import { isZone } from '../units/timeZone'
 import { parseIsoDay } from '../units/wallClock'
 
@@ -77,20 +78,18 @@ const decision = z.strictObject({
   decidedAt: moment,
 })
 
+const range = z
+  .strictObject({ low: z.number().positive(), high: z.number().positive().max(1_000) })
+  .refine(({ low, high }) => low < high)
+
 const settings = z.strictObject({
   shifts: z
     .array(z.strictObject({ from: day, to: day, minutes: z.int().min(-5_999_999).max(5_999_999) }))
     .max(1_000),
   period: span.nullable(),
   versus: span.nullable(),
-  targets: z
-    .union([
-      z.enum(['pregnancy', 'older-adult']),
-      z
-        .strictObject({ low: z.number().positive(), high: z.number().positive().max(1_000) })
-        .refine(({ low, high }) => low < high),
-    ])
-    .nullable(),
+  targets: z.union([z.enum(TARGET_PRESETS), range]).nullable(),
+  goal: range.nullable().exactOptional(),
   unit: unit.nullable(),
   zone: text.refine(isZone).nullable(),
   paper: z.enum(['A4', 'Letter']),

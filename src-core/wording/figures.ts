@@ -1,6 +1,8 @@
+import type { Settings } from '../analysis/settings'
 import { BLOCKS_PER_DAY } from '../reference/dayParts'
 import { limitIn, type LimitPair } from '../reference/limits'
 import { FEWEST_DAYS } from '../statistics/bootstrapByDays'
+import { FEWEST_READINGS, heldBack } from '../statistics/heldBack'
 import type { Summary } from '../statistics/summary'
 import type { Interval } from '../statistics/wilson'
 import { fromMgDl, type GlucoseUnit } from '../units/glucose'
@@ -18,8 +20,7 @@ import {
   rangeText,
 } from './numbers'
 
-/** Below this many readings the page holds SD, CV and the estimated A1C back. */
-export const FEWEST_READINGS = 15
+export { FEWEST_READINGS }
 
 export const HELD_BACK = `not shown below ${FEWEST_READINGS} readings`
 
@@ -119,7 +120,11 @@ export interface Markers {
 const MOST_MOMENTS = 3
 
 /** How HI and LO were counted, and the figures without them; null where there are none. */
-export function markersSentence(markers: Markers, without: Summary | null, unit: GlucoseUnit): string | null {
+export function markersSentence(
+  markers: Markers,
+  without: Summary | null,
+  settings: Pick<Settings, 'unit' | 'targetPreset'>,
+): string | null {
   if (markers.aboveRange + markers.belowRange === 0) return null
   const kinds: string[] = []
   if (markers.aboveRange > 0) {
@@ -129,14 +134,15 @@ export function markersSentence(markers: Markers, without: Summary | null, unit:
   if (markers.belowRange > 0) {
     kinds.push(`${count(markers.belowRange, 'reading')} LO, counted at ${listed(markers.lowerLimits)}`)
   }
-  return `Beyond the meter’s limits: ${kinds.join('; ')} ${unit} in every figure. ${withoutMarkers(without, unit)}`
+  return `Beyond the meter’s limits: ${kinds.join('; ')} ${settings.unit} in every figure. ${withoutMarkers(without, settings)}`
 }
 
-function withoutMarkers(without: Summary | null, unit: GlucoseUnit): string {
+function withoutMarkers(without: Summary | null, settings: Pick<Settings, 'unit' | 'targetPreset'>): string {
   if (without === null || without.n === 0) return 'There are no other readings.'
+  const { unit } = settings
   const parts = [`mean ${glucoseOrNone(without.mean, unit)}`]
-  if (without.n >= FEWEST_READINGS) {
-    parts.push(`SD ${glucoseOrNone(without.sd, unit)}`)
+  if (heldBack('spread', without, settings) === null) parts.push(`SD ${glucoseOrNone(without.sd, unit)}`)
+  if (heldBack('estimated-a1c', without, settings) === null) {
     parts.push(`estimated A1C ${a1cRangeText(without.estimatedA1cRangePercent, a1cText)} %`)
   }
   return `Without them: ${parts.join(', ')}.`

@@ -1,5 +1,7 @@
 import type { Settings } from '../analysis/settings'
 import type { CountOf, DayPart, Facts, Finding } from '../findings/finding'
+import type { LowsBeside } from '../findings/lowsBeside'
+import { LIMITS } from '../reference/limits'
 import { mealGoal } from '../reference/mealGoals'
 import type { GlucoseUnit } from '../units/glucose'
 import { momentName } from './meals'
@@ -63,12 +65,10 @@ export function findingText(facts: Facts, settings: Settings): string {
     case 'highs-gather': {
       const { parts, elsewhere } = facts.evidence
       const where = parts.map((part) => `${partText(part)} (${part.count} of ${part.n}; ${knownTo(part)})`)
-      return `Readings above ${limitText(settings.targetHigh, unit)} gather ${listed(where)}; at other times ${share(elsewhere)}.`
+      return `Readings above ${limitText(settings.targetHigh, unit)} gather ${listed(where)}; at other times ${share(elsewhere)}${lowsBesideText(facts.evidence, unit)}.`
     }
     case 'fasting-above-goal': {
-      const goal = mealGoal('before-breakfast', settings.targetPreset)
-      const limit = goal === null ? '' : `${limitText(goal.high, unit)}, `
-      return `Most days start above ${limit}the goal before breakfast: ${share(facts.evidence, ' days')}.`
+      return `${morningsText(facts.evidence, settings)}${lowsBesideText(facts.evidence, unit)}${lowNightsText(facts.evidence)}.`
     }
     case 'meal-rises-most': {
       const { meal, n, medianMgDl, ci95MgDl, others } = facts.evidence
@@ -82,7 +82,8 @@ export function findingText(facts: Facts, settings: Settings): string {
       const { perWeekMgDl, ci95MgDl, days } = facts.evidence
       return (
         `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'} over the period: the daily median by ${signed(perWeekMgDl, unit)} ${unit} a week ` +
-        `(${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)}), over ${days} days.`
+        `(${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)}), over ${days} days` +
+        `${perWeekMgDl > 0 ? lowsBesideText(facts.evidence, unit) : ''}.`
       )
     }
     case 'weekends-differ': {
@@ -96,6 +97,37 @@ export function findingText(facts: Facts, settings: Settings): string {
       return `${share(facts.evidence, ' values')} end in 0 or 5, where chance gives 20 %: some may have been rounded when written down.`
   }
 }
+
+function morningsText(evidence: EvidenceOf<'fasting-above-goal'>, settings: Settings): string {
+  const goal = mealGoal('before-breakfast', settings)
+  const limit = goal === null ? '' : `${limitText(goal.high, settings.unit)}, `
+  if (settings.targetPreset === 'pregnancy') {
+    const whose = settings.ownGoal === null ? 'the goal in pregnancy' : 'the person’s own goal'
+    return `Fasting was above ${limit}${whose}, on ${share(evidence, ' days')}`
+  }
+  const whose = settings.ownGoal === null ? 'the goal' : 'the person’s own goal'
+  return `Most days start above ${limit}${whose} before breakfast: ${share(evidence, ' days')}`
+}
+
+/** No finding may ask for more treatment where lows stand beside it; nothing where none do. */
+function lowsBesideText(
+  { readingsBelow70: lows, readingsBelow70AtNight: atNight }: LowsBeside,
+  unit: GlucoseUnit,
+): string {
+  if (lows === 0) return ''
+  const night = atNight === 0 ? '' : `, ${atNight} of them between 00 and 06,`
+  const [stand, come] = lows === 1 ? ['stands', 'comes'] : ['stand', 'come']
+  return `; ${count(lows, 'reading')} below ${limitText(LIMITS.low, unit)}${night} ${stand} beside this and ${come} first`
+}
+
+/** A high morning may be the answer to a low night. */
+function lowNightsText({ nightsWithLows, ofThemAboveGoal }: EvidenceOf<'fasting-above-goal'>): string {
+  if (ofThemAboveGoal === 0) return ''
+  if (nightsWithLows === 1) return '; after the one night with a low the morning was above the goal'
+  return `; after ${ofThemAboveGoal} of ${nightsWithLows} nights with a low the morning was above the goal`
+}
+
+type EvidenceOf<Code extends Facts['code']> = Extract<Facts, { code: Code }>['evidence']
 
 function signed(mgDl: number, unit: GlucoseUnit): string {
   return differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))

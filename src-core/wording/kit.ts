@@ -2,11 +2,14 @@ import { DAYS_BEFORE_A1C, type LaboratoryBeside } from '../kit/laboratoryA1c'
 import type { DisturbedBy } from '../kit/interferences'
 import type { ClockCheck, ControlResult, Strips } from '../kit/kit'
 import { dayOfDate } from '../kit/dayOfDate'
+import type { Settings } from '../analysis/settings'
+import { heldBack } from '../statistics/heldBack'
 import { fixed } from '../units/rounding'
-import type { GlucoseUnit } from '../units/glucose'
 import type { DayNumber } from '../units/wallClock'
 import { dayText, durationText, type Years } from './dates'
-import { a1cRangeText, FEWEST_READINGS } from './figures'
+import { a1cRangeText } from './figures'
+import { capitalised } from './phrases'
+import { A1C_IN_PREGNANCY } from './targets'
 import { a1cMmolMolText, a1cText, count, glucoseText, inWords, listed, NO_NUMBER } from './numbers'
 
 export const FOR_THE_VISIT = 'For the visit'
@@ -18,9 +21,15 @@ export function laboratoryText({ date, percent, mmolMol }: LaboratoryBeside, yea
 }
 
 /** The readings before it, and what would explain a difference; never that one of the two is wrong. */
-export function besideText(beside: LaboratoryBeside, unit: GlucoseUnit): string {
+export function besideText(
+  beside: LaboratoryBeside,
+  settings: Pick<Settings, 'unit' | 'targetPreset'>,
+): string {
   const { before, daysWithReadings, difference, position } = beside
-  if (before.n < FEWEST_READINGS || before.mean === null || difference === null) {
+  const { unit } = settings
+  const held = heldBack('estimated-a1c', before, settings)
+  if (held === 'pregnancy') return `${capitalised(A1C_IN_PREGNANCY)}.`
+  if (held !== null || before.mean === null || difference === null) {
     return `The ${DAYS_BEFORE_A1C} days before it hold ${count(before.n, 'reading')}: too few to set beside it.`
   }
   const range = a1cRangeText(before.estimatedA1cRangePercent, a1cText)

@@ -1,8 +1,8 @@
 import type { MealRises } from '../day/meals'
 import type { MealMoment } from '../log/mealWords'
 import type { Settings } from '../analysis/settings'
-import { LIMITS } from '../reference/limits'
-import type { MealGoal } from '../reference/mealGoals'
+import { type MealGoal, type PublishedGoals, publishedGoals } from '../reference/mealGoals'
+import type { TargetPreset } from '../reference/targetPreset'
 import type { GlucoseUnit } from '../units/glucose'
 import { count, differenceText, glucoseText, limitText, rangeText } from './numbers'
 
@@ -25,19 +25,57 @@ export function untaggedSentence(untagged: number, lows: number): string {
   return `${count(untagged, 'reading')} without a meal’s tag ${untagged === 1 ? 'stands' : 'stand'} in no row${held}.`
 }
 
-/** What the column of goals holds readings against. */
-export function goalsSentence({ unit, targetPreset }: Pick<Settings, 'unit' | 'targetPreset'>): string {
-  const limit = (pair: { mgDl: number; mmol: number }) => limitText(pair, unit)
-  if (targetPreset === 'pregnancy') {
-    return (
-      `Goals for finger-sticks in pregnancy: fasting ${limit(LIMITS.low)} to ${limit({ mgDl: 95, mmol: 5.3 })}; up to ` +
-      `${limit(LIMITS.pregnancyHigh)} one hour after the start of the meal (${limit({ mgDl: 120, mmol: 6.7 })} at two hours).`
-    )
+/** What the column of goals holds readings against, or why it holds them against nothing. */
+export function goalsSentence(settings: Settings): string {
+  const { unit, ownGoal } = settings
+  const published = publishedGoals(settings)
+  const own = ownGoal === null ? null : `The person’s own goal before meals: ${endsText(ownGoal, unit)}.`
+  if (published === null) {
+    return own ?? 'The target is the person’s own: published goals may not fit and none is printed.'
   }
-  return (
-    `Goals for finger-sticks: before meals ${limit(LIMITS.beforeMealLow)} to ${limit(LIMITS.beforeMealHigh)}, below ` +
-    `${limit(LIMITS.high)} one to two hours after the start of the meal. The person’s own may differ.`
-  )
+  const parts = publishedParts(settings, ownGoal === null ? published : withoutBeforeMeals(published))
+  const told =
+    parts.length === 0
+      ? []
+      : [`Published goals ${FOR_WHOM[settings.targetPreset ?? 'usual']}: ${parts.join(', ')}.`]
+  const after = published.afterMeals === null ? ['None is published for after meals.'] : []
+  const may = own === null ? ['The person’s own may differ.'] : []
+  return [...(own === null ? [] : [own]), ...told, ...after, ...may].join(' ')
+}
+
+const FOR_WHOM: Readonly<Record<TargetPreset | 'usual', string>> = {
+  usual: 'for finger-sticks of most adults',
+  'older-adult': 'for finger-sticks of older adults with several illnesses or mild to moderate impairment',
+  frail: 'for finger-sticks of older adults in very poor health',
+  pregnancy: 'for finger-sticks in pregnancy',
+}
+
+function withoutBeforeMeals(published: PublishedGoals): PublishedGoals {
+  return { ...published, fasting: null, beforeMeals: null }
+}
+
+function publishedParts(
+  { unit, targetPreset }: Settings,
+  { fasting, beforeMeals, afterMeals, bedtime }: PublishedGoals,
+): readonly string[] {
+  const limit = (mgDl: number, mmol: number) => limitText({ mgDl, mmol }, unit)
+  const after =
+    targetPreset === 'pregnancy'
+      ? `up to ${limit(140, 7.8)} one hour after the start of the meal (${limit(120, 6.7)} at two hours)`
+      : afterMeals && `${goalText(afterMeals, unit)} one to two hours after the start of the meal`
+  return [
+    beforeMeals && `before meals ${endsText(beforeMeals, unit)}`,
+    beforeMeals === null && fasting && `fasting ${endsText(fasting, unit)}`,
+    bedtime && `at bedtime ${endsText(bedtime, unit)}`,
+    after,
+  ].filter((part) => typeof part === 'string')
+}
+
+/** '80 to 130'. */
+function endsText({ low, high }: MealGoal, unit: GlucoseUnit): string {
+  return low === null
+    ? `up to ${limitText(high, unit)}`
+    : `${limitText(low, unit)} to ${limitText(high, unit)}`
 }
 
 /** 'Rise from before to after (60 to 150 minutes): breakfast +32 (27 pairs); ...'; null without pairs. */

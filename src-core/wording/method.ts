@@ -8,7 +8,8 @@ import { LOPSIDED_PERCENT, targetText } from './figures'
 import { goalsSentence } from './meals'
 import { limitText } from './numbers'
 import { inTargetLabel, INDICATOR_DEFINITION } from './sensor'
-import { presetSentence } from './targets'
+import { capitalised } from './phrases'
+import { A1C_IN_PREGNANCY, presetSentence } from './targets'
 
 /** How one figure was computed, and where that is published. */
 export interface Definition {
@@ -76,7 +77,8 @@ export function definitions(
       figure: 'Estimated A1C',
       how:
         'Every A1C whose published 95 % range of average glucose holds this mean. Centre: (mean in mg/dL + 46.7) / 28.7; ' +
-        'mmol/mol: (percent − 2.152) / 0.09148.',
+        'mmol/mol: (percent − 2.152) / 0.09148.' +
+        (settings.targetPreset === 'pregnancy' ? ` ${capitalised(A1C_IN_PREGNANCY)}.` : ''),
       source: 'Nathan et al., Diabetes Care 2008;31:1473. Hoelzel et al., Clin Chem 2004;50:166',
     },
     ...(kind === 'sensor' ? [INDICATOR_DEFINITION] : []),
@@ -136,7 +138,7 @@ export function definitions(
       how:
         'By the log’s own tags; ‘fasting’ counts as before breakfast. A rise: a test after a meal minus the latest one before ' +
         `it, 60 to 150 minutes earlier. ${goalsSentence(settings)}`,
-      source: 'Goals: American Diabetes Association, Standards of Care 2024, sections 6 and 15',
+      source: 'Goals: American Diabetes Association, Standards of Care 2024, sections 6, 13 and 15',
     },
     {
       figure: 'Thin line of the day, where one is drawn',

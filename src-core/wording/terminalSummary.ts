@@ -11,6 +11,8 @@ import {
 } from './comparison'
 import { spanText } from './dates'
 import { notCountedSentence } from './lows'
+import { heldBack } from '../statistics/heldBack'
+import { A1C_IN_PREGNANCY } from './targets'
 import { inTargetPhrase, indicatorNote, SENSOR_NOT_JUDGED } from './sensor'
 import { a1cText, count, limitText, listed } from './numbers'
 import { LIMITS } from '../reference/limits'
@@ -49,12 +51,14 @@ export function terminalSummary(analysis: Analysis, written: readonly string[]):
     ...(lows.notCounted.length === 0 ? [] : [notCountedSentence(lows.notCounted) ?? '']),
     figuresLine(analysis, `${targetText(targetLow, targetHigh, unit)} ${unit}`),
   )
-  if (asLogged.n >= FEWEST_READINGS) {
+  const held = heldBack('estimated-a1c', asLogged, analysis.settings)
+  if (held === null || held === 'pregnancy') {
     const range = a1cRangeText(asLogged.estimatedA1cRangePercent, a1cText)
     const from = period.kind === 'sensor' ? 'sensor readings' : 'finger-sticks'
     const indicator = indicatorNote(asLogged)
     lines.push(
-      `Estimated A1C: ${range} %, from ${from}, not a laboratory A1C${indicator === null ? '' : `; ${indicator}`}`,
+      `Estimated A1C: ${range} %, from ${from}, not a laboratory A1C${indicator === null ? '' : `; ${indicator}`}` +
+        (held === 'pregnancy' ? `; ${A1C_IN_PREGNANCY}` : ''),
     )
   }
   lines.push(trustLine(analysis), ...twoPeriodsLines(analysis), '', ...written.map((path) => `Wrote ${path}`))

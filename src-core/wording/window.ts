@@ -32,6 +32,7 @@ const SETTINGS: Readonly<Record<string, string>> = {
   period: 'a change of the period',
   versus: 'a change of the period beside it',
   targets: 'a change of the targets',
+  goal: 'a change of the goal before meals',
   unit: 'a change of the unit',
   paper: 'a change of the paper',
   label: 'a change of the label',

@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import type { Kit } from '../../src-core/kit/kit'
 import type { Edit } from '../../src-core/visit/edits'
 import type { Decision, ReadingKey, TypedReading, Visit, VisitLog } from '../../src-core/visit/visit'
+import { TARGET_PRESETS } from '../../src-core/reference/targetPreset'
 import { isoDay } from '../../src-core/units/wallClock'
 import { BYTE_TOOLS } from '../../src-main/byteTools'
 
@@ -94,12 +95,18 @@ const settings = {
   versus: fc.option(span),
   targets: fc.option(
     fc.oneof(
-      fc.constantFrom('pregnancy' as const, 'older-adult' as const),
+      fc.constantFrom(...TARGET_PRESETS),
       fc.record({
         low: fc.double({ min: 1, max: 99, noNaN: true }),
         high: fc.double({ min: 100, max: 300, noNaN: true }),
       }),
     ),
+  ),
+  goal: fc.option(
+    fc.record({
+      low: fc.double({ min: 1, max: 99, noNaN: true }),
+      high: fc.double({ min: 100, max: 300, noNaN: true }),
+    }),
   ),
   unit: fc.option(unit),
   zone: fc.option(fc.constantFrom('Europe/Berlin', 'UTC', 'America/St_Johns')),

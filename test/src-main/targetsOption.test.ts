@@ -41,3 +41,38 @@ describe('--targets', () => {
     },
   )
 })
+
+describe('--goal', () => {
+  const tagged = LOG.replace(/(mg\/dL\))/, '$1,Meal')
+    .replace(/(104|148)/g, '$1,fasting')
+    .replace('66\n', '66,\n')
+
+  it('holds readings before meals against the person’s own goal, in the printed unit', () => {
+    const args = ['-', '--no-pdf', '--json', '-', '--targets', 'frail', '--goal', '110..150']
+    const { status, stdout } = runCli(args, { cwd, input: tagged })
+    expect(status).toBe(0)
+    const json = JSON.parse(stdout) as { settings: object; periods: { byMeal: { moments: object[] } }[] }
+    expect(json.settings).toMatchObject({ targetPreset: 'frail', goalLow: 110, goalHigh: 150 })
+    expect(json.periods[0].byMeal.moments).toMatchObject([
+      { moment: 'before-breakfast', goalLowMgDl: 110, goalHighMgDl: 150, withinGoal: 1 },
+    ])
+  })
+
+  it('is kept with the visit', () => {
+    const save = ['-', '--no-pdf', '--save', join(cwd, 'a.visit'), '--goal', '110..150']
+    expect(runCli(save, { cwd, input: tagged }).status).toBe(0)
+    const { stdout } = runCli([join(cwd, 'a.visit'), '--no-pdf', '--json', '-'], { cwd })
+    expect(JSON.parse(stdout)).toMatchObject({ settings: { goalLow: 110, goalHigh: 150 } })
+    rmSync(join(cwd, 'a.visit'))
+  })
+
+  it.each(['frail', '180..70', '5.0..8.3', '70..9999'])(
+    'ends with status 2 and writes nothing for %s',
+    (text) => {
+      const { status, stderr } = runCli(['-', '--goal', text], { cwd, input: LOG })
+      expect(status).toBe(2)
+      expect(stderr).toContain('--goal')
+      expect(readdirSync(cwd)).toEqual([])
+    },
+  )
+})

@@ -53,6 +53,7 @@ const VERSION_1: Visit = {
   period: { from: 20_514, to: 20_520 },
   versus: { from: 20_500, to: 20_513 },
   targets: { low: 3.9, high: 7.8 },
+  goal: null,
   unit: 'mmol/L',
   zone: 'Europe/Berlin',
   paper: 'Letter',

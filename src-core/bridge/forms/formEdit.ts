@@ -1,4 +1,5 @@
-import { resolveTargets, type TargetRequest } from '../../analysis/targets'
+import { type RangeRequest, resolveGoal, resolveTargets, type TargetRequest } from '../../analysis/targets'
+import { isTargetPreset } from '../../reference/targetPreset'
 import type { GlucoseUnit } from '../../units/glucose'
 import { parseIsoDay } from '../../units/wallClock'
 import type { Edit } from '../../visit/edits'
@@ -86,7 +87,7 @@ function targetsEdit(fields: Fields, logged: GlucoseUnit): FormRead {
   const unit = written === 'mg/dL' || written === 'mmol/L' ? written : null
   const group = text('group')
   let targets: TargetRequest | null = null
-  if (group === 'pregnancy' || group === 'older-adult') targets = group
+  if (isTargetPreset(group)) targets = group
   else if (group === 'own') {
     const [low, high] = [neededNumber('low'), neededNumber('high')]
     if (low >= high) wrong('high', FORM_WORDS.upsideDown)
@@ -95,5 +96,15 @@ function targetsEdit(fields: Fields, logged: GlucoseUnit): FormRead {
     }
     targets = { low, high }
   }
-  return faults.length > 0 ? { faults } : setting({ targets, unit })
+  let goal: RangeRequest | null = null
+  if (text('goalLow') !== undefined || text('goalHigh') !== undefined) {
+    const faultsBefore = faults.length
+    const [low, high] = [neededNumber('goalLow'), neededNumber('goalHigh')]
+    if (low >= high) wrong('goalHigh', FORM_WORDS.upsideDown)
+    else if (faults.length === faultsBefore && 'wrong' in resolveGoal({ low, high }, unit ?? logged)) {
+      wrong('goalLow', notOfUnit(unit ?? logged))
+    }
+    goal = { low, high }
+  }
+  return faults.length > 0 ? { faults } : setting({ targets, goal, unit })
 }

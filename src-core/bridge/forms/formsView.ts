@@ -20,7 +20,7 @@ const text = (value: string | number | undefined) => (value === undefined ? '' :
 const joined = (...parts: readonly (string | undefined)[]) => parts.filter((part) => part).join(' · ')
 
 /** All that the forms of the window show. */
-export function formsView({ kit, typed, targets, unit }: Visit): FormsView {
+export function formsView({ kit, typed, targets, goal, unit }: Visit): FormsView {
   const { strips = [], controls = [], medicines = [], clocks = [], laboratoryA1c = [] } = kit
   const own = targets !== null && typeof targets === 'object'
   return {
@@ -40,6 +40,8 @@ export function formsView({ kit, typed, targets, unit }: Visit): FormsView {
       group: own ? 'own' : (targets ?? 'usual'),
       low: own ? text(targets.low) : '',
       high: own ? text(targets.high) : '',
+      goalLow: text(goal?.low),
+      goalHigh: text(goal?.high),
       unit: unit ?? '',
     },
   }

@@ -1,6 +1,18 @@
 import { describe, expect, it } from 'vitest'
 import { openVisit } from '../../../src-core/analysis/openVisit'
-import { parseTargets, resolveTargets, type TargetRequest } from '../../../src-core/analysis/targets'
+import {
+  parseGoal,
+  parseTargets,
+  resolveGoal,
+  resolveTargets,
+  type TargetRequest,
+} from '../../../src-core/analysis/targets'
+import type { Settings } from '../../../src-core/analysis/settings'
+import { figuresView } from '../../../src-core/bridge/figuresView'
+import { pictureScreen } from '../../../src-core/bridge/pictureScreen'
+import { LIMITS } from '../../../src-core/reference/limits'
+import { terminalSummary } from '../../../src-core/wording/terminalSummary'
+import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 import { documentOf } from '../../helpers/pages'
 import { CONTEXT, logOf } from '../../helpers/logs'
 
@@ -19,6 +31,7 @@ describe('a target range', () => {
     expect(parseTargets('4,4..7,8')).toEqual({ low: 4.4, high: 7.8 })
     expect(parseTargets('Pregnancy')).toBe('pregnancy')
     expect(parseTargets('older-adult')).toBe('older-adult')
+    expect(parseTargets('frail')).toBe('frail')
   })
 
   it.each(['', 'young', '70', '70-180', '70..', '180..70', '70..70', '0..5000', '-70..180', '1e1..9e9'])(
@@ -47,6 +60,34 @@ describe('a target range', () => {
     expect('wrong' in wrong && wrong.wrong).toMatch(/3\.9\.\.10 is no range in mg\/dL.*--unit mmol\/L/)
     expect('wrong' in resolveTargets({ low: 70, high: 180 }, 'mmol/L')).toBe(true)
     expect(openVisit([logOf(LOG)], { targets: { low: 3.9, high: 10 } }, CONTEXT).kind).toBe('wrong-targets')
+  })
+})
+
+describe('a goal of the person’s own', () => {
+  it('is read as two numbers; a group’s name is none', () => {
+    expect(parseGoal('90..150')).toEqual({ low: 90, high: 150 })
+    for (const text of ['frail', '150..90', '90', '0..9999']) {
+      expect(parseGoal(text)).toEqual({ wrong: expect.stringContaining('--goal') as string })
+    }
+  })
+
+  it('is the partner of a published goal in the other unit, and any other value converted unrounded', () => {
+    // Pairs: American Diabetes Association, Standards of Care 2024, sections 6, 13 and 15.
+    expect(resolveGoal({ low: 6.1, high: 11.1 }, 'mmol/L')).toEqual({
+      low: { mgDl: 110, mmol: 6.1 },
+      high: { mgDl: 200, mmol: 11.1 },
+    })
+    expect(resolveGoal({ low: 85, high: 95 }, 'mg/dL')).toEqual({
+      low: { mgDl: 85, mmol: 85 / 18.0156 },
+      high: { mgDl: 95, mmol: 5.3 },
+    })
+  })
+
+  it('in the unit that is not printed is told with both ways out', () => {
+    expect(openVisit([logOf(LOG)], { goal: { low: 5, high: 8.3 } }, CONTEXT)).toEqual({
+      kind: 'wrong-targets',
+      message: expect.stringMatching(/--goal: 5\.\.8\.3 is no range in mg\/dL.*--unit mmol\/L/) as string,
+    })
   })
 })
 
@@ -93,4 +134,54 @@ describe('the pages', () => {
     expect(JSON.stringify(documentOf(visit('older-adult')))).toContain('older adults and people at high risk')
     expect(JSON.stringify(documentOf(visit()))).not.toContain('Target chosen')
   })
+})
+
+describe('the goals printed', () => {
+  const rows = inventedLog({ days: 30 })
+  const pages = (settings: Partial<Settings>) => JSON.stringify(documentOf(analysisOf(rows, { settings })))
+
+  it('are those of the person: none of most adults’ for an older one', () => {
+    for (const targetPreset of ['older-adult', 'frail', 'pregnancy'] as const) {
+      const printed = pages({ targetPreset })
+      expect(printed).not.toContain('80–130')
+      expect(printed).not.toContain('80 to 130')
+    }
+    expect(pages({})).toContain('80–130')
+    const older = pages({ targetPreset: 'older-adult' })
+    expect(older).toContain('before meals 90 to 150, at bedtime 100 to 180')
+    expect(older).toContain('None is published for after meals.')
+    expect(older).not.toContain('below 180"')
+    expect(pages({ targetPreset: 'frail' })).toContain('before meals 100 to 180, at bedtime 110 to 200')
+  })
+
+  it('are the person’s own where they are told, and leave no column where none fits', () => {
+    const ownGoal = { low: { mgDl: 100, mmol: 5.6 }, high: { mgDl: 160, mmol: 160 / 18.0156 } }
+    const own = pages({ ownGoal })
+    expect(own).toContain('The person’s own goal before meals: 100 to 160.')
+    expect(own).toContain('100–160')
+    expect(own).not.toContain('80–130')
+    const none = pages({ targetLow: LIMITS.pregnancyHigh, targetHigh: LIMITS.veryHigh })
+    expect(none).not.toContain('within goal')
+    expect(none).toContain('published goals may not fit and none is printed')
+  })
+
+  it('go with a small estimated A1C in pregnancy, and with what pregnancy does to it', () => {
+    const { figures, large, summary } = shown({ targetPreset: 'pregnancy' })
+    const estimate = large.find(({ label }) => label.startsWith('Estimated A1C'))
+    expect(estimate).toMatchObject({ value: '–', small: expect.stringContaining('in pregnancy') as string })
+    const row = figures.rows.find(({ name }) => name.startsWith('Estimated A1C'))
+    expect(row).toMatchObject({ asLogged: '–', checked: '–' })
+    expect(figures.remarks.join(' ')).toContain('in pregnancy')
+    expect(summary).toMatch(/Estimated A1C: \d.*; in pregnancy/)
+    expect(shown({}).large.at(-1)?.small).not.toContain('pregnancy')
+  })
+
+  function shown(settings: Partial<Settings>) {
+    const analysis = analysisOf(rows, { settings })
+    return {
+      figures: figuresView(analysis, analysis.periods[0]),
+      large: pictureScreen(analysis).large,
+      summary: terminalSummary(analysis, []),
+    }
+  }
 })

@@ -125,6 +125,9 @@ describe('what is wrong with a field', () => {
     ['targets', { group: 'own', low: '180', high: '70', unit: '' }, 'high', 'come after'],
     ['targets', { group: 'own', low: '3.9', high: '10', unit: '' }, 'low', 'This cannot be in mg/dL'],
     ['targets', { group: 'own', low: '', high: '180', unit: '' }, 'low', 'This is needed.'],
+    ['targets', { group: 'frail', goalLow: '100', goalHigh: '', unit: '' }, 'goalHigh', 'This is needed.'],
+    ['targets', { group: 'usual', goalLow: '150', goalHigh: '90', unit: '' }, 'goalHigh', 'come after'],
+    ['targets', { group: 'usual', goalLow: '5', goalHigh: '8', unit: '' }, 'goalLow', 'This cannot be in'],
   ] as const)('is told at its place: %s %j', (form, fields, field, message) => {
     const found = faults(form, fields)
     expect(Object.keys(found)).toEqual([field])
@@ -136,8 +139,25 @@ describe('targets and unit', () => {
   it('are set together, in one edit', () => {
     const visit = after(EMPTY_VISIT, 'targets', { group: 'own', low: '3,9', high: '7.8', unit: 'mmol/L' })
     expect(visit).toMatchObject({ targets: { low: 3.9, high: 7.8 }, unit: 'mmol/L' })
-    expect(formsView(visit).targets).toEqual({ group: 'own', low: '3.9', high: '7.8', unit: 'mmol/L' })
+    expect(formsView(visit).targets).toEqual({
+      group: 'own',
+      low: '3.9',
+      high: '7.8',
+      goalLow: '',
+      goalHigh: '',
+      unit: 'mmol/L',
+    })
     expect(after(visit, 'targets', { group: 'usual', unit: '' })).toEqual(EMPTY_VISIT)
+  })
+
+  it('hold the person’s own goal before meals, which can be taken back', () => {
+    const fields = { group: 'frail', goalLow: '100', goalHigh: '160', unit: 'mg/dL' }
+    const visit = after(EMPTY_VISIT, 'targets', fields)
+    expect(visit).toMatchObject({ targets: 'frail', goal: { low: 100, high: 160 } })
+    expect(formsView(visit).targets).toMatchObject(fields)
+    expect(after(visit, 'targets', { group: 'usual', goalLow: '', goalHigh: '', unit: '' })).toEqual(
+      EMPTY_VISIT,
+    )
   })
 
   it('go with what can cause lows, which can be told and taken back', () => {

@@ -1,12 +1,15 @@
 import { describe, expect, it } from 'vitest'
+import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
 import { byMeal } from '../../../src-core/day/meals'
+import { LIMITS } from '../../../src-core/reference/limits'
+import type { GoalsFor } from '../../../src-core/reference/mealGoals'
 import { FLAG, type Readings } from '../../../src-core/log/readings'
 import { readingsOf, row, type RowParts } from '../analysis/readingsOf'
 
 const tagged = (moment: string, value: number, meal: string, parts: RowParts = {}) =>
   row(moment, value, { meal, ...parts })
-const figuresOf = (readings: Readings, preset: 'pregnancy' | null = null) =>
-  byMeal(readings, 0, readings.n, preset)
+const figuresOf = (readings: Readings, goals: Partial<GoalsFor> = {}) =>
+  byMeal(readings, 0, readings.n, { ...DEFAULT_SETTINGS, ...goals })
 
 describe('the table by meal', () => {
   const readings = readingsOf([
@@ -38,8 +41,38 @@ describe('the table by meal', () => {
 
   it('uses the goals of pregnancy where asked: fasting 70 to 95, up to 140 after meals', () => {
     // The same, section 15.
-    const pregnant = figuresOf(readings, 'pregnancy').moments
+    const pregnant = figuresOf(readings, { targetPreset: 'pregnancy' }).moments
     expect(pregnant.map(({ withinGoal }) => withinGoal)).toEqual([2, 0, null])
+  })
+
+  const goalsOf = (goals: Partial<GoalsFor>) =>
+    figuresOf(readings, goals).moments.map(({ goal }) => goal && [goal.low?.mgDl ?? null, goal.high.mgDl])
+
+  it('uses the goals of older adults where asked, and none after meals, where none is published', () => {
+    // The same, section 13, table 13.1: several illnesses 90 to 150, at bedtime 100 to 180; very poor health 100 to 180,
+    // at bedtime 110 to 200.
+    expect(goalsOf({ targetPreset: 'older-adult' })).toEqual([[90, 150], null, [100, 180]])
+    expect(goalsOf({ targetPreset: 'frail' })).toEqual([[100, 180], null, [110, 200]])
+    expect(
+      figuresOf(readings, { targetPreset: 'frail' }).moments.map(({ withinGoal }) => withinGoal),
+    ).toEqual([2, null, 1])
+  })
+
+  it('holds readings before meals against the person’s own goal; the others stay with the preset', () => {
+    const ownGoal = { low: { mgDl: 79, mmol: 4.4 }, high: { mgDl: 120, mmol: 6.7 } }
+    expect(goalsOf({ ownGoal })).toEqual([[79, 120], [null, 180], null])
+    expect(goalsOf({ ownGoal, targetPreset: 'older-adult' })).toEqual([[79, 120], null, [100, 180]])
+    expect(figuresOf(readings, { ownGoal }).moments[0].withinGoal).toBe(2)
+  })
+
+  it('knows no published goal for a target of the person’s own', () => {
+    const target = { targetLow: { mgDl: 100, mmol: 5.6 }, targetHigh: { mgDl: 200, mmol: 11.1 } }
+    expect(goalsOf(target)).toEqual([null, null, null])
+    expect(goalsOf({ targetLow: LIMITS.low, targetHigh: LIMITS.high })).toEqual([
+      [80, 130],
+      [null, 180],
+      null,
+    ])
   })
 
   it('holds a value in mmol/L against the limits in mmol/L', () => {

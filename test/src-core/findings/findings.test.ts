@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { PeriodFigures } from '../../../src-core/analysis/analysis'
+import { LIMITS } from '../../../src-core/reference/limits'
 import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/analysis/settings'
 import { fromMgDl } from '../../../src-core/units/glucose'
 import { findingText } from '../../../src-core/wording/findings'
@@ -118,6 +119,115 @@ describe('a finding speaks where its pattern was planted:', () => {
     const codes = findingsOf(morning(205)).map(({ code }) => code)
     expect(codes).toContain('highs-gather')
     expect(codes).not.toContain('fasting-above-goal')
+  })
+
+  describe('mornings are held against the goal that fits the person:', () => {
+    // American Diabetes Association, Standards of Care 2024, sections 13 and 15.
+    const OLDER = { targetPreset: 'older-adult' } as const
+    const PREGNANT = {
+      targetPreset: 'pregnancy',
+      targetLow: LIMITS.pregnancyLow,
+      targetHigh: LIMITS.pregnancyHigh,
+    } as const
+    const mornings = (to: (i: number) => number) => {
+      let i = 0
+      return changed(calm(5), (value, { meal }) => (meal === 'before breakfast' ? to(i++) : value))
+    }
+    const fasting = (rows: readonly FixtureReading[], settings: Partial<Settings>) => {
+      const found = findingsOf(rows, settings).find(({ code }) => code === 'fasting-above-goal')
+      return found && findingText(found, { ...DEFAULT_SETTINGS, ...settings })
+    }
+
+    it('150 for older adults, 180 where health is very poor', () => {
+      expect(
+        fasting(
+          mornings(() => 145),
+          {},
+        ),
+      ).toContain('above 130, the goal')
+      expect(
+        fasting(
+          mornings(() => 145),
+          OLDER,
+        ),
+      ).toBeUndefined()
+      expect(
+        fasting(
+          mornings(() => 155),
+          OLDER,
+        ),
+      ).toContain('above 150, the goal')
+      expect(
+        fasting(
+          mornings(() => 175),
+          { targetPreset: 'frail' },
+        ),
+      ).toBeUndefined()
+    })
+
+    it('the person’s own, and none where only the target is the person’s own', () => {
+      const ownGoal = { low: { mgDl: 100, mmol: 5.6 }, high: { mgDl: 140, mmol: 7.8 } }
+      expect(
+        fasting(
+          mornings(() => 145),
+          { ...OLDER, ownGoal },
+        ),
+      ).toMatch(/^Most days start above 140, the person’s own goal before breakfast/)
+      const own = { targetLow: { mgDl: 100, mmol: 5.6 }, targetHigh: { mgDl: 200, mmol: 11.1 } }
+      expect(
+        fasting(
+          mornings(() => 170),
+          own,
+        ),
+      ).toBeUndefined()
+    })
+
+    it('in pregnancy every morning above 95 counts, also where they are few, and highs are told beside it', () => {
+      expect(
+        fasting(
+          mornings((i) => (i % 5 === 0 ? 100 : 88)),
+          PREGNANT,
+        ),
+      ).toMatch(/^Fasting was above 95, the goal in pregnancy, on 12 of 5\d days \(\d+ to \d+ %\)\.$/)
+      expect(
+        fasting(
+          mornings((i) => (i < 2 ? 100 : 88)),
+          PREGNANT,
+        ),
+      ).toBeUndefined()
+      const high = findingsOf(
+        mornings(() => 171),
+        PREGNANT,
+      ).map(({ code }) => code)
+      expect(high).toContain('fasting-above-goal')
+    })
+  })
+
+  it('a high morning together with the lows of its nights, which come first', () => {
+    const nights = ['2026-03-05', '2026-03-12', '2026-03-20']
+    const rows = [
+      ...changed(calm(5), (value, { meal }) => (meal === 'before breakfast' ? 152 : value)),
+      ...nights.map((day) => ({ at: `${day} 03:10`, value: 58 })),
+    ].sort((a, b) => (a.at < b.at ? -1 : 1))
+    const found = findingsOf(rows).find(({ code }) => code === 'fasting-above-goal')
+    expect(found?.evidence).toMatchObject({
+      readingsBelow70: 3,
+      readingsBelow70AtNight: 3,
+      nightsWithLows: 3,
+    })
+    expect(found && textsOf({ findings: [found] })[0]).toMatch(
+      /; 3 readings below 70, 3 of them between 00 and 06, stand beside this and come first; after [23] of 3 nights with a low the morning was above the goal\.$/,
+    )
+  })
+
+  it('no high without the lows beside it', () => {
+    const rows = changed(calm(4), (value, { meal }, i) =>
+      meal === 'after breakfast' && i % 2 === 0 ? 215 : meal === 'before dinner' && i % 90 === 3 ? 61 : value,
+    )
+    const text = textsOf({ findings: findingsOf(rows) }).find((told) => told.includes('above 180'))
+    const lows = rows.filter(({ value }) => typeof value === 'number' && value < 70).length
+    expect(lows).toBeGreaterThan(0)
+    expect(text).toMatch(new RegExp(`; ${lows} readings? below 70 stands? beside this and comes? first\\.$`))
   })
 
   it('a meal over which glucose rises most', () => {

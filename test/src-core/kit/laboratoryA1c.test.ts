@@ -1,5 +1,6 @@
 import { dayOfDate } from '../../../src-core/kit/dayOfDate'
 import { describe, expect, it } from 'vitest'
+import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
 import { analysisOf } from '../../helpers/analysisFixture'
 import { isoMoment } from '../../../src-core/units/wallClock'
 import { at } from '../analysis/readingsOf'
@@ -57,7 +58,7 @@ describe('a laboratory A1C', () => {
           '2026-04-01',
           9,
         ),
-        'mg/dL',
+        DEFAULT_SETTINGS,
       ),
     ).toBe('The 90 days before it hold 5 readings: too few to set beside it.')
     expect(
@@ -67,7 +68,7 @@ describe('a laboratory A1C', () => {
           '2026-04-01',
           9,
         ),
-        'mg/dL',
+        DEFAULT_SETTINGS,
       ),
     ).toContain(
       'higher than that: highs at untested hours, a meter reading low, or a condition that raises A1C',
@@ -79,7 +80,7 @@ describe('a laboratory A1C', () => {
           '2026-04-01',
           5,
         ),
-        'mmol/L',
+        { ...DEFAULT_SETTINGS, unit: 'mmol/L' },
       ),
     ).toContain(
       'lower than that: tests taken mainly when high, sugar on the finger, or a condition that lowers it',

@@ -37,6 +37,7 @@ const VISITS: readonly Visit[] = [
     period: { from: 20_500, to: 20_520 },
     versus: { from: 20_400, to: 20_499 },
     targets: { low: 70, high: 150 },
+    goal: { low: 90, high: 150 },
     unit: 'mmol/L',
     zone: 'Europe/Berlin',
     paper: 'Letter',

@@ -106,6 +106,7 @@ const anyEdit: fc.Arbitrary<Edit> = fc.oneof(
         period: fc.option(span),
         versus: fc.option(span),
         targets: fc.constantFrom(null, 'pregnancy' as const, { low: 80, high: 160 }, { low: 4, high: 9 }),
+        goal: fc.constantFrom(null, { low: 90, high: 150 }),
         unit: fc.constantFrom(null, 'mg/dL' as const, 'mmol/L' as const),
         shifts: fc.array(
           fc.tuple(span, fc.constantFrom(60, -720)).map(([of, minutes]) => ({ ...of, minutes })),

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
 import { LIMITS } from '../../../src-core/reference/limits'
 import {
   a1cCentreText,
@@ -125,7 +126,7 @@ describe('HI and LO', () => {
 
   it('are told with the limits at which they were counted and the figures without them', () => {
     const without = { ...summaryOf(20), mean: 143.6, sd: 38.2, estimatedA1cRangePercent: [5.9, 7.6] as const }
-    expect(markersSentence(markers, without, 'mg/dL')).toBe(
+    expect(markersSentence(markers, without, DEFAULT_SETTINGS)).toBe(
       'Beyond the meter’s limits: 1 reading HI (8 March, 07:10), counted at 600; 2 readings LO, counted at 20 mg/dL in every ' +
         'figure. Without them: mean 144, SD 38, estimated A1C 5.9–7.6 %.',
     )
@@ -135,20 +136,20 @@ describe('HI and LO', () => {
     const text = markersSentence(
       { ...markers, belowRange: 0, upperLimits: ['500', '600'] },
       summaryOf(20),
-      'mg/dL',
+      DEFAULT_SETTINGS,
     )
     expect(text).toContain('1 reading HI (8 March, 07:10), counted at 500 and 600 mg/dL in every figure.')
     expect(text).not.toContain('LO')
   })
 
   it('leave SD and estimate out below 15 readings, and say where nothing is left', () => {
-    const few = markersSentence(markers, summaryOf(14), 'mg/dL')
+    const few = markersSentence(markers, summaryOf(14), DEFAULT_SETTINGS)
     expect(few).toMatch(/Without them: mean \d+\.$/)
-    expect(markersSentence(markers, summaryOf(15), 'mg/dL')).toMatch(/SD \d+, estimated A1C/)
-    expect(markersSentence(markers, null, 'mg/dL')).toContain('There are no other readings.')
+    expect(markersSentence(markers, summaryOf(15), DEFAULT_SETTINGS)).toMatch(/SD \d+, estimated A1C/)
+    expect(markersSentence(markers, null, DEFAULT_SETTINGS)).toContain('There are no other readings.')
   })
 
   it('are not mentioned where there are none', () => {
-    expect(markersSentence({ ...markers, aboveRange: 0, belowRange: 0 }, null, 'mg/dL')).toBeNull()
+    expect(markersSentence({ ...markers, aboveRange: 0, belowRange: 0 }, null, DEFAULT_SETTINGS)).toBeNull()
   })
 })
