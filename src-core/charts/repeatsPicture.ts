@@ -56,7 +56,7 @@ export function repeatsPicture(analysis: Analysis, sets: readonly RepeatSet[], s
     pairs.map(({ mean }) => mean),
     plot,
   )
-  const widest = Math.max(...pairs.map(({ differencePercent }) => Math.abs(differencePercent)))
+  const widest = pairs.reduce((most, { differencePercent }) => Math.max(most, Math.abs(differencePercent)), 0)
   const reach = REACHES.find((limit) => widest <= limit) ?? REACHES[REACHES.length - 1]
   const middle = (plot.top + plot.bottom) / 2
   const yOf = (percent: number) => {

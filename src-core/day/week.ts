@@ -78,7 +78,9 @@ export function trendOf(byDay: ReadonlyMap<number, readonly number[]>): Trend | 
   const stretches = new Map<number, number[]>()
   for (const [day, values] of byDay) {
     const at = Math.floor((day - days[0]) / stretch)
-    stretches.set(at, [...(stretches.get(at) ?? []), ...values])
+    const list = stretches.get(at)
+    if (list === undefined) stretches.set(at, [...values])
+    else for (const value of values) list.push(value)
   }
   const medians = [...stretches.values()].map((values) => medianOf(values) ?? NaN)
   const slope = theilSenSlope([...stretches.keys()], medians)

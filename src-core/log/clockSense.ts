@@ -165,10 +165,19 @@ function mendedBetween(stretch: readonly number[], before: number, after: number
     return {
       readings: stretch.length,
       years,
-      shift: { from: Math.min(...days), to: Math.max(...days), minutes },
+      shift: { from: days.reduce(smaller), to: days.reduce(larger), minutes },
     }
   }
   return null
+}
+
+// A stretch may hold more days than an argument list can.
+function smaller(a: number, b: number): number {
+  return Math.min(a, b)
+}
+
+function larger(a: number, b: number): number {
+  return Math.max(a, b)
 }
 
 function sameDayInAnotherYear(day: DayNumber, years: number): DayNumber | null {

@@ -1,6 +1,5 @@
-import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
-import { roundHalfAway } from '../units/rounding'
-import { FLAG, type ReadingsBuilder } from './readings'
+import type { ReadingsBuilder } from './readings'
+import { isSameReading, SameReadings } from './sameReading'
 
 /** A reading that stands in the logs twice. Places are those of the builder. */
 export interface Duplicate {
@@ -9,9 +8,8 @@ export interface Duplicate {
   readonly of: number
 }
 
-const MARKERS = FLAG.aboveRange | FLAG.belowRange
-/** From so many readings of one minute on they are compared by value first. */
-const CROWDED = 32
+/** Up to so many readings of one minute are compared each with each, which is quicker. */
+const FEW = 32
 
 /**
  * The same minute, meter and value again: the row of the later log, or the later row of one log, is the
@@ -21,6 +19,7 @@ export function findDuplicates(
   readings: ReadingsBuilder,
   order: Uint32Array,
   left: Uint8Array,
+  few = FEW,
 ): readonly Duplicate[] {
   const duplicates: Duplicate[] = []
   const { at } = readings
@@ -31,7 +30,8 @@ export function findDuplicates(
     if (end - start > 1) {
       const group = Array.from(order.subarray(start, end)).filter((place) => left[place] === 0)
       // One by one: a minute may hold more than an argument list can.
-      if (group.length > 1) for (const found of duplicatesInMinute(readings, group)) duplicates.push(found)
+      if (group.length > 1)
+        for (const found of duplicatesInMinute(readings, group, few)) duplicates.push(found)
     }
     start = end
   }
@@ -39,125 +39,65 @@ export function findDuplicates(
 }
 
 /** Readings of one minute, compared in the order of logs and lines. */
-function duplicatesInMinute(readings: ReadingsBuilder, group: number[]): readonly Duplicate[] {
+function duplicatesInMinute(readings: ReadingsBuilder, group: number[], few: number): readonly Duplicate[] {
   const { source, line } = readings
   group.sort((a, b) => source[a] - source[b] || line[a] - line[b])
+  const finder = (ofOneLog: boolean): Finder =>
+    group.length <= few ? new EachWithEach(readings) : new SameReadings(readings, group, ofOneLog)
   const duplicates: Duplicate[] = []
-  const crowded = group.length > CROWDED
-  const kept = new KeptInMinute(readings, crowded)
   const rootOf = new Map<number, number>()
-  // A reading can stand for one of each other log: two rows of one log are two readings, or equal.
-  const taken = new Set<string>()
-  let own = new KeptInMinute(readings, crowded)
-  let log = -1
-  for (const place of group) {
-    if (source[place] !== log) {
-      log = source[place]
-      own = new KeptInMinute(readings, crowded)
+  const kept = finder(false)
+  for (let start = 0; start < group.length;) {
+    const log = source[group[start]]
+    const own = finder(true)
+    const newHere: number[] = []
+    let end = start
+    for (; end < group.length && source[group[end]] === log; end++) {
+      const place = group[end]
+      const repeated = own.first(place)
+      const same = repeated === undefined ? kept.first(place) : (rootOf.get(repeated) ?? repeated)
+      // One of thousands of equal rows finds all the others.
+      if (repeated === undefined || !isEqual(readings, repeated, place)) own.add(place)
+      if (same === undefined) {
+        newHere.push(place)
+        continue
+      }
+      kept.take(same, log)
+      rootOf.set(place, same)
+      duplicates.push({ place, of: same })
     }
-    const repeated = own.near(place).find((other) => isSameReading(readings, other, place))
-    const same =
-      repeated === undefined
-        ? kept.near(place).find((other) => isOfAnotherLog(other) && isSameReading(readings, other, place))
-        : (rootOf.get(repeated) ?? repeated)
-    // Thousands of equal rows: one of them finds all the others.
-    if (repeated === undefined || !isEqual(readings, repeated, place)) own.add(place)
-    if (same === undefined) {
-      kept.add(place)
-      continue
-    }
-    taken.add(`${same} ${log}`)
-    rootOf.set(place, same)
-    duplicates.push({ place, of: same })
+    // Two rows of one log are two readings, or equal.
+    if (end < group.length) for (const place of newHere) kept.add(place)
+    start = end
   }
   return duplicates
-
-  function isOfAnotherLog(other: number): boolean {
-    return source[other] !== log && !taken.has(`${other} ${log}`)
-  }
 }
 
-/** The kept readings of a minute; where they are many, found by their value to the next mg/dL or two. */
-class KeptInMinute {
-  readonly #all: number[] = []
-  readonly #byValue = new Map<number, number[]>()
+/** Readings in which the same one is looked for; a reading stands for one of each other log, which takes it. */
+type Finder = Pick<SameReadings, 'add' | 'first' | 'take'>
 
-  constructor(
-    private readonly readings: ReadingsBuilder,
-    private readonly crowded: boolean,
-  ) {}
+class EachWithEach implements Finder {
+  readonly #places: number[] = []
+  readonly #takenBy = new Map<number, number>()
+
+  constructor(private readonly readings: ReadingsBuilder) {}
 
   add(place: number): void {
-    if (!this.crowded) {
-      this.#all.push(place)
-      return
-    }
-    const bucket = this.#bucketOf(place)
-    const others = this.#byValue.get(bucket)
-    if (others) others.push(place)
-    else this.#byValue.set(bucket, [place])
+    this.#places.push(place)
   }
 
-  near(place: number): readonly number[] {
-    if (!this.crowded) return this.#all
-    const bucket = this.#bucketOf(place)
-    return [bucket - 1, bucket, bucket + 1].flatMap((near) => this.#byValue.get(near) ?? [])
+  first(place: number): number | undefined {
+    const log = this.readings.source[place]
+    return this.#places.find(
+      (other) => this.#takenBy.get(other) !== log && isSameReading(this.readings, other, place),
+    )
   }
 
-  /** Two values that are one after rounding lie in the same bucket or in neighbours. */
-  #bucketOf(place: number): number {
-    return Math.floor(toMgDl(this.readings.logged[place], unitOf(this.readings, place)) / 2)
+  take(place: number, log: number): void {
+    this.#takenBy.set(place, log)
   }
 }
 
 function isEqual({ at, logged, flags, offset, meter }: ReadingsBuilder, a: number, b: number): boolean {
   return [at, logged, flags, offset, meter].every((column) => column[a] === column[b])
-}
-
-function isDayOnly({ flags }: ReadingsBuilder, place: number): boolean {
-  return (flags[place] & FLAG.dayOnly) !== 0
-}
-
-function unitOf({ flags }: ReadingsBuilder, place: number): GlucoseUnit {
-  return flags[place] & FLAG.mmol ? 'mmol/L' : 'mg/dL'
-}
-
-function isSameReading(readings: ReadingsBuilder, a: number, b: number): boolean {
-  const { at, flags, source, offset, meter, meters } = readings
-  const both = flags[a] & flags[b]
-  // A finger-stick beside a sensor's reading of the same minute is a reading of its own.
-  if ((flags[a] & FLAG.sensor) !== (flags[b] & FLAG.sensor)) return false
-  if (isDayOnly(readings, a) !== isDayOnly(readings, b)) return false
-  if (isDayOnly(readings, a) && source[a] === source[b]) return false
-  if (both & FLAG.seconds && at[a] !== at[b]) return false
-  if (both & FLAG.offset && offset[a] !== offset[b]) return false
-  if ((flags[a] & MARKERS) !== (flags[b] & MARKERS)) return false
-  const named = meters.values[meter[a]] !== '' && meters.values[meter[b]] !== ''
-  if (named && meter[a] !== meter[b]) return false
-  return isSameValue(readings, a, b)
-}
-
-/** Whether two values are one, as logged or after rounding the finer to the other's step. */
-function isSameValue(readings: ReadingsBuilder, a: number, b: number): boolean {
-  const { logged, source } = readings
-  if (unitOf(readings, a) === unitOf(readings, b) && logged[a] === logged[b]) return true
-  if (source[a] === source[b]) return false
-  return roundsTo(readings, a, b) || roundsTo(readings, b, a)
-}
-
-function roundsTo(readings: ReadingsBuilder, finer: number, coarser: number): boolean {
-  const unit = unitOf(readings, coarser)
-  const step = unit === 'mmol/L' ? 1 : 0
-  const { logged } = readings
-  // One decimal of mmol/L is coarser than a whole mg/dL.
-  if (decimalsOf(logged[coarser]) > step) return false
-  const own = unitOf(readings, finer)
-  const value = own === unit ? logged[finer] : fromMgDl(toMgDl(logged[finer], own), unit)
-  return roundHalfAway(value, step) === logged[coarser]
-}
-
-function decimalsOf(value: number): number {
-  const text = String(value)
-  const point = text.indexOf('.')
-  return point < 0 ? 0 : text.length - point - 1
 }

@@ -205,7 +205,6 @@ function reportOf(
     const moved = shiftedCount(readings, index, shift)
     if (moved > 0) notes.push(shiftedNote(moved, shift))
   }
-  notes.push(...clockNotes(readings, index))
   return {
     name: source.name,
     sha256: source.sha256,
@@ -218,7 +217,7 @@ function reportOf(
     dateOrder: log.dateOrder,
     rows: { total: table.n, accepted: table.n - setAside.length, setAside: setAside.length },
     setAside,
-    notes,
+    notes: notes.concat(clockNotes(readings, index)),
   }
 }
 

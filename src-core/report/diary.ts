@@ -245,10 +245,9 @@ function remarks(
   entries: readonly LogEntry[],
 ): readonly Inline[] {
   const { readings } = context.analysis
-  const notes = items
-    .flatMap(({ first, set }) => set?.members ?? [first])
-    .map((index) => readings.note(index).trim())
-    .filter((note, i, all) => note !== '' && all.indexOf(note) === i)
+  const members = items.flatMap(({ first, set }) => set?.members ?? [first])
+  const notes = [...new Set(members.map((index) => readings.note(index).trim()))]
+    .filter((note) => note !== '')
     .map((note) => oneLine(note, LENGTH.note))
   const told = entries.map(({ at, dayOnly, label, text }) =>
     oneLine(`${dayOnly ? '' : `${clock(at)} `}${label} ${text}`, LENGTH.note),

@@ -1,8 +1,27 @@
+import { gammaln } from 'simple-statistics'
+
+/** Beyond this the sum would take longer, and the gamma function is as good. */
+const MOST_SUMMED = 1_000
+
 /** Logarithm of the number of ways to choose `k` of `n`. */
 function logWays(n: number, k: number): number {
+  const least = Math.min(k, n - k)
+  if (least > MOST_SUMMED) return gammaln(n + 1) - gammaln(k + 1) - gammaln(n - k + 1)
   let sum = 0
-  for (let i = 1; i <= Math.min(k, n - k); i++) sum += Math.log((n - i + 1) / i)
+  for (let i = 1; i <= least; i++) sum += Math.log((n - i + 1) / i)
   return sum
+}
+
+/** Sum of terms from `x` to `last`, given by the logarithms of the first and of each one's ratio to the one before. */
+function sumOfTerms(x: number, last: number, logFirst: number, ratio: (x: number) => number): number {
+  let sum = 0
+  for (let logTerm = logFirst; x <= last; logTerm += Math.log(ratio(x++))) {
+    const term = Math.exp(logTerm)
+    // Once the terms fall, what adds nothing to the sum is followed by less.
+    if (sum > 0 && sum + term === sum && ratio(x) < 1) break
+    sum += term
+  }
+  return Math.min(1, sum)
 }
 
 /**
@@ -10,22 +29,13 @@ function logWays(n: number, k: number): number {
  * the groups hold `a` and `c` of the first kind, `b` and `d` of the second. Fisher, The Design of Experiments, 1935.
  */
 export function fisherUpperTail(a: number, b: number, c: number, d: number): number {
-  const all = logWays(a + b + c + d, a + c)
-  let tail = 0
-  for (let x = a; x <= Math.min(a + b, a + c); x++) {
-    tail += Math.exp(logWays(a + b, x) + logWays(c + d, a + c - x) - all)
-  }
-  return Math.min(1, tail)
+  const logFirst = logWays(a + b, a) + logWays(c + d, c) - logWays(a + b + c + d, a + c)
+  const ratio = (x: number) => ((a + b - x) * (a + c - x)) / ((x + 1) * (d - a + x + 1))
+  return sumOfTerms(a, Math.min(a + b, a + c), logFirst, ratio)
 }
 
 /** The chance of `count` or more of `n` where each comes with the chance `p`, between 0 and 1. */
 export function binomialUpperTail(count: number, n: number, p: number): number {
-  let tail = 0
-  for (let x = count; x <= n; x++) {
-    const term = Math.exp(logWays(n, x) + x * Math.log(p) + (n - x) * Math.log1p(-p))
-    // Beyond the middle the terms fall: what adds nothing to the sum is followed by less.
-    if (x > n * p && tail + term === tail) break
-    tail += term
-  }
-  return Math.min(1, tail)
+  const logFirst = logWays(n, count) + count * Math.log(p) + (n - count) * Math.log1p(-p)
+  return sumOfTerms(count, n, logFirst, (x) => ((n - x) * p) / ((x + 1) * (1 - p)))
 }

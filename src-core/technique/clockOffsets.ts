@@ -1,6 +1,7 @@
 import { FLAG, hasClockTime, hasFlag, type Readings } from '../log/readings'
 import { minutesBetween } from './chronology'
 import { isTyped } from '../log/typedByHand'
+import { comparedMeters } from './comparedMeters'
 import { readingsAgree } from './meterAgreement'
 
 /** Two meters whose clocks seem to differ by a constant. Noticed, never corrected. */
@@ -30,7 +31,11 @@ const MOST_LOOKED_AT = 12
  */
 export function clockOffsets(readings: Readings, order: Uint32Array): readonly ClockOffset[] {
   if (readings.meters.length < 2) return []
-  const tests = [...order].filter((i) => hasClockTime(readings, i) && !hasFlag(readings, i, FLAG.sensor))
+  const isCompared = comparedMeters(readings)
+  const tests = [...order].filter(
+    (i) =>
+      isCompared[readings.meter[i]] === 1 && hasClockTime(readings, i) && !hasFlag(readings, i, FLAG.sensor),
+  )
   const lags = new Map<string, number[]>()
   tests.forEach((index, place) => {
     for (const other of nearestOfOtherMeters(readings, tests, place)) {
@@ -43,8 +48,14 @@ export function clockOffsets(readings: Readings, order: Uint32Array): readonly C
   })
   return [...lags].flatMap(([key, minutes]) => {
     const [first, second] = key.split(' ').map(Number)
-    const most = [...new Set(minutes)]
-      .map((lag) => ({ lag, n: minutes.filter((m) => Math.abs(m - lag) <= WITHIN_MINUTES).length }))
+    const counts = new Map<number, number>()
+    for (const lag of minutes) counts.set(lag, (counts.get(lag) ?? 0) + 1)
+    const near = (lag: number) =>
+      (counts.get(lag - WITHIN_MINUTES) ?? 0) +
+      (counts.get(lag) ?? 0) +
+      (counts.get(lag + WITHIN_MINUTES) ?? 0)
+    const most = [...counts.keys()]
+      .map((lag) => ({ lag, n: near(lag) }))
       .reduce((best, other) => (other.n > best.n ? other : best))
     const clear = minutes.length >= FEWEST_PAIRS && most.n >= LEAST_SHARE * minutes.length
     if (!clear || Math.abs(most.lag) < LEAST_MINUTES) return []

@@ -80,12 +80,15 @@ function hourPlaces(readings: Readings, indexes: readonly number[]): readonly Pl
 
 /** Nothing of a single meter, which took them all. */
 function meterPlaces(readings: Readings, indexes: readonly number[]): readonly Place[] {
-  const meters = [...new Set(indexes.map((index) => readings.meter[index]))]
-  if (meters.length < 2) return []
-  return meters.map((meter) => ({
-    place: { by: 'meter' as const, meter },
-    members: indexes.filter((index) => readings.meter[index] === meter),
-  }))
+  const members = new Map<number, number[]>()
+  for (const index of indexes) {
+    const list = members.get(readings.meter[index])
+    if (list === undefined) members.set(readings.meter[index], [index])
+    else list.push(index)
+  }
+  return members.size < 2
+    ? []
+    : [...members].map(([meter, list]) => ({ place: { by: 'meter' as const, meter }, members: list }))
 }
 
 /** The vials of the kit, where a single one may have been in use. */

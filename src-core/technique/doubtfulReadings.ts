@@ -56,16 +56,14 @@ function reasonFinder(evidence: Evidence) {
   const { readings, order, repeatSets, equipment } = evidence
   const near = witnesses(readings, order)
   const range = usualRange(readings)
-  const setOf = new Map<number, ReadonlySet<number>>()
+  const setOf = new Map<number, readonly number[]>()
   const contradicted = new Map<number, ContradictedByRepeat>()
   for (const members of repeatSets) {
-    const set = new Set(members)
     contradictions(readings, members).forEach((reason, i) => {
-      setOf.set(members[i], set)
+      setOf.set(members[i], members)
       if (reason) contradicted.set(members[i], reason)
     })
   }
-  const noSet: ReadonlySet<number> = new Set()
   const finders: ReasonFinders = {
     'note-tells-of-technique': (index) => noteTellsOfTechnique(evidence.telling(index)),
     'looks-like-control-solution': controlSolutionTests(readings, equipment),
@@ -74,7 +72,7 @@ function reasonFinder(evidence: Evidence) {
     'outside-working-temperature': (index) => outsideWorkingTemperature(readings, equipment, index),
     'contradicted-by-repeat': (index) => contradicted.get(index),
     'faster-than-glucose-changes': (index) =>
-      fasterThanGlucoseChanges(readings, near, setOf.get(index) ?? noSet, index),
+      fasterThanGlucoseChanges(readings, near, setOf.get(index) ?? [], index),
     'unlike-neighbours': (index) => unlikeNeighbours(readings, evidence.expected, index),
     'looks-like-other-unit': (index) => looksLikeOtherUnit(readings, range, index),
     'at-measuring-limit': (index) => atMeasuringLimit(readings, index),

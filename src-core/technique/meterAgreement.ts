@@ -16,7 +16,12 @@ export function allowedDifference(first: number, second: number, minutes: number
   return share * Math.sqrt(a * a + b * b) + HONEST_CHANGE_MG_DL_PER_MINUTE * Math.abs(minutes)
 }
 
+/** By how much, mg/dL, two readings in mg/dL, some minutes apart, are farther apart than allowed; 0 or less: they agree. */
+export function disagreement(first: number, second: number, minutes: number): number {
+  return Math.abs(first - second) - (allowedDifference(first, second, minutes) + AT_LIMIT)
+}
+
 /** Whether two readings in mg/dL, some minutes apart, agree. */
 export function readingsAgree(first: number, second: number, minutes: number): boolean {
-  return Math.abs(first - second) <= allowedDifference(first, second, minutes) + AT_LIMIT
+  return disagreement(first, second, minutes) <= 0
 }

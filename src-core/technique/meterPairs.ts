@@ -5,12 +5,15 @@ import { mean, sampleSd } from '../statistics/moments'
 import { passingBablok, type RegressionLine } from '../statistics/passingBablok'
 import { SECONDS_PER_MINUTE } from '../units/wallClock'
 import { secondsBetween } from './chronology'
+import { comparedMeters } from './comparedMeters'
 
 const FURTHEST_MINUTES = 10
 /** So many later readings are looked at for one; finger-sticks of ten minutes are fewer. */
 const MOST_LOOKED_AT = 40
 /** From so many pairs on a line is drawn, and no more are used for it: its slopes grow with the square. */
 const LINE = { fewest: 20, most: 1_000 } as const
+/** Slopes of all lines together: with many meters the lines share them. Design choice. */
+const MOST_SLOPES = 2_000_000
 /** A difference this close to the limit, mg/dL, counts as at the limit: binary fractions miss it by less. */
 const AT_LIMIT = 1e-9
 
@@ -33,7 +36,8 @@ export interface MeterPair {
 
 /**
  * Every two meters that have pairs, in the order in which they appear: smallest gap first, ties by the earlier reading,
- * then its line; each reading once for each two meters. What was typed by hand is of no meter. Readings as logged. `order` is `chronologicalOrder(readings)`.
+ * then its line; each reading once for each two meters. What was typed by hand is of no meter. Readings as logged. Of
+ * very many meters `comparedMeters` alone. `order` is `chronologicalOrder(readings)`.
  */
 export function meterPairs(readings: Readings, order: Uint32Array): readonly MeterPair[] {
   const used = new Map<string, Set<number>>()
@@ -49,8 +53,11 @@ export function meterPairs(readings: Readings, order: Uint32Array): readonly Met
     if (pairs) pairs.push([first, second])
     else pairsOf.set(key, [[first, second]])
   }
-  return [...pairsOf.values()]
-    .map((pairs) => figuresOf(readings, pairs))
+  const found = [...pairsOf.values()]
+  const lines = found.filter(({ length }) => length >= LINE.fewest).length
+  const mostForLine = Math.min(LINE.most, Math.floor(Math.sqrt((2 * MOST_SLOPES) / lines)))
+  return found
+    .map((pairs) => figuresOf(readings, pairs, mostForLine))
     .sort((a, b) => a.first - b.first || a.second - b.second)
 }
 
@@ -64,8 +71,10 @@ interface Candidate {
 /** Readings of two meters within ten minutes, nearest first. */
 function candidates(readings: Readings, order: Uint32Array): readonly Candidate[] {
   const found: Candidate[] = []
+  const isCompared = comparedMeters(readings)
   const taken = order.filter(
     (index) =>
+      isCompared[readings.meter[index]] === 1 &&
       !isMarker(readings, index) &&
       !isTyped(readings, index) &&
       (readings.flags[index] & (FLAG.dayOnly | FLAG.sensor)) === 0,
@@ -81,7 +90,11 @@ function candidates(readings: Readings, order: Uint32Array): readonly Candidate[
   return found.sort((a, b) => a.seconds - b.seconds || a.place - b.place)
 }
 
-function figuresOf(readings: Readings, unordered: readonly (readonly [number, number])[]): MeterPair {
+function figuresOf(
+  readings: Readings,
+  unordered: readonly (readonly [number, number])[],
+  mostForLine: number,
+): MeterPair {
   const pairs = [...unordered].sort((a, b) => Math.min(...a) - Math.min(...b))
   const { mgDl } = readings
   const differences = Float64Array.from(
@@ -90,7 +103,7 @@ function figuresOf(readings: Readings, unordered: readonly (readonly [number, nu
   )
   const centre = mean(differences) as number
   const sd = sampleSd(differences)
-  const recent = pairs.slice(-LINE.most)
+  const recent = pairs.slice(-mostForLine)
   const [[first, second]] = pairs
   return {
     first: readings.meter[first],

@@ -16,7 +16,9 @@ const FEWEST_LETTERS = 3
 export function metersOnPaper(meters: readonly string[]): readonly string[] {
   const taken = new Set(meters.filter((meter) => ALREADY_LETTERED.test(meter)))
   const written = meters.map((meter) => meter.toLowerCase())
-  const isAlone = (i: number) => written.indexOf(written[i]) === written.lastIndexOf(written[i])
+  const timesWritten = new Map<string, number>()
+  for (const name of written) timesWritten.set(name, (timesWritten.get(name) ?? 0) + 1)
+  const isAlone = (i: number) => timesWritten.get(written[i]) === 1
   let next = 0
   return meters.map((meter, i) => {
     if (taken.has(meter) || meter === TYPED_BY_HAND || (isPlainName(meter) && isAlone(i))) return meter

@@ -1,33 +1,24 @@
-import type { Readings } from '../../log/readings'
-import { HONEST_CHANGE_MG_DL_PER_MINUTE } from '../../reference/meter'
+import { FLAG, hasFlag, type Readings } from '../../log/readings'
+import { SECONDS_PER_MINUTE } from '../../units/wallClock'
 import { minutesBetween } from '../chronology'
-import { allowedDifference, readingsAgree } from '../meterAgreement'
+import { allowedDifference, disagreement } from '../meterAgreement'
 import type { ContradictedByRepeat } from '../technique'
+import { FarthestInTime } from './farthestInTime'
+
+/** Sets up to this size are compared each with each, which is quicker. */
+const FEW = 32
 
 /**
- * For each member of a repeat set, in the order given, the other member that it disagrees with most, or null
- * where it agrees with all of them.
+ * For each member of a repeat set, in the order given, the other member that it disagrees with most (the earlier of
+ * two), or null where it agrees with all of them.
  */
 export function contradictions(
   readings: Readings,
   members: readonly number[],
+  few = FEW,
 ): (ContradictedByRepeat | null)[] {
   const { mgDl } = readings
-  const worst = new Int32Array(members.length).fill(-1)
-  const excess = new Float64Array(members.length)
-  const values = members.map((index) => mgDl[index])
-  // Past this gap honest change alone covers any difference within the set.
-  const longest = (values.reduce(larger) - values.reduce(smaller)) / HONEST_CHANGE_MG_DL_PER_MINUTE
-  for (let i = 0; i < members.length; i++) {
-    for (let j = i + 1; j < members.length; j++) {
-      const minutes = minutesBetween(readings, members[i], members[j])
-      if (minutes > longest) break
-      if (readingsAgree(values[i], values[j], minutes)) continue
-      const over = Math.abs(values[i] - values[j]) - allowedDifference(values[i], values[j], minutes)
-      if (over > excess[i]) [excess[i], worst[i]] = [over, j]
-      if (over > excess[j]) [excess[j], worst[j]] = [over, i]
-    }
-  }
+  const worst = members.length <= few ? worstOfFew(readings, members) : worstOfMany(readings, members)
   return members.map((index, i) => {
     if (worst[i] === -1) return null
     const other = members[worst[i]]
@@ -46,10 +37,53 @@ export function contradictions(
   })
 }
 
-function larger(a: number, b: number): number {
-  return Math.max(a, b)
+/** Place of the member that each disagrees with most, -1 where it agrees with all. */
+function worstOfFew(readings: Readings, members: readonly number[]): Int32Array {
+  const { mgDl } = readings
+  const worst = new Int32Array(members.length).fill(-1)
+  const most = new Float64Array(members.length)
+  for (let i = 0; i < members.length; i++) {
+    for (let j = i + 1; j < members.length; j++) {
+      const minutes = minutesBetween(readings, members[i], members[j])
+      const over = disagreement(mgDl[members[i]], mgDl[members[j]], minutes)
+      if (over > most[i]) [most[i], worst[i]] = [over, j]
+      if (over > most[j]) [most[j], worst[j]] = [over, i]
+    }
+  }
+  return worst
 }
 
-function smaller(a: number, b: number): number {
-  return Math.min(a, b)
+/** The same for sets of thousands, in time that grows little faster than their size. */
+function worstOfMany(readings: Readings, members: readonly number[]): Int32Array {
+  const { at, mgDl, offsetMinutes } = readings
+  const worst = new Int32Array(members.length).fill(-1)
+  const most = new Float64Array(members.length)
+  const places = Array.from(members, (_, place) => place)
+  const hasOffset = (place: number) => hasFlag(readings, members[place], FLAG.offset)
+  const [withOffset, without] = [places.filter(hasOffset), places.filter((place) => !hasOffset(place))]
+  const wall = (place: number) => at[members[place]]
+  const instant = (place: number) => wall(place) - offsetMinutes[members[place]] * SECONDS_PER_MINUTE
+  // Instants count between two that tell them, else the clock on the wall, as in `secondsBetween`.
+  compare(withOffset, withOffset, instant)
+  compare(places, without, wall)
+  compare(without, withOffset, wall)
+  return worst
+
+  function compare(
+    each: readonly number[],
+    others: readonly number[],
+    secondsOf: (place: number) => number,
+  ): void {
+    const farthest = new FarthestInTime(
+      others.map((place) => ({ seconds: secondsOf(place), value: mgDl[members[place]], id: place })),
+    )
+    for (const place of each) {
+      const value = mgDl[members[place]]
+      const measure = (other: number, seconds: number) =>
+        disagreement(value, other, seconds / SECONDS_PER_MINUTE)
+      const found = farthest.find(secondsOf(place), measure, { id: worst[place], measured: most[place] })
+      worst[place] = found.id
+      most[place] = found.measured
+    }
+  }
 }

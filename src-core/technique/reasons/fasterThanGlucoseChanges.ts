@@ -22,21 +22,21 @@ export function adjustedRate(first: number, second: number, minutes: number): nu
 }
 
 /**
- * The nearest neighbour outside the reading's own repeat set, within an hour either way, from which glucose would have
- * had to change too fast; the set itself is judged by 'contradicted-by-repeat'. Null where there is none.
+ * The nearest neighbour outside the reading's own repeat set (empty where it is in none), within an hour either way,
+ * from which glucose would have had to change too fast; the set itself is judged by 'contradicted-by-repeat'. Null where
+ * there is none.
  */
 export function fasterThanGlucoseChanges(
   readings: Readings,
   { order, place }: Witnesses,
-  set: ReadonlySet<number>,
+  set: readonly number[],
   index: number,
 ): FasterThanGlucoseChanges | null {
   if (place[index] === -1) return null
   let worst: FasterThanGlucoseChanges | null = null
-  for (const step of [-1, 1]) {
-    let at = place[index] + step
-    while (set.has(order[at])) at += step
-    const other = order[at]
+  // A set's members follow one another in the order taken.
+  const [first, last] = set.length === 0 ? [index, index] : [set[0], set[set.length - 1]]
+  for (const other of [order[place[first] - 1], order[place[last] + 1]]) {
     if (other === undefined) continue
     const minutes = minutesBetween(readings, index, other)
     if (Math.abs(minutes) > FURTHEST_MINUTES) continue

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { binomialUpperTail, fisherUpperTail } from '../../../src-core/statistics/exactTests'
 
 describe('Fisher’s exact test', () => {
@@ -23,5 +23,25 @@ describe('the binomial tail', () => {
     // 2,000 throws of a die with five faces: mean 400, SD 17.9; 400 or more comes about half of the time.
     expect(binomialUpperTail(400, 2000, 0.2)).toBeGreaterThan(0.5)
     expect(binomialUpperTail(401, 2000, 0.2)).toBeLessThan(0.5)
+  })
+})
+
+describe('tails over a hundred thousand', () => {
+  // An odd number of heads or of drawn ones is more than half as likely as not: 1/2 by symmetry.
+  it('are those of symmetry', () => {
+    expect(binomialUpperTail(50_001, 100_001, 0.5)).toBeCloseTo(0.5, 7)
+    expect(fisherUpperTail(20_001, 79_999, 20_000, 80_000)).toBeCloseTo(0.5, 7)
+  })
+
+  it('take a few steps for each term, not as many as there are terms', () => {
+    const log = vi.spyOn(Math, 'log')
+    try {
+      fisherUpperTail(30_000, 70_000, 30_000, 70_000)
+      binomialUpperTail(30_000, 100_000, 0.3)
+      expect(log.mock.calls.length).toBeGreaterThan(0)
+      expect(log.mock.calls.length).toBeLessThan(400_000)
+    } finally {
+      log.mockRestore()
+    }
   })
 })
