@@ -17,6 +17,7 @@ import { metersOnPaper } from '../wording/metersOnPaper'
 import { correctedReadings, withCorrections } from '../technique/corrections'
 import { assessTechnique } from '../technique/assessTechnique'
 import { checkedReadings } from '../technique/checkedReadings'
+import { equipmentStretches, marksOfDoubt } from '../technique/equipmentStretches'
 import type { EquipmentTold } from '../technique/reasons/evidence'
 import { chronologicalOrder } from '../technique/chronology'
 import type { Technique } from '../technique/technique'
@@ -80,6 +81,7 @@ export function analyse(request: AnalysisRequest, keep: Keep = afresh): Analysis
     figuresOfPeriod(logbook, span, settings, (stage, of, compute) => keep(`${stage} ${i}`, of, compute)),
   )
   const [first, second] = periods
+  const stretches = equipmentStretches(technique.doubtful, readings, settings, periods)
   return {
     settings,
     sources: mixed ? noteSensorLogs(request.sources, readings) : request.sources,
@@ -89,6 +91,8 @@ export function analyse(request: AnalysisRequest, keep: Keep = afresh): Analysis
     kit,
     laboratory: besideLaboratory(kit, readings, settings, leaveOut),
     technique,
+    stretches,
+    ...marksOfDoubt(technique.doubtful, stretches),
     decisionsGone,
     periods,
     comparison:

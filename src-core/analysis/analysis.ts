@@ -11,6 +11,7 @@ import type { Week } from '../day/week'
 import type { Finding } from '../findings/finding'
 import type { Intervals } from '../statistics/intervals'
 import type { Summary } from '../statistics/summary'
+import type { EquipmentStretch } from '../technique/equipmentStretches'
 import type { Technique } from '../technique/technique'
 import type { Decision } from '../visit/visit'
 import type { Settings } from './settings'
@@ -55,6 +56,12 @@ export interface Analysis {
   /** Each laboratory A1C beside the readings before it. */
   readonly laboratory: readonly LaboratoryBeside[]
   readonly technique: Technique
+  /** Readings of the whole logbook that one fault of strips or meter makes doubtful. */
+  readonly stretches: readonly EquipmentStretch[]
+  /** Indexes of the doubtful readings that carry a '?': all but those of a stretch that is told once. */
+  readonly marked: ReadonlySet<number>
+  /** Indexes of the other doubtful readings: a bracket stands in the place of their marks. */
+  readonly bracketed: ReadonlySet<number>
   /** What was decided of readings that are in none of the logs. */
   readonly decisionsGone: readonly Decision[]
   /** The period asked for first, then the one to compare it with, if any. */

@@ -1,6 +1,8 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { hasClockTime, isLow } from '../log/readings'
 import { belowMeters, type LowEvent, lowestEvents, lowEvents, lowsNotFollowed } from '../report/lowEvents'
+import { bracketedLows } from '../report/knownCauses'
+import { countMarks } from '../technique/equipmentStretches'
 import { dayOf } from '../units/wallClock'
 import { durationText, readingMoment, yearsFor } from '../wording/dates'
 import {
@@ -13,6 +15,7 @@ import {
   notFollowedSentence,
 } from '../wording/lows'
 import { readingText } from '../wording/numbers'
+import { bracketedLowsSentence } from '../wording/stretches'
 import { typedMark } from '../wording/typed'
 import { plainText } from '../wording/phrases'
 
@@ -24,6 +27,8 @@ export interface LowView {
   readonly values: string
   /** What a screen reader is told besides: that a low among them is doubtful and stays counted. */
   readonly doubtful: boolean
+  /** Whether it lies in a stretch that is told once: a bracket stands beside it. */
+  readonly bracketed: boolean
   /** 'next test 109 after 40 min'. */
   readonly after: string
 }
@@ -47,22 +52,21 @@ const MOST_LISTED = 200
 
 /** The lows of a period, one by one, the lowest before the others, in the words of the printed page. */
 export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
-  const { readings, settings, technique } = analysis
+  const { readings, settings, marked, bracketed } = analysis
   const { lows } = period
   const { unit } = settings
   const years = yearsFor(period.from, period.to)
-  const doubtful = new Set(technique.doubtful.map(({ index }) => index))
-
-  const marked = (index: number) =>
-    `${readingText(readings, index, unit)}${doubtful.has(index) ? '?' : ''}${typedMark(readings, index)}`
+  const markedText = (index: number) =>
+    `${readingText(readings, index, unit)}${marked.has(index) ? '?' : ''}${typedMark(readings, index)}`
   const events = lowEvents(analysis, period)
   const lowest = lowestEvents(analysis, events)
   const others = events.filter((event) => !lowest.includes(event))
   const listed = others.slice(0, MOST_LISTED)
   const view = (event: LowEvent): LowView => ({
     moment: readingMoment(readings, event.members[0], years),
-    values: event.members.map(marked).join(' → '),
-    doubtful: event.members.some((index) => doubtful.has(index) && isLow(readings, index)),
+    values: event.members.map(markedText).join(' → '),
+    doubtful: event.members.some((index) => marked.has(index) && isLow(readings, index)),
+    bracketed: event.members.some((index) => bracketed.has(index)),
     after: afterText(event),
   })
 
@@ -74,16 +78,21 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
     return [...within, `next test ${value} after ${durationText(next.minutes)}`].join('; ')
   }
 
+  const marks = countMarks(
+    lows.each.map(({ index }) => index),
+    analysis,
+  )
   const headline = lowsHeadline(
     {
       below70: lows.readingsBelow70,
       below54: lows.readingsBelow54,
       days: new Set(lows.each.map(({ index }) => dayOf(readings.at[index]))).size,
-      doubtful: lows.each.filter(({ index }) => doubtful.has(index)).length,
+      ...marks,
     },
     unit,
   )
   const remarks = [
+    bracketedLowsSentence(marks.bracketed, bracketedLows(analysis, period)),
     nightsSentence(lows.nightsTested, lows.nights, timesKnown(analysis, period)),
     notFollowedSentence(lowsNotFollowed(analysis, period), lows.readingsBelow70),
     belowMetersSentence(belowMeters(analysis, period), unit),

@@ -51,9 +51,8 @@ const MOST_AROUND = 100
 
 /** The readings of the hours around one of them, the nearest where they are many. */
 export function aroundTable(analysis: Analysis, index: number): PlainTable {
-  const { readings, technique, settings } = analysis
+  const { readings, technique, settings, marked, bracketed } = analysis
   const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
-  const doubtful = new Set(technique.doubtful.map((reading) => reading.index))
   const kept = new Set(technique.kept.map((reading) => reading.index))
   const all = readingsAround(analysis, index)
   const first = Math.max(0, Math.min(all.indexOf(index) - MOST_AROUND / 2, all.length - MOST_AROUND))
@@ -67,7 +66,8 @@ export function aroundTable(analysis: Analysis, index: number): PlainTable {
         [
           ...(i === index ? ['this one'] : []),
           ...(isLow(readings, i) ? ['low'] : []),
-          ...(doubtful.has(i) ? ['doubtful'] : []),
+          ...(marked.has(i) ? ['doubtful'] : []),
+          ...(bracketed.has(i) ? ['within days of doubt'] : []),
           ...(kept.has(i) ? ['kept by you'] : []),
         ].join(', '),
       ]),

@@ -46,6 +46,8 @@ export interface RowView {
   readonly low: boolean
   /** By the program's mark; not where the person keeps it. */
   readonly doubtful: boolean
+  /** Doubtful within a stretch that is told once: a bracket stands in the place of the mark. */
+  readonly bracketed: boolean
   readonly decided: 'keep' | 'leave-out' | null
   /** Meal and note as the log has them. */
   readonly beside: string
@@ -97,7 +99,7 @@ export function listedReadings(analysis: Analysis, filter: ReadingFilter): Uint3
 }
 
 function indexesOf(
-  { readings, technique, periods: [{ start, end }] }: Analysis,
+  { readings, technique, bracketed, periods: [{ start, end }] }: Analysis,
   show: ReadingFilter['show'],
 ): Uint32Array {
   switch (show) {
@@ -111,9 +113,11 @@ function indexesOf(
       // What was decided stays in the list: else each answer would make the next one jump.
       const all = [...technique.doubtful, ...technique.kept].map(({ index }) => index)
       const lowsFirst = (i: number) => (isLow(readings, i) ? 0 : 1)
+      // What is told together comes after what is looked at one by one.
+      const markedFirst = (i: number) => (bracketed.has(i) ? 1 : 0)
       return Uint32Array.from(all)
         .filter((i) => i >= start && i < end)
-        .sort((a, b) => lowsFirst(a) - lowsFirst(b) || a - b)
+        .sort((a, b) => lowsFirst(a) - lowsFirst(b) || markedFirst(a) - markedFirst(b) || a - b)
     }
   }
 }
@@ -129,14 +133,14 @@ const LONGEST_BESIDE = 120
 
 /** The rows `[from, from + count)` of the readings listed to show these. */
 export function rowsView(
-  { readings, technique, settings: { unit } }: Analysis,
+  { readings, technique, marked, bracketed, settings: { unit } }: Analysis,
   show: ReadingFilter['show'],
   listed: Uint32Array,
   from: number,
   count: number,
 ): RowsView {
-  const doubtful = new Set(technique.doubtful.map(({ index }) => index))
-  const marked = show === 'doubtful' ? listed.filter((index) => doubtful.has(index)).length : 0
+  const doubtful =
+    show === 'doubtful' ? listed.filter((index) => marked.has(index) || bracketed.has(index)).length : 0
   const decided = new Map(technique.decided.map((decision) => [decision.index, decision]))
   const meters = metersOnPaper(readings.meters)
   const years =
@@ -146,7 +150,7 @@ export function rowsView(
     total: listed.length,
     told:
       show === 'doubtful'
-        ? doubtfulListText(marked, listed.length - marked)
+        ? doubtfulListText(doubtful, listed.length - doubtful)
         : listedText(listed.length, readings.n),
     from,
     rows: Array.from(listed.subarray(from, from + count), (index): RowView => {
@@ -157,7 +161,8 @@ export function rowsView(
         when: hasClockTime(readings, index) ? `${day} ${clock(readings.at[index])}` : day,
         value: readingText(readings, index, unit),
         low: isLow(readings, index),
-        doubtful: doubtful.has(index),
+        doubtful: marked.has(index),
+        bracketed: bracketed.has(index),
         decided: decision?.choice ?? null,
         beside: [isTyped(readings, index) ? 'typed' : '', readings.meal(index), readings.note(index)]
           .filter((part) => part !== '')

@@ -1,4 +1,5 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { countMarks } from '../technique/equipmentStretches'
 import { doubtOfFindings, findingText, NOTHING_STANDS_OUT } from '../wording/findings'
 
 /** What stands out, in the sentences of the printed page. */
@@ -8,12 +9,12 @@ export interface StandsOutView {
   readonly remark: string | null
 }
 
-export function standsOutView(
-  { settings, technique }: Analysis,
-  { findings, kind, lows }: PeriodFigures,
-): StandsOutView {
-  const doubtful = new Set(technique.doubtful.map(({ index }) => index))
-  const doubtfulLows = lows.each.filter(({ index }) => doubtful.has(index)).length
+export function standsOutView(analysis: Analysis, { findings, kind, lows }: PeriodFigures): StandsOutView {
+  const { settings } = analysis
+  const doubtfulLows = countMarks(
+    lows.each.map(({ index }) => index),
+    analysis,
+  )
   return {
     findings: findings.map((finding) => findingText(finding, settings)),
     remark:

@@ -1,14 +1,15 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { toldOnce } from '../report/knownCauses'
 import { plainText } from '../wording/phrases'
-import { doubtfulSentence, repeatSentence } from '../wording/trust'
+import { doubtfulSentence, MOST_DOUBTFUL_SHARE, repeatSentence } from '../wording/trust'
 
 /** How far a period's readings can be trusted, in the sentences of the printed page. */
-export function trustView({ readings, technique }: Analysis, period: PeriodFigures): readonly string[] {
+export function trustView(analysis: Analysis, period: PeriodFigures): readonly string[] {
+  const { readings, technique, bracketed } = analysis
   const sensor = period.kind === 'sensor'
-  const doubtful = technique.doubtful.filter(
-    ({ index }) => index >= period.start && index < period.end,
-  ).length
-  const sentences = [doubtfulSentence(doubtful, sensor)]
+  const doubtful = technique.doubtful.filter(({ index }) => index >= period.start && index < period.end)
+  const within = doubtful.filter(({ index }) => bracketed.has(index)).length
+  const sentences = [doubtfulSentence(doubtful.length, sensor, within)]
   if (!sensor) {
     const { repeatSets, repeatability } = technique
     const counts = {
@@ -18,5 +19,7 @@ export function trustView({ readings, technique }: Analysis, period: PeriodFigur
     }
     sentences.push(repeatSentence(counts, repeatability))
   }
-  return sentences.map(plainText)
+  // Above that share the figures' remark tells it.
+  const told = doubtful.length > MOST_DOUBTFUL_SHARE * period.asLogged.n ? [] : toldOnce(analysis, period)
+  return [...sentences.map(plainText), ...told]
 }

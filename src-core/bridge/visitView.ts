@@ -5,6 +5,7 @@ import { TYPED_BY_HAND } from '../log/typedByHand'
 import type { DaySpan } from '../log/readings'
 import type { GlucoseUnit } from '../units/glucose'
 import { dayOf, isoDay } from '../units/wallClock'
+import { toldOnce } from '../report/knownCauses'
 import { sinceLastVisit } from '../visit/visitRequest'
 import { spanText } from '../wording/dates'
 import { metersOnPaper } from '../wording/metersOnPaper'
@@ -27,6 +28,8 @@ export interface OpenedView {
   readonly unit: GlucoseUnit
   readonly counts: VisitCounts
   readonly lows: LowsView
+  /** What is told once in place of marks of doubt, in words. */
+  readonly toldOnce: readonly string[]
   readonly logs: readonly LogView[]
   readonly filters: FilterChoices
   /** To choose from where a form asks for a meter: by its name in the log, shown as on paper. */
@@ -46,7 +49,7 @@ export interface VisitCounts {
   readonly readings: number
   /** As the pages count them: in the days of the report, without those that the person keeps. */
   readonly doubtful: number
-  /** Those of them of which the person has said nothing yet. */
+  /** Those of them, but for stretches told once, of which the person has said nothing yet. */
   readonly open: number
 }
 
@@ -73,9 +76,10 @@ export function visitView(
     counts: {
       readings: readings.n,
       doubtful: doubtful.length,
-      open: doubtful.filter(({ index }) => !decided.has(index)).length,
+      open: doubtful.filter(({ index }) => analysis.marked.has(index) && !decided.has(index)).length,
     },
     lows: lowsView(analysis, period),
+    toldOnce: toldOnce(analysis, period),
     logs: analysis.sources.map((log, source) => logView(log, outside[source])),
     filters: filterChoices(analysis),
     meters: readings.meters

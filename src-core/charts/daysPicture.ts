@@ -2,7 +2,6 @@ import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
 import { FLAG, hasFlag, isLow, type Readings } from '../log/readings'
 import { quantileR7 } from '../statistics/quantile'
-import { equipmentStretches } from '../technique/equipmentStretches'
 import { type DayNumber, dayOf } from '../units/wallClock'
 import { shortDayText, yearsFor } from '../wording/dates'
 import { daysPictureDescription, type DaysRow, rowText } from '../wording/pictures'
@@ -35,7 +34,6 @@ export function daysPicture(
 ): Scene {
   const { readings, settings } = analysis
   const indexes = periodReadings(analysis, figures)
-  const doubtful = new Set(analysis.technique.doubtful.map(({ index }) => index))
   const years = yearsFor(figures.from, figures.to)
   const { rows, inARow } = daysRows(analysis, figures)
   const rowHeight = rows.length < ROW.closeFrom ? ROW.usual : ROW.close
@@ -52,7 +50,7 @@ export function daysPicture(
     x: placeAcross(readings, index, across, plot),
     y: yOf(Math.floor((dayOf(readings.at[index]) - figures.from) / inARow)),
     low: isLow(readings, index),
-    doubtful: doubtful.has(index),
+    doubtful: analysis.marked.has(index),
     contradictedBy: null,
   }))
   const outside = {
@@ -107,23 +105,22 @@ export function daysPicture(
   }
 }
 
-/** A bracket over the days whose readings are doubtful by their strips or a failed control. */
+/** A bracket over the days of a stretch that is told once. */
 function brackets(
-  { readings, settings, technique }: Analysis,
+  { readings, stretches }: Analysis,
   { start, end, from }: PeriodFigures,
   heightOfADay: number,
   plot: Plot,
   width: number,
   palette: Palette,
 ): readonly SceneNode[] {
-  const stretches = equipmentStretches(
-    technique.doubtful.filter(({ index }) => index >= start && index < end),
-    readings,
-    settings,
-  )
+  const shown = stretches
+    .filter(({ toldOnce }) => toldOnce)
+    .map(({ indexes }) => indexes.filter((index) => index >= start && index < end))
+    .filter(({ length }) => length > 0)
   const stroke = { color: palette.ink, width: 1.2 }
   const yOf = (day: DayNumber) => plot.top + (day - from) * heightOfADay
-  return stretches.slice(0, MOST_BRACKETS).flatMap(({ indexes }, i): readonly SceneNode[] => {
+  return shown.slice(0, MOST_BRACKETS).flatMap((indexes, i): readonly SceneNode[] => {
     const x = width - 2 - 5 * i
     const y1 = yOf(dayOf(readings.at[indexes[0]])) + 1
     const y2 = yOf(dayOf(readings.at[indexes[indexes.length - 1]]) + 1) - 1

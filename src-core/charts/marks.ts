@@ -1,4 +1,3 @@
-import { isDoubtfulByEquipment } from '../technique/equipmentStretches'
 import type { Analysis } from '../analysis/analysis'
 import { FLAG, hasFlag, isLow, isMarker } from '../log/readings'
 import type { GlucoseScale } from './glucoseScale'
@@ -54,8 +53,8 @@ export function marksOf(
       x: x(index),
       y: heightOf(analysis, index, scale, plot),
       low: isLow(analysis.readings, index),
-      // What strips or a control alone make doubtful fills whole days; it is told as a stretch.
-      doubtful: doubt !== undefined && !isDoubtfulByEquipment(doubt, analysis.readings, analysis.settings),
+      // What one fault makes doubtful by the dozen is told as a stretch.
+      doubtful: analysis.marked.has(index),
       contradictedBy: contradiction ? contradiction.evidence.other : null,
     }
   })

@@ -63,13 +63,12 @@ export function repeatsPicture(analysis: Analysis, sets: readonly RepeatSet[], s
     const inside = Math.min(reach, Math.max(-reach, percent))
     return middle - (inside / reach) * (middle - plot.top)
   }
-  const doubtful = new Set(technique.doubtful.map(({ index }) => index))
   const marks = pairs.map(({ first, second, mean, differencePercent }): Mark => ({
     index: first,
     x: across.x(mean),
     y: yOf(differencePercent),
     low: isLow(readings, first) || isLow(readings, second),
-    doubtful: doubtful.has(first) || doubtful.has(second),
+    doubtful: analysis.marked.has(first) || analysis.marked.has(second),
     contradictedBy: null,
   }))
   const cv = technique.repeatability.withinCvPercent

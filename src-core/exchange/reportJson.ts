@@ -12,8 +12,7 @@ import { type Ci95, FEWEST_DAYS } from '../statistics/bootstrapByDays'
 import type { Intervals } from '../statistics/intervals'
 import type { Summary } from '../statistics/summary'
 import type { MeterPair } from '../technique/meterPairs'
-import type { DoubtReason, RepeatSet, Technique } from '../technique/technique'
-import type { Trial } from '../technique/technique'
+import type { DoubtReason, RepeatSet, Trial } from '../technique/technique'
 import { isoDay } from '../units/wallClock'
 import { findingText } from '../wording/findings'
 import { reasonText } from '../wording/reasons'
@@ -48,7 +47,7 @@ export function reportJson(
     comparison: analysis.comparison && comparisonJson(analysis.comparison, readings),
     laboratoryA1c: analysis.laboratory.map(laboratoryJson),
     technique: {
-      ...techniqueJson(analysis.technique, readings, settings),
+      ...techniqueJson(analysis),
       decisionsGone: analysis.decisionsGone.map(({ reading, ...decision }) => ({
         at: reading.at,
         loggedValue: reading.value,
@@ -364,7 +363,7 @@ function changeJson({ first, second, difference, ci95, verdict }: Change) {
   return { ...figures, verdict }
 }
 
-function techniqueJson(technique: Technique, readings: Readings, settings: Settings) {
+function techniqueJson({ technique, stretches, readings, settings }: Analysis) {
   const { doubt, doubtful, decided, repeatSets, repeatability, meters, meterPairs, trials } = technique
   return {
     doubtful: doubtful.map(({ index, reasons }) => ({
@@ -375,6 +374,14 @@ function techniqueJson(technique: Technique, readings: Readings, settings: Setti
         text: reasonText(reason, readings, index, settings.unit),
         evidence: evidenceJson(reason, readings),
       })),
+    })),
+    stretches: stretches.map(({ reasons, direction, indexes, toldOnce }) => ({
+      codes: [...new Set(reasons.map(({ code }) => code))],
+      direction,
+      from: momentText(readings, indexes[0]),
+      to: momentText(readings, indexes[indexes.length - 1]),
+      readings: indexes.length,
+      toldOnce,
     })),
     decided: decided.map(({ index, choice, reason, decidedAt, flagged }) => ({
       ...testJson(readings, index),

@@ -57,10 +57,10 @@ export function reportContext(analysis: Analysis, options: PageOptions): ReportC
   }
 }
 
-/** A reading as printed, with '?' where it is doubtful; one that was typed says so. */
+/** A reading as printed, with '?' where it is marked as doubtful; one that was typed says so. */
 export function markedText(context: ReportContext, index: number): string {
   const text = readingText(context.analysis.readings, index, context.unit)
-  return `${text}${context.doubtful.has(index) ? '?' : ''}${typedMark(context.analysis.readings, index)}`
+  return `${text}${context.analysis.marked.has(index) ? '?' : ''}${typedMark(context.analysis.readings, index)}`
 }
 
 /** Whether a reading lies in the report's period. */

@@ -1,6 +1,6 @@
 import type { LogEntry } from '../log/entries'
 import { MEAL_MOMENTS, mealMoment, type MealMoment } from '../log/mealWords'
-import { hasClockTime, isLow, isMarker } from '../log/readings'
+import { hasClockTime, isLow, isMarker, rangeOfDays } from '../log/readings'
 import { BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
 import type { RepeatSet } from '../technique/technique'
 import { clock, type DayNumber, dayOf, secondOfDay, weekday } from '../units/wallClock'
@@ -10,17 +10,19 @@ import { hoursText } from '../wording/day'
 import { DIARY, diaryCaption, diaryLegend, NO_READINGS_THEN, NO_TIME_COLUMN } from '../wording/diary'
 import { glucoseText } from '../wording/numbers'
 import { tellsMeals } from '../day/meals'
+import { BRACKET, bracketedDaysSentence } from '../wording/stretches'
 import { isInPeriod, markedText, type ReportContext } from './context'
 import type { Block, Inline } from './document'
 import { sequenceText } from './lowsFirst'
 import { greyParagraph, heading, table, TYPE } from './parts'
+import { stretchesIn } from './knownCauses'
 import { LINE_END, oneLine } from './printable'
 
 const SMALL = TYPE.small + 0.2
 /** Lows and doubts are to be seen at arm's length. */
 const LARGE = TYPE.body + 0.8
 /** Columns by the widest that stands in them; 'breakfast' takes 30. Points. */
-const WIDTHS = { day: 41, tests: 32, sets: 38 } as const
+const WIDTHS = { day: 41, bracket: 6, tests: 32, sets: 38 } as const
 const LENGTH = { note: 60, remarks: 220 } as const
 /** A cell shows every low, and of the other tests no more than these. */
 const MOST_OTHERS = 6
@@ -76,7 +78,7 @@ export function diary(context: ReportContext): readonly Block[] {
       continue
     }
     rows.push([
-      dayCell(context, day, day),
+      [...bracketOf(context, items ?? []), ...dayCell(context, day, day)],
       ...columns.map((column) =>
         cell(
           context,
@@ -87,14 +89,18 @@ export function diary(context: ReportContext): readonly Block[] {
     ])
     day++
   }
+  const stretches = stretchesIn(context.analysis, rangeOfDays(readings, { from, to })).filter(
+    ({ toldOnce }) => toldOnce,
+  )
   return [
     heading(DIARY),
-    greyParagraph(`${diaryCaption(to - from + 1, to - figures.from + 1, context.unit)} ${diaryLegend()}`, {
-      fontSize: TYPE.small,
-    }),
+    greyParagraph(
+      `${diaryCaption(to - from + 1, to - figures.from + 1, context.unit)} ${diaryLegend()}${bracketedDaysSentence(stretches)}`,
+      { fontSize: TYPE.small },
+    ),
     table(
       [
-        { title: '', width: WIDTHS.day },
+        { title: '', width: WIDTHS.day + (stretches.length > 0 ? WIDTHS.bracket : 0) },
         ...columns.map((column) => ({ title: column.title, width: widthOf(column) })),
         { title: 'notes and entries of the log', width: '*' as const },
       ],
@@ -187,6 +193,14 @@ function dayCell({ years }: ReportContext, from: DayNumber, to: DayNumber): read
   return [from === to ? name(from) : `${name(from)} – ${name(to)}`]
 }
 
+/** '[' before a day with tests of a stretch that is told once. */
+function bracketOf({ analysis: { bracketed } }: ReportContext, items: readonly Item[]): readonly Inline[] {
+  const within = items.some(({ first, set }) =>
+    (set?.members ?? [first]).some((index) => bracketed.has(index)),
+  )
+  return within ? [{ text: `${BRACKET}\u00A0`, bold: true }] : []
+}
+
 /** By `weekday`. */
 const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const
 
@@ -221,15 +235,15 @@ function otherRuns(context: ReportContext, { first, set }: Item): readonly Inlin
   const { readings } = context.analysis
   const marked = (index: number): Inline => {
     const text = markedText(context, index)
-    return context.doubtful.has(index) ? { text, bold: true, fontSize: LARGE } : text
+    return context.analysis.marked.has(index) ? { text, bold: true, fontSize: LARGE } : text
   }
   if (set === null) return [marked(first)]
-  const doubtful = set.members.filter((index) => context.doubtful.has(index))
+  const doubtful = set.members.filter((index) => context.analysis.marked.has(index))
   if (doubtful.length === set.members.length) {
     return doubtful.flatMap((index, i) => (i === 0 ? [marked(index)] : [' ', marked(index)]))
   }
   const sound = set.members.length - doubtful.length
-  const marker = set.members.find((index) => isMarker(readings, index) && !context.doubtful.has(index))
+  const marker = set.members.find((index) => isMarker(readings, index) && !context.analysis.marked.has(index))
   // A mean with a test beyond the meter's limit would be no measured value.
   const consensus =
     marker === undefined ? glucoseText(set.consensusMgDl, context.unit) : markedText(context, marker)

@@ -61,10 +61,10 @@ function row(context: ReportContext, set: RepeatSet): readonly string[] {
   ]
 }
 
-/** Of a set with a low and no doubtful member, which stands nowhere else: that the low and a test beside it cannot both be right. */
+/** Of a set with a low and no marked member, which stands nowhere else: that the low and a test beside it cannot both be right. */
 function contradictedLow(context: ReportContext, { members, holdsLow }: RepeatSet): readonly Block[] {
   const { readings } = context.analysis
-  if (!holdsLow || members.some((index) => context.doubtful.has(index))) return []
+  if (!holdsLow || members.some((index) => context.analysis.marked.has(index))) return []
   const told = contradictions(readings, members)
   const place = members.findIndex((index, i) => isLow(readings, index) && told[i] !== null)
   const reason = told[place]

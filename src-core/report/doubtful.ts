@@ -2,16 +2,10 @@ import { isTyped } from '../log/typedByHand'
 import { contextPicture } from '../charts/contextPicture'
 import { PRINT_PALETTE } from '../charts/palette'
 import { isLow } from '../log/readings'
-import { dayOf } from '../units/wallClock'
-import {
-  type EquipmentStretch,
-  equipmentStretches,
-  isDoubtfulByEquipment,
-} from '../technique/equipmentStretches'
 import { effects } from '../technique/effect'
 import type { DoubtfulReading, DoubtReason } from '../technique/technique'
 import { isUsualNextTime, nextTimeSentence } from '../wording/advice'
-import { dayText, readingMoment, readingMomentAt } from '../wording/dates'
+import { readingMoment, readingMomentAt } from '../wording/dates'
 import {
   clusterSentence,
   doubtfulIntroduction,
@@ -21,17 +15,25 @@ import {
   furtherDoubtfulSentence,
   outsidePeriodSentence,
   stretchLows,
-  stretchTitle,
   unlistedSentence,
 } from '../wording/doubt'
 import { logName } from '../wording/logs'
 import { differenceText, glucoseText, readingText } from '../wording/numbers'
+import { strong } from '../wording/phrases'
 import { reasonsText } from '../wording/reasons'
+import {
+  BRACKET,
+  directionText,
+  stretchReasonsText,
+  stretchTitle,
+  type StretchTold,
+} from '../wording/stretches'
 import { adviceOnReading, lowAfterwardsText } from './adviceOnReading'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
 import { keptTogether } from './height'
+import { stretchesIn } from './knownCauses'
 import { greyParagraph, heading, pageReferences, paragraph, picture, table, TYPE } from './parts'
 import { DOUBTFUL_TITLE, FURTHER_DOUBTFUL_TITLE, SECTION } from './sections'
 
@@ -51,8 +53,7 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
   const title = heading(DOUBTFUL_TITLE, SECTION.doubtful)
   if (all.length === 0) return outside === 0 ? [] : keptTogether([title, ...outsideText], context.width)
 
-  const { readings, settings } = context.analysis
-  const stretches = equipmentStretches(all, readings, settings)
+  const stretches = toldTogether(context)
   const { shown, further } = chosen(context)
   const rest =
     further.length === 0
@@ -92,13 +93,23 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
   ]
 }
 
+/** Fewer readings of one fault are shown one by one (design choice). */
+const FEWEST_TOGETHER = 3
+
+function toldTogether({ analysis, figures }: ReportContext): readonly StretchTold[] {
+  return stretchesIn(analysis, figures).filter(
+    ({ toldOnce, indexes }) => toldOnce || indexes.length >= FEWEST_TOGETHER,
+  )
+}
+
 /** The readings that are shown one by one, and the further ones; in both the lows come first. */
 function chosen(context: ReportContext) {
-  const { readings, settings } = context.analysis
+  const { readings } = context.analysis
+  const together = new Set(toldTogether(context).flatMap(({ indexes }) => indexes))
   const lowsFirst = (a: DoubtfulReading, b: DoubtfulReading) =>
     Number(isLow(readings, b.index)) - Number(isLow(readings, a.index))
   const byDoubt = doubtfulInPeriod(context)
-    .filter((reading) => !isDoubtfulByEquipment(reading, readings, settings))
+    .filter(({ index }) => !together.has(index))
     .sort((a, b) => lowsFirst(a, b) || b.doubt - a.doubt || a.index - b.index)
   const inOrder = (list: readonly DoubtfulReading[]) =>
     [...list].sort((a, b) => lowsFirst(a, b) || a.index - b.index)
@@ -160,24 +171,23 @@ function whatMovesMost(context: ReportContext): string | null {
 }
 
 /** Readings that one fault of strips or meter makes doubtful, told once. */
-function shownStretch(context: ReportContext, { reason, indexes }: EquipmentStretch): Block {
+function shownStretch(context: ReportContext, stretch: StretchTold): Block {
+  const { reasons, indexes } = stretch
   const { readings } = context.analysis
   const { unit, years } = context
-  const day = (index: number | undefined) => dayText(dayOf(readings.at[index ?? indexes[0]]), years)
   const lows = indexes
     .filter((index) => isLow(readings, index))
     .map((index) => `■ ${readingText(readings, index, unit)} on ${readingMomentAt(readings, index, years)}`)
-  const advice = adviceFor(context, indexes[0], [reason])
-  const meter = context.meterNames[readings.meter[indexes[0]]]
+  const advice = adviceFor(context, indexes.find((index) => !isLow(readings, index)) ?? indexes[0], reasons)
   const told = stretchLows(lows)
   return {
     stack: [
-      paragraph(stretchTitle(indexes.length, meter, day(indexes[0]), day(indexes.at(-1))), {
+      paragraph(`${stretch.toldOnce ? `${BRACKET} ` : ''}${stretchTitle(stretch, years)}`, {
         bold: true,
         fontSize: 10,
         margin: [0, 0, 0, 0],
       }),
-      paragraph(reasonsText([reason], readings, indexes[0], unit)),
+      paragraph([stretchReasonsText(stretch, readings, unit), ' ', strong(directionText(stretch))]),
       ...(told === null ? [] : [paragraph(told)]),
       ...(advice === null ? [] : [advice]),
     ],

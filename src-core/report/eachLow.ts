@@ -5,7 +5,7 @@ import type { ReportContext } from './context'
 import type { Block } from './document'
 import { type LowEvent, lowEvents } from './lowEvents'
 import { MOST_LOWS_LISTED } from './limits'
-import { sequenceText } from './lowsFirst'
+import { bracketBefore, sequenceText } from './lowsFirst'
 import { greyParagraph, heading, paragraph, table } from './parts'
 import { oneLine } from './printable'
 
@@ -49,7 +49,13 @@ function row(context: ReportContext, event: LowEvent) {
   const text = (index: number) => readingText(readings, index, context.unit)
   return [
     readingMoment(readings, event.members[0], context.years),
-    [{ text: `■ ${sequenceText(context, event.members)}`, bold: true }, spread],
+    [
+      {
+        text: `${bracketBefore(context, event.members)}■ ${sequenceText(context, event.members)}`,
+        bold: true,
+      },
+      spread,
+    ],
     next === null
       ? untimed
         ? NO_NUMBER

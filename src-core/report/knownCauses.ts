@@ -1,16 +1,36 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { equipmentStretches } from '../technique/equipmentStretches'
-import { causeText } from '../wording/doubt'
 import { metersOnPaper } from '../wording/metersOnPaper'
+import { stretchText, type StretchTold, stretchWithin, toldOnceText } from '../wording/stretches'
 
-/** The faults of strips and meters that make readings of the period doubtful, in words. */
-export function knownCauses(
-  { readings, technique, settings }: Analysis,
-  { start, end }: PeriodFigures,
-): readonly string[] {
+/** The stretches of the readings `[start, end)` that one fault of strips or meter makes doubtful. */
+export function stretchesIn(
+  { readings, stretches }: Analysis,
+  within: Pick<PeriodFigures, 'start' | 'end'>,
+): readonly StretchTold[] {
   const onPaper = metersOnPaper(readings.meters)
-  const doubtful = technique.doubtful.filter(({ index }) => index >= start && index < end)
-  return equipmentStretches(doubtful, readings, settings).map(({ reason, indexes }) =>
-    causeText(indexes.length, onPaper[readings.meter[indexes[0]]], reason.code),
+  return stretches
+    .map((stretch) => stretchWithin(stretch, readings, onPaper, within))
+    .filter((stretch) => stretch !== null)
+}
+
+/** The faults of strips and meters that make readings of the period doubtful, a sentence or more each. */
+export function knownCauses(analysis: Analysis, period: PeriodFigures): readonly string[] {
+  return stretchesIn(analysis, period).map((stretch) =>
+    stretch.toldOnce ? toldOnceText(stretch) : stretchText(stretch),
+  )
+}
+
+/** The period's stretches that are told in place of marks, in words. */
+export function toldOnce(analysis: Analysis, period: PeriodFigures): readonly string[] {
+  return stretchesIn(analysis, period)
+    .filter((stretch) => stretch.toldOnce)
+    .map(toldOnceText)
+}
+
+/** The stretches told once that hold lows of the period. */
+export function bracketedLows(analysis: Analysis, period: PeriodFigures): readonly StretchTold[] {
+  const lows = new Set(period.lows.each.map(({ index }) => index))
+  return stretchesIn(analysis, period).filter(
+    ({ toldOnce, indexes }) => toldOnce && indexes.some((index) => lows.has(index)),
   )
 }

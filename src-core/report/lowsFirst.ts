@@ -1,4 +1,5 @@
 import { hasClockTime, isLow } from '../log/readings'
+import { countMarks } from '../technique/equipmentStretches'
 import { dayOf } from '../units/wallClock'
 import { durationText, readingMoment } from '../wording/dates'
 import {
@@ -12,9 +13,11 @@ import {
   PEN_LINE,
 } from '../wording/lows'
 import { readingText } from '../wording/numbers'
+import { BRACKET, bracketedLowsSentence } from '../wording/stretches'
 import { markedText, type ReportContext, timesKnown } from './context'
 import type { Block, Paragraph } from './document'
 import { belowMeters, type LowEvent, lowestEvents, lowEvents, lowsNotFollowed } from './lowEvents'
+import { bracketedLows } from './knownCauses'
 import { MOST_LOWS_LISTED } from './limits'
 import { greyParagraph, paragraph, sectionHeading } from './parts'
 
@@ -28,16 +31,21 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
   const { readings } = analysis
   const events = lowEvents(analysis, figures)
   const shown = lowestEvents(analysis, events)
+  const marks = countMarks(
+    lows.each.map(({ index }) => index),
+    analysis,
+  )
   const headline = lowsHeadline(
     {
       below70: lows.readingsBelow70,
       below54: lows.readingsBelow54,
       days: new Set(lows.each.map(({ index }) => dayOf(readings.at[index]))).size,
-      doubtful: lows.each.filter(({ index }) => context.doubtful.has(index)).length,
+      ...marks,
     },
     unit,
   )
   const remarks = [
+    bracketedLowsSentence(marks.bracketed, bracketedLows(analysis, figures)),
     shown.length < events.length
       ? furtherLowsSentence(shown.length, Math.min(events.length, MOST_LOWS_LISTED), events.length)
       : null,
@@ -68,7 +76,10 @@ function lowItem(context: ReportContext, event: LowEvent): Paragraph {
   const spread = event.minutes === null ? '' : ` (${durationText(event.minutes)})`
   return {
     text: [
-      { text: `■ ${sequenceText(context, event.members)}`, bold: true },
+      {
+        text: `${bracketBefore(context, event.members)}■ ${sequenceText(context, event.members)}`,
+        bold: true,
+      },
       `  ${readingMoment(readings, event.members[0], context.years)}${spread}${nextText(context, event)}`,
     ],
     margin: [0, 0, 0, 2],
@@ -80,6 +91,14 @@ function nextText(context: ReportContext, event: LowEvent): string {
   if (!hasClockTime(readings, event.lowest)) return '; no time in the log'
   if (event.next === null) return '; the log ends here'
   return `; next test ${readingText(readings, event.next.index, context.unit)} after ${durationText(event.next.minutes)}`
+}
+
+/** '[ ' where one of the readings lies in a stretch that is told once, else ''. */
+export function bracketBefore(
+  { analysis: { bracketed } }: ReportContext,
+  members: readonly number[],
+): string {
+  return members.some((index) => bracketed.has(index)) ? `${BRACKET}\u00A0` : ''
 }
 
 /** '52 → 90', with '?' at doubtful members. */

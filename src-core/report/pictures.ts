@@ -2,7 +2,6 @@ import { daysPicture } from '../charts/daysPicture'
 import { distributionPicture } from '../charts/distributionPicture'
 import { PRINT_PALETTE } from '../charts/palette'
 import { repeatPairs, repeatsPicture } from '../charts/repeatsPicture'
-import { isDoubtfulByEquipment } from '../technique/equipmentStretches'
 import { FEWEST_READINGS } from '../wording/figures'
 import {
   BRACKET_KEY,
@@ -13,7 +12,8 @@ import {
   REPEATS_KEY,
   REPEATS_TITLE,
 } from '../wording/pictures'
-import { doubtfulInPeriod, type ReportContext } from './context'
+import { toldOnce } from './knownCauses'
+import { type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, picture, TYPE } from './parts'
@@ -49,8 +49,7 @@ export function daysAndSpread(context: ReportContext): readonly Block[] {
 }
 
 function hasBracket(context: ReportContext): boolean {
-  const { readings, settings } = context.analysis
-  return doubtfulInPeriod(context).some((reading) => isDoubtfulByEquipment(reading, readings, settings))
+  return toldOnce(context.analysis, context.figures).length > 0
 }
 
 /** Repeat tests of the whole logbook against one another; nothing where they are few. */

@@ -1,13 +1,17 @@
+import { countMarks } from '../technique/equipmentStretches'
 import { doubtOfFindings, FINDINGS_TITLE, findingText, NOTHING_STANDS_OUT } from '../wording/findings'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { greyParagraph, paragraph, sectionHeading, TYPE } from './parts'
 
 /** What stands out, in up to five sentences; nothing of a sensor, in whose readings none is looked for. */
-export function standsOut({ analysis, figures, width, doubtful }: ReportContext): readonly Block[] {
+export function standsOut({ analysis, figures, width }: ReportContext): readonly Block[] {
   if (figures.kind === 'sensor') return []
   const { findings } = figures
-  const doubtfulLows = figures.lows.each.filter(({ index }) => doubtful.has(index)).length
+  const doubtfulLows = countMarks(
+    figures.lows.each.map(({ index }) => index),
+    analysis,
+  )
   const heading = sectionHeading(FINDINGS_TITLE, width)
   if (findings.length === 0) return [...heading, paragraph(NOTHING_STANDS_OUT)]
   return [

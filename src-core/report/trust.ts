@@ -1,5 +1,6 @@
 import { LIMITS } from '../reference/limits'
 import type { Summary } from '../statistics/summary'
+import { countMarks } from '../technique/equipmentStretches'
 import { FEWEST_READINGS, glucoseOrNone, percentOrNone, targetText } from '../wording/figures'
 import { limitText, NO_NUMBER } from '../wording/numbers'
 import {
@@ -11,7 +12,7 @@ import {
 } from '../wording/trust'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
-import { knownCauses } from './knownCauses'
+import { knownCauses, toldOnce } from './knownCauses'
 import { pageReferences, paragraph, sectionHeading, table, TYPE } from './parts'
 import { DISAGREEING_TITLE, DOUBTFUL_TITLE, SECTION, TRIALS_TITLE } from './sections'
 
@@ -29,8 +30,9 @@ export function trust(context: ReportContext): readonly Block[] {
       sentences,
       paragraph(tooManyDoubtfulSentence(doubtful, n, knownCauses(context.analysis, context.figures))),
     ]
+  const once = toldOnce(context.analysis, context.figures).map((text) => paragraph(text))
   if (same) return [...heading, sentences, paragraph(NOTHING_CHANGES)]
-  return [...heading, bothRows(context), sentences]
+  return [...heading, bothRows(context), sentences, ...once]
 }
 
 interface Row {
@@ -84,11 +86,12 @@ function bothRows(context: ReportContext): Block {
 function inWordsOf(context: ReportContext, doubtful: number): Paragraph {
   const { analysis, figures } = context
   const sensor = figures.kind === 'sensor'
+  const { bracketed } = countMarks(context.indexes, analysis)
   const { repeatSets, repeatability } = analysis.technique
   const agreeing = repeatSets.filter((set) => set.agree).length
   const wholeLogbook = figures.end - figures.start < analysis.readings.n
   const repeats = repeatSentence({ sets: repeatSets.length, agreeing, wholeLogbook }, repeatability)
-  return paragraph([...doubtfulSentence(doubtful, sensor), ...(sensor ? [] : [' ', ...repeats])])
+  return paragraph([...doubtfulSentence(doubtful, sensor, bracketed), ...(sensor ? [] : [' ', ...repeats])])
 }
 
 /** The heading, and beside it where the doubtful readings stand one by one. */

@@ -71,9 +71,15 @@ export interface FailedControl {
     readonly failedOn: DayNumber
     /** The last control before it that passed; null without one. */
     readonly passedOn: DayNumber | null
+    /** On which side of the range it lay: the meter reads too high, or too low. */
+    readonly side: 'too-high' | 'too-low'
     readonly resultMgDl: number
     readonly rangeLowMgDl: number
     readonly rangeHighMgDl: number
+    /** The vial as the control names it; null where it names none. */
+    readonly vial: string | null
+    /** Place in the kit's list of controls of the first of those that failed one after the other, of this vial and meter. */
+    readonly cause: number
   }
 }
 

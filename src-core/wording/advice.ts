@@ -136,11 +136,11 @@ function equipmentAdvice(reason: DoubtReason): Advice | null {
       }
     case 'failed-control':
       return {
-        fitsBest: 'strips or meter: the control test failed. Days on end from one vial point to the strips.',
+        fitsBest: `strips or meter: the control test ${DIRECTION_WORDS[reason.evidence.side]}. Days on end from one vial point to the strips.`,
         alsoPossible: 'a control solution out of date, or shaken too little.',
         nextTime:
           'test the control again with a new drop. Outside its range twice: do not rely on this vial or meter, use the ' +
-          'other one, ask the pharmacy or maker.',
+          'other one, ask the pharmacy or maker. Note the day on which a vial is opened: the doubt then keeps to its days.',
       }
     case 'strip-out-of-date':
       return {

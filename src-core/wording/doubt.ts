@@ -54,11 +54,6 @@ export function effectSentence(
   return `Left out alone, these move mean and SD most: ${each.join('; ')}.`
 }
 
-/** '72 readings of meter A, 3 March to 20 March'. */
-export function stretchTitle(n: number, meter: string, from: string, to: string): string {
-  return `${count(n, 'reading')} of ${meter}, ${from === to ? from : `${from} to ${to}`}`
-}
-
 /** The lows of a stretch, which stay counted whatever the strips; null without any. */
 export function stretchLows(lows: readonly string[]): string | null {
   if (lows.length === 0) return null
@@ -75,19 +70,14 @@ export function furtherDoubtfulSentence(
   return `The lows and those of highest doubt are shown here; ${count(more, 'further one')} without a picture${why}.`
 }
 
-/** '32 readings of bag meter with strips past their date'. */
-export function causeText(n: number, meter: string, code: DoubtReason['code']): string {
-  return `${count(n, 'reading')} of ${meter} ${REASON_WORDS[code]}`
-}
-
 /** To be read after a number of readings. */
-const REASON_WORDS: Readonly<Record<DoubtReason['code'], string>> = {
+export const REASON_WORDS: Readonly<Record<DoubtReason['code'], string>> = {
   'contradicted-by-repeat': 'contradicted by a repeat',
   'faster-than-glucose-changes': 'faster than glucose changes',
   'unlike-neighbours': 'unlike the tests around',
   'note-tells-of-technique': 'with a note on technique',
   'strip-out-of-date': 'with strips past their date',
-  'failed-control': 'after a failed control',
+  'failed-control': 'around a failed control',
   'at-measuring-limit': 'at the meter’s limit',
   'outside-working-temperature': 'outside the working temperature',
   'looks-like-control-solution': 'like control solution',

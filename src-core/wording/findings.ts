@@ -6,6 +6,7 @@ import { mealGoal } from '../reference/mealGoals'
 import type { GlucoseUnit } from '../units/glucose'
 import { momentName } from './meals'
 import { capitalised } from './phrases'
+import { marksText } from './stretches'
 import { count, differenceText, glucoseText, limitText, listed, percentText } from './numbers'
 
 export const FINDINGS_TITLE = 'What stands out'
@@ -142,10 +143,13 @@ function bracketsText(findings: readonly Finding[]): string {
  * 'None of these rests on a doubtful reading.', 'Finding 2 disappears without the doubtful readings.' Without them the
  * doubtful lows are still there, which is told.
  */
-export function doubtOfFindings(findings: readonly Finding[], doubtfulLows: number): string {
+export function doubtOfFindings(
+  findings: readonly Finding[],
+  doubtfulLows: { readonly marked: number; readonly bracketed: number },
+): string {
   const isOfLows = findings.some(({ code }) => code === 'lows-gather' || code === 'lows-in-runs')
-  const counted =
-    isOfLows && doubtfulLows > 0 ? ` Lows count here whatever the doubt (${doubtfulLows} marked ‘?’).` : ''
+  const marks = marksText(doubtfulLows.marked, doubtfulLows.bracketed, String)
+  const counted = isOfLows && marks !== '' ? ` Lows count here whatever the doubt (${marks}).` : ''
   const tail = `${counted}${bracketsText(findings)}`
   const numbered = (fate: Finding['withoutDoubtful']) =>
     findings.flatMap(({ withoutDoubtful }, i) => (withoutDoubtful === fate ? [String(i + 1)] : []))

@@ -5,6 +5,7 @@ import { MEASURING_RANGE_MG_DL, METER_STANDARD } from '../reference/meter'
 import type { GlucoseUnit } from '../units/glucose'
 import { count, glucoseText, inWords, limitText, listed } from './numbers'
 import { type Phrase, strong } from './phrases'
+import { marksText } from './stretches'
 
 export const NO_LOW_SENTENCE = 'No low was recorded. That does not show that there were none.'
 
@@ -23,13 +24,15 @@ export function lowsHeadline(
     readonly below70: number
     readonly below54: number
     readonly days: number
-    readonly doubtful: number
+    /** Of them so many carry a mark of doubt, and so many lie in a stretch that is told once. */
+    readonly marked: number
+    readonly bracketed: number
   },
   unit: GlucoseUnit,
 ): readonly Phrase[] {
   if (lows.below70 === 0) return [strong('No low was recorded.'), ' That does not show that there were none.']
-  const marked =
-    lows.doubtful > 0 ? `, also the ${lows.doubtful === 1 ? 'one' : inWords(lows.doubtful)} marked ‘?’` : ''
+  const marks = marksText(lows.marked, lows.bracketed)
+  const marked = marks === '' ? '' : `, also the ${marks}`
   const counts = lows.below70 === 1 ? 'It counts as real' : 'Every one counts as real'
   return [
     strong(`${count(lows.below70, 'reading')} ${belowLowText(unit)}`),

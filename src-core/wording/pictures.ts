@@ -11,7 +11,7 @@ export const DAYS_KEY =
   'Dots: readings. Squares: lows. Upright bar: median, from ten readings on. ‘?’: doubtful.'
 /** After the key of the days. */
 export const BRACKET_KEY =
-  ' Bracket at the right: the days whose readings are doubtful by their strips or a failed control.'
+  ' Bracket at the right: days with readings that one fault of strips or meter makes doubtful, without a ‘?’ at each.'
 export const DISTRIBUTION_KEY = 'Number of readings in steps of equal ratio, as logged; lows in black.'
 export const REPEATS_KEY =
   'Across: mean of the first two tests of each set. Upwards: the second less the first, in percent of their mean. ' +

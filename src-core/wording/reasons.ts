@@ -147,7 +147,7 @@ function outOfDateText({ limit, goodUntil, daysPast, lot }: StripOutOfDate['evid
 }
 
 function failedControlText(
-  { failedOn, passedOn, resultMgDl, rangeLowMgDl, rangeHighMgDl }: FailedControl['evidence'],
+  { failedOn, passedOn, side, resultMgDl, rangeLowMgDl, rangeHighMgDl }: FailedControl['evidence'],
   unit: GlucoseUnit,
 ): string {
   const range = rangeText(glucoseText(rangeLowMgDl, unit), glucoseText(rangeHighMgDl, unit))
@@ -156,10 +156,12 @@ function failedControlText(
       ? 'No control before it is known to have passed.'
       : `The last before it that passed was on ${dayText(passedOn, 'with-year')}.`
   return (
-    `The control test of ${dayText(failedOn, 'with-year')} gave ${glucoseText(resultMgDl, unit)}, outside ${range}, the range ` +
-    `printed with the strips. ${passed}`
+    `The control test of ${dayText(failedOn, 'with-year')} gave ${glucoseText(resultMgDl, unit)}, ${SIDE_WORDS[side]} ${range}, ` +
+    `the range printed with the strips. ${passed}`
   )
 }
+
+const SIDE_WORDS = { 'too-high': 'above', 'too-low': 'below' } as const
 
 function controlSolutionText(
   { tagged, rangeLowMgDl, rangeHighMgDl }: LooksLikeControlSolution['evidence'],
@@ -185,7 +187,7 @@ function otherUnitText(
   )
 }
 
-function degrees(celsius: number): string {
+export function degrees(celsius: number): string {
   return `${fixed(celsius).replace('-', '−')} °C`
 }
 

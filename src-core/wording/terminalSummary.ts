@@ -1,6 +1,7 @@
 import type { Analysis } from '../analysis/analysis'
 import { periodsInOrder } from '../compare/inOrderOfTime'
 import type { LogReport, SetAsideReason } from '../log/logReport'
+import { stretchesIn } from '../report/knownCauses'
 import { a1cRangeText, FEWEST_READINGS, glucoseOrNone, percentOrNone, targetText } from './figures'
 import {
   comparisonLines,
@@ -14,6 +15,7 @@ import { notCountedSentence } from './lows'
 import { heldBack } from '../statistics/heldBack'
 import { A1C_IN_PREGNANCY } from './targets'
 import { inTargetPhrase, indicatorNote, SENSOR_NOT_JUDGED } from './sensor'
+import { stretchText } from './stretches'
 import { a1cText, count, limitText, listed } from './numbers'
 import { LIMITS } from '../reference/limits'
 
@@ -61,7 +63,13 @@ export function terminalSummary(analysis: Analysis, written: readonly string[]):
         (held === 'pregnancy' ? `; ${A1C_IN_PREGNANCY}` : ''),
     )
   }
-  lines.push(trustLine(analysis), ...twoPeriodsLines(analysis), '', ...written.map((path) => `Wrote ${path}`))
+  lines.push(
+    trustLine(analysis),
+    ...stretchesIn(analysis, period).map(stretchText),
+    ...twoPeriodsLines(analysis),
+    '',
+    ...written.map((path) => `Wrote ${path}`),
+  )
   lines.push('For discussion with the care team. Do not change doses from these figures.')
   return `${lines.join('\n')}\n`
 }

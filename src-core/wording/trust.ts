@@ -1,8 +1,9 @@
 import { Z95_ROUNDED } from '../reference/meter'
 import type { Repeatability } from '../technique/technique'
-import { count, listed, percentText } from './numbers'
+import { count, percentText } from './numbers'
 import { type Phrase, strong } from './phrases'
 import { SENSOR_NOT_JUDGED } from './sensor'
+import { marksText } from './stretches'
 
 /** Above this share of doubtful readings the page prints no second column. */
 export const MOST_DOUBTFUL_SHARE = 0.1
@@ -14,8 +15,11 @@ export const NOT_PROVEN_RIGHT =
 /** Fewer sets that agree do not tell how far repeats differ (design choice). */
 const FEWEST_SETS = 5
 
-/** '4 readings are doubtful (‘?’). The others are not proven right: ...' */
-export function doubtfulSentence(doubtful: number, sensor: boolean): readonly Phrase[] {
+/**
+ * '4 readings are doubtful (‘?’). The others are not proven right: ...'; `bracketed` of them lie in a stretch that is told
+ * once.
+ */
+export function doubtfulSentence(doubtful: number, sensor: boolean, bracketed = 0): readonly Phrase[] {
   if (sensor) return [SENSOR_NOT_JUDGED]
   if (doubtful === 0) {
     return [
@@ -25,17 +29,23 @@ export function doubtfulSentence(doubtful: number, sensor: boolean): readonly Ph
         'dried hands, a new strip.',
     ]
   }
+  const marks =
+    bracketed === 0
+      ? '‘?’'
+      : bracketed === doubtful
+        ? 'within a bracket'
+        : marksText(doubtful - bracketed, bracketed, String)
   return [
     strong(`${count(doubtful, 'reading')} ${doubtful === 1 ? 'is' : 'are'} doubtful`),
-    ` (‘?’). ${NOT_PROVEN_RIGHT}`,
+    ` (${marks}). ${NOT_PROVEN_RIGHT}`,
   ]
 }
 
-/** Why there is no second column; `known`: readings that one fault of strips or meter makes doubtful, in words. */
+/** Why there is no second column; `known`: readings that one fault of strips or meter makes doubtful, in sentences. */
 export function tooManyDoubtfulSentence(doubtful: number, n: number, known: readonly string[]): string {
   const cause =
     known.length > 0
-      ? `A cause is known: ${listed(known)}.`
+      ? `${known.length === 1 ? 'A cause is known' : 'Causes are known'}: ${known.join(' ')}`
       : 'Look for one cause behind them: a vial of strips, a meter, a habit.'
   return (
     `${doubtful} of ${n} readings are doubtful, more than 10 %. What is left without them would be no fair ` +

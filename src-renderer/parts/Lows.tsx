@@ -52,12 +52,13 @@ function LowList({ items }: { readonly items: readonly LowView[] }) {
   return (
     <ol className="rows">
       {items.map((low, position) => (
-        <li key={position} className="low">
+        <li key={position} className={low.bracketed ? 'low bracketed' : 'low'}>
           <span className="quiet">{low.moment}</span>
           <b className="low-values">
             <span className="square" aria-hidden="true" />
             {low.values}
             {low.doubtful && <span className="unseen"> (doubtful, stays counted)</span>}
+            {low.bracketed && <span className="unseen"> (within days of doubt, stays counted)</span>}
           </b>
           <span className="quiet low-after">{unbroken(low.after)}</span>
         </li>

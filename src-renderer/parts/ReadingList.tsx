@@ -115,7 +115,7 @@ function ListRow(props: {
       aria-rowindex={position + 2}
       aria-selected={selected}
       data-position={position}
-      className="grid-row"
+      className={row?.bracketed ? 'grid-row bracketed' : 'grid-row'}
       style={{ transform: `translateY(${top}px)` }}
     >
       <span role="gridcell" className="quiet">
@@ -133,6 +133,7 @@ function ListRow(props: {
           {row?.doubtful && '?'}
         </span>
         {row?.doubtful && <span className="unseen"> doubtful</span>}
+        {row?.bracketed && <span className="unseen"> within days of doubt</span>}
       </span>
       <span role="gridcell" className="beside" title={row?.beside}>
         {row?.beside}

@@ -67,6 +67,11 @@ export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onT
           counts={opened.counts}
           onChange={(changed) => onList({ filter: changed, position: 0 })}
         />
+        {opened.toldOnce.map((told) => (
+          <p key={told} className="told-once">
+            {told}
+          </p>
+        ))}
         {rows.fault !== '' && <p role="alert">{rows.fault}</p>}
         {rows.current && rows.total === 0 && <p>{NONE[filter.show]}</p>}
         <ReadingList rows={rows} label="Readings" position={position} onMove={setPosition} />

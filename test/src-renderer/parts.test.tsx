@@ -55,8 +55,8 @@ function texts(element: React.ReactElement): readonly string[] {
     .filter((text) => text.trim() !== '')
 }
 
-function low(values: string, doubtful = false) {
-  return { moment: '31 March, 22:15', values, doubtful, after: 'next test 109 after 40 min' }
+function low(values: string, doubtful = false, bracketed = false) {
+  return { moment: '31 March, 22:15', values, doubtful, bracketed, after: 'next test 109 after 40 min' }
 }
 
 /** The lows as the window shows them: the headline first, then one by one. */
@@ -101,6 +101,13 @@ describe('the lows', () => {
     expect(markup.match(/class="square"/g)).toHaveLength(2)
     expect(markup.match(/67\?<span class="unseen"> \(doubtful, stays counted\)<\/span>/g)).toHaveLength(1)
     expect(markup).not.toMatch(/<(s|del|strike)\b|line-through/)
+  })
+
+  it('within a stretch that is told once have a bracket and no mark, and are said to count', () => {
+    const within = low('58', false, true)
+    const markup = renderToStaticMarkup(<AllLows lows={{ ...LOWS, lowest: [low('67'), within] }} />)
+    expect(markup.match(/<li class="low bracketed">/g)).toHaveLength(1)
+    expect(markup).toContain('58<span class="unseen"> (within days of doubt, stays counted)</span>')
   })
 
   it('are all there, the lowest at once and the others behind', () => {

@@ -10,8 +10,8 @@ export interface ReasonRow<Reason extends DoubtReason> {
   readonly standsAlone: boolean
   /** Whether a low may be flagged by it. A question of safety: see the rule on lows in DEVELOPERS.md. */
   readonly mayFlagLow: boolean | ((evidence: Reason['evidence']) => boolean)
-  /** Of strips or meter: whether it holds for days on end or for the one test; null of anything else. */
-  readonly ofEquipment: 'days-on-end' | 'one-test' | null
+  /** Whether it speaks of strips or meter: one fault may then make many readings doubtful. */
+  readonly ofEquipment: boolean
 }
 
 /** A row for every reason: the compiler refuses a reason without one. */
@@ -23,23 +23,23 @@ export const REASONS: ReasonTable = {
     standsAlone: false,
     // Sugar on the finger would hide a low, not make one.
     mayFlagLow: ({ direction }) => direction !== 'too-high',
-    ofEquipment: null,
+    ofEquipment: false,
   },
   'looks-like-control-solution': {
     standsAlone: true,
     // An untagged control test hides no low.
     mayFlagLow: ({ tagged }) => tagged,
-    ofEquipment: null,
+    ofEquipment: false,
   },
-  'strip-out-of-date': { standsAlone: true, mayFlagLow: true, ofEquipment: 'days-on-end' },
-  'failed-control': { standsAlone: true, mayFlagLow: true, ofEquipment: 'days-on-end' },
-  'outside-working-temperature': { standsAlone: true, mayFlagLow: true, ofEquipment: 'one-test' },
-  'contradicted-by-repeat': { standsAlone: false, mayFlagLow: true, ofEquipment: null },
+  'strip-out-of-date': { standsAlone: true, mayFlagLow: true, ofEquipment: true },
+  'failed-control': { standsAlone: true, mayFlagLow: true, ofEquipment: true },
+  'outside-working-temperature': { standsAlone: true, mayFlagLow: true, ofEquipment: true },
+  'contradicted-by-repeat': { standsAlone: false, mayFlagLow: true, ofEquipment: false },
   // No neighbour and no limit speaks against a low, whatever its doubt.
-  'faster-than-glucose-changes': { standsAlone: false, mayFlagLow: false, ofEquipment: null },
-  'unlike-neighbours': { standsAlone: false, mayFlagLow: false, ofEquipment: null },
-  'looks-like-other-unit': { standsAlone: false, mayFlagLow: true, ofEquipment: null },
-  'at-measuring-limit': { standsAlone: false, mayFlagLow: false, ofEquipment: null },
+  'faster-than-glucose-changes': { standsAlone: false, mayFlagLow: false, ofEquipment: false },
+  'unlike-neighbours': { standsAlone: false, mayFlagLow: false, ofEquipment: false },
+  'looks-like-other-unit': { standsAlone: false, mayFlagLow: true, ofEquipment: false },
+  'at-measuring-limit': { standsAlone: false, mayFlagLow: false, ofEquipment: false },
 }
 
 export const REASON_CODES = Object.keys(REASONS) as readonly ReasonCode[]

@@ -10,13 +10,18 @@ export function stripsInUse(
   const opened = strips.filter(
     (vial) => isOfMeter(vial.meter, meter) && (dayOfText(vial.opened) ?? -Infinity) <= day,
   )
-  return opened.filter(
-    (vial) =>
-      day <=
-      lastDayOf(
-        vial,
-        opened.filter((other) => other !== vial),
-      ),
+  return opened.filter((vial) => day <= lastDayOf(vial, opened))
+}
+
+/** The last day on which a vial may have been in use with a meter; Infinity where nothing ends it. */
+export function stripsLastUntil(
+  { strips, isOfMeter }: EquipmentTold,
+  vial: StripsTold,
+  meter: number,
+): DayNumber {
+  return lastDayOf(
+    vial,
+    strips.filter((other) => isOfMeter(other.meter, meter)),
   )
 }
 

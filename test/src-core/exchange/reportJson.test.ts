@@ -88,7 +88,7 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'periods.0.lows': 'readingsBelow70 readingsBelow54 nightsTested nights episodes notCounted',
   'periods.0.lows.episodes.0': 'from to lowestMgDl readings doubtful',
   'periods.0.lows.notCounted.0': 'source line why',
-  technique: 'doubtful decided decisionsGone repeatSets repeatability meters meterPairs trials',
+  technique: 'doubtful stretches decided decisionsGone repeatSets repeatability meters meterPairs trials',
   'technique.doubtful.0': 'source line at mgDl doubt reasons',
   'technique.doubtful.0.reasons.0': 'code text evidence',
   'technique.repeatSets.0': 'from to members meanMgDl consensusMgDl spreadPercent agree holdsLow',

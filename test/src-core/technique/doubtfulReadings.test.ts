@@ -246,6 +246,131 @@ describe('‘failed control’', () => {
     expect(doubtful(DAYS, { equipment: { controls: [ofOther, failed], isOfMeter } }).size).toBe(5)
   })
 
+  it('says on which side it failed', () => {
+    const side = (result: number) =>
+      doubtful(DAYS, { equipment: { controls: [control('2026-04-12', result)] } }).get(0)?.[0].evidence
+    expect(side(160)).toMatchObject({ side: 'too-high', vial: null })
+    expect(side(80)).toMatchObject({ side: 'too-low' })
+  })
+
+  /** A test at noon on every day from the first of January, so many. */
+  const everyDay = (days: number): Test[] =>
+    Array.from({ length: days }, (_, i) => [
+      `${new Date(Date.UTC(2026, 0, 1 + i)).toISOString().slice(0, 10)} 12:00`,
+      125,
+    ])
+  /** First and last of the days that are doubtful, all between them being so. */
+  const stretch = (days: number, equipment: Partial<EquipmentTold>) => {
+    const keys = [...doubtful(everyDay(days), { equipment })]
+      .filter(([, reasons]) => reasons.some(({ code }) => code === 'failed-control'))
+      .map(([key]) => key)
+    if (keys.length === 0) return null
+    expect(keys).toHaveLength(keys[keys.length - 1] - keys[0] + 1)
+    const isoDay = (key: number) => new Date(Date.UTC(2026, 0, 1 + key)).toISOString().slice(0, 10)
+    return [isoDay(keys[0]), isoDay(keys[keys.length - 1])]
+  }
+
+  it('without a vial’s name or opening reaches no further than a vial lasts, either way', () => {
+    // 90 days before 1 July is 2 April, 90 days after it 29 September.
+    expect(stretch(365, { controls: [control('2026-07-01', 160)] })).toEqual(['2026-04-02', '2026-09-29'])
+    // After all readings, and before them.
+    expect(stretch(100, { controls: [control('2026-05-01', 160)] })).toEqual(['2026-01-31', '2026-04-10'])
+    expect(stretch(200, { controls: [control('2025-12-31', 160)] })).toEqual(['2026-01-01', '2026-03-31'])
+    expect(stretch(100, { controls: [control('2027-01-01', 160)] })).toBeNull()
+  })
+
+  it('counts on from the pass that shows the vial open', () => {
+    // The pass of 1 March: open by then, so no longer than 90 days after it.
+    expect(stretch(365, { controls: [control('2026-03-01', 120), control('2026-03-20', 160)] })).toEqual([
+      '2026-03-02',
+      '2026-05-30',
+    ])
+  })
+
+  it.each([
+    ['three months from opening', {}, ['2026-03-05', '2026-06-03']],
+    ['less where the leaflet says so', { daysOnceOpen: 30 }, ['2026-03-05', '2026-04-04']],
+    ['not more where it allows more', { daysOnceOpen: 180 }, ['2026-03-05', '2026-06-03']],
+    ['until it was finished', { finished: '2026-03-31' }, ['2026-03-05', '2026-03-31']],
+  ] as const)('speaks of its vial %s', (_, told, days) => {
+    for (const name of [{ vial: 'two' }, { lot: 'TWO' }]) {
+      const strips = [{ ...name, opened: '2026-03-05', ...told }]
+      expect(stretch(365, { strips, controls: [{ ...control('2026-03-20', 160), vial: 'two' }] })).toEqual(
+        days,
+      )
+    }
+  })
+
+  it('that names no vial speaks of the one in use that day', () => {
+    const strips = [{ opened: '2026-01-10' }, { opened: '2026-02-20' }, { opened: '2026-04-15' }]
+    const failed = control('2026-03-20', 160)
+    expect(stretch(365, { strips, controls: [failed] })).toEqual(['2026-02-20', '2026-04-15'])
+    // A control of the first vial that passed says nothing of the second.
+    expect(stretch(365, { strips, controls: [control('2026-02-10', 120), failed] })).toEqual([
+      '2026-02-20',
+      '2026-04-15',
+    ])
+    // One that passed with the same vial does, by whatever name.
+    expect(stretch(365, { strips, controls: [control('2026-03-01', 120), failed] })).toEqual([
+      '2026-03-02',
+      '2026-04-15',
+    ])
+  })
+
+  it('of a vial used longer than it lasts keeps to a vial’s days before it', () => {
+    const strips = [{ vial: 'old', opened: '2026-01-01', finished: '2026-07-10' }]
+    const controls = [{ ...control('2026-07-01', 160), vial: 'old' }]
+    expect(stretch(365, { strips, controls })).toEqual(['2026-04-02', '2026-07-10'])
+  })
+
+  it('takes a vial that is tested to be in use, whichever was opened since', () => {
+    const strips = [{ vial: 'old' }, { vial: 'new', opened: '2026-02-01' }]
+    const controls = [{ ...control('2026-03-01', 160), vial: 'old' }]
+    expect(stretch(365, { strips, controls })).toEqual(['2026-01-01', '2026-03-01'])
+  })
+
+  it('speaks of its meter alone; where none is named, of the meter of its vial, else of all', () => {
+    const tests: Test[] = [
+      ['2026-04-10 12:00', 125, { meter: 'A' }],
+      ['2026-04-10 18:00', 125, { meter: 'B' }],
+    ]
+    const isOfMeter = (told: string | undefined, meter: number) =>
+      told === undefined || meter === 'AB'.indexOf(told)
+    const keys = (equipment: Partial<EquipmentTold>) => [
+      ...doubtful(tests, { equipment: { isOfMeter, ...equipment } }).keys(),
+    ]
+    const failed = control('2026-04-12', 160)
+    expect(keys({ controls: [failed] })).toEqual([0, 1])
+    expect(keys({ controls: [{ ...failed, meter: 'B' }] })).toEqual([1])
+    expect(keys({ controls: [{ ...failed, vial: 'x' }], strips: [{ vial: 'x', meter: 'B' }] })).toEqual([1])
+    // A pass of the other meter clears nothing.
+    expect(keys({ controls: [{ ...control('2026-04-11', 120), meter: 'A' }, failed] })).toEqual([1])
+  })
+
+  it('of two that fail, the nearest speaks; within the days of one vial they are one cause', () => {
+    const causes = (controls: EquipmentTold['controls']) => {
+      const found = doubtful(everyDay(300), { equipment: { controls } })
+      const told = [...found.values()].map(
+        ([{ evidence }]) => evidence as { failedOn: number; cause: number },
+      )
+      return [
+        ...new Set(
+          told.map(
+            ({ failedOn, cause }) => `${new Date(failedOn * 864e5).toISOString().slice(0, 10)} ${cause}`,
+          ),
+        ),
+      ]
+    }
+    const first = control('2026-04-01', 160)
+    // In the kit's list the later one may stand first.
+    expect(causes([control('2026-04-20', 80), first])).toEqual(['2026-04-01 1', '2026-04-20 1'])
+    expect(causes([first, control('2026-04-10', 120), control('2026-04-20', 80)])).toEqual([
+      '2026-04-01 0',
+      '2026-04-20 2',
+    ])
+    expect(causes([first, control('2026-08-01', 80)])).toEqual(['2026-04-01 0', '2026-08-01 1'])
+  })
+
   it.each([100, 140])('passes at the end of its range: %d', (result) => {
     expect(doubtful(DAYS, { equipment: { controls: [control('2026-04-12', result)] } }).size).toBe(0)
   })

@@ -43,7 +43,7 @@ describe('the table of reasons', () => {
     // @ts-expect-error a reason without its row
     const withoutRow: ReasonTable = rest
     // @ts-expect-error a row that does not say whether it may flag a low
-    const silent: ReasonTable = { ...rest, 'unlike-neighbours': { standsAlone: false, ofEquipment: null } }
+    const silent: ReasonTable = { ...rest, 'unlike-neighbours': { standsAlone: false, ofEquipment: false } }
     expect([withoutRow['unlike-neighbours'], 'mayFlagLow' in silent['unlike-neighbours']]).toEqual([
       undefined,
       false,

@@ -141,7 +141,16 @@ describe('advice by all that speaks against a reading', () => {
   })
   const control: DoubtReason = {
     code: 'failed-control',
-    evidence: { failedOn: 20_000, passedOn: null, resultMgDl: 160, rangeLowMgDl: 100, rangeHighMgDl: 140 },
+    evidence: {
+      failedOn: 20_000,
+      passedOn: null,
+      side: 'too-high',
+      resultMgDl: 160,
+      rangeLowMgDl: 100,
+      rangeHighMgDl: 140,
+      vial: null,
+      cause: 0,
+    },
   }
   const unlike: DoubtReason = {
     code: 'unlike-neighbours',
@@ -154,7 +163,9 @@ describe('advice by all that speaks against a reading', () => {
     const { fitsBest, alsoPossible } = adviceOn([note('too-high'), control, unlike], high, null) as Advice
     expect(fitsBest).toBe('food or sugar on the finger, as its note says (reads too high).')
     expect(alsoPossible).toMatch(/^food, sugar or cream on the skin/)
-    expect(adviceOn([control, unlike], high, null)?.fitsBest).toMatch(/^strips or meter/)
+    expect(adviceOn([control, unlike], high, null)?.fitsBest).toMatch(
+      /^strips or meter: the control test reads too high\./,
+    )
     expect(adviceOn([unlike], high, null)?.fitsBest).toMatch(/^food, sugar or cream on the skin/)
     expect(adviceOn([unlike], { ...high, mgDl: 80, value: '80' }, null)?.fitsBest).toMatch(
       /^a strip not filled/,

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest'
 import {
-  causeText,
   DOUBT_MEANING,
   doubtfulIntroduction,
   doubtText,
@@ -94,12 +93,12 @@ describe('how many readings are doubtful', () => {
   })
 
   it('above a tenth leaves no second column, and the sentence names the numbers', () => {
-    const causes = [causeText(42, 'bag meter', 'failed-control')]
+    const causes = ['42 readings of bag meter around a failed control.']
     expect(tooManyDoubtfulSentence(51, 440, [])).toMatch(
       /^51 of 440 readings are doubtful, more than 10 %\..*no second column.*Look for one cause/,
     )
     expect(tooManyDoubtfulSentence(51, 440, causes)).toContain(
-      'A cause is known: 42 readings of bag meter after a failed control.',
+      'A cause is known: 42 readings of bag meter around a failed control.',
     )
   })
 })

@@ -13,11 +13,11 @@ import { plainText } from '../../../src-core/wording/phrases'
 import type { GlucoseUnit } from '../../../src-core/units/glucose'
 
 function headline(
-  lows: { below70: number; below54?: number; days?: number; doubtful?: number },
+  lows: { below70: number; below54?: number; days?: number; marked?: number; bracketed?: number },
   unit: GlucoseUnit = 'mg/dL',
 ): string {
-  const { below70, below54 = 0, days = below70, doubtful = 0 } = lows
-  return plainText(lowsHeadline({ below70, below54, days, doubtful }, unit))
+  const { below70, below54 = 0, days = below70, marked = 0, bracketed = 0 } = lows
+  return plainText(lowsHeadline({ below70, below54, days, marked, bracketed }, unit))
 }
 
 describe('the headline of the lows', () => {
@@ -36,11 +36,14 @@ describe('the headline of the lows', () => {
   })
 
   it('counts the doubtful ones and says so', () => {
-    expect(headline({ below70: 7, below54: 3, days: 4, doubtful: 1 })).toBe(
+    expect(headline({ below70: 7, below54: 3, days: 4, marked: 1 })).toBe(
       '7 readings below 70, on 4 days; 3 below 54. Every one counts as real, also the one marked ‘?’.',
     )
-    expect(headline({ below70: 7, days: 4, doubtful: 3 })).toContain('also the three marked ‘?’')
-    expect(headline({ below70: 1, days: 1, doubtful: 1 })).toContain('It counts as real, also the one marked')
+    expect(headline({ below70: 7, days: 4, marked: 3 })).toContain('also the three marked ‘?’')
+    expect(headline({ below70: 7, days: 4, marked: 3, bracketed: 2 })).toContain(
+      'also the three marked ‘?’ and the two within a bracket.',
+    )
+    expect(headline({ below70: 1, days: 1, marked: 1 })).toContain('It counts as real, also the one marked')
   })
 
   it('names the limits of the printed unit', () => {
