@@ -3,6 +3,7 @@ import js from '@eslint/js'
 import jsxA11y from 'eslint-plugin-jsx-a11y'
 import reactHooks from 'eslint-plugin-react-hooks'
 import tseslint from 'typescript-eslint'
+import { noSentenceRead } from './eslint.rules.js'
 
 // The fences between the folders. Each message says what to do instead.
 
@@ -123,6 +124,11 @@ export default tseslint.config(
       // Numbers in texts are meant.
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
     },
+  },
+  {
+    files: ['src-*/**/*.{ts,tsx}'],
+    plugins: { house: { rules: { 'no-sentence-read': noSentenceRead } } },
+    rules: { 'house/no-sentence-read': 'error' },
   },
   {
     // Settings of the tools belong to no program.

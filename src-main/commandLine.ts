@@ -104,56 +104,69 @@ export function parseCommand(args: readonly string[]): ParsedCommand {
     return parsed(args)
   } catch (error) {
     if (error instanceof Wrong) return { kind: 'wrong', message: error.message }
-    if (isParseArgsError(error)) return { kind: 'wrong', message: inOwnWords(error.message) }
     throw error
   }
 }
 
-/** The first sentence of what the argument reader says; the rest tells how to write odd file names. */
-function inOwnWords(message: string): string {
-  const unknown = /^Unknown option '([^']+)'/.exec(message)
-  if (unknown) return `There is no option ${unknown[1]}.`
-  return `${message.split(/\. |\n/)[0]}.`
-}
+const OPTIONS = {
+  out: { type: 'string' },
+  json: { type: 'string' },
+  readings: { type: 'string' },
+  handout: { type: 'string' },
+  save: { type: 'string' },
+  protect: { type: 'boolean' },
+  replace: { type: 'boolean' },
+  'passphrase-fd': { type: 'string' },
+  'no-pdf': { type: 'boolean' },
+  unit: { type: 'string' },
+  'log-unit': { type: 'string' },
+  dates: { type: 'string' },
+  columns: { type: 'string' },
+  shift: { type: 'string', multiple: true },
+  zone: { type: 'string' },
+  period: { type: 'string' },
+  targets: { type: 'string' },
+  goal: { type: 'string' },
+  kit: { type: 'string' },
+  versus: { type: 'string' },
+  diary: { type: 'string' },
+  paper: { type: 'string' },
+  label: { type: 'string' },
+  help: { type: 'boolean' },
+  version: { type: 'boolean' },
+  'remove-traces': { type: 'boolean' },
+} as const
 
-function isParseArgsError(error: unknown): error is Error {
-  return error instanceof TypeError && String((error as { code?: unknown }).code).startsWith('ERR_PARSE_ARGS')
+type Values = ReturnType<typeof parseArgs<{ options: typeof OPTIONS }>>['values']
+
+/** What the argument reader would refuse in words of its own. */
+function checkOption(token: {
+  readonly name: string
+  readonly rawName: string
+  readonly value?: string | undefined
+  readonly inlineValue?: boolean | undefined
+}): void {
+  const { name, rawName, value, inlineValue } = token
+  const option = Object.hasOwn(OPTIONS, name) ? OPTIONS[name as keyof typeof OPTIONS] : null
+  if (option === null || rawName !== `--${name}`) throw new Wrong(`There is no option ${rawName}.`)
+  if (option.type === 'boolean') {
+    if (value !== undefined) throw new Wrong(`${rawName} takes no value.`)
+  } else if (value === undefined || (!inlineValue && /^-./.test(value))) {
+    throw new Wrong(`${rawName} needs a value. Write one that begins with a dash as ${rawName}=VALUE.`)
+  }
 }
 
 function parsed(args: readonly string[]): ParsedCommand {
-  const { values, positionals, tokens } = parseArgs({
+  const { positionals, tokens, ...parsedArgs } = parseArgs({
     args: [...args],
     allowPositionals: true,
+    strict: false,
     tokens: true,
-    options: {
-      out: { type: 'string' },
-      json: { type: 'string' },
-      readings: { type: 'string' },
-      handout: { type: 'string' },
-      save: { type: 'string' },
-      protect: { type: 'boolean' },
-      replace: { type: 'boolean' },
-      'passphrase-fd': { type: 'string' },
-      'no-pdf': { type: 'boolean' },
-      unit: { type: 'string' },
-      'log-unit': { type: 'string' },
-      dates: { type: 'string' },
-      columns: { type: 'string' },
-      shift: { type: 'string', multiple: true },
-      zone: { type: 'string' },
-      period: { type: 'string' },
-      targets: { type: 'string' },
-      goal: { type: 'string' },
-      kit: { type: 'string' },
-      versus: { type: 'string' },
-      diary: { type: 'string' },
-      paper: { type: 'string' },
-      label: { type: 'string' },
-      help: { type: 'boolean' },
-      version: { type: 'boolean' },
-      'remove-traces': { type: 'boolean' },
-    },
+    options: OPTIONS,
   })
+  for (const token of tokens) if (token.kind === 'option') checkOption(token)
+  // As they are declared, now that each was looked at.
+  const values = parsedArgs.values as Values
   if (values.help) return { kind: 'help' }
   if (values.version) return { kind: 'version' }
   for (const token of tokens) {

@@ -1,7 +1,6 @@
 import { statSync } from 'node:fs'
 import { basename, resolve } from 'node:path'
 import { EMPTY_VISIT } from '../src-core/visit/visit'
-import { VISIT_FILE } from '../src-core/wording/visitFile'
 import { GONE, NOT_READABLE } from '../src-core/wording/visitWindow'
 import { loadUnsaved, type Unsaved } from './autosave'
 import { BYTE_TOOLS } from './byteTools'
@@ -89,7 +88,7 @@ export async function read(opening: Opening, passphrase: string | null): Promise
     const loaded = await opening.load(() =>
       passphrase === null ? Promise.reject(new NoPassphrase()) : Promise.resolve(passphrase),
     )
-    if (loaded.kind === 'refused' && loaded.message === VISIT_FILE['wrong-passphrase']) {
+    if (loaded.kind === 'refused' && loaded.wrongPassphrase) {
       return { kind: 'protected', again: loaded.message }
     }
     return loaded

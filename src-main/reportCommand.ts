@@ -70,7 +70,7 @@ async function main(args: readonly string[]): Promise<Exit> {
 async function removeOwnTraces(): Promise<Exit> {
   const { removeTraces } = await import('./traces')
   const removed = await removeTraces()
-  process.stdout.write(`${removedTracesText(programFolder(), removed)}\n`)
+  process.stdout.write(`${removedTracesText(programFolder(), removed).join('\n')}\n`)
   return removed.stay.length === 0 ? EXIT.done : EXIT.notWritten
 }
 

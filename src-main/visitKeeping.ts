@@ -47,6 +47,8 @@ export interface Held {
 export interface FileDone {
   readonly problems: readonly Problem[]
   readonly said: string
+  /** What should be known besides. */
+  readonly notices: readonly string[]
   readonly download: { readonly fileName: string; readonly bytes: Uint8Array<ArrayBuffer> } | null
 }
 
@@ -91,7 +93,7 @@ interface Standing {
 /** What may not be saved over unasked where it was not opened here. */
 const KEPT_UNLESS_ASKED: ReadonlySet<FileKind> = new Set(['visit', 'output', 'other'])
 
-const NOTHING: FileDone = { problems: [], said: '', download: null }
+const NOTHING: FileDone = { problems: [], said: '', notices: [], download: null }
 const NOWHERE: Standing = {
   path: null,
   name: null,
@@ -122,7 +124,11 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
     asked = what
     return NOTHING
   }
-  const said = (text: string): FileDone => ({ ...NOTHING, said: text })
+  const said = (text: string, ...notices: readonly string[]): FileDone => ({
+    ...NOTHING,
+    said: text,
+    notices,
+  })
   const problem = (about: string | null, message: string): FileDone => ({
     ...NOTHING,
     problems: [{ about, message }],
@@ -305,7 +311,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
         return path === null ? NOTHING : saveFirst(() => saveAt(path, true))
       }
       case 'remove-traces':
-        return said(removedTracesText(programFolder, await removeTraces(programFolder)))
+        return said(...removedTracesText(programFolder, await removeTraces(programFolder)))
       case 'unsaved':
         return pending ? goOn({ ...pending, unsavedMayGo: true }) : NOTHING
       case 'open-elsewhere':

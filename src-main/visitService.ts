@@ -259,12 +259,18 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
 
   /** What came of a file's request; once a visit is open, the logs that came with it are added. */
   async function fileDone(work: Promise<FileDone>): Promise<FileOutcome> {
-    const { problems, said, download } = await work
-    if (keeping.view().asked !== null) return { ...changed(problems), said, download }
+    const { problems, said, notices, download } = await work
+    if (keeping.view().asked !== null) return { ...changed(problems, { notices }), said, download }
     const logs = waiting
     waiting = []
     const added = problems.length === 0 && logs.length > 0 ? await add(logs) : changed()
-    return { ...added, problems: [...problems, ...added.problems], said, download }
+    return {
+      ...added,
+      problems: [...problems, ...added.problems],
+      notices: [...notices, ...added.notices],
+      said,
+      download,
+    }
   }
 
   function minuteNow(): string {

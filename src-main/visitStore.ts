@@ -28,7 +28,12 @@ export type LoadedVisit =
       /** SHA-256 of the file, to see whether it was changed since. */
       readonly sha256: string
     }
-  | { readonly kind: 'refused'; readonly message: string }
+  | {
+      readonly kind: 'refused'
+      readonly message: string
+      /** Whether another passphrase may open it. */
+      readonly wrongPassphrase?: true
+    }
 
 /** Reads a visit from its file. `ask` gives the passphrase of a protected one; it is asked once. */
 export async function loadVisit(path: string, ask: () => Promise<string>): Promise<LoadedVisit> {
@@ -43,7 +48,14 @@ export async function visitIn(bytes: Buffer, ask: () => Promise<string>): Promis
   if (isProtected(text)) {
     passphrase = await ask()
     const opened = await unprotect(text, passphrase)
-    if (opened.kind !== 'opened') return { kind: 'refused', message: VISIT_FILE[opened.kind] }
+    if (opened.kind !== 'opened') {
+      const message = VISIT_FILE[opened.kind]
+      return {
+        kind: 'refused',
+        message,
+        ...(opened.kind === 'wrong-passphrase' && { wrongPassphrase: true }),
+      }
+    }
     text = opened.text
   }
   const read = readVisit(text, BYTE_TOOLS)

@@ -17,7 +17,7 @@ import { type Step, stepShown } from './steps'
 import { VisitScreen } from './screens/VisitScreen'
 import { useFile } from './useFile'
 import { useKept } from './useKept'
-import { useVisit } from './useVisit'
+import { BUSY_WORDS, useVisit } from './useVisit'
 
 const CHANGED_ELSEWHERE = 'The visit was changed in another window meanwhile. Look at it and try again.'
 
@@ -79,8 +79,8 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
   }
 
   function makePdf() {
-    if (busy === 'Making the pages …') return
-    visit.run('Making the pages …', async () => {
+    if (busy === 'pages') return
+    visit.run('pages', async () => {
       const made = await bridge.makePdf({ revision: visit.revision() })
       if (made.kind === 'stale') {
         visit.refresh()
@@ -181,7 +181,7 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
           )}
         </main>
       </DraftsContext>
-      <Foot logs={opened?.logs ?? []} status={busy === '' ? visit.done : busy} />
+      <Foot logs={opened?.logs ?? []} status={busy === '' ? visit.done : BUSY_WORDS[busy]} />
     </div>
   )
 }

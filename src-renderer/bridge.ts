@@ -32,14 +32,19 @@ function withProblems(problems: readonly Problem[], changed: Changed): Changed {
   return problems.length === 0 ? changed : { ...changed, problems: [...problems, ...changed.problems] }
 }
 
-export const HOST_ENDED = 'The program behind this window has ended. Start it again with npm run browser.'
+/** The browser host answers no more. */
+export class HostEnded extends Error {
+  constructor() {
+    super('The program behind this window has ended. Start it again with npm run browser.')
+  }
+}
 
 /** The bridge over the browser host: each message is one request to where the page came from. */
 export function hostBridge(send: typeof fetch): WindowBridge {
   async function sent<C extends Channel>(channel: C, body: BodyInit): Promise<Result<C>> {
     const headers = { 'content-type': 'application/octet-stream' }
     const response = await send(`/bridge/${channel}`, { method: 'POST', headers, body }).catch(() => {
-      throw new Error(HOST_ENDED)
+      throw new HostEnded()
     })
     if (!response.ok) throw new Error(`Message refused: ${response.status}`)
     return decodeMessage(new Uint8Array(await response.arrayBuffer())) as Result<C>

@@ -9,15 +9,13 @@ export type FileAsk = (request: FileRequest) => void
 /** The way to the file of the visit: what is done is told, and what the browser has to save is handed to it. */
 export function useFile(bridge: Bridge, visit: VisitHold): FileAsk {
   const ask: FileAsk = (request) => {
-    visit.run(BUSY[request.does] ?? 'Opening …', async () => {
+    visit.run(BUSY[request.does] ?? 'opening', async () => {
       const outcome = await bridge.file(request)
       const { state, said, download } = outcome
       visit.show(state)
-      // The foot has room for one line.
-      const [done, ...more] = said.split('\n')
-      visit.tell({ ...outcome, notices: [...more, ...outcome.notices] })
+      visit.tell(outcome)
       if (download) saveFile(download.fileName, download.bytes, 'application/octet-stream')
-      return done
+      return said
     })
   }
   useFileKeys(ask, visit)
@@ -25,10 +23,10 @@ export function useFile(bridge: Bridge, visit: VisitHold): FileAsk {
   return ask
 }
 
-const BUSY: Readonly<Partial<Record<FileRequest['does'], 'Saving …'>>> = {
-  save: 'Saving …',
-  'save-as': 'Saving …',
-  'save-first': 'Saving …',
+const BUSY: Readonly<Partial<Record<FileRequest['does'], 'saving'>>> = {
+  save: 'saving',
+  'save-as': 'saving',
+  'save-first': 'saving',
 }
 
 /** Save and open by the usual keys, also from within a field: what stands there is taken in first. */

@@ -8,7 +8,7 @@ export type FormAsk = (form: FormRequest, said: string) => Promise<readonly Fiel
 export function useForm(bridge: Bridge, visit: VisitHold): FormAsk {
   return (form, said) =>
     new Promise((resolve) => {
-      visit.run('Computing …', async () => {
+      visit.run('computing', async () => {
         let found: readonly FieldFault[] = NOT_TAKEN
         try {
           const outcome = await bridge.form({ revision: visit.revision(), form })

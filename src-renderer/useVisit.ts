@@ -2,7 +2,7 @@ import { useCallback, useEffect, useRef, useState } from 'react'
 import type { Changed, ProgressView } from '../src-core/bridge/contract'
 import type { Problem, VisitState } from '../src-core/bridge/visitState'
 import type { WindowEdit } from '../src-core/bridge/windowEdit'
-import { HOST_ENDED, type WindowBridge } from './bridge'
+import { HostEnded, type WindowBridge } from './bridge'
 import { LogFileError } from './logFiles'
 import { useProgress } from './useProgress'
 
@@ -12,7 +12,15 @@ const FAULT =
 const CANCELLED = 'Cancelled. The visit is as it was before.'
 
 /** What the window waits for, in words; '' where it waits for nothing. */
-export type Busy = '' | 'Reading …' | 'Computing …' | 'Making the pages …' | 'Opening …' | 'Saving …'
+export const BUSY_WORDS = {
+  '': '',
+  reading: 'Reading …',
+  computing: 'Computing …',
+  pages: 'Making the pages …',
+  opening: 'Opening …',
+  saving: 'Saving …',
+} as const
+export type Busy = keyof typeof BUSY_WORDS
 
 /** The visit as this window knows it, and the ways to change it. */
 export interface VisitHold {
@@ -113,7 +121,7 @@ export function useVisit(bridge: WindowBridge): VisitHold {
 
   const { progress, cancel } = useProgress(
     bridge,
-    state === null || busy === 'Reading …' || busy === 'Computing …',
+    state === null || busy === 'reading' || busy === 'computing',
   )
 
   const read = ({ state: { report } }: Changed) => (report.kind === 'opened' ? `Read: ${report.extent}.` : '')
@@ -127,24 +135,24 @@ export function useVisit(bridge: WindowBridge): VisitHold {
     revision: () => held.current?.revision ?? 0,
     add: (files) => {
       if (files.length === 0) return
-      change('Reading …', () => bridge.addFiles(files), read)
+      change('reading', () => bridge.addFiles(files), read)
     },
-    addSample: () => change('Reading …', () => bridge.addSample(null), read),
+    addSample: () => change('reading', () => bridge.addSample(null), read),
     edit: (edit, said = '') =>
       change(
-        'Computing …',
+        'computing',
         (revision) => bridge.edit({ revision, edit }),
         (changed) => said || read(changed),
       ),
     undo: () =>
       change(
-        'Computing …',
+        'computing',
         (revision) => bridge.undo({ revision }),
         (_, before) => (before?.visit.undo ? `Undone: ${before.visit.undo}.` : 'Nothing to undo.'),
       ),
     redo: () =>
       change(
-        'Computing …',
+        'computing',
         (revision) => bridge.redo({ revision }),
         (_, before) => (before?.visit.redo ? `Done again: ${before.visit.redo}.` : 'Nothing to do again.'),
       ),
@@ -158,8 +166,5 @@ export function useVisit(bridge: WindowBridge): VisitHold {
 }
 
 export function faultSentence(error: unknown): string {
-  if (error instanceof LogFileError || (error instanceof Error && error.message === HOST_ENDED)) {
-    return error.message
-  }
-  return FAULT
+  return error instanceof LogFileError || error instanceof HostEnded ? error.message : FAULT
 }

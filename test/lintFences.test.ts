@@ -23,6 +23,7 @@ const FENCES = [
   '@typescript-eslint/no-restricted-imports',
   'no-restricted-globals',
   'no-restricted-syntax',
+  'house/no-sentence-read',
 ]
 
 /** What the fences say of a line of code in a file of this path. */
@@ -47,6 +48,9 @@ const NO_NODE =
 const ASK = 'The window is another program: ask through a channel of src-core/bridge/contract.ts.'
 const NO_FIGURES =
   'The window computes nothing: have the figure or the text made in src-core/bridge/visitView.ts. Types may be imported.'
+
+const NO_SENTENCE =
+  'No state, rule or lookup reads a sentence: let a code or a flag tell, and make the words from it.'
 
 const CORE = 'src-core/statistics/a.ts'
 const MAIN = 'src-main/a.ts'
@@ -77,6 +81,30 @@ describe('a line across a fence is stopped, and told what to do instead', () => 
     ['src-core/log/a.ts', "import parser from 'papaparse/papaparse.min.js'", PURE],
     ['src-core/log/a.ts', "import { visitService } from '../../src-main/wiring'", AROUND],
     ['src-core/charts/a.ts', "import { readFileSync } from 'node:fs'", PURE],
+    // Words are made from codes, never the other way.
+    [
+      CORE,
+      "import { LABEL } from '../wording/a'\nexport const is = (label: string) => label === LABEL",
+      NO_SENTENCE,
+    ],
+    [
+      CORE,
+      "import { WORDS } from '../wording/a'\nexport const is = (said: string) => WORDS.one !== said",
+      NO_SENTENCE,
+    ],
+    [
+      CORE,
+      "import { text } from '../wording/a'\nexport const is = (said: string) => said === text(1)",
+      NO_SENTENCE,
+    ],
+    [
+      CORE,
+      "import { NAME } from '../wording/a'\nexport const is = (said: string) => said.startsWith(NAME)",
+      NO_SENTENCE,
+    ],
+    [CORE, "const TYPED = 'typed by hand'\nexport const is = (name: string) => name === TYPED", NO_SENTENCE],
+    [MAIN, 'export const is = (error: Error) => /no space/.test(error.message)', NO_SENTENCE],
+    [RENDERER, "export const is = (busy: string) => busy === 'Making the pages …'", NO_SENTENCE],
     // The core reads no clock, no chance and nothing of what runs it.
     [CORE, 'export const a = Date.now()', MOMENT],
     [CORE, 'export const a = new Date()', MOMENT],

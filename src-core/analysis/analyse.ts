@@ -1,5 +1,5 @@
 import { comparePeriods } from '../compare/comparePeriods'
-import { findLows, type LowNotCounted } from '../day/lows'
+import { findLows, type LowNotCounted, type NotCountedWhy } from '../day/lows'
 import { byMeal } from '../day/meals'
 import { timeOfDay } from '../day/timeOfDay'
 import { weekFigures } from '../day/week'
@@ -8,7 +8,7 @@ import { isOfMeter } from '../kit/meters'
 import { besideLaboratory } from '../kit/laboratoryA1c'
 import { findFindings } from '../findings/findings'
 import type { LogEntry } from '../log/entries'
-import type { LogReport } from '../log/logReport'
+import type { LogReport, SetAsideReason } from '../log/logReport'
 import { type DaySpan, FLAG, isLow, type Readings, rangeOfDays } from '../log/readings'
 import { glucoseManagementIndicator } from '../statistics/estimatedA1c'
 import { intervalsOf, withLowIntervalsOf } from '../statistics/intervals'
@@ -23,7 +23,6 @@ import { chronologicalOrder } from '../technique/chronology'
 import type { Technique } from '../technique/technique'
 import { findTrials, withChangedConditions } from '../technique/trials'
 import { dayOf } from '../units/wallClock'
-import { lowNotCountedText } from '../wording/reasons'
 import { placeDecisions } from '../visit/readingKeys'
 import type { Decision } from '../visit/visit'
 import type { Analysis, PeriodFigures } from './analysis'
@@ -227,19 +226,34 @@ function countDays({ at, flags }: Readings, start: number, end: number, leaveOut
   return days
 }
 
+const NOT_COUNTED: Readonly<Record<SetAsideReason, NotCountedWhy>> = {
+  'control-solution': 'control',
+  'empty-date': 'date',
+  'unreadable-date': 'date',
+  'future-date': 'date',
+  'clock-reset': 'date',
+  'ragged-row': 'cells',
+  'not-glucose': 'unreadable',
+  'unreadable-value': 'unreadable',
+  'empty-value': 'set-aside',
+  'impossible-value': 'set-aside',
+  duplicate: 'set-aside',
+  'repeated-header': 'set-aside',
+  footer: 'set-aside',
+}
+
 /** Rows set aside that may be lows, and lows outside all periods, by log and line. */
 function findNotCounted({ sources, readings, periods }: AnalysisRequest, leaveOut: number): LowNotCounted[] {
   const rows: LowNotCounted[] = sources.flatMap(({ setAside }, source) =>
     setAside
       .filter(({ maybeLow, reason }) => maybeLow === true && reason !== 'duplicate')
-      .map(({ line, reason }) => ({ source, line, why: lowNotCountedText(reason) })),
+      .map(({ line, reason }) => ({ source, line, why: NOT_COUNTED[reason] })),
   )
-  const why = lowNotCountedText('outside-period')
   for (let i = 0; i < readings.n; i++) {
     if (readings.flags[i] & leaveOut || !isLow(readings, i)) continue
     const day = dayOf(readings.at[i])
     if (periods.some(({ from, to }) => from <= day && day <= to)) continue
-    rows.push({ source: readings.source[i], line: readings.line[i], why })
+    rows.push({ source: readings.source[i], line: readings.line[i], why: 'outside-period' })
   }
   return rows.sort((a, b) => a.source - b.source || a.line - b.line)
 }

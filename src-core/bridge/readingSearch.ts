@@ -1,10 +1,11 @@
 import type { Analysis } from '../analysis/analysis'
 import { hasClockTime, isLow } from '../log/readings'
-import { isTyped, TYPED_BY_HAND } from '../log/typedByHand'
+import { isTyped } from '../log/typedByHand'
 import { calendarDate, clock, dayOf, isoDay } from '../units/wallClock'
 import { dayText } from '../wording/dates'
 import { metersOnPaper } from '../wording/metersOnPaper'
 import { readingText } from '../wording/numbers'
+import { TYPED_NAME } from '../wording/typed'
 
 /** Largest number that may be a value; above it a number is a year or stands in a note. */
 const LARGEST_VALUE = 1_000
@@ -66,7 +67,7 @@ function ofWord(analysis: Analysis, word: string): Fits {
   return (i) => {
     const day = dayOf(readings.at[i])
     const time = hasClockTime(readings, i) ? clock(readings.at[i]) : ''
-    const typed = isTyped(readings, i) ? TYPED_BY_HAND : ''
+    const typed = isTyped(readings, i) ? TYPED_NAME : ''
     const said = [value(i), isoDay(day), dayText(day, 'with-year').toLowerCase(), time, typed]
     return said.join(' ').includes(word) || written(i).includes(word)
   }

@@ -9,6 +9,7 @@ import { keyOf } from '../visit/readingKeys'
 import type { ReadingKey } from '../visit/visit'
 import type { Advice } from '../wording/advice'
 import { readingMomentAt, yearsFor } from '../wording/dates'
+import { whyDecided } from '../wording/decided'
 import { DOUBT_MEANING, doubtText } from '../wording/doubt'
 import { logName } from '../wording/logs'
 import { metersOnPaper } from '../wording/metersOnPaper'
@@ -56,6 +57,9 @@ export interface DoubtView {
 export interface DecisionView {
   readonly choice: 'keep' | 'leave-out'
   readonly text: string
+  /** Why, in words; '' where nothing is known. */
+  readonly why: string
+  /** The person's own words, to change. */
   readonly reason: string
 }
 
@@ -95,7 +99,12 @@ export function readingView(analysis: Analysis, index: number): ReadingView | nu
     around: aroundTable(analysis, index),
     picture: drawnView((palette) => contextPicture(analysis, index, { ...SIZE, palette })),
     decision: decided
-      ? { choice: decided.choice, text: decidedText(decided.choice, low), reason: decided.reason }
+      ? {
+          choice: decided.choice,
+          text: decidedText(decided.choice, low),
+          why: whyDecided(decided),
+          reason: decided.reason,
+        }
       : null,
     leaveOutLabel: leaveOutLabel(low),
     leavingOut: LEAVING_OUT,

@@ -1,8 +1,8 @@
 import type { Analysis } from '../analysis/analysis'
 import { unknownMeters } from '../kit/meters'
 import type { ImportContext } from '../log/logSource'
-import { TYPED_BY_HAND } from '../log/typedByHand'
-import type { DaySpan } from '../log/readings'
+import { isTyped } from '../log/typedByHand'
+import type { DaySpan, Readings } from '../log/readings'
 import type { GlucoseUnit } from '../units/glucose'
 import { dayOf, isoDay } from '../units/wallClock'
 import { toldOnce } from '../report/knownCauses'
@@ -65,6 +65,7 @@ export function visitView(
   const period = analysis.periods[0]
   const besideSensor = period.asLogged.n < period.end - period.start
   const onPaper = metersOnPaper(readings.meters)
+  const ofLogs = metersOfLogs(readings)
   const decided = new Set(technique.decided.map(({ index }) => index))
   const doubtful = technique.doubtful.filter(({ index }) => index >= period.start && index < period.end)
   return {
@@ -84,12 +85,19 @@ export function visitView(
     filters: filterChoices(analysis),
     meters: readings.meters
       .map((value, i) => ({ value, label: onPaper[i] }))
-      .filter(({ value }) => value !== TYPED_BY_HAND),
+      .filter((_, meter) => ofLogs.has(meter)),
     unknownMeters: unknownMeters(analysis.kit, readings.meters, onPaper),
     days: { from: isoDay(dayOf(readings.at[0])), to: isoDay(dayOf(readings.at[readings.n - 1])) },
     outside: allOutside > 0 ? outsideText(allOutside) : null,
     sinceLast: broughtAlong && sinceLast(analysis, new Set(broughtAlong)),
   }
+}
+
+/** Meters that a log names; what was typed comes from none. */
+function metersOfLogs(readings: Readings): ReadonlySet<number> {
+  const meters = new Set<number>()
+  for (let i = 0; i < readings.n; i++) if (!isTyped(readings, i)) meters.add(readings.meter[i])
+  return meters
 }
 
 function outsideBySource({ readings, sources, periods }: Analysis): readonly number[] {
@@ -103,8 +111,7 @@ function outsideBySource({ readings, sources, periods }: Analysis): readonly num
 /** As the command line reports a visit to which logs were added; what a person typed belongs to the days before. */
 function sinceLast(analysis: Analysis, broughtAlong: ReadonlySet<string>): OpenedView['sinceLast'] {
   const { readings, sources, periods } = analysis
-  const isOld = (source: number) =>
-    broughtAlong.has(sources[source].sha256) || sources[source].name === TYPED_BY_HAND
+  const isOld = (source: number) => broughtAlong.has(sources[source].sha256) || sources[source].typed === true
   if (broughtAlong.size === 0 || sources.every((_, source) => isOld(source))) return null
   const since = sinceLastVisit(readings, isOld)
   if (since === null) return null

@@ -141,16 +141,17 @@ function valueLabels(
     const text = mark.doubtful ? `? ${value}` : value
     const width = textWidth(text, mark.doubtful ? QUESTION_SIZE : VALUE.size, true)
     const reach = Math.max(reachOf(mark), CONTEXT_DOT_RADIUS)
-    return { text, x: mark.x, y: mark.y, reach, width, height: VALUE.height, furthest: 2.5 * VALUE.height }
+    const question = mark.doubtful ? 'with-value' : undefined
+    const { x, y } = mark
+    return { text, question, x, y, reach, width, height: VALUE.height, furthest: 2.5 * VALUE.height }
   })
   const frame = { left: plot.left, right: plot.right + 2, top: 0, bottom: size.height - MARGIN.bottom }
   const dots = marks.map((mark) => boxAround(mark, Math.max(reachOf(mark), CONTEXT_DOT_RADIUS)))
   // A value across a limit's line is read all the same; one beside another mark is taken for that mark's.
   const lines = lineHeights.map((y) => ({ ...avoidedLine(y, plot), price: LINE_PRICE }))
   return placeLabels(requests, frame, dots, [...lines, ...avoidedStems(marks)]).placed.map(
-    ({ text, box }) => {
-      const doubtful = text.startsWith('?')
-      const letters = doubtful ? QUESTION_SIZE : VALUE.size
+    ({ text, question, box }) => {
+      const letters = question ? QUESTION_SIZE : VALUE.size
       return {
         kind: 'text',
         x: box.left,

@@ -202,7 +202,9 @@ function lowLabels(
     const day = shortDayText(dayOf(readings.at[mark.index]), years)
     const text = `${readingText(readings, mark.index, settings.unit)} · ${day}${mark.doubtful ? ' ?' : ''}`
     const width = textWidth(text, LABEL.size, true)
-    return { text, x: mark.x, y: mark.y, reach: reachOf(mark), width, height: LABEL.height, furthest: 120 }
+    const question = mark.doubtful ? 'with-value' : undefined
+    const { x, y } = mark
+    return { text, question, x, y, reach: reachOf(mark), width, height: LABEL.height, furthest: 120 }
   })
   const questions = marks
     .filter((mark) => mark.doubtful && !isLabelled.has(mark.index))
@@ -211,6 +213,7 @@ function lowLabels(
       const width = textWidth('?', QUESTION.size, true)
       return {
         text: '?',
+        question: 'alone',
         x: mark.x,
         y: mark.y,
         reach: reachOf(mark),
@@ -230,9 +233,7 @@ function lowLabels(
   // The list of lows holds a value that finds no free place here. A mark without its question mark would hide
   // a doubt: that covers dots, unless another question mark stands there already.
   const kept = [...placed]
-  const questionsLeft = left
-    .filter(({ text }) => text.endsWith('?'))
-    .map((label) => beside(asQuestion(label)))
+  const questionsLeft = left.filter(({ question }) => question).map((label) => beside(asQuestion(label)))
   for (const question of questionsLeft) {
     if (!kept.some(({ box }) => boxesOverlap(box, question.box))) kept.push(question)
   }
@@ -270,7 +271,13 @@ function aroundDot({ x, y }: Point): Box {
 }
 
 function asQuestion(label: LabelRequest): LabelRequest {
-  return { ...label, text: '?', width: textWidth('?', QUESTION.size, true), height: QUESTION.height }
+  return {
+    ...label,
+    text: '?',
+    question: 'alone',
+    width: textWidth('?', QUESTION.size, true),
+    height: QUESTION.height,
+  }
 }
 
 function beside(request: LabelRequest): PlacedLabel {
@@ -280,7 +287,7 @@ function beside(request: LabelRequest): PlacedLabel {
 }
 
 function labelNodes(label: PlacedLabel, palette: Palette): readonly SceneNode[] {
-  const size = label.text === '?' ? QUESTION.size : LABEL.size
+  const size = label.question === 'alone' ? QUESTION.size : LABEL.size
   const middle = (label.box.top + label.box.bottom) / 2
   const text: SceneText = {
     kind: 'text',

@@ -9,6 +9,8 @@ export interface Box {
 /** A label that looks for a place beside its mark. */
 export interface LabelRequest {
   readonly text: string
+  /** Whether it holds the question mark of a doubtful reading, with its value or alone. */
+  readonly question?: 'with-value' | 'alone' | undefined
   /** Centre of the mark and half its size. */
   readonly x: number
   readonly y: number

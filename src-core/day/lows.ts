@@ -28,8 +28,11 @@ export interface LowReading {
 export interface LowNotCounted {
   readonly source: number
   readonly line: number
-  readonly why: string
+  readonly why: NotCountedWhy
 }
+
+/** What keeps a possible low out of the counts. */
+export type NotCountedWhy = 'outside-period' | 'control' | 'date' | 'cells' | 'unreadable' | 'set-aside'
 
 export interface Lows {
   readonly readingsBelow70: number

@@ -1,3 +1,5 @@
+import { whyDecided } from '../wording/decided'
+import { NOT_COUNTED_WORDS } from '../wording/lows'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../analysis/settings'
 import { type Change, type Comparison, FEWEST_BLOCKS } from '../compare/comparison'
@@ -48,11 +50,13 @@ export function reportJson(
     laboratoryA1c: analysis.laboratory.map(laboratoryJson),
     technique: {
       ...techniqueJson(analysis),
-      decisionsGone: analysis.decisionsGone.map(({ reading, ...decision }) => ({
+      decisionsGone: analysis.decisionsGone.map(({ reading, choice, decidedAt, ...why }) => ({
         at: reading.at,
         loggedValue: reading.value,
         loggedUnit: reading.unit,
-        ...decision,
+        choice,
+        reason: whyDecided(why),
+        decidedAt,
       })),
     },
   }
@@ -174,7 +178,11 @@ function periodJson(period: PeriodFigures, readings: Readings, settings: Setting
         readings: members.length,
         doubtful,
       })),
-      notCounted: lows.notCounted,
+      notCounted: lows.notCounted.map(({ source, line, why }) => ({
+        source,
+        line,
+        why: NOT_COUNTED_WORDS[why],
+      })),
     },
     findings: period.findings.map((finding) => findingJson(finding, settings)),
   }
@@ -383,10 +391,10 @@ function techniqueJson({ technique, stretches, readings, settings }: Analysis) {
       readings: indexes.length,
       toldOnce,
     })),
-    decided: decided.map(({ index, choice, reason, decidedAt, flagged }) => ({
+    decided: decided.map(({ index, choice, decidedAt, flagged, ...why }) => ({
       ...testJson(readings, index),
       choice,
-      reason,
+      reason: whyDecided(why),
       decidedAt,
       flagged,
     })),

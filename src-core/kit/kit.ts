@@ -2,10 +2,15 @@ import { z } from 'zod'
 import { POSSIBLE_MG_DL, UNIT_TELLTALE } from '../reference/meter'
 import { type GlucoseUnit, toMgDl } from '../units/glucose'
 import { parseIsoDay } from '../units/wallClock'
-import { KIT_WORDS } from '../wording/kitMessages'
+import type { KitFault } from './kitFault'
 
 // What a person tells of the measuring besides the logs: the settings file of `--kit`, and what the window edits.
 // `kit.schema.json` beside this file is made from these shapes (a test holds them together).
+
+/** What a shape says where a value does not fit is a code: files and forms each have their own words for it. */
+function fault(code: KitFault): KitFault {
+  return code
+}
 
 const LONGEST_TEXT = 2_000
 const MOST_ENTRIES = 200
@@ -21,15 +26,15 @@ function isLikelyYear(date: string): boolean {
 const text = z.string().trim().min(1).max(LONGEST_TEXT)
 const date = z
   .string()
-  .regex(/^\d{4}-\d{2}-\d{2}$/, { error: KIT_WORDS.date, abort: true })
-  .refine((day) => parseIsoDay(day) !== null, { error: KIT_WORDS.noSuchDay, abort: true })
-  .refine(isLikelyYear, { error: KIT_WORDS.year })
+  .regex(/^\d{4}-\d{2}-\d{2}$/, { error: fault('date'), abort: true })
+  .refine((day) => parseIsoDay(day) !== null, { error: fault('noSuchDay'), abort: true })
+  .refine(isLikelyYear, { error: fault('year') })
   .meta({ description: 'ISO date: 2026-03-02', format: 'date' })
 const moment = z
   .string()
-  .regex(/^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d$/, { error: KIT_WORDS.moment, abort: true })
-  .refine((at) => parseIsoDay(at.slice(0, 10)) !== null, { error: KIT_WORDS.noSuchDay, abort: true })
-  .refine(isLikelyYear, { error: KIT_WORDS.year })
+  .regex(/^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d$/, { error: fault('moment'), abort: true })
+  .refine((at) => parseIsoDay(at.slice(0, 10)) !== null, { error: fault('noSuchDay'), abort: true })
+  .refine(isLikelyYear, { error: fault('year') })
   .meta({ description: 'ISO date and time: 2026-03-02T08:15' })
 const meter = text.meta({
   description: "A meter as its log names it, or 'meter A' as on paper; all if absent",
@@ -55,12 +60,12 @@ const strips = z
       .meta({ description: 'How long the leaflet lets an opened vial be used' }),
     workingCelsius: z
       .tuple([z.number().min(-40).max(80), z.number().min(-40).max(80)])
-      .refine(([low, high]) => low < high, { error: KIT_WORDS.upsideDown })
+      .refine(([low, high]) => low < high, { error: fault('upsideDown') })
       .exactOptional()
       .meta({ description: 'Lowest and highest temperature of use by the leaflet, °C' }),
   })
   .refine(({ opened, finished }) => !(opened && finished) || opened <= finished, {
-    error: KIT_WORDS.upsideDown,
+    error: fault('upsideDown'),
     path: ['finished'],
   })
 
@@ -74,9 +79,9 @@ const control = z
     range: z.tuple([z.number().positive().max(1_000), z.number().positive().max(1_000)]),
     unit,
   })
-  .refine(({ range: [low, high] }) => low < high, { error: KIT_WORDS.upsideDown, path: ['range'] })
+  .refine(({ range: [low, high] }) => low < high, { error: fault('upsideDown'), path: ['range'] })
   .refine(({ result, range, unit }) => fitsUnit(Math.max(result, ...range), unit), {
-    error: KIT_WORDS.notOfUnit,
+    error: fault('notOfUnit'),
     path: ['unit'],
   })
 
@@ -92,7 +97,7 @@ const medicine = z
     from: date.exactOptional(),
     to: date.exactOptional(),
   })
-  .refine(({ from, to }) => !(from && to) || from <= to, { error: KIT_WORDS.upsideDown, path: ['to'] })
+  .refine(({ from, to }) => !(from && to) || from <= to, { error: fault('upsideDown'), path: ['to'] })
 
 const clock = z.strictObject({ meter: meter.exactOptional(), shown: moment, true: moment })
 
@@ -103,7 +108,7 @@ const laboratoryA1c = z
     mmolMol: z.number().min(9).max(196).exactOptional(),
   })
   .refine(({ percent, mmolMol }) => (percent === undefined) !== (mmolMol === undefined), {
-    error: KIT_WORDS.oneA1c,
+    error: fault('oneA1c'),
   })
 
 export const KIT = z.strictObject({

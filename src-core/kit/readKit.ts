@@ -12,6 +12,7 @@ import {
   wrongKindText,
 } from '../wording/kitMessages'
 import { KIT, type Kit } from './kit'
+import { kitFaultOf } from './kitFault'
 
 /** What is wrong at one place of the file, in words for the person who wrote it. */
 export interface KitProblem {
@@ -47,9 +48,9 @@ export function readKit(text: string): { readonly kit: Kit } | { readonly proble
     const path = issue.path as Path
     const place = kitPlaceText(path)
     if (issue.code !== 'unrecognized_keys') {
-      return [
-        at(offsetOf(tree, path), place === '' ? `The file ${issue.message}` : `${place} ${issue.message}`),
-      ]
+      const fault = kitFaultOf(issue.message)
+      const message = fault === null ? issue.message : KIT_WORDS[fault]
+      return [at(offsetOf(tree, path), place === '' ? `The file ${message}` : `${place} ${message}`)]
     }
     return issue.keys.map((key) => {
       const value = findNodeAtLocation(tree, [...path, key])

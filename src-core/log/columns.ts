@@ -49,7 +49,7 @@ export interface ColumnPlan {
   /** Order of the date that the header or the units row spells out. */
   readonly headerOrder: DayOrder | null
   readonly sensorColumn: boolean
-  /** Whether the log is a file of readings that this program wrote, whose notes are guarded against spreadsheets. */
+  /** Whether the log is a table of readings that this program wrote, whose notes are guarded against spreadsheets. */
   readonly guardedNotes: boolean
   readonly notes: readonly string[]
 }

@@ -72,6 +72,8 @@ export interface LogReport {
   /** SHA-256 of the bytes, lower-case hexadecimal. */
   readonly sha256: string
   readonly bytes: number
+  /** Whether a person typed its readings, without a meter. */
+  readonly typed?: true
   readonly encoding: string
   readonly delimiter: string
   /** 1-based line of the header, null where there is none. */

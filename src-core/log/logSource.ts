@@ -9,6 +9,8 @@ export interface LogSource {
   /** SHA-256 of the bytes, lower-case hexadecimal. */
   readonly sha256: string
   chunks(): Iterable<Uint8Array>
+  /** Whether a person typed its readings, without a meter. */
+  readonly typed?: true
   /** What was answered for this log alone; left out, the answers for all logs hold. */
   readonly answers?: LogAnswers
 }

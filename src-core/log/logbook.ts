@@ -18,7 +18,6 @@ import { FLAG, type Readings, ReadingsBuilder } from './readings'
 import { records } from './records'
 import { mayBeLow, resolveRows } from './resolveRows'
 import { DAY, type RowTable, UTC_OF_OPEN_DAY } from './rowTable'
-import { TYPED_BY_HAND } from './typedByHand'
 import type { Shift } from './shifts'
 import { copied } from './textColumn'
 
@@ -86,7 +85,7 @@ function fellBackToFactoryDate(draft: ReadingsBuilder, tables: readonly RowTable
   for (let place = 0; place < draft.n; place++) {
     const source = draft.source[place]
     // A person types readings without a meter's clock.
-    if (draft.meters.values[draft.meter[place]] === TYPED_BY_HAND) continue
+    if (draft.flags[place] & FLAG.typed) continue
     total[source]++
     if (calendarDate(dayOf(draft.at[place])).year < CLOCK_RESET_BEFORE_YEAR) early[source].push(place)
   }
@@ -209,6 +208,7 @@ function reportOf(
     name: source.name,
     sha256: source.sha256,
     bytes: source.bytes,
+    ...(source.typed && { typed: true }),
     encoding: log.encoding.label,
     delimiter: log.delimiter,
     headerLine: plan.header?.line ?? null,

@@ -29,6 +29,8 @@ export const FLAG = {
   sensor: 128,
   /** A person typed what it should have been. */
   corrected: 256,
+  /** A person typed it: it comes from no meter. */
+  typed: 512,
 } as const
 
 /**

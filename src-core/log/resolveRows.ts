@@ -10,6 +10,7 @@ import type { ReadLog } from './readLog'
 import { FLAG, type ReadingsBuilder } from './readings'
 import { DAY, MAY_BE_LOW, UTC_OF_OPEN_DAY, VALUE } from './rowTable'
 import { type Shift, shiftOn } from './shifts'
+import { TYPED_METER } from './typedByHand'
 
 const FUTURE_ALLOWED_MS = 24 * 3_600_000
 
@@ -53,20 +54,26 @@ export function resolveRows(
       table.setAside(row, 'future-date')
       continue
     }
+    const meter = table.meters.get(row)
     readings.add({
       at,
       logged: value.logged,
       unit: value.unit,
-      flags: moment.flags | value.flags,
+      flags: moment.flags | value.flags | (isTypedRow(log, meter) ? FLAG.typed : 0),
       source,
       line: table.line[row],
       offsetMinutes: moment.offset,
       shiftMinutes,
-      meter: table.meters.get(row),
+      meter,
       meal: table.meals.get(row),
       note: table.notes.get(row),
     })
   }
+}
+
+/** In a table of readings that this program wrote the meter's cell tells what was typed. */
+function isTypedRow({ source, plan }: ReadLog, meter: string): boolean {
+  return source.typed === true || (plan.guardedNotes && meter === TYPED_METER)
 }
 
 /** Reads the moments of a log's rows; null where the date or the time does not exist. */

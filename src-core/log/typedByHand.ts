@@ -1,9 +1,12 @@
-import type { Readings } from './readings'
+import { FLAG, hasFlag, type Readings } from './readings'
 
-/** In place of a log's and a meter's name: what a person typed comes from no meter. */
-export const TYPED_BY_HAND = 'typed by hand'
+/**
+ * What files give as the meter of a typed reading: visits, the JSON and the table of readings. A code of these formats,
+ * the same in every language; `FLAG.typed` tells that a reading was typed, never this name.
+ */
+export const TYPED_METER = 'typed by hand'
 
 /** Whether a person typed this reading: it is marked so wherever it stands alone. */
-export function isTyped({ meters, meter }: Readings, index: number): boolean {
-  return meters[meter[index]] === TYPED_BY_HAND
+export function isTyped(readings: Readings, index: number): boolean {
+  return hasFlag(readings, index, FLAG.typed)
 }

@@ -1,6 +1,12 @@
 import { isLow } from '../log/readings'
 import { readingMoment } from '../wording/dates'
-import { CHOICE_TEXT, DECIDED_INTRODUCTION, DECIDED_TITLE, decisionsGoneText } from '../wording/decided'
+import {
+  CHOICE_TEXT,
+  DECIDED_INTRODUCTION,
+  DECIDED_TITLE,
+  decisionsGoneText,
+  whyDecided,
+} from '../wording/decided'
 import { readingText } from '../wording/numbers'
 import { typedMark } from '../wording/typed'
 import { isInPeriod, type ReportContext } from './context'
@@ -16,12 +22,12 @@ export function decidedReadings(context: ReportContext): readonly Block[] {
   const { readings, technique, decisionsGone } = context.analysis
   const decided = technique.decided.filter(({ index }) => isInPeriod(context, index))
   if (decided.length === 0 && decisionsGone.length === 0) return []
-  const rows = decided.map(({ index, choice, reason, flagged }) => [
+  const rows = decided.map(({ index, choice, flagged, ...why }) => [
     readingMoment(readings, index, context.years),
     `${isLow(readings, index) ? '■ ' : ''}${readingText(readings, index, context.unit)}${typedMark(readings, index)}`,
     CHOICE_TEXT[choice](isLow(readings, index)),
     flagged ? 'doubtful' : 'not doubtful',
-    oneLine(reason, REASON_LENGTH),
+    oneLine(whyDecided(why), REASON_LENGTH),
   ])
   const gone = decisionsGone.length === 0 ? [] : [paragraph(decisionsGoneText(decisionsGone.length))]
   const blocks = [

@@ -4,7 +4,7 @@ import { PRINT_PALETTE } from '../charts/palette'
 import { isLow } from '../log/readings'
 import { effects } from '../technique/effect'
 import type { DoubtfulReading, DoubtReason } from '../technique/technique'
-import { isUsualNextTime, nextTimeSentence } from '../wording/advice'
+import { nextTimeSentence } from '../wording/advice'
 import { readingMoment, readingMomentAt } from '../wording/dates'
 import {
   clusterSentence,
@@ -248,7 +248,7 @@ function adviceFor(
       `${advice.fitsBest} `,
       { text: 'Also possible: ', bold: true },
       advice.alsoPossible,
-      ...(isUsualNextTime(advice) ? [] : [{ text: ' Next time: ', bold: true }, advice.nextTime]),
+      ...(advice.isUsual ? [] : [{ text: ' Next time: ', bold: true }, advice.nextTime]),
     ],
     margin: [0, 0, 0, 3],
   }

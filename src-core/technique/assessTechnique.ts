@@ -26,7 +26,7 @@ export interface TechniqueContext {
   readonly trials?: readonly TrialSeries[]
   readonly equipment?: EquipmentTold
   /** What the person decided, by index. */
-  readonly decisions?: ReadonlyMap<number, Pick<DecidedReading, 'choice' | 'reason' | 'decidedAt'>>
+  readonly decisions?: ReadonlyMap<number, Omit<DecidedReading, 'index' | 'flagged'>>
   readonly keep?: Keep
 }
 
@@ -47,10 +47,11 @@ export function assessTechnique(
   const isKept = ({ index }: { index: number }) => decisions.get(index)?.choice === 'keep'
   const doubtful = flagged.filter((reading) => !isKept(reading))
   const decided = [...decisions]
-    .map(([index, { choice, reason, decidedAt }]) => ({
+    .map(([index, { choice, reason, correctedTo, decidedAt }]) => ({
       index,
       choice,
       reason,
+      ...(correctedTo && { correctedTo }),
       decidedAt,
       flagged: isFlagged.has(index),
     }))

@@ -56,8 +56,7 @@ export function repeatability(readings: Readings, repeatSets: readonly RepeatSet
 
 function isOfOneMeter(readings: Readings, members: readonly number[]): boolean {
   // Typed numbers may come from several meters.
-  return (
-    !isTyped(readings, members[0]) &&
-    members.every((index) => readings.meter[index] === readings.meter[members[0]])
+  return members.every(
+    (index) => !isTyped(readings, index) && readings.meter[index] === readings.meter[members[0]],
   )
 }

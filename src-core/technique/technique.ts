@@ -1,3 +1,4 @@
+import type { GlucoseUnit } from '../units/glucose'
 import type { DayNumber } from '../units/wallClock'
 import type { ClockOffset } from './clockOffsets'
 import type { DoubtCluster } from './doubtClusters'
@@ -145,6 +146,8 @@ export interface DecidedReading {
   readonly choice: 'keep' | 'leave-out'
   /** In the person's words; '' where nothing was said. */
   readonly reason: string
+  /** What was typed in its place, where a correction left it out. */
+  readonly correctedTo?: { readonly value: number | string; readonly unit: GlucoseUnit }
   /** `YYYY-MM-DDTHH:MM`. */
   readonly decidedAt: string
   /** Whether the program would call it doubtful. */

@@ -1,6 +1,5 @@
 import type { LogAnswers } from '../log/logSource'
-import { correctedText } from '../wording/forms'
-import type { Decision, ReadingKey, TypedReading, Visit, VisitLog } from './visit'
+import type { CorrectedTo, Decision, ReadingKey, TypedReading, Visit, VisitLog } from './visit'
 
 /** Parts of a visit that are set as a whole. */
 type Settings = Omit<Visit, 'logs' | 'typed' | 'decisions'>
@@ -41,11 +40,11 @@ export function edited(visit: Visit, edit: Edit): Visit {
       const stay = visit.logs.filter(({ sha256 }) => sha256 !== edit.insteadOf)
       const known = new Set(stay.map(({ sha256 }) => sha256))
       const added = edit.logs.filter(({ sha256 }) => !known.has(sha256) && known.add(sha256))
-      return added.length === 0 ? visit : { ...visit, ...edit.settings, logs: [...stay, ...added] }
+      return added.length === 0 ? visit : { ...withSettings(visit, edit.settings), logs: [...stay, ...added] }
     }
     case 'remove-log': {
       const logs = visit.logs.filter(({ sha256 }) => sha256 !== edit.sha256)
-      return logs.length === visit.logs.length ? visit : { ...visit, ...edit.settings, logs }
+      return logs.length === visit.logs.length ? visit : { ...withSettings(visit, edit.settings), logs }
     }
     case 'answer':
       if (!visit.logs.some(({ sha256 }) => sha256 === edit.sha256)) return visit
@@ -54,7 +53,7 @@ export function edited(visit: Visit, edit: Edit): Visit {
         logs: visit.logs.map((log) => (log.sha256 === edit.sha256 ? { ...log, answers: edit.answers } : log)),
       }
     case 'decide':
-      return { ...visit, decisions: withDecision(visit.decisions, edit.decision) }
+      return { ...visit, decisions: withDecision(visit.decisions, ofSameCorrection(visit, edit.decision)) }
     case 'take-back': {
       const decisions = visit.decisions.filter(({ reading }) => !isSameReading(reading, edit.reading))
       return decisions.length === visit.decisions.length ? visit : { ...visit, decisions }
@@ -68,7 +67,7 @@ export function edited(visit: Visit, edit: Edit): Visit {
       const before = replaces === undefined ? undefined : visit.typed[replaces]
       const decisions = visit.decisions.map((decision) =>
         before && isOfCorrection(decision, before)
-          ? { ...decision, reason: correctedText(reading) }
+          ? { ...decision, correctedTo: keyOfTyped(reading) }
           : decision,
       )
       return {
@@ -81,22 +80,44 @@ export function edited(visit: Visit, edit: Edit): Visit {
       const removed = visit.typed.at(edit.index)
       if (edit.index < 0 || !removed) return visit
       const typed = visit.typed.filter((_, index) => index !== edit.index)
-      // With a correction goes what it decided of the log's own reading.
-      const decisions = visit.decisions.filter((decision) => !isOfCorrection(decision, removed))
+      // With a correction goes what it decided of the log's own reading, unless the same was typed twice.
+      const stands = typed.some((one) => isSameTyped(one, removed))
+      const decisions = visit.decisions.filter((decision) => stands || !isOfCorrection(decision, removed))
       return { ...visit, typed, decisions }
     }
     case 'set':
-      return { ...visit, ...edit.settings }
+      return withSettings(visit, edit.settings)
   }
 }
 
-/** Whether a typed reading, as the correction that it is, made this decision of the log's own. */
-function isOfCorrection({ reading, reason }: Decision, typed: TypedReading): boolean {
-  return reading.at.slice(0, MINUTE_LENGTH) === typed.at && reason === correctedText(typed)
+/** The visit with what is set. A label that somebody writes is not the program's own any more. */
+function withSettings(visit: Visit, settings: Partial<Settings> = {}): Visit {
+  if (settings.label === undefined) return { ...visit, ...settings }
+  const others: { -readonly [K in keyof Visit]: Visit[K] } = { ...visit }
+  delete others.sampleLabel
+  return { ...others, ...settings }
 }
 
-/** Of `YYYY-MM-DDTHH:MM`. */
-const MINUTE_LENGTH = 16
+/** A reading that a correction left out, left out again in the person's own words: it still goes with the correction. */
+function ofSameCorrection({ decisions }: Visit, decision: Decision): Decision {
+  const before = decisions.find(({ reading }) => isSameReading(reading, decision.reading))
+  if (decision.choice !== 'leave-out' || before?.correctedTo === undefined) return decision
+  return { correctedTo: before.correctedTo, ...decision }
+}
+
+/** What a decision names a typed reading by. */
+export function keyOfTyped({ at, value, unit }: TypedReading): CorrectedTo {
+  return { at, value, unit }
+}
+
+/** Whether a typed reading, as the correction that it is, made this decision of the log's own. */
+function isOfCorrection({ correctedTo }: Decision, typed: TypedReading): boolean {
+  return correctedTo !== undefined && isSameTyped(correctedTo, typed)
+}
+
+function isSameTyped(a: CorrectedTo, b: CorrectedTo): boolean {
+  return a.at === b.at && a.value === b.value && a.unit === b.unit
+}
 
 function withDecision(decisions: readonly Decision[], decision: Decision): readonly Decision[] {
   return [...decisions.filter(({ reading }) => !isSameReading(reading, decision.reading)), decision]

@@ -21,6 +21,7 @@ export function firstLineOf(text: string): unknown {
 /** Whether a newer version of the program wrote the first line. */
 export function isNewer(header: unknown): boolean {
   const { format, version } = (header ?? {}) as { format?: unknown; version?: unknown }
+  // eslint-disable-next-line house/no-sentence-read -- what all these files begin with is a code
   return format === FORMAT && typeof version === 'number' && version > VERSION
 }
 

@@ -5,23 +5,27 @@ import type { Visit, VisitLog } from './visit'
 /** Adds the sample. Where it is all that the visit holds, the label tells window and pages that it is invented. */
 export function addingSample({ logs, typed }: Visit, sample: VisitLog): Edit {
   const isAlone = logs.length + typed.length === 0
-  return { kind: 'add-logs', logs: [sample], ...(isAlone && { settings: { label: SAMPLE_LABEL } }) }
+  return {
+    kind: 'add-logs',
+    logs: [sample],
+    ...(isAlone && { settings: { label: SAMPLE_LABEL, sampleLabel: true } }),
+  }
 }
 
 /** Whether the visit holds nothing but the sample, of which nothing was decided and beside which nothing was told. */
 export function isUntouchedSample(visit: Visit, sample: VisitLog): boolean {
-  const { logs, typed, decisions, kit, label } = visit
+  const { logs, typed, decisions, kit, sampleLabel } = visit
   return (
     logs.length === 1 &&
     logs[0].sha256 === sample.sha256 &&
-    label === SAMPLE_LABEL &&
+    sampleLabel === true &&
     typed.length + decisions.length + Object.keys(kit).length === 0
   )
 }
 
 /** Removes a log; with the sample goes the label that tells of it. */
-export function removing({ label }: Visit, sha256: string, sample: VisitLog): Edit {
-  const isTold = sha256 === sample.sha256 && label === SAMPLE_LABEL
+export function removing({ sampleLabel }: Visit, sha256: string, sample: VisitLog): Edit {
+  const isTold = sha256 === sample.sha256 && sampleLabel === true
   return { kind: 'remove-log', sha256, ...(isTold && { settings: { label: '' } }) }
 }
 

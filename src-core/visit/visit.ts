@@ -41,6 +41,8 @@ export interface Decision {
   readonly choice: Choice
   /** In the person's words; '' where nothing was said. */
   readonly reason: string
+  /** The typed reading that stands in its place, where a correction left it out; it goes with that one. */
+  readonly correctedTo?: CorrectedTo
   /** When it was decided, `YYYY-MM-DDTHH:MM`. */
   readonly decidedAt: string
 }
@@ -55,6 +57,9 @@ export interface TypedReading {
   readonly meal?: string
   readonly note?: string
 }
+
+/** What a typed reading is known by. */
+export type CorrectedTo = Pick<TypedReading, 'at' | 'value' | 'unit'>
 
 /** Everything that makes one report: the program's one document. Null stands for 'as usual'. */
 export interface Visit {
@@ -74,6 +79,8 @@ export interface Visit {
   readonly paper: Paper
   /** What stands at the head of the report; '' prints nothing. */
   readonly label: string
+  /** Whether the label is the program's own, which tells that the visit is the sample. */
+  readonly sampleLabel?: true
   /** 0 none; null four weeks; 'all'. */
   readonly diary: number | 'all' | null
 }

@@ -11,6 +11,7 @@ import {
   VISIT_FILE,
 } from '../wording/visitFile'
 import { type Decision, EMPTY_VISIT, type TypedReading, type Visit, type VisitLog } from './visit'
+import { withCodes } from './earlierFiles'
 import { firstLineOf, FORMAT, isNewer, parsedJson, VERSION } from './format'
 import { HEADER, type Part, PART } from './visitShapes'
 
@@ -172,7 +173,7 @@ function visitOf(parts: readonly ReadPart[], tools: ByteTools): Visit {
       }
     }
   }
-  return { ...visit, logs, typed, decisions }
+  return withCodes({ ...visit, logs, typed, decisions })
 }
 
 function daySpan({ from, to }: { readonly from: string; readonly to: string }): DaySpan {

@@ -4,7 +4,8 @@ import type { VisitOptions } from '../analysis/openVisit'
 import type { LogSource } from '../log/logSource'
 import { type DaySpan, type Readings } from '../log/readings'
 import { dayOf } from '../units/wallClock'
-import { TYPED_BY_HAND } from '../log/typedByHand'
+import { TYPED_METER } from '../log/typedByHand'
+import { TYPED_NAME } from '../wording/typed'
 import type { TypedReading, Visit, VisitLog } from './visit'
 import type { ByteTools } from './visitFile'
 
@@ -43,7 +44,7 @@ function typedLog(typed: readonly TypedReading[], tools: ByteTools): LogSource {
     at,
     String(value),
     unit,
-    TYPED_BY_HAND,
+    TYPED_METER,
     meal,
     note,
   ])
@@ -51,7 +52,13 @@ function typedLog(typed: readonly TypedReading[], tools: ByteTools): LogSource {
     newline: '\n',
   })
   const bytes = new TextEncoder().encode(`${text}\n`)
-  return { name: TYPED_BY_HAND, sha256: tools.sha256(bytes), bytes: bytes.length, chunks: () => [bytes] }
+  return {
+    name: TYPED_NAME,
+    sha256: tools.sha256(bytes),
+    bytes: bytes.length,
+    typed: true,
+    chunks: () => [bytes],
+  }
 }
 
 /**

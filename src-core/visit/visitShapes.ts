@@ -63,10 +63,14 @@ const log = z.strictObject({
   base64: z.string().regex(/^[A-Za-z0-9+/]*={0,2}$/),
 })
 
-const typed = z.strictObject({
+const typedKey = {
   at: moment,
   value: z.union([z.number().positive().max(1_000), z.enum(['LO', 'HI'])]),
   unit,
+}
+
+const typed = z.strictObject({
+  ...typedKey,
   meal: text.exactOptional(),
   note: text.exactOptional(),
 })
@@ -75,6 +79,7 @@ const decision = z.strictObject({
   reading: z.strictObject({ at: moment, value: text, unit, meter: text, log: sha256 }),
   choice: z.enum(['keep', 'leave-out']),
   reason: text,
+  correctedTo: z.strictObject(typedKey).exactOptional(),
   decidedAt: moment,
 })
 
@@ -94,6 +99,7 @@ const settings = z.strictObject({
   zone: text.refine(isZone).nullable(),
   paper: z.enum(['A4', 'Letter']),
   label: text,
+  sampleLabel: z.literal(true).exactOptional(),
   diary: z.union([z.int().min(0).max(99_999), z.literal('all')]).nullable(),
 })
 

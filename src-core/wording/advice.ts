@@ -11,6 +11,8 @@ export interface Advice {
   readonly fitsBest: string
   readonly alsoPossible: string
   readonly nextTime: string
+  /** Whether `nextTimeSentence`, which stands above all readings, says that already. */
+  readonly isUsual: boolean
 }
 
 /** A doubtful reading beside the repeat that contradicts it. */
@@ -35,7 +37,14 @@ const DAMP_FINGER_PERCENT = 25
 
 const USUAL_NEXT_TIME =
   'if you feel or read low, treat it first by your own plan. Otherwise wash, rinse, dry, new strip, test again.'
-const NEXT_TIME_LOW = 'treat first by your own plan; then wash, rinse, dry, new strip, test again.'
+type NextTime = Pick<Advice, 'nextTime' | 'isUsual'>
+const USUAL: NextTime = { nextTime: USUAL_NEXT_TIME, isUsual: true }
+const LOW: NextTime = {
+  nextTime: 'treat first by your own plan; then wash, rinse, dry, new strip, test again.',
+  isUsual: true,
+}
+const instead = (nextTime: string): NextTime => ({ nextTime, isUsual: false })
+
 const SUGAR_EXAMPLE_MG_DL = 107
 
 /** Stands once above the readings; what it says is not said again of each. */
@@ -47,11 +56,6 @@ export function nextTimeSentence(unit: GlucoseUnit): string {
     `${fixed(micrograms, 1)} millionths of a gram of sugar: you cannot see it. Soap and water take it off; an alcohol wipe alone ` +
     'does not.'
   )
-}
-
-/** Whether the sentence above all readings says it already. */
-export function isUsualNextTime({ nextTime }: Advice): boolean {
-  return nextTime === USUAL_NEXT_TIME || nextTime === NEXT_TIME_LOW
 }
 
 /**
@@ -72,18 +76,22 @@ export function adviceOn(
       return {
         fitsBest: `${fault}, or a real low: the ${reading.value} is counted as a low whatever the doubt.`,
         alsoPossible: 'a strip not filled, cold.',
-        nextTime: NEXT_TIME_LOW,
+        ...LOW,
       }
     }
     return {
       fitsBest: `${fault}.`,
       alsoPossible: byTests === null ? 'chance.' : byTests.fitsBest,
-      nextTime: byTests?.nextTime ?? USUAL_NEXT_TIME,
+      ...nextTimeOf(byTests),
     }
   }
   if (equipment === undefined) return byTests
   if (reading.low) return { ...lowAlone(reading.value), alsoPossible: `${equipment.fitsBest}` }
   return byTests === null ? equipment : { ...equipment, alsoPossible: byTests.fitsBest }
+}
+
+function nextTimeOf(advice: Advice | null): NextTime {
+  return advice === null ? USUAL : { nextTime: advice.nextTime, isUsual: advice.isUsual }
 }
 
 const DIRECTION_WORDS = {
@@ -111,7 +119,7 @@ function lowAlone(value: string): Advice {
   return {
     fitsBest: `a real low. The ${value} is counted as a low whatever the doubt.`,
     alsoPossible: 'a strip not filled, a wet or cold finger.',
-    nextTime: NEXT_TIME_LOW,
+    ...LOW,
   }
 }
 
@@ -125,28 +133,29 @@ function equipmentAdvice(reason: DoubtReason): Advice | null {
       return {
         fitsBest: `meter or strips too ${side}.`,
         alsoPossible: 'nothing wrong: many meters do not mind.',
-        nextTime: 'let meter, strips and hands come to room temperature for twenty minutes, then test.',
+        ...instead('let meter, strips and hands come to room temperature for twenty minutes, then test.'),
       }
     }
     case 'looks-like-control-solution':
       return {
         fitsBest: 'a test of control solution, not of blood.',
         alsoPossible: 'a reading that has its value by chance.',
-        nextTime: 'tag control tests in the meter, so that they never enter the averages.',
+        ...instead('tag control tests in the meter, so that they never enter the averages.'),
       }
     case 'failed-control':
       return {
         fitsBest: `strips or meter: the control test ${DIRECTION_WORDS[reason.evidence.side]}. Days on end from one vial point to the strips.`,
         alsoPossible: 'a control solution out of date, or shaken too little.',
-        nextTime:
+        ...instead(
           'test the control again with a new drop. Outside its range twice: do not rely on this vial or meter, use the ' +
-          'other one, ask the pharmacy or maker. Note the day on which a vial is opened: the doubt then keeps to its days.',
+            'other one, ask the pharmacy or maker. Note the day on which a vial is opened: the doubt then keeps to its days.',
+        ),
       }
     case 'strip-out-of-date':
       return {
         fitsBest: 'strips past their date: which way they err cannot be foretold.',
         alsoPossible: 'strips that are still good: only a control test tells.',
-        nextTime: 'a new vial in date, lid shut, the date of opening written on it.',
+        ...instead('a new vial in date, lid shut, the date of opening written on it.'),
       }
     case 'contradicted-by-repeat':
     case 'faster-than-glucose-changes':
@@ -168,7 +177,7 @@ function directionAdvice(
     return {
       fitsBest: 'a value of the other unit among the others.',
       alsoPossible: 'a slip in typing.',
-      nextTime: 'look at the unit on the meter’s display and keep to one unit in the log.',
+      ...instead('look at the unit on the meter’s display and keep to one unit in the log.'),
     }
   }
   const side = sideOf(reasons, mgDl)
@@ -179,8 +188,7 @@ function directionAdvice(
         ? 'food, sugar or cream on the skin (too high).'
         : 'a strip not filled, a wet or alcohol-wet finger, or cold (too low).',
     alsoPossible: 'an honest swing between tests that lie apart; squeezing (either way, usually about 10 %).',
-    nextTime:
-      value === 'HI' ? 'repeat with washed, dried hands and follow your plan for highs.' : USUAL_NEXT_TIME,
+    ...(value === 'HI' ? instead('repeat with washed, dried hands and follow your plan for highs.') : USUAL),
   }
 }
 
@@ -200,7 +208,7 @@ function lowAdvice(contradiction: Contradiction): Advice {
   return {
     fitsBest: `${lowAndOther(contradiction)}. The ${value} is counted as a low whatever the doubt.`,
     alsoPossible: 'a strip not filled, a wet or cold finger.',
-    nextTime: NEXT_TIME_LOW,
+    ...LOW,
   }
 }
 
@@ -219,7 +227,7 @@ function afterLowAdvice({ minutes }: Contradiction): Advice {
       `sugar on the finger from treating the low ${when}, if tablets, juice or fruit were just in hand. ` +
       'A recheck that reads too high hides a low that goes on.',
     alsoPossible: 'a part of it an honest rise after sugar that was taken.',
-    nextTime: 'treat by your own plan, wash and dry your hands, then recheck.',
+    ...instead('treat by your own plan, wash and dry your hands, then recheck.'),
   }
 }
 
@@ -229,7 +237,7 @@ function tooHighAdvice({ minutes }: Contradiction): Advice {
   return {
     fitsBest: `food, sugar or cream on the skin (too high, ${when}).`,
     alsoPossible: 'the other test too low; squeezing (either way, usually about 10 %).',
-    nextTime: USUAL_NEXT_TIME,
+    ...USUAL,
   }
 }
 
@@ -243,6 +251,6 @@ function tooLowAdvice({ mgDl, otherMgDl, value, other }: Contradiction): Advice 
         ? `a strip not filled (too low). ${dilution}; a damp finger seldom does that.`
         : `a wet or alcohol-wet finger, a strip not filled, or cold (too low). ${dilution}.`,
     alsoPossible: 'the other test too high; cold; squeezing (either way, usually about 10 %).',
-    nextTime: USUAL_NEXT_TIME,
+    ...USUAL,
   }
 }

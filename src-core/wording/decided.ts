@@ -1,3 +1,4 @@
+import type { GlucoseUnit } from '../units/glucose'
 import { count, listed } from './numbers'
 
 export const DECIDED_TITLE = 'Decided by the person'
@@ -8,6 +9,18 @@ export const DECIDED_INTRODUCTION =
 export const CHOICE_TEXT: Readonly<Record<'keep' | 'leave-out', (low: boolean) => string>> = {
   keep: () => 'kept',
   'leave-out': (low) => (low ? 'left out of averages, counted as a low' : 'left out'),
+}
+
+/** Why it was decided: what a correction put in its place, and the person's own words; '' where nothing is known. */
+export function whyDecided({
+  reason,
+  correctedTo,
+}: {
+  readonly reason: string
+  readonly correctedTo?: { readonly value: number | string; readonly unit: GlucoseUnit }
+}): string {
+  const corrected = correctedTo && `typed by hand instead: ${correctedTo.value} ${correctedTo.unit}`
+  return [corrected, reason].filter((part) => part).join('; ')
 }
 
 /** Decisions whose reading no log holds any more. */

@@ -10,10 +10,7 @@ const ALMOST_CERTAIN = 99
 
 /** 'Doubt 93 in 100'; a doubt is an estimate and never a certainty, neither way. */
 export function doubtText(doubt: number): string {
-  if (Number.isNaN(doubt)) return 'Doubt not estimated'
-  const inHundred = roundHalfAway(100 * doubt)
-  if (inHundred === 0) return 'Doubt below 1 in 100'
-  return inHundred > ALMOST_CERTAIN ? `Doubt above ${ALMOST_CERTAIN} in 100` : `Doubt ${inHundred} in 100`
+  return Number.isNaN(doubt) ? 'Doubt not estimated' : `Doubt ${doubtInHundredText(doubt)} in 100`
 }
 
 export const DOUBT_MEANING =
@@ -86,9 +83,10 @@ export const REASON_WORDS: Readonly<Record<DoubtReason['code'], string>> = {
 
 /** '93', 'above 99'. */
 export function doubtInHundredText(doubt: number): string {
-  return doubtText(doubt)
-    .replace(/^Doubt /, '')
-    .replace(/ in 100$/, '')
+  if (Number.isNaN(doubt)) return 'not estimated'
+  const inHundred = roundHalfAway(100 * doubt)
+  if (inHundred === 0) return 'below 1'
+  return inHundred > ALMOST_CERTAIN ? `above ${ALMOST_CERTAIN}` : String(inHundred)
 }
 
 /** Those for which not even a line is left. */

@@ -31,7 +31,9 @@ function share(of: CountOf, words = ''): string {
 /** 'between 15 and 18', 'after dinner'. */
 function partText(part: DayPart): string {
   if ('moment' in part)
-    return part.moment === 'night' ? 'at night' : momentName(part.moment).replace(/^bedtime$/, 'at bedtime')
+    return part.moment === 'night' || part.moment === 'bedtime'
+      ? `at ${momentName(part.moment)}`
+      : momentName(part.moment)
   return `between ${part.fromHour} and ${part.toHour}`
 }
 

@@ -1,7 +1,7 @@
 import type { ControlResult, Strips } from '../kit/kit'
+import { type KitFault, kitFaultOf } from '../kit/kitFault'
 import type { GlucoseUnit } from '../units/glucose'
 import { controlOutcome } from './kit'
-import { KIT_WORDS } from './kitMessages'
 import { count } from './numbers'
 
 /** What a form of the window says at a field: what is wrong, and what to write. */
@@ -25,16 +25,7 @@ export function notOfUnit(unit: GlucoseUnit): string {
     : 'This cannot be in mmol/L, which has numbers such as 6.7. Look at the unit and the number.'
 }
 
-/** Why a log's own reading is left out of averages: a person typed what it should be. */
-export function correctedText({
-  value,
-  unit,
-}: {
-  readonly value: number | string
-  readonly unit: GlucoseUnit
-}): string {
-  return `typed by hand instead: ${value} ${unit}`
-}
+const DOES_NOT_FIT = 'This does not fit. Look at it again.'
 
 interface Issue {
   readonly code?: string
@@ -45,13 +36,14 @@ interface Issue {
   readonly inclusive?: boolean
 }
 
-const OF_KIT: Readonly<Record<string, string>> = {
-  [KIT_WORDS.date]: FORM_WORDS.day,
-  [KIT_WORDS.noSuchDay]: FORM_WORDS.day,
-  [KIT_WORDS.year]: FORM_WORDS.year,
-  [KIT_WORDS.moment]: 'Write a day and a time, such as 2026-03-02 07:30.',
-  [KIT_WORDS.upsideDown]: FORM_WORDS.upsideDown,
-  [KIT_WORDS.notOfUnit]: 'Result and range are of the other unit. Choose that unit, or write them again.',
+const OF_KIT: Readonly<Record<KitFault, string>> = {
+  date: FORM_WORDS.day,
+  noSuchDay: FORM_WORDS.day,
+  year: FORM_WORDS.year,
+  moment: 'Write a day and a time, such as 2026-03-02 07:30.',
+  upsideDown: FORM_WORDS.upsideDown,
+  notOfUnit: 'Result and range are of the other unit. Choose that unit, or write them again.',
+  oneA1c: DOES_NOT_FIT,
 }
 
 /** What is wrong with a field, from what the shapes of the kit say of it. */
@@ -65,7 +57,8 @@ export function formFault({ code, message = '', origin, minimum, maximum, inclus
   if (code === 'too_small') return `Write a number ${inclusive ? 'of at least' : 'above'} ${limit(minimum)}.`
   if (code === 'too_big') return `Write a number ${inclusive ? 'of at most' : 'below'} ${limit(maximum)}.`
   if (code === 'invalid_type') return 'Write a whole number.'
-  return OF_KIT[message] ?? 'This does not fit. Look at it again.'
+  const fault = kitFaultOf(message)
+  return fault === null ? DOES_NOT_FIT : OF_KIT[fault]
 }
 
 /** 'Vial 2 · lot 7741 · meter A · opened 2026-03-02 · expires 2026-12-31'. */

@@ -1,7 +1,8 @@
+import type { KitFault } from '../kit/kitFault'
 import { count } from './numbers'
 
-/** What the shapes of the kit say of a value that does not fit. */
-export const KIT_WORDS = {
+/** What a kit file is told of a value that does not fit. */
+export const KIT_WORDS: Readonly<Record<KitFault | 'missing', string>> = {
   date: 'has to be a date such as "2026-03-02".',
   moment: 'has to be a date and time such as "2026-03-02T08:15".',
   noSuchDay: 'is no day of the calendar.',
@@ -10,7 +11,7 @@ export const KIT_WORDS = {
   notOfUnit: 'does not fit result and range: these numbers are of the other unit.',
   oneA1c: 'needs either percent or mmolMol, one of the two.',
   missing: 'is missing.',
-} as const
+}
 
 const KINDS: Readonly<Record<string, string>> = {
   string: 'a text in quotation marks',

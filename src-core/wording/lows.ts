@@ -1,4 +1,4 @@
-import type { LowNotCounted } from '../day/lows'
+import type { LowNotCounted, NotCountedWhy } from '../day/lows'
 import { LIMITS } from '../reference/limits'
 import { NEAR_LOW_UP_TO } from '../reference/nearLow'
 import { MEASURING_RANGE_MG_DL, METER_STANDARD } from '../reference/meter'
@@ -93,6 +93,16 @@ export const lowestText = (shown: number) => `The ${inWords(shown)} lowest, in o
 
 const MOST_LINES_NAMED = 3
 
+/** Why a low is in no count, to be read after a number: '2 without a usable date'. */
+export const NOT_COUNTED_WORDS: Readonly<Record<NotCountedWhy, string>> = {
+  'outside-period': 'outside the days of this report',
+  control: 'tagged as control solution',
+  date: 'without a usable date',
+  cells: 'in a row with too few or too many cells',
+  unreadable: 'in a cell that cannot be read',
+  'set-aside': 'in a row set aside',
+}
+
 /** Possible lows that are in no count, by reason, or null where there are none. */
 export function notCountedSentence(rows: readonly LowNotCounted[]): string | null {
   if (rows.length === 0) return null
@@ -100,7 +110,7 @@ export function notCountedSentence(rows: readonly LowNotCounted[]): string | nul
     const group = rows.filter((row) => row.why === why)
     const where = group.map((row) => `log ${row.source + 1} line ${row.line}`)
     const named = where.length <= MOST_LINES_NAMED ? ` (${listed(where)})` : ''
-    return `${group.length} ${why}${named}`
+    return `${group.length} ${NOT_COUNTED_WORDS[why]}${named}`
   })
   return `Not counted, but possibly low: ${reasons.join('; ')}.`
 }

@@ -1,5 +1,3 @@
-import { TYPED_BY_HAND } from '../log/typedByHand'
-
 const LETTERS = 26
 const ALREADY_LETTERED = /^meter [A-Z]+$/
 const LIKE_A_LETTER = /^meter [a-z]+$/i
@@ -21,7 +19,7 @@ export function metersOnPaper(meters: readonly string[]): readonly string[] {
   const isAlone = (i: number) => timesWritten.get(written[i]) === 1
   let next = 0
   return meters.map((meter, i) => {
-    if (taken.has(meter) || meter === TYPED_BY_HAND || (isPlainName(meter) && isAlone(i))) return meter
+    if (taken.has(meter) || (isPlainName(meter) && isAlone(i))) return meter
     let name = meterName(next++)
     while (taken.has(name)) name = meterName(next++)
     return name

@@ -1,4 +1,3 @@
-import type { SetAsideReason } from '../log/logReport'
 import { isLow, isMarker, loggedUnit, type Readings, valueIn } from '../log/readings'
 import { isTyped } from '../log/typedByHand'
 import type { FaultClassName } from '../technique/notes/classes'
@@ -203,30 +202,4 @@ function differenceText(readings: Readings, index: number, other: number, unit: 
   const printed = (i: number) => Number(fixed(valueIn(readings, i, unit), decimals))
   const size = fixed(Math.abs(printed(other) - printed(index)), decimals)
   return `${isMarker(readings, index) || isMarker(readings, other) ? 'at least ' : ''}${size}`
-}
-
-/** Why a low is in no count, to be read after a number: '2 without a usable date'. */
-export function lowNotCountedText(reason: SetAsideReason | 'outside-period'): string {
-  switch (reason) {
-    case 'outside-period':
-      return 'outside the days of this report'
-    case 'control-solution':
-      return 'tagged as control solution'
-    case 'empty-date':
-    case 'unreadable-date':
-    case 'future-date':
-    case 'clock-reset':
-      return 'without a usable date'
-    case 'ragged-row':
-      return 'in a row with too few or too many cells'
-    case 'not-glucose':
-    case 'unreadable-value':
-      return 'in a cell that cannot be read'
-    case 'empty-value':
-    case 'impossible-value':
-    case 'duplicate':
-    case 'repeated-header':
-    case 'footer':
-      return 'in a row set aside'
-  }
 }

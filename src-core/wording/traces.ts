@@ -9,11 +9,11 @@ export interface RemovedTraces {
   readonly stay: readonly string[]
 }
 
-/** What ‘remove traces’ did, in words. */
+/** What ‘remove traces’ did, in sentences. */
 export function removedTracesText(
   folder: string,
   { recent, unsaved, log, stillOpen, stay }: RemovedTraces,
-): string {
+): readonly [string, ...string[]] {
   const removed = [
     ...(recent > 0 ? [`the list of recent visits (${recent})`] : []),
     ...(unsaved > 0 ? [`what was not saved of ${visits(unsaved)}`] : []),
@@ -30,7 +30,7 @@ export function removedTracesText(
         ]),
     ...stay.map((path) => `${path} could not be removed; remove it yourself.`),
     'Visits that you saved are still where you saved them.',
-  ].join('\n')
+  ]
 }
 
 function visits(n: number): string {

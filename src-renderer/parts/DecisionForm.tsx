@@ -48,7 +48,7 @@ export function DecisionForm({ view, visit, onNext, nextName, told }: Props) {
       {decision && (
         <p className="decided">
           {decision.text}
-          {decision.reason !== '' && `: ${decision.reason}`}.{' '}
+          {decision.why !== '' && `: ${decision.why}`}.{' '}
           <button
             type="button"
             className="link"

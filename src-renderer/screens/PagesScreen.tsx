@@ -89,7 +89,7 @@ function Sheets(props: {
           type="button"
           aria-disabled={visit.busy !== ''}
           onClick={() =>
-            visit.run('Making the pages …', async () => {
+            visit.run('pages', async () => {
               await printPages(pages, paper)
               return `Print in actual size, on ${paper}.`
             })

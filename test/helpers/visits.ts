@@ -58,15 +58,21 @@ const key: fc.Arbitrary<ReadingKey> = fc.record({
   log: sha256,
 })
 
-const decision: fc.Arbitrary<Decision> = fc.record({
-  reading: key,
-  choice: fc.constantFrom('keep' as const, 'leave-out' as const),
-  reason: text,
-  decidedAt: minuteText,
-})
+const typedKey = { at: minuteText, value: fc.double({ min: 0.1, max: 1000, noNaN: true }), unit }
+
+const decision: fc.Arbitrary<Decision> = fc.record(
+  {
+    reading: key,
+    choice: fc.constantFrom('keep' as const, 'leave-out' as const),
+    reason: text,
+    correctedTo: fc.record(typedKey),
+    decidedAt: minuteText,
+  },
+  { requiredKeys: ['reading', 'choice', 'reason', 'decidedAt'] },
+)
 
 const typed: fc.Arbitrary<TypedReading> = fc.record(
-  { at: minuteText, value: fc.double({ min: 0.1, max: 1000, noNaN: true }), unit, meal: text, note: text },
+  { ...typedKey, meal: text, note: text },
   { requiredKeys: ['at', 'value', 'unit'] },
 )
 

@@ -2,7 +2,10 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openVisit } from '../../src-core/analysis/openVisit'
-import type { Visit } from '../../src-core/visit/visit'
+import { edited } from '../../src-core/visit/edits'
+import { removing } from '../../src-core/visit/sample'
+import { EMPTY_VISIT, type Visit } from '../../src-core/visit/visit'
+import { readVisit, visitText } from '../../src-core/visit/visitFile'
 import { requestOf } from '../../src-core/visit/visitRequest'
 import { BYTE_TOOLS } from '../../src-main/byteTools'
 import { loadVisit, visitIn } from '../../src-main/visitStore'
@@ -61,10 +64,46 @@ const VERSION_1: Visit = {
   diary: 'all',
 } // prettier-ignore
 
+/** What was said in words when there was no code for it; the second decision only sounds like a correction. */
+const SAMPLE_CORRECTED: Visit = {
+  ...EMPTY_VISIT,
+  logs: [LOG],
+  typed: [{ at: '2026-03-02T12:00', value: 8.1, unit: 'mmol/L' }],
+  decisions: [
+    {
+      reading: { at: '2026-03-02T12:00', value: '61', unit: 'mg/dL', meter: 'meter A', log: LOG.sha256 },
+      choice: 'leave-out',
+      reason: '',
+      correctedTo: { at: '2026-03-02T12:00', value: 8.1, unit: 'mmol/L' },
+      decidedAt: '2026-03-03T10:00',
+    },
+    {
+      reading: { at: '2026-03-02T07:10', value: '104', unit: 'mg/dL', meter: 'meter A', log: LOG.sha256 },
+      choice: 'leave-out',
+      reason: 'typed by hand instead',
+      decidedAt: '2026-03-03T10:01',
+    },
+  ],
+  label: 'Invented sample, not a person',
+  sampleLabel: true,
+}
+
 describe('a file of version 1 opens for ever', () => {
   it.each(['version-1.visit', 'version-1-protected.visit'])('%s', async (name) => {
     const loaded = await loadVisit(join(KEPT, name), () => Promise.resolve(PASSPHRASE))
     expect(loaded).toMatchObject({ kind: 'loaded', damage: [] })
     expect((loaded as { visit: Visit }).visit).toEqual(VERSION_1)
+  })
+
+  it('with the codes for what it says in words alone, which go with it from then on', async () => {
+    const loaded = await loadVisit(join(KEPT, 'version-1-sample-corrected.visit'), noPassphrase)
+    expect(loaded).toMatchObject({ kind: 'loaded', damage: [] })
+    const { visit } = loaded as { visit: Visit }
+    expect(visit).toEqual(SAMPLE_CORRECTED)
+    expect(readVisit(visitText(visit, BYTE_TOOLS), BYTE_TOOLS)).toEqual({ kind: 'read', visit, damage: [] })
+    // As it did then: the correction goes with its decision, the sample with its label.
+    const without = edited(visit, { kind: 'remove-typed', index: 0 })
+    expect(without.decisions).toEqual(visit.decisions.slice(1))
+    expect(edited(without, removing(without, LOG.sha256, LOG))).toMatchObject({ logs: [], label: '' })
   })
 })

@@ -351,7 +351,8 @@ describe('a decision', () => {
       { value: '240', decided: 'keep', doubtful: false },
     ])
     const kept = await reading('240')
-    expect(kept.decision).toEqual({ choice: 'keep', text: 'Kept', reason: 'I had eaten' })
+    const why = 'I had eaten'
+    expect(kept.decision).toEqual({ choice: 'keep', text: 'Kept', why, reason: why })
     expect(kept.doubt?.reasons).not.toEqual([])
   })
 

@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, it, vi } from 'vitest'
 import type { Bridge } from '../../src-core/bridge/contract'
 import { decodeMessage, encodeMessage } from '../../src-core/bridge/wire'
-import { chooseBridge, HOST_ENDED, hostBridge } from '../../src-renderer/bridge'
+import { chooseBridge, HostEnded, hostBridge } from '../../src-renderer/bridge'
 import { keepAwake } from '../../src-renderer/keepAwake'
 
 const ABOUT = { name: 'Visit report', version: '1' }
@@ -71,8 +71,8 @@ describe('the bridge over the browser host', () => {
 
   it('says what to do where nobody answers', async () => {
     const bridge = hostBridge(host(() => Promise.reject(new TypeError('Failed to fetch'))))
-    await expect(bridge.about(null)).rejects.toThrow(new Error(HOST_ENDED))
-    expect(HOST_ENDED).toContain('npm run browser')
+    await expect(bridge.about(null)).rejects.toThrow(HostEnded)
+    expect(new HostEnded().message).toContain('npm run browser')
   })
 })
 
@@ -99,7 +99,7 @@ describe('the way to the program', () => {
 describe('an open window', () => {
   it('tells the host each minute that it is there, also after one was not heard', () => {
     vi.useFakeTimers()
-    const about = vi.fn(() => Promise.reject(new Error(HOST_ENDED)))
+    const about = vi.fn(() => Promise.reject(new HostEnded()))
     keepAwake({ about } as unknown as Bridge)
     expect(about).not.toHaveBeenCalled()
     vi.advanceTimersByTime(3 * 60_000)

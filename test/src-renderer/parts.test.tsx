@@ -250,7 +250,12 @@ describe('the decision on a reading', () => {
   })
 
   it('shows what was decided and why, with the way to take it back', () => {
-    const decision = { choice: 'leave-out', text: 'Left out of averages', reason: 'juice' } as const
+    const decision = {
+      choice: 'leave-out',
+      text: 'Left out of averages',
+      why: 'juice',
+      reason: 'juice',
+    } as const
     const markup = shown({ ...LOW, decision })
     expect(markup).toMatch(/aria-pressed="true"[^>]*>Leave out/)
     expect(markup).toContain('Left out of averages: juice.')

@@ -5,10 +5,10 @@ import type { FieldFault, Fields } from './formRequest'
 export interface FieldReader {
   /** Undefined where the field is empty. */
   readonly text: (field: string) => string | undefined
-  /** A number with a point or a comma. */
-  readonly number: (field: string) => number | undefined
+  /** A number with a point or a comma. `otherwise`: what to write where it is none. */
+  readonly number: (field: string, otherwise?: string) => number | undefined
   /** A number or text without which nothing can be done. */
-  readonly neededNumber: (field: string) => number
+  readonly neededNumber: (field: string, otherwise?: string) => number
   readonly neededText: (field: string) => string
   readonly wrong: (field: string, message: string) => void
   readonly faults: readonly FieldFault[]
@@ -21,21 +21,21 @@ export function fieldReader(fields: Fields): FieldReader {
   const faults: FieldFault[] = []
   const wrong = (field: string, message: string) => void faults.push({ field, message })
   const text = (field: string) => (Object.hasOwn(fields, field) ? fields[field].trim() : '') || undefined
-  function number(field: string): number | undefined {
+  function number(field: string, otherwise: string = FORM_WORDS.number): number | undefined {
     const written = text(field)
     if (written === undefined) return undefined
     if (/^-?\d+([.,]\d+)?$/.test(written) && !MAY_BE_THOUSANDS.test(written)) {
       return Number(written.replace(',', '.'))
     }
-    wrong(field, MAY_BE_THOUSANDS.test(written) ? FORM_WORDS.thousands : FORM_WORDS.number)
+    wrong(field, MAY_BE_THOUSANDS.test(written) ? FORM_WORDS.thousands : otherwise)
     return undefined
   }
   return {
     text,
     number,
-    neededNumber: (field) => {
+    neededNumber: (field, otherwise) => {
       if (text(field) === undefined) wrong(field, FORM_WORDS.needed)
-      return number(field) ?? NaN
+      return number(field, otherwise) ?? NaN
     },
     neededText: (field) => {
       const written = text(field)

@@ -2,9 +2,9 @@ import { type RangeRequest, resolveGoal, resolveTargets, type TargetRequest } fr
 import { isTargetPreset } from '../../reference/targetPreset'
 import type { GlucoseUnit } from '../../units/glucose'
 import { parseIsoDay } from '../../units/wallClock'
-import type { Edit } from '../../visit/edits'
+import { type Edit, keyOfTyped } from '../../visit/edits'
 import type { Visit } from '../../visit/visit'
-import { correctedText, FORM_WORDS, notOfUnit } from '../../wording/forms'
+import { FORM_WORDS, notOfUnit } from '../../wording/forms'
 import { fieldReader, without } from './fields'
 import type { FieldFault, Fields, FormRequest } from './formRequest'
 import { kitAfter } from './kitForms'
@@ -49,7 +49,8 @@ export function formEdit(
             insteadOf: {
               reading: corrects,
               choice: 'leave-out',
-              reason: correctedText(reading),
+              reason: '',
+              correctedTo: keyOfTyped(reading),
               decidedAt: now,
             },
           }),

@@ -49,10 +49,9 @@ function typedValue(
   const marker = MARKERS.find(([, form]) => form.test(written))
   if (marker) return marker[0]
   const reader = fieldReader(fields)
-  const value = reader.neededNumber('value')
+  const value = reader.neededNumber('value', FORM_WORDS.reading)
   if (reader.faults.length > 0) {
-    const { message } = reader.faults[0]
-    wrong('value', message === FORM_WORDS.number ? FORM_WORDS.reading : message)
+    wrong('value', reader.faults[0].message)
   } else if (unit === 'mg/dL' && !Number.isInteger(value)) {
     // 6.7 typed where mg/dL is chosen would be a low that never was.
     wrong('value', notOfUnit(unit))

@@ -180,7 +180,7 @@ describe('a marker of a paper diary', () => {
 })
 
 describe('a reading typed in place of a log’s own', () => {
-  it('is added, and the log’s own is left out of averages by a decision that says why, in one edit', () => {
+  it('is added, and the log’s own is left out of averages by a decision that names it, in one edit', () => {
     const corrects = {
       at: '2026-05-20T22:51',
       value: '580',
@@ -197,13 +197,18 @@ describe('a reading typed in place of a log’s own', () => {
     expect(edited(EMPTY_VISIT, given.edit)).toMatchObject({
       typed: [{ at: '2026-05-20T22:51', value: 58, unit: 'mg/dL', note: 'shaky' }],
       decisions: [
-        { reading: corrects, choice: 'leave-out', reason: 'typed by hand instead: 58 mg/dL', decidedAt: NOW },
+        {
+          reading: corrects,
+          choice: 'leave-out',
+          correctedTo: { at: '2026-05-20T22:51', value: 58, unit: 'mg/dL' },
+          decidedAt: NOW,
+        },
       ],
     })
     const corrected = edited(EMPTY_VISIT, given.edit)
     const reading = { ...corrected.typed[0], value: 60 }
     const again = edited(corrected, { kind: 'type-reading', reading, replaces: 0 })
-    expect(again.decisions).toMatchObject([{ reason: 'typed by hand instead: 60 mg/dL' }])
+    expect(again.decisions).toMatchObject([{ correctedTo: { value: 60 } }])
     // Taken away again, the log's own counts as before.
     expect(edited(again, { kind: 'remove-typed', index: 0 })).toEqual(EMPTY_VISIT)
   })

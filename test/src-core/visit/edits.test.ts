@@ -46,6 +46,40 @@ describe('an edit', () => {
   })
 })
 
+describe('a correction', () => {
+  const correctedTo = { at: '2026-03-02T07:16', value: 140, unit: 'mg/dL' } as const
+  const corrected: Visit = {
+    ...FULL,
+    typed: [TYPED, correctedTo],
+    decisions: [{ ...DECISION, choice: 'leave-out', correctedTo }],
+  }
+  const removed: Edit = { kind: 'remove-typed', index: 1 }
+  const decided = (choice: Decision['choice']): Edit => ({
+    kind: 'decide',
+    decision: { ...DECISION, choice, reason: 'misread the display' },
+  })
+
+  it('takes what it decided of the log’s own reading with it, in whatever words and of whatever minute', () => {
+    expect(edited(corrected, removed)).toEqual({ ...FULL, decisions: [] })
+    expect(edited(edited(corrected, decided('leave-out')), removed)).toEqual({ ...FULL, decisions: [] })
+    const changed: Edit = { kind: 'type-reading', reading: { ...TYPED, value: 99 }, replaces: 1 }
+    expect(edited(edited(corrected, changed), removed)).toEqual({ ...FULL, decisions: [] })
+  })
+
+  it('leaves what the person decided otherwise since, and what another one of the same decided', () => {
+    const kept = edited(edited(corrected, decided('keep')), removed)
+    expect(kept.decisions).toMatchObject([{ choice: 'keep', reason: 'misread the display' }])
+    const twice = edited(corrected, { kind: 'type-reading', reading: correctedTo })
+    expect(edited(twice, removed)).toEqual(corrected)
+  })
+
+  it('is none where the person says in the same words why a reading is left out', () => {
+    const own: Decision = { ...DECISION, choice: 'leave-out', reason: 'typed by hand instead: 104 mg/dL' }
+    const visit = { ...FULL, decisions: [own] }
+    expect(edited(visit, { kind: 'remove-typed', index: 0 }).decisions).toEqual([own])
+  })
+})
+
 describe('undo and redo', () => {
   it('of any sequence of edits gives the first visit and then the last one again', () => {
     fc.assert(

@@ -4,7 +4,6 @@ import {
   type Advice,
   adviceOn,
   type Contradiction,
-  isUsualNextTime,
   matchedAdvice,
   nextTimeSentence,
 } from '../../../src-core/wording/advice'
@@ -124,9 +123,9 @@ describe('what to do the next time', () => {
     expect(nextTimeSentence('mg/dL')).toMatch(
       /treat it first by your own plan.*wash.*an alcohol wipe alone does not/,
     )
-    expect(isUsualNextTime(advice({}))).toBe(true)
-    expect(isUsualNextTime(advice({ mgDl: 62, low: true }))).toBe(true)
-    expect(isUsualNextTime(advice({ afterLow: true, minutes: -3 }))).toBe(false)
+    expect(advice({}).isUsual).toBe(true)
+    expect(advice({ mgDl: 62, low: true }).isUsual).toBe(true)
+    expect(advice({ afterLow: true, minutes: -3 }).isUsual).toBe(false)
   })
 })
 

@@ -1,3 +1,4 @@
+import type { NotCountedWhy } from '../../../src-core/day/lows'
 import { describe, expect, it } from 'vitest'
 import {
   furtherLowsSentence,
@@ -110,13 +111,13 @@ describe('lows that nothing followed', () => {
 })
 
 describe('lows that are in no count', () => {
-  const low = (line: number, why = 'without a usable date', source = 0) => ({ source, line, why })
+  const low = (line: number, why: NotCountedWhy = 'date', source = 0) => ({ source, line, why })
 
   it('are told with their reason and their lines', () => {
     expect(notCountedSentence([low(9)])).toBe(
       'Not counted, but possibly low: 1 without a usable date (log 1 line 9).',
     )
-    expect(notCountedSentence([low(9), low(14), low(3, 'tagged as control solution', 1), low(20)])).toBe(
+    expect(notCountedSentence([low(9), low(14), low(3, 'control', 1), low(20)])).toBe(
       'Not counted, but possibly low: 3 without a usable date (log 1 line 9, log 1 line 14 and log 1 line 20); ' +
         '1 tagged as control solution (log 2 line 3).',
     )

@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { FLAG } from '../../../src-core/log/readings'
 import { contradictions } from '../../../src-core/technique/reasons/contradictedByRepeat'
-import { SET_ASIDE_REASONS } from '../../../src-core/log/logReport'
 import type { GlucoseUnit } from '../../../src-core/units/glucose'
-import { lowNotCountedText, reasonText } from '../../../src-core/wording/reasons'
+import { reasonText } from '../../../src-core/wording/reasons'
 import { readingsOf, row, type RowParts } from '../analysis/readingsOf'
 
 /** The sentence for the reading `index` of two tests; the log is in the unit printed. */
@@ -133,16 +132,5 @@ describe('a low and a higher recheck', () => {
     )
     expect(text).toMatch(/^109, then 62 three minutes later: they differ by 47\./)
     expect(text).toMatch(/Counted as a low\.$/)
-  })
-})
-
-describe('why a possible low is in no count', () => {
-  it('is said in words for every reason', () => {
-    for (const reason of [...SET_ASIDE_REASONS, 'outside-period'] as const) {
-      expect(lowNotCountedText(reason)).toMatch(/^[a-z][a-z ]+$/)
-    }
-    expect(lowNotCountedText('clock-reset')).toBe('without a usable date')
-    expect(lowNotCountedText('control-solution')).toBe('tagged as control solution')
-    expect(lowNotCountedText('outside-period')).toBe('outside the days of this report')
   })
 })
