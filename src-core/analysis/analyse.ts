@@ -240,6 +240,7 @@ const NOT_COUNTED: Readonly<Record<SetAsideReason, NotCountedWhy>> = {
   duplicate: 'set-aside',
   'repeated-header': 'set-aside',
   footer: 'set-aside',
+  'other-table': 'set-aside',
 }
 
 /** Rows set aside that may be lows, and lows outside all periods, by log and line. */

@@ -1,5 +1,5 @@
 import type { LogReport, SetAsideReason, SetAsideRow } from '../log/logReport'
-import { dateDecisionText, rowsText, SET_ASIDE_WORDS, unitDecisionText } from '../wording/logs'
+import { columnsText, dateDecisionText, rowsText, SET_ASIDE_WORDS, unitDecisionText } from '../wording/logs'
 import { count } from '../wording/numbers'
 
 /** What was decided about one log, and what was not read. */
@@ -39,7 +39,7 @@ export function logView(log: LogReport, outside: number): LogView {
   return {
     name: log.name,
     sha256: log.sha256,
-    guesses: `${dateDecisionText(log.dateOrder)} ${unitDecisionText(log.unit)}`,
+    guesses: `${dateDecisionText(log.dateOrder)} ${unitDecisionText(log.unit)} ${columnsText(log)}`,
     rows: rowsText(log),
     outside,
     notes: log.notes,

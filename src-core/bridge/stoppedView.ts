@@ -47,10 +47,11 @@ function questionView(question: Question, code: RefusalCode): QuestionView {
     case '--dates':
       return { asks: 'dates', text: question.text, choices: question.choices }
     case '--columns': {
-      // The choices name columns by their number; what the column holds is what the refusal missed.
-      const role = code === 'no-date-column' ? 'date' : 'glucose'
-      const choices = question.choices.map((choice) => ({ ...choice, answer: `${role}=${choice.answer}` }))
-      return { asks: 'columns', text: `Which column holds the ${role}?`, choices }
+      const text =
+        code === 'no-date-column'
+          ? 'Which column tells when a reading was taken?'
+          : 'What of this log is glucose?'
+      return { asks: 'columns', text, choices: question.choices }
     }
   }
 }

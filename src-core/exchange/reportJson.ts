@@ -138,6 +138,8 @@ function sourceJson(report: LogReport) {
     delimiter: report.delimiter,
     headerLine: report.headerLine,
     columns: report.columns,
+    tables: report.tables,
+    notUsed: report.notUsed,
     unit: report.unit,
     dateOrder: report.dateOrder,
     rows: report.rows,

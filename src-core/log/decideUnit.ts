@@ -26,10 +26,13 @@ export interface UnitOpen {
 /** Fewest values whose size may contradict what the header says. */
 const FEWEST_TO_CONTRADICT = 3
 
-/** Decides the unit from the header, the rows' own units, the values, or the answer; in this order. */
+/** Decides the unit of a table's rows from the header, the rows' own units, the values, or the answer; in this order. */
 export function decideUnit(
   table: RowTable,
   hints: {
+    /** The table's rows: first, and the one after the last. */
+    readonly from: number
+    readonly to: number
     readonly header: GlucoseUnit | null
     readonly hasUnitColumn: boolean
     /** Whether header or cells name a unit of glucose that is neither mg/dL nor mmol/L. */
@@ -37,7 +40,7 @@ export function decideUnit(
     readonly answer: GlucoseUnit | null
   },
 ): UnitPlan | UnitOpen {
-  const rows = surveyUnits(table)
+  const rows = surveyUnits(table, hints.from, hints.to)
   const { header, answer } = hints
   if (hints.foreign && answer === null) return { open: 'foreign-unit', headerUnit: null }
   const plan = (
@@ -83,7 +86,11 @@ function contradicts(values: readonly number[], header: GlucoseUnit): boolean {
   return foreign.length >= FEWEST_TO_CONTRADICT
 }
 
-function surveyUnits(table: RowTable): {
+function surveyUnits(
+  table: RowTable,
+  from: number,
+  to: number,
+): {
   mgDl: number
   mmol: number
   marked: number[]
@@ -93,7 +100,7 @@ function surveyUnits(table: RowTable): {
   let mmol = 0
   const marked: number[] = []
   const unmarked: number[] = []
-  for (let i = 0; i < table.n; i++) {
+  for (let i = from; i < to; i++) {
     if (table.valueKind[i] !== VALUE.number || table.reasonOf(i) !== null) continue
     const unit = table.unitOf(i)
     const value = table.value[i]

@@ -3,16 +3,19 @@ import { DAY, type RowTable } from './rowTable'
 /** A table kept by hand may give the date on a day's first row only: at least so many rows must be without one. */
 const FEWEST_ROWS = 3
 const LEAST_SHARE = 0.1
+/** In a table without times more rows must be, for a single blank date to be no slip. */
+const LEAST_DAY_ONLY_SHARE = 0.3
 /** So large a share of them must come later on the day, or earlier, than the row above. */
 const IN_ORDER_SHARE = 0.9
 
 /**
  * Gives rows with a time alone the day of the row above, where the whole table is written so: their times
- * run on through the day. Returns how many rows got a day; the others stay set aside.
+ * run on through the day, from row `first` on. Returns how many rows got a day; the others stay set aside.
  */
-export function fillDatesDown(table: RowTable): number {
-  const rows = rowsWithoutDay(table)
-  if (rows.length < FEWEST_ROWS || rows.length < LEAST_SHARE * table.n) return 0
+export function fillDatesDown(table: RowTable, first = 0): number {
+  const rows = rowsWithoutDay(table, first)
+  if (rows.length === 0) return fillDayOnly(table, first)
+  if (rows.length < FEWEST_ROWS || rows.length < LEAST_SHARE * (table.n - first)) return 0
   const later = rows.filter(({ row, above }) => !(secondOf(table, row) < secondOf(table, above)))
   const earlier = rows.filter(({ row, above }) => !(secondOf(table, row) > secondOf(table, above)))
   const inOrder = later.length >= earlier.length ? later : earlier
@@ -27,15 +30,28 @@ export function fillDatesDown(table: RowTable): number {
   return filled
 }
 
+/** The same for a table of days without times, such as one of merged cells: blank dates below a day's first row. */
+function fillDayOnly(table: RowTable, first: number): number {
+  const blank: number[] = []
+  for (let row = first; row < table.n; row++) {
+    if (table.dayKind[row] === DAY.none && table.reasonOf(row) === 'empty-date') blank.push(row)
+    else if (table.secondOf(row) !== null) return 0
+  }
+  const isFirst = blank.at(0) === first
+  if (isFirst || blank.length < 2 || blank.length < LEAST_DAY_ONLY_SHARE * (table.n - first)) return 0
+  for (const row of blank) table.takeDayOf(row, row - 1)
+  return blank.length
+}
+
 interface RowWithoutDay {
   readonly row: number
   /** The row right above it. */
   readonly above: number
 }
 
-function rowsWithoutDay(table: RowTable): readonly RowWithoutDay[] {
+function rowsWithoutDay(table: RowTable, first: number): readonly RowWithoutDay[] {
   const found: RowWithoutDay[] = []
-  for (let row = 1; row < table.n; row++) {
+  for (let row = first + 1; row < table.n; row++) {
     const timeAlone = table.dayKind[row] === DAY.none && typeof table.secondOf(row) === 'number'
     if (timeAlone) found.push({ row, above: row - 1 })
   }

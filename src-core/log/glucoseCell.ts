@@ -1,7 +1,8 @@
 import type { GlucoseUnit } from '../units/glucose'
 import { LIMITS } from '../reference/limits'
 import { MEASURING_RANGE_MG_DL } from '../reference/meter'
-import { isRemark, limitSide, markerSide, plain } from './vocabulary'
+import { isRemark, limitSide, markerSide } from './words/markers'
+import { plain, plainDigits } from './words/plain'
 
 /** What a glucose cell holds. Numbers are as written, in the unit that the cell or the column says. */
 export type GlucoseCell =
@@ -28,7 +29,8 @@ export type GlucoseCell =
       readonly unit: GlucoseUnit | null
     }
 
-const UNIT_AT_END = /\s*(mg\s?(?:\/|per)?\s?(?:dl|%)|mmol\s?(?:\/|per)?\s?l?|g\s?\/\s?l)\.?$/i
+const UNIT_AT_END =
+  /\s*((?:mg|мг)\s?(?:\/|per|pr)?\s?(?:dl|дл|%)|(?:mmol|ммоль)\s?(?:\/|per|pr)?\s?(?:l|л)?|g\s?\/\s?l)\.?$/i
 const GRAMS_PER_LITRE = /\bg\s?\/\s?l\b/i
 /** 1 g/L is 100 mg/dL, by the meaning of the prefixes. */
 const MG_DL_IN_ONE_G_L = 100
@@ -42,13 +44,25 @@ const MARKS = /^[~≈*(\s]*(\d+(?:[.,]\d+)?)[)\s]*[*?!]*$/
 const VALUE_AND_REMARK = /^(\d+(?:[.,]\d+)?)[\s,;:(]+(.+)$/
 /** Longer cells are texts, not values with a remark. */
 const LONGEST_VALUE = 80
-const INVISIBLE = /[\u200b-\u200f\u2060\ufeff]/g
+/** Signs that lead to a footnote, and flags that a laboratory or a program sets beside a value. */
+const FOOTNOTE =
+  /[\u00b9\u00b2\u00b3\u2070-\u2079\u2080-\u2089\u2460-\u2473\u2020\u2021\u00a7\u2191\u2193\u2197\u2198\u25b2\u25bc]/gu
+/** Words that a value is a rough one. */
+const ABOUT =
+  /^(?:ca\.?|circa|approx\.?|about|around|etwa|ungefähr|env\.?|environ|aprox\.?|unos|cerca de|circa|ongeveer|noin|ok\.?|около|περ\.?)\s+(?=\d)/iu
+const SCIENTIFIC = /^\d(?:[.,]\d{1,6})?e[+-]?\d{1,2}$/i
+const FLAG_BEHIND =
+  /^([<>]?\s?\d+(?:[.,]\d+)?)\s*[[(]?(?:H{1,2}|L{1,2}|N|A|HI|LO|\+{1,2}|-{1,2}|!{1,3})[\])]?$/
 
 /** Reads a glucose cell: '5,6', '104 mg/dL', 'HI', '>600', '<1.1 mmol/L', '64 shaky'. */
 export function readGlucose(cell: string): GlucoseCell {
   let text = cell.trim()
-  // Compatibility forms of digits and blanks read like the plain ones.
-  if (!/^[\x20-\x7e]*$/.test(text)) text = text.normalize('NFKC').replace(INVISIBLE, '').trim()
+  // A raised figure leads to a footnote; the other forms of digits and blanks read like the plain ones.
+  if (!/^[\x20-\x7e]*$/.test(text)) text = plainDigits(text.replace(FOOTNOTE, '')).replace(/^≈/, '~')
+  text = text
+    .replace(/^['’]/, '')
+    .replace(/(\d)\.$/, '$1')
+    .replace(ABOUT, '')
   if (text === '') return { kind: 'empty' }
   if (text.length > LONGEST_VALUE) return { kind: 'unreadable', mayBeLow: false }
   const unitMatch = UNIT_AT_END.exec(text)
@@ -63,16 +77,25 @@ function readValue(text: string): GlucoseCell {
   if (NUMBER_WITH_GROUPS.test(text)) {
     return { kind: 'number', value: Number(text.replace(/[^\d-]/g, '')), decimals: 0, unit: null, remark: '' }
   }
+  if (SCIENTIFIC.test(text)) return number(String(Number(Number(text.replace(',', '.')).toPrecision(7))))
   const limit = limitIn(text) ?? limitIn(WORD_AND_LIMIT.exec(text)?.[2] ?? '') ?? limitInWords(text)
   if (limit) return limit
   const side = markerSide(plain(text))
   if (side) return { kind: 'marker', side, limit: null, unit: null }
+  const flagged = FLAG_BEHIND.exec(text)
+  if (flagged) return limitIn(flagged[1]) ?? number(flagged[1])
   const marked = MARKS.exec(text)
   if (marked) return number(marked[1])
   const remarked = VALUE_AND_REMARK.exec(text)
-  if (remarked && isRemark(remarked[2]))
+  // '2 apples' is food: below what a meter shows a number with words is no reading.
+  if (remarked && isRemark(remarked[2]) && isShown(remarked[1]))
     return { ...number(remarked[1]), remark: remarked[2].replace(/\)$/, '') }
   return { kind: 'unreadable', mayBeLow: mayTellOfLow(text) }
+}
+
+/** Whether a meter may show a number as written: mg/dL from its lowest on, mmol/L with a decimal. */
+function isShown(text: string): boolean {
+  return /[.,]/.test(text) || Number(text) >= MEASURING_RANGE_MG_DL.lowest
 }
 
 function number(text: string): GlucoseCell & { kind: 'number' } {
@@ -129,8 +152,14 @@ export function isForeignUnit(text: string): boolean {
 
 /** The glucose unit that a text names, null where it names none or both. */
 export function unitIn(text: string): GlucoseUnit | null {
-  const mgDl = /\bmg\s?(?:\/|per)?\s?(?:dl\b|%|100\s?ml\b)|\bmgdl\b/i.test(text)
-  const mmol = /\bmmol\b|\bmmol\s?\/\s?l\b|\bmmoll\b/i.test(text)
+  const mgDl =
+    /(?<!\p{L})(?:mg|мг)\s?(?:\/|per|pr|auf)?\s?(?:dl(?!\p{L})|дл(?!\p{L})|%|100\s?ml(?!\p{L}))|(?<!\p{L})mgdl(?!\p{L})/iu.test(
+      text,
+    )
+  const mmol =
+    /(?<!\p{L})(?:mmol|ммоль|ммол)(?!\p{L}|\s?\/\s?(?:mol|моль))|(?<!\p{L})mmoll?(?!\p{L}|\s?\/\s?mol)/iu.test(
+      text,
+    )
   if (mgDl === mmol) return null
   return mgDl ? 'mg/dL' : 'mmol/L'
 }

@@ -16,6 +16,7 @@ export const SET_ASIDE_REASONS = [
   'repeated-header',
   'footer',
   'ragged-row',
+  'other-table',
 ] as const
 export type SetAsideReason = (typeof SET_ASIDE_REASONS)[number]
 
@@ -54,6 +55,26 @@ export interface LogColumn {
   readonly role: ColumnRole
 }
 
+/** A table of the file: a header, or none, and the rows below it. */
+export interface LogTable {
+  /** 1-based; null where it has none. */
+  readonly headerLine: number | null
+  readonly firstLine: number
+  readonly lastLine: number
+  /** Whether readings came from it. */
+  readonly read: boolean
+  readonly rows: number
+}
+
+/** A column of a table that was read which holds something and gave nothing. */
+export interface UnusedColumn {
+  /** 0-based. */
+  readonly index: number
+  readonly header: string
+  /** How many cells are filled. */
+  readonly filled: number
+}
+
 /** A guess about a log, with what it rests on. */
 export interface UnitDecision {
   readonly value: GlucoseUnit | 'mixed'
@@ -79,6 +100,9 @@ export interface LogReport {
   /** 1-based line of the header, null where there is none. */
   readonly headerLine: number | null
   readonly columns: readonly LogColumn[]
+  /** Every table of the file, in its order. */
+  readonly tables: readonly LogTable[]
+  readonly notUsed: readonly UnusedColumn[]
   readonly unit: UnitDecision
   readonly dateOrder: DateOrderDecision
   readonly rows: { readonly total: number; readonly accepted: number; readonly setAside: number }

@@ -3,6 +3,7 @@ import {
   DECIMALS_PARTED_NOTE,
   datesFilledDownNote,
   GRAMS_PER_LITRE_NOTE,
+  planNoteText,
   SET_ASIDE_DETAIL,
   shiftedNote,
 } from '../wording/importMessages'
@@ -11,7 +12,7 @@ import { DELIMITERS } from './dialect'
 import { type Duplicate, findDuplicates } from './duplicates'
 import { decodedText } from './encoding'
 import { type LogEntry, type RepeatedRow, resolveEntries } from './entries'
-import type { LogReport, SetAsideRow } from './logReport'
+import type { LogReport, SetAsideRow, UnusedColumn } from './logReport'
 import type { ImportContext } from './logSource'
 import type { ReadLog } from './readLog'
 import { FLAG, type Readings, ReadingsBuilder } from './readings'
@@ -55,8 +56,7 @@ export function mergeLogs(
   const left = new Uint8Array(draft.n)
   const leave = (place: number, reason: 'clock-reset' | 'duplicate'): void => {
     left[place] = 1
-    const table = tables[draft.source[place]]
-    table.setAside(table.rowAtLine(draft.line[place]), reason)
+    tables[draft.source[place]].setAside(draft.row[place], reason)
   }
   for (const place of fellBackToFactoryDate(draft, tables)) leave(place, 'clock-reset')
   for (const place of equalDayOnlyRows(draft, tables, left)) leave(place, 'duplicate')
@@ -98,25 +98,24 @@ function equalDayOnlyRows(
   tables: readonly RowTable[],
   left: Uint8Array,
 ): readonly number[] {
-  const lines = tables.map((table) => new Set(table.equalRows.map(({ row }) => table.line[row])))
-  if (lines.every(({ size }) => size === 0)) return []
+  const rows = tables.map((table) => new Set(table.equalRows.map(({ row }) => row)))
+  if (rows.every(({ size }) => size === 0)) return []
   const places: number[] = []
   for (let place = 0; place < draft.n; place++) {
-    if (left[place] === 0 && lines[draft.source[place]].has(draft.line[place])) places.push(place)
+    if (left[place] === 0 && rows[draft.source[place]].has(draft.row[place])) places.push(place)
   }
   return places
 }
 
 /** The rows that stand before in the same log: letter for letter where they have no time, else by their reading. */
 function repeatedRows(
-  { source, line }: ReadingsBuilder,
+  { source, row }: ReadingsBuilder,
   tables: readonly RowTable[],
   duplicates: readonly Duplicate[],
 ): readonly RepeatedRow[] {
   const repeated: RepeatedRow[] = tables.flatMap(({ equalRows }, log) =>
-    equalRows.map(({ row, first }) => ({ source: log, row, of: first })),
+    equalRows.map((equal) => ({ source: log, row: equal.row, of: equal.first })),
   )
-  const rowOf = (place: number): number => tables[source[place]].rowAtLine(line[place])
   /** The place in each log that is one with a kept reading, by both. */
   const firsts = new Map<string, number>()
   for (const { place, of } of duplicates) {
@@ -124,7 +123,7 @@ function repeatedRows(
     const key = `${of} ${log}`
     const first = source[of] === log ? of : firsts.get(key)
     if (first === undefined) firsts.set(key, place)
-    else repeated.push({ source: log, row: rowOf(place), of: rowOf(first) })
+    else repeated.push({ source: log, row: row[place], of: row[first] })
   }
   return repeated
 }
@@ -192,13 +191,11 @@ function reportOf(
 ): LogReport {
   const { table, plan, source } = log
   const setAside = setAsideRows(log)
-  const notes = [...plan.notes]
+  const notes = planNotes(log)
   if (log.encoding.guessed) notes.push(`The character set was guessed: ${log.encoding.label}.`)
   if (table.forms.epoch > 0 || hasInstants(log)) {
     notes.push(`The log gives instants; they are shown in the time zone ${context.zone}.`)
   }
-  if (plan.gramsPerLitre) notes.push(GRAMS_PER_LITRE_NOTE)
-  if (plan.decimalsParted) notes.push(DECIMALS_PARTED_NOTE)
   if (table.datesFilledDown > 0) notes.push(datesFilledDownNote(table.datesFilledDown))
   for (const shift of shifts) {
     const moved = shiftedCount(readings, index, shift)
@@ -213,12 +210,37 @@ function reportOf(
     delimiter: log.delimiter,
     headerLine: plan.header?.line ?? null,
     columns: plan.columns,
-    unit: log.unit.decision,
+    tables: log.tables.map(({ told }) => told),
+    notUsed: notUsedColumns(log),
+    unit: log.unit,
     dateOrder: log.dateOrder,
     rows: { total: table.n, accepted: table.n - setAside.length, setAside: setAside.length },
     setAside,
     notes: notes.concat(clockNotes(readings, index)),
   }
+}
+
+/** What a careful reader should know of how the tables were read. */
+function planNotes({ tables }: ReadLog): string[] {
+  const notes: string[] = []
+  for (const { plan } of tables) {
+    if (plan.kind !== 'glucose') continue
+    notes.push(...plan.notes.map(planNoteText))
+    if (plan.gramsPerLitre) notes.push(GRAMS_PER_LITRE_NOTE)
+    if (plan.decimalsParted) notes.push(DECIMALS_PARTED_NOTE)
+  }
+  return [...new Set(notes)]
+}
+
+/** The columns of the tables that were read which hold something and gave nothing. */
+function notUsedColumns({ tables }: ReadLog): readonly UnusedColumn[] {
+  return tables.flatMap(({ plan, filled }) =>
+    Object.entries(filled).map(([index, count]) => ({
+      index: Number(index),
+      header: plan.columns[Number(index)].header,
+      filled: count,
+    })),
+  )
 }
 
 function shiftedCount(readings: Readings, source: number, shift: Shift): number {
@@ -242,14 +264,14 @@ function hasInstants(log: ReadLog): boolean {
 function setAsideRows(log: ReadLog): readonly SetAsideRow[] {
   const { table } = log
   const setAside: SetAsideRow[] = []
-  let row = table.nextSetAside(0)
+  let row: number | null = table.nextSetAside(0)
   if (row === null) return []
   // The rows' texts were not kept; they are read again for the few that are shown.
   const text = decodedText(log.source, log.encoding.label)
   for (const record of records(text, DELIMITERS[log.delimiter])) {
-    if (record.line !== table.line[row]) continue
-    const reason = table.reasonOf(row)
-    if (reason !== null) {
+    // Of several readings in a line each is a row.
+    while (row !== null && record.line === table.line[row]) {
+      const reason = table.reasonOf(row) ?? 'empty-value'
       const maybeLow = mayBeLow(log, row, reason) && { maybeLow: true }
       setAside.push({
         line: record.line,
@@ -258,8 +280,8 @@ function setAsideRows(log: ReadLog): readonly SetAsideRow[] {
         text: copied(record.text),
         ...maybeLow,
       })
+      row = table.nextSetAside(row + 1)
     }
-    row = table.nextSetAside(row + 1)
     if (row === null) break
   }
   return setAside

@@ -1,4 +1,4 @@
-import { plain } from './vocabulary'
+import { plain } from './words/plain'
 
 /** When a reading was taken, as a meal's tag tells it. `before-meal` and `after-meal` name no meal. */
 export const MEAL_MOMENTS = [

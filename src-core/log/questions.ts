@@ -1,6 +1,8 @@
 import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
 import {
   columnLabel,
+  kindLabel,
+  kindsUnknownMessage,
   DATE_ORDER_ANSWER,
   DATE_ORDER_LABEL,
   DATE_ORDER_QUESTION,
@@ -8,7 +10,12 @@ import {
   noGlucoseColumnMessage,
   noSuchColumnMessage,
   rowExample,
+  SEVERAL_DATE_COLUMNS,
   SEVERAL_GLUCOSE_COLUMNS,
+  SEVERAL_TABLES,
+  SEVERAL_TIME_COLUMNS,
+  HALF_DAYS_LABEL,
+  HALF_DAYS_QUESTION,
   UNIT_ANSWER,
   UNIT_QUESTION,
   unitEffect,
@@ -23,8 +30,6 @@ import { DAY, type RowTable, VALUE } from './rowTable'
 
 // What a log leaves open, as data: what is asked, the choices, a piece of the log read each way, what would change.
 
-/** Columns offered; a table of thousands is shown by its first. */
-const MOST_COLUMNS = 50
 const LONGEST_CELLS = 60
 
 /** A log that was not read, with the line and the question where there are any. */
@@ -37,25 +42,82 @@ export function refusal(
   return { log, code, message, line: more.line ?? null, question: more.question ?? null }
 }
 
-/** Asks which column holds what was not found. */
-export function columnRefusal(log: string, plan: NoPlan): Refusal {
-  const choices: Choice[] = plan.candidates.slice(0, MOST_COLUMNS).map(({ index, header, cells }) => ({
-    answer: String(index + 1),
-    label: columnLabel(index, header),
-    example: cells.join(' · ').slice(0, LONGEST_CELLS),
-    effect: '',
-  }))
-  const code = plan.missing === 'date' ? 'no-date-column' : 'no-glucose-column'
-  const message =
-    plan.missing === 'date'
-      ? NO_DATE_COLUMN_MESSAGE
-      : plan.missing === 'named-column'
-        ? noSuchColumnMessage(plan.name ?? '')
-        : plan.missing === 'one-glucose-column'
-          ? SEVERAL_GLUCOSE_COLUMNS
-          : noGlucoseColumnMessage(plan.candidates.every(({ header }) => header === '') && choices.length > 0)
-  const question: Question = { option: '--columns', text: message, choices }
+/** Asks which column holds what was not found; `preview` shows two rows as an answer would read them. */
+export function columnRefusal(log: string, plan: NoPlan, preview: (columns: string) => string): Refusal {
+  const code =
+    plan.missing === 'date' || plan.missing === 'one-date-column' ? 'no-date-column' : 'no-glucose-column'
+  const message = columnMessage(plan)
+  const question: Question = { option: '--columns', text: message, choices: columnChoices(plan, preview) }
   return refusal(log, code, message, { line: plan.line, question })
+}
+
+function columnMessage(plan: NoPlan): string {
+  switch (plan.missing) {
+    case 'date':
+      return NO_DATE_COLUMN_MESSAGE
+    case 'one-date-column':
+      return SEVERAL_DATE_COLUMNS
+    case 'named-column':
+      return noSuchColumnMessage(plan.name ?? '')
+    case 'one-glucose-column':
+      return SEVERAL_GLUCOSE_COLUMNS
+    case 'one-time-column':
+      return SEVERAL_TIME_COLUMNS
+    case 'half-days':
+      return HALF_DAYS_QUESTION
+    case 'one-table':
+      return SEVERAL_TABLES
+    case 'kinds':
+      return kindsUnknownMessage(plan.kinds?.column ?? 0, plan.kinds?.names ?? [])
+    case 'glucose':
+      return noGlucoseColumnMessage(
+        plan.candidates.every(({ header }) => header === '') && plan.candidates.length > 0,
+      )
+  }
+}
+
+/** Choices offered at most: more are no question but a puzzle. */
+const MOST_CHOICES = 3
+
+function columnChoices(plan: NoPlan, preview: (columns: string) => string): readonly Choice[] {
+  if (plan.kinds) {
+    const { column, names } = plan.kinds
+    return names.slice(0, MOST_CHOICES).map((name) => {
+      const answer = `kind=${String(column)}:${name}`
+      return { answer, label: kindLabel(name), example: preview(answer), effect: '' }
+    })
+  }
+  if (plan.missing === 'half-days') {
+    return (['12', '24'] as const).map((hours) => {
+      const answer = `clock=${hours}`
+      return { answer, label: HALF_DAYS_LABEL[hours], example: preview(answer), effect: '' }
+    })
+  }
+  const role =
+    plan.missing === 'one-time-column'
+      ? 'time'
+      : plan.missing === 'date' || plan.missing === 'one-date-column'
+        ? 'date'
+        : 'glucose'
+  const answers = plan.candidates.map(({ index, header, cells }) => {
+    const answer = `${role}=${String(index + 1)}`
+    const shown = preview(answer)
+    return {
+      answer,
+      label: columnLabel(index, header),
+      example: shown === '' ? cells.join(' · ').slice(0, LONGEST_CELLS) : shown,
+      effect: '',
+      readable: shown !== '',
+    }
+  })
+  // What would give readings comes first; the rest stands in the list of columns.
+  const sorted = [
+    ...answers.filter(({ readable }) => readable),
+    ...answers.filter(({ readable }) => !readable),
+  ]
+  return sorted
+    .slice(0, MOST_CHOICES)
+    .map(({ answer, label, example, effect }) => ({ answer, label, example, effect }))
 }
 
 /** Asks for the unit of the values that name none. */

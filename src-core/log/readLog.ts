@@ -7,27 +7,34 @@ import {
   unreadableColumnsMessage,
 } from '../wording/importMessages'
 import type { ColumnPlan } from './columns'
-import { parseNamedColumns } from './namedColumns'
 import { decideDateOrder } from './decideDateOrder'
 import { decideUnit, type UnitPlan } from './decideUnit'
-import { DELIMITERS, type DelimiterName, findDialect } from './dialect'
+import { DELIMITERS, type DelimiterName, findDelimiter, headOf, headRecords } from './dialect'
 import { decodedText, detectEncoding, type EncodingDecision } from './encoding'
-import type { DateOrderDecision } from './logReport'
+import type { DateOrderDecision, UnitDecision } from './logReport'
 import { countedChunks, type ImportContext, type LogAnswers, type LogSource } from './logSource'
+import { parseNamedColumns } from './namedColumns'
+import { previewOf } from './preview'
 import { columnRefusal, dateRefusal, refusal, unitRefusal } from './questions'
-import { readRows } from './readRows'
-import { FieldTooLarge, records } from './records'
+import { readTables, type ReadTable } from './readTables'
+import { type CsvRecord, FieldTooLarge, records } from './records'
 import type { Refusal } from './refusal'
 import type { RowTable } from './rowTable'
+import { headerWords } from './words/headerRole'
 
 /** A log whose rows are read and whose open points are decided, before duplicates are looked for. */
 export interface ReadLog {
   readonly source: LogSource
   readonly encoding: EncodingDecision
   readonly delimiter: DelimiterName
+  /** Plan of the first table that was read. */
   readonly plan: ColumnPlan
+  readonly tables: readonly ReadTable[]
   readonly table: RowTable
-  readonly unit: UnitPlan
+  /** Units by table. */
+  readonly units: readonly UnitPlan[]
+  /** The unit of the log as a whole. */
+  readonly unit: UnitDecision
   readonly dateOrder: DateOrderDecision
 }
 
@@ -67,31 +74,111 @@ function readText(
   if (named && 'unreadable' in named) {
     return [refusal(source.name, 'no-glucose-column', unreadableColumnsMessage(named.unreadable))]
   }
-  const { delimiter, plan } = findDialect(() => decodedText(source, encoding.label), named)
-  if ('missing' in plan) return [columnRefusal(source.name, plan)]
-
+  const head = headOf(() => decodedText(source, encoding.label))
+  const delimiter = findDelimiter(head, named)
   const text = decodedText(counted, encoding.label)
-  const table = readRows(records(text, DELIMITERS[delimiter]), plan, DELIMITERS[delimiter], encoding.lines)
-  if (!hasReading(table)) {
-    return [refusal(source.name, 'no-readings', NO_READINGS_MESSAGE, { line: plan.header?.line ?? null })]
+  const { rows, tables, open } = readTables(
+    records(text, DELIMITERS[delimiter]),
+    named,
+    DELIMITERS[delimiter],
+    encoding.lines,
+  )
+  const read = tables.filter(isRead)
+  // A table that cannot be told is asked about, unless another one is sure and this has no word of glucose.
+  if (open !== null && (read.length === 0 || open.missing !== 'glucose')) {
+    return [columnRefusal(source.name, open, (columns) => previewOf(head, delimiter, columns))]
   }
-
-  const unit = decideUnit(table, {
-    header: plan.headerUnit,
-    hasUnitColumn: plan.unit !== null,
-    foreign: plan.foreignUnit,
-    answer: answers.unit ?? null,
+  const [first] = read
+  if (
+    read.length === 0 &&
+    tables.length === 0 &&
+    head.length < 400_000 &&
+    headerOf(headRecords(head, DELIMITERS[delimiter]))
+  ) {
+    return [refusal(source.name, 'no-readings', NO_READINGS_MESSAGE, { line: 1 })]
+  }
+  if (read.length === 0) {
+    return [
+      columnRefusal(
+        source.name,
+        {
+          kind: 'open',
+          missing: 'glucose',
+          candidates: [],
+          header: null,
+          line: tables.at(0)?.told.headerLine ?? null,
+        },
+        () => '',
+      ),
+    ]
+  }
+  if (!hasReading(rows)) {
+    return [
+      refusal(source.name, 'no-readings', NO_READINGS_MESSAGE, { line: first.plan.header?.line ?? null }),
+    ]
+  }
+  const units = tables.map(({ plan }, part) => {
+    const to = rows.partStarts.at(part + 1) ?? rows.n
+    return plan.kind === 'other' || !hasReading(rows, rows.partStarts[part], to)
+      ? ({ decision: { value: 'mg/dL', basis: 'values' }, ofUnmarkedRows: 'mg/dL' } satisfies UnitPlan)
+      : decideUnit(rows, {
+          from: rows.partStarts[part],
+          to,
+          header: plan.headerUnit,
+          hasUnitColumn: plan.unit !== null,
+          foreign: plan.foreignUnit,
+          answer: answers.unit ?? null,
+        })
   })
-  const dateOrder = decideDateOrder(table, {
-    header: plan.headerOrder,
+  const dateOrder = decideDateOrder(rows, {
+    header: first.plan.headerOrder,
     answer: answers.dates ?? null,
     thisYear: new Date(context.nowMs).getUTCFullYear(),
   })
-  const open: Refusal[] = []
-  if ('open' in unit) open.push(unitRefusal(source.name, plan, table, unit))
-  if ('open' in dateOrder) open.push(dateRefusal(source.name, table, dateOrder))
-  if ('open' in unit || 'open' in dateOrder) return open
-  return { source, encoding, delimiter, plan, table, unit, dateOrder }
+  const openUnit = units.find((unit) => 'open' in unit)
+  const refusals: Refusal[] = []
+  if (openUnit) refusals.push(unitRefusal(source.name, first.plan, rows, openUnit))
+  if ('open' in dateOrder) refusals.push(dateRefusal(source.name, rows, dateOrder))
+  const decided = units.filter((unit): unit is UnitPlan => !('open' in unit))
+  if ('open' in dateOrder || refusals.length > 0) return refusals
+  return {
+    source,
+    encoding,
+    delimiter,
+    plan: first.plan,
+    tables,
+    table: rows,
+    units: decided,
+    unit: unitOfLog(decided, tables, rows),
+    dateOrder,
+  }
+}
+
+/** Whether a file without rows has a header of date and glucose. */
+function headerOf(records: readonly CsvRecord[]): boolean {
+  return records.some(({ cells }) => {
+    const roles = cells.map((cell) => headerWords(cell).role)
+    return roles.includes('glucose') && (roles.includes('date') || roles.includes('timestamp'))
+  })
+}
+
+function isRead(table: ReadTable): table is ReadTable & { readonly plan: ColumnPlan } {
+  return table.plan.kind === 'glucose'
+}
+
+/** The unit of the whole log: that of its tables, 'mixed' where they differ. */
+function unitOfLog(units: readonly UnitPlan[], tables: readonly ReadTable[], rows: RowTable): UnitDecision {
+  const decisions = units
+    .filter(
+      (_, part) =>
+        tables[part].plan.kind === 'glucose' &&
+        hasReading(rows, rows.partStarts[part], rows.partStarts.at(part + 1)),
+    )
+    .map(({ decision }) => decision)
+  const [first] = decisions
+  return decisions.every(({ value }) => value === first.value)
+    ? first
+    : { value: 'mixed', basis: first.basis }
 }
 
 function firstNonBlank(text: Iterable<string>): string {
@@ -103,7 +190,7 @@ function firstNonBlank(text: Iterable<string>): string {
   return head.slice(0, 20)
 }
 
-function hasReading(table: RowTable): boolean {
-  for (let i = 0; i < table.n; i++) if (table.reasonOf(i) === null) return true
+function hasReading(table: RowTable, from = 0, to = table.n): boolean {
+  for (let i = from; i < to; i++) if (table.reasonOf(i) === null) return true
   return false
 }

@@ -1,80 +1,224 @@
 import { columnLabel } from '../wording/importMessages'
-import type { ColumnPlan } from './columns'
-import { type CellMoment, joinMoment, readMoment, readTimeCell } from './dateCell'
+import type { ColumnPlan, OtherPlan, ValueSlot } from './columns'
+import { type CellMoment, type CellTime, halfOfDay, joinMoment, readMoment, readTimeCell } from './dateCell'
 import { fillDatesDown } from './fillDatesDown'
 import { fromGramsPerLitre, type GlucoseCell, readGlucose, unitIn } from './glucoseCell'
 import type { SetAsideReason } from './logReport'
+import { mealMoment } from './mealWords'
 import type { GlucoseUnit } from '../units/glucose'
 import type { CsvRecord } from './records'
-import { RowTable } from './rowTable'
+import type { RowTable } from './rowTable'
+import { joinedDecimals } from './tables/decimalsParted'
 import { copied } from './textColumn'
-import {
-  isControlKind,
-  isControlNote,
-  isGlucoseKind,
-  isMeasuredOtherwise,
-  isOtherKind,
-  isTemperatureHeader,
-  plain,
-} from './vocabulary'
+import { isControlKind, isControlNote } from './words/control'
+import { kindMeaning } from './words/kinds'
+import { isTemperatureHeader } from './words/tags'
+import { conceptsOf } from './words/concepts'
+import { headerWords } from './words/headerRole'
+import { plain, plainDigits } from './words/plain'
 
-/** Reads every row below the header as far as the row alone tells. */
-export function readRows(
-  records: Iterable<CsvRecord>,
-  plan: ColumnPlan,
-  delimiter: string,
-  capacity: number,
-): RowTable {
-  const table = new RowTable(capacity)
+/** Reads the rows of one table into the log's rows, each as far as the row alone tells. */
+export interface RowReader {
+  /** Whether a record is a row of this table beyond doubt: its date stands where dates stand. */
+  fits(record: CsvRecord): boolean
+  read(record: CsvRecord): void
+  /** Takes the day of a line that gives it for the rows below. */
+  takeDay(record: CsvRecord): void
+  /** To be called once, after the last row. */
+  finish(): void
+  /** Filled cells of columns that give nothing, by index. */
+  readonly filled: Readonly<Record<number, number>>
+}
+
+/** The reader of a table by its plan. */
+export function rowReader(rows: RowTable, plan: ColumnPlan | OtherPlan, delimiter: string): RowReader {
+  return plan.kind === 'glucose' ? glucoseRows(rows, plan, delimiter) : otherRows(rows, plan)
+}
+
+function otherRows(rows: RowTable, plan: OtherPlan): RowReader {
+  return {
+    fits: ({ cells }) => plan.date !== null && readMoment(cells[plan.date] ?? '') !== null,
+    read: ({ line }) => {
+      rows.add({
+        line,
+        fate: 'other-table',
+        moment: null,
+        glucose: { kind: 'empty' },
+        unit: null,
+        meter: '',
+        meal: '',
+        note: '',
+      })
+    },
+    takeDay: () => undefined,
+    finish: () => undefined,
+    filled: {},
+  }
+}
+
+function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowReader {
   const isControl = remembered(isControlKind)
+  const isDeleted = remembered(isDeletedRow)
+  const statusSaysDeleted = plan.status !== null && isDeletedRow(plan.columns[plan.status].header)
   const addEntries = entryKeeper(table, plan)
   const dateOnlyRows = new Map<string, number>()
   const kinds = new KindsOfEntry(plan.kindsNamed, plan.vagueValues)
-  const momentOf = momentReader(plan)
-  for (const { line, cells: written, text } of records) {
-    const cells = plan.decimalsParted ? withJoinedDecimals(written, plan) : written
-    if (line <= plan.lastHeaderLine || isBlank(cells)) continue
-    const cell = (index: number | null): string => (index === null ? '' : (cells[index] ?? '').trim())
-    const glucose = glucoseIn(cells, plan)
-    const moment = momentOf(cells)
-    const note = joinedNote(glucose, [noteOf(cells, plan, delimiter), ...tagsOf(cells, plan)])
-    const unitCell = cell(plan.unit)
-    const kind = cell(plan.kind)
-    const meal = unguarded(cell(plan.meal), plan)
-    const row = table.n
-    kinds.see(row, kind)
-    const control =
-      isControl(kind) ||
-      isControl(meal) ||
-      isControlNote(note) ||
-      [...plan.otherEntries, ...plan.tags].some((index) => isControl((cells[index] ?? '').trim()))
-    const fate = fateOf({ cells, plan, glucose, moment, unitCell, control })
-    if (fate === null && isDayAlone(moment)) {
-      const first = dateOnlyRows.get(text)
-      if (first === undefined) dateOnlyRows.set(text, row)
-      else table.equalRows.push({ row, first })
+  const readers = plan.slots.map((slot) => ({ slot, momentOf: momentReader(slot, plan) }))
+  // Cells behind a last column of notes belong to the note.
+  const noteEnds = plan.note !== null && endsTable(plan, plan.note) ? plan.note : Infinity
+  const ignored = plan.guardedNotes
+    ? []
+    : plan.columns
+        .filter(({ role, index }) => role === 'ignored' && index < noteEnds)
+        .map(({ index }) => index)
+  const filled: Record<number, number> = {}
+  const firstRow = table.n
+  const [main] = readers
+  const width = plan.header?.cells.length ?? plan.columns.length
+  const texts = plan.columns
+    .filter(({ role }) => role === 'note' || role === 'meal' || role === 'meter' || role === 'unit')
+    .map(({ index }) => index)
+  const strictBefore = textColumnsBefore(plan)
+  let dayAbove: CellMoment | null = null
+  if (plan.dayHeading) takeDay(plan.dayHeading)
+
+  function takeDay({ cells }: CsvRecord): void {
+    for (const cell of cells) {
+      const moment = readMoment(cell)
+      if (moment !== null) dayAbove = moment
     }
-    addEntries(cells, kind)
-    table.add({
-      line,
-      fate,
-      moment,
-      glucose,
-      unit: unitInCell(unitCell) ?? ('unit' in glucose ? glucose.unit : null),
-      meter: meterName(unguarded(cell(plan.meter), plan)),
-      meal,
-      note,
-    })
   }
-  kinds.setOthersAside(table)
-  table.datesFilledDown = fillDatesDown(table)
-  return table
+
+  function fits({ cells }: CsvRecord): boolean {
+    const { date } = main.slot
+    if (date !== null) {
+      const cell = cells[date] ?? ''
+      return cell !== '' && main.momentOf(cells, null) !== 'unreadable' && main.momentOf(cells, null) !== null
+    }
+    return plan.dayAbove || main.slot.day !== null
+      ? readGlucose(cells[main.slot.glucose] ?? '').kind === 'number'
+      : false
+  }
+
+  function read({ line, cells: written, text }: CsvRecord): void {
+    const cells = plan.decimalsParted ? joinedDecimals(written, width, texts) : written
+    for (const index of ignored) {
+      const cell = cells[index]
+      if (cell !== undefined && cell !== '' && cell.trim() !== '') filled[index] = (filled[index] ?? 0) + 1
+    }
+    const cell = (index: number | null): string => (index === null ? '' : (cells[index] ?? '').trim())
+    const kind = cell(plan.entryKind)
+    const unitCell = cell(plan.unit)
+    const meter = meterName(unguarded(cell(plan.meter), plan))
+    const ownNote = [noteOf(cells, plan, delimiter), ...tagsOf(cells, plan)]
+    // Of several readings in a line each filled cell is a row; a line with none is one row without a value.
+    const several = readers.length > 1
+    const present = several ? readers.filter(({ slot }) => cell(slot.glucose) !== '') : readers
+    for (const { slot, momentOf } of present.length > 0 ? present : readers.slice(0, 1)) {
+      const glucose = glucoseIn(cells, slot)
+      const moment =
+        slot.sharesTime && present.length > 1
+          ? withoutTime(momentOf(cells, dayAbove))
+          : momentOf(cells, dayAbove)
+      const note = joinedNote(glucose, ownNote)
+      const meal = slot.mealText !== '' ? slot.mealText : unguarded(cell(slot.meal), plan)
+      const row = table.n
+      kinds.see(row, kind)
+      const control =
+        isControl(kind) ||
+        isControl(meal) ||
+        isControlNote(note) ||
+        [...plan.otherEntries, ...plan.tags].some((index) => isControl((cells[index] ?? '').trim()))
+      const deleted =
+        plan.status !== null &&
+        (isDeleted(cell(plan.status)) || (statusSaysDeleted && isYes(cell(plan.status))))
+      const fate = fateOf({
+        cells,
+        plan,
+        slot,
+        glucose,
+        moment,
+        unitCell,
+        control,
+        deleted,
+        width,
+        strictBefore,
+      })
+      if (fate === null && isDayAlone(moment)) {
+        const key = several ? `${String(slot.glucose)} ${text}` : text
+        const first = dateOnlyRows.get(key)
+        if (first === undefined) dateOnlyRows.set(key, row)
+        else table.equalRows.push({ row, first })
+      }
+      if (deleted) table.ofUnsureKind.add(row)
+      if (!several || slot === present[0]?.slot) addEntries(cells, kind)
+      table.add({
+        line,
+        fate,
+        moment,
+        glucose,
+        unit:
+          unitInCell(unitCell) ??
+          ('unit' in glucose && glucose.unit !== null
+            ? glucose.unit
+            : plan.headerUnit === null
+              ? slot.headerUnit
+              : null),
+        meter,
+        meal,
+        note,
+      })
+    }
+  }
+
+  return {
+    fits,
+    read,
+    takeDay,
+    filled,
+    finish: () => {
+      kinds.setOthersAside(table)
+      table.datesFilledDown += fillDatesDown(table, firstRow)
+    },
+  }
 }
 
-function glucoseIn(cells: readonly string[], plan: ColumnPlan): GlucoseCell {
-  const glucose = readGlucose(cells[plan.glucose] ?? '')
+/** Columns of free text that stand before the date or the value: a row with a cell too many is shifted behind them. */
+function textColumnsBefore(plan: ColumnPlan): boolean {
+  const last = Math.max(
+    ...plan.slots.map(({ glucose, date, time }) => Math.max(glucose, date ?? 0, time ?? 0)),
+  )
+  return plan.columns.some(
+    ({ index, role }) =>
+      index < last &&
+      (role === 'note' ||
+        role === 'meal' ||
+        role === 'event' ||
+        role === 'ignored' ||
+        role === 'meter' ||
+        role === 'kind'),
+  )
+}
+
+const DELETED =
+  /\b(deleted?|removed|void(ed)?|invalid|cancel+ed|excluded|entered in error|error|geloscht|storniert|ungultig|entfernt|supprime|annule|invalide|anulad[oa]|eliminad[oa]|borrad[oa]|cancelad[oa]|annullat[oa]|cancellat[oa]|eliminat[oa]|verwijderd|geannuleerd|ongeldig|slettet|raderad|borttagen|slettede|poistettu|usuniet\w*|anulowan\w*|smazan\w*|torolve|torolt|silindi|iptal)\b|διαγρ|ακυρ|удален|отмен|削除|删除|刪除|無効|作废/
+
+/** A tick in a column that is headed 'Deleted'. */
+function isYes(cell: string): boolean {
+  return /^(y|yes|true|t|x|1|ja|j|oui|o|si|s|sim|kylla|tak|ano|igen|evet|ναι|да|はい|是|✓|✗)$/.test(
+    plain(cell) || cell.trim(),
+  )
+}
+
+/** Whether the cell of a status column says that the row was deleted. */
+function isDeletedRow(status: string): boolean {
+  return DELETED.test(plain(status))
+}
+
+function glucoseIn(cells: readonly string[], slot: ValueSlot): GlucoseCell {
+  const glucose = readGlucose(cells[slot.glucose] ?? '')
   const saysUnit = 'unit' in glucose && glucose.unit !== null
-  if (!plan.gramsPerLitre || saysUnit) return glucose
+  if (!slot.gramsPerLitre || saysUnit) return glucose
   const scaled = fromGramsPerLitre(glucose)
   return 'unit' in scaled ? { ...scaled, unit: null } : scaled
 }
@@ -85,22 +229,12 @@ function joinedNote(glucose: GlucoseCell, notes: readonly string[]): string {
   return [remark, ...notes].filter((part) => part !== '').join('; ')
 }
 
-/** A row of a comma file whose decimal comma stands unquoted: the cell after the value is its decimals. */
-function withJoinedDecimals(cells: readonly string[], plan: ColumnPlan): readonly string[] {
-  const { glucose } = plan
-  if (cells.length !== plan.columns.length + 1 || !/^\d{1,2}$/.test((cells[glucose + 1] ?? '').trim()))
-    return cells
-  const value = `${cells[glucose].trim()}.${cells[glucose + 1].trim()}`
-  return [...cells.slice(0, glucose), value, ...cells.slice(glucose + 2)]
-}
-
 function isDayAlone(moment: CellMoment | 'unreadable' | null): boolean {
   return moment !== null && moment !== 'unreadable' && moment.time === null && moment.day.kind !== 'instant'
 }
 
 /** Keeps a row's insulin, carbohydrate and event cells, and its value where its kind may be another. */
 function entryKeeper(table: RowTable, plan: ColumnPlan): (cells: readonly string[], kind: string) => void {
-  const isGlucose = remembered(isGlucoseKind)
   const add = (label: string, text: string, byKind: boolean): void => {
     if (text !== '') table.entries.push({ row: table.n, label, text: copied(text), byKind })
   }
@@ -109,27 +243,64 @@ function entryKeeper(table: RowTable, plan: ColumnPlan): (cells: readonly string
       const label = columnLabel(index, plan.columns[index].header.trim())
       add(label, (cells[index] ?? '').trim(), false)
     }
-    if (kind === '' || plan.kindsNamed?.includes(kind) || isGlucose(kind)) return
+    if (kind === '' || plan.kindsNamed?.includes(kind) || kindMeaning(kind) === 'glucose') return
     const unit = plan.unit === null ? '' : ` ${cells[plan.unit] ?? ''}`
-    add(copied(kind), `${cells[plan.glucose] ?? ''}${unit}`.trim(), true)
+    add(copied(kind), `${cells[plan.slots[0].glucose] ?? ''}${unit}`.trim(), true)
   }
 }
 
+type MomentOf = (cells: readonly string[], dayAbove: CellMoment | null) => CellMoment | 'unreadable' | null
+
 /** Column and row form of one moment; consecutive rows of one day share the reading of its text. */
-function momentReader(plan: ColumnPlan): (cells: readonly string[]) => CellMoment | 'unreadable' | null {
+function momentReader(slot: ValueSlot, plan: ColumnPlan): MomentOf {
   let lastText = ''
   let lastMoment: CellMoment | 'unreadable' | null = null
-  return (cells) => {
-    const text = cells[plan.date] ?? ''
-    if (text !== lastText) {
-      lastText = text
-      lastMoment = text.trim() === '' ? null : (readMoment(text) ?? 'unreadable')
-    }
-    if (plan.time === null || lastMoment === 'unreadable') return lastMoment
-    const time = readTimeCell(cells[plan.time] ?? '')
-    if (time === null) return lastMoment
-    return joinMoment(lastMoment?.day ?? { kind: 'missing' }, time)
+  return (cells, dayAbove) => {
+    if (slot.date !== null) {
+      const text = cells[slot.date] ?? ''
+      if (text !== lastText) {
+        lastText = text
+        lastMoment = text.trim() === '' ? null : (readMoment(plainDigits(text)) ?? 'unreadable')
+      }
+    } else lastMoment = slot.day ?? dayAbove
+    const day = lastMoment === null && plan.dayAbove ? dayAbove : lastMoment
+    if (day === 'unreadable') return day
+    if (slot.clock !== null) return joinMoment(day?.day ?? { kind: 'missing' }, slot.clock)
+    if (slot.time === null) return day
+    const time = timeIn(cells, slot)
+    if (time === null)
+      return slot.date !== null && day?.time != null
+        ? day
+        : day === null
+          ? null
+          : { day: day.day, time: null }
+    return joinMoment(day?.day ?? { kind: 'missing' }, time)
   }
+}
+
+/** The day of a moment; instants keep what tells their day. */
+function withoutTime(moment: CellMoment | 'unreadable' | null): CellMoment | 'unreadable' | null {
+  return moment === null || moment === 'unreadable' || moment.day.kind === 'instant'
+    ? moment
+    : { day: moment.day, time: null }
+}
+
+function timeIn(cells: readonly string[], slot: ValueSlot): CellTime | 'unreadable' | null {
+  let text = plainDigits((cells[slot.time ?? 0] ?? '').trim())
+  if (text === '') return null
+  if (slot.minute !== null) text = `${text}:${(cells[slot.minute] ?? '').trim().padStart(2, '0')}`
+  const halfDay = slot.halfDay === null ? '' : (cells[slot.halfDay] ?? '').trim()
+  const half = halfOfDay(halfDay)
+  if (half !== null) text = `${text} ${half}`
+  if (slot.dotClock) text = text.replace(/^(\d{1,2})[.,](\d{2})(?!\d)/, '$1:$2')
+  const time = readTimeCell(text)
+  if (time === 'unreadable' && isTimeInWords(text)) return null
+  return time
+}
+
+/** 'morning', 'mittags': a part of the day, no time of it. */
+function isTimeInWords(text: string): boolean {
+  return !/\d/.test(text) && (conceptsOf(text).has('partOfDay') || mealMoment(text) !== null)
 }
 
 const LONGEST_UNIT = 40
@@ -139,39 +310,44 @@ function unitInCell(cell: string): GlucoseUnit | null {
   return /^mg$/i.test(cell) ? 'mg/dL' : unitIn(cell.slice(0, LONGEST_UNIT))
 }
 
-function isBlank(cells: readonly string[]): boolean {
-  for (const cell of cells) if (cell !== '' && cell.trim() !== '') return false
-  return true
-}
-
 interface RowText {
   readonly cells: readonly string[]
   readonly plan: ColumnPlan
+  readonly slot: ValueSlot
   readonly glucose: GlucoseCell
   readonly moment: CellMoment | 'unreadable' | null
   readonly unitCell: string
   /** Whether kind, meal or note tell of a control-solution test. */
   readonly control: boolean
+  readonly deleted: boolean
+  /** How many columns the table has. */
+  readonly width: number
+  /** Whether columns of text stand before the value or the date. */
+  readonly strictBefore: boolean
 }
 
-/** Words of summary rows at a log's end. */
+/** Words of summary rows. */
 const SUMMARY_ROW =
   /^(n|sd|cv|std|min|max|sum|total|totals|average|mean|median|lowest|highest|minimum|maximum|count|number|end|summe|anzahl|mittelwert|durchschnitt|ende|moyenne|nombre|total\w*|fin|promedio|media|numero|mediana|fine|fim|gemiddelde|aantal|einde|readings|measurements)\b/
 
 /** Why a row gives no reading, as far as its own text tells; null where nothing speaks against it yet. */
 function fateOf(row: RowText): SetAsideReason | null {
-  const { cells, plan, glucose, moment } = row
-  if (plan.header && glucose.kind !== 'number' && isRepeatedHeader(cells, plan)) return 'repeated-header'
-  if (isFooter(cells, plan, moment, glucose)) return 'footer'
+  const { cells, plan, slot, glucose, moment } = row
+  if (plan.header && glucose.kind !== 'number' && isRepeatedHeader(cells, plan, slot))
+    return 'repeated-header'
+  if (isFooter(row)) return 'footer'
   // A unit that is none of glucose belongs to another kind of entry: grams, minutes, insulin units.
   if (row.unitCell !== '' && unitInCell(row.unitCell) === null && /\p{L}/u.test(row.unitCell))
     return 'not-glucose'
+  if (namesOther(cells, plan)) return 'not-glucose'
+  if (isShifted(row)) return 'ragged-row'
   if (glucose.kind === 'empty') {
     return plan.otherEntries.some((index) => (cells[index] ?? '').trim() !== '')
       ? 'not-glucose'
       : 'empty-value'
   }
   if (row.control) return 'control-solution'
+  if (row.deleted) return 'not-glucose'
   if (glucose.kind === 'unreadable') return 'unreadable-value'
   if (moment === null || (moment !== 'unreadable' && moment.day.kind === 'missing')) return 'empty-date'
   if (moment === 'unreadable' || moment.day.kind === 'impossible' || moment.time === 'unreadable') {
@@ -182,30 +358,115 @@ function fateOf(row: RowText): SetAsideReason | null {
   return null
 }
 
-function isRepeatedHeader(cells: readonly string[], plan: ColumnPlan): boolean {
-  const header = plan.header?.cells ?? []
-  const same = (index: number): boolean => plain(cells[index] ?? '') === plain(header[index] ?? '')
-  return plain(cells[plan.glucose] ?? '') !== '' && same(plan.glucose) && same(plan.date)
+/** Whether cells too many have pushed what stands behind a text into the next columns. */
+function isShifted({ cells, plan, width, strictBefore, slot }: RowText): boolean {
+  if (!strictBefore || plan.header === null || cells.length <= Math.max(width, plan.header.cells.length))
+    return false
+  const last = cells.findLastIndex((cell) => cell.trim() !== '')
+  if (last < Math.max(width, plan.header.cells.length)) return false
+  // The last column may be a note with delimiters of its own; then everything before it stands in its place.
+  return !(
+    plan.note !== null &&
+    endsTable(plan, plan.note) &&
+    readGlucose(cells[slot.glucose] ?? '').kind !== 'unreadable' &&
+    isInPlace(cells, plan)
+  )
 }
 
-function isFooter(
-  cells: readonly string[],
-  plan: ColumnPlan,
-  moment: CellMoment | 'unreadable' | null,
-  glucose: GlucoseCell,
-): boolean {
-  if (moment !== 'unreadable') return false
-  const words = plain(cells[plan.date] ?? '')
+/** Whether the cells of the strict columns before the note are what they should be. */
+function isInPlace(cells: readonly string[], plan: ColumnPlan): boolean {
+  return (
+    plan.unit === null ||
+    (cells[plan.unit] ?? '').trim() === '' ||
+    unitInCell((cells[plan.unit] ?? '').trim()) !== null
+  )
+}
+
+function isRepeatedHeader(cells: readonly string[], plan: ColumnPlan, slot: ValueSlot): boolean {
+  const header = plan.header?.cells ?? []
+  const same = (index: number): boolean => plain(cells[index] ?? '') === plain(header[index] ?? '')
+  return (
+    plain(cells[slot.glucose] ?? '') !== '' &&
+    same(slot.glucose) &&
+    same(slot.date ?? slot.time ?? slot.glucose)
+  )
+}
+
+/** Sums, means and goals among the rows, and closing lines. */
+function isFooter({ cells, plan, moment, glucose, slot }: RowText): boolean {
+  if (saysSum(cells, plan)) return true
+  if (moment !== 'unreadable' && !(moment === null && slot.date !== null)) return false
+  const words = plain(cells[slot.date ?? 0] ?? '')
+  if (moment === null) return words === '' && glucose.kind === 'empty' && onlyOneText(cells)
   return SUMMARY_ROW.test(words) || (!/\d/.test(words) && glucose.kind === 'empty')
+}
+
+function onlyOneText(cells: readonly string[]): boolean {
+  const texts = cells.filter((cell) => cell.trim() !== '')
+  return texts.length === 1 && !/\d/.test(texts[0])
+}
+
+const LONGEST_SUM_WORDS = 40
+
+/** Whether a cell beside the value names a sum: 'Average', 'Tagesmittel', 'Target'. Notes are texts, not names. */
+function saysSum(cells: readonly string[], plan: ColumnPlan): boolean {
+  for (const { index, role } of plan.columns) {
+    if (
+      role === 'note' ||
+      role === 'glucose' ||
+      role === 'meter' ||
+      role === 'event' ||
+      role === 'insulin' ||
+      role === 'carbohydrate'
+    )
+      continue
+    const cell = cells[index]
+    if (cell === undefined || cell.length < 2 || cell.length > LONGEST_SUM_WORDS || !LETTER.test(cell))
+      continue
+    if (isSum(cell)) return true
+  }
+  return plan.note !== null && isSumNote(cells[plan.note] ?? '')
+}
+
+/** Whether a column without a known name, or a second one of kinds, names another measure: 'urine', 'cholesterol'. */
+function namesOther(cells: readonly string[], plan: ColumnPlan): boolean {
+  return plan.guards.some((index) => {
+    const cell = cells[index]
+    return cell !== undefined && cell.length <= LONGEST_SUM_WORDS && LETTER.test(cell) && isOther(cell)
+  })
+}
+
+const isOther = remembered(
+  (cell) => !/\d{2}/.test(cell) && conceptsOf(cell).has('other') && headerWords(cell).against === 'other',
+)
+/** 'Average of the day', 'Mittelwert': a note of a sum and nothing else. */
+const isSumNote = remembered((note) => {
+  const words = plain(note)
+  if (words === '' || words.length > LONGEST_SUM_WORDS || !conceptsOf(note).has('statistic')) return false
+  return words.split(' ').every((word) => SUM_WORD.test(word))
+})
+const SUM_WORD =
+  /^(of|for|the|per|a|day|daily|days|week|weekly|month|monthly|today|glucose|readings?|values?|des|der|tages?|woche|monats|du|de|la|le|jour|semaine|mois|del|dia|semana|mes|do|da|giorno|settimana|mese|van|dag|average|mean|avg|median|sum|total|min|max|minimum|maximum|sd|\p{L}*mittel\p{L}*|durchschnitt\p{L}*|moyenne|media|promedio|gemiddelde|gennemsnit|genomsnitt|medel\p{L}*|gjennomsnitt|keskiarvo|srednia|prumer|atlag|ortalama|средн\p{L}*)$/u
+
+const LETTER = /\p{L}{2}/u
+const isSum = remembered((cell) => {
+  if (readMoment(cell) !== null) return false
+  const { against } = headerWords(cell)
+  return against === 'sum' || against === 'goal'
+})
+
+/** Whether no column with a name stands behind this one. */
+function endsTable(plan: ColumnPlan, index: number): boolean {
+  return plan.columns.slice(index + 1).every(({ header, role }) => header === '' && role === 'ignored')
 }
 
 /** The note of a row. */
 function noteOf(cells: readonly string[], plan: ColumnPlan, delimiter: string): string {
   if (plan.note === null) return ''
   // Unquoted delimiters in the last cell belong to the note.
-  const isLast = plan.note === plan.columns.length - 1
+  const isLast = endsTable(plan, plan.note)
   const text =
-    isLast && cells.length > plan.columns.length
+    isLast && cells.length > plan.note + 1
       ? joinedTail(cells, plan.note, delimiter)
       : (cells[plan.note] ?? '')
   return unguarded(text, plan)
@@ -239,14 +500,18 @@ function meterName(cell: string): string {
   return cell.replace(/^="(.*)"$/, '$1').trim()
 }
 
+/** Most texts whose answer is remembered. */
+const MOST_REMEMBERED = 20_000
+
 /** A question about a text, asked once for each different one: columns of kinds and meals hold few. */
 function remembered(question: (text: string) => boolean): (text: string) => boolean {
   const answers = new Map<string, boolean>()
   return (text) => {
     let answer = answers.get(text)
     if (answer === undefined) {
+      if (answers.size >= MOST_REMEMBERED) answers.clear()
       answer = question(text)
-      answers.set(text, answer)
+      answers.set(copied(text), answer)
     }
     return answer
   }
@@ -273,25 +538,36 @@ class KindsOfEntry {
 
   /**
    * In a column of glucose all kinds count but those of other measures. In one of values a kind that says
-   * glucose leaves all others out; where none does, only known other kinds are.
+   * glucose leaves all others out; where none does, only known other kinds are. A sensor's go where finger-sticks are.
    */
   setOthersAside(table: RowTable): void {
-    const kinds = [...this.#rows.keys()]
-    const anyGlucose = kinds.some(isGlucoseKind)
+    const meanings = new Map([...this.#rows.keys()].map((kind) => [kind, kindMeaning(kind)]))
+    const anyGlucose = [...meanings.values()].includes('glucose')
     for (const [kind, rows] of this.#rows) {
+      const meaning = meanings.get(kind) ?? 'unknown'
       const counts = this.#named
         ? this.#named.includes(kind)
-        : isGlucoseKind(kind) ||
-          isControlKind(kind) ||
-          (this.#vague ? !anyGlucose && !isOtherKind(kind) : !isMeasuredOtherwise(kind))
+        : meaning === 'glucose' ||
+          meaning === 'control' ||
+          meaning === 'moment' ||
+          (meaning === 'sensor'
+            ? !anyGlucose
+            : meaning === 'other'
+              ? !isMeasuredOtherwise(kind) && !this.#vague
+              : !this.#vague || !anyGlucose)
       if (counts) continue
-      const known = isMeasuredOtherwise(kind)
+      // Where a person named the kinds that count, the others are none by their word.
+      const known = meaning === 'other' || meaning === 'sensor'
       for (const row of rows) {
         const reason = table.reasonOf(row)
-        // Where a person named the kinds that count, the others are none by their word.
         if (!known && this.#named === null) table.ofUnsureKind.add(row)
         if (reason !== 'repeated-header' && reason !== 'footer') table.setAside(row, 'not-glucose')
       }
     }
   }
+}
+
+/** Whether a kind of entry is one whose values are never glucose, whatever the column is called. */
+function isMeasuredOtherwise(kind: string): boolean {
+  return headerWords(kind).against === 'other'
 }

@@ -72,6 +72,8 @@ export interface ReadingRow {
   readonly flags: number
   readonly source: number
   readonly line: number
+  /** Index of the row among the log's; left out, 0. */
+  readonly row?: number
   readonly offsetMinutes: number
   /** Minutes by which the logged time was moved on demand; left out, none. */
   readonly shiftMinutes?: number
@@ -91,6 +93,8 @@ export class ReadingsBuilder {
   flags: Uint16Array
   source: Uint16Array
   line: Uint32Array
+  /** Index of the row among its log's. */
+  row: Uint32Array
   offset: Int16Array
   shift: Int32Array
   /** Places of the meters' names. */
@@ -107,6 +111,7 @@ export class ReadingsBuilder {
     this.flags = new Uint16Array(room)
     this.source = new Uint16Array(room)
     this.line = new Uint32Array(room)
+    this.row = new Uint32Array(room)
     this.offset = new Int16Array(room)
     this.meter = new Uint32Array(room)
     this.shift = new Int32Array(room)
@@ -120,6 +125,7 @@ export class ReadingsBuilder {
     this.flags[i] = row.unit === 'mmol/L' ? row.flags | FLAG.mmol : row.flags & ~FLAG.mmol
     this.source[i] = row.source
     this.line[i] = row.line
+    this.row[i] = row.row ?? 0
     this.offset[i] = row.offsetMinutes
     this.shift[i] = row.shiftMinutes ?? 0
     this.meter[i] = this.meters.indexOf(row.meter)
@@ -187,6 +193,7 @@ export class ReadingsBuilder {
     this.flags = grown(this.flags, new Uint16Array(room))
     this.source = grown(this.source, new Uint16Array(room))
     this.line = grown(this.line, new Uint32Array(room))
+    this.row = grown(this.row, new Uint32Array(room))
     this.offset = grown(this.offset, new Int16Array(room))
     this.meter = grown(this.meter, new Uint32Array(room))
     this.shift = grown(this.shift, new Int32Array(room))

@@ -76,6 +76,12 @@ function quotedRecord(
       return { text, cells: parsed.data[0] }
     }
   }
+  const escapedQuotes = first.includes('\\"')
+    ? Papa.parse(first, { delimiter, newline: '\n', escapeChar: '\\' })
+    : null
+  // Some databases set a backslash before a quote instead of doubling it.
+  if (escapedQuotes?.errors.length === 0 && escapedQuotes.data.length === 1)
+    return { text: first, cells: escapedQuotes.data[0] }
   return { text: first, cells: first.split(delimiter) }
 }
 

@@ -62,6 +62,7 @@ export function resolveRows(
       flags: moment.flags | value.flags | (isTypedRow(log, meter) ? FLAG.typed : 0),
       source,
       line: table.line[row],
+      row,
       offsetMinutes: moment.offset,
       shiftMinutes,
       meter,
@@ -108,7 +109,8 @@ export function momentReader(log: ReadLog, zone: string): (row: number) => Momen
 
 function valueOf(log: ReadLog, row: number): { logged: number; unit: GlucoseUnit; flags: number } | null {
   const { table } = log
-  const unit = log.unit.ofMarkedRows ?? table.unitOf(row) ?? log.unit.ofUnmarkedRows
+  const plan = log.units[table.partOf(row)]
+  const unit = plan.ofMarkedRows ?? table.unitOf(row) ?? plan.ofUnmarkedRows
   const kind = table.valueKind[row]
   const number = table.value[row]
   if (kind !== VALUE.number) {

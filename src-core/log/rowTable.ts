@@ -54,6 +54,8 @@ export class RowTable {
   readonly equalRows: { readonly row: number; readonly first: number }[] = []
   /** Rows set aside for a kind of entry that may have been glucose all the same. */
   readonly ofUnsureKind = new Set<number>()
+  /** First row of each table of the file. */
+  readonly partStarts: number[] = []
   /** How many rows took their day from a row above. */
   datesFilledDown = 0
   readonly #reasons: SetAsideReason[] = []
@@ -81,6 +83,18 @@ export class RowTable {
     this.#second = new Int32Array(room)
     this.#offset = new Int16Array(room)
     this.#unit = new Uint8Array(room)
+  }
+
+  /** Begins the rows of the file's next table. */
+  addPart(): void {
+    this.partStarts.push(this.n)
+  }
+
+  /** Index of the table that a row belongs to. */
+  partOf(row: number): number {
+    let part = this.partStarts.length - 1
+    while (part > 0 && this.partStarts[part] > row) part--
+    return part
   }
 
   add(row: {
@@ -121,6 +135,11 @@ export class RowTable {
     this.dayKind[index] = this.dayKind[earlier]
     this.day[index] = this.day[earlier]
     if (this.reasonOf(index) === 'empty-date') this.#fate[index] = 0
+  }
+
+  /** Moves a row's time of day on. */
+  addSeconds(index: number, seconds: number): void {
+    this.#second[index] += seconds
   }
 
   setAside(index: number, reason: SetAsideReason): void {

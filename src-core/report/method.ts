@@ -1,5 +1,5 @@
 import { comparisonDefinitions } from '../wording/comparison'
-import { dateDecisionText, logName, rowsText, shortHash, unitDecisionText } from '../wording/logs'
+import { columnsText, dateDecisionText, logName, rowsText, shortHash, unitDecisionText } from '../wording/logs'
 import { cautions, definitions } from '../wording/method'
 import { count } from '../wording/numbers'
 import type { ReportContext } from './context'
@@ -59,7 +59,7 @@ function logs(context: ReportContext): readonly Block[] {
         {
           text: [
             { text: `${logName(i)} (${shortHash(source.sha256)}): `, bold: true },
-            `${rowsText(source)} ${unitDecisionText(source.unit)} ${dateDecisionText(source.dateOrder)}`,
+            `${rowsText(source)} ${unitDecisionText(source.unit)} ${dateDecisionText(source.dateOrder)} ${columnsText(source)}`,
           ],
           ...SMALL,
           margin: [0, 0, 0, 2],

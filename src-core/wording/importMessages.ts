@@ -1,3 +1,4 @@
+import type { PlanNote } from '../log/columns'
 import type { SetAsideReason } from '../log/logReport'
 import type { NotText } from '../log/encoding'
 import type { RefusalCode } from '../log/refusal'
@@ -23,7 +24,8 @@ export const SET_ASIDE_DETAIL: Record<SetAsideReason, string> = {
   duplicate: 'The same reading stands in another row already.',
   'repeated-header': 'The header again.',
   footer: 'A closing or summary line, not a reading.',
-  'ragged-row': 'The cells are shifted: the date does not stand in the date column.',
+  'ragged-row': 'The cells are shifted: a cell too many or too few pushes the others out of their columns.',
+  'other-table': 'A row of a table in the file that holds no glucose.',
 }
 
 const NOT_TEXT: Record<Exclude<NotText['notText'], 'empty'>, string> = {
@@ -57,6 +59,80 @@ export function noGlucoseColumnMessage(several: boolean): string {
 export const SEVERAL_GLUCOSE_COLUMNS =
   'Several columns hold glucose, and rows fill now one, now another; one row for each reading is needed. Write the readings one ' +
   'below the other in one column, or read one column alone, for example --columns glucose=3.'
+
+export const SEVERAL_DATE_COLUMNS =
+  'Two columns may hold the time of the reading, and they differ. Say which it is, for example --columns date=1.'
+
+export const SEVERAL_TABLES =
+  'The file holds two tables of values, and nothing says which of them is glucose. Save the table of glucose as a file of its own, or ' +
+  'write the word glucose above its values.'
+
+export const SEVERAL_TIME_COLUMNS =
+  'Two columns may hold the time of the reading, and they differ. Say which it is, for example --columns time=2.'
+
+/** Asked where no time is past 12:59 and the times of a day start again from a smaller hour. */
+export const HALF_DAYS_QUESTION =
+  'The times run on past noon without AM or PM: evenings may be written as mornings. Say how they are meant: --columns clock=12 (the ' +
+  'second part of each day is after noon) or --columns clock=24 (as written).'
+
+export const HALF_DAYS_LABEL = {
+  '12': 'Where the times of a day start again, it is after noon',
+  '24': 'As written',
+} as const
+
+/** Said where a column names kinds of entry that nobody can know, such as codes without a key. */
+export function kindsUnknownMessage(column: number, kinds: readonly string[]): string {
+  const [first] = kinds
+  return (
+    `Column ${String(column)} names ${count(kinds.length, 'kind', 'kinds')} of entry that the log does not explain, and their values may be of ` +
+    `different measures. Say which are glucose, for example --columns kind=${String(column)}:${first ?? 'NAME'}.`
+  )
+}
+
+/** How a kind of entry is offered as a choice. */
+export function kindLabel(kind: string): string {
+  return `Glucose is \u2018${kind.slice(0, 40)}\u2019`
+}
+
+/** One row as it would be read: 'line 4: 2026-03-02, 07:10, 6.4'. Shown where the person answers, never in a message. */
+export function rowPreview(row: {
+  readonly line: number
+  readonly day: number | null
+  readonly numbers: { readonly a: number; readonly b: number; readonly c: number } | null
+  readonly second: number | null
+  readonly value: number
+  readonly unit: GlucoseUnit | null
+}): string {
+  const day =
+    row.day !== null
+      ? isoDay(row.day)
+      : row.numbers
+        ? [row.numbers.a, row.numbers.b, row.numbers.c].join('/')
+        : ''
+  const pad = (value: number): string => String(value).padStart(2, '0')
+  const time =
+    row.second === null
+      ? ''
+      : `${pad(Math.floor(row.second / 3600))}:${pad(Math.floor((row.second % 3600) / 60))}`
+  const value = row.unit === null ? String(row.value) : `${String(row.value)} ${row.unit}`
+  return `line ${String(row.line)}: ${[day, time, value].filter((part) => part !== '').join(', ')}`
+}
+
+/** What a careful reader should know of how a table's columns were found. */
+export function planNoteText(note: PlanNote): string {
+  switch (note.code) {
+    case 'sensor-beside':
+      return `The log has a sensor's glucose beside the finger-stick's; the finger-sticks (column ${String(note.column + 1)}) are read.`
+    case 'same-glucose-beside':
+      return `${String(note.columns)} columns hold the same glucose; column ${String(note.column + 1)} is read.`
+    case 'time-by-content':
+      return `Column ${String(note.column + 1)} is read as the time of day, by what it holds.`
+    case 'several-in-a-line':
+      return `The table has ${String(note.columns)} columns of readings; each filled cell is a reading.`
+    case 'time-of-several':
+      return 'A line holds several readings and one time of day; the readings keep the day alone.'
+  }
+}
 
 /** Said of a table that gives the date on a day's first row only. */
 export function datesFilledDownNote(rows: number): string {

@@ -1,4 +1,4 @@
-import type { DateOrderDecision, LogReport, SetAsideReason, UnitDecision } from '../log/logReport'
+import type { ColumnRole, DateOrderDecision, LogReport, SetAsideReason, UnitDecision } from '../log/logReport'
 import { SET_ASIDE_REASONS } from '../log/logReport'
 import { count, listed } from './numbers'
 
@@ -17,6 +17,7 @@ export const SET_ASIDE_WORDS: Readonly<Record<SetAsideReason, string>> = {
   'repeated-header': 'that repeat the header',
   footer: 'at the foot of the file',
   'ragged-row': 'that do not fit the columns',
+  'other-table': 'of other tables in the file (no glucose)',
 }
 
 const UNIT_BASIS: Readonly<Record<UnitDecision['basis'], string>> = {
@@ -63,6 +64,55 @@ export function unitDecisionText(unit: UnitDecision): string {
 /** 'Dates day, month, year, from rows that allow no other order.' */
 export function dateDecisionText(order: DateOrderDecision): string {
   return `Dates: ${DATE_ORDER[order.value]}, ${DATE_BASIS[order.basis]}.`
+}
+
+const ROLE: Readonly<Partial<Record<ColumnRole, string>>> = {
+  timestamp: 'date and time',
+  date: 'date',
+  time: 'time',
+  glucose: 'glucose',
+  unit: 'unit',
+  meal: 'meal',
+  note: 'note',
+  meter: 'meter',
+  kind: 'kind of entry',
+  insulin: 'insulin',
+  carbohydrate: 'carbohydrates',
+  event: 'events',
+}
+/** More columns than these are counted, not named. */
+const COLUMNS_NAMED = 8
+const LONGEST_HEADER = 40
+
+function columnText({ index, header }: { readonly index: number; readonly header: string }): string {
+  return header === '' ? `column ${index + 1}` : `\u2018${header.slice(0, LONGEST_HEADER)}\u2019`
+}
+
+/** 'Date from ‘Datum’, glucose from ‘Wert’. Not used: ‘Puls’ (31 cells). 1 table without glucose: lines 3 to 9.' */
+export function columnsText(report: Pick<LogReport, 'columns' | 'notUsed' | 'tables'>): string {
+  const read = Object.entries(ROLE).flatMap(([role, name]) => {
+    const columns = report.columns.filter((column) => column.role === role)
+    return columns.length === 0 ? [] : [`${name} from ${listed(named(columns.map(columnText)))}`]
+  })
+  const unused = report.notUsed.map((column) => `${columnText(column)} (${count(column.filled, 'cell')})`)
+  const others = report.tables.filter((table) => !table.read)
+  const sentences = [
+    read.length === 0 ? '' : `${capital(read.join(', '))}.`,
+    unused.length === 0 ? '' : `Not used: ${listed(named(unused))}.`,
+    others.length === 0
+      ? ''
+      : `${count(others.length, 'table')} without glucose: ${listed(named(others.map((table) => `lines ${table.firstLine} to ${table.lastLine}`)))}.`,
+  ]
+  return sentences.filter((sentence) => sentence !== '').join(' ')
+}
+
+function named(texts: readonly string[]): readonly string[] {
+  const more = texts.length - COLUMNS_NAMED
+  return more > 0 ? [...texts.slice(0, COLUMNS_NAMED), `${more} more`] : texts
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1)
 }
 
 /** '452 rows: 440 readings, 12 set aside (9 without a value and 3 held twice).' */

@@ -16,6 +16,7 @@ import { heldBack } from '../statistics/heldBack'
 import { A1C_IN_PREGNANCY } from './targets'
 import { inTargetPhrase, indicatorNote, SENSOR_NOT_JUDGED } from './sensor'
 import { stretchText } from './stretches'
+import { columnsText } from './logs'
 import { a1cText, count, limitText, listed } from './numbers'
 import { LIMITS } from '../reference/limits'
 
@@ -142,6 +143,7 @@ function logLines(log: LogReport): string[] {
   const dates = `dates ${ORDER[log.dateOrder.value]} ${BASIS[log.dateOrder.basis]}`
   const lines = [
     `${log.name}: ${log.rows.accepted} of ${count(log.rows.total, 'row')} read; ${unit}; ${dates}`,
+    `  ${columnsText(log)}`,
   ]
   const byReason = new Map<SetAsideReason, number[]>()
   for (const { reason, line } of log.setAside) {

@@ -87,6 +87,8 @@ function logReport(source: number, rows: readonly FixtureReading[], unit: Glucos
     delimiter: ',',
     headerLine: 1,
     columns: [],
+    tables: [],
+    notUsed: [],
     unit: { value: unit, basis: 'header' },
     dateOrder: { value: 'ymd', basis: 'form' },
     rows: { total: n, accepted: n, setAside: 0 },

@@ -45,6 +45,8 @@ function fullAnalysis(): Analysis {
     sources: [
       {
         columns: [{ index: 0, header: 'Date', role: 'timestamp' }],
+        tables: [{ headerLine: 1, firstLine: 2, lastLine: 9, read: true, rows: 8 }],
+        notUsed: [{ index: 4, header: 'Pulse', filled: 3 }],
         setAside: [
           { line: 900, reason: 'empty-date', detail: 'The date cell is empty.', text: ',52', maybeLow: true },
           { line: 901, reason: 'footer', detail: 'A closing line.', text: 'end' },
@@ -66,8 +68,10 @@ const CONTRACT: Readonly<Record<string, string>> = {
   settings:
     'unit targetLow targetHigh targetPreset repeatWindowMinutes doubtThreshold doubtThresholdLow seed',
   'sources.0':
-    'name sha256 bytes encoding delimiter headerLine columns unit dateOrder rows setAsideByReason setAside notes',
+    'name sha256 bytes encoding delimiter headerLine columns tables notUsed unit dateOrder rows setAsideByReason setAside notes',
   'sources.0.columns.0': 'index header role',
+  'sources.0.tables.0': 'headerLine firstLine lastLine read rows',
+  'sources.0.notUsed.0': 'index header filled',
   'sources.0.unit': 'value basis',
   'sources.0.dateOrder': 'value basis',
   'sources.0.rows': 'total accepted setAside',

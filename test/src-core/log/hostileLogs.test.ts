@@ -102,7 +102,13 @@ describe('a low is never lost', () => {
 
   it('in a second glucose column', () => {
     const header = 'Date,Time,Glucose before meal (mg/dL),Glucose after meal (mg/dL)'
-    const [refusal] = refusalsOf(`${header}\n2026-03-02,07:00,120,45\n2026-03-02,12:00,,38\n`)
+    expect(valuesOf(`${header}\n2026-03-02,07:00,120,45\n2026-03-02,12:00,,38\n`)).toEqual([
+      '120 mg/dL',
+      '45 mg/dL',
+      '38 mg/dL',
+    ])
+    const numbered = 'Date,Time,Glucose 1 (mg/dL),Glucose 2 (mg/dL)'
+    const [refusal] = refusalsOf(`${numbered}\n2026-03-02,07:00,120,45\n2026-03-02,12:00,131,38\n`)
     expect([refusal.code, refusal.message.includes('Several columns hold glucose')]).toEqual([
       'no-glucose-column',
       true,

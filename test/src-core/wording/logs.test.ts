@@ -19,6 +19,8 @@ function report(parts: Partial<LogReport> = {}): LogReport {
     delimiter: ',',
     headerLine: 1,
     columns: [],
+    tables: [],
+    notUsed: [],
     unit: { value: 'mg/dL', basis: 'header' },
     dateOrder: { value: 'ymd', basis: 'form' },
     rows: { total: 440, accepted: 440, setAside: 0 },

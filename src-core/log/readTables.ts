@@ -1,0 +1,257 @@
+import type { ColumnPlan, NoPlan, OtherPlan } from './columns'
+import type { LogTable } from './logReport'
+import type { NamedColumns } from './namedColumns'
+import type { CsvRecord } from './records'
+import { type RowReader, rowReader } from './readRows'
+import { RowTable } from './rowTable'
+import { addHalfDays, lacksHalfDays } from './tables/halfDays'
+import { planTable } from './tables/planTable'
+import { RecordStream } from './tables/recordStream'
+import { isDayHeading, shapeOf } from './tables/rowShape'
+import { findTableStart, startsTable, type TableStart } from './tables/tableStart'
+import { unitIn } from './glucoseCell'
+import { plain } from './words/plain'
+import { headerWords } from './words/headerRole'
+
+/** So many records are looked at to find where a table begins and what its columns hold. */
+const LOOK_AHEAD = 240
+/** So many to see whether a line heads another table. */
+const LOOK_FOR_HEADER = 12
+
+/** One table of a log, as it was read. */
+export interface ReadTable {
+  readonly plan: ColumnPlan | OtherPlan
+  readonly told: LogTable
+  /** Filled cells of columns that gave nothing, by index. */
+  readonly filled: Readonly<Record<number, number>>
+}
+
+/** All tables of a log, in the order of the file. */
+export interface ReadTables {
+  readonly rows: RowTable
+  readonly tables: readonly ReadTable[]
+  /** The first table whose columns could not be told, if any. */
+  readonly open: NoPlan | null
+}
+
+/**
+ * Reads a log's tables one after the other: where each begins is found by shape, what its columns hold by words and
+ * content together. Every row of every table is in `rows`, those of tables without glucose set aside.
+ */
+export function readTables(
+  records: Iterable<CsvRecord>,
+  named: NamedColumns | null,
+  delimiter: string,
+  capacity: number,
+): ReadTables {
+  const stream = new RecordStream(records)
+  const rows = new RowTable(capacity)
+  const tables: ReadTable[] = []
+  let open: NoPlan | null = null
+  const preamble: CsvRecord[] = []
+  const names = named
+    ? [...named.roles.values()]
+        .flat()
+        .filter((name) => !/^\d+$/.test(name))
+        .map(plain)
+    : []
+  for (;;) {
+    const ahead = stream.peek(LOOK_AHEAD)
+    if (ahead.length === 0) break
+    const start = findTableStart(ahead, tables.length === 0 ? names : [])
+    if (start === null) {
+      const passed = ahead.length < LOOK_AHEAD ? ahead.length : LOOK_AHEAD >> 1
+      if (tables.length === 0) preamble.push(...ahead.slice(0, passed))
+      stream.skip(passed)
+      continue
+    }
+    if (tables.length === 0) preamble.push(...ahead.slice(0, start.first))
+    stream.skip(start.first)
+    const head = stream.peek(LOOK_AHEAD)
+    const plan = planTable(
+      { start, rows: untilNextTable(head, start), preambleUnit: unitOfLines(preamble) },
+      named,
+    )
+    if (plan.kind === 'open') open ??= plan
+    rows.addPart()
+    const readable = plan.kind === 'open' ? asOther(plan) : plan
+    tables.push(readTable(stream, readable, start, rows, delimiter))
+  }
+  return {
+    rows,
+    tables: withoutSensors(tables, rows),
+    open: open ?? twins(tables, rows) ?? halfDays(tables, rows, named),
+  }
+}
+
+/** Sets the tables of a sensor aside where another table holds the finger-sticks. */
+function withoutSensors(tables: readonly ReadTable[], rows: RowTable): readonly ReadTable[] {
+  const isSensor = ({ plan }: ReadTable): boolean => plan.kind === 'glucose' && plan.sensorColumn
+  const fingerSticks = tables.some((table) => table.plan.kind === 'glucose' && !isSensor(table))
+  if (!fingerSticks || !tables.some(isSensor)) return tables
+  return tables.map((table, part) => {
+    if (!isSensor(table)) return table
+    const to = rows.partStarts.at(part + 1) ?? rows.n
+    for (let row = rows.partStarts[part]; row < to; row++) rows.setAside(row, 'other-table')
+    return {
+      plan: { kind: 'other', header: table.plan.header, date: null, columns: table.plan.columns },
+      told: { ...table.told, read: false },
+      filled: {},
+    }
+  })
+}
+
+/** Two tables of which nothing says that they hold glucose: either may be the one, and the other something else. */
+function twins(tables: readonly ReadTable[], rows: RowTable): NoPlan | null {
+  const vague = tables.filter(
+    ({ plan, told }) => plan.kind === 'glucose' && !plan.saysGlucose && told.rows > 0,
+  )
+  if (vague.length < 2 || rows.n === 0) return null
+  const { plan } = vague[0]
+  return {
+    kind: 'open',
+    missing: 'one-table',
+    header: plan.header,
+    line: plan.header?.line ?? vague[0].told.firstLine,
+    candidates: [],
+  }
+}
+
+/** The question whether evenings are written as mornings; an answer of twelve hours puts them right. */
+function halfDays(tables: readonly ReadTable[], rows: RowTable, named: NamedColumns | null): NoPlan | null {
+  if (named?.clock === '24') return null
+  for (const [part, { plan }] of tables.entries()) {
+    const to = rows.partStarts.at(part + 1) ?? rows.n
+    if (plan.kind === 'other' || !lacksHalfDays(rows, rows.partStarts[part], to)) continue
+    if (named?.clock !== '12')
+      return {
+        kind: 'open',
+        missing: 'half-days',
+        header: plan.header,
+        line: rows.line[rows.partStarts[part]],
+        candidates: [],
+      }
+    addHalfDays(rows, rows.partStarts[part], to)
+  }
+  return null
+}
+
+/** A table whose columns cannot be told is set aside whole; whether it is asked about the log as a whole decides. */
+function asOther(plan: NoPlan): OtherPlan {
+  return {
+    kind: 'other',
+    header: plan.header,
+    date: null,
+    columns: [...plan.candidates].sort((a, b) => a.index - b.index),
+  }
+}
+
+/** The records up to where another table begins. */
+function untilNextTable(head: readonly CsvRecord[], start: TableStart): readonly CsvRecord[] {
+  for (let i = 0; i < head.length; i++) {
+    if (shapeOf(head[i]).words > 0 && isOtherStart(head.slice(i, i + LOOK_FOR_HEADER), start.header, false))
+      return head.slice(0, i)
+  }
+  return head
+}
+
+/** Whether another table begins here: a header, not this table's own again, or a title above one. */
+function isOtherStart(records: readonly CsvRecord[], header: CsvRecord | null, isVague: boolean): boolean {
+  const [first] = records
+  // The header again goes on with the table, unless nothing says what either holds.
+  if (header !== null && sameCells(first, header)) return isVague
+  if (shapeOf(first).days === 0 && startsTable(records)) return true
+  return false
+}
+
+function sameCells(a: CsvRecord, b: CsvRecord): boolean {
+  const last = Math.max(shapeOf(a).last, shapeOf(b).last)
+  for (let i = 0; i <= last; i++) if (plain(a.cells[i] ?? '') !== plain(b.cells[i] ?? '')) return false
+  return true
+}
+
+/** Lines of one text that name a measure, above rows that have no header of their own. */
+function isSectionTitle(records: readonly CsvRecord[]): boolean {
+  const { filled, words } = shapeOf(records[0])
+  if (filled !== 1 || words !== 1) return false
+  const start = findTableStart(records.slice(1))
+  if (start === null) return false
+  // Only blank lines and further titles may stand between.
+  return (
+    records
+      .slice(1, 1 + start.first)
+      .every(
+        (record) =>
+          shapeOf(record).filled <= 1 ||
+          record === start.header ||
+          record === start.group ||
+          start.beside.includes(record),
+      ) && titleNamesMeasure(records[0])
+  )
+}
+
+function titleNamesMeasure(record: CsvRecord): boolean {
+  const cell = record.cells.find((text) => text.trim() !== '') ?? ''
+  const told = headerWords(cell)
+  return told.glucose >= 2 || told.against !== null
+}
+
+function readTable(
+  stream: RecordStream,
+  plan: ColumnPlan | OtherPlan,
+  start: TableStart,
+  rows: RowTable,
+  delimiter: string,
+): ReadTable {
+  const reader: RowReader = rowReader(rows, plan, delimiter)
+  let firstLine: number | null = null
+  let lastLine = start.header?.line ?? 0
+  const before = rows.n
+  let afterBlank = false
+  for (;;) {
+    const record = stream.next()
+    if (record === null) break
+    if (isBlank(record)) {
+      afterBlank = true
+      continue
+    }
+    if (!reader.fits(record)) {
+      const ahead = [record, ...stream.peek(LOOK_FOR_HEADER)]
+      if (
+        isOtherStart(ahead, start.header, afterBlank && plan.kind === 'glucose' && !plan.saysGlucose) ||
+        isSectionTitle(ahead)
+      ) {
+        stream.giveBack(record)
+        break
+      }
+      if (plan.kind === 'glucose' && plan.dayAbove && isDayHeading(record)) {
+        reader.takeDay(record)
+        continue
+      }
+    }
+    afterBlank = false
+    firstLine ??= record.line
+    lastLine = record.line
+    reader.read(record)
+  }
+  reader.finish()
+  const told: LogTable = {
+    headerLine: start.header?.line ?? null,
+    firstLine: firstLine ?? lastLine,
+    lastLine,
+    read: plan.kind === 'glucose',
+    rows: rows.n - before,
+  }
+  return { plan, told, filled: reader.filled }
+}
+
+function isBlank({ text, cells }: CsvRecord): boolean {
+  if (text.length > cells.length - 1)
+    for (const cell of cells) if (cell !== '' && cell.trim() !== '') return false
+  return true
+}
+
+function unitOfLines(lines: readonly CsvRecord[]): ReturnType<typeof unitIn> {
+  const units = new Set(lines.map(({ text }) => unitIn(text)).filter((unit) => unit !== null))
+  return units.size === 1 ? ([...units][0] ?? null) : null
+}

@@ -1,0 +1,35 @@
+import { readMoment, readTimeCell } from '../dateCell'
+import { readGlucose, unitIn } from '../glucoseCell'
+import { plainDigits } from '../words/plain'
+
+/** What one cell looks like by itself. */
+export type CellKind = 'blank' | 'day' | 'moment' | 'time' | 'number' | 'marker' | 'unit' | 'text'
+
+/** Longer cells are texts. */
+const LONGEST_VALUE = 60
+/** '[mg/dL]' is a unit, 'Glucose mg/dL' a name. */
+const LONGEST_UNIT = 9
+const CLOCK = /\d\s?([:時时h]\s?\d|uhr\b|[ap]\.?\s?m\.?\b)/i
+const NUMBER = /^[<>≤≥~≈]?\s?[+-]?\d/
+
+/** What a cell looks like by itself; a column tells more ('7.30' may be half past seven, '46200' a day). */
+export function cellKind(cell: string): CellKind {
+  const text = cell.trim()
+  if (text === '') return 'blank'
+  if (text.length > LONGEST_VALUE) return 'text'
+  const digits = plainDigits(text)
+  if (!/\d/.test(digits)) {
+    if (readGlucose(digits).kind === 'marker') return 'marker'
+    return digits.length <= LONGEST_UNIT && unitIn(digits) !== null ? 'unit' : 'text'
+  }
+  if (/^\d{1,4}([.,]\d{1,2})?$/.test(digits)) return 'number'
+  const moment = readMoment(digits)
+  if (moment !== null && moment.day.kind !== 'missing') {
+    return moment.time === null && moment.day.kind !== 'instant' ? 'day' : 'moment'
+  }
+  if (CLOCK.test(digits) && typeof readTimeCell(digits) === 'object') return 'time'
+  const value = readGlucose(digits)
+  if (value.kind === 'number' && value.remark === '' && NUMBER.test(digits)) return 'number'
+  if (value.kind === 'marker') return 'marker'
+  return 'text'
+}

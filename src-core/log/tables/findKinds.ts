@@ -1,0 +1,66 @@
+import { kindMeaning } from '../words/kinds'
+import { type ColumnProfile, fitsGlucose } from './columnProfile'
+import type { TableColumn } from './tableColumn'
+
+/** Most different kinds of entry that a column of kinds holds. */
+const MOST_KINDS = 40
+
+/**
+ * The column that says of what kind each row is: by its header, or by cells that name glucose and other measures.
+ * Null where there is none.
+ */
+export function findKinds(
+  columns: readonly TableColumn[],
+  profiles: readonly ColumnProfile[],
+): number | null {
+  const named = columns.find((column) => column.named && column.role === 'kind')
+  if (named) return named.index
+  const scored = columns
+    .filter(
+      ({ role, named: byPerson }) =>
+        !byPerson &&
+        role !== 'unit' &&
+        role !== 'glucose' &&
+        role !== 'date' &&
+        role !== 'time' &&
+        role !== 'timestamp',
+    )
+    .map((column) => ({ index: column.index, score: kindScore(column, profiles[column.index]) }))
+    .filter(({ score }) => score > 0)
+    .sort((a, b) => b.score - a.score || a.index - b.index)
+  return scored.at(0)?.index ?? null
+}
+
+function kindScore({ role, words }: TableColumn, profile: ColumnProfile): number {
+  if (profile.filled === 0 || profile.holdsDates || words.status) return 0
+  const meanings = [...profile.distinct].map(([text, times]) => ({ meaning: kindMeaning(text), times }))
+  const share = (meaning: string): number =>
+    meanings.filter((one) => one.meaning === meaning).reduce((sum, { times }) => sum + times, 0) /
+    profile.filled
+  const glucose = share('glucose')
+  const telling = glucose + share('other') + share('control') + share('sensor')
+  const few = profile.distinct.size <= Math.min(MOST_KINDS, Math.max(3, 0.5 * profile.filled))
+  if (role === 'kind') return profile.holdsNumbers && !few ? 0 : 1 + 2 * telling
+  // A note that says sugar is no kind: kinds stand in almost every row, and are few.
+  if (role === 'meter') return glucose > 0 && share('sensor') > 0 ? 2 : 0
+  if (role === 'note' || role === 'meal') return 0
+  if (role === 'event') return glucose > 0 ? 1 + telling : 0
+  if (profile.holdsNumbers || !few || profile.filled < 0.8 * profile.rows) return 0
+  return glucose > 0 && telling >= 0.5 ? 1 + telling : telling >= 0.8 ? 0.5 + telling : 0
+}
+
+/** Whether values of kinds that nobody knows may be of different measures. */
+export function kindsDiffer(kinds: ColumnProfile, values: ColumnProfile): boolean {
+  const groups = new Map<string, number[]>()
+  kinds.cells.forEach((kind, i) => {
+    const value = Number(values.cells[i].replace(',', '.'))
+    if (kind === '' || values.cells[i] === '' || Number.isNaN(value)) return
+    groups.set(kind, [...(groups.get(kind) ?? []), value])
+  })
+  const medians: number[] = []
+  for (const list of groups.values()) {
+    if (!fitsGlucose(list)) return true
+    medians.push([...list].sort((a, b) => a - b)[list.length >> 1])
+  }
+  return medians.length > 1 && Math.max(...medians) > 2 * Math.min(...medians)
+}

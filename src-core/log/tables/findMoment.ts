@@ -1,0 +1,208 @@
+import type { ColumnProfile } from './columnProfile'
+import type { TableColumn } from './tableColumn'
+
+/** Where a table's dates and times stand. */
+export interface MomentColumns {
+  /** Null where lines above the rows give the day. */
+  readonly date: number | null
+  readonly time: number | null
+  /** Minutes in a column of their own beside that of the hours. */
+  readonly minute: number | null
+  /** AM and PM in a column of their own. */
+  readonly halfDay: number | null
+  /** Whether '7.30' is half past seven. */
+  readonly dotClock: boolean
+  /** Another column of times that may as well be the reading's. */
+  readonly rivalTime: number | null
+  /** Another column that may as well be the date. */
+  readonly rival: number | null
+}
+
+/** How much better one column of dates must be than the next to be taken without asking. */
+const CLEAR = 1
+
+/** The columns of date and time, by words and by what they hold; null where there are none. */
+export function findMoment(
+  columns: readonly TableColumn[],
+  profiles: readonly ColumnProfile[],
+  hasDayHeadings: boolean,
+): MomentColumns | null {
+  const named = (role: 'timestamp' | 'date' | 'time'): number | undefined =>
+    columns.find((column) => column.named && column.role === role)?.index
+  const dates = columns
+    .filter(({ index, role }) => isDateColumn(profiles[index], role))
+    .map(({ index }) => ({ index, score: dateScore(columns, profiles, index) }))
+    .sort((a, b) => b.score - a.score || a.index - b.index)
+  const forced = named('date') ?? named('timestamp')
+  const namedTime = named('time')
+  const first = dates.at(0)
+  let date =
+    forced ?? (namedTime !== undefined && profiles[namedTime].holdsDates ? namedTime : first?.index) ?? null
+  let rival: number | null = null
+  if (
+    forced === undefined &&
+    namedTime === undefined &&
+    dates.length > 1 &&
+    dates[0].score - dates[1].score < CLEAR
+  ) {
+    if (differs(profiles[dates[0].index], profiles[dates[1].index])) rival = dates[1].index
+  }
+  if (date === null)
+    date = columns.find(({ role, index }) => role === 'date' && !profiles[index].holdsNumbers)?.index ?? null
+  if (date === null && !hasDayHeadings) {
+    date =
+      columns.find(
+        ({ role, index }) => (role === 'timestamp' || role === 'date') && profiles[index].filled > 0,
+      )?.index ?? null
+    if (date === null) return null
+  }
+  const isNamedMoment = date !== null && date === namedTime
+  if (date !== null && (isNamedMoment || (profiles[date].holdsMoments && namedTime === undefined))) {
+    return { date, time: null, minute: null, halfDay: null, dotClock: false, rival, rivalTime: null }
+  }
+  const found = findTime(columns, profiles, date)
+  return { date, rival, ...found, rivalTime: rivalOf(found.time, columns, profiles) }
+}
+
+function isDateColumn(profile: ColumnProfile, role: TableColumn['role']): boolean {
+  if (profile.holdsDates && profile.filled > 0) {
+    // Five digits may be a day of a spreadsheet and nine a moment, or a number of something.
+    return (
+      role === 'date' ||
+      role === 'timestamp' ||
+      role === 'time' ||
+      !profile.cells.every((cell) => cell === '' || /^\d{5,}$/.test(cell))
+    )
+  }
+  return false
+}
+
+function dateScore(
+  columns: readonly TableColumn[],
+  profiles: readonly ColumnProfile[],
+  index: number,
+): number {
+  const { role, words } = columns[index]
+  const profile = profiles[index]
+  let score = 0
+  if (role === 'timestamp' || role === 'date') score += 3
+  else if (role === 'time') score += 2.5
+  score += words.occasion * (words.occasion < 0 ? 5 : 2)
+  if (
+    profile.isConstant &&
+    profiles.some((other) => other !== profile && other.holdsDates && !other.isConstant)
+  )
+    score -= 3
+  if (profile.moments > profile.midnights) score += 0.5
+  if (profile.filled < 0.5 * profile.rows) score -= 1
+  if (/\b(utc|gmt)\b/i.test(columns[index].header)) score -= 1.5
+  return score
+}
+
+function differs(a: ColumnProfile, b: ColumnProfile): boolean {
+  return a.cells.some((cell, i) => cell !== '' && b.cells[i] !== '' && cell !== b.cells[i])
+}
+
+function findTime(
+  columns: readonly TableColumn[],
+  profiles: readonly ColumnProfile[],
+  date: number | null,
+): Omit<MomentColumns, 'date' | 'rival' | 'rivalTime'> {
+  const none = { time: null, minute: null, halfDay: null, dotClock: false }
+  const others = columns.filter(({ index, words }) => index !== date && words.occasion >= 0)
+  const halfDay =
+    others.find(
+      ({ index, role }) =>
+        role !== 'note' && role !== 'meter' && profiles[index].isMostly(profiles[index].halfDays),
+    )?.index ?? null
+  const named = others.find((column) => column.named && column.role === 'time')
+  const isTime = ({ role }: TableColumn): boolean => role === 'time' || role === 'timestamp'
+  const clock =
+    named ??
+    others.find((column) => isTime(column) && profiles[column.index].holdsTimes) ??
+    others.find(
+      (column) => isTime(column) && profiles[column.index].isMostly(profiles[column.index].dotClocks),
+    ) ??
+    others.find((column) => column.role === 'timestamp' && profiles[column.index].holdsMoments) ??
+    others.find(
+      (column) => column.words.against === null && profiles[column.index].holdsTimes && canBeTime(column),
+    )
+  if (clock) {
+    const profile = profiles[clock.index]
+    return {
+      ...none,
+      time: clock.index,
+      halfDay,
+      dotClock:
+        profile.dotClocks > 0 &&
+        profile.isMostly(profile.dotClocks + profile.times) &&
+        profile.times < profile.filled,
+    }
+  }
+  const hour = others.find((column) => isHourName(column.header) && isWithin(profiles[column.index], 23))
+  const minute = others.find(
+    (column) =>
+      column !== hour &&
+      /^(min(ute|uten|utes|uti|uto|utos|uter|uutti)?s?|mm|minuta|perc|dakika|分)\.?$/iu.test(
+        column.header.trim(),
+      ) &&
+      isWithin(profiles[column.index], 59),
+  )
+  if (hour && minute) return { ...none, time: hour.index, minute: minute.index, halfDay }
+  const words = others.find(
+    (column) =>
+      column.role === 'time' && profiles[column.index].filled > 0 && !profiles[column.index].holdsDates,
+  )
+  if (!words) return { ...none, halfDay: null }
+  const profile = profiles[words.index]
+  return {
+    ...none,
+    time: words.index,
+    halfDay,
+    dotClock: profile.dotClocks > 0 && profile.isMostly(profile.dotClocks + profile.times),
+  }
+}
+
+/** A second column of clock times that is as likely the reading's: no word for another thing, and other times. */
+function rivalOf(
+  time: number | null,
+  columns: readonly TableColumn[],
+  profiles: readonly ColumnProfile[],
+): number | null {
+  if (time === null || columns[time].named || !profiles[time].holdsTimes) return null
+  // A single word for time, or one for measuring, settles it.
+  const isPlain =
+    columns[time].words.role === 'time' &&
+    !/\b(start|begin\w*|from|von|debut|inicio|inizio|end|ende|stop|until|bis|fin|fine|start\w*|to)\b/i.test(
+      columns[time].header,
+    )
+  if (isPlain || columns[time].words.occasion > 0) return null
+  const rival = columns.find(
+    ({ index, words }) =>
+      index !== time &&
+      words.against === null &&
+      words.occasion === 0 &&
+      profiles[index].holdsTimes &&
+      profiles[index].filled >= 0.8 * profiles[index].rows &&
+      differs(profiles[index], profiles[time]),
+  )
+  return rival?.index ?? null
+}
+
+function canBeTime({ role }: TableColumn): boolean {
+  return role === 'ignored' || role === 'meal'
+}
+
+function isHourName(header: string): boolean {
+  return /^(h|hh|hr|hrs|hour|hours|std|stunde|stunden|heure|heures|hora|ora|ore|uur|uhr|time|tim|timer|timme|tunti|godzina|godz|hodina|ora|saat|ωρα|час|時|时)\.?$/iu.test(
+    header.trim(),
+  )
+}
+
+function isWithin(profile: ColumnProfile, most: number): boolean {
+  return (
+    profile.values.length > 0 &&
+    profile.isMostly(profile.numbers) &&
+    profile.values.every((value) => Number.isInteger(value) && value >= 0 && value <= most)
+  )
+}

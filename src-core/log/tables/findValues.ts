@@ -1,0 +1,235 @@
+import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../../units/glucose'
+import { readGlucose } from '../glucoseCell'
+import { isClockHeader } from '../words/headerRole'
+import type { ColumnProfile } from './columnProfile'
+import type { TableColumn } from './tableColumn'
+
+/** What is known of a table's columns of values. */
+export type ValueColumns =
+  /** One column of readings. */
+  | { readonly kind: 'one'; readonly glucose: number; readonly others: readonly number[] }
+  /** Several readings in a line: by meals or hours, or each with a time of its own. */
+  | { readonly kind: 'several'; readonly glucose: readonly number[] }
+  /** Nothing tells which it is; the likelier first. */
+  | { readonly kind: 'open'; readonly candidates: readonly number[] }
+  /** The table holds other measures. */
+  | { readonly kind: 'none' }
+
+/** So much better than the next must a column be to be taken without asking. */
+const CLEAR = 1.6
+/** Least evidence for a column to be read. */
+const ENOUGH = 2.5
+/** Home readings vary more than weights and pulses do: least coefficient of variation that speaks for glucose. */
+const LEAST_SPREAD = 0.12
+
+/** What else is known of the table whose values are looked for. */
+export interface TableHints {
+  /** Whether title or kinds say that it holds glucose. */
+  readonly saysGlucose: boolean
+  /** Whether a column of units names one of glucose. */
+  readonly hasUnits: boolean
+  /** Whether its rows have a time of day. */
+  readonly hasTime: boolean
+  readonly hasHeader: boolean
+  /** Columns of date, time and kind. */
+  readonly taken: readonly number[]
+}
+
+/** Finds the columns of readings by words and by what they hold. */
+export function findValues(
+  columns: readonly TableColumn[],
+  profiles: readonly ColumnProfile[],
+  table: TableHints,
+): ValueColumns {
+  const named = columns.filter(({ named: byPerson, role }) => byPerson && role === 'glucose')
+  if (named.length === 1) return { kind: 'one', glucose: named[0].index, others: [] }
+  if (named.length > 1) return { kind: 'several', glucose: named.map(({ index }) => index) }
+  const free = columns.filter(({ index }) => !table.taken.includes(index))
+  const candidates = free
+    .filter((column) => mayHoldReadings(column, profiles[column.index]))
+    .map((column) => ({ column, score: scoreOf(column, profiles[column.index], table) }))
+  const real = dropSensors(candidates.filter(({ column: { words } }) => words.glucose > 0))
+  const wide = diary(
+    real.map(({ column }) => column),
+    profiles,
+  )
+  if (wide) return { kind: 'several', glucose: wide }
+  const ranked = candidates
+    .filter(({ column }) => real.some((one) => one.column === column) || column.words.glucose === 0)
+    .sort(
+      (a, b) =>
+        b.score - a.score ||
+        profiles[b.column.index].numbers - profiles[a.column.index].numbers ||
+        a.column.index - b.column.index,
+    )
+  if (ranked.length === 0) return { kind: 'none' }
+  const [best, next] = ranked
+  const rivals = ranked.filter(({ score }) => best.score - score < CLEAR)
+  const unnamed = candidates.find(
+    ({ column }) =>
+      column.header === '' &&
+      column !== best.column &&
+      table.hasHeader &&
+      looksLikeGlucose(profiles[column.index]) &&
+      holdsOthers(profiles[column.index], profiles[best.column.index]),
+  )
+  if (unnamed && best.column.header !== '')
+    return { kind: 'open', candidates: [best.column.index, unnamed.column.index] }
+  if (best.score >= ENOUGH) {
+    const differing = rivals
+      .slice(1)
+      .filter(({ column }) => holdsOthers(profiles[column.index], profiles[best.column.index]))
+    if (differing.length === 0) {
+      return {
+        kind: 'one',
+        glucose: best.column.index,
+        others: rivals.slice(1).map(({ column }) => column.index),
+      }
+    }
+    const together = [best, ...differing].map(({ column }) => column).sort((a, b) => a.index - b.index)
+    const indexes = together.map(({ index }) => index)
+    // Every filled cell is a reading where the lines take turns, or where a line is a day and all say glucose.
+    const sure = together.every(({ words }) => words.glucose === 3 || words.unit)
+    const isDay = !table.hasTime && together.every(({ words }) => words.glucose === 3)
+    if (sure && (takeTurns(indexes, profiles) || isDay)) return { kind: 'several', glucose: indexes }
+    return { kind: 'open', candidates: [best, ...differing].map(({ column }) => column.index) }
+  }
+  // Without a word for it a column is read where it is the only one of numbers and varies as glucose does.
+  const unknown = ranked.filter(({ score }) => score > -3)
+  if (unknown.length === 0) return { kind: 'none' }
+  const numeric = free.filter(
+    ({ index, words }) =>
+      words.against === null && profiles[index].holdsNumbers && !profiles[index].holdsDates,
+  )
+  const alone = next === undefined && numeric.length === 1
+  // A header that nobody understands is asked about: numbers alone may be anything.
+  if (alone && best.column.header === '' && looksLikeGlucose(profiles[best.column.index]))
+    return { kind: 'one', glucose: best.column.index, others: [] }
+  return { kind: 'open', candidates: unknown.map(({ column }) => column.index) }
+}
+
+/** Whether no line fills more than one of the columns. */
+export function takeTurns(indexes: readonly number[], profiles: readonly ColumnProfile[]): boolean {
+  return profiles[indexes[0]].cells.every(
+    (_, row) => indexes.filter((index) => profiles[index].cells[row] !== '').length <= 1,
+  )
+}
+
+function mayHoldReadings({ role, words, named }: TableColumn, profile: ColumnProfile): boolean {
+  if (named) return false
+  if (words.against !== null || words.status) return false
+  if (
+    role !== 'glucose' &&
+    role !== 'ignored' &&
+    !(role === 'meal' && words.glucose > 0) &&
+    role !== 'kind' &&
+    !(role === 'unit' && words.glucose > 0)
+  )
+    return false
+  if (role === 'kind' && !profile.holdsNumbers) return false
+  if (profile.holdsDates && profile.days + profile.moments > profile.numbers) return false
+  if (profile.filled === 0) return role === 'glucose'
+  if (role === 'glucose' && words.glucose === 3)
+    return profile.numbers + profile.markers > 0 || profile.filled < 3
+  return profile.numbers + profile.markers >= 0.6 * profile.filled
+}
+
+function scoreOf({ words, role }: TableColumn, profile: ColumnProfile, table: TableHints): number {
+  let score = words.glucose === 3 ? 6.5 : words.glucose === 2 ? 3.5 : words.glucose === 1 ? 2 : 0
+  if (words.unit && words.glucose < 3) score += 1
+  if (table.hasUnits && words.glucose < 3) score += 1
+  if (table.saysGlucose && words.glucose < 3) score += 2
+  if (role === 'kind') score -= 3
+  if (profile.filled === 0) return score - 3
+  if (!profile.fitsGlucose) score -= words.glucose === 3 ? 1 : 5
+  if (words.glucose < 3 && profile.isCounter) score -= 5
+  if (profile.isConstant && profile.filled > 3) score -= words.glucose === 3 ? 0.5 : 3
+  if (words.glucose < 3 && profile.values.length >= 6 && profile.spread < LEAST_SPREAD)
+    score -= words.glucose === 2 ? 1.5 : 3
+  if (words.sensor) score -= 2
+  return score
+}
+
+function dropSensors<T extends { readonly column: TableColumn }>(candidates: readonly T[]): readonly T[] {
+  const strong = candidates.filter(({ column }) => column.words.glucose === 3)
+  const fingerSticks = strong.filter(({ column }) => !column.words.sensor)
+  return fingerSticks.length > 0 ? candidates.filter(({ column }) => !column.words.sensor) : candidates
+}
+
+/** Fewest columns named by moments for a table to be one line a day. */
+const FEWEST_MOMENTS = 2
+
+/** Columns that are each a meal, an hour or a test with a time of its own; null where it is no such table. */
+function diary(
+  candidates: readonly TableColumn[],
+  profiles: readonly ColumnProfile[],
+): readonly number[] | null {
+  const filled = candidates.filter(({ index }) => profiles[index].filled > 0)
+  const moments = candidates.filter((column) => column.words.moment || isClockHeader(column.header))
+  if (
+    moments.length >= FEWEST_MOMENTS &&
+    moments.length >= candidates.filter(({ words }) => words.glucose !== 2).length
+  ) {
+    if (moments.every(({ index }) => profiles[index].filled === 0 || profiles[index].fitsGlucose))
+      return moments.map(({ index }) => index)
+  }
+  const indexes = filled.map(({ index }) => index)
+  if (filled.length >= FEWEST_MOMENTS && momentsOf(indexes, profiles) !== null) return indexes
+  return null
+}
+
+/** The columns of date or time that belong to each of several columns of values; null where not each has its own. */
+export function momentsOf(
+  values: readonly number[],
+  profiles: readonly ColumnProfile[],
+): ReadonlyMap<number, { readonly date: number | null; readonly time: number | null }> | null {
+  const before = besideEach(values, profiles, -1)
+  const behind = besideEach(values, profiles, 1)
+  const timed = (found: typeof before): boolean =>
+    found !== null && [...found.values()].every(({ time }) => time !== null)
+  return timed(before) || !timed(behind) ? (before ?? behind) : behind
+}
+
+/** The same on one side of the values: -1 before each, 1 behind it. */
+function besideEach(
+  values: readonly number[],
+  profiles: readonly ColumnProfile[],
+  side: -1 | 1,
+): ReadonlyMap<number, { readonly date: number | null; readonly time: number | null }> | null {
+  const found = new Map<number, { readonly date: number | null; readonly time: number | null }>()
+  for (const index of values) {
+    let [date, time]: [number | null, number | null] = [null, null]
+    for (let i = index + side; i >= 0 && i < profiles.length && !values.includes(i); i += side) {
+      if (time === null && profiles[i].holdsTimes) time = i
+      else if (date === null && profiles[i].holdsDates) date = i
+    }
+    if (date === null && time === null) return null
+    found.set(index, { date, time })
+  }
+  return found
+}
+
+/** Rounding in either unit moves the ratio of two units by less than this. */
+const RATIO_TOLERANCE = 0.05
+
+/** Whether any row has a reading in one column that is not the other's, in its unit or the other. */
+export function holdsOthers(profile: ColumnProfile, other: ColumnProfile): boolean {
+  return profile.cells.some((cell, i) => {
+    const here = readGlucose(cell)
+    if (here.kind !== 'number') return false
+    const there = readGlucose(other.cells[i] ?? '')
+    if (there.kind !== 'number') return true
+    const ratio = Math.max(here.value, there.value) / Math.min(here.value, there.value)
+    return here.value !== there.value && Math.abs(ratio / MG_PER_DL_IN_ONE_MMOL_PER_L - 1) >= RATIO_TOLERANCE
+  })
+}
+
+/** Whether numbers without a word for them vary and lie as home readings of glucose do. A design choice. */
+export function looksLikeGlucose(profile: ColumnProfile): boolean {
+  const { values, median, fractions } = profile
+  if (!profile.fitsGlucose || profile.isCounter || profile.isConstant) return false
+  const isMgDl = median >= 70 && median <= 350
+  const isMmol = median >= 3.5 && median <= 20 && fractions >= 0.5 * values.length
+  if (!isMgDl && !isMmol) return false
+  return values.length < 4 ? profile.markers > 0 || isMgDl || isMmol : profile.spread >= LEAST_SPREAD
+}

@@ -1,0 +1,54 @@
+import type { CsvRecord } from '../records'
+import { type CellKind, cellKind } from './cellKind'
+
+/** What the cells of a record look like. */
+export interface RowShape {
+  readonly kinds: readonly CellKind[]
+  readonly filled: number
+  /** Cells with a day, with or without a time of day. */
+  readonly days: number
+  readonly times: number
+  readonly numbers: number
+  /** Numbers and words for a limit of the meter. */
+  readonly values: number
+  readonly words: number
+  /** Index of the last filled cell; -1 where none is. */
+  readonly last: number
+}
+
+const shapes = new WeakMap<CsvRecord, RowShape>()
+
+/** The shape of a record; looked at once. */
+export function shapeOf(record: CsvRecord): RowShape {
+  let shape = shapes.get(record)
+  if (!shape) shapes.set(record, (shape = newShape(record)))
+  return shape
+}
+
+function newShape({ cells }: CsvRecord): RowShape {
+  const kinds = cells.map(cellKind)
+  let [filled, days, times, numbers, values, words, last] = [0, 0, 0, 0, 0, 0, -1]
+  kinds.forEach((kind, index) => {
+    if (kind === 'blank') return
+    filled++
+    last = index
+    if (kind === 'day' || kind === 'moment') days++
+    else if (kind === 'time') times++
+    else if (kind === 'number') numbers++
+    else if (kind === 'marker') values++
+    else words++
+  })
+  return { kinds, filled, days, times, numbers, values: values + numbers, words, last }
+}
+
+/** A row of data: a day or a time, and a value beside it. */
+export function isDataRow(record: CsvRecord): boolean {
+  const { days, times, values } = shapeOf(record)
+  return (days > 0 || times > 0) && values > 0
+}
+
+/** A line with a day alone, or a day and its weekday: what follows belongs to it. */
+export function isDayHeading(record: CsvRecord): boolean {
+  const { filled, days, values, times } = shapeOf(record)
+  return days === 1 && values === 0 && times === 0 && filled <= 2
+}

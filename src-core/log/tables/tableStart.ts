@@ -1,0 +1,220 @@
+import type { CsvRecord } from '../records'
+import { conceptsOf } from '../words/concepts'
+import { headerWords } from '../words/headerRole'
+import { plain } from '../words/plain'
+import { isDataRow, isDayHeading, shapeOf } from './rowShape'
+
+/** Where a table begins, found by shape: a row of words above rows of dates and numbers. */
+export interface TableStart {
+  /** The lines of text right above it, '' where there are none. */
+  readonly title: string
+  /** A row of names above the header that stand for several columns each. */
+  readonly group: CsvRecord | null
+  readonly header: CsvRecord | null
+  /** Rows of units and formats right below the header. */
+  readonly beside: readonly CsvRecord[]
+  /** A line with a day alone, right above the first row. */
+  readonly dayHeading: CsvRecord | null
+  /** Whether the days stand in the header, and each row is a time or a meal. */
+  readonly daysAcross: boolean
+  /** Index of the first row among the records looked at. */
+  readonly first: number
+}
+
+/** So many lines of words above the first row are looked at. */
+const LINES_ABOVE = 6
+
+/** The next table among these records; `names` are headers that a person gave. Null where none begins. */
+export function findTableStart(
+  records: readonly CsvRecord[],
+  names: readonly string[] = [],
+): TableStart | null {
+  let spare: TableStart | null = null
+  for (let i = 0; i < records.length; i++) {
+    const record = records[i]
+    const shape = shapeOf(record)
+    if (shape.filled === 0) continue
+    if (names.length > 0 && record.cells.some((cell) => names.includes(plain(cell)))) {
+      return withHeader(records, i)
+    }
+    if (isDayRow(records, i)) return { ...bare(records, i), header: record, daysAcross: true, first: i + 1 }
+    const dated = shape.days > 0 && shape.filled > 1
+    if (!dated && !isDataRow(record)) continue
+    const start = startAbove(records, i)
+    if (start.header === null && !isDataRow(record)) continue
+    if (start.header !== null || goesOn(records, i)) return start
+    spare ??= start
+  }
+  return spare
+}
+
+function bare(records: readonly CsvRecord[], first: number): TableStart {
+  const above = linesAbove(records, first)
+  return {
+    title: titleOf(above),
+    group: null,
+    header: null,
+    beside: [],
+    dayHeading: null,
+    daysAcross: false,
+    first,
+  }
+}
+
+/** The start of the table whose first row stands at an index, with the header above it if there is one. */
+function startAbove(records: readonly CsvRecord[], first: number): TableStart {
+  const above = linesAbove(records, first)
+  const dayHeading = above.length > 0 && isDayHeading(above[0]) ? above[0] : null
+  const lines = dayHeading ? above.slice(1) : above
+  const beside: CsvRecord[] = []
+  while (lines.length > beside.length && isBeside(lines[beside.length])) beside.push(lines[beside.length])
+  const header =
+    lines.length > beside.length && isHeaderLike(lines[beside.length], records[first])
+      ? lines[beside.length]
+      : null
+  if (header === null) return { ...bare(records, first), title: titleOf(lines), dayHeading }
+  const over = lines.at(beside.length + 1)
+  const group = over !== undefined && isGroupRow(over, header) ? over : null
+  const rest = lines.slice(beside.length + (group ? 2 : 1))
+  return {
+    title: titleOf(rest),
+    group,
+    header,
+    beside: beside.reverse(),
+    dayHeading,
+    daysAcross: false,
+    first,
+  }
+}
+
+/** The start below a header that a person named. */
+function withHeader(records: readonly CsvRecord[], at: number): TableStart {
+  let first = at + 1
+  const beside: CsvRecord[] = []
+  while (first < records.length && (isBeside(records[first]) || shapeOf(records[first]).filled === 0)) {
+    if (shapeOf(records[first]).filled > 0) beside.push(records[first])
+    first++
+  }
+  return { ...bare(records, at), header: records[at], beside, first }
+}
+
+/** The filled records right above an index, nearest first, up to a row of data. */
+function linesAbove(records: readonly CsvRecord[], index: number): readonly CsvRecord[] {
+  const lines: CsvRecord[] = []
+  for (let i = index - 1; i >= 0 && lines.length < LINES_ABOVE; i--) {
+    if (shapeOf(records[i]).filled === 0) continue
+    if (isDataRow(records[i])) break
+    lines.push(records[i])
+  }
+  return lines
+}
+
+/** The nearest lines of one text each; key and value pairs of a preamble belong to no title. */
+function titleOf(above: readonly CsvRecord[]): string {
+  const titles: string[] = []
+  for (const line of above) {
+    const { filled, words } = shapeOf(line)
+    if (filled !== 1 || words !== 1) break
+    titles.unshift(line.cells.find((cell) => cell.trim() !== '')?.trim() ?? '')
+  }
+  return titles.join(' ')
+}
+
+/** Whether a record may be the header of the row below it: words and no day, over cells that are none. */
+export function isHeaderLike(record: CsvRecord, below: CsvRecord | null): boolean {
+  const { kinds, filled, words, days, numbers, times } = shapeOf(record)
+  if (words === 0 || days > 0) return false
+  if (filled === 1) return below !== null && record.cells.length > 1 && shapeOf(below).filled === 1
+  if (numbers > 0 || times > 0) {
+    // '07:00' and '2' head columns of hours, beside a word for the day.
+    const named = record.cells.some((cell, i) => kinds[i] === 'text' && isTemporalWord(cell))
+    if (!named || filled < 3) return false
+  }
+  if (below === null) return true
+  const row = shapeOf(below)
+  // A note of words alone stands above no row; a header stands above every kind of cell.
+  return row.kinds.some(
+    (kind, i) => kind !== 'blank' && kind !== 'text' && kinds[i] !== undefined && kinds[i] !== 'blank',
+  )
+}
+
+function isTemporalWord(cell: string): boolean {
+  const concepts = conceptsOf(cell)
+  return concepts.has('date') || concepts.has('time') || concepts.has('moment')
+}
+
+/** The form of a date or a time and nothing else: '(DD.MM.YYYY)', 'hh:mm'. */
+const FORMAT = /^[([]?\s*(?:[dmyjtahgsrnpå]{1,4}[-./: ]+){1,5}[dmyjtahgsrnpå]{1,4}\.?\s*[)\]]?$/iu
+
+/** A row of units or formats below a header: a unit of glucose or the form of a date, no word for a column. */
+function isBeside(record: CsvRecord): boolean {
+  const { kinds, days, numbers, times, filled } = shapeOf(record)
+  if (filled === 0 || days > 0 || numbers > 0 || times > 0) return false
+  const texts = record.cells.filter((cell, i) => kinds[i] === 'text' && !FORMAT.test(cell.trim()))
+  const told = filled - texts.length
+  return told > 0 && !texts.some((cell) => namesColumn(cell))
+}
+
+function namesColumn(cell: string): boolean {
+  const { role, against } = headerWords(cell)
+  return role !== null && role !== 'unit' && !(against === 'other' && cell.trim().length <= 5)
+}
+
+/** A row of names that each stand over several columns: gaps between them, or more columns below than names. */
+function isGroupRow(record: CsvRecord, header: CsvRecord): boolean {
+  const { filled, days, numbers, times, words, last } = shapeOf(record)
+  const below = shapeOf(header)
+  if (words === 0 || days > 0 || numbers > 0 || times > 0 || last < 1) return false
+  const gaps = record.cells.slice(0, last + 1).some((cell, i) => i > 0 && cell.trim() === '')
+  return (
+    filled < below.filled &&
+    (gaps || shapeOf(record).kinds[0] === 'blank' || filled < below.filled - 1) &&
+    filled > 1
+  )
+}
+
+/** Whether the days stand in this row and the rows below it are times or meals. */
+function isDayRow(records: readonly CsvRecord[], index: number): boolean {
+  const { kinds, days, numbers, filled } = shapeOf(records[index])
+  if (days < 2 || numbers > 0 || filled - days > 2 || (kinds[0] === 'day' && days === filled && filled < 3))
+    return false
+  if (kinds[0] === 'day' || kinds[0] === 'moment') return false
+  const below = records.slice(index + 1).find((record) => shapeOf(record).filled > 0)
+  if (below === undefined) return false
+  const row = shapeOf(below)
+  return row.days === 0 && row.values > 0 && (row.kinds[0] === 'text' || row.kinds[0] === 'time')
+}
+
+/** Whether the next filled record is of the same make: a table goes on, a line of a preamble does not. */
+function goesOn(records: readonly CsvRecord[], index: number): boolean {
+  const next = records.slice(index + 1).find((record) => shapeOf(record).filled > 0)
+  if (next === undefined) return false
+  const [here, there] = [shapeOf(records[index]), shapeOf(next)]
+  return here.kinds.some(
+    (kind, i) => (kind === 'day' || kind === 'moment' || kind === 'time') && there.kinds[i] === kind,
+  )
+}
+
+/** Whether a new table begins at the first of these records, below rows of another one. */
+export function startsTable(records: readonly CsvRecord[]): boolean {
+  const [record] = records
+  const { filled, words } = shapeOf(record)
+  if (words === 0 || filled < 2) return isDayRow(records, 0)
+  let i = 1
+  while (
+    i < records.length &&
+    (shapeOf(records[i]).filled === 0 || isBeside(records[i]) || isDayHeading(records[i]))
+  )
+    i++
+  if (i >= records.length) return false
+  const below = records[i]
+  const isRow = shapeOf(below).days > 0 || isDataRow(below)
+  if (isRow) return isHeaderLike(record, below)
+  // A row of groups stands above the header.
+  return (
+    isHeaderLike(record, null) &&
+    isHeaderLike(below, null) &&
+    isGroupRow(record, below) &&
+    startsTable(records.slice(i))
+  )
+}

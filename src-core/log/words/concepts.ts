@@ -1,0 +1,73 @@
+import { type Concept, LEXICON } from './lexicon'
+import { plain } from './plain'
+
+const ALL = Object.keys(LEXICON) as Concept[]
+/** Longest phrase of the lexicon, in words. */
+const LONGEST_PHRASE = 4
+
+/** The lexicon by how its words are compared; concepts are bits in the order of `ALL`. */
+interface Index {
+  readonly whole: ReadonlyMap<string, number>
+  /** Parts of a text, the blank before or behind the word included where it must begin or end there. */
+  readonly parts: readonly (readonly [part: string, concepts: number])[]
+}
+
+let index: Index | null = null
+
+function indexOfWords(): Index {
+  const whole = new Map<string, number>()
+  const parts = new Map<string, number>()
+  ALL.forEach((concept, bit) => {
+    for (const word of LEXICON[concept].split(/\s+/)) {
+      const text = plain(word.replace(/[*_]/g, ' '))
+      if (text === '') continue
+      const [before, behind] = [word.startsWith('*'), word.endsWith('*')]
+      const list = before || behind ? parts : whole
+      const part = before || behind ? `${before ? '' : ' '}${text}${behind ? '' : ' '}` : text
+      list.set(part, (list.get(part) ?? 0) | (1 << bit))
+    }
+  })
+  return { whole, parts: [...parts] }
+}
+
+/** The concepts of a text in the form `plain` gives, as bits. */
+function bitsOf(words: string): number {
+  index ??= indexOfWords()
+  let bits = 0
+  const padded = ` ${words} `
+  for (const [part, concepts] of index.parts)
+    if ((bits & concepts) !== concepts && padded.includes(part)) bits |= concepts
+  const tokens = words.split(' ')
+  for (let from = 0; from < tokens.length; from++) {
+    let phrase = ''
+    for (let to = from; to < Math.min(tokens.length, from + LONGEST_PHRASE); to++) {
+      phrase = to === from ? tokens[to] : `${phrase} ${tokens[to]}`
+      bits |= index.whole.get(phrase) ?? 0
+    }
+  }
+  return bits
+}
+
+const told = new Map<string, ReadonlySet<Concept>>()
+/** Names are short; of a longer text only the beginning is read. */
+export const LONGEST_NAME = 120
+/** Distinct texts remembered; headers and kinds are few, notes are not asked about. */
+const MOST_REMEMBERED = 5_000
+
+/** All that a header or a kind of entry speaks of. */
+export function conceptsOf(text: string): ReadonlySet<Concept> {
+  const name = text.length > LONGEST_NAME ? text.slice(0, LONGEST_NAME) : text
+  const known = told.get(name)
+  if (known) return known
+  const words = withBlanks(name)
+  const bits = words === '' ? 0 : bitsOf(words)
+  const found = new Set(bits === 0 ? [] : ALL.filter((_, bit) => bits & (1 << bit)))
+  if (told.size >= MOST_REMEMBERED) told.clear()
+  told.set(name, found)
+  return found
+}
+
+/** `plain`, with the words of 'glucoseValue' parted as the writer of a database means them. */
+function withBlanks(text: string): string {
+  return plain(text.replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2'))
+}

@@ -1,0 +1,53 @@
+import { conceptsOf, LONGEST_NAME } from './concepts'
+import { isControlKind } from './control'
+import { headerWords } from './headerRole'
+import { plain } from './plain'
+
+const GLUCOSE_KIND =
+  /\b(blood|blut|sang|sangre|sangue|bloed|blod|veri|krew|krev|ver|kan|capillary|kapillar\w*|capillaire|capilar|capillare|finger\w*|strips?|teststreifen|tiras?|bandelettes?|strisce|teststrips?|stick|lancet|smbg|αιμα|кровь)\b/
+
+/** 'After exercise', 'vor dem Sport': a reading's tag, not an entry of its own. */
+const RELATIVE =
+  /^(before|after|pre|post|vor|nach|avant|apres|antes|despues|depois|prima|dopo|voor|na|fore|efter|for|etter|ennen|jalkeen|przed|po|pred|elott|utan|once|sonra)\b/
+
+/** What a kind of entry means. */
+export type KindMeaning = 'glucose' | 'sensor' | 'control' | 'other' | 'moment' | 'unknown'
+
+const meanings = new Map<string, KindMeaning>()
+const MOST_REMEMBERED = 5_000
+
+/** What a kind of entry means: 'Blood glucose', 'Weight', 'Glucose tablets', 'Control', 'fasting', '48'. */
+export function kindMeaning(text: string): KindMeaning {
+  const kind = text.slice(0, LONGEST_NAME)
+  let meaning = meanings.get(kind)
+  if (meaning === undefined) {
+    if (meanings.size >= MOST_REMEMBERED) meanings.clear()
+    meanings.set(kind, (meaning = newMeaning(kind)))
+  }
+  return meaning
+}
+
+function newMeaning(kind: string): KindMeaning {
+  if (isControlKind(kind)) return 'control'
+  const words = plain(kind)
+  if (words === '') return 'unknown'
+  const told = headerWords(kind)
+  if (RELATIVE.test(words)) return told.glucose === 3 ? 'glucose' : 'moment'
+  if (told.against !== null) return 'other'
+  if (told.glucose === 3) return told.sensor ? 'sensor' : 'glucose'
+  if (conceptsOf(kind).has('sensor')) return 'sensor'
+  if (GLUCOSE_KIND.test(words)) return 'glucose'
+  if (
+    told.role === 'insulin' ||
+    told.role === 'carbohydrate' ||
+    told.role === 'event' ||
+    told.role === 'note'
+  )
+    return 'other'
+  return told.moment ? 'moment' : 'unknown'
+}
+
+/** Whether a kind of entry is a glucose reading. */
+export function isGlucoseKind(kind: string): boolean {
+  return kindMeaning(kind) === 'glucose'
+}

@@ -1,0 +1,96 @@
+// What the words of headers, kinds and cells speak of: English, German, French, Spanish, Portuguese, Italian, Dutch,
+// Danish, Swedish, Norwegian, Finnish, Polish, Czech, Hungarian, Turkish, Greek, Russian, Japanese and Chinese.
+// Common words of the trade, from memory. '*' stands for any letters: 'carb*' begins so, '*zucker*' holds it; '_' is a
+// blank.
+
+/** What a word may speak of. */
+export const LEXICON = {
+  glucose: `*glucose* gluc glu fbs ppbs plbs pdbs rbs ppg fpg bg bgl bgm_value blood_sugar* sugar sugars sugar_level* bsl smbg cbg fsbg cbgl finger_stick*
+    fingerstick* finger_prick* fingerprick* finger_test* fsbs rbs fbs ppbs capillary logged_value
+    *blutzucker* *glukose* zucker* *zuckerwert* bz blutz
+    *glycemi* *glycaemi* *glykami* sucre sucre_sanguin *glucemi* *glicemi* glucosa azucar glicose acucar glucosio zucchero gly glyc
+    *bloedsuiker* suiker* *blodsukker* blodsukker* *blodsocker* socker* sukker* *verensoker* *glukoosi* sokeri sokeriarvo*
+    *glukoz* cukier cukru *glykemi* cukr *vercukor* *glukoz* cukor* kan_seker* *sekeri* seker glikoz
+    *γλυκοζ* *γλυκαιμ* *σακχαρ* ζαχαρο *глюкоз* *глюкем* *гликем* *сахар* *血糖* *グルコース* *葡萄糖*`,
+  value: `val value* amount amounts quantity menge anzahl_wert cantidad quantite quantita reading_value obs_val result* reading readings level levels measurement* measured_value conc concentration wert* *messwert* ergebnis* *wert
+    valeur* resultat* mesure* valor* resultado* medicion* medicao medicoes medida* valore* risultat* misura* misurazion*
+    waarde* *waarde resultaat meting* *meting vaerdi* maling* varde* *varde matning* verdi* arvo *arvo tulos* mittaus* wartosc* wynik*
+    pomiar* hodnota hodnoty vysledek* mereni ertek* *ertek eredmeny* meres* deger* *degeri sonuc* olcum* τιμη τιμες αποτελεσμα*
+    μετρηση* значени* результат* показани* измерени* *値* *結果* *数值* *结果* *數值* *測定値*`,
+  date: `date dates day days dt *datum* datums tag jour jours dia dias fecha* data datas giorno dag dage dato *dato* paiva* *paiva
+    pvm dzien dnia den datumu nap kelt tarih* gun ημερομηνια* ημ_νια ημερα* дата даты день *日付* *日にち* *年月日* *月日* *日期* *測定日*`,
+  time: `time times tm hhmm hh_mm clock uhrzeit* zeit messzeit tageszeit uhr heure heures hora horas horario hour ora ore orario uur tijd *tijd tijdstip
+    tid klokkeslaet klokkeslett kl klokken klockslag klockan aika kello *aika klo godzina godz czas *cas cas hodina ido idopont ora saat *saati
+    zaman ωρα χρονος время час *時刻* *時間* *时间* *时刻*`,
+  moment: `dttm dtm timestamp* effective start_time date_of_test datetime date_time *zeitpunkt* *zeitstempel* horodatage* tidspunkt* tidpunkt* ajankohta* tijdstempel* *日時* momento
+    instante when wann quand cuando quando logged_at measured_at taken_at recorded_at ts epoch`,
+  unit: `unit units uom symbol *einheit *einheiten unite unites unidad* unidade* unita *eenheid *eenheden enhed enheder *enhed enhet enheter *enhet
+    yksikko* *yksikko jednostka jednostki jednotk* *egyseg birim* *birimi μοναδ* единиц* ед_изм *単位* *单位* *單位*`,
+  meal: `meal* mahlzeit* repas comida* refeic* refeicao pasto pasti maaltijd* maltid* ateria* *ateria posilek posilk* jidlo jidl* etkezes*
+    ogun* yemek γευμα* еда прием_пищи прием* *食事* *餐* tag_meal meal_tag relation_to_meal food_relation`,
+  note: `note notes comment* remark* bemerk* kommentar* notiz* anmerkung* notat* remarque* observation* observac* nota notas comentario*
+    commento commenti annotazion* osservazion* opmerking* notitie* anteckning* anmarkning* bemaerkning* merknad* huomautus* huomio* muistiinpano* kommentti*
+    uwag* notatk* poznamk* komentar* megjegyzes* jegyzet* notlar aciklama* yorum* σημειωσ* σχολι* παρατηρ* примечан* комментар*
+    заметк* *備考* *メモ* *备注* *備註* *コメント* memo memos diary details description free_text freetext symptom* circumstance_note remarks_text`,
+  meter: `meter meters metre monitor device* serial* serie instrument* analyzer analyser gerat* *gerat *messgerat* geratenummer seriennummer* *seriennr appareil* lecteur*
+    glucometre* glucometer* dispositivo* medidor* glucometro* aparelho* strumento* misuratore* apparaat* *toestel* serienummer* *meter apparat*
+    *maler serienr matare *matare mittari* *mittari laite* sarjanumero* glukometr* urzadzeni* aparat* nr_seryjny numer_seryjny pristroj* seriov* *mero keszulek*
+    sorozatszam* gyari_szam cihaz* *cihazi seri_no glukometre* συσκευ* μετρητη* σειριακ* прибор* глюкометр* серийн* *測定器* *機器* *シリアル* *装置*
+    *仪器* *设备* *序列号* *血糖仪* *血糖値計* sn s_n`,
+  kind: `kind type cd what display source method types entry record category sample sample_type test test_name parameter* analyte* item measure quantity variable component specimen investigation
+    observation_type event_type code codes assay exam art *art typ *typ eintrag* kategorie* messgrosse* untersuchung* analyse* probe* genre categorie*
+    echantillon parametre* examen* tipo* categoria* prueba* analisis* muestra exame* amostra esame* campione parametro* soort* bepaling* monster analys* provtagning* tyyppi* laji
+    tutkimus* rodzaj* badanie* druh* vysetreni* tipus* fajta vizsgalat* tur turu tetkik* ειδος τυπος εξεταση* тип вид показатель* анализ* *種類* *種別*
+    *項目* *类型* *類型* *项目*`,
+  insulin: `insulin* *insulin insulina* insuline* inzulin* insuliini* bolus* basal* инсулин* ινσουλιν* *インスリン* *胰岛素* *胰島素* dose doses dosis dosi
+    rapid_acting long_acting units_given iu ie`,
+  carbohydrate: `carb carbs carbohydrate* kohlenhydrat* kh be kes glucid* carbohidrat* hidratos hidrato carboidrat* koolhydra* kulhydrat* kolhydrat* karbohydrat*
+    hiilihydra* weglowodan* ww sacharid* szenhidrat* karbonhidrat* υδατανθρακ* углевод* хе *炭水化物* *糖質* *碳水* cho bread_units`,
+  event: `exercise* activity activities sport* bewegung aktivitat* exercice* activite* ejercicio* actividad* exercicio* atividade* esercizi* attivita*
+    beweging activiteit* motion liikunta* wysilek pohyb mozgas egzersiz ασκηση нагрузка *運動* *运动* medication* medikament* medicament* medicacion medicacao
+    medicinali farmac* medicatie* medicin medisin laakkeet leki leky gyogyszer* ilac* φαρμακ* лекарств* *薬* *药* tablet tablets tabletten pill pills event
+    events ereignis* evenement* evento eventos gebeurtenis* metformin* snack* drink* food meal_eaten ate eten`,
+  other: `keton* *keton ketone* *ketone* cetone* cetonemi* *cetoni* *ケトン* *酮* кетон* κετον* hba1c a1c hb_a1c hgba1c *glycated* *glykiert* glykosyl*
+    weight weights *gewicht *gewicht* poids peso vaegt vikt vekt paino waga masa hmotnost *suly kilo agirlik* βαρος вес *体重* body_mass bmi
+    *pressure* bp *blutdruck* tension tension_arterielle presion pressao pressione bloeddruk blodtryk* blodtryck* verenpaine* cisnieni* tlak vernyomas* tansiyon*
+    πιεση давлени* *血圧* *血压* *血壓* systol* diastol* sys dia_ rr syst diast pulse pulses puls pouls pulso pols syke tetno tep nabiz σφυγμ* пульс *脈拍* *脉搏*
+    heart_rate hr bpm herzfrequenz hartslag potassium kalium* potas* sodium natrium* sodio cholest* *cholest* kolesterol* ldl hdl triglycer* triglyzer* *creatinin* *kreatinin*
+    lactate lactat urea uric* harnsaure hemoglobin* haemoglobin* hamoglobin* oxygen spo2 saturation step_count steps schritte pas pasos passos passi stappen
+    skridt steg water wasser agua eau acqua height grosse_cm calories kcal kalorien egfr albumin* crp tsh calcium magnesium chloride phosphate
+    tablets_taken glucose_tablet* glucose_tablets traubenzucker dextrose glucose_gel glucose_drink glucose_tab* sleep slept asleep *schlaf* sommeil mood stress duration dauer duree duracion durata
+    duur strips_used lancets battery alarm* iob cob time_in_range gmi fructosamine microalbumin urine urin`,
+  statistic: `average* avg *average* mean means median mittelwert* *mittelwert* durchschnitt* *durchschnitt* tagesmittel* mittel moyenne* media medias promedio* gemiddeld*
+    gennemsnit* *gennemsnit* genomsnitt* *medel medelvarde* gjennomsnitt* *keskiarvo* srednia srednie prumer* *atlag* ortalama* μεσος μεση μεσο средн* *平均* sd std
+    stdev standard_deviation standardabweichung* cv maximum minimum lowest highest total totals sum summe count max_value min_value delta change
+    difference trend rate_of_change variability spread`,
+  goal: `target* goal* *ziel* ziel* zielbereich* objectif* objetivo* obiettiv* doel* *doel mal malomrade malvarde tavoite* cel cil hedef* στοχο* цел* *目標* *目标* limit limits
+    upper_limit lower_limit reference* ref ref_range *referenz* *referens* normal normals norm norma normalbereich* range reference_range grenzwert* alarm_limit high_limit
+    low_limit`,
+  status: `status state deleted delete void voided valid invalid cancelled canceled excluded geloscht storniert gultig ungultig statut etat supprime annule estado
+    anulado eliminado cancelado stato annullato cancellato verwijderd slettet raderad slettede poistettu usuniet* smazan* torolt* silindi κατασταση διαγρ* статус
+    удален* *状態* *状态* *削除* *删除* active is_active record_status`,
+  administrative: `birth* dob *geburt* naissance nacimiento nascimento nascita *geboorte* fodsel* fodelse* syntyma* urodz* narozen* szulet* dogum γεννησ* рожден*
+    *生年月日* *出生* order* ordered requested request angefordert beauftragt auftrag* prescribed demande printed print gedruckt imprime* impreso* exported export*
+    exporte* upload* uploaded hochgeladen synced sync synchron* import imported *import created creation erstellt angelegt received receipt eingang* eingegangen
+    recu recibid* modified updated geandert last_change entered entry_date entry_time registered registration reported report validated validation
+    resulted freigabe expiry expires verfall* lot_date visit next_visit termin appointment server db inserted saved delivered dispatch* approved signed`,
+  measured: `measured measurement* test_date test_time tested taken collected collection sampling sample_date sample_time drawn draw gemessen *mess* messung messzeit* mesure* mesuree
+    medicion* medido medicao* medida misura* gemeten meet* *meting* male* *maling* matt *matning* mittau* pomiar* meren* meres* olcum* μετρησ* измерен* *測定* *测量*
+    *測量* *採血* entnahme* abnahme* prelevement* extraccion coleta prelievo afname provetag* performed reading_time recorded recorded_at observation_time event_time`,
+  sensor: `sensor* *sensor cgm *patch patch* fgm isf interstitial interstiti* interstitiell* scan scans continuous capteur* gewebe* flash sensore sensori`,
+  manual: `manual manuell manuel manuelle handmatig manually`,
+  control: `control controls kontroll* controle controllo qc control_solution control_test quality_control`,
+  partOfDay: `for fore etter efter morning* noon midday afternoon evening* night nights nighttime overnight bedtime fasting breakfast* lunch* dinner* supper* waking wake_up
+    morgen morgens fruh *fruhstuck* mittag* *mittag *mittags nachmittag* abend* *abendessen* nacht nachts nuchtern* spat schlafengehen matin midi soir nuit a_jeun jeun
+    dejeuner diner coucher manana mediodia tarde noche madrugada desayuno almuerzo merienda cena ayunas manha noite almoco jantar jejum mattina mattino pranzo
+    pomeriggio sera notte colazione digiuno ochtend* middag* avond* ontbijt* nuchter formiddag eftermiddag aften* kveld* kvall* natt* morgon* frokost* lunsj* middagsmad
+    aftensmad frukost* fastende sengetid laggdags aamu* ilta* yo aamiais* aamiai* lounas* lounaa* paivallis* nukkumaan rano poludni* wieczor* noc sniadani* obiad* kolacj* na_czczo
+    czczo snem poledne odpoledne vecer* snidan* obed* lacno spanim reggel* delben delutan este ejjel ebed* vacsora* ehgyomor* lefekves* sabah* oglen* ogle aksam* gece kahvalti* aclik tokluk yatmadan
+    πρωι* μεσημερι* απογευμα* βραδυ* νυχτα* πρωιν* νηστει* υπν* утро утром дня днем вечер* ночь* ночью завтрак* обед* ужин* натощак сном *朝* *昼* *夕* *夜* *晚* *早* *午* *空腹* *食前* *食後*
+    *餐前* *餐后* *餐後* *就寝* *睡前* before after pre post vor nach avant apres antes despues prima dopo voor depois premeal postmeal preprandial* postprandial*
+    praprandial* for_maten efter_maten ennen jalkeen przed po pred elott utan once sonra`,
+  running: `batch lot lots lote charge chargennummer partie lotto partij no nr number id index row row_no lfd lfd_nr lfdnr num numero numer numero_de_ordem rec record_no record_id idx seq sequence *番号* *序号* *编号* cislo sorszam sira
+    α_α номер key pk uuid guid ref_no laufnummer lopenr lopnr jarjestysnro line`,
+} as const
+
+export type Concept = keyof typeof LEXICON
