@@ -22,6 +22,12 @@ const host = await startBrowserHost({
   assets: readAssets(resolve(import.meta.dirname, '../renderer')),
   answer: (channel, argument) => answer(channel, argument, handlers, reportFault),
   onActivity: () => idle.restart(),
+  onUsed: (entry) =>
+    process.stdout.write(`That address was opened before. If that was not you, end the program. A new one:
+
+  ${entry}
+
+`),
 })
 
 process.on('SIGINT', () => end('Stopped'))

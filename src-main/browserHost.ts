@@ -2,8 +2,8 @@ import { createHash, randomBytes, timingSafeEqual } from 'node:crypto'
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { MESSAGE_LIMITS } from '../src-core/bridge/limits'
-import { decodeMessage, encodeMessage } from '../src-core/bridge/wire'
-import type { Assets } from './assets'
+import { decodeMessage, encodeMessage, KEY_NAME } from '../src-core/bridge/wire'
+import type { Asset, Assets } from './assets'
 import type { Reply } from './gate'
 import { securityHeaders } from './securityHeaders'
 
@@ -11,18 +11,21 @@ export interface HostOptions {
   readonly assets: Assets
   /** The gate, with the handlers behind it. */
   answer(channel: string, argument: unknown): Promise<Reply>
-  /** Told of every request of the browser that was let in. */
+  /** Told of every request of the page that was let in. */
   onActivity(): void
+  /** An address was opened that was used before: the one to open instead. */
+  onUsed(entry: string): void
 }
 
 export interface BrowserHost {
   /** 'http://127.0.0.1:PORT'. */
   readonly origin: string
-  /** The address to open, with the token that works once. */
+  /** The address to open, with a token that works once. */
   readonly entry: string
   close(): Promise<void>
 }
 
+const ENTRY_PATH = '/open'
 const LOOPBACK = '127.0.0.1'
 const SECRET_BYTES = 32
 const BRIDGE_PATH = '/bridge/'
@@ -30,16 +33,21 @@ const MESSAGE_TYPE = 'application/octet-stream'
 const STATUS = { 'unknown-channel': 404, 'bad-argument': 400, fault: 500 } as const
 
 /**
- * Serves the window to the user's own browser, and to nothing else: bound to 127.0.0.1 on a port of the
- * system's choice; let in by a token that works once and becomes a cookie; the Host header must be this
- * address (against DNS rebinding), the Origin of every message this page.
+ * Serves the window to the user's own browser, and answers nothing else: bound to 127.0.0.1 on a port of the system's
+ * choice. A token that works once gives its page a key, which every message shows in a header. A cookie would go to
+ * every port of this computer, another user's too. The Host header must be this address (against DNS rebinding), the
+ * Origin of every message this page. The page's own files hold nothing of a visit: they are anybody's.
  */
 export async function startBrowserHost(options: HostOptions): Promise<BrowserHost> {
-  const token = newSecret()
-  const tokenHash = hashOf(token)
-  const cookie = newSecret()
-  const cookieHash = hashOf(cookie)
-  let tokenUsed = false
+  const key = newSecret()
+  const keyHash = hashOf(`Bearer ${key}`)
+  const page = options.assets.get('/')
+  const pageWithKey = page && withKey(page, key)
+  let token = newSecret()
+  let tokenHash = hashOf(token)
+  const used: Buffer[] = []
+  /** The token that was told instead of a used one. */
+  let told = ''
 
   const server = createServer((request, response) => {
     respond(request, response).catch(() => {
@@ -54,44 +62,40 @@ export async function startBrowserHost(options: HostOptions): Promise<BrowserHos
   const { port } = server.address() as AddressInfo
   const host = `${LOOPBACK}:${port}`
   const origin = `http://${host}`
-  // Cookies do not know ports: the name keeps two hosts on one computer apart.
-  const cookieName = `visit-report-${port}`
+  const entry = () => `${origin}${ENTRY_PATH}?token=${token}`
 
   async function respond(request: IncomingMessage, response: ServerResponse): Promise<void> {
     const [path, query] = splitTarget(request.url ?? '')
     if (request.headers.host !== host) return refuse(response, 403, 'Not this address.')
-    if (request.method === 'GET' && path === '/open') return letIn(query, request, response)
-    if (!matches(cookieOf(request, cookieName), cookieHash)) {
-      return refuse(response, 403, 'Open the address that npm run browser printed.')
-    }
-    if (request.method === 'GET') return sendAsset(path, response)
+    if (request.method === 'GET')
+      return path === ENTRY_PATH ? letIn(query, response) : sendAsset(path, response)
     if (request.method !== 'POST') return refuse(response, 405, 'Not this way.')
     if (request.headers.origin !== origin) return refuse(response, 403, 'Not from this page.')
+    if (!matches(request.headers.authorization, keyHash)) return refuse(response, 403, 'Not let in.')
     return answerMessage(path, request, response)
   }
 
-  function letIn(query: string, request: IncomingMessage, response: ServerResponse): void {
+  function letIn(query: string, response: ServerResponse): void {
     const given = new URLSearchParams(query).get('token')
-    const isRight = matches(given, tokenHash)
-    // The browser that it let in may open it again: it has what it would be given.
-    if (isRight && tokenUsed && matches(cookieOf(request, cookieName), cookieHash)) {
-      return send(response, 303, { location: '/' })
+    if (given !== null && used.some((hash) => matches(given, hash))) {
+      if (told !== token) options.onUsed(entry())
+      told = token
+      // The page that was let in has its key; any other one says where the new address stands.
+      return sendAsset('/', response)
     }
-    if (tokenUsed || !isRight) {
-      return refuse(response, 403, 'This address works once. Start npm run browser again for a new one.')
+    if (pageWithKey === undefined || !matches(given, tokenHash)) {
+      return refuse(response, 403, 'Open the address that npm run browser printed.')
     }
-    tokenUsed = true
+    used.push(tokenHash)
+    token = newSecret()
+    tokenHash = hashOf(token)
     options.onActivity()
-    send(response, 303, {
-      location: '/',
-      'set-cookie': `${cookieName}=${cookie}; HttpOnly; SameSite=Strict; Path=/`,
-    })
+    send(response, 200, { 'content-type': pageWithKey.type }, pageWithKey.bytes)
   }
 
   function sendAsset(path: string, response: ServerResponse): void {
     const asset = options.assets.get(path)
     if (!asset) return refuse(response, path.startsWith(BRIDGE_PATH) ? 405 : 404, 'Nothing here.')
-    options.onActivity()
     send(response, 200, { 'content-type': asset.type }, asset.bytes)
   }
 
@@ -121,7 +125,7 @@ export async function startBrowserHost(options: HostOptions): Promise<BrowserHos
 
   return {
     origin,
-    entry: `${origin}/open?token=${token}`,
+    entry: entry(),
     close: () =>
       new Promise((resolve) => {
         server.close(() => resolve())
@@ -163,12 +167,11 @@ async function readBody(request: IncomingMessage, length: number): Promise<Uint8
   return body.subarray(0, end)
 }
 
-function cookieOf(request: IncomingMessage, name: string): string | null {
-  for (const pair of (request.headers.cookie ?? '').split(';')) {
-    const [key, value] = pair.trim().split('=')
-    if (key === name) return value ?? null
-  }
-  return null
+/** The page with the key in its head. */
+function withKey({ type, bytes }: Asset, key: string): Asset {
+  const text = new TextDecoder().decode(bytes)
+  const named = `<meta name="${KEY_NAME}" content="${key}" />`
+  return { type, bytes: new TextEncoder().encode(text.replace('<head>', `<head>${named}`)) }
 }
 
 function newSecret(): string {
@@ -180,6 +183,6 @@ function hashOf(secret: string): Buffer {
 }
 
 /** Compared by hash, so that the time taken tells nothing of the secret. */
-function matches(given: string | null, hash: Buffer): boolean {
-  return given !== null && timingSafeEqual(hashOf(given), hash)
+function matches(given: string | null | undefined, hash: Buffer): boolean {
+  return typeof given === 'string' && timingSafeEqual(hashOf(given), hash)
 }

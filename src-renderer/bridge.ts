@@ -1,6 +1,7 @@
 import type { Argument, Bridge, Changed, Channel, Result } from '../src-core/bridge/contract'
 import type { Problem } from '../src-core/bridge/visitState'
 import { decodeMessage, encodeMessage, encodeParts } from '../src-core/bridge/wire'
+import { hostKey } from './hostKey'
 import { checkLogFiles, readLogFiles } from './logFiles'
 
 declare global {
@@ -15,10 +16,13 @@ export interface WindowBridge extends Bridge {
   readonly addFiles: (files: readonly File[]) => Promise<Changed>
 }
 
-/** The way to the program behind the window: the desktop program's, or the browser host's. */
-export function chooseBridge(): WindowBridge {
+/** The way to the program behind the window: the desktop program's, or the browser host's; null where it lets nobody in. */
+export function chooseBridge(): WindowBridge | null {
   const desktop = window.visitReport
-  if (desktop === undefined) return hostBridge((input, init) => fetch(input, init))
+  if (desktop === undefined) {
+    const key = hostKey()
+    return key === null ? null : hostBridge((input, init) => fetch(input, init), key)
+  }
   return {
     ...desktop,
     addFiles: async (files) => {
@@ -32,20 +36,34 @@ function withProblems(problems: readonly Problem[], changed: Changed): Changed {
   return problems.length === 0 ? changed : { ...changed, problems: [...problems, ...changed.problems] }
 }
 
+/** The program behind the window answers no more, or does not know this page; the message says what to do. */
+export class HostLost extends Error {}
+
 /** The browser host answers no more. */
-export class HostEnded extends Error {
+export class HostEnded extends HostLost {
   constructor() {
     super('The program behind this window has ended. Start it again with npm run browser.')
   }
 }
 
+/** The browser host does not know the page. */
+export class NotLetIn extends HostLost {
+  constructor() {
+    super(NOT_LET_IN)
+  }
+}
+
+export const NOT_LET_IN =
+  'Open the address that npm run browser printed. Each address works once: if it was used before, a new one stands in the terminal now.'
+
 /** The bridge over the browser host: each message is one request to where the page came from. */
-export function hostBridge(send: typeof fetch): WindowBridge {
+export function hostBridge(send: typeof fetch, key: string): WindowBridge {
   async function sent<C extends Channel>(channel: C, body: BodyInit): Promise<Result<C>> {
-    const headers = { 'content-type': 'application/octet-stream' }
+    const headers = { 'content-type': 'application/octet-stream', authorization: `Bearer ${key}` }
     const response = await send(`/bridge/${channel}`, { method: 'POST', headers, body }).catch(() => {
       throw new HostEnded()
     })
+    if (response.status === 403) throw new NotLetIn()
     if (!response.ok) throw new Error(`Message refused: ${response.status}`)
     return decodeMessage(new Uint8Array(await response.arrayBuffer())) as Result<C>
   }

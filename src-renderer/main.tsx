@@ -1,16 +1,14 @@
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { App } from './App'
-import { chooseBridge } from './bridge'
+import { chooseBridge, NOT_LET_IN } from './bridge'
 import { keepAwake } from './keepAwake'
 import './styles.css'
 
 const bridge = chooseBridge()
-if (!window.visitReport) keepAwake(bridge)
+if (bridge && !window.visitReport) keepAwake(bridge)
 const root = document.getElementById('root')
 if (!root) throw new Error('index.html has no #root')
 createRoot(root).render(
-  <StrictMode>
-    <App bridge={bridge} />
-  </StrictMode>,
+  <StrictMode>{bridge ? <App bridge={bridge} /> : <p className="fault">{NOT_LET_IN}</p>}</StrictMode>,
 )

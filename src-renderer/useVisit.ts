@@ -2,7 +2,7 @@ import { useCallback, useEffect, useRef, useState } from 'react'
 import type { Changed, ProgressView } from '../src-core/bridge/contract'
 import type { Problem, VisitState } from '../src-core/bridge/visitState'
 import type { WindowEdit } from '../src-core/bridge/windowEdit'
-import { HostEnded, type WindowBridge } from './bridge'
+import { HostLost, type WindowBridge } from './bridge'
 import { LogFileError } from './logFiles'
 import { useProgress } from './useProgress'
 
@@ -166,5 +166,5 @@ export function useVisit(bridge: WindowBridge): VisitHold {
 }
 
 export function faultSentence(error: unknown): string {
-  return error instanceof LogFileError || error instanceof HostEnded ? error.message : FAULT
+  return error instanceof LogFileError || error instanceof HostLost ? error.message : FAULT
 }

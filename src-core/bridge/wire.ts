@@ -2,6 +2,9 @@
 // (four bytes, big-endian), that text, then the byte arrays end to end. In the text a byte array stands as
 // {"$bytes": its length}; they follow one another in the order of the text.
 
+/** What the browser host calls the key in the head of the page that it lets in. */
+export const KEY_NAME = 'visit-report-key'
+
 const LENGTH_BYTES = 4
 const KEY = '$bytes'
 

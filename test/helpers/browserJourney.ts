@@ -6,12 +6,10 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { BrowserContext, Locator, Page } from 'playwright-core'
 import { launchChromium } from './chromium'
+import { HANGS_MS } from './waiting'
 
 const ROOT = join(import.meta.dirname, '../..')
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
-
-/** Longest time for one step, below that of a whole journey so that the step is named. */
-const STEP_TIMEOUT_MS = 120_000
 
 /** The moment and zone of both ways to a report: 30 June 2026, noon UTC, in Berlin. */
 export const SAME_MOMENT = { TZ: 'Europe/Berlin', SOURCE_DATE_EPOCH: '1782820800' }
@@ -22,6 +20,8 @@ export interface Journey {
   newPage(options?: HostStart): Promise<Page>
   /** What went wrong on any page so far: messages to the console, errors, requests to other computers. */
   readonly troubles: readonly string[]
+  /** The addresses that the latest host has printed so far. */
+  addresses(): readonly string[]
   /** Ends the program behind the window; `how`: 'SIGKILL' gives it no time to tidy up. */
   endHost(how?: NodeJS.Signals): Promise<void>
   end(): Promise<void>
@@ -41,8 +41,9 @@ export interface HostStart {
 export async function startJourney(): Promise<Journey> {
   const browser = await launchChromium()
   const context = await browser.newContext({ viewport: { width: 1180, height: 780 } })
-  context.setDefaultTimeout(STEP_TIMEOUT_MS)
+  context.setDefaultTimeout(HANGS_MS)
   const hosts: ChildProcess[] = []
+  let printed = { text: '' }
   const troubles = watch(context, () => hosts.length > 0)
   const folders: string[] = []
   const freshFolder = () => {
@@ -66,12 +67,14 @@ export async function startJourney(): Promise<Journey> {
         stdio: ['ignore', 'pipe', 'inherit'],
       })
       hosts.push(host)
+      printed = { text: '' }
       const page = await context.newPage()
       // In by the address that it prints.
-      await page.goto(await printedAddress(host))
+      await page.goto(await printedAddress(host, printed))
       await page.locator('.start, .asked, .opened, .visit-screen').first().waitFor()
       return page
     },
+    addresses: () => addressesIn(printed.text),
     endHost,
     end: async () => {
       await browser.close()
@@ -81,15 +84,19 @@ export async function startJourney(): Promise<Journey> {
   }
 }
 
-function printedAddress(host: ChildProcess): Promise<string> {
+function addressesIn(text: string): readonly string[] {
+  return text.match(/http:\/\/127\.0\.0\.1:\d+\/open\?token=[\w-]+(?=\s)/g) ?? []
+}
+
+/** The first address that a host prints; `printed` gets all that it prints. */
+function printedAddress(host: ChildProcess, printed: { text: string }): Promise<string> {
   return new Promise((resolve, reject) => {
-    let printed = ''
     host.stdout?.on('data', (piece: Buffer) => {
-      printed += piece.toString()
-      const address = /http:\/\/127\.0\.0\.1:\d+\/open\?token=[\w-]+(?=\s)/.exec(printed)
-      if (address) resolve(address[0])
+      printed.text += piece.toString()
+      const [address] = addressesIn(printed.text)
+      if (address !== undefined) resolve(address)
     })
-    host.once('exit', () => reject(new Error(`The browser host ended without an address: ${printed}`)))
+    host.once('exit', () => reject(new Error(`The browser host ended without an address: ${printed.text}`)))
   })
 }
 
@@ -159,6 +166,12 @@ export async function shown(page: Page, selector: string): Promise<Locator> {
   const element = page.locator(selector)
   await element.waitFor()
   return element
+}
+
+/** Whether the first of two things stands on the page, once either does. */
+export async function standsFirst(one: Locator, other: Locator): Promise<boolean> {
+  await one.or(other).first().waitFor()
+  return (await one.count()) > 0
 }
 
 interface AxeResult {

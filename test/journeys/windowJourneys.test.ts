@@ -8,6 +8,9 @@ import {
   truncateSync,
   writeFileSync,
 } from 'node:fs'
+import { once } from 'node:events'
+import { createServer, type IncomingHttpHeaders } from 'node:http'
+import type { AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
@@ -19,10 +22,13 @@ import {
   goTo,
   type Journey,
   shown,
+  standsFirst,
   startJourney,
 } from '../helpers/browserJourney'
+import { encodeMessage } from '../../src-core/bridge/wire'
 import { describeJourney } from '../helpers/chromium'
 import { sample } from '../helpers/runCli'
+import { metHalfWay } from '../helpers/waiting'
 
 // What people come for, from the first click to the last, and what happens to files that are none.
 
@@ -103,6 +109,64 @@ describeJourney('people and their logs', () => {
     await row.getByText('left out').waitFor()
   })
 
+  it('another port of this computer gets nothing that opens the visit', async () => {
+    await chooseLogs(page, MONTHS)
+    const host = new URL(page.url()).origin
+    const heard: IncomingHttpHeaders[] = []
+    const other = createServer((request, response) => {
+      heard.push(request.headers)
+      response.setHeader('content-type', 'text/html').end('<title>other</title>')
+    })
+    other.listen(0, '127.0.0.1')
+    await once(other, 'listening')
+    const { port } = other.address() as AddressInfo
+    try {
+      // In the same tab and in another one, as a link would open them.
+      const tab = await page.context().newPage()
+      for (const at of [tab, page]) {
+        await at.goto(`http://127.0.0.1:${port}/`)
+        expect(await at.evaluate(() => [document.cookie, JSON.stringify(sessionStorage), JSON.stringify(localStorage)])).toEqual(['', '{}', '{}'])
+      }
+      expect(await page.context().cookies()).toEqual([])
+      // What it got, sent to the program from where it likes.
+      for (const headers of heard) {
+        const sent = Object.entries(headers).flatMap(([name, value]): [string, string][] =>
+          typeof value === 'string' && !['host', 'connection'].includes(name) ? [[name, value]] : [],
+        )
+        const { status } = await fetch(`${host}/bridge/show`, {
+          method: 'POST',
+          headers: { ...Object.fromEntries<string>(sent), origin: host, 'content-type': 'application/octet-stream' },
+          body: encodeMessage(null),
+        })
+        expect(status).toBe(403)
+      }
+      await tab.close()
+    } finally {
+      other.close()
+      other.closeAllConnections()
+    }
+    await page.goBack()
+    await shown(page, '.large-figures')
+  }) // prettier-ignore
+
+  it('the page is loaded again as it was; a used address opens nothing, the terminal has another', async () => {
+    await chooseLogs(page, MONTHS)
+    await page.reload()
+    await shown(page, '.large-figures')
+    const [printed] = journey.addresses()
+    expect(new URL(page.url()).href).toBe(`${new URL(printed).origin}/`)
+    // Where the key is, the address may be opened again.
+    await page.goto(printed)
+    await shown(page, '.large-figures')
+    const tab = await page.context().newPage()
+    await tab.goto(printed)
+    await tab.getByText('a new one stands in the terminal now').waitFor()
+    await expect.poll(() => journey.addresses().length).toBe(2)
+    await tab.goto(journey.addresses()[1])
+    await shown(tab, '.large-figures')
+    await tab.close()
+  })
+
   it('two months side by side', async () => {
     await chooseLogs(page, MONTHS)
     await button('Set another period beside it').click()
@@ -126,28 +190,42 @@ describeJourney('people and their logs', () => {
   })
 
   it('a million rows: the window goes on, tells how far it is, is stopped, and shows them at last', async () => {
-    const day = (i: number) => new Date(Date.UTC(2001, 0, 1) + i * 12 * 60_000).toISOString()
-    const rows = Array.from(
-      { length: 1_000_000 },
-      (_, i) => `${day(i).slice(0, 10)},${day(i).slice(11, 16)},${60 + ((i * 7919) % 220)}\n`,
-    )
-    const log = file('million.csv', `Date,Time,Glucose (mg/dL)\n${rows.join('')}`)
-    await chooseLogs(page, SEASON)
+    const million = (times: number) => {
+      const day = (i: number) => new Date(Date.UTC(2001, 0, 1) + (i / times) * 12 * 60_000).toISOString()
+      const rows = Array.from(
+        { length: 1_000_000 * times },
+        (_, i) => `${day(i).slice(0, 10)},${day(i).slice(11, 16)},${60 + ((i * 7919) % 220)}\n`,
+      )
+      return file('million.csv', `Date,Time,Glucose (mg/dL)\n${rows.join('')}`)
+    }
+    const undone = async () => {
+      await button(/^Undo/).first().click()
+      await page.getByText(/^Undone: /).waitFor()
+    }
     const input = page.locator('input[type=file]')
-    await input.setInputFiles(log)
-    await page.getByText(/^Reading: \d/).waitFor()
-    await button('Cancel').click()
-    await page.getByText('Cancelled. The visit is as it was before.').waitFor()
+    const over = page.getByText(/^Read: .*2001/)
+    await chooseLogs(page, SEASON)
+    await metHalfWay(async (times) => {
+      await input.setInputFiles(million(times))
+      await standsFirst(page.getByText(/^Reading: \d/), over)
+      await page.evaluate(() => document.querySelector<HTMLElement>('.progress button')?.click())
+      const wasMet = await standsFirst(page.getByText('Cancelled. The visit is as it was before.'), over)
+      if (!wasMet) await undone()
+      return wasMet
+    })
     await expect.poll(() => page.locator('.opened-heading').innerText()).toContain('478 readings')
     await goTo(page, 'Logs')
     await button(/^Remove season/).click()
-    await input.setInputFiles(log)
-    await page.getByText(/^Reading: \d/).waitFor()
-    // A page that is loaded again half-way finds the work that goes on.
-    await page.reload()
-    await button('Cancel').waitFor()
-    await shown(page, '.opened, .logs-screen')
-    await shown(page, '.large-figures')
+    await metHalfWay(async (times) => {
+      await input.setInputFiles(million(times))
+      await standsFirst(page.getByText(/^Reading: \d/), over)
+      // A page that is loaded again half-way finds the work that goes on.
+      await page.reload()
+      const wasMet = await standsFirst(button('Cancel'), page.locator('.large-figures'))
+      await shown(page, '.large-figures')
+      if (!wasMet) await undone()
+      return wasMet
+    })
     await goTo(page, 'Readings')
     await shown(page, '.detail')
     await page.getByRole('grid').focus()

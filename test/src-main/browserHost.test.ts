@@ -9,8 +9,9 @@ import { rawHttp, type RawResponse } from '../helpers/rawHttp'
 // The browser host, spoken to over a bare socket.
 
 const SECRET_ANSWER = 'figures of a visit'
+const PAGE = '<html><head><title>the page itself</title></head></html>'
 const ASSETS = new Map([
-  ['/', { type: 'text/html; charset=utf-8', bytes: new TextEncoder().encode('the page itself') }],
+  ['/', { type: 'text/html; charset=utf-8', bytes: new TextEncoder().encode(PAGE) }],
   ['/assets/index.js', { type: 'text/javascript; charset=utf-8', bytes: new TextEncoder().encode('let a') }],
 ])
 
@@ -21,15 +22,16 @@ const answer = vi.fn((channel: string): Promise<Reply> => {
   return Promise.resolve({ kind: 'unknown-channel' })
 })
 const onActivity = vi.fn()
+const onUsed = vi.fn<(entry: string) => void>()
 
 let host: BrowserHost
 let port = 0
 let token = ''
 beforeEach(async () => {
   vi.clearAllMocks()
-  host = await startBrowserHost({ assets: ASSETS, answer, onActivity })
+  host = await startBrowserHost({ assets: ASSETS, answer, onActivity, onUsed })
   port = Number(new URL(host.origin).port)
-  token = new URL(host.entry).searchParams.get('token') ?? ''
+  token = tokenOf(host.entry)
 })
 afterEach(() => host.close())
 
@@ -40,19 +42,24 @@ function request(line: string, headers: Readonly<Record<string, string>> = {}, b
   return `${line} HTTP/1.1\r\n${lines.map(([name, value]) => `${name}: ${value}\r\n`).join('')}\r\n${body}`
 }
 
-/** Goes in by the token and returns the cookie that the host sets. */
+const tokenOf = (entry: string) => new URL(entry).searchParams.get('token') ?? ''
+const open = (given: string) => rawHttp(port, request(`GET /open?token=${given}`))
+/** The key in a page; null where there is none. */
+const keyIn = ({ body }: RawResponse) =>
+  /<head><meta name="visit-report-key" content="([\w-]{43})" \/>/.exec(body)?.[1] ?? null
+
+/** Goes in by the token and returns the header that the page shows from then on. */
 async function letIn(): Promise<string> {
-  const response = await rawHttp(port, request(`GET /open?token=${token}`))
-  return response.headers['set-cookie'].split(';')[0]
+  return `Bearer ${keyIn(await open(token)) ?? 'none'}`
 }
 
 const NULL_MESSAGE = Buffer.from(encodeMessage(null)).toString('latin1')
 
 /** A right message on a channel, with what a hostile one changes. */
-function post(cookie: string, changes: Readonly<Record<string, string>> = {}, channel = 'about'): string {
+function post(key: string, changes: Readonly<Record<string, string>> = {}, channel = 'about'): string {
   const headers = {
     Origin: host.origin,
-    Cookie: cookie,
+    Authorization: key,
     'Content-Type': 'application/octet-stream',
     'Content-Length': String(NULL_MESSAGE.length),
     ...changes,
@@ -73,7 +80,7 @@ describe('the way in', () => {
   })
 
   it('has a port and a token of its own at every start', async () => {
-    const another = await startBrowserHost({ assets: ASSETS, answer, onActivity })
+    const another = await startBrowserHost({ assets: ASSETS, answer, onActivity, onUsed })
     expect(another.origin).not.toBe(host.origin)
     expect(new URL(another.entry).searchParams.get('token')).not.toBe(token)
     // 43 letters of 6 bits hold the 256 bits of the token.
@@ -81,39 +88,41 @@ describe('the way in', () => {
     await another.close()
   })
 
-  it('turns the token into a cookie that no script and no other site can use, and leads to the page', async () => {
-    const response = await rawHttp(port, request(`GET /open?token=${token}`))
-    expect(response.status).toBe(303)
-    expect(response.headers.location).toBe('/')
-    expect(response.headers['set-cookie']).toMatch(
-      new RegExp(`^visit-report-${port}=[\\w-]{43}; HttpOnly; SameSite=Strict; Path=/$`),
-    )
-    expect(response.headers['set-cookie']).not.toContain(token)
+  it('turns the token into a page with a key, and sets no cookie: one would go to every port', async () => {
+    const response = await open(token)
+    expect(response.status).toBe(200)
+    expect(response.body).toContain('the page itself')
+    expect(keyIn(response)).not.toBeNull()
+    expect(response.body).not.toContain(token)
+    expect(Object.keys(response.headers)).not.toContain('set-cookie')
   })
 
-  it('takes the token once', async () => {
+  it('takes the token once, and tells the terminal another one, once', async () => {
+    const first = keyIn(await open(token))
+    for (let i = 0; i < 2; i++) {
+      const again = await open(token)
+      // The page that was let in keeps its key; this one gets none.
+      expect([again.status, keyIn(again)]).toEqual([200, null])
+    }
+    expect(onUsed).toHaveBeenCalledTimes(1)
+    const next = tokenOf(onUsed.mock.calls[0][0])
+    expect(next).toMatch(/^[\w-]{43}$/)
+    expect(next).not.toBe(token)
+    // The same visit in another tab or browser.
+    expect(keyIn(await open(next))).toBe(first)
+    expect([keyIn(await open(next)), keyIn(await open(token))]).toEqual([null, null])
+  })
+
+  it('tells no new token to one who knows none', async () => {
     await letIn()
-    const again = await rawHttp(port, request(`GET /open?token=${token}`))
-    expect(again.status).toBe(403)
-    expect(again.headers['set-cookie']).toBeUndefined()
-    expect(again.body).toBe('This address works once. Start npm run browser again for a new one.\n')
-  })
-
-  it('leads the browser that it let in to the page again, and no other', async () => {
-    const cookie = await letIn()
-    const open = (given: string, by: string) =>
-      rawHttp(port, request(`GET /open?token=${given}`, { Cookie: by }))
-    const again = await open(token, cookie)
-    expect(again).toMatchObject({ status: 303, headers: { location: '/' } })
-    expect(again.headers['set-cookie']).toBeUndefined()
-    expect((await open(token, `visit-report-${port}=${'A'.repeat(43)}`)).status).toBe(403)
-    expect((await open(`${token}x`, cookie)).status).toBe(403)
-    expect((await open('', cookie)).status).toBe(403)
+    for (const given of [`${token}x`, '', 'A'.repeat(43)]) expect((await open(given)).status).toBe(403)
+    await rawHttp(port, request('GET /'))
+    expect(onUsed).not.toHaveBeenCalled()
   })
 
   it('is not used up by a wrong token', async () => {
-    expect((await rawHttp(port, request(`GET /open?token=${token}x`))).status).toBe(403)
-    expect(await letIn()).toMatch(/^visit-report-/)
+    expect((await open(`${token}x`)).status).toBe(403)
+    expect(await letIn()).toMatch(/^Bearer [\w-]{43}$/)
   })
 })
 
@@ -130,12 +139,19 @@ describe('what the browser gets once it is in', () => {
   }
 
   it('is the built page and its files, never kept and with a strict policy', async () => {
-    const cookie = await letIn()
-    const page = await rawHttp(port, request('GET /', { Cookie: `other=1; ${cookie}` }))
-    expect(page).toMatchObject({ status: 200, body: 'the page itself' })
-    expect(page.headers).toMatchObject({ ...STRICT, 'content-type': 'text/html; charset=utf-8' })
-    const script = await rawHttp(port, request('GET /assets/index.js?v=1', { Cookie: cookie }))
+    for (const page of [await open(token), await rawHttp(port, request('GET /'))]) {
+      expect([page.status, page.body.includes('the page itself')]).toEqual([200, true])
+      expect(page.headers).toMatchObject({ ...STRICT, 'content-type': 'text/html; charset=utf-8' })
+    }
+    const script = await rawHttp(port, request('GET /assets/index.js?v=1'))
     expect(script).toMatchObject({ status: 200, body: 'let a' })
+    expect(script.headers).toMatchObject(STRICT)
+  })
+
+  it('is the page without the key wherever it is not let in', async () => {
+    await letIn()
+    expect((await rawHttp(port, request('GET /'))).body).toBe(PAGE)
+    expect((await rawHttp(port, request('GET /?token=1'))).body).toBe(PAGE)
   })
 
   it('is the answer to its message', async () => {
@@ -147,8 +163,8 @@ describe('what the browser gets once it is in', () => {
   })
 
   it('is a bare status where the gate refuses', async () => {
-    const cookie = await letIn()
-    const statuses = async (channel: string) => (await rawHttp(port, post(cookie, {}, channel))).status
+    const key = await letIn()
+    const statuses = async (channel: string) => (await rawHttp(port, post(key, {}, channel))).status
     expect(await statuses('addLogs')).toBe(400)
     expect(await statuses('quit')).toBe(404)
     expect(await statuses('makePdf')).toBe(500)
@@ -157,27 +173,28 @@ describe('what the browser gets once it is in', () => {
   it('keeps the host awake, and nothing else does', async () => {
     await rawHttp(port, request('GET /'))
     await rawHttp(port, request('GET /open?token=wrong'))
+    await rawHttp(port, post('Bearer wrong'))
     expect(onActivity).not.toHaveBeenCalled()
-    const cookie = await letIn()
+    const key = await letIn()
     expect(onActivity).toHaveBeenCalledTimes(1)
-    await rawHttp(port, post(cookie))
+    await rawHttp(port, post(key))
     expect(onActivity.mock.calls.length).toBeGreaterThan(1)
   })
 })
 
 describe('hostile requests', () => {
-  type Hostile = readonly [what: string, text: (cookie: string) => string]
+  type Hostile = readonly [what: string, text: (key: string) => string]
   const wrongHost = (value: string): Hostile => [
     `Host ${JSON.stringify(value)}`,
-    (cookie) => request('GET /', { Host: value, Cookie: cookie }),
+    (key) => post(key, { Host: value }),
   ]
   const wrongOrigin = (value: string): Hostile => [
     `Origin ${JSON.stringify(value)}`,
-    (cookie) => post(cookie, { Origin: value }),
+    (key) => post(key, { Origin: value }),
   ]
   const target = (line: string, status = 404): readonly [...Hostile, number] => [
     line,
-    (cookie) => request(line, { Cookie: cookie, Origin: host.origin, 'Content-Length': '0' }),
+    (key) => request(line, { Authorization: key, Origin: host.origin, 'Content-Length': '0' }),
     status,
   ]
 
@@ -193,25 +210,22 @@ describe('hostile requests', () => {
     wrongOrigin('https://example.org'),
     wrongOrigin('http://127.0.0.1'),
     wrongOrigin('http://localhost'),
-    [
-      'the right port at localhost',
-      (cookie) => request('GET /', { Host: `localhost:${port}`, Cookie: cookie }),
-    ],
-    ['localhost as the origin', (cookie) => post(cookie, { Origin: `http://localhost:${port}` })],
-    ['the origin by https', (cookie) => post(cookie, { Origin: `https://127.0.0.1:${port}` })],
-    ['an address as the origin', (cookie) => post(cookie, { Origin: `${host.origin}/` })],
-    ['no cookie', () => request('GET /')],
-    ['no cookie at a message', () => post('')],
-    ['an empty cookie', () => request('GET /', { Cookie: `visit-report-${port}=` })],
-    ['a cookie without a value', () => request('GET /', { Cookie: `visit-report-${port}` })],
-    ['a guessed cookie', () => post(`visit-report-${port}=${'A'.repeat(43)}`)],
-    ['the token as the cookie', () => post(`visit-report-${port}=${token}`)],
-    ['the cookie by another name', (cookie) => post(cookie.replace(String(port), '1'))],
-    ['the token in a header', () => request('GET /', { Authorization: `Bearer ${token}` })],
+    ['the right port at localhost', (key) => post(key, { Host: `localhost:${port}` })],
+    ['the page at another address', () => request('GET /', { Host: `localhost:${port}` })],
+    ['localhost as the origin', (key) => post(key, { Origin: `http://localhost:${port}` })],
+    ['the origin by https', (key) => post(key, { Origin: `https://127.0.0.1:${port}` })],
+    ['another port as the origin', (key) => post(key, { Origin: `http://127.0.0.1:${port + 1}` })],
+    ['an address as the origin', (key) => post(key, { Origin: `${host.origin}/` })],
+    ['no key', () => post('')],
+    ['an empty key', () => post('Bearer ')],
+    ['a guessed key', () => post(`Bearer ${'A'.repeat(43)}`)],
+    ['the token as the key', () => post(`Bearer ${token}`)],
+    ['the key as a cookie', (key) => post('', { Cookie: `visit-report-key=${key.slice(7)}` })],
+    ['the key as a password', (key) => post(key.replace('Bearer', 'Basic'))],
+    ['the key alone', (key) => post(key.slice(7))],
     ['no token', () => request('GET /open')],
     ['an empty token', () => request('GET /open?token=')],
     ['a token of another length', () => request('GET /open?token=A')],
-    ['a whole page without the cookie, by an old browser', () => request('GET /assets/index.js')],
   ]
 
   it.each(FORBIDDEN)('are turned away: %s', async (_what, text) => {

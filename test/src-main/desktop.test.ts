@@ -6,6 +6,7 @@ import type { Problem } from '../../src-core/bridge/visitState'
 import { cancellable, electronDouble } from '../helpers/electronDouble'
 import { recordingHandlers } from '../helpers/handlers'
 import { MALFORMED_MESSAGES } from '../helpers/malformedMessages'
+import { soon } from '../helpers/waiting'
 
 // The desktop program with a double in Electron's place. The numbers are those of the checklist in
 // Electron's own security tutorial.
@@ -33,7 +34,7 @@ async function started() {
   vi.doMock('../../src-main/assets', () => ({ readAssets: () => ASSETS }))
   vi.doMock('../../src-main/wiring', () => ({ visitService: () => handlers }))
   await import('../../src-main/desktop')
-  await vi.waitFor(() => expect(electron.steps).toContain(`load ${OWN_PAGE}`))
+  await soon(() => expect(electron.steps).toContain(`load ${OWN_PAGE}`))
   const [window] = electron.windows
   const [session] = electron.sessions
   return { electron, window, session }
@@ -239,7 +240,7 @@ describe('the desktop program', () => {
       },
     }))
     await import('../../src-main/desktop')
-    await vi.waitFor(() => expect(electron.app.exit).toHaveBeenCalledWith(1))
+    await soon(() => expect(electron.app.exit).toHaveBeenCalledWith(1))
     expect(written.mock.calls.join('')).toMatch(/^Fault in start: Error/)
     expect(written.mock.calls.join('')).not.toContain('somebody')
     written.mockRestore()
@@ -259,14 +260,14 @@ describe('closing the window', () => {
 
   it('asks nothing where all is saved, and leaves nothing unsaved behind', async () => {
     const { electron, window } = await closed(2, [false])
-    await vi.waitFor(() => expect(window.destroy).toHaveBeenCalledOnce())
+    await soon(() => expect(window.destroy).toHaveBeenCalledOnce())
     expect(handlers.end).toHaveBeenCalledWith(true)
     expect(electron.shown).toEqual([])
   })
 
   it('asks where something is not saved, and stays if told so', async () => {
     const { electron, window } = await closed(2, [true])
-    await vi.waitFor(() => expect(electron.shown).toHaveLength(1))
+    await soon(() => expect(electron.shown).toHaveLength(1))
     expect(electron.shown[0].options).toMatchObject({ message: 'This visit is not saved.', cancelId: 2 })
     await Promise.resolve()
     expect(window.destroy).not.toHaveBeenCalled()
@@ -275,14 +276,14 @@ describe('closing the window', () => {
 
   it('saves first where that is chosen, and stays where it could not be saved', async () => {
     const { window } = await closed(0, [true, true])
-    await vi.waitFor(() => expect(handlers.isEdited).toHaveBeenCalledTimes(2))
+    await soon(() => expect(handlers.isEdited).toHaveBeenCalledTimes(2))
     expect(handlers.file).toHaveBeenCalledWith({ does: 'save' })
     expect(window.destroy).not.toHaveBeenCalled()
   })
 
   it('closes without saving where that is chosen', async () => {
     const { window } = await closed(1, [true])
-    await vi.waitFor(() => expect(window.destroy).toHaveBeenCalledOnce())
+    await soon(() => expect(window.destroy).toHaveBeenCalledOnce())
     expect(handlers.file).not.toHaveBeenCalled()
     expect(handlers.end).toHaveBeenCalledWith(true)
   })
@@ -294,11 +295,11 @@ describe('files that the desktop opens the program with', () => {
   it('are opened in the one window, wherever they come from', async () => {
     const { electron, window } = await started()
     electron.app.emit('second-instance', {}, ['visit-report', '--flag', LOG], '/')
-    await vi.waitFor(() => expect(window.focus).toHaveBeenCalled())
+    await soon(() => expect(window.focus).toHaveBeenCalled())
     const event = cancellable({})
     electron.app.emit('open-file', event, LOG)
     expect(event.prevented).toBe(true)
-    await vi.waitFor(() => expect(handlers.openWith).toHaveBeenCalledTimes(2))
+    await soon(() => expect(handlers.openWith).toHaveBeenCalledTimes(2))
     const expected = [null, [{ name: 'two-months.csv', bytes: expect.any(Uint8Array) as Uint8Array }]]
     expect(handlers.openWith.mock.calls).toEqual([expected, expected])
   })
@@ -306,7 +307,7 @@ describe('files that the desktop opens the program with', () => {
   it('are told of where they cannot be read', async () => {
     const { electron } = await started()
     electron.app.emit('second-instance', {}, ['visit-report', 'no-such.csv'], '/')
-    await vi.waitFor(() => expect(electron.shown).toHaveLength(1))
+    await soon(() => expect(electron.shown).toHaveLength(1))
     expect(electron.shown[0].options).toContain('/no-such.csv It cannot be read.')
   })
 

@@ -22,6 +22,7 @@ import { createVisitService, type VisitService } from '../../src-main/visitServi
 import { lockVisit } from '../../src-main/visitLock'
 import { fileContent, loadVisit, saveVisit } from '../../src-main/visitStore'
 import { visitLog } from '../helpers/visits'
+import { soon } from '../helpers/waiting'
 
 // The file of a window's visit, asked for as the window asks for it, on the disk.
 
@@ -82,9 +83,6 @@ async function label(text: string): Promise<void> {
   expect(problems).toEqual([])
 }
 
-/** Deriving a key takes a while on a busy computer. */
-const soon = (check: () => void) => vi.waitFor(check, { timeout: 60_000 })
-
 /** Leaves unsaved what a program that no longer runs would have left. */
 async function killed(): Promise<void> {
   await soon(() => expect(unsavedFiles()).toHaveLength(1))
@@ -96,8 +94,6 @@ async function killed(): Promise<void> {
   for (const left of readdirSync(folder).filter((one) => one.endsWith('.open'))) rmSync(join(folder, left))
   service = started()
 }
-
-vi.setConfig({ testTimeout: 120_000 })
 
 describe('a visit file', () => {
   it('is opened from the dialog, edited, saved, and opens again', async () => {

@@ -1,9 +1,10 @@
 import { afterEach, describe, expect, it, vi } from 'vitest'
 import type { Bridge } from '../../src-core/bridge/contract'
 import { decodeMessage, encodeMessage } from '../../src-core/bridge/wire'
-import { chooseBridge, HostEnded, hostBridge } from '../../src-renderer/bridge'
+import { chooseBridge, HostEnded, hostBridge, NotLetIn } from '../../src-renderer/bridge'
 import { keepAwake } from '../../src-renderer/keepAwake'
 
+const KEY = 'a key'
 const ABOUT = { name: 'Visit report', version: '1' }
 
 /** Stands in for fetch: gives one answer to everything and keeps what was asked. */
@@ -19,7 +20,7 @@ afterEach(() => {
 describe('the bridge over the browser host', () => {
   it('sends each message as bytes to the channel’s own address, on the page’s own host', async () => {
     const send = host(() => new Response(encodeMessage(null)))
-    const bridge = hostBridge(send)
+    const bridge = hostBridge(send, KEY)
     const logs = [{ name: 'meter.csv', bytes: new Uint8Array([0, 255, 10]) }]
     await bridge.about(null)
     await bridge.addLogs({ logs })
@@ -29,8 +30,9 @@ describe('the bridge over the browser host', () => {
       '/bridge/addLogs',
       '/bridge/makePdf',
     ])
+    const headers = { 'content-type': 'application/octet-stream', authorization: `Bearer ${KEY}` }
     for (const [, init] of send.mock.calls) {
-      expect(init).toMatchObject({ method: 'POST', headers: { 'content-type': 'application/octet-stream' } })
+      expect(init).toMatchObject({ method: 'POST', headers })
     }
     const sent = send.mock.calls.map(([, init]) => decodeMessage(init?.body as Uint8Array))
     expect(sent).toEqual([null, { logs }, { revision: 2 }])
@@ -38,7 +40,7 @@ describe('the bridge over the browser host', () => {
 
   it('sends chosen files as the same message, from where they lie', async () => {
     const send = host(() => new Response(encodeMessage(null)))
-    await hostBridge(send).addFiles([new File(['Time'], 'a.csv'), new File(['x,y'], 'b.csv')])
+    await hostBridge(send, KEY).addFiles([new File(['Time'], 'a.csv'), new File(['x,y'], 'b.csv')])
     const body = send.mock.calls[0][1]?.body as Blob
     expect(body).toBeInstanceOf(Blob)
     const bytes = (text: string) => new TextEncoder().encode(text)
@@ -52,25 +54,42 @@ describe('the bridge over the browser host', () => {
 
   it('gives what the program answered, bytes among it', async () => {
     const made = { kind: 'made', fileName: 'pages.pdf', bytes: new Uint8Array([37, 80, 68, 70]) }
-    const bridge = hostBridge(host(() => new Response(encodeMessage(made))))
+    const bridge = hostBridge(
+      host(() => new Response(encodeMessage(made))),
+      KEY,
+    )
     expect(await bridge.makePdf({ revision: 2 })).toEqual(made)
   })
 
-  it.each([400, 403, 413, 500])(
-    'fails where the host refuses with %i, whatever else it says',
-    async (status) => {
-      const bridge = hostBridge(host(() => new Response(encodeMessage(ABOUT), { status })))
-      await expect(bridge.about(null)).rejects.toThrow(new Error(`Message refused: ${status}`))
-    },
-  )
+  it.each([400, 413, 500])('fails where the host refuses with %i, whatever else it says', async (status) => {
+    const bridge = hostBridge(
+      host(() => new Response(encodeMessage(ABOUT), { status })),
+      KEY,
+    )
+    await expect(bridge.about(null)).rejects.toThrow(new Error(`Message refused: ${status}`))
+  })
+
+  it('says what to do where the host does not know the page', async () => {
+    const bridge = hostBridge(
+      host(() => new Response('', { status: 403 })),
+      KEY,
+    )
+    await expect(bridge.about(null)).rejects.toThrow(NotLetIn)
+  })
 
   it('fails where the answer is no message', async () => {
-    const bridge = hostBridge(host(() => new Response('<!doctype html>')))
+    const bridge = hostBridge(
+      host(() => new Response('<!doctype html>')),
+      KEY,
+    )
     await expect(bridge.about(null)).rejects.toThrow()
   })
 
   it('says what to do where nobody answers', async () => {
-    const bridge = hostBridge(host(() => Promise.reject(new TypeError('Failed to fetch'))))
+    const bridge = hostBridge(
+      host(() => Promise.reject(new TypeError('Failed to fetch'))),
+      KEY,
+    )
     await expect(bridge.about(null)).rejects.toThrow(HostEnded)
     expect(new HostEnded().message).toContain('npm run browser')
   })
@@ -82,17 +101,58 @@ describe('the way to the program', () => {
     const send = host(() => new Response(encodeMessage(null)))
     vi.stubGlobal('window', { visitReport: { about } })
     vi.stubGlobal('fetch', send)
-    expect(await chooseBridge().about(null)).toEqual(ABOUT)
+    expect(await chooseBridge()?.about(null)).toEqual(ABOUT)
     expect(send).not.toHaveBeenCalled()
   })
 
-  it('is the browser host in a browser', async () => {
+  /** A browser in whose page the host left a key, or did not, and what the tab keeps. */
+  function inBrowser(given: string | null, kept: string | null = null) {
+    const send = host(() => new Response(encodeMessage(ABOUT)))
+    const tab = new Map(kept === null ? [] : [['visit-report-key', kept]])
+    const meta = given === null ? null : { content: given, remove: vi.fn() }
+    const replaceState = vi.fn()
     vi.stubGlobal('window', {})
-    vi.stubGlobal(
-      'fetch',
-      host(() => new Response(encodeMessage(ABOUT))),
-    )
-    expect(await chooseBridge().about(null)).toEqual(ABOUT)
+    vi.stubGlobal('fetch', send)
+    vi.stubGlobal('document', { querySelector: () => meta })
+    vi.stubGlobal('location', { pathname: '/open' })
+    vi.stubGlobal('history', { replaceState })
+    vi.stubGlobal('sessionStorage', {
+      getItem: (name: string) => tab.get(name) ?? null,
+      setItem: (name: string, value: string) => void tab.set(name, value),
+    })
+    const shown = () => new Headers(send.mock.calls[0][1]?.headers).get('authorization')
+    return { tab, meta, replaceState, shown }
+  }
+
+  it('is the browser host in a browser, by the key of the page, which the tab keeps', async () => {
+    const { tab, meta, replaceState, shown } = inBrowser('one', 'of a program before')
+    expect(await chooseBridge()?.about(null)).toEqual(ABOUT)
+    expect(shown()).toBe('Bearer one')
+    expect([...tab]).toEqual([['visit-report-key', 'one']])
+    expect(meta?.remove).toHaveBeenCalledOnce()
+    // The address with the token is not left where a person reads or copies it.
+    expect(replaceState).toHaveBeenCalledWith(null, '', '/')
+  })
+
+  it('is the same after the page was loaded again', async () => {
+    const { shown } = inBrowser(null, 'one')
+    await chooseBridge()?.about(null)
+    expect(shown()).toBe('Bearer one')
+  })
+
+  it('is the same where the browser keeps nothing, until the page is loaded again', async () => {
+    const { shown } = inBrowser('one')
+    const refuses = () => {
+      throw new DOMException('no storage', 'SecurityError')
+    }
+    vi.stubGlobal('sessionStorage', { getItem: refuses, setItem: refuses })
+    await chooseBridge()?.about(null)
+    expect(shown()).toBe('Bearer one')
+  })
+
+  it('is none where the page was not let in', () => {
+    inBrowser(null)
+    expect(chooseBridge()).toBeNull()
   })
 })
 
