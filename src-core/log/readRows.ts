@@ -443,10 +443,13 @@ const isOther = remembered(
 const isSumNote = remembered((note) => {
   const words = plain(note)
   if (words === '' || words.length > LONGEST_SUM_WORDS || !conceptsOf(note).has('statistic')) return false
-  return words.split(' ').every((word) => SUM_WORD.test(word))
+  return words
+    .split(' ')
+    .every((word) => CONNECTING.test(word) || SUM_CONCEPTS.some((concept) => conceptsOf(word).has(concept)))
 })
-const SUM_WORD =
-  /^(of|for|the|per|a|day|daily|days|week|weekly|month|monthly|today|glucose|readings?|values?|des|der|tages?|woche|monats|du|de|la|le|jour|semaine|mois|del|dia|semana|mes|do|da|giorno|settimana|mese|van|dag|average|mean|avg|median|sum|total|min|max|minimum|maximum|sd|\p{L}*mittel\p{L}*|durchschnitt\p{L}*|moyenne|media|promedio|gemiddelde|gennemsnit|genomsnitt|medel\p{L}*|gjennomsnitt|keskiarvo|srednia|prumer|atlag|ortalama|средн\p{L}*)$/u
+const SUM_CONCEPTS = ['statistic', 'date', 'glucose', 'value', 'partOfDay'] as const
+const CONNECTING =
+  /^(of|for|the|per|a|daily|weekly|monthly|week|month|today|des|der|tages?|woche|monats|du|de|la|le|semaine|mois|del|semana|mes|do|da|settimana|mese|van)$/
 
 const LETTER = /\p{L}{2}/u
 const isSum = remembered((cell) => {

@@ -20,6 +20,8 @@ export interface MomentColumns {
 
 /** How much better one column of dates must be than the next to be taken without asking. */
 const CLEAR = 1
+/** A day of birth or of an order is no day of a reading, also where it is the only one. */
+const LEAST_SCORE = -1.5
 
 /** The columns of date and time, by words and by what they hold; null where there are none. */
 export function findMoment(
@@ -32,6 +34,7 @@ export function findMoment(
   const dates = columns
     .filter(({ index, role }) => isDateColumn(profiles[index], role))
     .map(({ index }) => ({ index, score: dateScore(columns, profiles, index) }))
+    .filter(({ score }) => score > LEAST_SCORE)
     .sort((a, b) => b.score - a.score || a.index - b.index)
   const forced = named('date') ?? named('timestamp')
   const namedTime = named('time')

@@ -53,7 +53,21 @@ export function findValues(
     real.map(({ column }) => column),
     profiles,
   )
-  if (wide) return { kind: 'several', glucose: wide }
+  if (wide) {
+    // A column of the same make with words of its own: its unit takes it in, without one it is asked about.
+    const rest = candidates.filter(
+      ({ column: { index } }) => !wide.includes(index) && profiles[index].filled > 0,
+    )
+    const alike = rest
+      .filter(({ column }) => column.words.unit && profiles[column.index].fitsGlucose)
+      .map(({ column }) => column.index)
+    const unknown = rest.filter(
+      ({ column: { index } }) => !alike.includes(index) && looksLikeGlucose(profiles[index]),
+    )
+    if (unknown.length > 0)
+      return { kind: 'open', candidates: [...wide, ...unknown.map(({ column }) => column.index)] }
+    return { kind: 'several', glucose: [...wide, ...alike].sort((a, b) => a - b) }
+  }
   const ranked = candidates
     .filter(({ column }) => real.some((one) => one.column === column) || column.words.glucose === 0)
     .sort(

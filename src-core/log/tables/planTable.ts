@@ -54,8 +54,8 @@ function isOwnFile(header: CsvRecord | null): boolean {
 export function planTable(table: TableHead, answer: NamedColumns | null): TablePlan {
   const { start } = table
   const named = answer ?? (isOwnFile(start.header) ? OWN_COLUMNS : null)
-  const filled = table.rows.filter(
-    (record) => shapeOf(record).filled > 0 && !isDayHeading(record) && !isSumRow(record),
+  const filled = datedRows(
+    table.rows.filter((record) => shapeOf(record).filled > 0 && !isDayHeading(record) && !isSumRow(record)),
   )
   const parted = decimalsParted(filled, start.header)
   const width = start.header?.cells.length ?? 0
@@ -187,6 +187,15 @@ function isPersonColumn({ header, named }: TableColumn, profile: ColumnProfile):
 
 function profilesOf(columns: readonly TableColumn[], rows: readonly CsvRecord[]): readonly ColumnProfile[] {
   return columns.map(({ index }) => new ColumnProfile(rows, index))
+}
+
+/** Share of the rows that have a day or a time from which on the others are closing lines, not the table's own. */
+const MOST_ARE_DATED = 0.5
+
+/** The rows with a day or a time of their own, where most have one. */
+function datedRows(rows: readonly CsvRecord[]): readonly CsvRecord[] {
+  const dated = rows.filter((record) => shapeOf(record).days + shapeOf(record).times > 0)
+  return dated.length >= MOST_ARE_DATED * rows.length ? dated : rows
 }
 
 /** A line of means or totals among the rows. */

@@ -2,6 +2,7 @@ import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
 import { plain } from '../words/plain'
+import type { CellKind } from './cellKind'
 import { isDataRow, isDayHeading, shapeOf } from './rowShape'
 
 /** Where a table begins, found by shape: a row of words above rows of dates and numbers. */
@@ -126,9 +127,13 @@ export function isHeaderLike(record: CsvRecord, below: CsvRecord | null): boolea
   if (words === 0 || days > 0) return false
   if (filled === 1) return below !== null && record.cells.length > 1 && shapeOf(below).filled === 1
   if (numbers > 0 || times > 0) {
-    // '07:00' and '2' head columns of hours, beside a word for the day.
-    const named = record.cells.some((cell, i) => kinds[i] === 'text' && isTemporalWord(cell))
-    if (!named || filled < 3) return false
+    // '07:00' and '2' head columns of hours; a clock time beside a number is a reading.
+    if (filled < 3 || (numbers > 0 && times > 0)) return false
+    const under = below === null ? null : shapeOf(below).kinds
+    const named = record.cells.some(
+      (cell, i) => kinds[i] === 'text' && isTemporalWord(cell) && (under === null || isTemporal(under[i])),
+    )
+    if (!named) return false
   }
   if (below === null) return true
   const row = shapeOf(below)
@@ -136,6 +141,10 @@ export function isHeaderLike(record: CsvRecord, below: CsvRecord | null): boolea
   return row.kinds.some(
     (kind, i) => kind !== 'blank' && kind !== 'text' && kinds[i] !== undefined && kinds[i] !== 'blank',
   )
+}
+
+function isTemporal(kind: CellKind | undefined): boolean {
+  return kind === 'day' || kind === 'moment' || kind === 'time'
 }
 
 function isTemporalWord(cell: string): boolean {

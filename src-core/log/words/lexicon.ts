@@ -57,10 +57,10 @@ export const LEXICON = {
     heart_rate hr bpm herzfrequenz hartslag potassium kalium* potas* sodium natrium* sodio cholest* *cholest* kolesterol* ldl hdl triglycer* triglyzer* *creatinin* *kreatinin*
     lactate lactat urea uric* harnsaure hemoglobin* haemoglobin* hamoglobin* oxygen spo2 saturation step_count steps schritte pas pasos passos passi stappen
     skridt steg water wasser agua eau acqua height grosse_cm calories kcal kalorien egfr albumin* crp tsh calcium magnesium chloride phosphate
-    tablets_taken glucose_tablet* glucose_tablets traubenzucker dextrose glucose_gel glucose_drink glucose_tab* sleep slept asleep *schlaf* sommeil mood stress duration dauer duree duracion durata
+    tablets_taken glucose_tablet* glucose_tablets traubenzucker dextrose glucose_gel glucose_drink glucose_tab* sleep slept asleep schlafdauer schlafstunden sommeil mood stress duration dauer duree duracion durata
     duur strips_used lancets battery alarm* iob cob time_in_range gmi fructosamine microalbumin urine urin`,
-  statistic: `average* avg *average* mean means median mittelwert* *mittelwert* durchschnitt* *durchschnitt* tagesmittel* mittel moyenne* media medias promedio* gemiddeld*
-    gennemsnit* *gennemsnit* genomsnitt* *medel medelvarde* gjennomsnitt* *keskiarvo* srednia srednie prumer* *atlag* ortalama* μεσος μεση μεσο средн* *平均* sd std
+  statistic: `average* avg *average* mean means median mittelwert* *mittelwert* durchschnitt* *durchschnitt* tagesmittel* mittel moyenne* media medias promedio* *gemiddeld*
+    gennemsnit* *gennemsnit* genomsnitt* *medel medelvarde* *gjennomsnitt* *keskiarvo* *srednia* srednie *prumer* *atlag* *ortalama* μεσος μεση μεσο *средн* *平均* sd std
     stdev standard_deviation standardabweichung* cv maximum minimum lowest highest total totals sum summe count max_value min_value delta change
     difference trend rate_of_change variability spread`,
   goal: `target* goal* *ziel* ziel* zielbereich* objectif* objetivo* obiettiv* doel* *doel mal malomrade malvarde tavoite* cel cil hedef* στοχο* цел* *目標* *目标* limit limits
@@ -81,12 +81,12 @@ export const LEXICON = {
   manual: `manual manuell manuel manuelle handmatig manually`,
   control: `control controls kontroll* controle controllo qc control_solution control_test quality_control`,
   partOfDay: `for fore etter efter morning* noon midday afternoon evening* night nights nighttime overnight bedtime fasting breakfast* lunch* dinner* supper* waking wake_up
-    morgen morgens fruh *fruhstuck* mittag* *mittag *mittags nachmittag* abend* *abendessen* nacht nachts nuchtern* spat schlafengehen matin midi soir nuit a_jeun jeun
+    morgen morgens fruh *fruhstuck* mittag* *mittag *mittags nachmittag* abend* *abendessen* nacht nachts nuchtern* spat schlafen* schlafengehen schlafenszeit bettgehen matin midi soir nuit a_jeun jeun
     dejeuner diner coucher manana mediodia tarde noche madrugada desayuno almuerzo merienda cena ayunas manha noite almoco jantar jejum mattina mattino pranzo
     pomeriggio sera notte colazione digiuno ochtend* middag* avond* ontbijt* nuchter formiddag eftermiddag aften* kveld* kvall* natt* morgon* frokost* lunsj* middagsmad
     aftensmad frukost* fastende sengetid laggdags aamu* ilta* yo aamiais* aamiai* lounas* lounaa* paivallis* nukkumaan rano poludni* wieczor* noc sniadani* obiad* kolacj* na_czczo
     czczo snem poledne odpoledne vecer* snidan* obed* lacno spanim reggel* delben delutan este ejjel ebed* vacsora* ehgyomor* lefekves* sabah* oglen* ogle aksam* gece kahvalti* aclik tokluk yatmadan
-    πρωι* μεσημερι* απογευμα* βραδυ* νυχτα* πρωιν* νηστει* υπν* утро утром дня днем вечер* ночь* ночью завтрак* обед* ужин* натощак сном *朝* *昼* *夕* *夜* *晚* *早* *午* *空腹* *食前* *食後*
+    πρωι* μεσημερ* *μεσημερ* *βραδιν* απογευμα* βραδυ* νυχτα* πρωιν* νηστει* υπν* утро утром дня днем вечер* ночь* ночью завтрак* обед* ужин* натощак сном *朝* *昼* *夕* *夜* *晚* *早* *午* *空腹* *食前* *食後*
     *餐前* *餐后* *餐後* *就寝* *睡前* before after pre post vor nach avant apres antes despues prima dopo voor depois premeal postmeal preprandial* postprandial*
     praprandial* for_maten efter_maten ennen jalkeen przed po pred elott utan once sonra`,
   running: `batch lot lots lote charge chargennummer partie lotto partij no nr number id index row row_no lfd lfd_nr lfdnr num numero numer numero_de_ordem rec record_no record_id idx seq sequence *番号* *序号* *编号* cislo sorszam sira

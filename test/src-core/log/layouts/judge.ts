@@ -67,10 +67,11 @@ function held({ text, truths, seed }: LayoutCase): Judgement {
 } // prettier-ignore
 
 function keyOf({ at, value, limit, unit }: Truth): string {
-  return `${at} ${limit === '' ? value : limit} ${unit}`
+  // A marker without its limit stands for 600 or 20 mg/dL in any log (the contract of the JSON).
+  return limit === '' ? `${at} ${value} ${unit}` : `${at} ${limit}`
 }
 
 function keyOfRow(row: Record<string, string>): string {
   const at = row.at.slice(0, 16)
-  return `${at} ${row.limit === '' ? Number(row.logged_value) : row.limit} ${row.logged_unit}`
+  return row.limit === '' ? `${at} ${Number(row.logged_value)} ${row.logged_unit}` : `${at} ${row.limit}`
 }
