@@ -24,6 +24,8 @@ export interface RowReader {
   read(record: CsvRecord): void
   /** Takes the day of a line that gives it for the rows below. */
   takeDay(record: CsvRecord): void
+  /** Takes the meter that a line names for the rows below. */
+  takeMeter(name: string): void
   /** To be called once, after the last row. */
   finish(): void
   /** Filled cells of columns that give nothing, by index. */
@@ -51,6 +53,7 @@ function otherRows(rows: RowTable, plan: OtherPlan): RowReader {
       })
     },
     takeDay: () => undefined,
+    takeMeter: () => undefined,
     finish: () => undefined,
     filled: {},
   }
@@ -80,6 +83,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
     .map(({ index }) => index)
   const strictBefore = textColumnsBefore(plan)
   let dayAbove: CellMoment | null = null
+  let meterAbove = ''
   if (plan.dayHeading) takeDay(plan.dayHeading)
 
   function takeDay({ cells }: CsvRecord): void {
@@ -109,7 +113,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
     const cell = (index: number | null): string => (index === null ? '' : (cells[index] ?? '').trim())
     const kind = cell(plan.entryKind)
     const unitCell = cell(plan.unit)
-    const meter = meterName(unguarded(cell(plan.meter), plan))
+    const meter = plan.meter === null ? meterAbove : meterName(unguarded(cell(plan.meter), plan))
     const ownNote = [noteOf(cells, plan, delimiter), ...tagsOf(cells, plan)]
     // Of several readings in a line each filled cell is a row; a line with none is one row without a value.
     const several = readers.length > 1
@@ -175,6 +179,9 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
     fits,
     read,
     takeDay,
+    takeMeter: (name) => {
+      meterAbove = name
+    },
     filled,
     finish: () => {
       kinds.setOthersAside(table)

@@ -204,6 +204,8 @@ function readTable(
   delimiter: string,
 ): ReadTable {
   const reader: RowReader = rowReader(rows, plan, delimiter)
+  const titleMeter = meterInLine(start.title)
+  if (titleMeter !== null) reader.takeMeter(titleMeter)
   let firstLine: number | null = null
   let lastLine = start.header?.line ?? 0
   const before = rows.n
@@ -224,6 +226,11 @@ function readTable(
         stream.giveBack(record)
         break
       }
+      const meter = shapeOf(record).filled === 1 ? meterInLine(record.text.replace(/[;,\t|]+$/, '')) : null
+      if (meter !== null) {
+        reader.takeMeter(meter)
+        continue
+      }
       if (plan.kind === 'glucose' && plan.dayAbove && isDayHeading(record)) {
         reader.takeDay(record)
         continue
@@ -243,6 +250,12 @@ function readTable(
     rows: rows.n - before,
   }
   return { plan, told, filled: reader.filled }
+}
+
+/** 'Meter: kitchen': the meter that a line of its own names for the rows below; null where it names none. */
+function meterInLine(line: string): string | null {
+  const match = /^"?\s*([^:=]{2,30}?)\s*[:=]\s*(.{1,60}?)\s*"?$/.exec(line)
+  return match && headerWords(match[1]).role === 'meter' ? match[2] : null
 }
 
 function isBlank({ text, cells }: CsvRecord): boolean {

@@ -146,7 +146,7 @@ function findTime(
   const minute = others.find(
     (column) =>
       column !== hour &&
-      /^(min(ute|uten|utes|uti|uto|utos|uter|uutti)?s?|mm|minuta|perc|dakika|分)\.?$/iu.test(
+      /^(min(ut[a-z]{0,5})?|mins?|mm|minuta|perc|dakika|мин(уты?)?|λεπτ[αά]|分钟?|分鐘)\.?$/iu.test(
         column.header.trim(),
       ) &&
       isWithin(profiles[column.index], 59),
@@ -197,7 +197,7 @@ function canBeTime({ role }: TableColumn): boolean {
 }
 
 function isHourName(header: string): boolean {
-  return /^(h|hh|hr|hrs|hour|hours|std|stunde|stunden|heure|heures|hora|ora|ore|uur|uhr|time|tim|timer|timme|tunti|godzina|godz|hodina|ora|saat|ωρα|час|時|时)\.?$/iu.test(
+  return /^(h|hh|hr|hrs|hour|hours|std|stunde|stunden|heure|heures|hora|ora|ore|uur|uhr|time|tim|timer|timme|tunti|godzina|godz|hodina|ora|saat|ωρα|часы?|часов|小时|小時|時|时)\.?$/iu.test(
     header.trim(),
   )
 }

@@ -204,6 +204,11 @@ export function momentsOf(
   return timed(before) || !timed(behind) ? (before ?? behind) : behind
 }
 
+/** Clock times, with colons or with dots. */
+function isTimes(profile: ColumnProfile): boolean {
+  return profile.holdsTimes || (profile.filled > 0 && profile.isMostly(profile.dotClocks + profile.times))
+}
+
 /** The same on one side of the values: -1 before each, 1 behind it. */
 function besideEach(
   values: readonly number[],
@@ -214,7 +219,7 @@ function besideEach(
   for (const index of values) {
     let [date, time]: [number | null, number | null] = [null, null]
     for (let i = index + side; i >= 0 && i < profiles.length && !values.includes(i); i += side) {
-      if (time === null && profiles[i].holdsTimes) time = i
+      if (time === null && isTimes(profiles[i])) time = i
       else if (date === null && profiles[i].holdsDates) date = i
     }
     if (date === null && time === null) return null

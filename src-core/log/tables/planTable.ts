@@ -124,6 +124,14 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
       (index) => typeof index === 'number',
     ),
   })
+  if (
+    named === null &&
+    values.kind === 'one' &&
+    when?.time === null &&
+    hasUnreadTimes(columns, profiles, when.date)
+  ) {
+    return open('one-time-column')
+  }
   if (values.kind === 'one' && when !== null && when.rivalTime !== null && named === null)
     return open('one-time-column', [when.time ?? 0, when.rivalTime])
   const person = columns.find(
@@ -198,6 +206,19 @@ function datedRows(rows: readonly CsvRecord[]): readonly CsvRecord[] {
   return dated.length >= MOST_ARE_DATED * rows.length ? dated : rows
 }
 
+/** Whether a column is headed as the time and holds numbers that were not understood as one. */
+function hasUnreadTimes(
+  columns: readonly TableColumn[],
+  profiles: readonly ColumnProfile[],
+  date: number | null,
+): boolean {
+  if (date !== null && profiles[date].holdsMoments) return false
+  return columns.some(
+    ({ index, words }) =>
+      words.role === 'time' && words.occasion >= 0 && index !== date && profiles[index].holdsNumbers,
+  )
+}
+
 /** A line of means or totals among the rows. */
 function isSumRow({ cells }: CsvRecord): boolean {
   return cells.some(
@@ -268,7 +289,10 @@ function settleByContent(columns: TableColumn[], profiles: readonly ColumnProfil
     if (role === 'ignored' && column.words.role === null && profile.isMostly(profile.units))
       column.role = 'unit'
     if (role === 'unit' && profile.holdsNumbers) column.role = 'ignored'
-    if ((role === 'date' || role === 'timestamp') && profile.holdsTimes) column.role = 'time'
+    // What the cells are outweighs what the words suggest: 'measuring time' also speaks of a measurement.
+    if ((role === 'date' || role === 'timestamp' || role === 'glucose') && profile.holdsTimes)
+      column.role = 'time'
+    if (role === 'glucose' && profile.holdsDates && !profile.holdsNumbers) column.role = 'timestamp'
     if (role === 'time' && profile.holdsDates) column.role = 'timestamp'
     if (role === 'meter' && profile.holdsDates && !profile.isConstant && !profile.holdsNumbers)
       column.role = 'timestamp'
@@ -350,7 +374,7 @@ function finish(
       time: own?.time ?? (own === null && clock === null ? when.time : null),
       minute: when.minute,
       halfDay: when.halfDay,
-      dotClock: when.dotClock,
+      dotClock: own?.time != null ? !profiles[own.time].holdsTimes : when.dotClock,
       clock,
       sharesTime: indexes.length > 1 && own === null && clock === null,
       meal: indexes.length === 1 || !byMoment ? meal : null,

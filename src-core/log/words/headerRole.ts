@@ -72,7 +72,7 @@ export function headerWords(header: string, group = '', unitRow = ''): HeaderWor
   if (has('note') && unit === null) return as('note')
   if (/temperatu|lampotil|температур|温度|気温/.test(plain(name))) return as('note')
   if (has('goal') && !has('date', 'moment')) return as('ignored', { against: 'goal' })
-  if (has('statistic') && !(has('date', 'moment') && !has('glucose', 'value')))
+  if (has('statistic') && (unit !== null || !(has('date', 'moment') && !has('glucose', 'value'))))
     return as('ignored', { against: 'sum' })
   if (has('other') && !(has('value') && all.has('glucose') && !has('other')))
     return as('ignored', { against: 'other' })

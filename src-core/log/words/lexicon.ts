@@ -19,8 +19,8 @@ export const LEXICON = {
     μετρηση* значени* результат* показани* измерени* *値* *結果* *数值* *结果* *數值* *測定値*`,
   date: `date dates day days dt *datum* datums tag jour jours dia dias fecha* data datas giorno dag dage dato *dato* paiva* *paiva
     pvm dzien dnia den datumu nap kelt tarih* gun ημερομηνια* ημ_νια ημερα* дата даты день *日付* *日にち* *年月日* *月日* *日期* *測定日*`,
-  time: `time times tm hhmm hh_mm clock uhrzeit* zeit messzeit tageszeit uhr heure heures hora horas horario hour ora ore orario uur tijd *tijd tijdstip
-    tid klokkeslaet klokkeslett kl klokken klockslag klockan aika kello *aika klo godzina godz czas *cas cas hodina ido idopont ora saat *saati
+  time: `time times tm hhmm hh_mm clock uhrzeit* zeit messzeit tageszeit uhr heure heures hora horas horario hour ora ore orario uur tijd meettijd testtijd tijdstip
+    tid klokkeslaet klokkeslett kl klokken klockslag klockan aika kello kellonaika mittausaika klo godzina godz czas cas hodina ido idopont ideje* ora saat saati
     zaman ωρα χρονος время час *時刻* *時間* *时间* *时刻*`,
   moment: `dttm dtm timestamp* effective start_time date_of_test datetime date_time *zeitpunkt* *zeitstempel* horodatage* tidspunkt* tidpunkt* ajankohta* tijdstempel* *日時* momento
     instante when wann quand cuando quando logged_at measured_at taken_at recorded_at ts epoch`,
@@ -29,7 +29,7 @@ export const LEXICON = {
   meal: `meal* mahlzeit* repas comida* refeic* refeicao pasto pasti maaltijd* maltid* ateria* *ateria posilek posilk* jidlo jidl* etkezes*
     ogun* yemek γευμα* еда прием_пищи прием* *食事* *餐* tag_meal meal_tag relation_to_meal food_relation`,
   note: `note notes comment* remark* bemerk* kommentar* notiz* anmerkung* notat* remarque* observation* observac* nota notas comentario*
-    commento commenti annotazion* osservazion* opmerking* notitie* anteckning* anmarkning* bemaerkning* merknad* huomautus* huomio* muistiinpano* kommentti*
+    commento commenti annotation* annotazion* osservazion* opmerking* notitie* anteckning* anmarkning* bemaerkning* merknad* huomautus* huomio* muistiinpano* kommentti*
     uwag* notatk* poznamk* komentar* megjegyzes* jegyzet* notlar aciklama* yorum* σημειωσ* σχολι* παρατηρ* примечан* комментар*
     заметк* *備考* *メモ* *备注* *備註* *コメント* memo memos diary details description free_text freetext symptom* circumstance_note remarks_text`,
   meter: `meter meters metre monitor device* serial* serie instrument* analyzer analyser gerat* *gerat *messgerat* geratenummer seriennummer* *seriennr appareil* lecteur*
