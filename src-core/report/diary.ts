@@ -1,28 +1,38 @@
 import type { LogEntry } from '../log/entries'
-import { MEAL_MOMENTS, mealMoment, type MealMoment } from '../log/mealWords'
-import { hasClockTime, isLow, isMarker, rangeOfDays } from '../log/readings'
-import { BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
+import { mealMoment } from '../log/mealWords'
+import { hasClockTime, isLow, isMarker, rangeOfDays, type Readings } from '../log/readings'
+import { BLOCK_HOURS, HOURS_PER_DAY } from '../reference/dayParts'
 import type { RepeatSet } from '../technique/technique'
 import { clock, type DayNumber, dayOf, secondOfDay, weekday } from '../units/wallClock'
 import { PRINT_PALETTE } from '../charts/palette'
 import { durationText, minutesBetween, shortDayText } from '../wording/dates'
 import { hoursText } from '../wording/day'
-import { DIARY, diaryCaption, diaryLegend, NO_READINGS_THEN, NO_TIME_COLUMN } from '../wording/diary'
+import {
+  DIARY,
+  diaryCaption,
+  diaryLegend,
+  MEAL_TITLES,
+  NO_READINGS_THEN,
+  NO_TAG,
+  NO_TIME_COLUMN,
+} from '../wording/diary'
 import { glucoseText } from '../wording/numbers'
 import { tellsMeals } from '../day/meals'
 import { BRACKET, bracketedDaysSentence } from '../wording/stretches'
 import { isInPeriod, markedText, type ReportContext } from './context'
 import type { Block, Inline } from './document'
-import { sequenceText } from './lowsFirst'
+import { sequenceOf } from './lowsFirst'
 import { greyParagraph, heading, table, TYPE } from './parts'
 import { stretchesIn } from './knownCauses'
 import { LINE_END, oneLine } from './printable'
 
 const SMALL = TYPE.small + 0.2
-/** Lows and doubts are to be seen at arm's length. */
+/** Lows are to be seen at arm's length. */
 const LARGE = TYPE.body + 0.8
+/** A doubtful value carries less weight than the others; a doubtful low stays large. */
+const DOUBTFUL = SMALL - 1
 /** Columns by the widest that stands in them; 'breakfast' takes 30. Points. */
-const WIDTHS = { day: 41, bracket: 6, tests: 32, sets: 38 } as const
+const WIDTHS = { day: 41, bracket: 6, tests: 32, sets: 38, timed: 50 } as const
 const LENGTH = { note: 60, remarks: 220 } as const
 /** A cell shows every low, and of the other tests no more than these. */
 const MOST_OTHERS = 6
@@ -34,6 +44,10 @@ const USUAL_DIARY_DAYS = 28
 interface Column {
   readonly title: string
   readonly holds: (index: number) => boolean
+  /** Whether the hour stands beside each test, for the title names none. */
+  readonly timed?: true
+  /** Whether the log's own tags put the tests there. */
+  readonly byTag?: true
 }
 
 /** A single test, or a set of repeats that counts as one. */
@@ -52,10 +66,14 @@ export function diary(context: ReportContext): readonly Block[] {
   const to = dayOf(readings.at[last])
   const from = Math.max(figures.from, to - days + 1)
   const byDay = itemsByDay(context, from, to)
-  const columns = columnsOf(context)
   const shown = [...byDay.values()].flat()
+  const columns = columnsOf(
+    context,
+    shown.map(({ first }) => first),
+  )
   const widthOf = (column: Column) => {
     const held = shown.filter(({ first }) => column.holds(first))
+    if (column.timed) return WIDTHS.timed
     return held.some(({ set }) => set) ? WIDTHS.sets : WIDTHS.tests
   }
   const entries = entriesByDay(context.analysis.entries)
@@ -83,6 +101,7 @@ export function diary(context: ReportContext): readonly Block[] {
         cell(
           context,
           (items ?? []).filter(({ first }) => column.holds(first)),
+          column.timed,
         ),
       ),
       remarks(context, items ?? [], told ?? []),
@@ -95,7 +114,7 @@ export function diary(context: ReportContext): readonly Block[] {
   return [
     heading(DIARY),
     greyParagraph(
-      `${diaryCaption(to - from + 1, to - figures.from + 1, context.unit)} ${diaryLegend()}${bracketedDaysSentence(stretches)}`,
+      `${diaryCaption(to - from + 1, to - figures.from + 1, context.unit)} ${diaryLegend(columns.some(({ byTag }) => byTag))}${bracketedDaysSentence(stretches)}`,
       { fontSize: TYPE.small },
     ),
     table(
@@ -130,62 +149,91 @@ function itemsByDay(context: ReportContext, from: DayNumber, to: DayNumber): Rea
   return byDay
 }
 
-function columnsOf(context: ReportContext): readonly Column[] {
-  return tellsMeals(context.figures.byMeal) ? columnsByMeal(context) : columnsByClock(context)
-}
-
-function columnsByClock({ analysis: { readings }, indexes }: ReportContext): readonly Column[] {
-  const blockOf = (index: number) => Math.floor(secondOfDay(readings.at[index]) / 3600 / BLOCK_HOURS)
-  const columns = Array.from({ length: BLOCKS_PER_DAY }, (_, block) => ({
-    title: hoursText(block * BLOCK_HOURS, (block + 1) * BLOCK_HOURS),
-    holds: (index: number) => hasClockTime(readings, index) && blockOf(index) === block,
-  }))
-  if (indexes.every((index) => hasClockTime(readings, index))) return columns
-  return [...columns, { title: NO_TIME_COLUMN, holds: (index) => !hasClockTime(readings, index) }]
-}
-
-/** Where a test without a meal's tag goes: the column of the hours in which such tests are usual. Design choice. */
-const USUAL_HOURS: readonly (readonly [number, MealMoment])[] = [
-  [6, 'night'],
-  [9, 'before-breakfast'],
-  [11.5, 'after-breakfast'],
-  [13.5, 'before-lunch'],
-  [17, 'after-lunch'],
-  [19.5, 'before-dinner'],
-  [21.5, 'after-dinner'],
-  [24, 'bedtime'],
-]
-
-const MEAL_TITLES: Readonly<Record<string, string>> = {
-  night: 'night',
-  'before-breakfast': 'before breakfast',
-  'after-breakfast': 'after breakfast',
-  'before-lunch': 'before lunch',
-  'after-lunch': 'after lunch',
-  'before-dinner': 'before dinner',
-  'after-dinner': 'after dinner',
-  bedtime: 'bedtime',
-}
-
-function columnsByMeal({ analysis: { readings }, indexes }: ReportContext): readonly Column[] {
-  const momentOf = (index: number): MealMoment | null => {
-    const told = mealMoment(readings.meal(index))
-    if (told !== null && told in MEAL_TITLES) return told
-    if (!hasClockTime(readings, index)) return null
-    const hour = secondOfDay(readings.at[index]) / 3600
-    return USUAL_HOURS.find(([before]) => hour < before)?.[1] ?? 'bedtime'
+/** Columns for the tests `shown`: by the log's own tags where it tells meals, a test without one by its hour. */
+function columnsOf(context: ReportContext, shown: readonly number[]): readonly Column[] {
+  const { readings } = context.analysis
+  const ofMeal = new Map(shown.map((index) => [index, mealColumnOf(readings.meal(index))]))
+  const meals = MEAL_COLUMNS.filter(({ moment }) => [...ofMeal.values()].includes(moment))
+  if (!tellsMeals(context.figures.byMeal) || meals.length === 0) {
+    const columns = hoursColumns(readings, BLOCK_HOURS)
+    return shown.every((index) => hasClockTime(readings, index)) ? columns : [...columns, noTime(readings)]
   }
-  const columns: readonly Column[] = [
-    'night' as const,
-    ...MEAL_MOMENTS.filter((moment) => moment !== 'night'),
-  ]
-    .filter((moment) => moment in MEAL_TITLES)
-    .map((moment) => ({
-      title: MEAL_TITLES[moment],
-      holds: (index: number) => momentOf(index) === moment,
-    }))
-  if (indexes.every((index) => momentOf(index) !== null)) return columns
-  return [...columns, { title: NO_TIME_COLUMN, holds: (index) => momentOf(index) === null }]
+  const untagged = shown.filter((index) => ofMeal.get(index) === null)
+  const timed = untagged.filter((index) => hasClockTime(readings, index))
+  const byTag = meals.map(({ moment, fromHour }) => ({
+    title: MEAL_TITLES[moment],
+    holds: (index: number) => ofMeal.get(index) === moment,
+    fromHour,
+    byTag: true as const,
+  }))
+  const byHours = HOURS_OF_UNTAGGED.map((hours) =>
+    hoursColumns(readings, hours)
+      .filter(({ holds }) => timed.some(holds))
+      .map((column) => ({
+        ...column,
+        holds: (index: number) => ofMeal.get(index) === null && column.holds(index),
+      })),
+  ).find(({ length }) => length + meals.length <= MOST_COLUMNS)
+  const columns =
+    byHours === undefined
+      ? [
+          ...byTag,
+          {
+            title: `${hoursText(0, HOURS_PER_DAY)}, ${NO_TAG}`,
+            holds: (index: number) => ofMeal.get(index) === null && hasClockTime(readings, index),
+            timed: true as const,
+          },
+        ]
+      : [...byTag, ...byHours].sort((a, b) => a.fromHour - b.fromHour)
+  return timed.length === untagged.length
+    ? columns
+    : [
+        ...columns,
+        {
+          ...noTime(readings),
+          holds: (index) => ofMeal.get(index) === null && !hasClockTime(readings, index),
+        },
+      ]
+}
+
+/** More leave no room for the notes, on A4 either. */
+const MOST_COLUMNS = 9
+/** Tests without a tag stand in columns of so many hours: the finest that leave room. */
+const HOURS_OF_UNTAGGED = [BLOCK_HOURS, 2 * BLOCK_HOURS] as const
+
+function hoursColumns(
+  readings: Readings,
+  hours: number,
+): readonly (Column & { readonly fromHour: number })[] {
+  return Array.from({ length: HOURS_PER_DAY / hours }, (_, part) => ({
+    title: hoursText(part * hours, (part + 1) * hours),
+    fromHour: part * hours,
+    holds: (index: number) =>
+      hasClockTime(readings, index) && Math.floor(secondOfDay(readings.at[index]) / 3600 / hours) === part,
+  }))
+}
+
+function noTime(readings: Readings): Column {
+  return { title: NO_TIME_COLUMN, holds: (index) => !hasClockTime(readings, index) }
+}
+
+/** The moments that have a column, with the hour from which such tests are usual: for the order alone. Design choice. */
+const MEAL_COLUMNS = [
+  { moment: 'night', fromHour: 0 },
+  { moment: 'before-breakfast', fromHour: 6 },
+  { moment: 'after-breakfast', fromHour: 9 },
+  { moment: 'before-lunch', fromHour: 11.5 },
+  { moment: 'after-lunch', fromHour: 13.5 },
+  { moment: 'before-dinner', fromHour: 17 },
+  { moment: 'after-dinner', fromHour: 19.5 },
+  { moment: 'bedtime', fromHour: 21.5 },
+] as const
+type MealColumn = (typeof MEAL_COLUMNS)[number]['moment']
+
+/** A tag that names no meal puts a test nowhere. */
+function mealColumnOf(tag: string): MealColumn | null {
+  const told = mealMoment(tag)
+  return MEAL_COLUMNS.find(({ moment }) => moment === told)?.moment ?? null
 }
 
 function dayCell({ years }: ReportContext, from: DayNumber, to: DayNumber): readonly Inline[] {
@@ -204,13 +252,14 @@ function bracketOf({ analysis: { bracketed } }: ReportContext, items: readonly I
 /** By `weekday`. */
 const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const
 
-function cell(context: ReportContext, items: readonly Item[]): readonly Inline[] {
-  const holdsLow = ({ first, set }: Item) =>
-    set === null ? isLow(context.analysis.readings, first) : set.holdsLow
+function cell(context: ReportContext, items: readonly Item[], timed = false): readonly Inline[] {
+  const { readings } = context.analysis
+  const holdsLow = ({ first, set }: Item) => (set === null ? isLow(readings, first) : set.holdsLow)
   let others = 0
   const shown = items.filter((item) => holdsLow(item) || ++others <= MOST_OTHERS)
   const runs = shown.flatMap((item, i) => [
     ...(i === 0 ? [] : [LINE_END]),
+    ...(timed ? [grey(`${clock(readings.at[item.first])} `)] : []),
     ...(holdsLow(item) ? lowRuns(context, item) : otherRuns(context, item)),
   ])
   return shown.length === items.length
@@ -218,39 +267,60 @@ function cell(context: ReportContext, items: readonly Item[]): readonly Inline[]
     : [...runs, LINE_END, grey(`and ${items.length - shown.length} more`)]
 }
 
-/** '■ 52 → 90 (9 min)', large and bold. */
+/** '■ 52 → 90 (9 min)', the low large. */
 function lowRuns(context: ReportContext, { first, set }: Item): readonly Inline[] {
   const { readings } = context.analysis
-  const large = { bold: true, fontSize: LARGE }
-  if (set === null) return [{ text: `■ ${markedText(context, first)}`, ...large }]
+  const square = { text: '■\u00A0', bold: true, fontSize: LARGE }
+  if (set === null) return [square, valueRun(context, first)]
   const last = set.members[set.members.length - 1]
   return [
-    { text: `■ ${sequenceText(context, set.members)}`, ...large },
-    `\u00A0(${durationText(minutesBetween(readings.at[first], readings.at[last]))})`,
+    square,
+    ...sequenceRuns(context, sequenceOf(context, set.members)),
+    ` (${durationText(minutesBetween(readings.at[first], readings.at[last])).replaceAll(' ', '\u00A0')})`,
   ]
 }
 
-/** '118', '118 (2)' for the consensus of two, '180?' large where doubtful. */
+/** '118', '118 (2)' for the mean of two that agree, '240? → 118' in the order of the tests where a doubt or a dispute is among them. */
 function otherRuns(context: ReportContext, { first, set }: Item): readonly Inline[] {
-  const { readings } = context.analysis
-  const marked = (index: number): Inline => {
-    const text = markedText(context, index)
-    return context.analysis.marked.has(index) ? { text, bold: true, fontSize: LARGE } : text
-  }
-  if (set === null) return [marked(first)]
-  const doubtful = set.members.filter((index) => context.analysis.marked.has(index))
-  if (doubtful.length === set.members.length) {
-    return doubtful.flatMap((index, i) => (i === 0 ? [marked(index)] : [' ', marked(index)]))
-  }
-  const sound = set.members.length - doubtful.length
-  const marker = set.members.find((index) => isMarker(readings, index) && !context.analysis.marked.has(index))
+  const { readings, marked, bracketed } = context.analysis
+  if (set === null) return [marked.has(first) ? valueRun(context, first) : markedText(context, first)]
+  const { members, agree } = set
+  if (!agree || members.some((index) => marked.has(index)))
+    return sequenceRuns(context, doubtsAndEnds(context, members))
+  const marker = members.find((index) => isMarker(readings, index))
   // A mean with a test beyond the meter's limit would be no measured value.
-  const consensus =
-    marker === undefined ? glucoseText(set.consensusMgDl, context.unit) : markedText(context, marker)
-  return [
-    sound === 1 ? consensus : `${consensus} (${sound})`,
-    ...doubtful.flatMap((index) => [' ', marked(index)]),
-  ]
+  const mean = members.some((index) => bracketed.has(index)) ? set.meanMgDl : set.consensusMgDl
+  const consensus = marker === undefined ? glucoseText(mean, context.unit) : markedText(context, marker)
+  return [`${consensus} (${members.length})`]
+}
+
+/** A low large, a doubtful value small, what is trusted beside it bold. */
+function valueRun(context: ReportContext, index: number): Inline {
+  const { readings, marked } = context.analysis
+  const text = markedText(context, index)
+  if (isLow(readings, index)) return { text, bold: true, fontSize: LARGE }
+  return marked.has(index) ? { text, fontSize: DOUBTFUL } : { text, bold: true }
+}
+
+/** Tests in their order, '…' for null; a line may end before an arrow. */
+function sequenceRuns(context: ReportContext, sequence: readonly (number | null)[]): readonly Inline[] {
+  return sequence.flatMap((index, i): readonly Inline[] => [
+    ...(i === 0 ? [] : [' →\u00A0']),
+    index === null ? '…' : valueRun(context, index),
+  ])
+}
+
+/** Of a long set every doubtful test and the first and last of the others; null for what is left out between them. */
+function doubtsAndEnds(
+  { analysis: { marked } }: ReportContext,
+  members: readonly number[],
+): readonly (number | null)[] {
+  if (members.length <= MOST_OTHERS) return members
+  const sound = members.filter((index) => !marked.has(index))
+  const ends = [sound[0], sound[sound.length - 1]]
+  return members
+    .map((index) => (marked.has(index) || ends.includes(index) ? index : null))
+    .filter((index, i, all) => index !== null || all[i - 1] !== null)
 }
 
 function remarks(

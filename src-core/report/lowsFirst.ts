@@ -103,13 +103,19 @@ export function bracketBefore(
 
 /** '52 → 90', with '?' at doubtful members. */
 export function sequenceText(context: ReportContext, members: readonly number[]): string {
-  const texts = members.map((index) => markedText(context, index))
-  if (texts.length <= MOST_MEMBERS) return texts.join(' → ')
-  const parts: string[] = []
-  members.forEach((index, i) => {
-    const atAnEnd = i === 0 || i === members.length - 1
-    if (atAnEnd || isLow(context.analysis.readings, index)) parts.push(texts[i])
-    else if (parts.at(-1) !== '…') parts.push('…')
-  })
-  return parts.join(' → ')
+  return sequenceOf(context, members)
+    .map((index) => (index === null ? '…' : markedText(context, index)))
+    .join(' → ')
+}
+
+/** The members of a set that are shown, null for what is left out between them. */
+export function sequenceOf(
+  { analysis: { readings } }: ReportContext,
+  members: readonly number[],
+): readonly (number | null)[] {
+  if (members.length <= MOST_MEMBERS) return members
+  const isShown = (i: number) => i === 0 || i === members.length - 1 || isLow(readings, members[i])
+  return members
+    .map((index, i) => (isShown(i) ? index : null))
+    .filter((index, i, all) => index !== null || all[i - 1] !== null)
 }

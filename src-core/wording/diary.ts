@@ -12,10 +12,28 @@ export function diaryCaption(days: number, ofDays: number, unit: GlucoseUnit): s
     : `${count(days, 'day')} up to the last reading, ${unit}.`
 }
 
-export function diaryLegend(): string {
+/** `byTag`: whether columns hold tests by the meals that the log tells. */
+export function diaryLegend(byTag: boolean): string {
   return (
-    '■ low; → test after test within minutes, because sugar may have been taken in between. ? doubtful. ' +
-    'A number in brackets: the mean of so many tests within minutes; a doubtful one among them stands beside it. ' +
-    'Insulin, carbohydrates and events are the log’s own words; nothing is computed with them.'
+    (byTag
+      ? 'Under a meal: tests that the log itself tags so. Under hours: tests without such a tag. '
+      : '') +
+    '■ low, counted whatever the doubt. → test after test within minutes, in the order taken: sugar may have been taken in ' +
+    'between, or one of them is wrong. Small with ?: doubtful. A number in brackets: the mean of so many tests within ' +
+    'minutes that agree. Insulin, carbohydrates and events are the log’s own words; nothing is computed with them.'
   )
 }
+
+/** After the hours of a column that holds all tests without a tag. */
+export const NO_TAG = 'no tag'
+
+export const MEAL_TITLES = {
+  night: 'night',
+  'before-breakfast': 'before breakfast',
+  'after-breakfast': 'after breakfast',
+  'before-lunch': 'before lunch',
+  'after-lunch': 'after lunch',
+  'before-dinner': 'before dinner',
+  'after-dinner': 'after dinner',
+  bedtime: 'bedtime',
+} as const

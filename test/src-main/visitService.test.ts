@@ -106,7 +106,9 @@ describe('what is counted', () => {
     await edit({ kind: 'set', settings: { kit: { strips: [{ expires: '2026-03-01' }] } } })
     const view = await service.picture({ revision: last.state.revision })
     expect(view.kind === 'picture' && view.figures.remarks).toContainEqual(
-      expect.stringMatching(/A cause is known: \d+ readings of meter A with strips past their date, .* Which way such strips err cannot be foretold\./),
+      expect.stringMatching(
+        /A cause is known: \d+ readings of meter A with strips past their date, .* Which way such strips err cannot be foretold\./,
+      ),
     )
   })
 
