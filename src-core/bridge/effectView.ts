@@ -1,6 +1,7 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { FLAG, hasFlag, type Readings } from '../log/readings'
 import { LIMITS } from '../reference/limits'
+import { heldBack, type HeldFigure } from '../statistics/heldBack'
 import { summarise, type Summary } from '../statistics/summary'
 import { fromMgDl } from '../units/glucose'
 import { fixed } from '../units/rounding'
@@ -31,17 +32,17 @@ export function effectView(analysis: Analysis, period: PeriodFigures, index: num
   const glucose = (mgDl: number | null) =>
     mgDl === null ? NO_NUMBER : fixed(fromMgDl(mgDl, unit), glucoseDecimals(unit) + 1)
   const percent = (share: number | null) => (share === null ? NO_NUMBER : fixed(share, 1))
-  const row = (name: string, text: (summary: Summary) => string): EffectRow => ({
-    name,
-    before: text(asLogged),
-    after: text(without),
-  })
+  const row = (name: string, text: (summary: Summary) => string, held?: HeldFigure): EffectRow => {
+    const printed = (summary: Summary) =>
+      held && heldBack(held, summary, settings) === 'markers' ? NO_NUMBER : text(summary)
+    return { name, before: printed(asLogged), after: printed(without) }
+  }
   const below = String(period.lows.readingsBelow70)
   return [
     { name: `Readings below ${limitText(LIMITS.low, unit)}`, before: below, after: below },
-    row(`Mean, ${unit}`, ({ mean }) => glucose(mean)),
-    row(`SD, ${unit}`, ({ sd }) => glucose(sd)),
-    row('CV, %', ({ cvPercent }) => percent(cvPercent)),
+    row(`Mean, ${unit}`, ({ mean }) => glucose(mean), 'mean'),
+    row(`SD, ${unit}`, ({ sd }) => glucose(sd), 'spread'),
+    row('CV, %', ({ cvPercent }) => percent(cvPercent), 'spread'),
     row(`Readings above ${limitText(LIMITS.high, unit)}, %`, ({ percentAbove180 }) =>
       percent(percentAbove180),
     ),

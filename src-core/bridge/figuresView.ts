@@ -1,17 +1,18 @@
 import { knownCauses } from '../report/knownCauses'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { LIMITS } from '../reference/limits'
-import { heldBack, type HeldFigure } from '../statistics/heldBack'
+import { heldBack, heldBackOfChecked, type HeldFigure } from '../statistics/heldBack'
 import type { Summary } from '../statistics/summary'
 import {
   a1cRangeText,
-  FEWEST_READINGS,
   glucoseOrNone,
-  HELD_BACK,
+  heldBackText,
+  medianText,
+  middleHalfText,
   percentOrNone,
   targetText,
 } from '../wording/figures'
-import { a1cText, limitText, NO_NUMBER, rangeText } from '../wording/numbers'
+import { a1cText, limitText, NO_NUMBER } from '../wording/numbers'
 import { inTargetLabel } from '../wording/sensor'
 import { A1C_IN_PREGNANCY } from '../wording/targets'
 import { checkedTitle } from '../wording/window'
@@ -55,7 +56,9 @@ export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresV
   const tooMany = doubtful > MOST_DOUBTFUL_SHARE * asLogged.n
   const rows = linesOf(analysis, period.kind).map(({ name, unit, text, held }) => {
     const printed = (summary: Summary) =>
-      held && heldBack(held, summary, analysis.settings) !== null ? NO_NUMBER : text(summary)
+      held && heldBackOfChecked(held, summary, asLogged, analysis.settings) !== null
+        ? NO_NUMBER
+        : text(summary)
     return { name, unit, asLogged: printed(asLogged), checked: printed(checked) }
   })
   const below = String(lows.readingsBelow70)
@@ -63,9 +66,12 @@ export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresV
   const showsChecked = !tooMany && (doubtful > 0 || checked.n !== asLogged.n)
   const remarks: string[] = []
   if (showsChecked) remarks.push(REPEATS_COUNT_ONCE)
-  if (asLogged.n < FEWEST_READINGS) remarks.push(`SD, CV and estimated A1C are ${HELD_BACK}.`)
-  else if (heldBack('estimated-a1c', asLogged, analysis.settings) === 'pregnancy')
-    remarks.push(`The estimated A1C is not shown: ${A1C_IN_PREGNANCY}.`)
+  const held = heldBack('estimated-a1c', asLogged, analysis.settings)
+  if (held === 'markers') {
+    remarks.push(`Mean, SD, CV and estimated A1C are ${heldBackText(held, asLogged)}.`)
+  } else if (held === 'few-readings') {
+    remarks.push(`SD, CV and estimated A1C are ${heldBackText(held, asLogged)}.`)
+  } else if (held === 'pregnancy') remarks.push(`The estimated A1C is not shown: ${A1C_IN_PREGNANCY}.`)
   if (tooMany) remarks.push(tooManyDoubtfulSentence(doubtful, asLogged.n, knownCauses(analysis, period)))
   return {
     // A low always counts: it is the same in both columns.
@@ -83,14 +89,14 @@ function linesOf(
   const target = targetText(targetLow, targetHigh, unit)
   const share = kind === 'sensor' ? '% of time' : '% of readings'
   return [
-    { name: 'Mean', unit, text: (s) => glucoseOrNone(s.mean, unit) },
+    { name: 'Mean', unit, text: (s) => glucoseOrNone(s.mean, unit), held: 'mean' },
     { name: 'SD', unit, text: (s) => glucoseOrNone(s.sd, unit), held: 'spread' },
     { name: 'CV', unit: '%', text: (s) => percentOrNone(s.cvPercent), held: 'spread' },
-    { name: 'Median', unit, text: (s) => glucoseOrNone(s.median, unit) },
+    { name: 'Median', unit, text: (s) => medianText(s, unit) },
     {
       name: 'Half of the readings lie',
       unit,
-      text: (s) => rangeText(glucoseOrNone(s.q1, unit), glucoseOrNone(s.q3, unit)),
+      text: (s) => middleHalfText(s, unit),
     },
     {
       name: kind === 'sensor' ? inTargetLabel(kind, target) : `In target ${target}`,

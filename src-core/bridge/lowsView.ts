@@ -4,7 +4,9 @@ import { belowMeters, type LowEvent, lowestEvents, lowEvents, lowsNotFollowed } 
 import { bracketedLows } from '../report/knownCauses'
 import { countMarks } from '../technique/equipmentStretches'
 import { dayOf } from '../units/wallClock'
-import { durationText, readingMoment, yearsFor } from '../wording/dates'
+import { highsBeyond } from '../report/highsBeyond'
+import { highsHeadline, latestHighsSentence } from '../wording/highs'
+import { durationText, readingMoment, type Years, yearsFor } from '../wording/dates'
 import {
   lowestText,
   lowsHeadline,
@@ -33,6 +35,14 @@ export interface LowView {
   readonly after: string
 }
 
+export interface HighsView {
+  readonly headline: string
+  /** That not all are listed; null where all are. */
+  readonly latestTold: string | null
+  /** '31 March, 22:15', in order of time; empty where the headline tells the only one. */
+  readonly latest: readonly string[]
+}
+
 export interface LowsView {
   readonly headline: string
   /** Those that page 1 shows, in order of time. */
@@ -43,6 +53,8 @@ export interface LowsView {
   readonly others: readonly LowView[]
   /** Lows beyond those here; the list of readings holds them all. */
   readonly unlisted: number
+  /** Readings above the meter's range, which have no number: what to do, and the latest; null where there are none. */
+  readonly highs: HighsView | null
   /** What the list cannot show. */
   readonly remarks: readonly string[]
 }
@@ -105,7 +117,19 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
     lowestTold: others.length > 0 ? lowestText(lowest.length) : null,
     others: listed.map(view),
     unlisted: others.length - listed.length,
+    highs: highsView(analysis, period, years),
     remarks: remarks.filter((remark) => remark !== null),
+  }
+}
+
+function highsView(analysis: Analysis, period: PeriodFigures, years: Years): HighsView | null {
+  const highs = highsBeyond(analysis, period)
+  if (highs === null) return null
+  const moments = highs.latest.map((index) => readingMoment(analysis.readings, index, years))
+  return {
+    headline: plainText(highsHeadline(highs.n, highs.days, moments[moments.length - 1])),
+    latestTold: latestHighsSentence(moments.length, highs.n),
+    latest: highs.n === 1 ? [] : moments,
   }
 }
 

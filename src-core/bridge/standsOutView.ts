@@ -1,6 +1,6 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { countMarks } from '../technique/equipmentStretches'
-import { doubtOfFindings, findingText, NOTHING_STANDS_OUT } from '../wording/findings'
+import { doubtOfFindings, findingTexts, NOTHING_STANDS_OUT } from '../wording/findings'
 
 /** What stands out, in the sentences of the printed page. */
 export interface StandsOutView {
@@ -16,7 +16,7 @@ export function standsOutView(analysis: Analysis, { findings, kind, lows }: Peri
     analysis,
   )
   return {
-    findings: findings.map((finding) => findingText(finding, settings)),
+    findings: findingTexts(findings, settings),
     remark:
       kind === 'sensor'
         ? null

@@ -9,7 +9,7 @@ export function trustView(analysis: Analysis, period: PeriodFigures): readonly s
   const sensor = period.kind === 'sensor'
   const doubtful = technique.doubtful.filter(({ index }) => index >= period.start && index < period.end)
   const within = doubtful.filter(({ index }) => bracketed.has(index)).length
-  const sentences = [doubtfulSentence(doubtful.length, sensor, within)]
+  const sentences = [doubtfulSentence(doubtful.length, sensor, period.asLogged, within)]
   if (!sensor) {
     const { repeatSets, repeatability } = technique
     const counts = {

@@ -1,4 +1,5 @@
 import type { BlockFigures } from '../day/timeOfDay'
+import { standsAt } from '../statistics/heldBack'
 import type { GlucoseScale } from './glucoseScale'
 import type { Palette } from './palette'
 import type { SceneNode } from './scene'
@@ -9,9 +10,14 @@ export const HARDLY_TESTED_BELOW = 10
 const INSET = 3
 const WHISKER = { width: 1, cap: 2.5 } as const
 
+/** Whether a block has readings enough for a median, and it is a number: HI and LO have no place on the axis. */
+export function hasMedian(block: BlockFigures): boolean {
+  return block.n >= HARDLY_TESTED_BELOW && standsAt(0.5, block) === 'number'
+}
+
 /** Whether a block's picture shows how well its median is known. */
 export function hasWhisker(block: BlockFigures): boolean {
-  return block.n >= HARDLY_TESTED_BELOW && block.ci95.median !== null
+  return hasMedian(block) && block.ci95.median !== null
 }
 
 /** Median, middle half and the median's 95 % interval of one block; nothing where it was hardly tested. */
@@ -21,8 +27,7 @@ export function blockMarks(
   scale: GlucoseScale,
   palette: Palette,
 ): readonly SceneNode[] {
-  if (block.n < HARDLY_TESTED_BELOW || block.median === null || block.q1 === null || block.q3 === null)
-    return []
+  if (!hasMedian(block) || block.median === null || block.q1 === null || block.q3 === null) return []
   const left = xOf(block.fromHour * 3600) + INSET
   const right = xOf(block.toHour * 3600) - INSET
   // A quartile at a meter's limit may lie outside the axis; the outline ends there.

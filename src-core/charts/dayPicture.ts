@@ -2,10 +2,12 @@ import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
 import type { BlockFigures } from '../day/timeOfDay'
 import { FLAG, hasClockTime, hasFlag } from '../log/readings'
+import { hasManyMarkers } from '../statistics/heldBack'
 import { dayOf, SECONDS_PER_DAY, secondOfDay } from '../units/wallClock'
 import { shortDayText, yearsFor } from '../wording/dates'
 import { dayPictureDescription, lowestLabelledSentence, MEDIAN_KEY } from '../wording/day'
-import { glucoseText, rangeText, readingText } from '../wording/numbers'
+import { medianText } from '../wording/figures'
+import { rangeText, readingText } from '../wording/numbers'
 import { blockMarks, hasWhisker, HARDLY_TESTED_BELOW } from './blockMarks'
 import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { type GlucoseScale, glucoseScale } from './glucoseScale'
@@ -159,6 +161,7 @@ function curveLines(
   frame: Plot,
   palette: Palette,
 ): readonly SceneNode[] {
+  if (hasManyMarkers(figures.asLogged)) return []
   const runs: Point[][] = [[]]
   for (const { minute, effectiveN, median } of figures.timeOfDay.curve) {
     if (median === null || effectiveN < LINE_EFFECTIVE_N) runs.push([])
@@ -348,13 +351,7 @@ function rows(
     const median: SceneText =
       block.n >= HARDLY_TESTED_BELOW && block.median !== null
         ? {
-            ...word(
-              x,
-              top + 0.7,
-              glucoseText(block.median, analysis.settings.unit),
-              palette.accent,
-              'middle',
-            ),
+            ...word(x, top + 0.7, medianText(block, analysis.settings.unit), palette.accent, 'middle'),
             size: 9,
             bold: true,
           }

@@ -1,6 +1,7 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
-import { FLAG, hasFlag, isLow, type Readings } from '../log/readings'
+import { countMarkers, FLAG, hasFlag, isLow, type Readings } from '../log/readings'
+import { standsAt } from '../statistics/heldBack'
 import { quantileR7 } from '../statistics/quantile'
 import { type DayNumber, dayOf } from '../units/wallClock'
 import { shortDayText, yearsFor } from '../wording/dates'
@@ -153,11 +154,13 @@ function rowsOf(
   return members.map((list, row) => {
     const first: DayNumber = from + row * inARow
     const values = Float64Array.from(list, (index) => readings.mgDl[index]).sort()
+    const hasMedian =
+      list.length >= HARDLY_TESTED_BELOW && standsAt(0.5, countMarkers(readings, list)) === 'number'
     return {
       from: first,
       to: Math.min(to, first + inARow - 1),
       n: list.length,
-      median: list.length < HARDLY_TESTED_BELOW ? null : quantileR7(values, 0.5),
+      median: hasMedian ? quantileR7(values, 0.5) : null,
       lows: list.filter((index) => isLow(readings, index)).length,
     }
   })

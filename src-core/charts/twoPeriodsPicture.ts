@@ -5,8 +5,9 @@ import { FLAG, hasClockTime, hasFlag } from '../log/readings'
 import { SECONDS_PER_DAY, secondOfDay } from '../units/wallClock'
 import { LOWS_ALONE_NOTE, twoPeriodsDescription } from '../wording/comparison'
 import { hoursText } from '../wording/day'
-import { count, glucoseText, NO_NUMBER } from '../wording/numbers'
-import { HARDLY_TESTED_BELOW } from './blockMarks'
+import { medianText } from '../wording/figures'
+import { count, NO_NUMBER } from '../wording/numbers'
+import { HARDLY_TESTED_BELOW, hasMedian } from './blockMarks'
 import { type PictureSize } from './dayPicture'
 import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { type GlucoseScale, glucoseScale } from './glucoseScale'
@@ -123,8 +124,8 @@ function description(analysis: Analysis, shapes: readonly Shape[]): string {
       medians: figures.timeOfDay.blocks
         .filter((block) => block.n >= HARDLY_TESTED_BELOW)
         .map(
-          ({ fromHour, toHour, median, n }) =>
-            `${hoursText(fromHour, toHour)} ${glucoseText(median ?? NaN, unit)} (${count(n, 'reading')})`,
+          (block) =>
+            `${hoursText(block.fromHour, block.toHour)} ${medianText(block, unit)} (${count(block.n, 'reading')})`,
         ),
     })),
     unit,
@@ -151,8 +152,8 @@ function blockMarks(
   scale: GlucoseScale,
   palette: Palette,
 ): readonly SceneNode[] {
-  const { n, median, q1, q3 } = block
-  if (n < HARDLY_TESTED_BELOW || median === null || q1 === null || q3 === null) return []
+  const { median, q1, q3 } = block
+  if (!hasMedian(block) || median === null || q1 === null || q3 === null) return []
   const begin = xOf(block.fromHour * 3600)
   const half = (xOf(block.toHour * 3600) - begin) / 2
   const left = begin + position * half + BOX_INSET
@@ -292,8 +293,8 @@ function rows(
   palette: Palette,
 ): readonly SceneNode[] {
   const { unit } = analysis.settings
-  const median = ({ n, median }: BlockFigures) =>
-    n < HARDLY_TESTED_BELOW || median === null ? NO_NUMBER : glucoseText(median, unit)
+  const median = (block: BlockFigures) =>
+    block.n < HARDLY_TESTED_BELOW ? NO_NUMBER : medianText(block, unit)
   const top = frame.top - 8
   const atRight = frame.right + 4
   return [

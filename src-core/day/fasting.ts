@@ -1,5 +1,6 @@
-import { hasClockTime, type Readings } from '../log/readings'
+import { countMarkers, hasClockTime, type Readings } from '../log/readings'
 import { mealMoment } from '../log/mealWords'
+import { hasManyMarkers } from '../statistics/heldBack'
 import { sampleSd } from '../statistics/moments'
 import { dayOf, secondOfDay } from '../units/wallClock'
 
@@ -16,7 +17,7 @@ export interface FastingSpread {
   readonly basis: 'tags' | 'hours'
 }
 
-/** SD of the first fasting reading of each day; null below 15 such days. */
+/** SD of the first fasting reading of each day; null below 15 such days, or where too many of them are HI or LO. */
 export function fastingSpread(readings: Readings, indexes: readonly number[]): FastingSpread | null {
   const tagged = indexes.filter((i) => mealMoment(readings.meal(i)) === 'before-breakfast')
   const early = indexes.filter((i) => hasClockTime(readings, i) && isMorning(secondOfDay(readings.at[i])))
@@ -35,8 +36,10 @@ function spreadOf(
   const firsts = new Map<number, number>()
   for (const i of indexes) {
     const day = dayOf(readings.at[i])
-    if (!firsts.has(day)) firsts.set(day, readings.mgDl[i])
+    if (!firsts.has(day)) firsts.set(day, i)
   }
-  const sd = sampleSd(Float64Array.from(firsts.values()))
+  const mornings = [...firsts.values()]
+  if (hasManyMarkers(countMarkers(readings, mornings))) return null
+  const sd = sampleSd(Float64Array.from(mornings, (i) => readings.mgDl[i]))
   return sd === null || firsts.size < FEWEST_MORNINGS ? null : { sd, mornings: firsts.size, basis }
 }

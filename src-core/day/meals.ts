@@ -1,12 +1,11 @@
 import { MEAL_MOMENTS, mealMoments, type MealMoment } from '../log/mealWords'
-import { hasClockTime, isAbove, isBelow, isLow, isMarker, type Readings } from '../log/readings'
+import { hasClockTime, isAbove, isBelow, isLow, isMarker, countMarkers, type Readings } from '../log/readings'
 import { type GoalsFor, type MealGoal, mealGoal } from '../reference/mealGoals'
+import type { Counted } from '../statistics/heldBack'
 import { quantileR7 } from '../statistics/quantile'
 
-/** Readings of one moment of the day. mg/dL. */
-export interface MealFigures {
-  readonly moment: MealMoment
-  readonly n: number
+/** Readings that one row of the table by meal holds. mg/dL. */
+export interface RowFigures extends Counted {
   readonly median: number
   readonly q1: number
   readonly q3: number
@@ -14,6 +13,11 @@ export interface MealFigures {
   readonly lowest: number
   readonly highest: number
   readonly below70: number
+}
+
+/** Readings of one moment of the day. */
+export interface MealFigures extends RowFigures {
+  readonly moment: MealMoment
   readonly goal: MealGoal | null
   /** How many meet the goal; null without one. */
   readonly withinGoal: number | null
@@ -47,6 +51,8 @@ export interface ByMeal {
   readonly n: number
   /** Moments with readings, in the order of the day. */
   readonly moments: readonly MealFigures[]
+  /** The others: without a tag, or with one that names no moment. Null where there are none. */
+  readonly untagged: RowFigures | null
   readonly pairs: readonly MealPair[]
   /** Meals with pairs. */
   readonly rises: readonly MealRises[]
@@ -73,12 +79,16 @@ export function byMeal(
 ): ByMeal {
   const momentOf = mealMoments()
   const at = new Map<MealMoment, number[]>()
+  const untagged: number[] = []
   let n = 0
   for (let i = start; i < end; i++) {
     if (readings.flags[i] & leaveOut) continue
     n++
     const moment = momentOf(readings.meal(i))
-    if (moment === null) continue
+    if (moment === null) {
+      untagged.push(i)
+      continue
+    }
     const indexes = at.get(moment)
     if (indexes) indexes.push(i)
     else at.set(moment, [i])
@@ -94,6 +104,7 @@ export function byMeal(
     tagged: moments.reduce((sum, figures) => sum + figures.n, 0),
     n,
     moments,
+    untagged: untagged.length === 0 ? null : rowOf(readings, untagged),
     pairs,
     rises: MEALS.flatMap((meal) => risesOf(meal, pairs)),
   }
@@ -105,18 +116,25 @@ function figuresOf(
   indexes: readonly number[],
   goals: GoalsFor,
 ): MealFigures {
-  const sorted = Float64Array.from(indexes, (i) => readings.mgDl[i]).sort()
   const goal = mealGoal(moment, goals)
-  const [first] = indexes
   return {
     moment,
-    n: sorted.length,
+    ...rowOf(readings, indexes),
+    goal,
+    withinGoal: goal === null ? null : indexes.filter((i) => meets(readings, i, goal)).length,
+  }
+}
+
+/** Of at least one reading. */
+function rowOf(readings: Readings, indexes: readonly number[]): RowFigures {
+  const sorted = Float64Array.from(indexes, (i) => readings.mgDl[i]).sort()
+  const [first] = indexes
+  return {
+    ...countMarkers(readings, indexes),
     ...middleOf(sorted),
     lowest: indexes.reduce((low, i) => (readings.mgDl[i] < readings.mgDl[low] ? i : low), first),
     highest: indexes.reduce((high, i) => (readings.mgDl[i] > readings.mgDl[high] ? i : high), first),
     below70: indexes.filter((i) => isLow(readings, i)).length,
-    goal,
-    withinGoal: goal === null ? null : indexes.filter((i) => meets(readings, i, goal)).length,
   }
 }
 

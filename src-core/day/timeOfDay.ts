@@ -1,6 +1,7 @@
 import { FLAG, isAbove, isLow, type Readings } from '../log/readings'
 import { BLOCK_HOURS, BLOCKS_PER_DAY, HOURS_PER_DAY } from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
+import type { Counted } from '../statistics/heldBack'
 import { medianInterval } from '../statistics/medianInterval'
 import { mean, sampleSd } from '../statistics/moments'
 import { quantileR7 } from '../statistics/quantile'
@@ -21,12 +22,11 @@ export interface HourFigures {
 }
 
 /** Figures of one three-hour block of the day. mg/dL. */
-export interface BlockFigures {
+export interface BlockFigures extends Counted {
   /** 0, 3, ... 21. */
   readonly fromHour: number
   /** 3, 6, ... 24. */
   readonly toHour: number
-  readonly n: number
   readonly mean: number | null
   readonly sd: number | null
   readonly q1: number | null
@@ -73,11 +73,15 @@ export function timeOfDay(readings: Readings, start: number, end: number, leaveO
 function blockFigures(readings: Readings, start: number, end: number, skipped: number): BlockFigures[] {
   const below = new Uint32Array(BLOCKS_PER_DAY)
   const above = new Uint32Array(BLOCKS_PER_DAY)
+  const belowRange = new Uint32Array(BLOCKS_PER_DAY)
+  const aboveRange = new Uint32Array(BLOCKS_PER_DAY)
   let kinds = 0
   for (let i = start; i < end; i++) {
     if (readings.flags[i] & skipped) continue
     kinds |= readings.flags[i]
     const block = partOfDay(readings.at[i], BLOCK_HOURS)
+    if (readings.flags[i] & FLAG.belowRange) belowRange[block]++
+    if (readings.flags[i] & FLAG.aboveRange) aboveRange[block]++
     if (isLow(readings, i)) below[block]++
     if (isAbove(readings, i, LIMITS.high)) above[block]++
   }
@@ -88,6 +92,8 @@ function blockFigures(readings: Readings, start: number, end: number, skipped: n
       fromHour: block * BLOCK_HOURS,
       toHour: (block + 1) * BLOCK_HOURS,
       n,
+      belowRange: belowRange[block],
+      aboveRange: aboveRange[block],
       mean: mean(values),
       sd: sampleSd(values),
       q1: quantileR7(values, 0.25),

@@ -1,5 +1,6 @@
-import { FLAG, type Readings } from '../log/readings'
+import { countMarkers, FLAG, type Readings } from '../log/readings'
 import { HOURS_PER_DAY } from '../reference/dayParts'
+import type { Counted } from '../statistics/heldBack'
 import { quantileR7 } from '../statistics/quantile'
 import { theilSenSlope } from '../statistics/theilSen'
 import { dayOf, secondOfDay, weekday } from '../units/wallClock'
@@ -11,8 +12,7 @@ export const TREND_LEAST_DAYS = 14
 /** Longer periods are cut into this many stretches of equal length for the trend. */
 const MOST_TREND_POINTS = 400
 
-export interface DayKindFigures {
-  readonly n: number
+export interface DayKindFigures extends Counted {
   /** mg/dL; null without readings. */
   readonly median: number | null
 }
@@ -43,22 +43,24 @@ export interface Trend {
  */
 export function weekFigures(readings: Readings, start: number, end: number, leaveOut = 0): Week {
   const byDay = new Map<number, number[]>()
+  const of: Record<'weekdays' | 'weekend', number[]> = { weekdays: [], weekend: [] }
   const hours = new Uint8Array(HOURS_PER_DAY)
   for (let i = start; i < end; i++) {
     if (readings.flags[i] & leaveOut) continue
     const day = dayOf(readings.at[i])
+    of[isWeekend(day) ? 'weekend' : 'weekdays'].push(i)
     const values = byDay.get(day)
     if (values) values.push(readings.mgDl[i])
     else byDay.set(day, [readings.mgDl[i]])
     if (!(readings.flags[i] & FLAG.dayOnly)) hours[Math.floor(secondOfDay(readings.at[i]) / 3600)] = 1
   }
-  const kind = (weekend: boolean): DayKindFigures => {
-    const values = [...byDay].filter(([day]) => isWeekend(day) === weekend).flatMap(([, of]) => of)
-    return { n: values.length, median: medianOf(values) }
-  }
+  const kind = (indexes: readonly number[]): DayKindFigures => ({
+    ...countMarkers(readings, indexes),
+    median: medianOf(indexes.map((index) => readings.mgDl[index])),
+  })
   return {
-    weekdays: kind(false),
-    weekend: kind(true),
+    weekdays: kind(of.weekdays),
+    weekend: kind(of.weekend),
     daysWithEnough: [...byDay.values()].filter(({ length }) => length >= ENOUGH_READINGS_A_DAY).length,
     hoursNeverTested: Array.from(hours.keys()).filter((hour) => hours[hour] === 0),
     trend: trendOf(byDay),

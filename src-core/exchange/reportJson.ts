@@ -4,7 +4,7 @@ import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../analysis/settings'
 import { type Change, type Comparison, FEWEST_BLOCKS } from '../compare/comparison'
 import type { BlockFigures, HourFigures } from '../day/timeOfDay'
-import type { ByMeal } from '../day/meals'
+import type { ByMeal, RowFigures } from '../day/meals'
 import type { DayKindFigures, Week } from '../day/week'
 import type { LaboratoryBeside } from '../kit/laboratoryA1c'
 import type { Finding } from '../findings/finding'
@@ -68,6 +68,7 @@ const BELOW_TWO_READINGS = 'fewer than two readings'
 const OUTSIDE_TABLE = 'a limit falls outside the published table, which ends at 5 and 12 %'
 const TOO_FEW_NEAR = 'fewer than five effective readings near this time of day'
 const TOO_FEW_DAYS_FOR_TREND = 'fewer than fourteen days with readings'
+const EVERY_READING_TAGGED = 'every reading has a tag that tells its moment'
 const NO_BLOCK = 'no three-hour block holds five readings'
 const TOO_FEW_DAYS = `fewer than ${FEWEST_DAYS} days with readings`
 const BELOW_SIX_READINGS = 'fewer than six readings'
@@ -199,19 +200,23 @@ function findingJson(finding: Finding, settings: Settings) {
   }
 }
 
-function byMealJson({ tagged, n, moments, pairs, rises }: ByMeal, readings: Readings) {
+function byMealJson({ tagged, n, moments, untagged, pairs, rises }: ByMeal, readings: Readings) {
+  const rowJson = (row: RowFigures) => ({
+    n: row.n,
+    medianMgDl: row.median,
+    q1MgDl: row.q1,
+    q3MgDl: row.q3,
+    minMgDl: readings.mgDl[row.lowest],
+    maxMgDl: readings.mgDl[row.highest],
+    readingsBelow70: row.below70,
+  })
   return {
     tagged,
     n,
+    ...withReasons({ untagged: untagged && rowJson(untagged) }, () => EVERY_READING_TAGGED),
     moments: moments.map((figures) => ({
       moment: figures.moment,
-      n: figures.n,
-      medianMgDl: figures.median,
-      q1MgDl: figures.q1,
-      q3MgDl: figures.q3,
-      minMgDl: readings.mgDl[figures.lowest],
-      maxMgDl: readings.mgDl[figures.highest],
-      readingsBelow70: figures.below70,
+      ...rowJson(figures),
       // A moment without a published goal has none of these keys.
       ...(figures.goal !== null && {
         ...(figures.goal.low !== null && { goalLowMgDl: figures.goal.low.mgDl }),

@@ -1,4 +1,6 @@
 import { isWeekend, medianOf, trendOf } from '../day/week'
+import { countMarkers } from '../log/readings'
+import { hasManyMarkers } from '../statistics/heldBack'
 import { rankSumShift } from '../statistics/rankSum'
 import { dayOf } from '../units/wallClock'
 import { WORTH_SAYING_MG_DL } from './finding'
@@ -11,6 +13,7 @@ const MOST_DAYS = 800
 
 /** Whether the daily medians of weekends and weekdays differ. */
 export function weekendsDiffer(look: Look): Question | null {
+  if (areNoNumbers(look)) return null
   const days = [...valuesByDay(look)].map(([day, values]) => ({ day, median: medianOf(values) ?? NaN }))
   const of = (weekend: boolean) =>
     days.filter(({ day }) => isWeekend(day) === weekend).map(({ median }) => median)
@@ -38,6 +41,7 @@ export function weekendsDiffer(look: Look): Question | null {
 
 /** Whether the daily medians rise or fall over the period, by enough to be worth saying from its first day to its last. */
 export function trendOverPeriod(look: Look): Question | null {
+  if (areNoNumbers(look)) return null
   const byDay = valuesByDay(look)
   const trend = trendOf(byDay)
   if (trend === null) return null
@@ -58,6 +62,11 @@ export function trendOverPeriod(look: Look): Question | null {
           }
         : null,
   }
+}
+
+/** A shift of medians cannot be told where too many readings are HI or LO. */
+function areNoNumbers({ readings, indexes }: Look): boolean {
+  return hasManyMarkers(countMarkers(readings, indexes))
 }
 
 function valuesByDay({ readings, indexes }: Look): ReadonlyMap<number, readonly number[]> {

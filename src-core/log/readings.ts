@@ -1,3 +1,4 @@
+import type { Counted } from '../statistics/heldBack'
 import { LIMITS, type LimitPair } from '../reference/limits'
 import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
 import { dayOf, type DayNumber, isoDay, isoMoment, type WallSeconds } from '../units/wallClock'
@@ -274,6 +275,16 @@ export function isLow(readings: Readings, index: number): boolean {
 /** Whether a reading is a HI or LO marker, not a number that the meter showed. */
 export function isMarker(readings: Readings, index: number): boolean {
   return hasFlag(readings, index, FLAG.aboveRange | FLAG.belowRange)
+}
+
+/** How many of some readings, by their indexes, are LO and HI. */
+export function countMarkers(readings: Readings, indexes: readonly number[]): Counted {
+  const flagged = (flag: number) => indexes.filter((index) => hasFlag(readings, index, flag)).length
+  return {
+    n: indexes.length,
+    belowRange: flagged(FLAG.belowRange),
+    aboveRange: flagged(FLAG.aboveRange),
+  }
 }
 
 /** Whether the log gives the reading's time of day. */

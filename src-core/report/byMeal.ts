@@ -1,7 +1,8 @@
-import { tellsMeals } from '../day/meals'
-import { goalsSentence, goalText, momentName, untaggedSentence } from '../wording/meals'
+import { type RowFigures, tellsMeals } from '../day/meals'
+import { goalsSentence, goalText, momentName, WITHOUT_A_TAG } from '../wording/meals'
 import { LIMITS } from '../reference/limits'
-import { glucoseText, limitText, NO_NUMBER, rangeText, readingText } from '../wording/numbers'
+import { medianText, middleHalfText } from '../wording/figures'
+import { limitText, NO_NUMBER, readingText } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -18,39 +19,44 @@ export function byMealTable(context: ReportContext): readonly Block[] {
 /** The same for a later page, with the goals in words. */
 export function byMealBehind(context: ReportContext): readonly Block[] {
   if (!tellsMeals(context.figures.byMeal)) return []
-  const { asLogged, byMeal, lows } = context.figures
-  const untagged = asLogged.n - byMeal.tagged
-  const lowsInRows = byMeal.moments.reduce((sum, { below70 }) => sum + below70, 0)
-  const outside = untagged > 0 ? ` ${untaggedSentence(untagged, lows.readingsBelow70 - lowsInRows)}` : ''
-  const goals = greyParagraph(`${goalsSentence(context.analysis.settings)}${outside}`, {
-    fontSize: TYPE.small,
-  })
+  const goals = greyParagraph(goalsSentence(context.analysis.settings), { fontSize: TYPE.small })
   return keptTogether(
     [heading(`${BY_MEAL}, ${context.unit}`), momentsTable(context, ''), goals],
     context.width,
   )
 }
 
+/** The last row holds what has no tag: every reading stands in a row, and so does every low. */
 function momentsTable(context: ReportContext, title: string): Block {
   const { unit } = context
   const { readings } = context.analysis
-  const { moments } = context.figures.byMeal
+  const { moments, untagged } = context.figures.byMeal
   const goals = moments.some(({ goal }) => goal !== null)
-  const rows = moments.map((moment) => [
-    momentName(moment.moment),
-    String(moment.n),
-    [{ text: glucoseText(moment.median, unit), bold: true }],
-    rangeText(glucoseText(moment.q1, unit), glucoseText(moment.q3, unit)),
-    readingText(readings, moment.lowest, unit),
-    readingText(readings, moment.highest, unit),
-    String(moment.below70),
-    ...(goals
-      ? [
-          moment.goal === null ? NO_NUMBER : `${moment.withinGoal ?? 0} of ${moment.n}`,
-          moment.goal === null ? NO_NUMBER : goalText(moment.goal, unit),
-        ]
-      : []),
-  ])
+  const figuresOf = (row: RowFigures) => [
+    String(row.n),
+    [{ text: medianText(row, unit), bold: true }],
+    middleHalfText(row, unit),
+    readingText(readings, row.lowest, unit),
+    readingText(readings, row.highest, unit),
+    String(row.below70),
+  ]
+  const rows = [
+    ...moments.map((moment) => [
+      momentName(moment.moment),
+      ...figuresOf(moment),
+      ...(goals
+        ? [
+            moment.goal === null ? NO_NUMBER : `${moment.withinGoal ?? 0} of ${moment.n}`,
+            moment.goal === null ? NO_NUMBER : goalText(moment.goal, unit),
+          ]
+        : []),
+    ]),
+    [
+      WITHOUT_A_TAG,
+      ...(untagged === null ? ['0', ...Array<string>(4).fill(NO_NUMBER), '0'] : figuresOf(untagged)),
+      ...(goals ? [NO_NUMBER, NO_NUMBER] : []),
+    ],
+  ]
   const right = { width: '*', align: 'right' } as const
   return table(
     [

@@ -1,8 +1,10 @@
 import { HARDLY_TESTED_BELOW } from '../charts/blockMarks'
+import { hasClockTime, isLow } from '../log/readings'
 import { LIMITS } from '../reference/limits'
-import { hoursText } from '../wording/day'
-import { FEWEST_READINGS, glucoseOrNone, percentOrNone } from '../wording/figures'
-import { limitText, NO_NUMBER, rangeText } from '../wording/numbers'
+import { hoursText, WITHOUT_A_TIME } from '../wording/day'
+import { heldBack } from '../statistics/heldBack'
+import { FEWEST_READINGS, glucoseOrNone, medianText, middleHalfText, percentOrNone } from '../wording/figures'
+import { limitText, NO_NUMBER } from '../wording/numbers'
 import { type ReportContext, timesKnown } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -17,7 +19,12 @@ export interface PlainTable {
 }
 
 /** The day in blocks of three hours as titles and rows. */
-export function blocksTable({ figures, unit }: ReportContext): PlainTable {
+export function blocksTable(context: ReportContext): PlainTable {
+  const {
+    analysis: { settings },
+    figures,
+    unit,
+  } = context
   return {
     titles: [
       'hours',
@@ -29,27 +36,37 @@ export function blocksTable({ figures, unit }: ReportContext): PlainTable {
       `below ${limitText(LIMITS.low, unit)}`,
       `above ${limitText(LIMITS.high, unit)}, %`,
     ],
-    rows: figures.timeOfDay.blocks.map((block) => {
-      const enough = block.n >= HARDLY_TESTED_BELOW
-      return [
-        hoursText(block.fromHour, block.toHour),
-        String(block.n),
-        enough ? glucoseOrNone(block.median, unit) : NO_NUMBER,
-        enough && block.q1 !== null
-          ? rangeText(glucoseOrNone(block.q1, unit), glucoseOrNone(block.q3, unit))
-          : NO_NUMBER,
-        enough ? glucoseOrNone(block.mean, unit) : NO_NUMBER,
-        block.n >= FEWEST_READINGS ? glucoseOrNone(block.sd, unit) : NO_NUMBER,
-        String(Math.round(((block.percentBelow70 ?? 0) * block.n) / 100)),
-        enough ? percentOrNone(block.percentAbove180) : NO_NUMBER,
-      ]
-    }),
+    rows: [
+      ...figures.timeOfDay.blocks.map((block) => {
+        const enough = block.n >= HARDLY_TESTED_BELOW
+        return [
+          hoursText(block.fromHour, block.toHour),
+          String(block.n),
+          enough ? medianText(block, unit) : NO_NUMBER,
+          enough && block.q1 !== null ? middleHalfText(block, unit) : NO_NUMBER,
+          enough && heldBack('mean', block, settings) === null ? glucoseOrNone(block.mean, unit) : NO_NUMBER,
+          heldBack('spread', block, settings) === null ? glucoseOrNone(block.sd, unit) : NO_NUMBER,
+          String(Math.round(((block.percentBelow70 ?? 0) * block.n) / 100)),
+          enough ? percentOrNone(block.percentAbove180) : NO_NUMBER,
+        ]
+      }),
+      ...rowWithoutTime(context),
+    ],
   }
+}
+
+/** What stands in no block, so that the lows add up; nothing where every reading has a time of day. */
+function rowWithoutTime({ analysis: { readings }, indexes }: ReportContext): readonly (readonly string[])[] {
+  const untimed = indexes.filter((index) => !hasClockTime(readings, index))
+  if (untimed.length === 0) return []
+  const lows = untimed.filter((index) => isLow(readings, index)).length
+  const none = Array<string>(4).fill(NO_NUMBER)
+  return [[WITHOUT_A_TIME, String(untimed.length), ...none, String(lows), NO_NUMBER]]
 }
 
 export const BLOCKS_NOTE =
   `Medians, means and shares are shown from ${HARDLY_TESTED_BELOW} readings on, the SD from ${FEWEST_READINGS}; lows are counted always. ` +
-  'Readings without a time of day are in no block.'
+  'No mean and SD where more than one reading in ten is HI or LO.'
 
 /** The day in blocks of three hours: how many readings, their middle and their spread. Nothing where the log gives no times. */
 export function dayInNumbers(context: ReportContext): readonly Block[] {

@@ -2,6 +2,7 @@ import { isTyped } from '../log/typedByHand'
 import { contextPicture } from '../charts/contextPicture'
 import { PRINT_PALETTE } from '../charts/palette'
 import { isLow } from '../log/readings'
+import { hasManyMarkers } from '../statistics/heldBack'
 import { effects } from '../technique/effect'
 import type { DoubtfulReading, DoubtReason } from '../technique/technique'
 import { nextTimeSentence } from '../wording/advice'
@@ -158,6 +159,7 @@ export function furtherDoubtful(context: ReportContext): readonly Block[] {
 function whatMovesMost(context: ReportContext): string | null {
   const { readings, technique } = context.analysis
   const { unit, years } = context
+  if (hasManyMarkers(context.figures.asLogged)) return null
   const change = (mgDl: number) => differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
   const moved = effects(readings, context.indexes, technique)
     .slice(0, MOST_MOVERS)

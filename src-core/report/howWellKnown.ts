@@ -62,7 +62,7 @@ function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly 
       a1cText,
     ),
   ]
-  return [
+  const middle = [
     row(`Mean, ${unit}`, glucoseOrNone(summary.mean, unit), ci95?.mean, glucose),
     row(
       balancedLabel(summary.balancedBlocks, unit),
@@ -70,6 +70,9 @@ function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly 
       null,
       glucose,
     ),
+  ]
+  return [
+    ...(heldBack('mean', summary, analysis.settings) === null ? middle : []),
     ...(heldBack('spread', summary, analysis.settings) === null ? spread : []),
     ...(heldBack('estimated-a1c', summary, analysis.settings) === null ? estimate : []),
     share(`below ${limitText(LIMITS.veryLow, unit)}`, summary.percentBelow54, percentBelow54),

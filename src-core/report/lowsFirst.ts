@@ -12,10 +12,12 @@ import {
   notFollowedSentence,
   PEN_LINE,
 } from '../wording/lows'
+import { highsHeadline, latestHighsSentence } from '../wording/highs'
 import { readingText } from '../wording/numbers'
 import { BRACKET, bracketedLowsSentence } from '../wording/stretches'
 import { markedText, type ReportContext, timesKnown } from './context'
 import type { Block, Paragraph } from './document'
+import { highsBeyond } from './highsBeyond'
 import { belowMeters, type LowEvent, lowestEvents, lowEvents, lowsNotFollowed } from './lowEvents'
 import { bracketedLows } from './knownCauses'
 import { MOST_LOWS_LISTED } from './limits'
@@ -60,15 +62,48 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
     paragraph(headline),
     ...inTwoColumns(shown.map((event) => lowItem(context, event))),
     paragraph(remarks.filter((remark) => remark !== null).join(' ')),
+    ...highsOf(context),
     greyParagraph(PEN_LINE, { margin: [0, 2, 0, 0] }),
+  ]
+}
+
+/** The readings above the meter's range, the latest one by one; nothing where there are none. */
+function highsOf(context: ReportContext): readonly Block[] {
+  const { analysis, figures } = context
+  const { readings } = analysis
+  const highs = highsBeyond(analysis, figures)
+  if (highs === null) return []
+  const moment = (index: number) => readingMoment(readings, index, context.years)
+  const headline = highsHeadline(highs.n, highs.days, moment(highs.latest[highs.latest.length - 1]))
+  const more = latestHighsSentence(highs.latest.length, highs.n)
+  if (highs.n === 1) return [paragraph(headline)]
+  return [
+    paragraph(headline),
+    ...(more === null ? [] : [greyParagraph(more)]),
+    ...inColumns(
+      highs.latest.map((index) => ({
+        text: [{ text: `▲ ${markedText(context, index)}`, bold: true }, `  ${moment(index)}`],
+        margin: [0, 0, 0, 2] as const,
+      })),
+      4,
+    ),
   ]
 }
 
 /** The first half at the left, in order of time from top to bottom. */
 function inTwoColumns(items: readonly Paragraph[]): readonly Block[] {
+  return inColumns(items, 2)
+}
+
+function inColumns(items: readonly Paragraph[], columns: number): readonly Block[] {
   if (items.length === 0) return []
-  const half = Math.ceil(items.length / 2)
-  return [{ columns: [{ stack: items.slice(0, half) }, { stack: items.slice(half) }], columnGap: 14 }]
+  const rows = Math.ceil(items.length / columns)
+  return [
+    {
+      columns: Array.from({ length: columns }, (_, i) => ({ stack: items.slice(i * rows, (i + 1) * rows) })),
+      columnGap: 14,
+    },
+  ]
 }
 
 function lowItem(context: ReportContext, event: LowEvent): Paragraph {

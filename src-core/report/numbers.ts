@@ -8,7 +8,9 @@ import {
   FEWEST_READINGS,
   glucoseKnownTo,
   glucoseOrNone,
-  HELD_BACK,
+  heldBackText,
+  medianText,
+  middleHalfText,
   markersSentence,
   nightsNote,
   percentKnownTo,
@@ -17,20 +19,12 @@ import {
   targetText,
   TOO_FEW_DAYS,
 } from '../wording/figures'
-import {
-  a1cMmolMolText,
-  a1cText,
-  glucoseDecimals,
-  NO_NUMBER,
-  rangeText,
-  readingText,
-} from '../wording/numbers'
+import { a1cMmolMolText, a1cText, glucoseDecimals, NO_NUMBER, readingText } from '../wording/numbers'
 import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
-import { heldBack } from '../statistics/heldBack'
+import { hasManyMarkers, heldBack, type HeldFigure } from '../statistics/heldBack'
 import { fixed } from '../units/rounding'
 import { inTargetLabel, indicatorNote } from '../wording/sensor'
 import { A1C_IN_PREGNANCY, presetName } from '../wording/targets'
-import { readingMoment } from '../wording/dates'
 import { secondOfDay } from '../units/wallClock'
 import type { ReportContext } from './context'
 import type { Block, Stack } from './document'
@@ -65,9 +59,15 @@ export function largeFigures(context: ReportContext): readonly LargeFigure[] {
   const summary = figures.asLogged
   const { ci95 } = figures.intervals.asLogged
   const sensor = figures.kind === 'sensor'
-  const enough = summary.n >= FEWEST_READINGS
-  const held = (figure: LargeFigure): LargeFigure =>
-    enough ? figure : { ...figure, value: NO_NUMBER, unit: '', small: HELD_BACK }
+  const enough = summary.n >= FEWEST_READINGS && !hasManyMarkers(summary)
+  const held = (which: HeldFigure, figure: LargeFigure): LargeFigure => {
+    const why = heldBack(which, summary, settings)
+    if (why === null || why === 'pregnancy') return figure
+    return { ...figure, value: NO_NUMBER, unit: '', small: heldBackText(why, summary) }
+  }
+  const median = `median ${medianText(summary, unit)}`
+  const range = `lowest ${extreme(context, 'lowest')}, highest ${extreme(context, 'highest')}`
+  const noMean = heldBack('mean', summary, settings)
   const target = targetText(settings.targetLow, settings.targetHigh, unit)
   const inTarget =
     summary.percentInTarget === null ? 0 : Math.round((summary.percentInTarget * summary.n) / 100)
@@ -76,17 +76,20 @@ export function largeFigures(context: ReportContext): readonly LargeFigure[] {
   return [
     {
       label: 'Mean',
-      value: glucoseOrNone(summary.mean, unit),
+      value: noMean === null ? glucoseOrNone(summary.mean, unit) : NO_NUMBER,
       unit: '',
-      small: `${ci95 === null ? TOO_FEW_DAYS : glucoseKnownTo(summary.mean ?? NaN, ci95.mean, unit)}; median ${glucoseOrNone(summary.median, unit)}; lowest ${extreme(context, 'lowest')}, highest ${extreme(context, 'highest')}${balanced === null ? '' : `; ${balanced}`}`,
+      small:
+        noMean === null
+          ? `${ci95 === null ? TOO_FEW_DAYS : glucoseKnownTo(summary.mean ?? NaN, ci95.mean, unit)}; ${median}; ${range}${balanced === null ? '' : `; ${balanced}`}`
+          : `${heldBackText('markers', summary)}; ${median}; ${range}`,
     },
-    held({
+    held('spread', {
       label: 'SD',
       value: glucoseOrNone(summary.sd, unit),
       unit: '',
-      small: `${ci95 === null ? '' : `${glucoseKnownTo(summary.sd ?? NaN, ci95.sd, unit)}; `}half of the readings ${rangeText(glucoseOrNone(summary.q1, unit), glucoseOrNone(summary.q3, unit))}`,
+      small: `${ci95 === null ? '' : `${glucoseKnownTo(summary.sd ?? NaN, ci95.sd, unit)}; `}half of the readings ${middleHalfText(summary, unit)}`,
     }),
-    held({
+    held('spread', {
       label: 'Coefficient of variation',
       value: percentOrNone(summary.cvPercent),
       unit: '%',
@@ -94,7 +97,7 @@ export function largeFigures(context: ReportContext): readonly LargeFigure[] {
     }),
     {
       label: inTargetLabel(figures.kind, target),
-      // A percentage in large type of so few readings would look like more than it is.
+      // A percentage in large type of so few readings, or of no numbers, would look like more than it is.
       value: enough ? percentOrNone(summary.percentInTarget) : `${inTarget} of ${summary.n}`,
       unit: enough ? '%' : '',
       small: sensor
@@ -103,7 +106,7 @@ export function largeFigures(context: ReportContext): readonly LargeFigure[] {
             .flat()
             .join('; '),
     },
-    held(a1cFigure(context)),
+    held('estimated-a1c', a1cFigure(context)),
   ]
 }
 
@@ -189,16 +192,14 @@ export function markersText(context: ReportContext): string | null {
     const marked = context.indexes.filter((index) => hasFlag(readings, index, flag))
     return [...new Set(marked.map((index) => fixed(valueIn(readings, index, unit), glucoseDecimals(unit))))]
   }
-  const { aboveRange, belowRange } = figures.asLogged
+  const { n, aboveRange, belowRange } = figures.asLogged
   return markersSentence(
     {
+      n,
       aboveRange,
       belowRange,
       upperLimits: limits(FLAG.aboveRange),
       lowerLimits: limits(FLAG.belowRange),
-      aboveAt: context.indexes
-        .filter((index) => hasFlag(readings, index, FLAG.aboveRange))
-        .map((index) => readingMoment(readings, index, context.years)),
     },
     figures.withoutMarkers,
     context.analysis.settings,

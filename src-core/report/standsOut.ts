@@ -1,5 +1,5 @@
 import { countMarks } from '../technique/equipmentStretches'
-import { doubtOfFindings, FINDINGS_TITLE, findingText, NOTHING_STANDS_OUT } from '../wording/findings'
+import { doubtOfFindings, FINDINGS_TITLE, findingTexts, NOTHING_STANDS_OUT } from '../wording/findings'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { greyParagraph, paragraph, sectionHeading, TYPE } from './parts'
@@ -16,10 +16,10 @@ export function standsOut({ analysis, figures, width }: ReportContext): readonly
   if (findings.length === 0) return [...heading, paragraph(NOTHING_STANDS_OUT)]
   return [
     ...heading,
-    ...findings.map((finding, i) => ({
+    ...findingTexts(findings, analysis.settings).map((text, i) => ({
       columns: [
         { text: `${i + 1}.`, width: 10, bold: true },
-        { text: findingText(finding, analysis.settings), width: '*' as const },
+        { text, width: '*' as const },
       ],
       columnGap: 2,
       margin: [0, 0, 0, 2] as const,

@@ -1,6 +1,7 @@
 import { fastingSpread } from '../day/fasting'
 import { isLow } from '../log/readings'
 import { tellsMeals } from '../day/meals'
+import { hasManyMarkers } from '../statistics/heldBack'
 import {
   enoughSentence,
   neverTestedSentence,
@@ -21,7 +22,7 @@ export function theWeek(context: ReportContext): readonly Block[] {
   const { figures, unit } = context
   const sentences = [
     weekendSentence(figures.week, unit),
-    trendSentence(figures.week, unit),
+    hasManyMarkers(figures.asLogged) ? null : trendSentence(figures.week, unit),
     tellsMeals(figures.byMeal) ? risesSentence(figures.byMeal.rises, unit) : null,
     enoughSentence(figures.week, figures.days),
     timesKnown(context) ? neverTestedSentence(figures.week) : null,
@@ -34,7 +35,8 @@ export function nextMonth(context: ReportContext): readonly Block[] {
   if (context.figures.kind === 'sensor') return []
   const { readings } = context.analysis
   const sound = context.indexes.filter((index) => !context.doubtful.has(index) || isLow(readings, index))
-  const spread = fastingSpread(readings, sound)
+  // What was left out as doubtful may be what had no number.
+  const spread = hasManyMarkers(context.figures.asLogged) ? null : fastingSpread(readings, sound)
   const blocks = [
     heading('What next month could answer'),
     paragraph(nextMonthText(spread, context.unit), SMALL),

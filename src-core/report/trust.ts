@@ -1,7 +1,8 @@
 import { LIMITS } from '../reference/limits'
 import type { Summary } from '../statistics/summary'
+import { heldBackOfChecked, type HeldFigure } from '../statistics/heldBack'
 import { countMarks } from '../technique/equipmentStretches'
-import { FEWEST_READINGS, glucoseOrNone, percentOrNone, targetText } from '../wording/figures'
+import { glucoseOrNone, percentOrNone, targetText } from '../wording/figures'
 import { limitText, NO_NUMBER } from '../wording/numbers'
 import {
   doubtfulSentence,
@@ -38,7 +39,7 @@ export function trust(context: ReportContext): readonly Block[] {
 interface Row {
   readonly name: string
   readonly text: (summary: Summary) => string
-  readonly needsReadings?: true
+  readonly held?: HeldFigure
   readonly narrow?: true
 }
 
@@ -46,9 +47,9 @@ function rowsOf(context: ReportContext): readonly Row[] {
   const { unit } = context
   const { settings } = context.analysis
   return [
-    { name: 'mean', text: (s) => glucoseOrNone(s.mean, unit), narrow: true },
-    { name: 'SD', text: (s) => glucoseOrNone(s.sd, unit), needsReadings: true, narrow: true },
-    { name: 'CV, %', text: (s) => percentOrNone(s.cvPercent), needsReadings: true, narrow: true },
+    { name: 'mean', text: (s) => glucoseOrNone(s.mean, unit), held: 'mean', narrow: true },
+    { name: 'SD', text: (s) => glucoseOrNone(s.sd, unit), held: 'spread', narrow: true },
+    { name: 'CV, %', text: (s) => percentOrNone(s.cvPercent), held: 'spread', narrow: true },
     {
       name: `${targetText(settings.targetLow, settings.targetHigh, unit)}, %`,
       text: (s) => percentOrNone(s.percentInTarget),
@@ -62,8 +63,10 @@ function bothRows(context: ReportContext): Block {
   const { asLogged, checked, lows } = context.figures
   const figures = rowsOf(context)
   const printed = (summary: Summary) =>
-    figures.map(({ text, needsReadings }) =>
-      needsReadings && summary.n < FEWEST_READINGS ? NO_NUMBER : text(summary),
+    figures.map(({ text, held }) =>
+      held && heldBackOfChecked(held, summary, asLogged, context.analysis.settings) !== null
+        ? NO_NUMBER
+        : text(summary),
     )
   const [first, second] = [printed(asLogged), printed(checked)]
   const below = String(lows.readingsBelow70)
@@ -91,7 +94,7 @@ function inWordsOf(context: ReportContext, doubtful: number): Paragraph {
   const agreeing = repeatSets.filter((set) => set.agree).length
   const wholeLogbook = figures.end - figures.start < analysis.readings.n
   const repeats = repeatSentence({ sets: repeatSets.length, agreeing, wholeLogbook }, repeatability)
-  return paragraph([...doubtfulSentence(doubtful, sensor, bracketed), ...(sensor ? [] : [' ', ...repeats])])
+  return paragraph([...doubtfulSentence(doubtful, sensor, figures.asLogged, bracketed), ...(sensor ? [] : [' ', ...repeats])])
 }
 
 /** The heading, and beside it where the doubtful readings stand one by one. */

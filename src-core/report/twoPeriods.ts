@@ -2,14 +2,15 @@ import type { PeriodFigures } from '../analysis/analysis'
 import { PRINT_PALETTE } from '../charts/palette'
 import { type Shape, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
 import type { MeasureChange, MeasureName } from '../compare/comparison'
+import { heldMeasure } from '../compare/heldMeasure'
 import { type PeriodsInOrder, periodsInOrder } from '../compare/inOrderOfTime'
+import { BLOCK_HOURS } from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
 import {
   BLOCK_CHANGES_NOTE,
   blockWords,
   changeText,
   fewDaysSentence,
-  isHeldBack,
   laterChange,
   lowsCountText,
   LOWS_OF_TWO_NOTE,
@@ -25,7 +26,7 @@ import {
   TWO_PERIODS_TITLE,
 } from '../wording/comparison'
 import { hoursText } from '../wording/day'
-import { glucoseOrNone, HELD_BACK, targetText } from '../wording/figures'
+import { glucoseOrNone, heldBackText, targetText } from '../wording/figures'
 import { differenceText, limitText, NO_NUMBER } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { PlainTable } from './dayInNumbers'
@@ -136,11 +137,16 @@ function measuresTable(
 ): PlainTable {
   const { comparison, earlier, later, firstIsLater } = inOrder
   const { unit } = context
-  const n = [earlier.asLogged.n, later.asLogged.n]
+  const { settings } = context.analysis
+  const held = (measure: MeasureName, label: string) => {
+    const found = heldMeasure(measure, [earlier.asLogged, later.asLogged], settings)
+    return found && [label, NO_NUMBER, NO_NUMBER, heldBackText(found.why, found.of)]
+  }
   const row = (change: MeasureChange): readonly string[] => {
     const of = measured(change.measure, unit)
     const label = measureLabel(context, change.measure)
-    if (isHeldBack(change.measure, n)) return [label, NO_NUMBER, NO_NUMBER, HELD_BACK]
+    const heldRow = held(change.measure, label)
+    if (heldRow !== null) return heldRow
     const inTime = laterChange(change, firstIsLater)
     return [label, measuredText(inTime.earlier, of), measuredText(inTime.later, of), changeText(inTime, of)]
   }
@@ -157,7 +163,7 @@ function measuresTable(
       ...(same === null
         ? []
         : [
-            [
+            held('meanMgDl', SAME_TIMES_LABEL) ?? [
               SAME_TIMES_LABEL,
               measuredText(same.earlier, glucose),
               measuredText(same.later, glucose),
@@ -198,8 +204,8 @@ function dayShapes(
 }
 
 function blocksTable(
-  { unit }: ReportContext,
-  { comparison, firstIsLater }: PeriodsInOrder,
+  { analysis: { settings }, unit }: ReportContext,
+  { comparison, firstIsLater, earlier, later }: PeriodsInOrder,
   names: readonly string[],
 ): PlainTable {
   return {
@@ -210,6 +216,13 @@ function blocksTable(
         { n: block.secondN, mean: glucoseOrNone(block.second, unit) },
       ]
       const [before, after] = firstIsLater ? [figures[1], figures[0]] : figures
+      const counted = [earlier, later].map(({ timeOfDay }) => timeOfDay.blocks[block.fromHour / BLOCK_HOURS])
+      const held = heldMeasure('meanMgDl', counted, settings)
+      if (held !== null) {
+        const none = (n: number) => `${NO_NUMBER} (${n})`
+        const hours = hoursText(block.fromHour, block.toHour)
+        return [hours, none(before.n), none(after.n), NO_NUMBER, heldBackText(held.why, held.of)]
+      }
       return [
         hoursText(block.fromHour, block.toHour),
         `${before.mean} (${before.n})`,

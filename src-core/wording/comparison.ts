@@ -5,7 +5,7 @@ import type { DaySpan } from '../log/readings'
 import { fromMgDl, type GlucoseUnit } from '../units/glucose'
 import { fixed, roundHalfAway } from '../units/rounding'
 import { gapText, spanText, type Years } from './dates'
-import { FEWEST_READINGS, glucoseOrNone, percentOrNone } from './figures'
+import { glucoseOrNone, percentOrNone } from './figures'
 import type { Definition } from './method'
 import { count, differenceText, glucoseDecimals, listed, NO_NUMBER, percentText } from './numbers'
 
@@ -242,11 +242,6 @@ export function comparisonDefinitions(): readonly Definition[] {
   ]
 }
 
-/** Below this many readings in either period SD and CV are held back, as on the first page. */
-export function isHeldBack(measure: MeasureName, n: readonly number[]): boolean {
-  return (measure === 'sdMgDl' || measure === 'cvPercent') && n.some((readings) => readings < FEWEST_READINGS)
-}
-
 /** The picture of two periods in words, from the blocks of both. */
 export function twoPeriodsDescription(
   shapes: readonly {
@@ -271,13 +266,16 @@ export function comparisonLines(
   mean: LaterChange,
   sameTimes: LaterChange | null,
   lows: readonly [number, number],
+  meanHeld: string | null,
 ): readonly string[] {
   const of: Measured = { kind: 'glucose', unit }
+  const ofLows = `Lows: ${lows[0]} → ${lows[1]}. ${LOWS_OF_TWO_NOTE}`
+  if (meanHeld !== null) return [`${names[1]} against ${names[0]}, mean ${meanHeld}.`, ofLows]
   return [
     `${names[1]} against ${names[0]}, mean ${measuredText(mean.earlier, of)} → ${measuredText(mean.later, of)} ${unit}. ${changeText(mean, of)}`,
     sameTimes === null
       ? 'At the same times of day: too few hours tested in both periods to say.'
       : `At the same times of day: ${measuredText(sameTimes.earlier, of)} → ${measuredText(sameTimes.later, of)} ${unit}. ${changeText(sameTimes, of)}`,
-    `Lows: ${lows[0]} → ${lows[1]}. ${LOWS_OF_TWO_NOTE}`,
+    ofLows,
   ]
 }

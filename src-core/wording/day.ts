@@ -1,12 +1,16 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { dayOf } from '../units/wallClock'
 import { readingMoment, spanText, yearsFor } from './dates'
-import { count, glucoseText, inWords, readingText } from './numbers'
+import { medianText } from './figures'
+import { count, inWords, readingText } from './numbers'
 
 /** '06–09', the block's hours. */
 export function hoursText(fromHour: number, toHour: number): string {
   return `${String(fromHour).padStart(2, '0')}–${String(toHour).padStart(2, '0')}`
 }
+
+/** The row of readings of which the log gives the day alone. */
+export const WITHOUT_A_TIME = 'no time'
 
 /** In place of the day's picture. */
 export const NO_TIMES =
@@ -33,7 +37,7 @@ export function dayPictureDescription(
     .filter((block) => block.n >= hardlyBelow && block.median !== null)
     .map(
       (block) =>
-        `${hoursText(block.fromHour, block.toHour)} ${glucoseText(block.median ?? NaN, settings.unit)} (${count(block.n, 'reading')})`,
+        `${hoursText(block.fromHour, block.toHour)} ${medianText(block, settings.unit)} (${count(block.n, 'reading')})`,
     )
   const hardly = blocks
     .filter((block) => block.n < hardlyBelow)

@@ -2,11 +2,19 @@ import type { Settings } from '../analysis/settings'
 import { BLOCKS_PER_DAY } from '../reference/dayParts'
 import { limitIn, type LimitPair } from '../reference/limits'
 import { FEWEST_DAYS } from '../statistics/bootstrapByDays'
-import { FEWEST_READINGS, heldBack } from '../statistics/heldBack'
+import {
+  type Counted,
+  FEWEST_READINGS,
+  hasManyMarkers,
+  type HeldBack,
+  heldBack,
+  standsAt,
+} from '../statistics/heldBack'
 import type { Summary } from '../statistics/summary'
 import type { Interval } from '../statistics/wilson'
 import { fromMgDl, type GlucoseUnit } from '../units/glucose'
 import { fixed, roundHalfAway } from '../units/rounding'
+import { A1C_IN_PREGNANCY } from './targets'
 import {
   a1cMmolMolText,
   a1cText,
@@ -23,6 +31,37 @@ import {
 export { FEWEST_READINGS }
 
 export const HELD_BACK = `not shown below ${FEWEST_READINGS} readings`
+
+/** In place of a figure that is held back: why. */
+export function heldBackText(why: HeldBack, of: Counted): string {
+  if (why === 'pregnancy') return `not shown: ${A1C_IN_PREGNANCY}`
+  if (why === 'few-readings') return HELD_BACK
+  return `not shown: ${of.belowRange + of.aboveRange} of ${count(of.n, 'reading')} beyond the meter’s limits`
+}
+
+/** A quantile as printed; 'LO' or 'HI' where one stands there, whose limit is no value. */
+export function quantileText(mgDl: number | null, quantile: number, of: Counted, unit: GlucoseUnit): string {
+  if (mgDl === null) return NO_NUMBER
+  const at = standsAt(quantile, of)
+  return at === 'number' ? glucoseText(mgDl, unit) : at === 'between' ? NO_NUMBER : at
+}
+
+/** Quartiles and median of readings, mg/dL. */
+export interface Middle extends Counted {
+  readonly q1: number | null
+  readonly median: number | null
+  readonly q3: number | null
+}
+
+/** The median as printed. */
+export function medianText(of: Pick<Middle, 'median' | keyof Counted>, unit: GlucoseUnit): string {
+  return quantileText(of.median, 0.5, of, unit)
+}
+
+/** '119–161': half of the readings. */
+export function middleHalfText(of: Middle, unit: GlucoseUnit): string {
+  return rangeText(quantileText(of.q1, 0.25, of, unit), quantileText(of.q3, 0.75, of, unit))
+}
 
 export function glucoseOrNone(mgDl: number | null, unit: GlucoseUnit): string {
   return mgDl === null ? NO_NUMBER : glucoseText(mgDl, unit)
@@ -106,18 +145,11 @@ export function nightsNote(nightReadings: number, n: number): string | null {
   return nightReadings < HARDLY_TESTED_SHARE * n ? `nights hardly tested (${nightReadings} of ${n})` : null
 }
 
-export interface Markers {
-  readonly aboveRange: number
-  readonly belowRange: number
+export interface Markers extends Counted {
   /** The limits that the markers stand for, as printed, each once. */
   readonly upperLimits: readonly string[]
   readonly lowerLimits: readonly string[]
-  /** When the HI were, as printed; the LO stand among the lows. */
-  readonly aboveAt: readonly string[]
 }
-
-/** More HI than this are counted, not dated. */
-const MOST_MOMENTS = 3
 
 /** How HI and LO were counted, and the figures without them; null where there are none. */
 export function markersSentence(
@@ -128,21 +160,32 @@ export function markersSentence(
   if (markers.aboveRange + markers.belowRange === 0) return null
   const kinds: string[] = []
   if (markers.aboveRange > 0) {
-    const when = markers.aboveAt.length <= MOST_MOMENTS ? ` (${listed(markers.aboveAt)})` : ''
-    kinds.push(`${count(markers.aboveRange, 'reading')} HI${when}, counted at ${listed(markers.upperLimits)}`)
+    kinds.push(`${count(markers.aboveRange, 'reading')} HI, counted at ${listed(markers.upperLimits)}`)
   }
   if (markers.belowRange > 0) {
     kinds.push(`${count(markers.belowRange, 'reading')} LO, counted at ${listed(markers.lowerLimits)}`)
   }
-  return `Beyond the meter’s limits: ${kinds.join('; ')} ${settings.unit} in every figure. ${withoutMarkers(without, settings)}`
+  const counted = `Beyond the meter’s limits: ${kinds.join('; ')} ${settings.unit}`
+  if (!hasManyMarkers(markers)) return `${counted} in every figure. ${withoutMarkers(without, settings)}`
+  return (
+    `${counted}: more than one in ten. They have no number, so no mean, SD or estimated A1C of all readings is given. ` +
+    (without === null || without.n === 0
+      ? withoutMarkers(without, settings)
+      : `${withoutMarkers(without, settings, true)} That is no fair picture of the whole.`)
+  )
 }
 
-function withoutMarkers(without: Summary | null, settings: Pick<Settings, 'unit' | 'targetPreset'>): string {
+function withoutMarkers(
+  without: Summary | null,
+  settings: Pick<Settings, 'unit' | 'targetPreset'>,
+  many = false,
+): string {
   if (without === null || without.n === 0) return 'There are no other readings.'
   const { unit } = settings
   const parts = [`mean ${glucoseOrNone(without.mean, unit)}`]
   if (heldBack('spread', without, settings) === null) parts.push(`SD ${glucoseOrNone(without.sd, unit)}`)
-  if (heldBack('estimated-a1c', without, settings) === null) {
+  // Of a log in which the highest or lowest are missing no A1C is estimated.
+  if (!many && heldBack('estimated-a1c', without, settings) === null) {
     parts.push(`estimated A1C ${a1cRangeText(without.estimatedA1cRangePercent, a1cText)} %`)
   }
   return `Without them: ${parts.join(', ')}.`

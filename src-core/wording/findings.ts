@@ -37,9 +37,24 @@ function partText(part: DayPart): string {
   return `between ${part.fromHour} and ${part.toHour}`
 }
 
-/** One finding in a sentence with its counts and its 95 % interval. */
-export function findingText(facts: Facts, settings: Settings): string {
+/** Findings that stand under one another: the lows beside them are told in full once. */
+export function findingTexts(findings: readonly Facts[], settings: Settings): readonly string[] {
+  const first = findings.findIndex(tellsLows)
+  return findings.map((finding, i) => findingText(finding, settings, tellsLows(finding) && i > first))
+}
+
+/** Whether a finding might ask for more treatment, so that it tells the lows beside it. */
+function tellsLows({ code, evidence }: Facts): boolean {
+  return (
+    code === 'highs-gather' || code === 'fasting-above-goal' || (code === 'trend' && evidence.perWeekMgDl > 0)
+  )
+}
+
+/** One finding in a sentence with its counts and its 95 % interval; `again`: the lows beside it were told above. */
+export function findingText(facts: Facts, settings: Settings, again = false): string {
   const { unit } = settings
+  const beside = (lows: LowsBeside) =>
+    again && lows.readingsBelow70 > 0 ? '; here too the lows come first' : lowsBesideText(lows, unit)
   switch (facts.code) {
     case 'lows-after-contradicted-highs': {
       const { count: followed, n } = facts.evidence
@@ -68,10 +83,10 @@ export function findingText(facts: Facts, settings: Settings): string {
     case 'highs-gather': {
       const { parts, elsewhere } = facts.evidence
       const where = parts.map((part) => `${partText(part)} (${part.count} of ${part.n}; ${knownTo(part)})`)
-      return `Readings above ${limitText(settings.targetHigh, unit)} gather ${listed(where)}; at other times ${share(elsewhere)}${lowsBesideText(facts.evidence, unit)}.`
+      return `Readings above ${limitText(settings.targetHigh, unit)} gather ${listed(where)}; at other times ${share(elsewhere)}${beside(facts.evidence)}.`
     }
     case 'fasting-above-goal': {
-      return `${morningsText(facts.evidence, settings)}${lowsBesideText(facts.evidence, unit)}${lowNightsText(facts.evidence)}.`
+      return `${morningsText(facts.evidence, settings)}${beside(facts.evidence)}${lowNightsText(facts.evidence)}.`
     }
     case 'meal-rises-most': {
       const { meal, n, medianMgDl, ci95MgDl, others } = facts.evidence
@@ -86,7 +101,7 @@ export function findingText(facts: Facts, settings: Settings): string {
       return (
         `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'} over the period: the daily median by ${signed(perWeekMgDl, unit)} ${unit} a week ` +
         `(${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)}), over ${days} days` +
-        `${perWeekMgDl > 0 ? lowsBesideText(facts.evidence, unit) : ''}.`
+        `${perWeekMgDl > 0 ? beside(facts.evidence) : ''}.`
       )
     }
     case 'weekends-differ': {

@@ -7,7 +7,7 @@ import { heldBack } from '../statistics/heldBack'
 import { fixed } from '../units/rounding'
 import type { DayNumber } from '../units/wallClock'
 import { dayText, durationText, type Years } from './dates'
-import { a1cRangeText } from './figures'
+import { a1cRangeText, heldBackText } from './figures'
 import { capitalised } from './phrases'
 import { A1C_IN_PREGNANCY } from './targets'
 import { a1cMmolMolText, a1cText, count, glucoseText, inWords, listed, NO_NUMBER } from './numbers'
@@ -29,6 +29,9 @@ export function besideText(
   const { unit } = settings
   const held = heldBack('estimated-a1c', before, settings)
   if (held === 'pregnancy') return `${capitalised(A1C_IN_PREGNANCY)}.`
+  if (held === 'markers') {
+    return `In the ${DAYS_BEFORE_A1C} days before: ${heldBackText('markers', before)}.`
+  }
   if (held !== null || before.mean === null || difference === null) {
     return `The ${DAYS_BEFORE_A1C} days before it hold ${count(before.n, 'reading')}: too few to set beside it.`
   }

@@ -4,7 +4,7 @@ import type { Settings } from '../analysis/settings'
 import { type MealGoal, type PublishedGoals, publishedGoals } from '../reference/mealGoals'
 import type { TargetPreset } from '../reference/targetPreset'
 import type { GlucoseUnit } from '../units/glucose'
-import { count, differenceText, glucoseText, limitText, rangeText } from './numbers'
+import { differenceText, glucoseText, limitText, rangeText } from './numbers'
 
 /** 'before breakfast'. */
 export function momentName(moment: MealMoment): string {
@@ -19,11 +19,8 @@ export function goalText({ low, high, below }: MealGoal, unit: GlucoseUnit): str
   return `${below ? 'below' : 'up to'} ${limitText(high, unit)}`
 }
 
-/** Readings that the table has no row for, so that its lows add up. */
-export function untaggedSentence(untagged: number, lows: number): string {
-  const held = lows === 0 ? '' : `, ${count(lows, 'low')} among them`
-  return `${count(untagged, 'reading')} without a meal’s tag ${untagged === 1 ? 'stands' : 'stand'} in no row${held}.`
-}
+/** The row of readings whose tag tells no moment, or that have none. */
+export const WITHOUT_A_TAG = 'without a tag'
 
 /** What the column of goals holds readings against, or why it holds them against nothing. */
 export function goalsSentence(settings: Settings): string {

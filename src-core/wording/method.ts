@@ -86,7 +86,7 @@ export function definitions(
       figure: 'HI and LO',
       how:
         'Beyond the meter’s limits. Counted at the limit printed with the marker, else at 600 and 20 mg/dL ' +
-        '(33.3 and 1.1 mmol/L).',
+        '(33.3 and 1.1 mmol/L). Where they are more than one in ten, no mean, SD, CV and estimated A1C are shown.',
       source: '',
     },
     {
@@ -136,7 +136,8 @@ export function definitions(
     {
       figure: 'By meal',
       how:
-        'By the log’s own tags; ‘fasting’ counts as before breakfast. A rise: a test after a meal minus the latest one before ' +
+        'By the log’s own tags; ‘fasting’ counts as before breakfast. Without a tag: all other readings, also those whose tag names ' +
+        'no moment, such as a snack. A rise: a test after a meal minus the latest one before ' +
         `it, 60 to 150 minutes earlier. ${goalsSentence(settings)}`,
       source: 'Goals: American Diabetes Association, Standards of Care 2024, sections 6, 13 and 15',
     },

@@ -1,8 +1,10 @@
 import type { Analysis } from '../analysis/analysis'
+import { heldMeasure } from '../compare/heldMeasure'
 import { periodsInOrder } from '../compare/inOrderOfTime'
+import { highsBeyond } from '../report/highsBeyond'
 import type { LogReport, SetAsideReason } from '../log/logReport'
 import { stretchesIn } from '../report/knownCauses'
-import { a1cRangeText, FEWEST_READINGS, glucoseOrNone, percentOrNone, targetText } from './figures'
+import { a1cRangeText, glucoseOrNone, heldBackText, percentOrNone, targetText } from './figures'
 import {
   comparisonLines,
   fewDaysSentence,
@@ -10,10 +12,13 @@ import {
   meterMixSentence,
   sharedDaysSentence,
 } from './comparison'
-import { spanText } from './dates'
+import { readingMoment, spanText } from './dates'
+import { highsHeadline } from './highs'
+import { plainText } from './phrases'
 import { notCountedSentence } from './lows'
-import { heldBack } from '../statistics/heldBack'
+import { hasManyMarkers, heldBack } from '../statistics/heldBack'
 import { A1C_IN_PREGNANCY } from './targets'
+import { markersNotJudged } from './trust'
 import { inTargetPhrase, indicatorNote, SENSOR_NOT_JUDGED } from './sensor'
 import { stretchText } from './stretches'
 import { columnsText } from './logs'
@@ -51,6 +56,7 @@ export function terminalSummary(analysis: Analysis, written: readonly string[]):
     lows.readingsBelow70 === 0
       ? 'Lows: none recorded. That does not show that there were none.'
       : `Lows: ${count(lows.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}, ${lows.readingsBelow54} below ${limitText(LIMITS.veryLow, unit)}. Every one counts.`,
+    ...highsLines(analysis),
     ...(lows.notCounted.length === 0 ? [] : [notCountedSentence(lows.notCounted) ?? '']),
     figuresLine(analysis, `${targetText(targetLow, targetHigh, unit)} ${unit}`),
   )
@@ -95,6 +101,7 @@ function twoPeriodsLines(analysis: Analysis): readonly string[] {
   if (mean === undefined) return cautions
   const same = comparison.sameTimesOfDay
   const lows = [earlier.lows.readingsBelow70, later.lows.readingsBelow70] as const
+  const held = heldMeasure('meanMgDl', [earlier.asLogged, later.asLogged], analysis.settings)
   return [
     '',
     ...cautions,
@@ -104,19 +111,36 @@ function twoPeriodsLines(analysis: Analysis): readonly string[] {
       laterChange(mean, firstIsLater),
       same && laterChange(same, firstIsLater),
       lows,
+      held && heldBackText(held.why, held.of),
     ),
+  ]
+}
+
+/** The readings above the meter's range; none where there are none. */
+function highsLines(analysis: Analysis): readonly string[] {
+  const highs = highsBeyond(analysis, analysis.periods[0])
+  if (highs === null) return []
+  const latest = highs.latest[highs.latest.length - 1]
+  return [
+    plainText(highsHeadline(highs.n, highs.days, readingMoment(analysis.readings, latest, 'with-year'))),
   ]
 }
 
 function figuresLine(analysis: Analysis, target: string): string {
   const { asLogged, kind } = analysis.periods[0]
   const { unit } = analysis.settings
-  const figures = [`Mean ${glucoseOrNone(asLogged.mean, unit)} ${unit}`]
-  if (asLogged.n >= FEWEST_READINGS) {
+  const figures =
+    heldBack('mean', asLogged, analysis.settings) === null
+      ? [`Mean ${glucoseOrNone(asLogged.mean, unit)} ${unit}`]
+      : [`Mean, SD and estimated A1C ${heldBackText('markers', asLogged)}`]
+  if (heldBack('spread', asLogged, analysis.settings) === null) {
     figures.push(`SD ${glucoseOrNone(asLogged.sd, unit)}`)
     figures.push(`coefficient of variation ${percentOrNone(asLogged.cvPercent)} %`)
   }
-  figures.push(inTargetPhrase(kind, target, percentOrNone(asLogged.percentInTarget)))
+  if (hasManyMarkers(asLogged)) {
+    const inTarget = Math.round(((asLogged.percentInTarget ?? 0) * asLogged.n) / 100)
+    figures.push(`${inTarget} of ${asLogged.n} in ${target}`)
+  } else figures.push(inTargetPhrase(kind, target, percentOrNone(asLogged.percentInTarget)))
   return figures.join(', ')
 }
 
@@ -135,6 +159,9 @@ function trustLine(analysis: Analysis): string {
       : `${agree} of ${count(repeatSets.length, 'set')} of repeat readings${where} ${repeatSets.length === 1 ? 'agrees' : 'agree'}.`
   const readings =
     doubtful.length === 1 ? '1 reading is doubtful' : `${doubtful.length} readings are doubtful`
+  if (doubtful.length === 0 && hasManyMarkers(period.asLogged)) {
+    return `${markersNotJudged(period.asLogged)} ${sets}`
+  }
   return `${readings}; the others are not proven right. ${sets}`
 }
 

@@ -1,3 +1,4 @@
+import { type Counted, hasManyMarkers } from '../statistics/heldBack'
 import { Z95_ROUNDED } from '../reference/meter'
 import type { Repeatability } from '../technique/technique'
 import { count, percentText } from './numbers'
@@ -19,8 +20,17 @@ const FEWEST_SETS = 5
  * '4 readings are doubtful (‘?’). The others are not proven right: ...'; `bracketed` of them lie in a stretch that is told
  * once.
  */
-export function doubtfulSentence(doubtful: number, sensor: boolean, bracketed = 0): readonly Phrase[] {
+export function doubtfulSentence(doubtful: number, sensor: boolean, of?: Counted, bracketed = 0): readonly Phrase[] {
   if (sensor) return [SENSOR_NOT_JUDGED]
+  const many = of !== undefined && hasManyMarkers(of)
+  if (doubtful === 0 && many) {
+    const others = of.n - of.belowRange - of.aboveRange
+    return [
+      strong(markersNotJudged(of)),
+      others === 0 ? '' : ` Of the other ${others} none was found doubtful, which does not prove them right.`,
+      ' The best check is a second test at once: washed and dried hands, a new strip.',
+    ]
+  }
   if (doubtful === 0) {
     return [
       strong('No reading was found doubtful.'),
@@ -37,8 +47,18 @@ export function doubtfulSentence(doubtful: number, sensor: boolean, bracketed = 
         : marksText(doubtful - bracketed, bracketed, String)
   return [
     strong(`${count(doubtful, 'reading')} ${doubtful === 1 ? 'is' : 'are'} doubtful`),
-    ` (${marks}). ${NOT_PROVEN_RIGHT}`,
+    ` (${marks}). ${NOT_PROVEN_RIGHT}${many ? ` ${markersNotJudged(of)}` : ''}`,
   ]
+}
+
+/** HI and LO are no numbers: whatever is found of a log of them is little. */
+export function markersNotJudged(of: Counted): string {
+  const markers = of.belowRange + of.aboveRange
+  const kinds = [of.aboveRange > 0 ? 'HI' : '', of.belowRange > 0 ? 'LO' : ''].filter((kind) => kind !== '')
+  return (
+    `${markers} of ${count(of.n, 'reading')} ${markers === 1 ? 'is' : 'are'} ${kinds.join(' or ')} and ` +
+    'without a number: how far off they may be cannot be judged.'
+  )
 }
 
 /** Why there is no second column; `known`: readings that one fault of strips or meter makes doubtful, in sentences. */

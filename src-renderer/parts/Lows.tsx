@@ -19,7 +19,7 @@ export function Lows(props: {
 }) {
   const { lows, onOpen } = props
   const { lowest, lowestTold, others } = lows
-  if (lowest.length + lows.remarks.length === 0) return null
+  if (lowest.length + lows.remarks.length === 0 && lows.highs === null) return null
   return (
     <section className="each-low" aria-label="Lows, one by one">
       {lowestTold !== null && <p className="quiet">{lowestTold}</p>}
@@ -37,6 +37,22 @@ export function Lows(props: {
             Look at their readings
           </button>
         </p>
+      )}
+      {lows.highs !== null && (
+        <>
+          <p>{unbroken(lows.highs.headline)}</p>
+          {lows.highs.latestTold !== null && <p className="quiet">{lows.highs.latestTold}</p>}
+          {lows.highs.latest.length > 0 && (
+            <ol className="rows" aria-label="Readings HI">
+              {lows.highs.latest.map((moment, position) => (
+                <li key={position} className="low">
+                  <span className="quiet">{moment}</span>
+                  <b className="low-values">HI</b>
+                </li>
+              ))}
+            </ol>
+          )}
+        </>
       )}
       {lows.remarks.map((remark) => (
         <p key={remark} className="quiet">

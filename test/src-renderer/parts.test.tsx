@@ -76,6 +76,7 @@ describe('the lows', () => {
     lowestTold: null,
     others: [],
     unlisted: 0,
+    highs: null,
     remarks: ['Night (00–06) was tested on 9 of 90 nights; lows there would not show.'],
   }
 
@@ -126,6 +127,18 @@ describe('the lows', () => {
     expect(renderToStaticMarkup(<AllLows lows={{ ...many, others: [] }} />)).not.toContain('more')
   })
 
+  it('are followed by the readings above the meter’s range, with what to do', () => {
+    const highs = {
+      headline: '2 readings HI, above the meter’s range.',
+      latestTold: null,
+      latest: ['1 March, 07:10'],
+    }
+    const told = texts(<AllLows lows={{ ...LOWS, highs }} />)
+    const at = told.indexOf(highs.headline)
+    expect(told.slice(at, at + 3)).toEqual([highs.headline, '1 March, 07:10', 'HI'])
+    expect(at).toBeGreaterThan(told.indexOf('67'))
+  })
+
   it('that are none are said to be none, without an empty list', () => {
     const none = {
       headline: 'No low was recorded. That does not show that there were none.',
@@ -133,6 +146,7 @@ describe('the lows', () => {
       lowestTold: null,
       others: [],
       unlisted: 0,
+      highs: null,
       remarks: [],
     }
     const element = <AllLows lows={none} />

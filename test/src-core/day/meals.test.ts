@@ -34,6 +34,20 @@ describe('the table by meal', () => {
     expect([readings.mgDl[moments[0].lowest], readings.mgDl[moments[0].highest]]).toEqual([66, 131])
   })
 
+  it('is closed by all that has no tag, or one that names no moment, so that every low stands in a row', () => {
+    const { untagged, moments: told } = figuresOf(
+      readingsOf([
+        tagged('2026-03-01 07:00', 66, 'before breakfast'),
+        row('2026-03-01 15:00', 58),
+        tagged('2026-03-02 15:00', 61, 'snack'),
+        row('2026-03-03 15:00', 150),
+      ]),
+    )
+    expect(untagged).toMatchObject({ n: 3, median: 61, below70: 2 })
+    expect(told.reduce((sum, { below70 }) => sum + below70, untagged?.below70 ?? 0)).toBe(3)
+    expect(figuresOf(readingsOf([tagged('2026-03-01 07:00', 66, 'fasting')])).untagged).toBeNull()
+  })
+
   it('holds readings against the goals: 80 to 130 before, below 180 after; a low meets none', () => {
     // American Diabetes Association, Standards of Care 2024, section 6.
     expect(moments.map(({ withinGoal }) => withinGoal)).toEqual([2, 1, null])
@@ -91,7 +105,14 @@ describe('the table by meal', () => {
 
   it('is empty where the log tells no meals', () => {
     const plain = figuresOf(readingsOf([row('2026-03-01 07:00', 100)]))
-    expect(plain).toEqual({ tagged: 0, n: 1, moments: [], pairs: [], rises: [] })
+    expect(plain).toEqual({
+      tagged: 0,
+      n: 1,
+      moments: [],
+      pairs: [],
+      rises: [],
+      untagged: expect.objectContaining({ n: 1, median: 100 }) as unknown,
+    })
   })
 })
 

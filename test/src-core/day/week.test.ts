@@ -22,11 +22,11 @@ describe('the days against one another', () => {
   it('part weekdays from Saturday and Sunday', () => {
     const week = weekOf(mornings(14, (day) => (day % 7 >= 5 ? 160 : 120)))
     expect([week.weekdays, week.weekend]).toEqual([
-      { n: 10, median: 120 },
-      { n: 4, median: 160 },
+      { n: 10, belowRange: 0, aboveRange: 0, median: 120 },
+      { n: 4, belowRange: 0, aboveRange: 0, median: 160 },
     ])
     expect(weekendSentence(week, 'mg/dL')).toBeNull()
-    expect(weekendSentence({ ...week, weekend: { n: 10, median: 160 } }, 'mg/dL')).toBe(
+    expect(weekendSentence({ ...week, weekend: { ...week.weekend, n: 10 } }, 'mg/dL')).toBe(
       'Weekdays: median 120 of 10 readings; weekends: 160 of 10.',
     )
   })

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { reportContext } from '../../../src-core/report/context'
+import { blocksTable } from '../../../src-core/report/dayInNumbers'
 import { documentOf, EDGE_LOGS, pageTexts, pdfOf } from '../../helpers/pages'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 
@@ -115,11 +117,52 @@ describe('the readings by meal', () => {
     expect((await pageTexts(await pdfOf(untold))).join(' ')).not.toContain('within goal')
   })
 
+  it('are closed by a row of those without a tag, with their lows', async () => {
+    const tagged = inventedLog({ days: 30, repeats: 0, centre: 125, spread: 0.1 })
+    const rows = [
+      ...tagged,
+      ...[5, 9, 13].map((day) => ({ at: `2026-03-${day < 10 ? 0 : ''}${day} 15:10`, value: 58 + day })),
+    ]
+    const pages = (of: typeof rows) =>
+      pdfOf(analysisOf(of))
+        .then(pageTexts)
+        .then((texts) => texts.join(' '))
+    expect(await pages(rows)).toMatch(/without a tag 3 67 65–69 63 71 2 – –/)
+    expect(await pages([...tagged])).toMatch(/without a tag 0 – – – – 0 – –/)
+  })
+
   it('stand on the first page where it has room', async () => {
     const rows = inventedLog({ days: 30, repeats: 0, centre: 125, spread: 0.1 })
     const [first] = await pageTexts(await pdfOf(analysisOf(rows)))
     expect(first).toContain('By meal')
     expect(first).toContain('What stands out')
     expect(first).toContain('How far the readings can be trusted')
+  })
+})
+
+describe('the blocks of the day', () => {
+  it('are closed by the readings without a time, so that their lows are not lost', () => {
+    const rows = [
+      ...inventedLog({ days: 5, repeats: 0 }),
+      { at: '2026-03-08', value: 61 },
+      { at: '2026-03-09', value: 120 },
+    ]
+    const analysis = analysisOf(rows)
+    const { rows: printed, titles } = blocksTable(
+      reportContext(analysis, { paper: 'A4', label: null, madeAt: 0, programVersion: '1' }),
+    )
+    expect(printed.at(-1)).toEqual(['no time', '2', '–', '–', '–', '–', '1', '–'])
+    const lows = printed.reduce((sum, cells) => sum + Number(cells[titles.indexOf('below 70')]), 0)
+    expect(lows).toBe(analysis.periods[0].lows.readingsBelow70)
+    expect(
+      blocksTable(
+        reportContext(analysisOf(inventedLog({ days: 5 })), {
+          paper: 'A4',
+          label: null,
+          madeAt: 0,
+          programVersion: '1',
+        }),
+      ).rows,
+    ).toHaveLength(8)
   })
 })

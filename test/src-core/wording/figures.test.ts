@@ -10,6 +10,8 @@ import {
   glucoseOrNone,
   HELD_BACK,
   markersSentence,
+  medianText,
+  middleHalfText,
   nightsNote,
   percentKnownTo,
   percentOrNone,
@@ -117,17 +119,17 @@ describe('the estimated A1C', () => {
 
 describe('HI and LO', () => {
   const markers = {
+    n: 100,
     aboveRange: 1,
     belowRange: 2,
     upperLimits: ['600'],
     lowerLimits: ['20'],
-    aboveAt: ['8 March, 07:10'],
   }
 
   it('are told with the limits at which they were counted and the figures without them', () => {
     const without = { ...summaryOf(20), mean: 143.6, sd: 38.2, estimatedA1cRangePercent: [5.9, 7.6] as const }
     expect(markersSentence(markers, without, DEFAULT_SETTINGS)).toBe(
-      'Beyond the meter’s limits: 1 reading HI (8 March, 07:10), counted at 600; 2 readings LO, counted at 20 mg/dL in every ' +
+      'Beyond the meter’s limits: 1 reading HI, counted at 600; 2 readings LO, counted at 20 mg/dL in every ' +
         'figure. Without them: mean 144, SD 38, estimated A1C 5.9–7.6 %.',
     )
   })
@@ -138,7 +140,7 @@ describe('HI and LO', () => {
       summaryOf(20),
       DEFAULT_SETTINGS,
     )
-    expect(text).toContain('1 reading HI (8 March, 07:10), counted at 500 and 600 mg/dL in every figure.')
+    expect(text).toContain('1 reading HI, counted at 500 and 600 mg/dL in every figure.')
     expect(text).not.toContain('LO')
   })
 
@@ -147,6 +149,30 @@ describe('HI and LO', () => {
     expect(few).toMatch(/Without them: mean \d+\.$/)
     expect(markersSentence(markers, summaryOf(15), DEFAULT_SETTINGS)).toMatch(/SD \d+, estimated A1C/)
     expect(markersSentence(markers, null, DEFAULT_SETTINGS)).toContain('There are no other readings.')
+  })
+
+  it('above a tenth of the readings take the mean of all and any estimate away', () => {
+    const many = markersSentence({ ...markers, n: 29 }, summaryOf(26), DEFAULT_SETTINGS)
+    expect(many).toMatch(
+      /: more than one in ten\. .*no mean, SD or estimated A1C of all readings.*Without them: mean \d+, SD \d+\. That is no fair picture/,
+    )
+    expect(markersSentence({ ...markers, n: 30 }, summaryOf(27), DEFAULT_SETTINGS)).toContain(
+      'in every figure',
+    )
+  })
+
+  it('stand themselves where a median or quartile would be their limit', () => {
+    const of = (n: number, belowRange: number, aboveRange: number) => ({
+      ...{ n, belowRange, aboveRange },
+      ...{ q1: 20, median: 310, q3: 600 },
+    })
+    expect(medianText(of(24, 0, 24), 'mg/dL')).toBe('HI')
+    expect(medianText(of(24, 24, 0), 'mg/dL')).toBe('LO')
+    expect(medianText(of(24, 12, 12), 'mg/dL')).toBe('–')
+    expect(medianText(of(24, 3, 3), 'mg/dL')).toBe('310')
+    // Of five the third is the median, the second and the fourth the quartiles.
+    expect(middleHalfText(of(5, 2, 2), 'mg/dL')).toBe('LO–HI')
+    expect(middleHalfText(of(5, 1, 1), 'mg/dL')).toBe('20–600')
   })
 
   it('are not mentioned where there are none', () => {
