@@ -29,7 +29,7 @@ export function assetResponse(
   assets: Assets,
   request: { readonly url: string; readonly method: string },
 ): Response {
-  const headers = securityHeaders("'none'")
+  const headers = securityHeaders("'none'", "'none'")
   if (request.method !== 'GET') return new Response(null, { status: 405, headers })
   const asset = isOwnAddress(request.url) ? assets.get(new URL(request.url).pathname) : undefined
   if (!asset) return new Response(null, { status: 404, headers })

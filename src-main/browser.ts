@@ -11,7 +11,7 @@ import { visitService } from './wiring'
 const IDLE_MINUTES = 15
 
 const named = filesNamed(process.argv.slice(2))
-const handlers = visitService(import.meta.dirname, null)
+const handlers = visitService(import.meta.dirname, null, null)
 const unopened = [...named.problems, ...(await handlers.openWith(named.visitPath, named.logs))]
 handlers.tellUnopened(unopened)
 for (const { about, message } of unopened) {

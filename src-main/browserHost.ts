@@ -134,7 +134,7 @@ export async function startBrowserHost(options: HostOptions): Promise<BrowserHos
   }
 }
 
-const HEADERS = securityHeaders("'self'")
+const HEADERS = securityHeaders("'self'", 'blob:')
 
 function send(
   response: ServerResponse,

@@ -82,9 +82,11 @@ export function createCalculator(tools: CalculatorTools): Calculator {
       )
       if (outcome.kind === 'wrong-targets') return { kind: 'refused', message: outcome.message }
       if (outcome.kind === 'stopped') return stoppedView(outcome.refusals)
+      const view = visitView(outcome.analysis, now, broughtAlong)
+      // Only now: what fails on the way leaves the figures with the visit that they are of.
       analysis = outcome.analysis
       listed = null
-      return visitView(analysis, now, broughtAlong)
+      return view
     } catch (error) {
       if (error instanceof Cancelled) return { kind: 'cancelled' }
       throw error

@@ -1,10 +1,11 @@
 import { resolve } from 'node:path'
-import { app, dialog, Menu, protocol, session } from 'electron'
+import { app, dialog, Menu, protocol, session, shell } from 'electron'
 import { APP_PAGE, APP_SCHEME, assetResponse } from './appScheme'
 import { readAssets } from './assets'
 import { serveBridge } from './bridgeServer'
 import { fileDialogs, guardClosing, openNamed } from './desktopFiles'
 import { faultTrace } from './faultTrace'
+import { clearPrinting, pdfOpener } from './openPdf'
 import { createWindow, closeSession, keepOnOwnPage, MENU } from './window'
 import { visitService } from './wiring'
 
@@ -13,6 +14,8 @@ app.enableSandbox()
 protocol.registerSchemesAsPrivileged([{ scheme: APP_SCHEME, privileges: { standard: true, secure: true } }])
 app.on('web-contents-created', (_event, contents) => keepOnOwnPage(contents))
 app.on('window-all-closed', () => app.quit())
+// Pages of a visit stay nowhere but where the person saved them.
+app.on('will-quit', () => clearPrinting())
 /** Files that the desktop named before the window could open them. */
 const named = process.argv.slice(app.isPackaged ? 1 : 2)
 let open = (paths: readonly string[]) => void named.push(...paths)
@@ -28,6 +31,8 @@ if (app.requestSingleInstanceLock()) app.whenReady().then(openWindow).catch(endW
 else app.quit()
 
 async function openWindow(): Promise<void> {
+  // Left by a program that was killed.
+  clearPrinting()
   Menu.setApplicationMenu(Menu.buildFromTemplate(MENU))
   // Without 'persist:' a session lives in memory only: nothing of a visit is left on the disk.
   const visitSession = session.fromPartition('visit')
@@ -35,7 +40,11 @@ async function openWindow(): Promise<void> {
   const assets = readAssets(resolve(import.meta.dirname, '../renderer'))
   visitSession.protocol.handle(APP_SCHEME, (request) => assetResponse(assets, request))
   const window = createWindow(resolve(import.meta.dirname, '../preload/preload.cjs'), visitSession)
-  const service = visitService(import.meta.dirname, fileDialogs(dialog, window))
+  const service = visitService(
+    import.meta.dirname,
+    fileDialogs(dialog, window),
+    pdfOpener((path) => shell.openPath(path)),
+  )
   serveBridge(window.webContents.ipc, service, reportFault)
   guardClosing(window, service, dialog)
   open = (paths) => {

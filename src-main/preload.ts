@@ -14,6 +14,7 @@ contextBridge.exposeInMainWorld('visitReport', {
   reading: sender('reading'),
   picture: sender('picture'),
   makePdf: sender('makePdf'),
+  print: sender('print'),
   beginning: sender('beginning'),
   form: sender('form'),
   file: sender('file'),

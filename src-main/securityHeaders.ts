@@ -1,8 +1,12 @@
 /**
  * Headers of every answer that the window gets. `connect` is where its scripts may send to: nowhere in the
- * desktop program, whose messages go through the preload script; the host itself in a browser.
+ * desktop program, whose messages go through the preload script; the host itself in a browser. `frames`: what may stand
+ * in a frame: in a browser the PDF that the page itself made, to be printed.
  */
-export function securityHeaders(connect: "'none'" | "'self'"): Readonly<Record<string, string>> {
+export function securityHeaders(
+  connect: "'none'" | "'self'",
+  frames: "'none'" | 'blob:',
+): Readonly<Record<string, string>> {
   return {
     'content-security-policy': [
       "default-src 'none'",
@@ -11,6 +15,7 @@ export function securityHeaders(connect: "'none'" | "'self'"): Readonly<Record<s
       "img-src 'self' data: blob:",
       "font-src 'self'",
       `connect-src ${connect}`,
+      `frame-src ${frames}`,
       "base-uri 'none'",
       "form-action 'none'",
       "frame-ancestors 'none'",

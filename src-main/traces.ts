@@ -3,6 +3,7 @@ import { readdir, rm, rmdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { RemovedTraces } from '../src-core/wording/traces'
 import { ownerOf, unsavedFolder } from './autosave'
+import { clearPrinting } from './openPdf'
 import { programFolder } from './programFolder'
 import { programLogIn } from './programLog'
 import { recentVisits, recentVisitsIn } from './recentVisits'
@@ -10,7 +11,7 @@ import { isLeftover } from './writeFiles'
 
 /**
  * Removes what the program keeps for itself and nothing else: the list of recent visits, what was not saved, the program
- * log, and what a killed program left half-written.
+ * log, pages that were opened to be printed, and what a killed program left half-written.
  */
 export async function removeTraces(folder = programFolder()): Promise<RemovedTraces> {
   const inUnsaved = (name: string) => join(unsavedFolder(folder), name)
@@ -24,6 +25,7 @@ export async function removeTraces(folder = programFolder()): Promise<RemovedTra
     ...(await namesIn(folder)).filter(isLeftover).map((name) => join(folder, name)),
     ...[...unsaved, ...names.filter(isLeftover)].map(inUnsaved),
   ]
+  clearPrinting(folder)
   const stay: string[] = []
   for (const path of doomed) await rm(path, { force: true }).catch(() => stay.push(path))
   // What somebody else put there keeps the folder.

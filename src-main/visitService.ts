@@ -7,6 +7,7 @@ import type {
   FormOutcome,
   Handlers,
   LogFile,
+  PdfOutcome,
   Stale,
 } from '../src-core/bridge/contract'
 import { formEdit } from '../src-core/bridge/forms/formEdit'
@@ -34,6 +35,7 @@ import {
 import { OPENING_CANCELLED, VISIT_ALONE } from '../src-core/wording/visitWindow'
 import type { StoppableCalculator } from './calculationThread'
 import type { Made } from './calculator'
+import type { PdfOpener } from './openPdf'
 import { type Opening, openingOfBytes, openingOfFile } from './opening'
 import { createKeeping, type FileDone, type FileTools } from './visitKeeping'
 
@@ -46,6 +48,8 @@ export interface Collaborators {
   /** The moment and the zone now. */
   readonly now: () => ImportContext
   readonly files: FileTools
+  /** Opens a PDF where the desktop prints it; null where the window prints by itself, in the browser. */
+  readonly openPdf: PdfOpener | null
 }
 
 /** The program behind one window, with what its host needs besides. */
@@ -70,7 +74,8 @@ const STALE_ANSWER: Stale = { kind: 'stale' }
  * The program behind one window: it holds the one visit with its history, applies what the window asks for, and gives
  * back what is to be shown. Requests that change the visit follow one another.
  */
-export function createVisitService({ about, calculator, sample, now, files }: Collaborators): VisitService {
+export function createVisitService(collaborators: Collaborators): VisitService {
+  const { about, calculator, sample, now, files, openPdf } = collaborators
   let history: History = historyOf(EMPTY_VISIT)
   let report: ReportView = EMPTY
   let revision = 0
@@ -309,6 +314,13 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
     })
   }
 
+  function pagesOf(asked: number): Promise<PdfOutcome> {
+    return look(asked, async () => {
+      const pdf = await calculator.pdf(history.visit, now().nowMs)
+      return { kind: 'made', revision: asked, ...pdf }
+    })
+  }
+
   return {
     about: () => about,
     show: () => inTurn(async () => Promise.resolve(state())),
@@ -325,8 +337,13 @@ export function createVisitService({ about, calculator, sample, now, files }: Co
       look(asked, () => calculator.rows(filter, from, count)),
     reading: ({ revision: asked, index }) => look(asked, () => calculator.reading(index)),
     picture: ({ revision: asked }) => look(asked, () => calculator.picture()),
-    makePdf: ({ revision: asked }) =>
-      look(asked, async () => ({ kind: 'made', ...(await calculator.pdf(history.visit, now().nowMs)) })),
+    makePdf: ({ revision: asked }) => pagesOf(asked),
+    print: async ({ revision: asked }) => {
+      const pages = await pagesOf(asked)
+      if (openPdf === null || pages.kind === 'stale') return pages
+      // Out of turn: a viewer that takes its time holds nothing up.
+      return { kind: (await openPdf(pages.fileName, pages.bytes)) ? 'opened' : 'not-opened' }
+    },
     beginning: () => keeping.beginning(),
     file: (request) =>
       inTurn(() => {
@@ -363,20 +380,26 @@ async function visitLog({ name, bytes }: LogFile): Promise<VisitLog> {
   return { name, sha256: Buffer.from(hash).toString('hex'), bytes, answers: {} }
 }
 
-/** Whether the figures of two visits are the same: only paper, label or diary differ. */
+/** Whether each part of a visit bears on its figures, or on its pages alone. */
+const BEARS_ON_FIGURES: Readonly<Record<keyof Visit, boolean>> = {
+  logs: true,
+  typed: true,
+  decisions: true,
+  kit: true,
+  shifts: true,
+  period: true,
+  versus: true,
+  targets: true,
+  goal: true,
+  unit: true,
+  zone: true,
+  paper: false,
+  label: false,
+  diary: false,
+}
+
 function sameFigures(a: Visit, b: Visit): boolean {
-  const parts = [
-    'logs',
-    'typed',
-    'decisions',
-    'kit',
-    'shifts',
-    'period',
-    'versus',
-    'targets',
-    'goal',
-    'unit',
-    'zone',
-  ] as const
-  return parts.every((part) => a[part] === b[part])
+  return (Object.keys(BEARS_ON_FIGURES) as readonly (keyof Visit)[]).every(
+    (part) => !BEARS_ON_FIGURES[part] || a[part] === b[part],
+  )
 }

@@ -62,6 +62,7 @@ export const MENU: MenuItemConstructorOptions[] = [
     submenu: [
       keyOfPage('Open a visit …', 'O'),
       keyOfPage('Save', 'S'),
+      keyOfPage('Print …', 'P'),
       { type: 'separator' },
       { role: IS_MAC ? 'close' : 'quit' },
     ],

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { threadCalculator } from './calculationThread'
 import { computersZone, minuteOf, nowMs } from './now'
+import type { PdfOpener } from './openPdf'
 import { PROGRAM } from './program'
 import { programFolder } from './programFolder'
 import type { FileDialogs } from './visitKeeping'
@@ -10,10 +11,14 @@ import { createVisitService, type VisitService } from './visitService'
 const SAMPLE = 'season-two-meters.csv'
 
 /**
- * The program behind one window, with its real collaborators. `built`: the folder of the built program; `dialogs`: the
- * desktop's own, null in the browser.
+ * The program behind one window, with its real collaborators. `built`: the folder of the built program; `dialogs` and
+ * `openPdf`: the desktop's own, null in the browser.
  */
-export function visitService(built: string, dialogs: FileDialogs | null): VisitService {
+export function visitService(
+  built: string,
+  dialogs: FileDialogs | null,
+  openPdf: PdfOpener | null,
+): VisitService {
   return createVisitService({
     about: PROGRAM,
     calculator: threadCalculator(join(built, 'calculationWorker.js')),
@@ -23,5 +28,6 @@ export function visitService(built: string, dialogs: FileDialogs | null): VisitS
     }),
     now: () => ({ nowMs: nowMs(), zone: computersZone() }),
     files: { programFolder: programFolder(), dialogs, minuteOf, zone: computersZone },
+    openPdf,
   })
 }

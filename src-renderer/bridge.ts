@@ -91,6 +91,7 @@ export function hostBridge(send: typeof fetch, key: string): WindowBridge {
     reading: sender('reading'),
     picture: sender('picture'),
     makePdf: sender('makePdf'),
+    print: sender('print'),
     beginning: sender('beginning'),
     form: sender('form'),
     file: sender('file'),

@@ -7,16 +7,19 @@ import type { VisitHold } from './useVisit'
 export type FileAsk = (request: FileRequest) => void
 
 /** The way to the file of the visit: what is done is told, and what the browser has to save is handed to it. */
-export function useFile(bridge: Bridge, visit: VisitHold): FileAsk {
+export function useFile(bridge: Bridge, visit: VisitHold, leaveAll: () => void): FileAsk {
   const ask: FileAsk = (request) => {
-    visit.run(BUSY[request.does] ?? 'opening', async () => {
+    const work = async () => {
       const outcome = await bridge.file(request)
       const { state, said, download } = outcome
       visit.show(state)
       visit.tell(outcome)
       if (download) saveFile(download.fileName, download.bytes, 'application/octet-stream')
-      return said
-    })
+      return outcome.problems.length > 0 ? null : said
+    }
+    // What stands in a field is part of what is saved, and of what is asked about before another visit is opened.
+    leaveAll()
+    void visit.run(BUSY[request.does] ?? 'opening', work, { ofAnyVisit: true })
   }
   useFileKeys(ask, visit)
   useWarning(visit.state?.file)
@@ -37,8 +40,6 @@ function useFileKeys(ask: FileAsk, { state }: VisitHold) {
       if (!(event.ctrlKey || event.metaKey) || event.altKey || !file || file.asked) return
       const key = event.key.toLowerCase()
       if (key === 's') {
-        // A field is taken into the visit when it is left.
-        if (document.activeElement instanceof HTMLInputElement) document.activeElement.blur()
         ask({ does: event.shiftKey ? 'save-as' : 'save' })
       } else if (key === 'o' && file.hasDialogs) ask({ does: 'choose' })
       else return

@@ -6,22 +6,18 @@ import type { VisitHold } from './useVisit'
 export type FormAsk = (form: FormRequest, said: string) => Promise<readonly FieldFault[]>
 
 export function useForm(bridge: Bridge, visit: VisitHold): FormAsk {
-  return (form, said) =>
-    new Promise((resolve) => {
-      visit.run('computing', async () => {
-        let found: readonly FieldFault[] = NOT_TAKEN
-        try {
-          const outcome = await bridge.form({ revision: visit.revision(), form })
-          visit.show(outcome.state)
-          visit.tell(outcome)
-          if (outcome.problems.length === 0) found = outcome.faults
-          return found.length === 0 ? said : ''
-        } finally {
-          resolve(found)
-        }
-      })
+  return async (form, said) => {
+    let found = NOT_TAKEN
+    await visit.run('computing', async () => {
+      const outcome = await bridge.form({ revision: visit.now()?.revision ?? 0, form })
+      visit.show(outcome.state)
+      visit.tell(outcome)
+      if (outcome.problems.length === 0 && !outcome.cancelled) found = outcome.faults
+      return found.length === 0 ? said : null
     })
+    return found
+  }
 }
 
 /** What was not taken is told at the top of the window, and what was written stays. */
-const NOT_TAKEN: readonly FieldFault[] = [{ field: '', message: '' }]
+export const NOT_TAKEN: readonly FieldFault[] = [{ field: '', message: '' }]

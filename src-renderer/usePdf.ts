@@ -4,40 +4,46 @@ import type { PdfPages } from './pdfPages'
 import { faultSentence } from './useVisit'
 
 export interface ShownPdf {
-  readonly fileName: string
-  /** As they are saved; the library that draws has a copy. */
-  readonly bytes: Uint8Array<ArrayBuffer>
+  /** Of which state of the visit these are the pages. */
+  readonly revision: number
   readonly pages: PdfPages
 }
 
-/** The very PDF of the visit as it stands, opened; what stood before stays until the new one is there. */
+/** The very PDF of the visit as it stands, opened; `shown` is of the revision before until the new one is there. */
 export function usePdf(bridge: Bridge, revision: number, onStale: () => void) {
   const [shown, setShown] = useState<ShownPdf | null>(null)
-  const [fault, setFault] = useState('')
+  const [failed, setFailed] = useState({ revision: -1, fault: '' })
+  /** How often it was tried. */
+  const [tries, setTries] = useState(0)
   useEffect(() => {
     let current = true
     async function open(made: PdfOutcome) {
+      if (!current) return
       if (made.kind === 'stale') return onStale()
       // eslint-disable-next-line no-restricted-syntax -- loaded late for its size; its own imports stand at its head
       const { openPdf } = await import('./pdfPages')
-      const pages = await openPdf(made.bytes.slice())
+      const pages = await openPdf(made.bytes)
       if (!current) return pages.close()
-      setFault('')
-      setShown((before) => {
-        before?.pages.close()
-        return { ...made, pages }
-      })
+      setShown({ revision: made.revision, pages })
     }
     bridge
       .makePdf({ revision })
       .then(open)
       .catch((error: unknown) => {
-        if (current) setFault(faultSentence(error))
+        if (current) setFailed({ revision, fault: faultSentence(error) })
       })
     return () => {
       current = false
     }
     // eslint-disable-next-line react-hooks/exhaustive-deps -- the pages depend on the visit alone
-  }, [bridge, revision])
-  return { shown, fault }
+  }, [bridge, revision, tries])
+  useEffect(() => () => shown?.pages.close(), [shown])
+  return {
+    shown,
+    fault: failed.revision === revision ? failed.fault : '',
+    again: () => {
+      setFailed({ revision: -1, fault: '' })
+      setTries(tries + 1)
+    },
+  }
 }

@@ -5,6 +5,7 @@ import type { WindowEdit } from '../src-core/bridge/windowEdit'
 import { HostLost, type WindowBridge } from './bridge'
 import { LogFileError } from './logFiles'
 import { useProgress } from './useProgress'
+import { MAKING_PAGES, NOT_GONE_ON, OTHER_VISIT } from './words'
 
 const FAULT =
   'The program met a fault of its own. What was open stays as it was. Try again, or start it anew.'
@@ -16,11 +17,19 @@ export const BUSY_WORDS = {
   '': '',
   reading: 'Reading …',
   computing: 'Computing …',
-  pages: 'Making the pages …',
+  pages: MAKING_PAGES,
   opening: 'Opening …',
   saving: 'Saving …',
 } as const
 export type Busy = keyof typeof BUSY_WORDS
+
+/** How a piece of work is done. */
+interface WorkOptions {
+  /** Not where something before it, still unseen by the person, was not done. */
+  readonly onlyAfterAll?: boolean
+  /** Also where another visit has come into the window since it was asked for. */
+  readonly ofAnyVisit?: boolean
+}
 
 /** The visit as this window knows it, and the ways to change it. */
 export interface VisitHold {
@@ -35,8 +44,8 @@ export interface VisitHold {
   readonly done: string
   readonly add: (files: readonly File[]) => void
   readonly addSample: () => void
-  /** `said` is told once the edit is made. */
-  readonly edit: (edit: WindowEdit, said?: string) => void
+  /** `said` is told once the edit is made; gives whether it was. */
+  readonly edit: (edit: WindowEdit, said?: string) => Promise<boolean>
   readonly undo: () => void
   readonly redo: () => void
   /** How far the reading has come, once it takes a while. */
@@ -45,13 +54,26 @@ export interface VisitHold {
   readonly cancel: () => void
   /** Looks at the visit anew. */
   readonly refresh: () => void
-  /** Of the visit as it stands when this is asked. */
-  readonly revision: () => number
-  /** Does pieces of work one after the other; what goes wrong is told at the top of the window. */
-  readonly run: (busy: Busy, does: () => Promise<string>) => void
+  /** The visit as it stands when this is asked, however many renderings later. */
+  readonly now: () => VisitState | null
+  /**
+   * Does pieces of work one after the other; what goes wrong is told at the top of the window. The work gives what is
+   * told once it is done, null where it was not done; this gives whether it was.
+   */
+  readonly run: (busy: Busy, does: () => Promise<string | null>, options?: WorkOptions) => Promise<boolean>
   /** Takes a state, and what is told with it, that work of `run` was given. */
   readonly show: (state: VisitState) => void
-  readonly tell: (told: Pick<Changed, 'problems' | 'notices'>) => void
+  readonly tell: (told: Told) => void
+}
+
+type Told = Pick<Changed, 'problems' | 'notices'> & Partial<Pick<Changed, 'cancelled'>>
+
+/** Work that was asked for before the person could see what came of the work before it. */
+interface Queue {
+  pending: number
+  /** Whether all of it so far was done. */
+  allDone: boolean
+  last: Promise<unknown>
 }
 
 export function useVisit(bridge: WindowBridge): VisitHold {
@@ -61,9 +83,8 @@ export function useVisit(bridge: WindowBridge): VisitHold {
   const [fault, setFault] = useState('')
   const [notices, setNotices] = useState<readonly string[]>([])
   const [done, setDone] = useState('')
-  /** The state as work in turn finds it, however many renderings later. */
   const held = useRef<VisitState | null>(null)
-  const last = useRef<Promise<void>>(Promise.resolve())
+  const queue = useRef<Queue>({ pending: 0, allDone: true, last: Promise.resolve() })
 
   const show = useCallback((given: VisitState) => {
     // The answer to a look begun before a change may come after that of the change.
@@ -72,22 +93,44 @@ export function useVisit(bridge: WindowBridge): VisitHold {
     setState(given)
   }, [])
 
-  const run = useCallback((work: Busy, does: () => Promise<string>) => {
-    last.current = last.current.then(async () => {
-      setBusy(work)
-      setFault('')
-      setProblems([])
-      setNotices([])
-      setDone('')
-      try {
-        setDone(await does())
-      } catch (error) {
-        setFault(faultSentence(error))
-      } finally {
-        setBusy('')
+  const run = useCallback(
+    (work: Busy, does: () => Promise<string | null>, options: WorkOptions = {}): Promise<boolean> => {
+      const waiting = queue.current
+      const { onlyAfterAll = false, ofAnyVisit = false } = options
+      const of = held.current?.visitNumber
+      if (waiting.pending++ === 0) {
+        waiting.allDone = true
+        setBusy(work)
       }
-    })
-  }, [])
+      async function take(): Promise<boolean> {
+        setBusy(work)
+        // What went wrong stays told until the person has seen it.
+        if (waiting.allDone) {
+          setFault('')
+          setProblems([])
+          setNotices([])
+        }
+        setDone('')
+        let said: string | null = null
+        try {
+          if (onlyAfterAll && !waiting.allDone) setDone(NOT_GONE_ON)
+          else if (!ofAnyVisit && held.current?.visitNumber !== of) {
+            setProblems((before) => [...before, { about: null, message: OTHER_VISIT }])
+          } else said = await does()
+          if (said !== null) setDone(said)
+        } catch (error) {
+          setFault(faultSentence(error))
+        }
+        if (said === null) waiting.allDone = false
+        if (--waiting.pending === 0) setBusy('')
+        return said !== null
+      }
+      const taken = waiting.last.then(take)
+      waiting.last = taken
+      return taken
+    },
+    [],
+  )
 
   const refresh = useCallback(() => {
     bridge.show(null).then(show, (error: unknown) => setFault(faultSentence(error)))
@@ -99,24 +142,29 @@ export function useVisit(bridge: WindowBridge): VisitHold {
     return () => window.removeEventListener('focus', refresh)
   }, [refresh])
 
-  function tell({ problems, notices }: Pick<Changed, 'problems' | 'notices'>) {
-    setProblems(problems)
-    setNotices(notices)
+  function tell({ problems, notices, cancelled }: Told) {
+    setProblems((before) => [...before, ...problems])
+    setNotices((before) => [...before, ...notices])
+    if (cancelled) setDone(CANCELLED)
   }
 
   function change(
     work: Busy,
     ask: (revision: number) => Promise<Changed>,
     said: (changed: Changed, before: VisitState | null) => string,
-  ) {
-    run(work, async () => {
-      const before = held.current
-      const changed = await ask(before?.revision ?? 0)
-      show(changed.state)
-      tell(changed)
-      if (changed.cancelled) return CANCELLED
-      return changed.problems.length > 0 ? '' : said(changed, before)
-    })
+    options?: WorkOptions,
+  ): Promise<boolean> {
+    return run(
+      work,
+      async () => {
+        const before = held.current
+        const changed = await ask(before?.revision ?? 0)
+        show(changed.state)
+        tell(changed)
+        return changed.cancelled || changed.problems.length > 0 ? null : said(changed, before)
+      },
+      options,
+    )
   }
 
   const { progress, cancel } = useProgress(
@@ -125,6 +173,7 @@ export function useVisit(bridge: WindowBridge): VisitHold {
   )
 
   const read = ({ state: { report } }: Changed) => (report.kind === 'opened' ? `Read: ${report.extent}.` : '')
+  const OF_ANY = { ofAnyVisit: true } as const
   return {
     state,
     busy,
@@ -132,12 +181,11 @@ export function useVisit(bridge: WindowBridge): VisitHold {
     fault,
     notices,
     done,
-    revision: () => held.current?.revision ?? 0,
+    now: () => held.current,
     add: (files) => {
-      if (files.length === 0) return
-      change('reading', () => bridge.addFiles(files), read)
+      if (files.length > 0) void change('reading', () => bridge.addFiles(files), read, OF_ANY)
     },
-    addSample: () => change('reading', () => bridge.addSample(null), read),
+    addSample: () => void change('reading', () => bridge.addSample(null), read, OF_ANY),
     edit: (edit, said = '') =>
       change(
         'computing',
@@ -145,13 +193,13 @@ export function useVisit(bridge: WindowBridge): VisitHold {
         (changed) => said || read(changed),
       ),
     undo: () =>
-      change(
+      void change(
         'computing',
         (revision) => bridge.undo({ revision }),
         (_, before) => (before?.visit.undo ? `Undone: ${before.visit.undo}.` : 'Nothing to undo.'),
       ),
     redo: () =>
-      change(
+      void change(
         'computing',
         (revision) => bridge.redo({ revision }),
         (_, before) => (before?.visit.redo ? `Done again: ${before.visit.redo}.` : 'Nothing to do again.'),

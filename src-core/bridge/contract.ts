@@ -48,6 +48,8 @@ export const ARGUMENTS = {
   reading: z.strictObject({ revision, index: z.int().min(0) }),
   picture: z.strictObject({ revision }),
   makePdf: z.strictObject({ revision }),
+  /** Makes the pages to be printed; where the desktop has a viewer for them, they are opened there. */
+  print: z.strictObject({ revision }),
   /** What may be opened or recovered. */
   beginning: z.null(),
   /** A form about the visit: one edit, or what is wrong with its fields. */
@@ -96,8 +98,18 @@ export interface FileOutcome extends Changed {
   readonly download: { readonly fileName: string; readonly bytes: Uint8Array<ArrayBuffer> } | null
 }
 
-export type PdfOutcome =
-  { readonly kind: 'made'; readonly fileName: string; readonly bytes: Uint8Array<ArrayBuffer> } | Stale
+export type PdfOutcome = PdfMade | Stale
+
+/** The pages of one state of the visit. */
+export interface PdfMade {
+  readonly kind: 'made'
+  readonly revision: number
+  readonly fileName: string
+  readonly bytes: Uint8Array<ArrayBuffer>
+}
+
+/** `made`: the page prints them itself; `opened`: by the desktop's own viewer, which prints; `not-opened`: it has none. */
+export type PrintOutcome = PdfOutcome | { readonly kind: 'opened' } | { readonly kind: 'not-opened' }
 
 /** The visit was changed since, in another window: `show` gives the one that stands. */
 export interface Stale {
@@ -119,6 +131,7 @@ interface Results {
   reading: ReadingView | Stale
   picture: PictureScreenView | Stale
   makePdf: PdfOutcome
+  print: PrintOutcome
   beginning: BeginningView
   form: FormOutcome
   file: FileOutcome

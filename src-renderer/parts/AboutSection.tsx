@@ -69,7 +69,7 @@ export function AboutSection({ state, visit, busy, fill }: Props) {
       <h2 id="section-heading">Label, targets, unit</h2>
       <p className="field">
         <label htmlFor="label">At the head of each page</label>
-        <LabelInput key={label} label={label} visit={visit} id="label" aria-describedby="label-hint" />
+        <LabelInput label={label} visit={visit} id="label" aria-describedby="label-hint" />
         <span id="label-hint" className="quiet">
           May stay empty: the pages then leave a line for name and date of birth.
         </span>

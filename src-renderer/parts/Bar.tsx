@@ -12,7 +12,7 @@ interface Props {
 
 /** The bar at the top: the four steps, and what is always in reach. */
 export function Bar({ visit, step, onStep, onSave, onMakePdf }: Props) {
-  const { state, busy } = visit
+  const { state } = visit
   const report = state?.report ?? null
   const started = state !== null && isStarted(state, step)
   return (
@@ -42,7 +42,7 @@ export function Bar({ visit, step, onStep, onSave, onMakePdf }: Props) {
         <>
           <HistoryButton name="Undo" what={state.visit.undo} does={visit.undo} />
           <HistoryButton name="Redo" what={state.visit.redo} does={visit.redo} />
-          <button type="button" aria-disabled={busy !== ''} onClick={busy === '' ? onSave : undefined}>
+          <button type="button" onClick={onSave}>
             Save
           </button>
         </>
@@ -51,7 +51,7 @@ export function Bar({ visit, step, onStep, onSave, onMakePdf }: Props) {
         <HistoryButton name="Undo" what={state.visit.undo} does={visit.undo} />
       )}
       {onMakePdf && (
-        <button type="button" className="main-action" aria-disabled={busy !== ''} onClick={onMakePdf}>
+        <button type="button" className="main-action" onClick={onMakePdf}>
           Save PDF
         </button>
       )}

@@ -37,7 +37,7 @@ export function DecisionForm({ view, visit, onNext, nextName, told }: Props) {
       field.current?.focus()
       return
     }
-    visit.edit(
+    void visit.edit(
       { kind: 'decide', reading: key, choice, reason },
       low ? `${said} It stays among the lows.` : said,
     )
@@ -54,7 +54,7 @@ export function DecisionForm({ view, visit, onNext, nextName, told }: Props) {
             className="link"
             aria-disabled={busy}
             onClick={() =>
-              visit.edit({ kind: 'take-back', reading: key }, `Taken back: ${value} is open again.`)
+              void visit.edit({ kind: 'take-back', reading: key }, `Taken back: ${value} is open again.`)
             }
           >
             Take back

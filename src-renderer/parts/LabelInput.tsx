@@ -1,6 +1,8 @@
-import { type ComponentProps, useId, useState } from 'react'
+import { type ComponentProps, useId } from 'react'
 import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
 import { lengthFault } from '../lengthFault'
+import { NOT_TAKEN } from '../useForm'
+import { useLiveFields } from '../useLiveFields'
 import type { VisitHold } from '../useVisit'
 
 interface Props extends ComponentProps<'input'> {
@@ -10,23 +12,35 @@ interface Props extends ComponentProps<'input'> {
 
 /** The label is part of the visit once it is left, not with every letter: undo takes back a whole label. */
 export function LabelInput({ label, visit, ...input }: Props) {
-  const [written, setWritten] = useState(label)
   const id = useId()
-  const changed = written.trim()
-  const fault = lengthFault(changed, MESSAGE_LIMITS.label)
+  const fields = useLiveFields({
+    of: 'label',
+    name: 'At the head of each page',
+    fields: { label },
+    check: (written) => {
+      const message = lengthFault(written.label.trim(), MESSAGE_LIMITS.label)
+      return message === '' ? [] : [{ field: 'label', message }]
+    },
+    send: async (written) => {
+      const made = await visit.edit(
+        { kind: 'set', settings: { label: written.label.trim() } },
+        'Label changed.',
+      )
+      return made ? [] : NOT_TAKEN
+    },
+  })
+  const fault = lengthFault(fields.values.label.trim(), MESSAGE_LIMITS.label)
   return (
     <>
       <input
         {...input}
         type="text"
-        value={written}
+        value={fields.values.label}
         aria-invalid={fault !== ''}
         aria-describedby={fault === '' ? input['aria-describedby'] : id}
-        onChange={({ currentTarget }) => setWritten(currentTarget.value)}
-        onBlur={() => {
-          if (changed === label || fault !== '') return
-          visit.edit({ kind: 'set', settings: { label: changed } }, 'Label changed.')
-        }}
+        onChange={({ currentTarget }) => fields.write('label', currentTarget.value)}
+        onKeyDown={({ key }) => key === 'Enter' && fields.leave()}
+        onBlur={fields.blur}
       />
       {fault !== '' && (
         <span id={id} className="missing">

@@ -11,7 +11,7 @@ export function OutsideDays({ opened: { outside, sinceLast }, visit }: Props) {
   if (outside === null && sinceLast === null) return null
   const busy = visit.busy !== ''
   const show = (settings: { readonly period: Span | null; readonly versus: Span | null }, said: string) => {
-    if (!busy) visit.edit({ kind: 'set', settings }, said)
+    if (!busy) void visit.edit({ kind: 'set', settings }, said)
   }
   return (
     <p className="outside-days">

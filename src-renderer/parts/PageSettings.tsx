@@ -1,11 +1,13 @@
 import type { DocumentView } from '../../src-core/bridge/visitState'
+import type { GlucoseUnit } from '../../src-core/units/glucose'
 import type { VisitHold } from '../useVisit'
+import { useLiveFields } from '../useLiveFields'
 import { LabelInput } from './LabelInput'
 
 interface Props {
   readonly visit: VisitHold
   readonly document: DocumentView
-  readonly unit: string
+  readonly unit: GlucoseUnit
 }
 
 const PAPERS = ['A4', 'Letter'] as const
@@ -30,7 +32,6 @@ export function PageSettings({ visit, document: { paper, unit, label }, unit: un
       <label className="label-field" htmlFor="page-label">
         At the head of each page
         <LabelInput
-          key={label}
           id="page-label"
           label={label}
           visit={visit}
@@ -43,20 +44,28 @@ export function PageSettings({ visit, document: { paper, unit, label }, unit: un
 
 function Choice<T extends string>(props: {
   readonly name: string
-  readonly value: string
+  readonly value: T
   readonly choices: readonly T[]
-  readonly onChoose: (value: T) => void
+  readonly onChoose: (value: T) => Promise<boolean>
 }) {
   const { name, value, choices, onChoose } = props
+  const fields = useLiveFields({
+    of: `page ${name}`,
+    name,
+    fields: { [name]: value },
+    send: async (written) => {
+      const chosen = choices.find((choice) => choice === written[name])
+      // One that is not taken is told, and what holds is shown again.
+      if (chosen !== undefined) await onChoose(chosen)
+      return []
+    },
+  })
   return (
     <label>
       {name}
       <select
-        value={value}
-        onChange={({ currentTarget }) => {
-          const chosen = choices.find((choice) => choice === currentTarget.value)
-          if (chosen !== undefined) onChoose(chosen)
-        }}
+        value={fields.values[name]}
+        onChange={({ currentTarget }) => fields.choose(name, currentTarget.value)}
       >
         {choices.map((choice) => (
           <option key={choice}>{choice}</option>

@@ -8,6 +8,11 @@ interface Props {
   readonly zoom: number | null
 }
 
+interface Drawn {
+  readonly pages: PdfPages
+  readonly text: readonly string[]
+}
+
 /** CSS pixels of a point. */
 const PIXELS_PER_POINT = 96 / 72
 
@@ -15,7 +20,8 @@ const PIXELS_PER_POINT = 96 / 72
 export function PdfSheet({ pages, number, zoom }: Props) {
   const frame = useRef<HTMLDivElement>(null)
   const sheet = useRef<HTMLCanvasElement>(null)
-  const [text, setText] = useState<readonly string[]>([])
+  /** What stands on the sheet: nothing of other pages is left to be read as if it were of these. */
+  const [drawn, setDrawn] = useState<Drawn | null>(null)
   const [room, setRoom] = useState(0)
   useEffect(() => {
     const element = frame.current
@@ -41,7 +47,7 @@ export function PdfSheet({ pages, number, zoom }: Props) {
       onto.style.width = `${width}px`
       onto.getContext('2d')?.drawImage(canvas, 0, 0)
       onto.dataset.page = String(number)
-      setText(lines)
+      setDrawn({ pages, text: lines })
     }
     draw(shown).catch(() => {
       // Closed meanwhile: another PDF has taken its place.
@@ -50,20 +56,19 @@ export function PdfSheet({ pages, number, zoom }: Props) {
       current = false
     }
   }, [pages, number, zoom, room])
+  const isDrawn = drawn?.pages === pages
   const name = `Page ${number} of ${pages.count}`
   return (
     <>
       {/* eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a scrolling region must be reachable by key */}
       <div ref={frame} className="sheet-frame" role="group" aria-label={`${name}, as printed`} tabIndex={0}>
         <div role="img" aria-label={`${name}; its text stands below`}>
-          <canvas ref={sheet} />
+          <canvas ref={sheet} data-drawn={isDrawn} />
         </div>
       </div>
       <details>
         <summary>Text of page {number}</summary>
-        {text.map((line, position) => (
-          <p key={position}>{line}</p>
-        ))}
+        {isDrawn && drawn.text.map((line, position) => <p key={position}>{line}</p>)}
       </details>
     </>
   )

@@ -27,7 +27,7 @@ export function PeriodPicker({ visit, document, days }: Props) {
     if (chosen === null || (versus && beside === null)) return setWrong(WRONG_WAY)
     setWrong('')
     const whole = period.from === days.from && period.to === days.to
-    visit.edit({ kind: 'set', settings: { period: whole ? null : chosen, versus: beside } }, 'Shown.')
+    void visit.edit({ kind: 'set', settings: { period: whole ? null : chosen, versus: beside } }, 'Shown.')
   }
 
   return (

@@ -87,13 +87,13 @@ function LogEntry({ log, state, visit, onRemove }: LogEntryProps) {
   const { report } = state
   const busy = visit.busy !== ''
   const answer = (answers: Answers) => {
-    if (!busy) visit.edit({ kind: 'answer', sha256: log.sha256, answers })
+    if (!busy) void visit.edit({ kind: 'answer', sha256: log.sha256, answers })
   }
   const remove = ({ detail }: MouseEvent) => {
     // The second of a double click falls on the log below, which has come up.
     if (busy || detail > 1) return
     onRemove()
-    visit.edit({ kind: 'remove-log', sha256: log.sha256 }, `Removed ${log.name}.`)
+    void visit.edit({ kind: 'remove-log', sha256: log.sha256 }, `Removed ${log.name}.`)
   }
   const view = report.kind === 'opened' ? report.logs.find(({ sha256 }) => sha256 === log.sha256) : undefined
   const refusals: readonly RefusalView[] =

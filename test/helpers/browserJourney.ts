@@ -16,6 +16,7 @@ export const SAME_MOMENT = { TZ: 'Europe/Berlin', SOURCE_DATE_EPOCH: '1782820800
 
 /** A browser, and the built browser host behind each of its pages. */
 export interface Journey {
+  readonly context: BrowserContext
   /** A page that shows the start of the window; the page before has no program behind it any more. */
   newPage(options?: HostStart): Promise<Page>
   /** What went wrong on any page so far: messages to the console, errors, requests to other computers. */
@@ -59,6 +60,7 @@ export async function startJourney(): Promise<Journey> {
     }
   }
   return {
+    context,
     troubles,
     newPage: async ({ files = [], ownFolder, beside = false } = {}) => {
       if (!beside) await endHost()
@@ -100,6 +102,9 @@ function printedAddress(host: ChildProcess, printed: { text: string }): Promise<
   })
 }
 
+/** Of the page itself, and of the browser's own PDF viewer. */
+const OWN_SCHEMES: ReadonlySet<string> = new Set(['data:', 'blob:', 'chrome:', 'chrome-extension:'])
+
 function watch(context: BrowserContext, hasHost: () => boolean): string[] {
   const troubles: string[] = []
   context.on('console', (message) => {
@@ -119,7 +124,7 @@ function watch(context: BrowserContext, hasHost: () => boolean): string[] {
   })
   context.on('request', (request) => {
     const { protocol, hostname } = new URL(request.url())
-    if (protocol !== 'data:' && protocol !== 'blob:' && hostname !== '127.0.0.1') {
+    if (!OWN_SCHEMES.has(protocol) && hostname !== '127.0.0.1') {
       troubles.push(`request: ${request.url()}`)
     }
   })

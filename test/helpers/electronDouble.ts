@@ -94,6 +94,7 @@ export function electronDouble() {
   const schemes: unknown[] = []
   const exposed: Record<string, unknown> = {}
   const sent: unknown[][] = []
+  const opened = vi.fn<(path: string) => Promise<string>>(() => Promise.resolve(''))
   const menus: unknown[] = []
   /** What the person chooses in the desktop's dialogs. */
   const chosen = { open: null as string | null, save: null as string | null, button: 2 }
@@ -152,6 +153,7 @@ export function electronDouble() {
       },
       showErrorBox: (title: string, content: string) => shown.push({ dialog: title, options: content }),
     },
+    shell: { openPath: opened },
     Menu: {
       buildFromTemplate: (template: unknown) => template,
       setApplicationMenu: (menu: unknown) => menus.push(menu),
@@ -182,5 +184,5 @@ export function electronDouble() {
       },
     },
   }
-  return { module, steps, app, windows, sessions, schemes, exposed, sent, menus, chosen, shown }
+  return { module, steps, app, windows, sessions, schemes, exposed, sent, menus, chosen, shown, opened }
 }

@@ -270,23 +270,14 @@ describeJourney('people and their logs', () => {
       .toContain('20 readings on 20 of 20 days')
   })
 
-  it('shows the very pages, leafs through them and prints them all', async () => {
+  it('shows the very pages, and leafs through them', async () => {
     await chooseLogs(page, SEASON)
     await goTo(page, 'Pages')
     await shown(page, 'canvas[data-page="1"]')
     await button('Next').click()
     await shown(page, 'canvas[data-page="2"]')
-    const sheets = Number(/of (\d+)/.exec(await page.locator('.sheet-bar [role=status]').innerText())?.[1])
     await page.getByText('Text of page 2').click()
     await expect.poll(() => page.locator('.pages details p').allInnerTexts()).not.toEqual([])
-    await page.evaluate(() => (window.print = () => undefined))
-    await page.getByRole('button', { name: 'Print', exact: true }).click()
-    await page
-      .locator('.print-sheets canvas')
-      .nth(sheets - 1)
-      .waitFor({ state: 'attached' })
-    const printed = await page.pdf({ preferCSSPageSize: true })
-    expect(printed.toString('latin1').match(/\/Type ?\/Page\b/g)).toHaveLength(sheets)
   })
 })
 

@@ -130,7 +130,7 @@ describe('what the browser gets once it is in', () => {
   const STRICT = {
     'content-security-policy':
       "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; " +
-      "connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+      "connect-src 'self'; frame-src blob:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
     'x-content-type-options': 'nosniff',
     'referrer-policy': 'no-referrer',
     'cross-origin-opener-policy': 'same-origin',

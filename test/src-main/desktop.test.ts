@@ -1,8 +1,12 @@
 import type { BrowserWindow, MenuItem, MenuItemConstructorOptions } from 'electron'
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { beforeEach, describe, expect, it, vi } from 'vitest'
 import { CHANNELS } from '../../src-core/bridge/contract'
 import type { Problem } from '../../src-core/bridge/visitState'
+import type { PdfOpener } from '../../src-main/openPdf'
 import { cancellable, electronDouble } from '../helpers/electronDouble'
 import { recordingHandlers } from '../helpers/handlers'
 import { MALFORMED_MESSAGES } from '../helpers/malformedMessages'
@@ -21,6 +25,9 @@ const handlers = {
   end: vi.fn(() => Promise.resolve()),
 }
 
+/** What the window's program was given to open a PDF with. */
+let opener: PdfOpener | null = null
+
 const ASSETS = new Map([
   ['/', { type: 'text/html; charset=utf-8', bytes: new TextEncoder().encode('<!doctype html>') }],
   ['/assets/index.js', { type: 'text/javascript; charset=utf-8', bytes: new TextEncoder().encode('let a') }],
@@ -32,7 +39,12 @@ async function started() {
   const electron = electronDouble()
   vi.doMock('electron', () => electron.module)
   vi.doMock('../../src-main/assets', () => ({ readAssets: () => ASSETS }))
-  vi.doMock('../../src-main/wiring', () => ({ visitService: () => handlers }))
+  vi.doMock('../../src-main/wiring', () => ({
+    visitService: (_built: string, _dialogs: unknown, openPdf: PdfOpener) => {
+      opener = openPdf
+      return handlers
+    },
+  }))
   await import('../../src-main/desktop')
   await soon(() => expect(electron.steps).toContain(`load ${OWN_PAGE}`))
   const [window] = electron.windows
@@ -203,7 +215,7 @@ describe('the desktop program', () => {
     expect(electron.menus).toHaveLength(1)
   })
 
-  it('opens and saves from the menu by the keys that the page itself knows', async () => {
+  it('opens, saves and prints from the menu by the keys that the page itself knows', async () => {
     const { electron } = await started()
     const [menu] = electron.menus as [readonly MenuItemConstructorOptions[]]
     const items = menu.find(({ label }) => label === 'File')?.submenu as MenuItemConstructorOptions[]
@@ -211,6 +223,7 @@ describe('the desktop program', () => {
     for (const [name, keyCode] of [
       ['Open a visit …', 'O'],
       ['Save', 'S'],
+      ['Print …', 'P'],
     ]) {
       const item = items.find(({ label }) => label === name)
       item?.click?.({} as MenuItem, window as unknown as BrowserWindow, {})
@@ -322,6 +335,25 @@ describe('files that the desktop opens the program with', () => {
   })
 })
 
+describe('pages that are printed', () => {
+  it('are opened in the desktop’s PDF viewer, and go when the program ends', async () => {
+    const own = mkdtempSync(join(tmpdir(), 'desktop-prints-'))
+    vi.stubEnv('XDG_DATA_HOME', own)
+    vi.stubEnv('APPDATA', own)
+    try {
+      const { electron } = await started()
+      expect(await opener?.('report.pdf', new Uint8Array([1, 2]))).toBe(true)
+      const [[path]] = electron.opened.mock.calls
+      expect(new Uint8Array(readFileSync(path))).toEqual(new Uint8Array([1, 2]))
+      electron.app.emit('will-quit')
+      expect(existsSync(path)).toBe(false)
+    } finally {
+      vi.unstubAllEnvs()
+      rmSync(own, { recursive: true })
+    }
+  })
+})
+
 describe('the window’s own scheme', () => {
   async function get(url: string, method = 'GET') {
     const { session } = await started()
@@ -347,6 +379,7 @@ describe('the window’s own scheme', () => {
       'img-src': "'self' data: blob:",
       'font-src': "'self'",
       'connect-src': "'none'",
+      'frame-src': "'none'",
       'base-uri': "'none'",
       'form-action': "'none'",
       'frame-ancestors': "'none'",

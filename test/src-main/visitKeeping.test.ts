@@ -56,6 +56,7 @@ function started(): VisitService {
       minuteOf: (ms) => new Date(ms).toISOString(),
       zone: () => NOW.zone,
     },
+    openPdf: null,
   })
 }
 

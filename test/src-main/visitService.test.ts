@@ -10,6 +10,7 @@ import { visitText } from '../../src-core/visit/visitFile'
 import { reportKeeper } from '../../src-core/visit/visitReport'
 import { BYTE_TOOLS } from '../../src-main/byteTools'
 import { type CalculatorTools, createCalculator } from '../../src-main/calculator'
+import type { PdfOpener } from '../../src-main/openPdf'
 import { createVisitService, type VisitService } from '../../src-main/visitService'
 import { visitLog } from '../helpers/visits'
 
@@ -21,14 +22,20 @@ const NOWHERE = '/dev/null/visit-report'
 const ALL: ReadingFilter = { show: 'all', text: '', meal: null, meter: null, fromHour: null }
 
 const reportPdf = vi.fn<CalculatorTools['reportPdf']>(() => Promise.resolve(new Uint8Array([1, 2, 3])))
+const openPdf = vi.fn<PdfOpener>(() => Promise.resolve(true))
 let service: VisitService
 let last: Changed
 let cancelled = false
 
 beforeEach(() => {
   reportPdf.mockClear()
+  openPdf.mockClear()
   cancelled = false
-  service = createVisitService({
+  service = serviceWith(null)
+})
+
+function serviceWith(opener: PdfOpener | null): VisitService {
+  return createVisitService({
     about: { name: 'Visit report', version: '1' },
     calculator: {
       ...createCalculator({ visitReport: reportKeeper(BYTE_TOOLS), reportPdf, isCancelled: () => cancelled }),
@@ -38,8 +45,9 @@ beforeEach(() => {
     sample: () => SAMPLE,
     now: () => NOW,
     files: { programFolder: NOWHERE, dialogs: null, minuteOf: () => '', zone: () => NOW.zone },
+    openPdf: opener,
   })
-})
+}
 
 function log(name: string, ...lines: readonly string[]): LogFile {
   return { name, bytes: new TextEncoder().encode(`${lines.join('\n')}\n`) }
@@ -494,6 +502,7 @@ describe('the pages', () => {
     await edit({ kind: 'set', settings: { paper: 'Letter', label: 'Room 4' } })
     expect(await service.makePdf({ revision: last.state.revision })).toEqual({
       kind: 'made',
+      revision: last.state.revision,
       fileName: 'visit-report-2026-03-01-to-2026-03-07.pdf',
       bytes: new Uint8Array([1, 2, 3]),
     })
@@ -509,5 +518,36 @@ describe('the pages', () => {
     expect(await service.makePdf({ revision })).toEqual({ kind: 'stale' })
     expect(await service.makePdf({ revision: last.state.revision })).toEqual({ kind: 'stale' })
     expect(reportPdf).not.toHaveBeenCalled()
+  })
+
+  it('are of the state that was asked for, also where the visit is changed while they are made', async () => {
+    await add(METER)
+    let make: (bytes: Uint8Array) => void = () => undefined
+    reportPdf.mockImplementationOnce(() => new Promise((resolve) => (make = resolve)))
+    const { revision } = last.state
+    const pages = service.makePdf({ revision })
+    const change = edit({ kind: 'set', settings: { label: 'Room 4' } })
+    const after = service.makePdf({ revision })
+    await vi.waitFor(() => expect(reportPdf).toHaveBeenCalledOnce())
+    make(new Uint8Array([4]))
+    expect(await pages).toEqual(expect.objectContaining({ revision, bytes: new Uint8Array([4]) }))
+    expect(reportPdf.mock.calls[0][1].label).toBe('')
+    expect((await change).state.revision).toBe(revision + 1)
+    expect(await after).toEqual({ kind: 'stale' })
+  })
+
+  it('are printed by the page in a browser, and opened in its viewer on a desktop', async () => {
+    await add(METER)
+    const { revision } = last.state
+    expect(await service.print({ revision })).toEqual(await service.makePdf({ revision }))
+    service = serviceWith(openPdf)
+    await add(METER)
+    expect(await service.print({ revision })).toEqual({ kind: 'opened' })
+    expect(openPdf.mock.calls).toEqual([
+      ['visit-report-2026-03-01-to-2026-03-07.pdf', new Uint8Array([1, 2, 3])],
+    ])
+    openPdf.mockResolvedValueOnce(false)
+    expect(await service.print({ revision })).toEqual({ kind: 'not-opened' })
+    expect(await service.print({ revision: revision + 1 })).toEqual({ kind: 'stale' })
   })
 })

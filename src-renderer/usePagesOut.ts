@@ -1,0 +1,76 @@
+import { useRef } from 'react'
+import type { Bridge, PdfMade, PrintOutcome, Stale } from '../src-core/bridge/contract'
+import { printPdf } from './printPdf'
+import { savePdf } from './savePdf'
+import type { VisitHold } from './useVisit'
+import * as WORDS from './words'
+
+/** The ways of the pages out of the window. */
+export interface PagesOut {
+  readonly save: () => void
+  readonly print: () => void
+}
+
+/**
+ * What is saved or printed is made anew of the visit as it stands once all that was asked for before is done; it is not
+ * made where something of that could not be done. `leaveAll`: takes in what stands in fields, false where it cannot be.
+ */
+export function usePagesOut(bridge: Bridge, visit: VisitHold, leaveAll: () => boolean): PagesOut {
+  const waiting = useRef(new Set<string>())
+
+  /** `make` asks for the pages of a state, `hand` gives them out and what is told of it. */
+  function out<T extends { readonly kind: string }>(
+    way: string,
+    make: (revision: number) => Promise<T | Stale>,
+    hand: (made: T, paper: 'A4' | 'Letter') => string | Promise<string>,
+  ) {
+    // The second of a double click asks for nothing more.
+    if (waiting.current.has(way) || !leaveAll()) return
+    waiting.current.add(way)
+    const work = async () => {
+      const state = visit.now()
+      const problem = (message: string) => visit.tell({ problems: [{ about: null, message }], notices: [] })
+      if (state?.report.kind !== 'opened') {
+        problem(WORDS.NO_PAGES)
+        return null
+      }
+      const made = await make(state.revision)
+      if (isStale(made)) {
+        problem(WORDS.CHANGED_ELSEWHERE)
+        visit.refresh()
+        return null
+      }
+      return hand(made, state.visit.paper)
+    }
+    const done = visit.run('pages', work, { onlyAfterAll: true })
+    void done.finally(() => waiting.current.delete(way))
+  }
+
+  return {
+    save: () =>
+      out<PdfMade>(
+        'save',
+        (revision) => bridge.makePdf({ revision }),
+        ({ fileName, bytes }) => {
+          savePdf(fileName, bytes)
+          return WORDS.madeText(fileName)
+        },
+      ),
+    print: () =>
+      out<Exclude<PrintOutcome, Stale>>(
+        'print',
+        (revision) => bridge.print({ revision }),
+        async (printed, paper) => {
+          if (printed.kind === 'opened') return WORDS.openedToPrintText(paper)
+          if (printed.kind === 'not-opened') return WORDS.NOT_OPENED_TO_PRINT
+          if (await printPdf(printed.bytes.slice())) return WORDS.printText(paper)
+          savePdf(printed.fileName, printed.bytes)
+          return WORDS.savedToPrintText(printed.fileName)
+        },
+      ),
+  }
+}
+
+function isStale(made: { readonly kind: string }): made is Stale {
+  return made.kind === 'stale'
+}

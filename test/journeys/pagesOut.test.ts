@@ -1,0 +1,320 @@
+import { readFileSync } from 'node:fs'
+import type { Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { chooseLogs, goTo, type Journey, shown, startJourney } from '../helpers/browserJourney'
+import { describeJourney } from '../helpers/chromium'
+import { type DesktopWindow, desktopWindow } from '../helpers/desktopWindow'
+import { pageTexts } from '../helpers/pages'
+
+// What is saved or printed is of the visit as the window shows it, however fast the person is and however late the
+// answers come: in the browser and in the desktop shell.
+
+/** 110 mg/dL is 6.1 mmol/L. */
+const LOG = {
+  name: 'march.csv',
+  text: `Date,Time,Glucose (mg/dL)\n${Array.from({ length: 20 }, (_, i) => `2026-03-${String(i + 1).padStart(2, '0')},07:00,110\n`).join('')}2026-03-05,12:00,62\n`,
+}
+const LATER = { name: 'april.csv', text: 'Date,Time,Glucose (mg/dL)\n2026-04-02,07:00,120\n' }
+const NO_LOG = { name: 'photo.csv', text: new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]) }
+
+/** Points, the paper's width as the PDF tells it. */
+const WIDTH = { A4: '595', Letter: '612' }
+
+let journey: Journey
+let page: Page
+let desktop: DesktopWindow | null = null
+/** Answers that are held back, by their channel. */
+let held: Held[]
+
+interface Held {
+  readonly channel: string
+  readonly letGo: Promise<void>
+  readonly release: () => void
+  readonly arrived: Promise<void>
+  readonly arrive: () => void
+}
+
+/** Holds the next answer of a channel back until it is released; `arrived` once the program has given it. */
+function hold(channel: string): Held {
+  let release = () => undefined as void
+  let arrive = () => undefined as void
+  const letGo = new Promise<void>((resolve) => (release = resolve))
+  const arrived = new Promise<void>((resolve) => (arrive = resolve))
+  const one = { channel, letGo, release, arrived, arrive }
+  held.push(one)
+  return one
+}
+
+async function holdBack(channel: string): Promise<void> {
+  const place = held.findIndex((one) => one.channel === channel)
+  if (place < 0) return
+  const [one] = held.splice(place, 1)
+  one.arrive()
+  await one.letGo
+}
+
+/** What was printed: in the desktop shell what its viewer was given, in a browser what its frame held. */
+async function printedBy(does: () => Promise<unknown>): Promise<string> {
+  const printed = () => (desktop ? Promise.resolve(desktop.opened.length) : page.evaluate('printed.length'))
+  const before = Number(await printed())
+  await does()
+  await expect.poll(printed).toBe(before + 1)
+  const pdf = desktop
+    ? desktop.opened[before]
+    : Uint8Array.from(
+        await page.evaluate<number[]>(`printed[${before}].arrayBuffer().then((b) => [...new Uint8Array(b)])`),
+      )
+  return (await pageTexts(pdf)).join(' ')
+}
+
+/** Keeps what a frame is told to print: a browser without a screen has no print dialog. */
+const PRINT_DOUBLE = `
+  window.printed = []
+  const made = new Map()
+  const create = URL.createObjectURL
+  URL.createObjectURL = (blob) => {
+    const address = create(blob)
+    made.set(address, blob)
+    return address
+  }
+  Object.defineProperty(HTMLIFrameElement.prototype, 'contentWindow', {
+    get() {
+      return { print: () => window.printed.push(made.get(this.src)) }
+    },
+  })
+`
+
+const CARRIERS = {
+  'in the browser': async () => {
+    page = await journey.newPage()
+    await page.route('**/bridge/*', async (route) => {
+      const response = await route.fetch()
+      await holdBack(route.request().url().split('/').pop() ?? '')
+      await route.fulfill({ response })
+    })
+  },
+  'in the desktop shell': async () => {
+    desktop = await desktopWindow(journey.context, holdBack)
+    page = desktop.page
+  },
+}
+
+describeJourney('the pages that leave the window', () => {
+  beforeAll(async () => {
+    journey = await startJourney()
+    await journey.context.addInitScript(PRINT_DOUBLE)
+  })
+  afterAll(() => journey.end())
+
+  describe.each(Object.entries(CARRIERS))('%s', (_, open) => {
+    beforeEach(async () => {
+      held = []
+      await open()
+      await chooseLogs(page, LOG)
+      await goTo(page, 'Pages')
+      await shown(page, 'canvas[data-drawn=true]')
+    })
+    afterEach(async () => {
+      await page.unrouteAll({ behavior: 'ignoreErrors' })
+      await (desktop ? desktop.end() : page.close())
+      desktop = null
+      expect(journey.troubles).toEqual([])
+    })
+
+    it.each(['bar', 'pages'] as const)(
+      'are of the unit chosen just before, saved from the %s',
+      async (from) => {
+        const [, text] = await savedBy(async () => {
+          await page.getByLabel('Unit').selectOption('mmol/L')
+          await save(from).click()
+        })
+        expect(text).toContain('6.1')
+        expect(text).not.toContain('110')
+      },
+    )
+
+    it('have the label that was typed just before, without leaving its field by hand', async () => {
+      const [, text] = await savedBy(async () => {
+        await page.getByLabel('At the head of each page').fill('Room 4711')
+        await save('pages').click()
+      })
+      expect(text).toContain('Room 4711')
+    })
+
+    it('are of the paper, the unit and the label that were changed one right after the other', async () => {
+      const [pdf, text] = await savedBy(async () => {
+        await page.getByLabel('Paper').selectOption('Letter')
+        await page.getByLabel('Unit').selectOption('mmol/L')
+        await page.getByLabel('At the head of each page').fill('Room 4711')
+        await save('pages').click()
+      })
+      expect(pdf).toMatch(new RegExp(`/MediaBox \\[0 0 ${WIDTH.Letter}`))
+      expect(text).toContain('6.1')
+      expect(text).toContain('Room 4711')
+    })
+
+    it('have the log that was added just before, and what was undone just before is not in them', async () => {
+      const [, text] = await savedBy(async () => {
+        const adding = hold('addLogs')
+        await page.locator('input[type=file]').setInputFiles(asFile(LATER))
+        await adding.arrived
+        await save('bar').click()
+        await isRemade()
+        adding.release()
+      })
+      expect(text).toContain('2 April 2026')
+      const [, before] = await savedBy(async () => {
+        await page.getByRole('button', { name: /^Undo/ }).click()
+        await save('pages').click()
+      })
+      expect(before).not.toContain('2 April 2026')
+    })
+
+    it('have the decision that was made just before', async () => {
+      await goTo(page, 'Readings')
+      await page.getByLabel('Show').selectOption('lows')
+      await page.getByRole('heading', { name: /62 mg\/dL/ }).waitFor()
+      await page.getByLabel('Why?').fill('spilled juice')
+      const [, text] = await savedBy(async () => {
+        const deciding = hold('edit')
+        await page.getByRole('button', { name: /^Leave out/ }).click()
+        await deciding.arrived
+        await goTo(page, 'Pages')
+        await save('pages').click()
+        deciding.release()
+      })
+      expect(text).toContain('spilled juice')
+    })
+
+    it('say that they are remade while they are, and show nothing of those before', async () => {
+      const [editing, making] = [hold('edit'), hold('makePdf')]
+      await page.getByLabel('Unit').selectOption('mmol/L')
+      await editing.arrived
+      await isRemade()
+      // What was chosen is seen at once.
+      await expect.poll(() => page.getByLabel('Unit').inputValue()).toBe('mmol/L')
+      editing.release()
+      await making.arrived
+      await isRemade()
+      making.release()
+      await shown(page, '.sheet[data-current=true] canvas[data-drawn=true]')
+      expect(await textSeen()).toContain('6.1')
+    })
+
+    it('are never those of an answer that comes after the one to a later question', async () => {
+      const first = hold('makePdf')
+      await page.getByLabel('Unit').selectOption('mmol/L')
+      await first.arrived
+      await page.getByLabel('Unit').selectOption('mg/dL')
+      await expect.poll(() => textSeen()).toContain('110')
+      first.release()
+      // The late answer has come once one that was asked for after it has.
+      await page.getByLabel('Paper').selectOption('Letter')
+      await shown(page, '.sheet[data-current=true] canvas[data-drawn=true]')
+      expect(await textSeen()).toContain('110')
+      const [, text] = await savedBy(() => save('pages').click())
+      expect(text).toContain('110')
+    })
+
+    it('are not made after something that was not done, which stays told', async () => {
+      const adding = hold('addLogs')
+      await page.locator('input[type=file]').setInputFiles(asFile(NO_LOG))
+      await adding.arrived
+      const downloads: unknown[] = []
+      page.on('download', (download) => downloads.push(download))
+      await save('bar').click()
+      adding.release()
+      await page.getByText('Not done: what came before it was not taken in.').waitFor()
+      await page.getByRole('alert').getByText('photo.csv').waitFor()
+      expect(downloads).toEqual([])
+      // Seen, it stops nothing any more.
+      const [, text] = await savedBy(() => save('bar').click())
+      expect(text).toContain('110')
+    })
+
+    it('are not made while a label is too long: its field has the focus', async () => {
+      const label = page.getByLabel('At the head of each page')
+      await label.fill('x'.repeat(201))
+      await save('pages').click()
+      await page.getByText('Not taken in yet').waitFor()
+      await expect.poll(() => label.evaluate((field) => field === document.activeElement)).toBe(true)
+      await label.fill('Room 4711')
+      const [, text] = await savedBy(() => save('pages').click())
+      expect(text).toContain('Room 4711')
+    })
+
+    it.each(['with Print', 'by key'] as const)(
+      'are printed %s with the label typed just before',
+      async (how) => {
+        const text = await printedBy(async () => {
+          await page.getByLabel('At the head of each page').fill('Room 4711')
+          if (how === 'by key') await page.keyboard.press('Control+p')
+          else await page.getByRole('button', { name: 'Print', exact: true }).click()
+        })
+        expect(text).toContain('Room 4711')
+      },
+    )
+
+    it('are printed by key from every screen, of the unit chosen and the log added just before', async () => {
+      await goTo(page, 'Picture')
+      const text = await printedBy(async () => {
+        const adding = hold('addLogs')
+        await page.locator('input[type=file]').setInputFiles(asFile(LATER))
+        await adding.arrived
+        await page.keyboard.press('Control+p')
+        adding.release()
+      })
+      expect(text).toContain('2 April 2026')
+      await page.getByText(/in actual size, on A4/).waitFor()
+      await goTo(page, 'Pages')
+      const after = await printedBy(async () => {
+        await page.getByLabel('Paper').selectOption('Letter')
+        await page.getByLabel('Unit').selectOption('mmol/L')
+        await page.keyboard.press('Control+p')
+      })
+      expect(after).toContain('6.1')
+      await page.getByText(/in actual size, on Letter/).waitFor()
+    })
+
+    it('are saved once with a double click', async () => {
+      const making = hold('makePdf')
+      const downloads: unknown[] = []
+      page.on('download', (download) => downloads.push(download))
+      await save('pages').click()
+      await making.arrived
+      await save('pages').click()
+      making.release()
+      await page.getByText(/^Made visit-report/).waitFor()
+      await savedBy(() => save('pages').click())
+      expect(downloads).toHaveLength(2)
+    })
+  })
+})
+
+const save = (from: 'bar' | 'pages') =>
+  (from === 'bar' ? page.locator('.bar') : page.locator('.sheet-bar')).getByRole('button', {
+    name: 'Save PDF',
+  })
+
+function asFile({ name, text }: { readonly name: string; readonly text: string | Uint8Array }) {
+  return { name, mimeType: 'text/csv', buffer: Buffer.from(text) }
+}
+
+/** The PDF that is saved by what is done: its letters, and the text of its pages. */
+async function savedBy(does: () => Promise<unknown>): Promise<readonly [string, string]> {
+  const download = page.waitForEvent('download')
+  await does()
+  const pdf = readFileSync(await (await download).path())
+  return [pdf.toString('latin1'), (await pageTexts(new Uint8Array(pdf))).join(' ')]
+}
+
+async function isRemade(): Promise<void> {
+  await page.locator('.sheet-bar [role=status]').getByText('Making the pages …').waitFor()
+  await expect.poll(() => page.locator('.sheet canvas').isVisible()).toBe(false)
+}
+
+/** The text of the page that is seen, as it stands below it. */
+async function textSeen(): Promise<string> {
+  await shown(page, '.sheet[data-current=true] canvas[data-drawn=true]')
+  return (await page.locator('.sheet details p').allTextContents()).join(' ')
+}
