@@ -1,7 +1,7 @@
 import type { PeriodFigures } from '../analysis/analysis'
 import { PRINT_PALETTE } from '../charts/palette'
 import { type Shape, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
-import type { MeasureChange, MeasureName } from '../compare/comparison'
+import { isWithheld, type MeasureChange, type MeasureName } from '../compare/comparison'
 import { type PeriodsInOrder, periodsInOrder } from '../compare/inOrderOfTime'
 import { LIMITS } from '../reference/limits'
 import {
@@ -9,7 +9,9 @@ import {
   blockWords,
   changeText,
   fewDaysSentence,
+  habitSentence,
   isHeldBack,
+  type LaterChange,
   laterChange,
   lowsCountText,
   LOWS_OF_TWO_NOTE,
@@ -18,6 +20,8 @@ import {
   measuredText,
   meterMixSentence,
   periodName,
+  SAME_MEALS_LABEL,
+  sameMealsSentence,
   SAME_TIMES_LABEL,
   sameTimesSentence,
   sharedDaysSentence,
@@ -52,10 +56,11 @@ export interface ComparedPeriods {
 export function comparedPeriods(context: ReportContext): ComparedPeriods | null {
   const inOrder = periodsInOrder(context.analysis)
   if (inOrder === null) return null
-  const { comparison, earlier, later } = inOrder
+  const { comparison, earlier, later, firstIsLater } = inOrder
   const extent = (period: PeriodFigures) => ({ ...period, n: period.asLogged.n })
   const names = [earlier, later].map((period) => periodName(period, context.years))
   const cautions = [
+    habitSentence(comparison, names, firstIsLater),
     meterMix(context, inOrder, names),
     sharedDaysSentence(comparison.sharedDays, context.years),
     fewDaysSentence([earlier.daysWithReadings, later.daysWithReadings]),
@@ -64,7 +69,14 @@ export function comparedPeriods(context: ReportContext): ComparedPeriods | null 
     introduction: twoPeriodsIntroduction(extent(earlier), extent(later)),
     cautions,
     measures: measuresTable(context, inOrder, names),
-    measuresNote: `${sameTimesSentence(hoursUsed(inOrder))} ${MANY_MEASURES_NOTE} ${LOWS_OF_TWO_NOTE}`,
+    measuresNote: [
+      sameTimesSentence(hoursUsed(inOrder)),
+      sameMealsSentence(comparison),
+      MANY_MEASURES_NOTE,
+      LOWS_OF_TWO_NOTE,
+    ]
+      .filter((sentence) => sentence !== null)
+      .join(' '),
     blocks: comparison.blocks.length === 0 ? null : blocksTable(context, inOrder, names),
     shapes: dayShapes(inOrder, names),
   }
@@ -141,28 +153,37 @@ function measuresTable(
     const of = measured(change.measure, unit)
     const label = measureLabel(context, change.measure)
     if (isHeldBack(change.measure, n)) return [label, NO_NUMBER, NO_NUMBER, HELD_BACK]
-    const inTime = laterChange(change, firstIsLater)
+    const inTime = laterChange(change, firstIsLater, isWithheld.measures(comparison))
     return [label, measuredText(inTime.earlier, of), measuredText(inTime.later, of), changeText(inTime, of)]
   }
   const lows = ({ lows }: PeriodFigures) =>
     lowsCountText(lows.readingsBelow70, lows.nightsTested, lows.nights)
   const [mean, ...others] = comparison.measures.map(row)
-  const glucose = { kind: 'glucose', unit } as const
-  const same = comparison.sameTimesOfDay && laterChange(comparison.sameTimesOfDay, firstIsLater)
+  const standardised = (label: string, change: LaterChange): readonly string[] => {
+    const of = { kind: 'glucose', unit } as const
+    return [label, measuredText(change.earlier, of), measuredText(change.later, of), changeText(change, of)]
+  }
+  const { sameTimesOfDay: sameTimes, sameMeals } = comparison
   return {
     titles: [`as logged, ${unit}`, ...names, 'change, earlier to later'],
     rows: [
       [`Lows, readings below ${limitText(LIMITS.low, unit)}`, lows(earlier), lows(later), ''],
       mean,
-      ...(same === null
+      ...(sameTimes === null
         ? []
         : [
-            [
+            standardised(
               SAME_TIMES_LABEL,
-              measuredText(same.earlier, glucose),
-              measuredText(same.later, glucose),
-              changeText(same, glucose),
-            ],
+              laterChange(sameTimes, firstIsLater, isWithheld.sameTimes(comparison)),
+            ),
+          ]),
+      ...(typeof sameMeals === 'string'
+        ? []
+        : [
+            standardised(
+              SAME_MEALS_LABEL,
+              laterChange(sameMeals, firstIsLater, isWithheld.sameMeals(comparison)),
+            ),
           ]),
       ...others,
     ],

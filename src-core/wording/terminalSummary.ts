@@ -1,11 +1,13 @@
 import type { Analysis } from '../analysis/analysis'
 import { periodsInOrder } from '../compare/inOrderOfTime'
+import { isWithheld } from '../compare/comparison'
 import type { LogReport, SetAsideReason } from '../log/logReport'
 import { stretchesIn } from '../report/knownCauses'
 import { a1cRangeText, FEWEST_READINGS, glucoseOrNone, percentOrNone, targetText } from './figures'
 import {
   comparisonLines,
   fewDaysSentence,
+  habitSentence,
   laterChange,
   meterMixSentence,
   sharedDaysSentence,
@@ -88,12 +90,13 @@ function twoPeriodsLines(analysis: Analysis): readonly string[] {
     laterPercent: firstIsLater ? firstPercent : secondPercent,
   }))
   const cautions = [
+    habitSentence(comparison, names, firstIsLater),
     meterMixSentence(mix, names),
     sharedDaysSentence(comparison.sharedDays, 'with-year'),
     fewDaysSentence([earlier.daysWithReadings, later.daysWithReadings]),
   ].filter((sentence) => sentence !== null)
   if (mean === undefined) return cautions
-  const same = comparison.sameTimesOfDay
+  const { sameTimesOfDay: sameTimes, sameMeals } = comparison
   const lows = [earlier.lows.readingsBelow70, later.lows.readingsBelow70] as const
   return [
     '',
@@ -101,8 +104,11 @@ function twoPeriodsLines(analysis: Analysis): readonly string[] {
     ...comparisonLines(
       names,
       analysis.settings.unit,
-      laterChange(mean, firstIsLater),
-      same && laterChange(same, firstIsLater),
+      laterChange(mean, firstIsLater, isWithheld.measures(comparison)),
+      sameTimes && laterChange(sameTimes, firstIsLater, isWithheld.sameTimes(comparison)),
+      typeof sameMeals === 'string'
+        ? null
+        : laterChange(sameMeals, firstIsLater, isWithheld.sameMeals(comparison)),
       lows,
     ),
   ]

@@ -18,46 +18,52 @@ const SHARE = { kind: 'share', unit: 'mg/dL' } as const
 
 describe('a change in words', () => {
   it('that may be none says so with its size and its limits', () => {
-    expect(changeText({ earlier: 140, later: 148, ci95: [-5, 21], verdict: 'unclear' }, MG)).toBe(
-      'No clear change: +8, could be −5 to +21',
-    )
+    expect(
+      changeText({ earlier: 140, later: 148, ci95: [-5, 21], verdict: 'unclear', withheld: false }, MG),
+    ).toBe('No clear change: +8, could be −5 to +21')
   })
 
   it('that is clear says which way', () => {
-    expect(changeText({ earlier: 75.3, later: 86, ci95: [3, 18.4], verdict: 'higher' }, SHARE)).toBe(
-      'Higher: +11 points, could be +3 to +18',
-    )
-    expect(changeText({ earlier: 160, later: 142, ci95: [-30, -6], verdict: 'lower' }, MMOL)).toBe(
-      'Lower: −1.0, could be −1.7 to −0.3',
-    )
+    expect(
+      changeText({ earlier: 75.3, later: 86, ci95: [3, 18.4], verdict: 'higher', withheld: false }, SHARE),
+    ).toBe('Higher: +11 points, could be +3 to +18')
+    expect(
+      changeText({ earlier: 160, later: 142, ci95: [-30, -6], verdict: 'lower', withheld: false }, MMOL),
+    ).toBe('Lower: −1.0, could be −1.7 to −0.3')
   })
 
   it('that is clear never prints a limit of 0', () => {
-    expect(changeText({ earlier: 140, later: 140.6, ci95: [0.04, 1.2], verdict: 'higher' }, MG)).toBe(
-      'Higher: +0.60, could be +0.04 to +1.20',
-    )
+    expect(
+      changeText({ earlier: 140, later: 140.6, ci95: [0.04, 1.2], verdict: 'higher', withheld: false }, MG),
+    ).toBe('Higher: +0.60, could be +0.04 to +1.20')
+  })
+
+  it('of which no verdict may be given prints its size and limits alone', () => {
+    expect(
+      changeText({ earlier: 165, later: 139, ci95: [-33, -19], verdict: 'lower', withheld: true }, MG),
+    ).toBe('No verdict: −26, could be −33 to −19')
   })
 
   it('adds up with the numbers printed beside it', () => {
     // Printed 143 and 137; the difference unrounded is -5.5.
-    expect(changeText({ earlier: 142.5, later: 137, ci95: [-16, 3], verdict: 'unclear' }, MG)).toContain(
-      ': −6,',
-    )
+    expect(
+      changeText({ earlier: 142.5, later: 137, ci95: [-16, 3], verdict: 'unclear', withheld: false }, MG),
+    ).toContain(': −6,')
   })
 
   it('without an interval says why there is no verdict', () => {
-    expect(changeText({ earlier: 140, later: 120, ci95: null, verdict: 'unclear' }, MG)).toBe(
-      '−20; too few days to say whether by chance',
-    )
-    expect(changeText({ earlier: null, later: 120, ci95: null, verdict: 'unclear' }, MG)).toBe(
-      'too few readings',
-    )
+    expect(
+      changeText({ earlier: 140, later: 120, ci95: null, verdict: 'unclear', withheld: false }, MG),
+    ).toBe('−20; too few days to say whether by chance')
+    expect(
+      changeText({ earlier: null, later: 120, ci95: null, verdict: 'unclear', withheld: false }, MG),
+    ).toBe('too few readings')
   })
 
   it('runs from earlier to later whichever period was named first', () => {
     const change: Change = { first: 120, second: 140, difference: -20, ci95: [-30, -10], verdict: 'lower' }
-    expect(changeText(laterChange(change, true), MG)).toBe('Lower: −20, could be −30 to −10')
-    expect(changeText(laterChange(change, false), MG)).toBe('Higher: +20, could be +10 to +30')
+    expect(changeText(laterChange(change, true, false), MG)).toBe('Lower: −20, could be −30 to −10')
+    expect(changeText(laterChange(change, false, false), MG)).toBe('Higher: +20, could be +10 to +30')
   })
 
   it('of a share is in points, of a coefficient too, of glucose in its unit', () => {
