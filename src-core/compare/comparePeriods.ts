@@ -20,6 +20,7 @@ import {
   type SameTimesOfDay,
 } from './comparison'
 import { type DayTable, dayTable } from './dayTable'
+import { lowsOfPeriod } from './lowsOfTwo'
 import { commonWeights, standardisedChange } from './standardised'
 import { habitChanges, mixMoved, MOMENTS, testingHabit, type TestingHabit } from './testingHabit'
 
@@ -53,6 +54,7 @@ export function comparePeriods(
   const enoughDays = tables.every(({ days }) => days >= FEWEST_DAYS)
   const intervals = enoughDays ? differenceIntervals(...tables) : null
   return {
+    lows: [lowsOfPeriod(readings, first), lowsOfPeriod(readings, second)],
     measures: (Object.keys(IN_SUMMARY) as MeasureName[]).map((measure) => {
       const [a, b] = [first, second].map(({ asLogged }) => asLogged[IN_SUMMARY[measure]] as number | null)
       return { measure, ...changeOf(a, b, intervals?.[measure] ?? null) }

@@ -1,4 +1,5 @@
 import type { DaySpan } from '../log/readings'
+import type { LowsOfPeriod } from './lowsOfTwo'
 import type { HabitChange, MomentKind, TestingHabit } from './testingHabit'
 
 /** What is set side by side, by the names of the JSON. */
@@ -77,6 +78,8 @@ export interface MeterShare {
 
 /** Two periods as logged, doubtful readings among them. */
 export interface Comparison {
+  /** Of the first period and the second. */
+  readonly lows: readonly [LowsOfPeriod, LowsOfPeriod]
   readonly measures: readonly MeasureChange[]
   /** Null where fewer than four blocks of the day hold five readings in both periods. */
   readonly sameTimesOfDay: SameTimesOfDay | null

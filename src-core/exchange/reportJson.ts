@@ -337,7 +337,8 @@ function blockJson(block: BlockFigures, kind: PeriodFigures['kind']) {
 }
 
 function comparisonJson(comparison: Comparison, readings: Readings) {
-  const { measures, sameTimesOfDay, sameMeals, habits, habitChanges, blocks, meters, sharedDays } = comparison
+  const { lows, measures, sameTimesOfDay, sameMeals, habits, habitChanges, blocks, meters, sharedDays } =
+    comparison
   return {
     measures: measures.map(({ measure, ...change }) => ({ measure, ...changeJson(change) })),
     ...withReasons(
@@ -353,6 +354,7 @@ function comparisonJson(comparison: Comparison, readings: Readings) {
       (key) =>
         key === 'sameMeals' && typeof sameMeals === 'string' ? NO_SAME_MEALS[sameMeals] : TOO_FEW_BLOCKS,
     ),
+    lows,
     // Where the habit of testing changed, the page calls none of the measures higher or lower.
     habitChanges,
     afterMealOfTagged: habits.map(({ afterMeal, tagged }) => ({ count: afterMeal, n: tagged })),

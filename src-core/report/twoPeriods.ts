@@ -1,4 +1,4 @@
-import type { PeriodFigures } from '../analysis/analysis'
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { PRINT_PALETTE } from '../charts/palette'
 import { type Shape, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
 import { isWithheld, type MeasureChange, type MeasureName } from '../compare/comparison'
@@ -14,7 +14,8 @@ import {
   type LaterChange,
   laterChange,
   lowsCountText,
-  LOWS_OF_TWO_NOTE,
+  lowsChangeSentence,
+  lowsChangeText,
   MANY_MEASURES_NOTE,
   measured,
   measuredText,
@@ -28,6 +29,7 @@ import {
   twoPeriodsIntroduction,
   TWO_PERIODS_TITLE,
 } from '../wording/comparison'
+import type { Years } from '../wording/dates'
 import { hoursText } from '../wording/day'
 import { glucoseOrNone, HELD_BACK, targetText } from '../wording/figures'
 import { differenceText, limitText, NO_NUMBER } from '../wording/numbers'
@@ -43,6 +45,8 @@ const PICTURE_HEIGHT = 215
 
 /** Two periods side by side, for paper and window: words, cautions, tables, and the shapes of their days. */
 export interface ComparedPeriods {
+  /** How the lows changed, before anything else. */
+  readonly lows: string
   readonly introduction: string
   readonly cautions: readonly string[]
   readonly measures: PlainTable
@@ -66,15 +70,11 @@ export function comparedPeriods(context: ReportContext): ComparedPeriods | null 
     fewDaysSentence([earlier.daysWithReadings, later.daysWithReadings]),
   ].filter((sentence) => sentence !== null)
   return {
+    lows: lowsChangeSentence(inOrder.lows, names, context.unit),
     introduction: twoPeriodsIntroduction(extent(earlier), extent(later)),
     cautions,
     measures: measuresTable(context, inOrder, names),
-    measuresNote: [
-      sameTimesSentence(hoursUsed(inOrder)),
-      sameMealsSentence(comparison),
-      MANY_MEASURES_NOTE,
-      LOWS_OF_TWO_NOTE,
-    ]
+    measuresNote: [sameTimesSentence(hoursUsed(inOrder)), sameMealsSentence(comparison), MANY_MEASURES_NOTE]
       .filter((sentence) => sentence !== null)
       .join(' '),
     blocks: comparison.blocks.length === 0 ? null : blocksTable(context, inOrder, names),
@@ -86,11 +86,12 @@ export function comparedPeriods(context: ReportContext): ComparedPeriods | null 
 export function twoPeriods(context: ReportContext): readonly Block[] {
   const compared = comparedPeriods(context)
   if (compared === null) return []
-  const { introduction, cautions, measures, measuresNote, shapes, blocks } = compared
+  const { lows, introduction, cautions, measures, measuresNote, shapes, blocks } = compared
   const size = { width: context.width, height: PICTURE_HEIGHT, palette: PRINT_PALETTE }
   const right = { width: 104, align: 'right' } as const
   return [
     heading(TWO_PERIODS_TITLE, SECTION.compared),
+    paragraph(lows, { bold: true }),
     paragraph(introduction),
     ...cautions.map((sentence) => paragraph(sentence, { bold: true })),
     table(
@@ -167,7 +168,12 @@ function measuresTable(
   return {
     titles: [`as logged, ${unit}`, ...names, 'change, earlier to later'],
     rows: [
-      [`Lows, readings below ${limitText(LIMITS.low, unit)}`, lows(earlier), lows(later), ''],
+      [
+        `Lows, readings below ${limitText(LIMITS.low, unit)}`,
+        lows(earlier),
+        lows(later),
+        lowsChangeText(inOrder.lows),
+      ],
       mean,
       ...(sameTimes === null
         ? []
@@ -240,4 +246,12 @@ function blocksTable(
       ]
     }),
   }
+}
+
+/** How the lows changed, for the first page and the window; null where one period was asked for. */
+export function lowsOfTwoPeriods(analysis: Analysis, years: Years): string | null {
+  const inOrder = periodsInOrder(analysis)
+  if (inOrder === null) return null
+  const names = [inOrder.earlier, inOrder.later].map((period) => periodName(period, years))
+  return lowsChangeSentence(inOrder.lows, names, analysis.settings.unit)
 }

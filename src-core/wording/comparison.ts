@@ -1,6 +1,8 @@
 import type { BlockChange, Change, Comparison, Interval, MeasureName, Verdict } from '../compare/comparison'
 import { FALSE_DISCOVERY_RATE, FEWEST_BLOCKS, FEWEST_TAGGED_PERCENT } from '../compare/comparison'
 import { MOVED_MINUTES, MOVED_POINTS, type TestingHabit } from '../compare/testingHabit'
+import type { Direction, LowsChange, LowsOfPeriod } from '../compare/lowsOfTwo'
+import { LIMITS } from '../reference/limits'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
 import type { DaySpan } from '../log/readings'
 import { fromMgDl, type GlucoseUnit } from '../units/glucose'
@@ -8,7 +10,7 @@ import { fixed, roundHalfAway } from '../units/rounding'
 import { gapText, spanText, type Years } from './dates'
 import { FEWEST_READINGS, glucoseOrNone, percentOrNone } from './figures'
 import type { Definition } from './method'
-import { count, differenceText, glucoseDecimals, listed, NO_NUMBER, percentText } from './numbers'
+import { count, differenceText, glucoseDecimals, limitText, listed, NO_NUMBER, percentText } from './numbers'
 
 export const TWO_PERIODS_TITLE = 'Two periods'
 export const SAME_TIMES_LABEL = 'Mean at the same times of day'
@@ -251,9 +253,52 @@ export function besideText({ from, to }: DaySpan, lows: number): string {
   return `Side by side with ${spanText(from, to)} (${lows === 0 ? 'no low recorded' : count(lows, 'low')}): page`
 }
 
-/** Under the counts of lows. */
-export const LOWS_OF_TWO_NOTE =
-  'Fewer lows may also mean fewer tests: an hour that was not tested shows none.'
+const MORE_OR_FEWER: Readonly<Record<Direction, string>> = {
+  more: 'More lows in',
+  fewer: 'Fewer lows in',
+  same: 'As many lows in',
+}
+
+/** 'More lows in 1–31 May than in 1–30 April: 7 readings below 70 on 5 of 31 days with tests, in 6 episodes, 1 below 54; before ...' */
+export function lowsChangeSentence(
+  change: LowsChange,
+  [earlierName, laterName]: readonly string[],
+  unit: GlucoseUnit,
+): string {
+  const { earlier, later, lows } = change
+  const tests = `Tests ${fixed(later.readingsPerDay, 1)} a day, before ${fixed(earlier.readingsPerDay, 1)}.`
+  if (earlier.readingsBelow70 + later.readingsBelow70 === 0) {
+    return `No low was recorded in ${earlierName} or ${laterName}. That does not show that there were none. ${tests}`
+  }
+  const veryLow = limitText(LIMITS.veryLow, unit)
+  const told = (period: LowsOfPeriod, readings: string) =>
+    period.readingsBelow70 === 0
+      ? `none on ${count(period.daysWithReadings, 'day')} with tests`
+      : `${readings} on ${period.daysWithLows} of ${count(period.daysWithReadings, 'day')} with tests, in ` +
+        `${count(period.episodes, 'episode')}, ${period.readingsBelow54 === 0 ? 'none' : period.readingsBelow54} below ${veryLow}`
+  return (
+    `${MORE_OR_FEWER[lows]} ${laterName} ${lows === 'same' ? 'as' : 'than'} in ${earlierName}: ` +
+    `${told(later, `${count(later.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}`)}; ` +
+    `before, ${told(earlier, String(earlier.readingsBelow70))}. ${tests}${lowsCaution(change)}`
+  )
+}
+
+/** What the number of tests makes of a change of lows; it never takes one away. */
+function lowsCaution({ lows, tests }: LowsChange): string {
+  if (lows === 'fewer') {
+    const fewer = tests === 'fewer' ? ' Fewer tests were made, too:' : ''
+    return fewer === ''
+      ? ' An hour that was not tested shows no low.'
+      : `${fewer} an hour that was not tested shows no low.`
+  }
+  return lows === 'more' && tests === 'more' ? ' More tests find more lows; every one counts.' : ''
+}
+
+/** The change of the count, for its cell: 'More: +5'. */
+export function lowsChangeText({ earlier, later, lows }: LowsChange): string {
+  const difference = differenceText(String(earlier.readingsBelow70), String(later.readingsBelow70))
+  return `${{ more: 'More', fewer: 'Fewer', same: 'As many' }[lows]}: ${difference}; see above`
+}
 
 /** Under the table of measures: each interval stands alone. */
 export const MANY_MEASURES_NOTE = 'Among so many rows one may look clear by chance.'
@@ -321,17 +366,17 @@ export function comparisonLines(
   mean: LaterChange,
   sameTimes: LaterChange | null,
   sameMeals: LaterChange | null,
-  lows: readonly [number, number],
+  lows: LowsChange,
 ): readonly string[] {
   const of: Measured = { kind: 'glucose', unit }
   const standardised = (where: string, change: LaterChange) =>
     `${where}: ${measuredText(change.earlier, of)} → ${measuredText(change.later, of)} ${unit}. ${changeText(change, of)}`
   return [
+    lowsChangeSentence(lows, names, unit),
     `${names[1]} against ${names[0]}, mean ${measuredText(mean.earlier, of)} → ${measuredText(mean.later, of)} ${unit}. ${changeText(mean, of)}`,
     sameTimes === null
       ? 'At the same times of day: too few hours tested in both periods to say.'
       : standardised('At the same times of day', sameTimes),
     ...(sameMeals === null ? [] : [standardised('Before and after the same meals', sameMeals)]),
-    `Lows: ${lows[0]} → ${lows[1]}. ${LOWS_OF_TWO_NOTE}`,
   ]
 }

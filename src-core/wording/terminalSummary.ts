@@ -81,7 +81,7 @@ export function terminalSummary(analysis: Analysis, written: readonly string[]):
 function twoPeriodsLines(analysis: Analysis): readonly string[] {
   const inOrder = periodsInOrder(analysis)
   if (inOrder === null) return []
-  const { comparison, earlier, later, firstIsLater } = inOrder
+  const { comparison, earlier, later, firstIsLater, lows } = inOrder
   const names = [spanText(earlier.from, earlier.to), spanText(later.from, later.to)] as const
   const mean = comparison.measures.find(({ measure }) => measure === 'meanMgDl')
   const mix = comparison.meters.map(({ meter, firstPercent, secondPercent }) => ({
@@ -97,7 +97,6 @@ function twoPeriodsLines(analysis: Analysis): readonly string[] {
   ].filter((sentence) => sentence !== null)
   if (mean === undefined) return cautions
   const { sameTimesOfDay: sameTimes, sameMeals } = comparison
-  const lows = [earlier.lows.readingsBelow70, later.lows.readingsBelow70] as const
   return [
     '',
     ...cautions,

@@ -1,9 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import type { Change } from '../../../src-core/compare/comparison'
+import { type LowsChange, lowsChange } from '../../../src-core/compare/lowsOfTwo'
 import {
   changeText,
   fewDaysSentence,
   laterChange,
+  lowsChangeSentence,
+  lowsChangeText,
   measured,
   meterMixSentence,
   sharedDaysSentence,
@@ -73,6 +76,69 @@ describe('a change in words', () => {
   })
 })
 
+describe('lows of two periods in words', () => {
+  const ROSE: LowsChange = lowsChange(
+    {
+      readingsBelow70: 2,
+      readingsBelow54: 0,
+      episodes: 2,
+      daysWithLows: 2,
+      daysWithReadings: 30,
+      readingsPerDay: 5.04,
+    },
+    {
+      readingsBelow70: 7,
+      readingsBelow54: 1,
+      episodes: 6,
+      daysWithLows: 5,
+      daysWithReadings: 31,
+      readingsPerDay: 4.96,
+    },
+  )
+  const NAMES = ['1–30 April', '1–31 May']
+
+  it('tell readings, days, episodes and tests a day, the later period first', () => {
+    expect(lowsChangeSentence(ROSE, NAMES, 'mg/dL')).toBe(
+      'More lows in 1–31 May than in 1–30 April: 7 readings below 70 on 5 of 31 days with tests, in 6 episodes, 1 below 54; ' +
+        'before, 2 on 2 of 30 days with tests, in 2 episodes, none below 54. Tests 5.0 a day, before 5.0.',
+    )
+    expect(lowsChangeText(ROSE)).toMatch(/^More: \+5/)
+    expect(lowsChangeSentence(ROSE, NAMES, 'mmol/L')).toContain('7 readings below 3.9')
+  })
+
+  it('that rose never have fewer tests put beside them, nor are made light of', () => {
+    expect(lowsChangeSentence(ROSE, NAMES, 'mg/dL')).not.toMatch(/fewer|may also/i)
+    const moreTests = lowsChange(ROSE.earlier, { ...ROSE.later, readingsPerDay: 7 })
+    expect(lowsChangeSentence(moreTests, NAMES, 'mg/dL')).toMatch(
+      /More tests find more lows; every one counts\.$/,
+    )
+  })
+
+  it('that fell say what fewer tests hide', () => {
+    const fell = lowsChange(ROSE.later, ROSE.earlier)
+    expect(lowsChangeSentence(fell, NAMES, 'mg/dL')).toMatch(/^Fewer lows in .*not tested shows no low\.$/)
+    const fewerTests = lowsChange(ROSE.later, { ...ROSE.earlier, readingsPerDay: 1 })
+    expect(lowsChangeSentence(fewerTests, NAMES, 'mg/dL')).toContain('Fewer tests were made, too')
+  })
+
+  it('are judged by the days with readings, and where those are alike by the very low ones', () => {
+    const half = { ...ROSE.later, readingsBelow70: 4, daysWithReadings: 10 }
+    expect(lowsChange(ROSE.later, half).lows).toBe('more')
+    expect(lowsChange({ ...ROSE.later, readingsBelow54: 0 }, ROSE.later).lows).toBe('more')
+    expect(lowsChange(ROSE.later, ROSE.later).lows).toBe('same')
+  })
+
+  it('of none in either say that this shows nothing', () => {
+    const none = { ...ROSE.later, readingsBelow70: 0, readingsBelow54: 0, episodes: 0, daysWithLows: 0 }
+    expect(lowsChangeSentence(lowsChange(none, none), NAMES, 'mg/dL')).toContain(
+      'does not show that there were none',
+    )
+    expect(lowsChangeSentence(lowsChange(none, ROSE.later), NAMES, 'mg/dL')).toContain(
+      'before, none on 31 days with tests.',
+    )
+  })
+})
+
 describe('cautions before a verdict', () => {
   it('name meters whose part moved by more than twenty points', () => {
     const mix = [
@@ -119,7 +185,9 @@ describe('the terminal', () => {
     expect(text).toMatch(line)
     expect(line.exec(turned)?.[0]).toBe(line.exec(text)?.[0])
     expect(text).toMatch(/At the same times of day: \d+ → \d+ mg\/dL\. Lower/)
-    expect(text).toMatch(/Lows: \d+ → \d+\. Fewer lows may also mean fewer tests/)
+    const lows = 'No low was recorded in 2 March to 31 March 2026 or 1 April to 30 April 2026.'
+    expect(text).toContain(lows)
+    expect(text.indexOf(lows)).toBeLessThan(text.indexOf('At the same times of day'))
   })
 
   it('says before any verdict that the meters changed', () => {
