@@ -367,12 +367,14 @@ export function comparisonLines(
   sameTimes: LaterChange | null,
   sameMeals: LaterChange | null,
   lows: LowsChange,
+  cautions: readonly string[],
 ): readonly string[] {
   const of: Measured = { kind: 'glucose', unit }
   const standardised = (where: string, change: LaterChange) =>
     `${where}: ${measuredText(change.earlier, of)} → ${measuredText(change.later, of)} ${unit}. ${changeText(change, of)}`
   return [
     lowsChangeSentence(lows, names, unit),
+    ...cautions,
     `${names[1]} against ${names[0]}, mean ${measuredText(mean.earlier, of)} → ${measuredText(mean.later, of)} ${unit}. ${changeText(mean, of)}`,
     sameTimes === null
       ? 'At the same times of day: too few hours tested in both periods to say.'

@@ -99,7 +99,6 @@ function twoPeriodsLines(analysis: Analysis): readonly string[] {
   const { sameTimesOfDay: sameTimes, sameMeals } = comparison
   return [
     '',
-    ...cautions,
     ...comparisonLines(
       names,
       analysis.settings.unit,
@@ -109,6 +108,7 @@ function twoPeriodsLines(analysis: Analysis): readonly string[] {
         ? null
         : laterChange(sameMeals, firstIsLater, isWithheld.sameMeals(comparison)),
       lows,
+      cautions,
     ),
   ]
 }

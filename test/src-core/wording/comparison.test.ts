@@ -195,6 +195,7 @@ describe('the terminal', () => {
     const text = terminalSummary(analysisOf(meters, { period, versus }), [])
     expect(text).toContain('Before any verdict: meter A gave 100 %')
     expect(text.indexOf('Before any verdict')).toBeLessThan(text.indexOf(' against '))
+    expect(text.indexOf('No low was recorded in')).toBeLessThan(text.indexOf('Before any verdict'))
   })
 
   it('says nothing of a second period that nobody asked for', () => {
