@@ -3,6 +3,7 @@ import { hasClockTime, isLow } from '../log/readings'
 import { belowMeters, type LowEvent, lowestEvents, lowEvents, lowsNotFollowed } from '../report/lowEvents'
 import { bracketedLows } from '../report/knownCauses'
 import { countMarks } from '../technique/equipmentStretches'
+import { lowsOfTwoPeriods } from '../report/twoPeriods'
 import { dayOf } from '../units/wallClock'
 import { highsBeyond } from '../report/highsBeyond'
 import { highsHeadline, latestHighsSentence } from '../wording/highs'
@@ -104,6 +105,7 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
     unit,
   )
   const remarks = [
+    lowsOfTwoPeriods(analysis, years),
     bracketedLowsSentence(marks.bracketed, bracketedLows(analysis, period)),
     nightsSentence(lows.nightsTested, lows.nights, timesKnown(analysis, period)),
     notFollowedSentence(lowsNotFollowed(analysis, period), lows.readingsBelow70),

@@ -40,6 +40,7 @@ export interface DrawnTable {
 }
 
 export interface ComparedView {
+  readonly lows: string
   readonly introduction: string
   readonly cautions: readonly string[]
   readonly measures: PlainTable

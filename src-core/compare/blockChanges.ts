@@ -1,56 +1,56 @@
 import { BLOCK_HOURS } from '../reference/dayParts'
 import { benjaminiHochberg } from '../statistics/benjaminiHochberg'
-import { type DaySum, permutationTest } from '../statistics/permutationTest'
-import type { RandomSource } from '../statistics/randomSource'
+import { type CellTotals, daysOfCell, weightedMean } from '../statistics/dayEstimates'
+import { total } from '../statistics/dayTotals'
+import { FEWEST_DAYS } from '../statistics/errorByDays'
+import { differenceP } from '../statistics/estimates'
 import { type BlockChange, FALSE_DISCOVERY_RATE } from './comparison'
-import type { DayTable } from './dayTable'
-import { blocksOfBoth } from './sameTimesOfDay'
+import { cellsOfBoth } from './standardised'
+import { blockMoved, type TestingHabit } from './testingHabit'
 
-/** The change of the mean of each block of the day that both periods tested, held against chance over all of them. */
+/**
+ * The change of the mean of each block of the day that both periods tested, held against chance over all of those that
+ * were tested alike, by the days with readings in the block.
+ */
 export function blockChanges(
-  first: DayTable,
-  second: DayTable,
-  random: RandomSource,
+  first: CellTotals,
+  second: CellTotals,
+  [firstHabit, secondHabit]: readonly [TestingHabit, TestingHabit],
 ): readonly BlockChange[] {
-  const changes = blocksOfBoth(first, second).map((block) => {
-    const a = daySums(first, block)
-    const b = daySums(second, block)
-    const before = meanOf(a)
-    const after = meanOf(b)
+  const changes = cellsOfBoth(first, second).map((block) => {
+    const [a, b] = [daysOfCell(first, block), daysOfCell(second, block)]
+    const before = weightedMean(a, WHOLE)
+    const after = weightedMean(b, WHOLE)
+    const enoughDays = Math.min(a.dayNumbers.length, b.dayNumbers.length) >= FEWEST_DAYS
     return {
       fromHour: block * BLOCK_HOURS,
       toHour: (block + 1) * BLOCK_HOURS,
-      firstN: before.n,
-      secondN: after.n,
-      first: before.mean,
-      second: after.mean,
-      difference: before.mean - after.mean,
-      p: permutationTest(a, b, random) ?? 1,
+      firstN: total(first.n[block]),
+      secondN: total(second.n[block]),
+      first: before.value,
+      second: after.value,
+      difference: before.value - after.value,
+      p: enoughDays ? differenceP(before, after) : null,
+      moved: blockMoved(firstHabit.blocks[block], secondHabit.blocks[block]),
     }
   })
-  const adjusted = benjaminiHochberg(changes.map(({ p }) => p))
-  return changes.map((change, i) => ({
-    ...change,
-    adjustedP: adjusted[i],
-    verdict: verdict(change, adjusted[i]),
-  }))
-}
-
-function verdict({ difference }: { difference: number }, adjustedP: number): BlockChange['verdict'] {
-  if (adjustedP > FALSE_DISCOVERY_RATE || difference === 0) return 'unclear'
-  return difference > 0 ? 'higher' : 'lower'
-}
-
-/** Days with readings in the block. */
-function daySums(table: DayTable, block: number): readonly DaySum[] {
-  const sums: DaySum[] = []
-  table.blockN[block].forEach((n, day) => {
-    if (n > 0) sums.push({ n, sum: table.blockSums[block][day] })
+  const judged = changes.filter(({ p, moved }) => p !== null && !moved)
+  const adjusted = benjaminiHochberg(judged.map(({ p }) => p ?? 1))
+  return changes.map((change): BlockChange => {
+    const { moved, ...told } = change
+    const adjustedP = judged.includes(change) ? adjusted[judged.indexOf(change)] : null
+    return {
+      ...told,
+      adjustedP,
+      verdict: verdict(change.difference, adjustedP),
+      verdictReason: moved ? 'mix-moved' : change.p === null ? 'few-days' : null,
+    }
   })
-  return sums
 }
 
-function meanOf(days: readonly DaySum[]): { n: number; mean: number } {
-  const n = days.reduce((so, day) => so + day.n, 0)
-  return { n, mean: days.reduce((so, day) => so + day.sum, 0) / n }
+const WHOLE = [{ cell: 0, weight: 1 }]
+
+function verdict(difference: number, adjustedP: number | null): BlockChange['verdict'] {
+  if (adjustedP === null || adjustedP > FALSE_DISCOVERY_RATE || difference === 0) return 'unclear'
+  return difference > 0 ? 'higher' : 'lower'
 }

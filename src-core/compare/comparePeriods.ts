@@ -1,30 +1,28 @@
-import { FEWEST_DAYS } from '../statistics/bootstrapByDays'
 import type { PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../analysis/settings'
 import type { DaySpan, Readings } from '../log/readings'
-import { SHARES, total } from '../statistics/dayTotals'
-import { newcombeInterval } from '../statistics/newcombe'
-import { randomSource } from '../statistics/randomSource'
+import { BLOCK_HOURS } from '../reference/dayParts'
+import { dayEstimates, medianEstimate } from '../statistics/dayEstimates'
+import { SHARES } from '../statistics/dayTotals'
+import { FEWEST_DAYS } from '../statistics/errorByDays'
+import { differenceInterval, shareDifferenceInterval } from '../statistics/estimates'
 import type { Summary } from '../statistics/summary'
 import { blockChanges } from './blockChanges'
 import {
-  type BlockChange,
-  type Change,
+  changeOf,
   type Comparison,
+  FEWEST_TAGGED_PERCENT,
   type Interval,
-  type MeasureChange,
   type MeasureName,
   type MeterShare,
+  type NoSameMeals,
+  type SameMeals,
   type SameTimesOfDay,
-  type Verdict,
-  verdictOf,
 } from './comparison'
 import { type DayTable, dayTable } from './dayTable'
-import { resampleDays, type ResampledIntervals } from './resampleDays'
-import { commonWeights, standardisedMean } from './sameTimesOfDay'
-
-/** Streams of chance, so that one part's draws do not depend on another's. */
-const STREAM = { intervals: 1, blocks: 2 } as const
+import { lowsOfPeriod } from './lowsOfTwo'
+import { commonWeights, standardisedChange } from './standardised'
+import { habitChanges, mixMoved, MOMENTS, testingHabit, type TestingHabit } from './testingHabit'
 
 /** Where each measure stands in a summary. */
 const IN_SUMMARY: Readonly<Record<MeasureName, keyof Summary>> = {
@@ -49,66 +47,83 @@ export function comparePeriods(
   [first, second]: readonly [PeriodFigures, PeriodFigures],
   settings: Settings,
 ): Comparison {
-  // Computed earlier - later and turned round in the end: the naming of the periods must not move a draw.
-  const firstIsEarlier = first.from < second.from || (first.from === second.from && first.to <= second.to)
-  if (!firstIsEarlier) return swapped(comparePeriods(readings, leaveOut, [second, first], settings))
-  const a = dayTable(readings, first, leaveOut, settings)
-  const b = dayTable(readings, second, leaveOut, settings)
-  const weights = commonWeights(a, b)
-  const enoughDays = a.days >= FEWEST_DAYS && b.days >= FEWEST_DAYS
-  const intervals = enoughDays
-    ? resampleDays(a, b, weights, randomSource(settings.seed, STREAM.intervals))
-    : null
+  const tableOf = (period: PeriodFigures) =>
+    dayTable(readings, period, leaveOut, settings, period.asLogged.mean ?? NaN)
+  const tables = [tableOf(first), tableOf(second)] as const
+  const habits = [testingHabit(readings, first, leaveOut), testingHabit(readings, second, leaveOut)] as const
+  const enoughDays = tables.every(({ days }) => days >= FEWEST_DAYS)
+  const intervals = enoughDays ? differenceIntervals(...tables) : null
   return {
-    measures: (Object.keys(IN_SUMMARY) as MeasureName[]).map((measure) =>
-      measureChange(measure, [first, second], [a, b], intervals),
-    ),
-    sameTimesOfDay:
-      weights === null
-        ? null
-        : {
-            ...changeOf(
-              standardisedMean(a, weights),
-              standardisedMean(b, weights),
-              intervals?.sameTimesOfDay ?? null,
-            ),
-            fromHours: weights.map(({ block }) => first.timeOfDay.blocks[block].fromHour),
-          },
-    blocks: blockChanges(a, b, randomSource(settings.seed, STREAM.blocks)),
+    lows: [lowsOfPeriod(readings, first), lowsOfPeriod(readings, second)],
+    measures: (Object.keys(IN_SUMMARY) as MeasureName[]).map((measure) => {
+      const [a, b] = [first, second].map(({ asLogged }) => asLogged[IN_SUMMARY[measure]] as number | null)
+      return { measure, ...changeOf(a, b, intervals?.[measure] ?? null) }
+    }),
+    sameTimesOfDay: sameTimesOfDay(tables, habits, enoughDays),
+    sameMeals: sameMeals(tables, habits, enoughDays),
+    habitChanges: habitChanges(...habits),
+    habits,
+    blocks: blockChanges(tables[0].byBlock, tables[1].byBlock, habits),
     meters: meterShares(readings, leaveOut, [first, second]),
     sharedDays: sharedDays(first, second),
   }
 }
 
-function measureChange(
-  measure: MeasureName,
-  [first, second]: readonly [PeriodFigures, PeriodFigures],
-  tables: readonly [DayTable, DayTable],
-  intervals: ResampledIntervals | null,
-): MeasureChange {
-  const a = first.asLogged[IN_SUMMARY[measure]] as number | null
-  const b = second.asLogged[IN_SUMMARY[measure]] as number | null
-  const ci95 = intervals === null ? null : (atAnEnd(measure, tables) ?? intervals.measures[measure])
-  return { measure, ...changeOf(a, b, ci95) }
-}
-
-/** The interval of a share that is 0 or 100 % in a period, where resampling days shows no spread; else null. */
-function atAnEnd(measure: MeasureName, tables: readonly [DayTable, DayTable]): Interval | null {
-  const share = SHARES.findIndex((name) => name === measure)
-  if (share === -1) return null
-  const [first, second] = tables.map((table) => ({ count: total(table.counts[share]), n: total(table.n) }))
-  if (![first, second].some(({ count, n }) => count === 0 || count === n)) return null
-  const interval = newcombeInterval(first, second)
-  return interval && [100 * interval[0], 100 * interval[1]]
-}
-
-function changeOf(first: number | null, second: number | null, ci95: Interval | null): Change {
+/** 95 % intervals of the differences, first - second; percentages in points. */
+function differenceIntervals(first: DayTable, second: DayTable): Readonly<Record<MeasureName, Interval>> {
+  const a = dayEstimates(first)
+  const b = dayEstimates(second)
+  const shares = SHARES.map((name, i) => {
+    const [low, high] = shareDifferenceInterval(a.shares[i], b.shares[i])
+    return [name, [100 * low, 100 * high] as const] as const
+  })
   return {
-    first,
-    second,
-    difference: first === null || second === null ? null : first - second,
-    ci95,
-    verdict: verdictOf(ci95),
+    meanMgDl: differenceInterval(a.mean, b.mean),
+    medianMgDl: differenceInterval(
+      medianEstimate(first.sorted, first.dayOfSorted),
+      medianEstimate(second.sorted, second.dayOfSorted),
+    ),
+    sdMgDl: differenceInterval(a.sd, b.sd),
+    cvPercent: differenceInterval(a.cvPercent, b.cvPercent),
+    ...(Object.fromEntries(shares) as Record<(typeof SHARES)[number], Interval>),
+  }
+}
+
+function sameTimesOfDay(
+  [first, second]: readonly [DayTable, DayTable],
+  habits: readonly [TestingHabit, TestingHabit],
+  enoughDays: boolean,
+): SameTimesOfDay | null {
+  const weights = commonWeights(first.byBlock, second.byBlock)
+  if (weights === null) return null
+  const change = standardisedChange(first.byBlock, second.byBlock, weights, enoughDays)
+  const moved = mixMoved(
+    ...habits,
+    weights.map(({ cell, weight }) => ({ block: cell, weight })),
+  )
+  return {
+    ...change,
+    verdict: moved ? 'unclear' : change.verdict,
+    verdictReason: moved ? 'mix-moved' : null,
+    fromHours: weights.map(({ cell }) => cell * BLOCK_HOURS),
+  }
+}
+
+function sameMeals(
+  [first, second]: readonly [DayTable, DayTable],
+  habits: readonly [TestingHabit, TestingHabit],
+  enoughDays: boolean,
+): SameMeals | NoSameMeals {
+  if (habits.some(({ tagged, n }) => 100 * tagged < FEWEST_TAGGED_PERCENT * n)) return 'few-tags'
+  const [a, b] = [first.byBlockAndMoment, second.byBlockAndMoment]
+  const weights = commonWeights(a, b)
+  if (weights === null) return 'few-cells'
+  return {
+    ...standardisedChange(a, b, weights, enoughDays),
+    cells: weights.map(({ cell }) => ({
+      fromHour: Math.floor(cell / MOMENTS.length) * BLOCK_HOURS,
+      moment: MOMENTS[cell % MOMENTS.length],
+    })),
   }
 }
 
@@ -131,46 +146,4 @@ function sharedDays(first: DaySpan, second: DaySpan): DaySpan | null {
   const from = Math.max(first.from, second.from)
   const to = Math.min(first.to, second.to)
   return from > to ? null : { from, to }
-}
-
-/** The same comparison with the periods named the other way round. */
-function swapped(comparison: Comparison): Comparison {
-  const { measures, sameTimesOfDay, blocks, meters, sharedDays } = comparison
-  return {
-    measures: measures.map(swappedChange),
-    sameTimesOfDay: sameTimesOfDay && (swappedChange(sameTimesOfDay) satisfies SameTimesOfDay),
-    blocks: blocks.map((block): BlockChange => ({
-      ...block,
-      firstN: block.secondN,
-      secondN: block.firstN,
-      first: block.second,
-      second: block.first,
-      difference: negated(block.difference),
-      verdict: OPPOSITE[block.verdict],
-    })),
-    meters: meters.map(({ meter, firstPercent, secondPercent }) => ({
-      meter,
-      firstPercent: secondPercent,
-      secondPercent: firstPercent,
-    })),
-    sharedDays,
-  }
-}
-
-const OPPOSITE: Readonly<Record<Verdict, Verdict>> = { higher: 'lower', lower: 'higher', unclear: 'unclear' }
-
-function swappedChange<C extends Change>(change: C): C {
-  return {
-    ...change,
-    first: change.second,
-    second: change.first,
-    difference: change.difference === null ? null : negated(change.difference),
-    ci95: change.ci95 && [negated(change.ci95[1]), negated(change.ci95[0])],
-    verdict: OPPOSITE[change.verdict],
-  }
-}
-
-/** Never -0. */
-function negated(value: number): number {
-  return 0 - value
 }

@@ -1,4 +1,6 @@
 import type { DaySpan } from '../log/readings'
+import type { LowsOfPeriod } from './lowsOfTwo'
+import type { HabitChange, MomentKind, TestingHabit } from './testingHabit'
 
 /** What is set side by side, by the names of the JSON. */
 export type MeasureName =
@@ -36,7 +38,17 @@ export interface MeasureChange extends Change {
 export interface SameTimesOfDay extends Change {
   /** Hours at which the blocks used begin: 0, 3, ... 21. */
   readonly fromHours: readonly number[]
+  /** Why the verdict is withheld whatever the interval; null where it is not. */
+  readonly verdictReason: 'mix-moved' | null
 }
+
+/** Means at one mix of the times of day and of before and after meals. */
+export interface SameMeals extends Change {
+  readonly cells: readonly { readonly fromHour: number; readonly moment: MomentKind }[]
+}
+
+/** Why there are no means at the same meals. */
+export type NoSameMeals = 'few-tags' | 'few-cells'
 
 /** The mean of one three-hour block in both periods. */
 export interface BlockChange {
@@ -47,10 +59,13 @@ export interface BlockChange {
   readonly first: number
   readonly second: number
   readonly difference: number
-  /** By parting the days anew, and the same adjusted for looking at all blocks. */
-  readonly p: number
-  readonly adjustedP: number
+  /** Two-sided, by the days with readings in the block; null with too few of them in a period. */
+  readonly p: number | null
+  /** The same adjusted for looking at all blocks that were tested alike; null of the others. */
+  readonly adjustedP: number | null
   readonly verdict: Verdict
+  /** Why there can be none but `unclear`: the block was tested at other meals or times, or on too few days. */
+  readonly verdictReason: 'mix-moved' | 'few-days' | null
 }
 
 /** How much of each period's readings one meter gave, percent. */
@@ -63,9 +78,19 @@ export interface MeterShare {
 
 /** Two periods as logged, doubtful readings among them. */
 export interface Comparison {
+  /** Of the first period and the second. */
+  readonly lows: readonly [LowsOfPeriod, LowsOfPeriod]
   readonly measures: readonly MeasureChange[]
   /** Null where fewer than four blocks of the day hold five readings in both periods. */
   readonly sameTimesOfDay: SameTimesOfDay | null
+  readonly sameMeals: SameMeals | NoSameMeals
+  /**
+   * How the habit of testing changed. Where it did, the measures' verdicts tell of the log, not of the person's
+   * glucose: none is printed.
+   */
+  readonly habitChanges: readonly HabitChange[]
+  /** Of the first period and the second. */
+  readonly habits: readonly [TestingHabit, TestingHabit]
   /** Blocks with five readings or more in both periods. */
   readonly blocks: readonly BlockChange[]
   readonly meters: readonly MeterShare[]
@@ -75,6 +100,8 @@ export interface Comparison {
 
 /** Means at the same times of day need so many blocks that both periods tested. */
 export const FEWEST_BLOCKS = 4
+/** Below this percentage of readings with a meal's tag in either period there are no means at the same meals. */
+export const FEWEST_TAGGED_PERCENT = 60
 /** Share of the changes named that may be chance, over the blocks of the day; a design choice. */
 export const FALSE_DISCOVERY_RATE = 0.05
 
@@ -83,3 +110,22 @@ export function verdictOf(ci95: Interval | null): Verdict {
   if (ci95 === null || (ci95[0] <= 0 && ci95[1] >= 0)) return 'unclear'
   return ci95[0] > 0 ? 'higher' : 'lower'
 }
+
+/** The second figure taken from the first. */
+export function changeOf(first: number | null, second: number | null, ci95: Interval | null): Change {
+  return {
+    first,
+    second,
+    difference: first === null || second === null ? null : first - second,
+    ci95,
+    verdict: verdictOf(ci95),
+  }
+}
+
+/** Of which changes no verdict is printed, since other tests alone could have made them. */
+export const isWithheld = {
+  measures: ({ habitChanges }: Comparison) => habitChanges.length > 0,
+  sameTimes: ({ sameTimesOfDay, habitChanges }: Comparison) =>
+    sameTimesOfDay?.verdictReason === 'mix-moved' || habitChanges.includes('within-blocks'),
+  sameMeals: ({ habitChanges }: Comparison) => habitChanges.includes('within-meals'),
+} as const

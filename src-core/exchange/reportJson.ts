@@ -2,7 +2,13 @@ import { whyDecided } from '../wording/decided'
 import { NOT_COUNTED_WORDS } from '../wording/lows'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../analysis/settings'
-import { type Change, type Comparison, FEWEST_BLOCKS } from '../compare/comparison'
+import {
+  type Change,
+  type Comparison,
+  FEWEST_BLOCKS,
+  FEWEST_TAGGED_PERCENT,
+  type NoSameMeals,
+} from '../compare/comparison'
 import type { BlockFigures, HourFigures } from '../day/timeOfDay'
 import type { ByMeal, RowFigures } from '../day/meals'
 import type { DayKindFigures, Week } from '../day/week'
@@ -10,7 +16,8 @@ import type { LaboratoryBeside } from '../kit/laboratoryA1c'
 import type { Finding } from '../findings/finding'
 import type { LogReport } from '../log/logReport'
 import { momentText, type Readings } from '../log/readings'
-import { type Ci95, FEWEST_DAYS } from '../statistics/bootstrapByDays'
+import type { Ci95 } from '../statistics/bootstrapByDays'
+import { FEWEST_DAYS } from '../statistics/errorByDays'
 import type { Intervals } from '../statistics/intervals'
 import type { Summary } from '../statistics/summary'
 import type { MeterPair } from '../technique/meterPairs'
@@ -335,18 +342,27 @@ function blockJson(block: BlockFigures, kind: PeriodFigures['kind']) {
 }
 
 function comparisonJson(comparison: Comparison, readings: Readings) {
-  const { measures, sameTimesOfDay, blocks, meters, sharedDays } = comparison
+  const { lows, measures, sameTimesOfDay, sameMeals, habits, habitChanges, blocks, meters, sharedDays } =
+    comparison
   return {
     measures: measures.map(({ measure, ...change }) => ({ measure, ...changeJson(change) })),
     ...withReasons(
       {
         sameTimesOfDay: sameTimesOfDay && {
           ...changeJson(sameTimesOfDay),
+          ...verdictReasonJson(sameTimesOfDay),
           fromHours: sameTimesOfDay.fromHours,
         },
+        sameMeals:
+          typeof sameMeals === 'string' ? null : { ...changeJson(sameMeals), cells: sameMeals.cells },
       },
-      () => TOO_FEW_BLOCKS,
+      (key) =>
+        key === 'sameMeals' && typeof sameMeals === 'string' ? NO_SAME_MEALS[sameMeals] : TOO_FEW_BLOCKS,
     ),
+    lows,
+    // Where the habit of testing changed, the page calls none of the measures higher or lower.
+    habitChanges,
+    afterMealOfTagged: habits.map(({ afterMeal, tagged }) => ({ count: afterMeal, n: tagged })),
     blocks: blocks.map((block) => ({
       fromHour: block.fromHour,
       toHour: block.toHour,
@@ -355,9 +371,11 @@ function comparisonJson(comparison: Comparison, readings: Readings) {
       firstMeanMgDl: block.first,
       secondMeanMgDl: block.second,
       differenceMgDl: block.difference,
-      p: block.p,
-      adjustedP: block.adjustedP,
+      ...withReasons({ p: block.p, adjustedP: block.adjustedP }, (key) =>
+        key === 'p' || block.verdictReason === 'few-days' ? TOO_FEW_DAYS_IN_ONE : TESTED_OTHERWISE,
+      ),
       verdict: block.verdict,
+      ...verdictReasonJson(block),
     })),
     meters: meters.map(({ meter, firstPercent, secondPercent }) => ({
       meter: readings.meters[meter],
@@ -370,6 +388,17 @@ function comparisonJson(comparison: Comparison, readings: Readings) {
 
 const TOO_FEW_DAYS_IN_ONE = `one of the periods has fewer than ${FEWEST_DAYS} days with readings`
 const TOO_FEW_BLOCKS = `fewer than ${FEWEST_BLOCKS} three-hour blocks hold five readings in both periods`
+
+const TESTED_OTHERWISE = 'the block was tested at other times or meals'
+const NO_SAME_MEALS: Readonly<Record<NoSameMeals, string>> = {
+  'few-tags': `fewer than ${FEWEST_TAGGED_PERCENT} % of the readings of one of the periods carry a meal's tag`,
+  'few-cells': `fewer than ${FEWEST_BLOCKS} cells of block and meal hold five readings in both periods`,
+}
+
+/** Only where a verdict is withheld. */
+function verdictReasonJson({ verdictReason }: { readonly verdictReason: string | null }) {
+  return verdictReason === null ? {} : { verdictReason }
+}
 
 function changeJson({ first, second, difference, ci95, verdict }: Change) {
   const figures = withReasons({ first, second, difference, ci95 }, (key) =>

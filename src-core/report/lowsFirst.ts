@@ -22,6 +22,7 @@ import { belowMeters, type LowEvent, lowestEvents, lowEvents, lowsNotFollowed } 
 import { bracketedLows } from './knownCauses'
 import { MOST_LOWS_LISTED } from './limits'
 import { greyParagraph, paragraph, sectionHeading } from './parts'
+import { lowsOfTwoPeriods } from './twoPeriods'
 
 /** Longer sequences leave out their middle, but no low. */
 const MOST_MEMBERS = 4
@@ -46,6 +47,7 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
     },
     unit,
   )
+  const ofTwo = lowsOfTwoPeriods(analysis, context.years)
   const remarks = [
     bracketedLowsSentence(marks.bracketed, bracketedLows(analysis, figures)),
     shown.length < events.length
@@ -60,6 +62,7 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
   return [
     ...sectionHeading('Lows first', context.width),
     paragraph(headline),
+    ...(ofTwo === null ? [] : [paragraph(ofTwo, { bold: true })]),
     ...inTwoColumns(shown.map((event) => lowItem(context, event))),
     paragraph(remarks.filter((remark) => remark !== null).join(' ')),
     ...highsOf(context),

@@ -1,7 +1,7 @@
-import type { PeriodFigures } from '../analysis/analysis'
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { PRINT_PALETTE } from '../charts/palette'
 import { type Shape, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
-import type { MeasureChange, MeasureName } from '../compare/comparison'
+import { isWithheld, type MeasureChange, type MeasureName } from '../compare/comparison'
 import { heldMeasure } from '../compare/heldMeasure'
 import { type PeriodsInOrder, periodsInOrder } from '../compare/inOrderOfTime'
 import { BLOCK_HOURS } from '../reference/dayParts'
@@ -11,20 +11,26 @@ import {
   blockWords,
   changeText,
   fewDaysSentence,
+  habitSentence,
+  type LaterChange,
   laterChange,
   lowsCountText,
-  LOWS_OF_TWO_NOTE,
+  lowsChangeSentence,
+  lowsChangeText,
   MANY_MEASURES_NOTE,
   measured,
   measuredText,
   meterMixSentence,
   periodName,
+  SAME_MEALS_LABEL,
+  sameMealsSentence,
   SAME_TIMES_LABEL,
   sameTimesSentence,
   sharedDaysSentence,
   twoPeriodsIntroduction,
   TWO_PERIODS_TITLE,
 } from '../wording/comparison'
+import type { Years } from '../wording/dates'
 import { hoursText } from '../wording/day'
 import { glucoseOrNone, heldBackText, targetText } from '../wording/figures'
 import { differenceText, limitText, NO_NUMBER } from '../wording/numbers'
@@ -40,6 +46,8 @@ const PICTURE_HEIGHT = 215
 
 /** Two periods side by side, for paper and window: words, cautions, tables, and the shapes of their days. */
 export interface ComparedPeriods {
+  /** How the lows changed, before anything else. */
+  readonly lows: string
   readonly introduction: string
   readonly cautions: readonly string[]
   readonly measures: PlainTable
@@ -53,19 +61,23 @@ export interface ComparedPeriods {
 export function comparedPeriods(context: ReportContext): ComparedPeriods | null {
   const inOrder = periodsInOrder(context.analysis)
   if (inOrder === null) return null
-  const { comparison, earlier, later } = inOrder
+  const { comparison, earlier, later, firstIsLater } = inOrder
   const extent = (period: PeriodFigures) => ({ ...period, n: period.asLogged.n })
   const names = [earlier, later].map((period) => periodName(period, context.years))
   const cautions = [
+    habitSentence(comparison, names, firstIsLater),
     meterMix(context, inOrder, names),
     sharedDaysSentence(comparison.sharedDays, context.years),
     fewDaysSentence([earlier.daysWithReadings, later.daysWithReadings]),
   ].filter((sentence) => sentence !== null)
   return {
+    lows: lowsChangeSentence(inOrder.lows, names, context.unit),
     introduction: twoPeriodsIntroduction(extent(earlier), extent(later)),
     cautions,
     measures: measuresTable(context, inOrder, names),
-    measuresNote: `${sameTimesSentence(hoursUsed(inOrder))} ${MANY_MEASURES_NOTE} ${LOWS_OF_TWO_NOTE}`,
+    measuresNote: [sameTimesSentence(hoursUsed(inOrder)), sameMealsSentence(comparison), MANY_MEASURES_NOTE]
+      .filter((sentence) => sentence !== null)
+      .join(' '),
     blocks: comparison.blocks.length === 0 ? null : blocksTable(context, inOrder, names),
     shapes: dayShapes(inOrder, names),
   }
@@ -75,11 +87,12 @@ export function comparedPeriods(context: ReportContext): ComparedPeriods | null 
 export function twoPeriods(context: ReportContext): readonly Block[] {
   const compared = comparedPeriods(context)
   if (compared === null) return []
-  const { introduction, cautions, measures, measuresNote, shapes, blocks } = compared
+  const { lows, introduction, cautions, measures, measuresNote, shapes, blocks } = compared
   const size = { width: context.width, height: PICTURE_HEIGHT, palette: PRINT_PALETTE }
   const right = { width: 104, align: 'right' } as const
   return [
     heading(TWO_PERIODS_TITLE, SECTION.compared),
+    paragraph(lows, { bold: true }),
     paragraph(introduction),
     ...cautions.map((sentence) => paragraph(sentence, { bold: true })),
     table(
@@ -147,28 +160,43 @@ function measuresTable(
     const label = measureLabel(context, change.measure)
     const heldRow = held(change.measure, label)
     if (heldRow !== null) return heldRow
-    const inTime = laterChange(change, firstIsLater)
+    const inTime = laterChange(change, firstIsLater, isWithheld.measures(comparison))
     return [label, measuredText(inTime.earlier, of), measuredText(inTime.later, of), changeText(inTime, of)]
   }
   const lows = ({ lows }: PeriodFigures) =>
     lowsCountText(lows.readingsBelow70, lows.nightsTested, lows.nights)
   const [mean, ...others] = comparison.measures.map(row)
-  const glucose = { kind: 'glucose', unit } as const
-  const same = comparison.sameTimesOfDay && laterChange(comparison.sameTimesOfDay, firstIsLater)
+  const standardised = (label: string, change: LaterChange): readonly string[] => {
+    const of = { kind: 'glucose', unit } as const
+    return [label, measuredText(change.earlier, of), measuredText(change.later, of), changeText(change, of)]
+  }
+  const { sameTimesOfDay: sameTimes, sameMeals } = comparison
   return {
     titles: [`as logged, ${unit}`, ...names, 'change, earlier to later'],
     rows: [
-      [`Lows, readings below ${limitText(LIMITS.low, unit)}`, lows(earlier), lows(later), ''],
+      [
+        `Lows, readings below ${limitText(LIMITS.low, unit)}`,
+        lows(earlier),
+        lows(later),
+        lowsChangeText(inOrder.lows),
+      ],
       mean,
-      ...(same === null
+      ...(sameTimes === null
         ? []
         : [
-            held('meanMgDl', SAME_TIMES_LABEL) ?? [
+            held('meanMgDl', SAME_TIMES_LABEL) ??
+              standardised(
               SAME_TIMES_LABEL,
-              measuredText(same.earlier, glucose),
-              measuredText(same.later, glucose),
-              changeText(same, glucose),
-            ],
+              laterChange(sameTimes, firstIsLater, isWithheld.sameTimes(comparison)),
+            ),
+          ]),
+      ...(typeof sameMeals === 'string'
+        ? []
+        : [
+            held('meanMgDl', SAME_MEALS_LABEL) ?? standardised(
+              SAME_MEALS_LABEL,
+              laterChange(sameMeals, firstIsLater, isWithheld.sameMeals(comparison)),
+            ),
           ]),
       ...others,
     ],
@@ -232,4 +260,12 @@ function blocksTable(
       ]
     }),
   }
+}
+
+/** How the lows changed, for the first page and the window; null where one period was asked for. */
+export function lowsOfTwoPeriods(analysis: Analysis, years: Years): string | null {
+  const inOrder = periodsInOrder(analysis)
+  if (inOrder === null) return null
+  const names = [inOrder.earlier, inOrder.later].map((period) => periodName(period, years))
+  return lowsChangeSentence(inOrder.lows, names, analysis.settings.unit)
 }

@@ -15,6 +15,8 @@ export const SHARES = [
 /** A period's readings added up by days with readings; one place in each column for each day, in order of time. */
 export interface DayTotals {
   readonly days: number
+  /** Which calendar day each is. */
+  readonly dayNumbers: Float64Array
   /** Subtracted from each value before it is summed, so that long sums keep their digits; mg/dL. */
   readonly centre: number
   readonly n: Float64Array
@@ -34,12 +36,16 @@ export function dayTotals(
   centre: number,
 ): DayTotals {
   const rows: number[][] = []
+  const dayNumbers: number[] = []
   let row: number[] = []
   let last = NaN
   for (let i = start; i < end; i++) {
     if (readings.flags[i] & leaveOut) continue
     const day = dayOf(readings.at[i])
-    if (day !== last) rows.push((row = [0, 0, 0, 0, 0, 0, 0, 0]))
+    if (day !== last) {
+      rows.push((row = [0, 0, 0, 0, 0, 0, 0, 0]))
+      dayNumbers.push(day)
+    }
     last = day
     const deviation = readings.mgDl[i] - centre
     row[0]++
@@ -54,6 +60,7 @@ export function dayTotals(
   const column = (place: number) => Float64Array.from(rows, (values) => values[place])
   return {
     days: rows.length,
+    dayNumbers: Float64Array.from(dayNumbers),
     centre,
     n: column(0),
     sums: column(1),

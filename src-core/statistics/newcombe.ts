@@ -1,20 +1,20 @@
-import { wilsonInterval } from './wilson'
+import type { Interval } from './wilson'
 
-/** A count out of `n`. */
-export interface Share {
-  readonly count: number
-  readonly n: number
+/** A share, 0 to 1, and its interval. */
+export interface ShareWithin {
+  readonly share: number
+  readonly limits: Interval
 }
 
 /**
  * 95 % interval of the difference of two shares, first - second, both limits -1 to 1, from the Wilson limits
- * of each; null where either n is 0. Method 10 of Newcombe, Stat Med 1998;17:873-890.
+ * of each. Method 10 of Newcombe, Stat Med 1998;17:873-890.
  */
-export function newcombeInterval(first: Share, second: Share): readonly [number, number] | null {
-  const a = wilsonInterval(first.count, first.n)
-  const b = wilsonInterval(second.count, second.n)
-  if (a === null || b === null) return null
-  const p = first.count / first.n
-  const q = second.count / second.n
-  return [p - q - Math.hypot(p - a[0], b[1] - q), p - q + Math.hypot(a[1] - p, q - b[0])]
+export function newcombeInterval(first: ShareWithin, second: ShareWithin): Interval {
+  const p = first.share
+  const q = second.share
+  return [
+    p - q - Math.hypot(p - first.limits[0], second.limits[1] - q),
+    p - q + Math.hypot(first.limits[1] - p, q - second.limits[0]),
+  ]
 }

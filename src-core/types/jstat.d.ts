@@ -5,6 +5,10 @@ interface Distribution {
   cdf(x: number, ...parameters: number[]): number
 }
 declare const jstat: {
-  readonly jStat: { readonly chisquare: Distribution; readonly normal: Distribution }
+  readonly jStat: {
+    readonly chisquare: Distribution
+    readonly normal: Distribution
+    readonly studentt: Distribution
+  }
 }
 export default jstat

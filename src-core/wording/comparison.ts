@@ -1,16 +1,20 @@
-import type { BlockChange, Change, Interval, MeasureName, Verdict } from '../compare/comparison'
-import { FALSE_DISCOVERY_RATE, FEWEST_BLOCKS } from '../compare/comparison'
-import { FEWEST_DAYS } from '../statistics/bootstrapByDays'
+import type { BlockChange, Change, Comparison, Interval, MeasureName, Verdict } from '../compare/comparison'
+import { FALSE_DISCOVERY_RATE, FEWEST_BLOCKS, FEWEST_TAGGED_PERCENT } from '../compare/comparison'
+import { MOVED_MINUTES, MOVED_POINTS, type TestingHabit } from '../compare/testingHabit'
+import type { Direction, LowsChange, LowsOfPeriod } from '../compare/lowsOfTwo'
+import { LIMITS } from '../reference/limits'
+import { FEWEST_DAYS } from '../statistics/errorByDays'
 import type { DaySpan } from '../log/readings'
 import { fromMgDl, type GlucoseUnit } from '../units/glucose'
 import { fixed, roundHalfAway } from '../units/rounding'
 import { gapText, spanText, type Years } from './dates'
 import { glucoseOrNone, percentOrNone } from './figures'
 import type { Definition } from './method'
-import { count, differenceText, glucoseDecimals, listed, NO_NUMBER, percentText } from './numbers'
+import { count, differenceText, glucoseDecimals, limitText, listed, NO_NUMBER, percentText } from './numbers'
 
 export const TWO_PERIODS_TITLE = 'Two periods'
 export const SAME_TIMES_LABEL = 'Mean at the same times of day'
+export const SAME_MEALS_LABEL = 'Mean before and after the same meals'
 
 /** How a measure is printed. */
 export interface Measured {
@@ -31,17 +35,20 @@ export interface LaterChange {
   readonly ci95: Interval | null
   /** Of the later period. */
   readonly verdict: Verdict
+  /** No verdict is printed, whatever the interval: other tests alone could have made the change. */
+  readonly withheld: boolean
 }
 
 /** The change as it stands on paper: from the earlier period to the later, whichever was named first. */
-export function laterChange(change: Change, firstIsLater: boolean): LaterChange {
+export function laterChange(change: Change, firstIsLater: boolean, withheld: boolean): LaterChange {
   const { first, second, ci95, verdict } = change
-  if (firstIsLater) return { earlier: second, later: first, ci95, verdict }
+  if (firstIsLater) return { earlier: second, later: first, ci95, verdict, withheld }
   return {
     earlier: first,
     later: second,
     ci95: ci95 && [-ci95[1], -ci95[0]],
     verdict: verdict === 'unclear' ? verdict : verdict === 'higher' ? 'lower' : 'higher',
+    withheld,
   }
 }
 
@@ -56,22 +63,23 @@ const WORDS: Readonly<Record<Verdict, string>> = {
   lower: 'Lower',
   unclear: 'No clear change',
 }
+const NO_VERDICT = 'No verdict'
 
-/** 'No clear change: +8, could be −5 to +21'; 'Lower: −21, could be −30 to −12'. */
+/** 'No clear change: +8, could be −5 to +21'; 'Lower: −21, could be −30 to −12'; 'No verdict: −26, could be ...'. */
 export function changeText(change: LaterChange, of: Measured): string {
-  const { earlier, later, ci95, verdict } = change
+  const { earlier, later, ci95, verdict, withheld } = change
   if (earlier === null || later === null) return 'too few readings'
   const points = of.kind === 'glucose' ? '' : ' points'
   const difference = printedDifference(earlier, later, of)
   if (ci95 === null) return `${difference}${points}; too few days to say whether by chance`
   const limits = ci95.map((limit) => inUnit(limit, of))
   const decimals = decimalsOf(of)
+  const rounded = limits.map((limit) => signed(limit, decimals)).join(' to ')
+  if (withheld) return `${NO_VERDICT}: ${difference}${points}, could be ${rounded}`
   // A clear change must not be printed with a limit of 0; then all of it gets more decimals.
   const more =
     verdict === 'unclear' ? 0 : decimalsNeeded(Math.min(...limits.map(Math.abs)), decimals) - decimals
-  if (more === 0) {
-    return `${WORDS[verdict]}: ${difference}${points}, could be ${signed(limits[0], decimals)} to ${signed(limits[1], decimals)}`
-  }
+  if (more === 0) return `${WORDS[verdict]}: ${difference}${points}, could be ${rounded}`
   const [middle, low, high] = [inUnit(later - earlier, of), ...limits].map((value) =>
     signed(value, decimals + more),
   )
@@ -169,6 +177,42 @@ export function meterMixSentence(
   return `Before any verdict: ${listed(parts)}. Two meters seldom read alike, so a change may be the meters.`
 }
 
+/** Why rows have no verdict: how the habit of testing changed from the earlier period to the later; null where it did not. */
+export function habitSentence(
+  { habitChanges, habits }: Comparison,
+  [earlier, later]: readonly string[],
+  firstIsLater: boolean,
+): string | null {
+  if (habitChanges.length === 0) return null
+  const inOrder = firstIsLater ? [habits[1], habits[0]] : habits
+  const [before, after] = inOrder.map((habit) => percentText(afterMealPercent(habit)))
+  const told = {
+    meals: `of the readings with a meal, ${before} % were after it in ${earlier} and ${after} % in ${later}`,
+    hours: 'the tests stand at other hours of the day',
+    'within-blocks': 'within the same three hours the tests stand at other times or meals',
+    'within-meals': 'the tests before or after meals stand at other times',
+    'times-unknown': 'many readings have no time of day, so whether the same hours were tested is not known',
+  } as const
+  const reasons = habitChanges.map((change) => told[change])
+  return `Before any verdict: ${reasons.join('; ')}. That alone can move these figures, so none of them is called higher or lower for it.`
+}
+
+function afterMealPercent({ afterMeal, tagged }: TestingHabit): number {
+  return tagged === 0 ? 0 : (100 * afterMeal) / tagged
+}
+
+/** What the row of means at the same meals rests on, or why there is none; null where the logs tell no meals. */
+export function sameMealsSentence({ sameMeals, habits }: Comparison): string | null {
+  if (sameMeals === 'few-tags') {
+    if (habits.every(({ tagged }) => tagged === 0)) return null
+    return `${SAME_MEALS_LABEL}: none, since fewer than ${FEWEST_TAGGED_PERCENT} % of the readings of a period tell the meal.`
+  }
+  if (sameMeals === 'few-cells') {
+    return `${SAME_MEALS_LABEL}: none, since fewer than ${FEWEST_BLOCKS} parts of the day hold five readings before, or after, a meal in both periods.`
+  }
+  return `${SAME_MEALS_LABEL}: as if both periods had tested the same hours, and as often before and after meals.`
+}
+
 /** What the row of means at the same times of day rests on, or why there is none. */
 export function sameTimesSentence(hours: readonly string[] | null): string {
   if (hours === null) {
@@ -183,10 +227,17 @@ export function sameTimesSentence(hours: readonly string[] | null): string {
 /** Under the table of blocks: how the change of each was judged. */
 export const BLOCK_CHANGES_NOTE =
   'Means of blocks with five readings or more in both periods. A block is called higher or lower where so large a change ' +
-  'would seldom come about by chance (days parted anew, corrected for looking at all blocks); else there is no clear change.'
+  'would seldom come about by chance (by days, corrected for looking at all blocks); else there is no clear change. ' +
+  `No verdict where tests after meals moved by more than ${MOVED_POINTS} in 100, or the middle test by more than ${MOVED_MINUTES} minutes.`
+
+const WHY_NO_VERDICT = {
+  'mix-moved': `${NO_VERDICT}: tested at other times or meals`,
+  'few-days': 'Too few days to say whether by chance',
+} as const
 
 /** A block's verdict, of the later period. */
-export function blockWords({ verdict }: BlockChange, firstIsLater: boolean): string {
+export function blockWords({ verdict, verdictReason }: BlockChange, firstIsLater: boolean): string {
+  if (verdictReason !== null) return WHY_NO_VERDICT[verdictReason]
   if (verdict === 'unclear') return WORDS.unclear
   const higher = (verdict === 'higher') === firstIsLater
   return higher ? WORDS.higher : WORDS.lower
@@ -202,9 +253,52 @@ export function besideText({ from, to }: DaySpan, lows: number): string {
   return `Side by side with ${spanText(from, to)} (${lows === 0 ? 'no low recorded' : count(lows, 'low')}): page`
 }
 
-/** Under the counts of lows. */
-export const LOWS_OF_TWO_NOTE =
-  'Fewer lows may also mean fewer tests: an hour that was not tested shows none.'
+const MORE_OR_FEWER: Readonly<Record<Direction, string>> = {
+  more: 'More lows in',
+  fewer: 'Fewer lows in',
+  same: 'As many lows in',
+}
+
+/** 'More lows in 1–31 May than in 1–30 April: 7 readings below 70 on 5 of 31 days with tests, in 6 episodes, 1 below 54; before ...' */
+export function lowsChangeSentence(
+  change: LowsChange,
+  [earlierName, laterName]: readonly string[],
+  unit: GlucoseUnit,
+): string {
+  const { earlier, later, lows } = change
+  const tests = `Tests ${fixed(later.readingsPerDay, 1)} a day, before ${fixed(earlier.readingsPerDay, 1)}.`
+  if (earlier.readingsBelow70 + later.readingsBelow70 === 0) {
+    return `No low was recorded in ${earlierName} or ${laterName}. That does not show that there were none. ${tests}`
+  }
+  const veryLow = limitText(LIMITS.veryLow, unit)
+  const told = (period: LowsOfPeriod, readings: string) =>
+    period.readingsBelow70 === 0
+      ? `none on ${count(period.daysWithReadings, 'day')} with tests`
+      : `${readings} on ${period.daysWithLows} of ${count(period.daysWithReadings, 'day')} with tests, in ` +
+        `${count(period.episodes, 'episode')}, ${period.readingsBelow54 === 0 ? 'none' : period.readingsBelow54} below ${veryLow}`
+  return (
+    `${MORE_OR_FEWER[lows]} ${laterName} ${lows === 'same' ? 'as' : 'than'} in ${earlierName}: ` +
+    `${told(later, `${count(later.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}`)}; ` +
+    `before, ${told(earlier, String(earlier.readingsBelow70))}. ${tests}${lowsCaution(change)}`
+  )
+}
+
+/** What the number of tests makes of a change of lows; it never takes one away. */
+function lowsCaution({ lows, tests }: LowsChange): string {
+  if (lows === 'fewer') {
+    const fewer = tests === 'fewer' ? ' Fewer tests were made, too:' : ''
+    return fewer === ''
+      ? ' An hour that was not tested shows no low.'
+      : `${fewer} an hour that was not tested shows no low.`
+  }
+  return lows === 'more' && tests === 'more' ? ' More tests find more lows; every one counts.' : ''
+}
+
+/** The change of the count, for its cell: 'More: +5'. */
+export function lowsChangeText({ earlier, later, lows }: LowsChange): string {
+  const difference = differenceText(String(earlier.readingsBelow70), String(later.readingsBelow70))
+  return `${{ more: 'More', fewer: 'Fewer', same: 'As many' }[lows]}: ${difference}; see above`
+}
 
 /** Under the table of measures: each interval stands alone. */
 export const MANY_MEASURES_NOTE = 'Among so many rows one may look clear by chance.'
@@ -219,25 +313,26 @@ export function comparisonDefinitions(): readonly Definition[] {
     {
       figure: 'Change between periods',
       how:
-        'Interval: whole days of each period drawn anew 2,000 times, percentile limits. A share of 0 or 100 % in either period: ' +
-        'from the Wilson limits of both. Clear where the interval leaves out 0.',
+        'Interval by days, from how well each figure is known: means, SD and CV by the root of both errors squared, with Student’s t; ' +
+        'shares from the Wilson limits of both; medians from the limits of each. Clear where the interval leaves out 0. No verdict ' +
+        'where tests moved to other hours, or between before and after meals, so far that the change could come from that alone ' +
+        '(our own limits, tried on simulated logs).',
       source:
-        'Davison and Hinkley, Bootstrap Methods and their Application, 1997. Newcombe, Stat Med 1998;17:873',
+        'Welch, Biometrika 1947;34:28. Satterthwaite, Biometrics 1946;2:110. Newcombe, Stat Med 1998;17:873. Woodruff, JASA 1952;47:635',
     },
     {
-      figure: 'Same times of day',
+      figure: 'Same times of day, same meals',
       how:
         'Means of the blocks of three hours with five readings or more in both periods, weighted by both periods’ readings ' +
-        'together (direct standardisation).',
+        'together (direct standardisation); at the same meals, of the blocks’ tests before meals, after meals and others apart.',
       source: 'Kitagawa, J Am Stat Assoc 1955;50:1168',
     },
     {
       figure: 'Change by block',
       how:
-        `Two-sided permutation test of days; of the changes named at most ${percentText(100 * FALSE_DISCOVERY_RATE)} in 100 are expected ` +
-        'to be chance.',
-      source:
-        'Phipson and Smyth, Stat Appl Genet Mol Biol 2010;9:39. Benjamini and Hochberg, J R Stat Soc B 1995;57:289',
+        `Two-sided t test by days with readings in the block, eight or more; of the changes named at most ${percentText(100 * FALSE_DISCOVERY_RATE)} in 100 ` +
+        'are expected to be chance. Only blocks tested alike are judged.',
+      source: 'Benjamini and Hochberg, J R Stat Soc B 1995;57:289',
     },
   ]
 }
@@ -265,17 +360,22 @@ export function comparisonLines(
   unit: GlucoseUnit,
   mean: LaterChange,
   sameTimes: LaterChange | null,
-  lows: readonly [number, number],
+  sameMeals: LaterChange | null,
+  lows: LowsChange,
+  cautions: readonly string[],
   meanHeld: string | null,
 ): readonly string[] {
   const of: Measured = { kind: 'glucose', unit }
-  const ofLows = `Lows: ${lows[0]} → ${lows[1]}. ${LOWS_OF_TWO_NOTE}`
-  if (meanHeld !== null) return [`${names[1]} against ${names[0]}, mean ${meanHeld}.`, ofLows]
+  const standardised = (where: string, change: LaterChange) =>
+    `${where}: ${measuredText(change.earlier, of)} → ${measuredText(change.later, of)} ${unit}. ${changeText(change, of)}`
+  const first = [lowsChangeSentence(lows, names, unit), ...cautions]
+  if (meanHeld !== null) return [...first, `${names[1]} against ${names[0]}, mean ${meanHeld}.`]
   return [
+    ...first,
     `${names[1]} against ${names[0]}, mean ${measuredText(mean.earlier, of)} → ${measuredText(mean.later, of)} ${unit}. ${changeText(mean, of)}`,
     sameTimes === null
       ? 'At the same times of day: too few hours tested in both periods to say.'
-      : `At the same times of day: ${measuredText(sameTimes.earlier, of)} → ${measuredText(sameTimes.later, of)} ${unit}. ${changeText(sameTimes, of)}`,
-    ofLows,
+      : standardised('At the same times of day', sameTimes),
+    ...(sameMeals === null ? [] : [standardised('Before and after the same meals', sameMeals)]),
   ]
 }

@@ -2,12 +2,14 @@ import type { Analysis } from '../analysis/analysis'
 import { heldMeasure } from '../compare/heldMeasure'
 import { periodsInOrder } from '../compare/inOrderOfTime'
 import { highsBeyond } from '../report/highsBeyond'
+import { isWithheld } from '../compare/comparison'
 import type { LogReport, SetAsideReason } from '../log/logReport'
 import { stretchesIn } from '../report/knownCauses'
 import { a1cRangeText, glucoseOrNone, heldBackText, percentOrNone, targetText } from './figures'
 import {
   comparisonLines,
   fewDaysSentence,
+  habitSentence,
   laterChange,
   meterMixSentence,
   sharedDaysSentence,
@@ -85,7 +87,7 @@ export function terminalSummary(analysis: Analysis, written: readonly string[]):
 function twoPeriodsLines(analysis: Analysis): readonly string[] {
   const inOrder = periodsInOrder(analysis)
   if (inOrder === null) return []
-  const { comparison, earlier, later, firstIsLater } = inOrder
+  const { comparison, earlier, later, firstIsLater, lows } = inOrder
   const names = [spanText(earlier.from, earlier.to), spanText(later.from, later.to)] as const
   const mean = comparison.measures.find(({ measure }) => measure === 'meanMgDl')
   const mix = comparison.meters.map(({ meter, firstPercent, secondPercent }) => ({
@@ -94,23 +96,26 @@ function twoPeriodsLines(analysis: Analysis): readonly string[] {
     laterPercent: firstIsLater ? firstPercent : secondPercent,
   }))
   const cautions = [
+    habitSentence(comparison, names, firstIsLater),
     meterMixSentence(mix, names),
     sharedDaysSentence(comparison.sharedDays, 'with-year'),
     fewDaysSentence([earlier.daysWithReadings, later.daysWithReadings]),
   ].filter((sentence) => sentence !== null)
   if (mean === undefined) return cautions
-  const same = comparison.sameTimesOfDay
-  const lows = [earlier.lows.readingsBelow70, later.lows.readingsBelow70] as const
+  const { sameTimesOfDay: sameTimes, sameMeals } = comparison
   const held = heldMeasure('meanMgDl', [earlier.asLogged, later.asLogged], analysis.settings)
   return [
     '',
-    ...cautions,
     ...comparisonLines(
       names,
       analysis.settings.unit,
-      laterChange(mean, firstIsLater),
-      same && laterChange(same, firstIsLater),
+      laterChange(mean, firstIsLater, isWithheld.measures(comparison)),
+      sameTimes && laterChange(sameTimes, firstIsLater, isWithheld.sameTimes(comparison)),
+      typeof sameMeals === 'string'
+        ? null
+        : laterChange(sameMeals, firstIsLater, isWithheld.sameMeals(comparison)),
       lows,
+      cautions,
       held && heldBackText(held.why, held.of),
     ),
   ]

@@ -8,6 +8,9 @@ export function Compared({ compared, unit }: { readonly compared: ComparedView; 
   return (
     <section className="compared" aria-labelledby="compared-heading">
       <h3 id="compared-heading">Two periods</h3>
+      <p>
+        <b>{unbroken(compared.lows)}</b>
+      </p>
       <p>{unbroken(compared.introduction)}</p>
       {compared.cautions.map((caution) => (
         <p key={caution}>

@@ -102,6 +102,91 @@ median_limits <- function(x) {
   if (rank == 0) NULL else sort(x)[c(rank, n + 1 - rank)]
 }
 
+# ---- how well figures are known: by days with readings ---------------------------------------------------------------
+
+# The error of a figure from what each reading contributes to its deviation. k days; neighbouring days may resemble each
+# other.
+error_of <- function(contribution, day) {
+  z <- tapply(contribution, day, sum)
+  on <- as.numeric(names(z))
+  z <- as.vector(z) - mean(z)
+  k <- length(z)
+  next_day <- match(on + 1, on)
+  pairs <- which(!is.na(next_day))
+  r <- if (length(pairs) < 3 || all(z == 0)) 0 else mean(z[pairs] * z[next_day[pairs]]) / mean(z^2)
+  likeness <- min(0.8, max(0, r + (1 + 4 * r) / k))
+  f <- (1 + likeness) / (1 - likeness)
+  df <- max(3, k / f - 1)
+  list(se = sqrt(k / (k - 1) * sum(z^2) * f), df = df, q = qt(0.975, df))
+}
+
+mean_error <- function(log) error_of((log$mgdl - mean(log$mgdl)) / nrow(log), log$day)
+sd_error <- function(log) {
+  s <- sd(log$mgdl)
+  error_of(((log$mgdl - mean(log$mgdl))^2 - s^2) / (2 * s * (nrow(log) - 1)), log$day)
+}
+cv_error <- function(log) {
+  m <- mean(log$mgdl)
+  s <- sd(log$mgdl)
+  n <- nrow(log)
+  error_of(100 * s / m * (((log$mgdl - m)^2 - s^2) / (2 * s^2 * (n - 1)) - (log$mgdl - m) / (m * n)), log$day)
+}
+
+# Wilson's limits of a share as the roots of |p - x| = q sqrt(x (1 - x) / n).
+wilson_limits <- function(p, n, q) {
+  roots <- sort(Re(polyroot(c(p^2, -(2 * p + q^2 / n), 1 + q^2 / n))))
+  c(if (p == 0) 0 else roots[1], if (p == 1) 1 else roots[2])
+}
+share_of <- function(held, day) {
+  p <- mean(held)
+  n <- length(held)
+  error <- error_of((held - p) / n, day)
+  unjudged <- all(held) || !any(held) || error$se < 1e-9
+  c(list(p = p, n = n, unjudged = unjudged), if (unjudged) list(ne = n / 2, q = Z) else
+    list(ne = min(n, p * (1 - p) / error$se^2), q = error$q))
+}
+share_limits <- function(held, day) {
+  share <- share_of(held, day)
+  100 * wilson_limits(share$p, share$ne, share$q)
+}
+share_difference <- function(a_held, a_day, b_held, b_day) {
+  a <- share_of(a_held, a_day)
+  b <- share_of(b_held, b_day)
+  limits <- function(own, other) {
+    if (own$unjudged && !other$unjudged) wilson_limits(own$p, own$n / max(2, other$n / other$ne), Z)
+    else wilson_limits(own$p, own$ne, own$q)
+  }
+  la <- limits(a, b)
+  lb <- limits(b, a)
+  d <- a$p - b$p
+  100 * c(d - sqrt((a$p - la[1])^2 + (lb[2] - b$p)^2), d + sqrt((la[2] - a$p)^2 + (b$p - lb[1])^2))
+}
+
+even <- function(value, error) value + c(-1, 1) * error$q * error$se
+by_factor <- function(value, error) if (value == 0) c(0, 0) else value * exp(c(-1, 1) * error$q * error$se / value)
+difference_limits <- function(difference, a, b) {
+  df <- max(2, (a$se^2 + b$se^2)^2 / (a$se^4 / a$df + b$se^4 / b$df))
+  difference + c(-1, 1) * qt(0.975, df) * sqrt(a$se^2 + b$se^2)
+}
+median_ends <- function(x, error) q7(x, pmin(1, pmax(0, 0.5 + c(-1, 1) * error$q * error$se)))
+median_share <- function(x, day) {
+  held <- ifelse(x < median(x), 1, ifelse(x == median(x), 0.5, 0))
+  error_of((held - mean(held)) / length(held), day)
+}
+median_error <- function(log) {
+  share <- median_share(log$mgdl, log$day)
+  list(se = diff(median_ends(log$mgdl, share)) / (2 * share$q), df = share$df)
+}
+# Of the mean of cells with fixed weights; the readings outside all cells contribute nothing.
+weighted_error <- function(log, cell, weights) {
+  contribution <- rep(0, nrow(log))
+  for (name in names(weights)) {
+    inside <- which(cell == name)
+    contribution[inside] <- weights[[name]] * (log$mgdl[inside] - mean(log$mgdl[inside])) / length(inside)
+  }
+  error_of(contribution, log$day)
+}
+
 summary_of <- function(log) {
   g <- log$mgdl
   mean <- mean(g)
@@ -311,18 +396,73 @@ comparison_of <- function(first, second) {
   measures <- lapply(c("meanMgDl", "medianMgDl", "sdMgDl", "cvPercent", "percentBelow54", "percentBelow70", "percentInTarget",
     "percentAbove180", "percentAbove250"), function(name)
     list(measure = name, first = a[[name]], second = b[[name]], difference = a[[name]] - b[[name]]))
-  block <- function(log) factor(floor(log$second / 10800), levels = 0:7)
-  counts <- rbind(table(block(first)), table(block(second)))
-  used <- which(counts[1, ] >= 5 & counts[2, ] >= 5)
-  mean_of <- function(log) tapply(log$mgdl, block(log), mean)[used]
-  blocks <- lapply(seq_along(used), function(i) list(fromHour = 3 * (used[[i]] - 1), firstN = counts[1, used[i]],
-    secondN = counts[2, used[i]], firstMeanMgDl = mean_of(first)[[i]], secondMeanMgDl = mean_of(second)[[i]],
-    differenceMgDl = mean_of(first)[[i]] - mean_of(second)[[i]]))
+  if (length(unique(first$day)) >= 8 && length(unique(second$day)) >= 8) {
+    shares <- list(
+      percentBelow54 = function(log) below(log, "54"), percentBelow70 = function(log) below(log, "70"),
+      percentInTarget = function(log) !below(log, "70") & !above(log, "180"),
+      percentAbove180 = function(log) above(log, "180"), percentAbove250 = function(log) above(log, "250"))
+    errors <- list(meanMgDl = mean_error, medianMgDl = median_error, sdMgDl = sd_error, cvPercent = cv_error)
+    measures <- lapply(measures, function(one) {
+      name <- one$measure
+      ci95 <- if (name %in% names(errors)) difference_limits(one$difference, errors[[name]](first), errors[[name]](second))
+        else share_difference(shares[[name]](first), first$day, shares[[name]](second), second$day)
+      c(one, list(ci95 = ci95, verdict = verdict_of(ci95)))
+    })
+  }
+  block <- function(log) floor(log$second / 10800)
+  used <- cells_of_both(block(first), block(second))
+  blocks <- lapply(used, function(name) {
+    means <- c(mean(first$mgdl[block(first) == name]), mean(second$mgdl[block(second) == name]))
+    inside <- list(first[block(first) == name, ], second[block(second) == name, ])
+    errors <- lapply(inside, mean_error)
+    df <- max(2, (errors[[1]]$se^2 + errors[[2]]$se^2)^2 / (errors[[1]]$se^4 / errors[[1]]$df + errors[[2]]$se^4 / errors[[2]]$df))
+    p <- if (all(sapply(inside, function(log) length(unique(log$day))) >= 8))
+      2 * pt(-abs(diff(means)) / sqrt(errors[[1]]$se^2 + errors[[2]]$se^2), df)
+    list(p = p, fromHour = 3 * as.numeric(name), firstN = sum(block(first) == name), secondN = sum(block(second) == name),
+      firstMeanMgDl = means[1], secondMeanMgDl = means[2], differenceMgDl = means[1] - means[2])
+  })
   told <- list(measures = measures, blocks = blocks)
   if (length(used) >= 4) {
-    weights <- colSums(counts[, used])
-    same <- c(weighted.mean(mean_of(first), weights), weighted.mean(mean_of(second), weights))
-    told$sameTimesOfDay <- list(first = same[1], second = same[2], difference = same[1] - same[2])
+    told$sameTimesOfDay <- standardised(first, second, block(first), block(second), used)
+    weight <- table(c(block(first), block(second)))[used]
+    moved <- sapply(used, function(name) {
+      a <- first[block(first) == name, ]
+      b <- second[block(second) == name, ]
+      after <- function(log) mean(grepl("^after", MEALS[log$meal])[!is.na(MEALS[log$meal])])
+      isTRUE(abs(after(a) - after(b)) > 0.15) || abs(median(a$second) - median(b$second)) > 1800
+    })
+    if (sum(weight[moved]) / sum(weight) >= 0.5) {
+      told$sameTimesOfDay$verdict <- "unclear"
+      told$sameTimesOfDay$verdictReason <- "mix-moved"
+    }
+  }
+  tagged <- function(log) mean(!is.na(MEALS[log$meal]))
+  if (tagged(first) >= 0.6 && tagged(second) >= 0.6) {
+    moment <- function(log) ifelse(grepl("^before", MEALS[log$meal]), "before", ifelse(grepl("^after", MEALS[log$meal]), "after", "other"))
+    cell <- function(log) paste(block(log), moment(log))
+    used <- cells_of_both(cell(first), cell(second))
+    if (length(used) >= 4) told$sameMeals <- standardised(first, second, cell(first), cell(second), used)
+  }
+  told
+}
+
+verdict_of <- function(ci95) if (ci95[1] > 0) "higher" else if (ci95[2] < 0) "lower" else "unclear"
+
+# Cells with five readings in both periods.
+cells_of_both <- function(a, b) {
+  counts <- table(c(a, b), rep(1:2, c(length(a), length(b))))
+  rownames(counts)[counts[, 1] >= 5 & counts[, 2] >= 5]
+}
+
+standardised <- function(first, second, a, b, used) {
+  weights <- table(c(a, b))[used]
+  weights <- setNames(as.vector(weights) / sum(weights), used)
+  mean_at <- function(log, cell) sum(sapply(used, function(name) weights[[name]] * mean(log$mgdl[cell == name])))
+  told <- list(first = mean_at(first, a), second = mean_at(second, b))
+  told$difference <- told$first - told$second
+  if (length(unique(first$day)) >= 8 && length(unique(second$day)) >= 8) {
+    told$ci95 <- difference_limits(told$difference, weighted_error(first, a, weights), weighted_error(second, b, weights))
+    told$verdict <- verdict_of(told$ci95)
   }
   told
 }

@@ -30,6 +30,8 @@ interface Told {
     readonly measures: readonly Readonly<Record<string, unknown>>[]
     readonly sameTimesOfDay: Readonly<Record<string, unknown>> | null
     readonly sameTimesOfDayReason?: string
+    readonly sameMealsReason?: string
+    readonly habitChanges: readonly string[]
     readonly blocks: readonly Readonly<Record<string, unknown>>[]
     readonly meters: readonly unknown[]
     readonly daysInBoth: number
@@ -50,6 +52,11 @@ describe('the comparison in the JSON', () => {
     expect(Object.keys(json.comparison)).toEqual([
       'measures',
       'sameTimesOfDay',
+      'sameMeals',
+      'sameMealsReason',
+      'lows',
+      'habitChanges',
+      'afterMealOfTagged',
       'blocks',
       'meters',
       'daysInBoth',
@@ -73,6 +80,27 @@ describe('the comparison in the JSON', () => {
     expect(json.comparison.blocks).toHaveLength(5)
     expect(json.comparison.meters).toEqual([{ meter: 'meter A', firstPercent: 100, secondPercent: 100 }])
     expect(json.comparison.daysInBoth).toBe(0)
+  })
+
+  it('says why a verdict is withheld, and only there', () => {
+    expect(json.comparison.sameTimesOfDay).not.toHaveProperty('verdictReason')
+    expect(json.comparison.sameMealsReason).toMatch(/60 %/)
+    const moved = LOG.replace(/(2026-05-\d\d \d\d):10/g, '$1:50')
+    const { sameTimesOfDay, habitChanges } = jsonOf(moved, { period: MAY, versus: APRIL }).comparison
+    expect(sameTimesOfDay).toMatchObject({ verdict: 'unclear', verdictReason: 'mix-moved' })
+    expect(habitChanges).toContain('within-blocks')
+  })
+
+  it('holds the means at the same meals', () => {
+    const tagged = LOG.replace('\n', ',meal\n')
+      .replace(/( (?:07|18):10,\d+)/g, '$1,before meal')
+      .replace(/( (?:12|22):10,\d+)/g, '$1,after meal')
+    const { sameMeals } = jsonOf(tagged, { period: MAY, versus: APRIL }).comparison as unknown as {
+      sameMeals: { first: number; second: number; difference: number; verdict: string; cells: unknown }
+    }
+    expect(sameMeals.difference).toBeCloseTo(30, 9)
+    expect(sameMeals.verdict).toBe('higher')
+    expect(sameMeals.cells).toContainEqual({ fromHour: 6, moment: 'before-meal' })
   })
 
   it('takes the second period from the first, as its means say', () => {

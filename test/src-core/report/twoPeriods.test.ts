@@ -50,6 +50,31 @@ describe('the page of two periods', () => {
     expect(words(other)).toBe(words(one))
   })
 
+  it('begins with how the lows changed, and the first page tells it too', async () => {
+    const rows = [
+      ...ROWS,
+      ...[5, 9, 12].map((day) => ({ at: `2026-04-${String(day).padStart(2, '0')} 03:10`, value: 48 })),
+    ]
+    const analysis = analysisOf(rows, { period, versus })
+    const pages = await pageTexts(await pdfOf(analysis))
+    const [march, april] = [versus, period].map(
+      ({ from, to }) =>
+        rows.filter(({ at, value }) => {
+          const day = parseIsoDay(at.slice(0, 10)) ?? NaN
+          return day >= from && day <= to && value !== 'HI' && (value === 'LO' || value < 70)
+        }).length,
+    )
+    expect(april).toBeGreaterThan(march)
+    const words = new RegExp(
+      `More lows in 1–30 April than in 2–31 March: ${april} readings below 70 on .* before, ${march} on `,
+    )
+    expect(pages[0]).toMatch(words)
+    const page = await pageOf(analysis)
+    expect(page).toMatch(words)
+    expect(page.search(words)).toBeLessThan(page.indexOf('as logged'))
+    expect(page).not.toContain('Fewer')
+  })
+
   it('stands in no report of one period', () => {
     expect(JSON.stringify(documentOf(analysisOf(ROWS, { period })).content)).not.toContain('Two periods')
   })

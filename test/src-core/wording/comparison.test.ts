@@ -1,9 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import type { Change } from '../../../src-core/compare/comparison'
+import { type LowsChange, lowsChange } from '../../../src-core/compare/lowsOfTwo'
 import {
   changeText,
   fewDaysSentence,
   laterChange,
+  lowsChangeSentence,
+  lowsChangeText,
   measured,
   meterMixSentence,
   sharedDaysSentence,
@@ -18,52 +21,121 @@ const SHARE = { kind: 'share', unit: 'mg/dL' } as const
 
 describe('a change in words', () => {
   it('that may be none says so with its size and its limits', () => {
-    expect(changeText({ earlier: 140, later: 148, ci95: [-5, 21], verdict: 'unclear' }, MG)).toBe(
-      'No clear change: +8, could be −5 to +21',
-    )
+    expect(
+      changeText({ earlier: 140, later: 148, ci95: [-5, 21], verdict: 'unclear', withheld: false }, MG),
+    ).toBe('No clear change: +8, could be −5 to +21')
   })
 
   it('that is clear says which way', () => {
-    expect(changeText({ earlier: 75.3, later: 86, ci95: [3, 18.4], verdict: 'higher' }, SHARE)).toBe(
-      'Higher: +11 points, could be +3 to +18',
-    )
-    expect(changeText({ earlier: 160, later: 142, ci95: [-30, -6], verdict: 'lower' }, MMOL)).toBe(
-      'Lower: −1.0, could be −1.7 to −0.3',
-    )
+    expect(
+      changeText({ earlier: 75.3, later: 86, ci95: [3, 18.4], verdict: 'higher', withheld: false }, SHARE),
+    ).toBe('Higher: +11 points, could be +3 to +18')
+    expect(
+      changeText({ earlier: 160, later: 142, ci95: [-30, -6], verdict: 'lower', withheld: false }, MMOL),
+    ).toBe('Lower: −1.0, could be −1.7 to −0.3')
   })
 
   it('that is clear never prints a limit of 0', () => {
-    expect(changeText({ earlier: 140, later: 140.6, ci95: [0.04, 1.2], verdict: 'higher' }, MG)).toBe(
-      'Higher: +0.60, could be +0.04 to +1.20',
-    )
+    expect(
+      changeText({ earlier: 140, later: 140.6, ci95: [0.04, 1.2], verdict: 'higher', withheld: false }, MG),
+    ).toBe('Higher: +0.60, could be +0.04 to +1.20')
+  })
+
+  it('of which no verdict may be given prints its size and limits alone', () => {
+    expect(
+      changeText({ earlier: 165, later: 139, ci95: [-33, -19], verdict: 'lower', withheld: true }, MG),
+    ).toBe('No verdict: −26, could be −33 to −19')
   })
 
   it('adds up with the numbers printed beside it', () => {
     // Printed 143 and 137; the difference unrounded is -5.5.
-    expect(changeText({ earlier: 142.5, later: 137, ci95: [-16, 3], verdict: 'unclear' }, MG)).toContain(
-      ': −6,',
-    )
+    expect(
+      changeText({ earlier: 142.5, later: 137, ci95: [-16, 3], verdict: 'unclear', withheld: false }, MG),
+    ).toContain(': −6,')
   })
 
   it('without an interval says why there is no verdict', () => {
-    expect(changeText({ earlier: 140, later: 120, ci95: null, verdict: 'unclear' }, MG)).toBe(
-      '−20; too few days to say whether by chance',
-    )
-    expect(changeText({ earlier: null, later: 120, ci95: null, verdict: 'unclear' }, MG)).toBe(
-      'too few readings',
-    )
+    expect(
+      changeText({ earlier: 140, later: 120, ci95: null, verdict: 'unclear', withheld: false }, MG),
+    ).toBe('−20; too few days to say whether by chance')
+    expect(
+      changeText({ earlier: null, later: 120, ci95: null, verdict: 'unclear', withheld: false }, MG),
+    ).toBe('too few readings')
   })
 
   it('runs from earlier to later whichever period was named first', () => {
     const change: Change = { first: 120, second: 140, difference: -20, ci95: [-30, -10], verdict: 'lower' }
-    expect(changeText(laterChange(change, true), MG)).toBe('Lower: −20, could be −30 to −10')
-    expect(changeText(laterChange(change, false), MG)).toBe('Higher: +20, could be +10 to +30')
+    expect(changeText(laterChange(change, true, false), MG)).toBe('Lower: −20, could be −30 to −10')
+    expect(changeText(laterChange(change, false, false), MG)).toBe('Higher: +20, could be +10 to +30')
   })
 
   it('of a share is in points, of a coefficient too, of glucose in its unit', () => {
     expect(measured('percentBelow70', 'mmol/L').kind).toBe('share')
     expect(measured('cvPercent', 'mg/dL').kind).toBe('percent')
     expect(measured('sdMgDl', 'mg/dL').kind).toBe('glucose')
+  })
+})
+
+describe('lows of two periods in words', () => {
+  const ROSE: LowsChange = lowsChange(
+    {
+      readingsBelow70: 2,
+      readingsBelow54: 0,
+      episodes: 2,
+      daysWithLows: 2,
+      daysWithReadings: 30,
+      readingsPerDay: 5.04,
+    },
+    {
+      readingsBelow70: 7,
+      readingsBelow54: 1,
+      episodes: 6,
+      daysWithLows: 5,
+      daysWithReadings: 31,
+      readingsPerDay: 4.96,
+    },
+  )
+  const NAMES = ['1–30 April', '1–31 May']
+
+  it('tell readings, days, episodes and tests a day, the later period first', () => {
+    expect(lowsChangeSentence(ROSE, NAMES, 'mg/dL')).toBe(
+      'More lows in 1–31 May than in 1–30 April: 7 readings below 70 on 5 of 31 days with tests, in 6 episodes, 1 below 54; ' +
+        'before, 2 on 2 of 30 days with tests, in 2 episodes, none below 54. Tests 5.0 a day, before 5.0.',
+    )
+    expect(lowsChangeText(ROSE)).toMatch(/^More: \+5/)
+    expect(lowsChangeSentence(ROSE, NAMES, 'mmol/L')).toContain('7 readings below 3.9')
+  })
+
+  it('that rose never have fewer tests put beside them, nor are made light of', () => {
+    expect(lowsChangeSentence(ROSE, NAMES, 'mg/dL')).not.toMatch(/fewer|may also/i)
+    const moreTests = lowsChange(ROSE.earlier, { ...ROSE.later, readingsPerDay: 7 })
+    expect(lowsChangeSentence(moreTests, NAMES, 'mg/dL')).toMatch(
+      /More tests find more lows; every one counts\.$/,
+    )
+  })
+
+  it('that fell say what fewer tests hide', () => {
+    const fell = lowsChange(ROSE.later, ROSE.earlier)
+    expect(lowsChangeSentence(fell, NAMES, 'mg/dL')).toMatch(/^Fewer lows in .*not tested shows no low\.$/)
+    const fewerTests = lowsChange(ROSE.later, { ...ROSE.earlier, readingsPerDay: 1 })
+    expect(lowsChangeSentence(fewerTests, NAMES, 'mg/dL')).toContain('Fewer tests were made, too')
+  })
+
+  it('are judged by the days with readings, and where those are alike by the very low ones', () => {
+    const half = { ...ROSE.later, readingsBelow70: 4, daysWithReadings: 10 }
+    expect(lowsChange(ROSE.later, half).lows).toBe('more')
+    expect(lowsChange({ ...ROSE.later, readingsBelow54: 0 }, ROSE.later).lows).toBe('more')
+    expect(lowsChange(ROSE.later, ROSE.later).lows).toBe('same')
+  })
+
+  it('of none in either say that this shows nothing', () => {
+    const none = { ...ROSE.later, readingsBelow70: 0, readingsBelow54: 0, episodes: 0, daysWithLows: 0 }
+    expect(lowsChangeSentence(lowsChange(none, none), NAMES, 'mg/dL')).toContain(
+      'does not show that there were none',
+    )
+    expect(lowsChangeSentence(lowsChange(none, ROSE.later), NAMES, 'mg/dL')).toContain(
+      'before, none on 31 days with tests.',
+    )
   })
 })
 
@@ -113,7 +185,9 @@ describe('the terminal', () => {
     expect(text).toMatch(line)
     expect(line.exec(turned)?.[0]).toBe(line.exec(text)?.[0])
     expect(text).toMatch(/At the same times of day: \d+ → \d+ mg\/dL\. Lower/)
-    expect(text).toMatch(/Lows: \d+ → \d+\. Fewer lows may also mean fewer tests/)
+    const lows = 'No low was recorded in 2 March to 31 March 2026 or 1 April to 30 April 2026.'
+    expect(text).toContain(lows)
+    expect(text.indexOf(lows)).toBeLessThan(text.indexOf('At the same times of day'))
   })
 
   it('says before any verdict that the meters changed', () => {
@@ -121,6 +195,7 @@ describe('the terminal', () => {
     const text = terminalSummary(analysisOf(meters, { period, versus }), [])
     expect(text).toContain('Before any verdict: meter A gave 100 %')
     expect(text.indexOf('Before any verdict')).toBeLessThan(text.indexOf(' against '))
+    expect(text.indexOf('No low was recorded in')).toBeLessThan(text.indexOf('Before any verdict'))
   })
 
   it('says nothing of a second period that nobody asked for', () => {

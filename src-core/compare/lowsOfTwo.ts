@@ -1,0 +1,60 @@
+import type { PeriodFigures } from '../analysis/analysis'
+import type { Readings } from '../log/readings'
+import { dayOf } from '../units/wallClock'
+import { roundHalfAway } from '../units/rounding'
+
+/** The lows of a period beside how much was tested: every low counts, doubtful ones too. */
+export interface LowsOfPeriod {
+  readonly readingsBelow70: number
+  readonly readingsBelow54: number
+  readonly episodes: number
+  readonly daysWithLows: number
+  readonly daysWithReadings: number
+  readonly readingsPerDay: number
+}
+
+export function lowsOfPeriod(readings: Readings, period: PeriodFigures): LowsOfPeriod {
+  const { readingsBelow70, readingsBelow54, episodes, each } = period.lows
+  return {
+    readingsBelow70,
+    readingsBelow54,
+    episodes: episodes.length,
+    daysWithLows: new Set(each.map(({ index }) => dayOf(readings.at[index]))).size,
+    daysWithReadings: period.daysWithReadings,
+    readingsPerDay: period.readingsPerDay,
+  }
+}
+
+export type Direction = 'more' | 'fewer' | 'same'
+
+/** How lows changed from the earlier period to the later. */
+export interface LowsChange {
+  readonly earlier: LowsOfPeriod
+  readonly later: LowsOfPeriod
+  /** Of readings below 70 for each day with readings; where these are alike, of those below 54. */
+  readonly lows: Direction
+  /** Of tests a day as printed, with one decimal. */
+  readonly tests: Direction
+}
+
+export function lowsChange(earlier: LowsOfPeriod, later: LowsOfPeriod): LowsChange {
+  const a = perDay(earlier)
+  const b = perDay(later)
+  const below70 = direction(a.below70, b.below70)
+  return {
+    earlier,
+    later,
+    lows: below70 === 'same' ? direction(a.below54, b.below54) : below70,
+    tests: direction(roundHalfAway(earlier.readingsPerDay, 1), roundHalfAway(later.readingsPerDay, 1)),
+  }
+}
+
+function perDay({ readingsBelow70, readingsBelow54, daysWithReadings }: LowsOfPeriod) {
+  return { below70: readingsBelow70 / daysWithReadings, below54: readingsBelow54 / daysWithReadings }
+}
+
+function direction(before: number, after: number): Direction {
+  // Quotients of whole numbers: what is alike is equal but for rounding.
+  if (Math.abs(before - after) < 1e-9) return 'same'
+  return after > before ? 'more' : 'fewer'
+}

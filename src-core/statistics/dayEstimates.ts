@@ -1,0 +1,101 @@
+import { type DayTotals, total } from './dayTotals'
+import { type DayError, errorByDays } from './errorByDays'
+import type { Estimate, MedianEstimate, ShareEstimate } from './estimates'
+import { quantileR7 } from './quantile'
+
+/** A period's figures with their errors. mg/dL; CV in percent; shares 0 to 1. */
+export interface DayEstimates {
+  readonly mean: Estimate
+  readonly sd: Estimate
+  readonly cvPercent: Estimate
+  /** In the order of `SHARES`. */
+  readonly shares: readonly ShareEstimate[]
+}
+
+/** Errors from what each day contributes to the figure; of two readings or more. */
+export function dayEstimates(totals: DayTotals): DayEstimates {
+  const { centre, sums, squares, dayNumbers } = totals
+  const n = total(totals.n)
+  const fromCentre = total(sums) / n
+  const mean = centre + fromCentre
+  const sd = Math.sqrt(Math.max(0, total(squares) - n * fromCentre ** 2) / (n - 1))
+  const cv = (100 * sd) / mean
+  const ofMean = totals.n.map((ofDay, day) => (sums[day] - ofDay * fromCentre) / n)
+  const ofSd = totals.n.map((ofDay, day) => {
+    if (sd === 0) return 0
+    const around = squares[day] - 2 * fromCentre * sums[day] + ofDay * fromCentre ** 2
+    return (around - ofDay * sd ** 2) / (2 * sd * (n - 1))
+  })
+  const ofCv = ofSd.map((value, day) => (sd === 0 ? 0 : cv * (value / sd - ofMean[day] / mean)))
+  return {
+    mean: { value: mean, error: errorByDays(ofMean, dayNumbers) },
+    sd: { value: sd, error: errorByDays(ofSd, dayNumbers) },
+    cvPercent: { value: cv, error: errorByDays(ofCv, dayNumbers) },
+    shares: totals.counts.map((counts) => {
+      const share = total(counts) / n
+      const ofShare = counts.map((count, day) => (count - totals.n[day] * share) / n)
+      return { value: share, n, error: errorByDays(ofShare, dayNumbers) }
+    }),
+  }
+}
+
+/** Counts and sums, mg/dL, of readings by cell and day; both lists hold a column of days for each cell. */
+export interface CellTotals {
+  readonly dayNumbers: ArrayLike<number>
+  readonly n: readonly Float64Array[]
+  readonly sums: readonly Float64Array[]
+}
+
+/** One cell alone, of the days with readings in it. */
+export function daysOfCell({ dayNumbers, n, sums }: CellTotals, cell: number): CellTotals {
+  const days = Array.from(n[cell].keys()).filter((day) => n[cell][day] > 0)
+  const of = (column: ArrayLike<number>) => Float64Array.from(days, (day) => column[day])
+  return { dayNumbers: of(dayNumbers), n: [of(n[cell])], sums: [of(sums[cell])] }
+}
+
+/** A cell and its weight; the weights of a mix add up to 1. */
+export interface CellWeight {
+  readonly cell: number
+  readonly weight: number
+}
+
+/** The weighted mean, mg/dL, of the means of cells, none of them empty; the weights are taken as fixed. */
+export function weightedMean({ dayNumbers, n, sums }: CellTotals, weights: readonly CellWeight[]): Estimate {
+  let value = 0
+  const contributions = new Float64Array(dayNumbers.length)
+  for (const { cell, weight } of weights) {
+    const all = total(n[cell])
+    const mean = total(sums[cell]) / all
+    value += weight * mean
+    for (let day = 0; day < contributions.length; day++) {
+      contributions[day] += (weight * (sums[cell][day] - n[cell][day] * mean)) / all
+    }
+  }
+  return { value, error: errorByDays(contributions, dayNumbers) }
+}
+
+/**
+ * The median of values in ascending order, `dayOf[i]` the calendar day of the value `i`. Limits: the quantiles of type 7
+ * at 0.5 by as much as the share of readings below the median is known to (those equal to it count half). Woodruff,
+ * JASA 1952;47:635-646.
+ */
+export function medianEstimate(sorted: Float64Array, dayOf: ArrayLike<number>): MedianEstimate {
+  const n = sorted.length
+  const value = quantileR7(sorted, 0.5) ?? NaN
+  const dayNumbers = [...new Set(Array.from(dayOf))].sort((a, b) => a - b)
+  const place = new Map(dayNumbers.map((day, i) => [day, i]))
+  const below = sorted.map((one) => (one < value ? 1 : one === value ? 0.5 : 0))
+  const share = total(below) / n
+  const contributions = new Float64Array(dayNumbers.length)
+  below.forEach((held, i) => (contributions[place.get(dayOf[i]) ?? NaN] += (held - share) / n))
+  const error = errorByDays(contributions, dayNumbers)
+  const reach = error.q * error.se
+  const at = (p: number) => quantileR7(sorted, Math.min(1, Math.max(0, p))) ?? NaN
+  const limits = [at(0.5 - reach), at(0.5 + reach)] as const
+  return { value, limits, error: inUnitOf(limits, error) }
+}
+
+/** The error of the median itself, from its limits. */
+function inUnitOf([low, high]: readonly [number, number], { q, df }: DayError): DayError {
+  return { se: (high - low) / (2 * q), df, q }
+}

@@ -1,0 +1,60 @@
+import jstat from 'jstat'
+
+/** Below this many days with readings there is no interval (design choice: too few days to judge by). */
+export const FEWEST_DAYS = 8
+
+/** How much of a day's deviation the next day keeps, at most (design choice: more cannot be told from a trend). */
+const MOST_LIKENESS = 0.8
+/** Fewer pairs of neighbouring days tell nothing of their likeness (design choice). */
+const FEWEST_PAIRS = 3
+/** No quantile of fewer degrees of freedom (design choice: it would be wider than the data bear out). */
+const FEWEST_DF = 3
+
+/** How well a figure is known, in the figure's own unit. */
+export interface DayError {
+  readonly se: number
+  /** Degrees of freedom: about the number of days that do not resemble each other, less one. */
+  readonly df: number
+  /** Quantile 0.975 of Student's t with `df`. */
+  readonly q: number
+}
+
+/** Quantile 0.975 of Student's t; within 1e-7 of R's `qt` from 2 to 10,000 degrees of freedom, whole or not. */
+export function tQuantile(df: number): number {
+  return jstat.jStat.studentt.inv(0.975, df)
+}
+
+/** Chance that Student's t with `df` lies further from 0 than `t`; within 1e-8 of R's. */
+export function twoSidedP(t: number, df: number): number {
+  return 2 * jstat.jStat.studentt.cdf(-Math.abs(t), df)
+}
+
+/**
+ * Standard error of a figure from what each day with readings contributes to its deviation: `contributions[i]` is that of
+ * the calendar day `days[i]`; days ascend. Readings of one day belong together, and a day may resemble the next: the
+ * variance between days (of clusters: Kish, Survey Sampling, 1965, section 6.4) times that of a first-order
+ * autoregression, its coefficient corrected for the shortness of the series (Kendall, Biometrika 1954;41:403-404;
+ * Bayley and Hammersley, J R Stat Soc Suppl 1946;8:184-197).
+ */
+export function errorByDays(contributions: Float64Array, days: ArrayLike<number>): DayError {
+  const k = contributions.length
+  const centre = sumOf(contributions) / k
+  const z = contributions.map((value) => value - centre)
+  const squares = sumOf(z.map((value) => value * value))
+  let products = 0
+  let pairs = 0
+  for (let i = 1; i < k; i++) {
+    if (days[i] !== days[i - 1] + 1) continue
+    products += z[i - 1] * z[i]
+    pairs++
+  }
+  const r = pairs < FEWEST_PAIRS || squares === 0 ? 0 : products / pairs / (squares / k)
+  const likeness = Math.min(MOST_LIKENESS, Math.max(0, r + (1 + 4 * r) / k))
+  const inflation = (1 + likeness) / (1 - likeness)
+  const df = Math.max(FEWEST_DF, k / inflation - 1)
+  return { se: Math.sqrt((k / (k - 1)) * squares * inflation), df, q: tQuantile(df) }
+}
+
+function sumOf(values: Float64Array): number {
+  return values.reduce((sum, value) => sum + value, 0)
+}
