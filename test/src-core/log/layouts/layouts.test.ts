@@ -15,15 +15,16 @@ const FIRST = Number(LAYOUT_SEED ?? (SLOW ? Math.floor(Date.now() / 86_400_000) 
 const COUNT = Number(LAYOUT_COUNT ?? (SLOW ? 20_000 : 300))
 const FOLDER = LAYOUT_FOLDER ?? join(tmpdir(), 'layout-failures')
 const FILES_OF_A_KIND = 5
+/** How many files a test of the normal run tries. */
+const STRETCH = 50
+/** Four hours in ms, out of reach of the slow run too where the machine does much else. */
+const HOURS = 4 * 3_600_000
 
 /** Files of the normal run that are not read rightly yet; a seed goes from here when it is. */
-const NOT_YET: readonly number[] = [
-  32, 51, 61, 70, 77, 86, 88, 93, 96, 102, 110, 122, 142, 148, 152, 197, 227, 240, 244, 253, 258, 262, 267,
-  273,
-]
+const NOT_YET: readonly number[] = [2, 22, 27, 129, 148, 280, 295]
 
 /** How many of the files that a reader can tell must be read rightly: a program may not ask about everything. */
-const LEAST_READ = 0.2
+const LEAST_READ = 0.6
 
 interface Judged extends Judgement {
   readonly layout: LayoutCase
@@ -38,33 +39,38 @@ function judged(seed: number): Judged {
 }
 
 describe.runIf(!SLOW)('files of random layouts', () => {
-  it('give exactly the readings written into them, or a question, or name the lines left out', () => {
-    const all = Array.from({ length: COUNT }, (_, i) => judged(FIRST + i))
+  const stretches = Array.from({ length: Math.ceil(COUNT / STRETCH) }, (_, i) => FIRST + i * STRETCH)
+  it.each(stretches)('give exactly the readings written into them, or a question, or name the lines left out, from seed %i on', (from) => {
+    const all = Array.from({ length: STRETCH }, (_, i) => judged(from + i))
     const harmed = all.filter((each) => isHarm(each) && !NOT_YET.includes(each.layout.seed))
     expect(harmed.map(({ verdict, why, layout }) => `${layout.seed} ${layout.kind}: ${verdict}, ${why}`)).toEqual([])
     const clear = all.filter(({ layout }) => layout.mayAsk.length === 0)
     const read = clear.filter(({ verdict }) => verdict === 'right')
     expect(read.length / clear.length).toBeGreaterThan(LEAST_READ)
-  })
+  }, HOURS)
 }) // prettier-ignore
 
 describe.runIf(SLOW)('many files of random layouts', () => {
-  it('give exactly the readings written into them, or a question, or name the lines left out', () => {
-    const all: Judged[] = []
-    const files = new Map<string, number>()
-    for (let seed = FIRST; seed < FIRST + COUNT; seed++) {
-      const each = judged(seed)
-      // The files themselves are made again from the seed where they are looked at.
-      all.push({ ...each, layout: { ...each.layout, text: '', truths: [] } })
-      const nth = (files.get(each.layout.kind) ?? 0) + 1
-      if (isHarm(each) && nth <= FILES_OF_A_KIND) {
-        files.set(each.layout.kind, nth)
-        keep(each)
+  it(
+    'give exactly the readings written into them, or a question, or name the lines left out',
+    () => {
+      const all: Judged[] = []
+      const files = new Map<string, number>()
+      for (let seed = FIRST; seed < FIRST + COUNT; seed++) {
+        const each = judged(seed)
+        // The files themselves are made again from the seed where they are looked at.
+        all.push({ ...each, layout: { ...each.layout, text: '', truths: [] } })
+        const nth = (files.get(each.layout.kind) ?? 0) + 1
+        if (isHarm(each) && nth <= FILES_OF_A_KIND) {
+          files.set(each.layout.kind, nth)
+          keep(each)
+        }
       }
-    }
-    console.log(report(all))
-    expect(all.filter(isHarm)).toHaveLength(0)
-  }, 3_600_000)
+      console.log(report(all))
+      expect(all.filter(isHarm)).toHaveLength(0)
+    },
+    HOURS,
+  )
 })
 
 function keep({ layout, verdict, why }: Judged): void {
