@@ -94,7 +94,10 @@ function inWordsOf(context: ReportContext, doubtful: number): Paragraph {
   const agreeing = repeatSets.filter((set) => set.agree).length
   const wholeLogbook = figures.end - figures.start < analysis.readings.n
   const repeats = repeatSentence({ sets: repeatSets.length, agreeing, wholeLogbook }, repeatability)
-  return paragraph([...doubtfulSentence(doubtful, sensor, figures.asLogged, bracketed), ...(sensor ? [] : [' ', ...repeats])])
+  return paragraph([
+    ...doubtfulSentence(doubtful, sensor, figures.asLogged, bracketed),
+    ...(sensor ? [] : [' ', ...repeats]),
+  ])
 }
 
 /** The heading, and beside it where the doubtful readings stand one by one. */

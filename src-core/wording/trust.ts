@@ -20,7 +20,12 @@ const FEWEST_SETS = 5
  * '4 readings are doubtful (‘?’). The others are not proven right: ...'; `bracketed` of them lie in a stretch that is told
  * once.
  */
-export function doubtfulSentence(doubtful: number, sensor: boolean, of?: Counted, bracketed = 0): readonly Phrase[] {
+export function doubtfulSentence(
+  doubtful: number,
+  sensor: boolean,
+  of?: Counted,
+  bracketed = 0,
+): readonly Phrase[] {
   if (sensor) return [SENSOR_NOT_JUDGED]
   const many = of !== undefined && hasManyMarkers(of)
   if (doubtful === 0 && many) {

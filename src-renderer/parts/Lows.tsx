@@ -38,6 +38,11 @@ export function Lows(props: {
           </button>
         </p>
       )}
+      {lows.remarks.map((remark) => (
+        <p key={remark} className="quiet">
+          {unbroken(remark)}
+        </p>
+      ))}
       {lows.highs !== null && (
         <>
           <p>{unbroken(lows.highs.headline)}</p>
@@ -54,11 +59,6 @@ export function Lows(props: {
           )}
         </>
       )}
-      {lows.remarks.map((remark) => (
-        <p key={remark} className="quiet">
-          {unbroken(remark)}
-        </p>
-      ))}
     </section>
   )
 }
