@@ -220,7 +220,8 @@ function readTable(
     if (!reader.fits(record)) {
       const ahead = [record, ...stream.peek(LOOK_FOR_HEADER)]
       const isEnd =
-        isOtherStart(ahead, start.header, afterBlank && plan.kind === 'glucose' && !plan.saysGlucose) || isSectionTitle(ahead)
+        isOtherStart(ahead, start.header, afterBlank && plan.kind === 'glucose' && !plan.saysGlucose) ||
+        isSectionTitle(ahead)
       // A table without a header takes its first row, or nothing would ever be read.
       if (isEnd && (start.first > 0 || firstLine !== null)) {
         stream.giveBack(record)

@@ -1,5 +1,12 @@
 import { comparisonDefinitions } from '../wording/comparison'
-import { columnsText, dateDecisionText, logName, rowsText, shortHash, unitDecisionText } from '../wording/logs'
+import {
+  columnsText,
+  dateDecisionText,
+  logName,
+  rowsText,
+  shortHash,
+  unitDecisionText,
+} from '../wording/logs'
 import { cautions, definitions } from '../wording/method'
 import { count } from '../wording/numbers'
 import type { ReportContext } from './context'

@@ -186,17 +186,18 @@ function measuresTable(
         : [
             held('meanMgDl', SAME_TIMES_LABEL) ??
               standardised(
-              SAME_TIMES_LABEL,
-              laterChange(sameTimes, firstIsLater, isWithheld.sameTimes(comparison)),
-            ),
+                SAME_TIMES_LABEL,
+                laterChange(sameTimes, firstIsLater, isWithheld.sameTimes(comparison)),
+              ),
           ]),
       ...(typeof sameMeals === 'string'
         ? []
         : [
-            held('meanMgDl', SAME_MEALS_LABEL) ?? standardised(
-              SAME_MEALS_LABEL,
-              laterChange(sameMeals, firstIsLater, isWithheld.sameMeals(comparison)),
-            ),
+            held('meanMgDl', SAME_MEALS_LABEL) ??
+              standardised(
+                SAME_MEALS_LABEL,
+                laterChange(sameMeals, firstIsLater, isWithheld.sameMeals(comparison)),
+              ),
           ]),
       ...others,
     ],

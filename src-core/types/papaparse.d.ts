@@ -10,7 +10,7 @@ declare const Papa: {
       delimiter: string
       newline?: '\n' | '\r' | '\r\n'
       quoteChar?: string
-    escapeChar?: string
+      escapeChar?: string
       header?: false
       skipEmptyLines?: false
     },

@@ -22,7 +22,7 @@ export function plain(text: string): string {
   return folded.replace(/[^\p{L}\p{N}%]+/gu, ' ').trim()
 }
 
-const DIGIT = /[^\x00-\x7f]/
+const DIGIT = /[^\t -~]/
 /** Where the blocks of ten digits begin that logs are written with: Arabic, Persian, Devanagari, Bengali, Thai. */
 const ZEROES = [0x0660, 0x06f0, 0x0966, 0x09e6, 0x0e50]
 
