@@ -36,8 +36,7 @@ Report
   --period FROM..TO       days covered, both included: 2026-03-02..2026-05-30
   --targets RANGE         target range in the printed unit: LOW..HIGH, or pregnancy, older-adult
                           or frail (default 70..180 mg/dL = 3.9..10.0 mmol/L)
-  --goal LOW..HIGH        the person's own goal before meals, in the printed unit
-                          (default: the published one for the target, where there is one)
+  --goal LOW..HIGH        the person's own goal before meals (default: the target's published one)
   --kit FILE.json         strips, control solution, medicines, laboratory A1C, questions, as JSON
   --versus FROM..TO       a second period to set beside it (needs --period)
   --diary DAYS|all|none   the diary, one row a day: the latest DAYS days (default 28)

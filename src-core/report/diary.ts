@@ -114,7 +114,7 @@ export function diary(context: ReportContext): readonly Block[] {
   return [
     heading(DIARY),
     greyParagraph(
-      `${diaryCaption(to - from + 1, to - figures.from + 1, context.unit)} ${diaryLegend(columns.some(({ byTag }) => byTag))}${bracketedDaysSentence(stretches)}`,
+      `${diaryCaption(to - from + 1, to - figures.from + 1, context.unit)} ${diaryLegend(new Set(columns.map(({ byTag }) => byTag)).size > 1)}${bracketedDaysSentence(stretches)}`,
       { fontSize: TYPE.small },
     ),
     table(

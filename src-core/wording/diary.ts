@@ -12,14 +12,14 @@ export function diaryCaption(days: number, ofDays: number, unit: GlucoseUnit): s
     : `${count(days, 'day')} up to the last reading, ${unit}.`
 }
 
-/** `byTag`: whether columns hold tests by the meals that the log tells. */
-export function diaryLegend(byTag: boolean): string {
+/** `mixed`: whether columns by the meals that the log tells stand beside columns by hours. */
+export function diaryLegend(mixed: boolean): string {
   return (
-    (byTag
+    (mixed
       ? 'Under a meal: tests that the log itself tags so. Under hours: tests without such a tag. '
       : '') +
     '■ low, counted whatever the doubt. → test after test within minutes, in the order taken: sugar may have been taken in ' +
-    'between, or one of them is wrong. Small with ?: doubtful. A number in brackets: the mean of so many tests within ' +
+    'between, or one of them may be wrong. Small with ?: doubtful. A number in brackets: the mean of so many tests within ' +
     'minutes that agree. Insulin, carbohydrates and events are the log’s own words; nothing is computed with them.'
   )
 }

@@ -58,7 +58,7 @@ export const LEXICON = {
     lactate lactat urea uric* harnsaure hemoglobin* haemoglobin* hamoglobin* oxygen spo2 saturation step_count steps schritte pas pasos passos passi stappen
     skridt steg water wasser agua eau acqua height grosse_cm calories kcal kalorien egfr albumin* crp tsh calcium magnesium chloride phosphate
     tablets_taken glucose_tablet* glucose_tablets traubenzucker dextrose glucose_gel glucose_drink glucose_tab* sleep slept asleep schlafdauer schlafstunden sommeil mood stress duration dauer duree duracion durata
-    duur strips_used lancets battery alarm* iob cob time_in_range gmi fructosamine microalbumin urine urin`,
+    duur strips_used lancets battery alarm* iob cob fructosamine microalbumin urine urin`,
   statistic: `average* avg *average* mean means median mittelwert* *mittelwert* durchschnitt* *durchschnitt* tagesmittel* mittel moyenne* media medias promedio* *gemiddeld*
     gennemsnit* *gennemsnit* genomsnitt* *medel medelvarde* *gjennomsnitt* *keskiarvo* *srednia* srednie *prumer* *atlag* *ortalama* μεσος μεση μεσο *средн* *平均* sd std
     stdev standard_deviation standardabweichung* cv maximum minimum lowest highest total totals sum summe count max_value min_value delta change

@@ -87,7 +87,7 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'periods.0.timeOfDay.blocks.2':
     'fromHour toHour n meanMgDl sdMgDl percentBelow70 percentAbove180 q1MgDl medianMgDl q3MgDl ' +
     'medianCi95MgDl percentBelow70Wilson95 percentAbove180Wilson95',
-  'periods.0.byMeal': 'tagged n moments untagged untaggedReason pairs rises',
+  'periods.0.byMeal': 'tagged n moments untagged pairs rises',
   'periods.0.week': 'weekdays weekend daysWithEnough hoursNeverTested trendMgDlPerWeek trendCi95',
   'periods.0.lows': 'readingsBelow70 readingsBelow54 nightsTested nights episodes notCounted',
   'periods.0.lows.episodes.0': 'from to lowestMgDl readings doubtful',
