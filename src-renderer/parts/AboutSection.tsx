@@ -1,13 +1,14 @@
 import type { VisitState } from '../../src-core/bridge/visitState'
 import type { FormAsk } from '../useForm'
 import type { VisitHold } from '../useVisit'
+import { EntryForm } from './EntryForm'
 import type { FieldSpec } from './formSpecs'
 import { LabelInput } from './LabelInput'
-import { LiveForm } from './LiveForm'
 
 interface Props {
   readonly state: VisitState
   readonly visit: VisitHold
+  readonly busy: boolean
   readonly fill: FormAsk
 }
 
@@ -61,7 +62,7 @@ const TARGETS: readonly FieldSpec[] = [
 ]
 
 /** What stands at the head of the pages, the targets, and the unit. */
-export function AboutSection({ state, visit, fill }: Props) {
+export function AboutSection({ state, visit, busy, fill }: Props) {
   const { forms, label } = state.visit
   return (
     <>
@@ -77,20 +78,28 @@ export function AboutSection({ state, visit, fill }: Props) {
       <p className="quiet">
         Agreed with the care team. Lows count below the same limits whatever the target is.
       </p>
-      <LiveForm
+      <EntryForm
+        key={JSON.stringify(forms.targets)}
         label="Targets and unit"
-        of="targets"
+        draft="targets"
         specs={TARGETS}
         fields={forms.targets}
-        onSend={(fields) => fill({ form: 'targets', place: null, fields }, 'Targets and unit changed.')}
+        action="Use these"
+        busy={busy}
+        onSend={(fields) => fill({ form: 'targets', place: null, fields }, 'Targets and unit taken.')}
+        onCancel={null}
       />
       <h3>Treatment</h3>
-      <LiveForm
+      <EntryForm
+        key={forms.canCauseLows}
         label="Treatment"
-        of="canCauseLows"
+        draft="canCauseLows"
         specs={CAUSES}
         fields={{ answer: forms.canCauseLows }}
+        action="Tell"
+        busy={busy}
         onSend={(fields) => fill({ form: 'canCauseLows', place: null, fields }, 'Told.')}
+        onCancel={null}
       />
     </>
   )

@@ -3,16 +3,12 @@ import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import { lengthFault } from '../lengthFault'
 import { DraftsContext } from '../drafts'
-import { NOT_TAKEN } from '../useForm'
-import { useLiveFields } from '../useLiveFields'
 import type { VisitHold } from '../useVisit'
 
 interface Props {
   readonly view: ReadingView
   readonly visit: VisitHold
   readonly onNext: (() => void) | null
-  /** Once something was decided of which nothing had been. */
-  readonly onDecided: () => void
   readonly nextName: string
   /** How far the person has come with the list; '' where there is nothing to say. */
   readonly told: string
@@ -20,60 +16,31 @@ interface Props {
 
 const REASON_FIRST = 'Say why first: a low is left out of averages only with a reason.'
 
-/** `isNeeded`: whether something has to be said. */
-function faultOf(reason: string, isNeeded: boolean): string {
-  return lengthFault(reason, MESSAGE_LIMITS.words) || (isNeeded && reason.trim() === '' ? REASON_FIRST : '')
-}
-
 /** Keep or leave out, side by side and alike, neither chosen beforehand; and why. */
-export function DecisionForm({ view, visit, onNext, onDecided, nextName, told }: Props) {
+export function DecisionForm({ view, visit, onNext, nextName, told }: Props) {
   const { key, value, low, decision } = view
   const drafts = useContext(DraftsContext)
   const draft = `decide ${JSON.stringify(key)}`
-  /** What is said before anything is decided is part of the visit only with the decision. */
-  const [unsaid, setUnsaid] = useState(drafts.get(draft)?.reason ?? '')
+  const [reason, setReason] = useState(drafts.get(draft)?.reason ?? decision?.reason ?? '')
   const [missing, setMissing] = useState(false)
   const field = useRef<HTMLTextAreaElement>(null)
-  const live = useLiveFields({
-    of: draft,
-    name: 'Why?',
-    fields: { reason: decision?.reason ?? '' },
-    check: ({ reason }) => {
-      const message = faultOf(reason, low && decision?.choice === 'leave-out')
-      return message === '' ? [] : [{ field: 'reason', message }]
-    },
-    send: async ({ reason }) => {
-      if (decision === null) return NOT_TAKEN
-      const { choice } = decision
-      const edit = { kind: 'decide', reading: key, choice, reason: reason.trim() } as const
-      return (await visit.edit(edit, 'Reason changed.')) ? [] : NOT_TAKEN
-    },
-  })
-  const reason = decision ? live.values.reason : unsaid
-  const fault = faultOf(reason, missing) || (live.faults.at(0)?.message ?? '')
+  const busy = visit.busy !== ''
+  const long = lengthFault(reason, MESSAGE_LIMITS.words)
+  const fault = long || (missing ? REASON_FIRST : '')
 
-  function write(written: string) {
-    if (decision) return live.write('reason', written)
-    setUnsaid(written)
-    drafts.set(draft, { reason: written })
-  }
-
-  async function decide(choice: 'keep' | 'leave-out') {
+  function decide(choice: 'keep' | 'leave-out') {
+    if (busy) return
     const said = choice === 'keep' ? `Kept ${value}.` : `Left ${value} out of averages.`
-    const needed = choice === 'leave-out' && low
-    setMissing(needed)
-    if (faultOf(reason, needed) !== '') {
+    const unsaid = choice === 'leave-out' && low && reason.trim() === ''
+    setMissing(unsaid)
+    if (unsaid || long !== '') {
       field.current?.focus()
       return
     }
-    const made = await visit.edit(
+    void visit.edit(
       { kind: 'decide', reading: key, choice, reason },
       low ? `${said} It stays among the lows.` : said,
     )
-    if (!made) return
-    drafts.delete(draft)
-    live.forget()
-    if (decision === null) onDecided()
   }
 
   return (
@@ -85,6 +52,7 @@ export function DecisionForm({ view, visit, onNext, onDecided, nextName, told }:
           <button
             type="button"
             className="link"
+            aria-disabled={busy}
             onClick={() =>
               void visit.edit({ kind: 'take-back', reading: key }, `Taken back: ${value} is open again.`)
             }
@@ -102,8 +70,10 @@ export function DecisionForm({ view, visit, onNext, onDecided, nextName, told }:
           value={reason}
           aria-invalid={fault !== ''}
           aria-describedby={fault === '' ? undefined : 'reason-missing'}
-          onChange={({ currentTarget }) => write(currentTarget.value)}
-          onBlur={live.blur}
+          onChange={({ currentTarget }) => {
+            setReason(currentTarget.value)
+            drafts.set(draft, { reason: currentTarget.value })
+          }}
         />
       </label>
       {fault !== '' && (
@@ -114,15 +84,17 @@ export function DecisionForm({ view, visit, onNext, onDecided, nextName, told }:
       <p className="actions">
         <button
           type="button"
+          aria-disabled={busy}
           aria-pressed={decision?.choice === 'keep'}
-          onClick={({ detail }) => detail > 1 || void decide('keep')}
+          onClick={() => decide('keep')}
         >
           Keep
         </button>
         <button
           type="button"
+          aria-disabled={busy}
           aria-pressed={decision?.choice === 'leave-out'}
-          onClick={({ detail }) => detail > 1 || void decide('leave-out')}
+          onClick={() => decide('leave-out')}
         >
           {view.leaveOutLabel}
         </button>

@@ -9,14 +9,12 @@ interface Props {
   /** '' where nothing is wrong; what is too long is told in any case. */
   readonly fault: string
   readonly onChange: (value: string) => void
-  /** Left, or finished with Enter. */
-  readonly onLeave?: () => void
 }
 
 const TYPES = { text: 'text', date: 'date', time: 'time', moment: 'datetime-local', number: 'text' } as const
 
 /** One field with its name, its hint, and what is wrong with it. */
-export function Field({ spec, value, fault: found, onChange, onLeave }: Props) {
+export function Field({ spec, value, fault: found, onChange }: Props) {
   const id = useId()
   const fault = lengthFault(value, MESSAGE_LIMITS.words) || found
   const { name, label, kind, hint, needed, choices = [], wide } = spec
@@ -30,7 +28,6 @@ export function Field({ spec, value, fault: found, onChange, onLeave }: Props) {
     'aria-describedby': described.length > 0 ? described.join(' ') : undefined,
     onChange: ({ currentTarget }: { readonly currentTarget: { readonly value: string } }) =>
       onChange(currentTarget.value),
-    onBlur: onLeave,
   }
   return (
     <div className={wide ? 'control wide' : 'control'}>
@@ -51,7 +48,6 @@ export function Field({ spec, value, fault: found, onChange, onLeave }: Props) {
           type={TYPES[kind]}
           inputMode={kind === 'number' ? 'decimal' : undefined}
           autoComplete="off"
-          onKeyDown={({ key }) => key === 'Enter' && onLeave?.()}
         />
       )}
       {hint && (

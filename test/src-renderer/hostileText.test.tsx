@@ -45,15 +45,7 @@ describe('hostile text in a log', () => {
       <>
         <LogsScreen state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />
         <Lows lows={report.lows} onOpen={nothing} />
-        <ReadingDetail
-          view={detail}
-          visit={VISIT}
-          onNext={nothing}
-          onDecided={nothing}
-          gone={0}
-          told=""
-          nextName=""
-        />
+        <ReadingDetail view={detail} visit={VISIT} onNext={nothing} told="" nextName="" />
       </>,
     )
     expect(markup).toContain('&lt;img src=x onerror=alert(1)&gt;')
