@@ -395,6 +395,7 @@ const BEARS_ON_FIGURES: Readonly<Record<keyof Visit, boolean>> = {
   zone: true,
   paper: false,
   label: false,
+  sampleLabel: false,
   diary: false,
 }
 

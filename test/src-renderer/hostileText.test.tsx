@@ -58,7 +58,7 @@ describe('hostile text in a log', () => {
     const outcome = openVisit([logOf(text, `${HOSTILE}.csv`)], {}, CONTEXT)
     if (outcome.kind !== 'stopped') throw new Error('nothing is asked')
     const view = stoppedView(outcome.refusals)
-    expect(view.refusals[0].question?.choices[2].label).toBe(HOSTILE)
+    expect(view.refusals[0].question?.choices.map(({ label }) => label)).toContain(HOSTILE)
     const log = { name: `${HOSTILE}.csv`, sha256: view.refusals[0].sha256, answers: {} }
     const state = { revision: 1, visit: { logs: [log] }, report: view } as unknown as VisitState
     const markup = renderToStaticMarkup(
