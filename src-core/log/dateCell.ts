@@ -50,7 +50,7 @@ const DAY_NAME_YEAR =
   /^(\d{1,2})(?:st|nd|rd|th|er|º|°)?[. \-/]*(?:de |of )?\s?(\p{L}{3,})[. \-/,]*(?:de |of )?\s?(\d{4}|\d{2})(?!\d)/u
 const NAME_DAY_YEAR = /^(\p{L}{3,})[. -]*(\d{1,2})(?:st|nd|rd|th)?,?[ -]+(\d{4})(?!\d)/u
 const YEAR_NAME_DAY = /^(\d{4})[. -]+(\p{L}{3,})[. -]+(\d{1,2})(?!\d)\.?/u
-const WEEKDAY_BEFORE = /^\p{L}{1,13}[.,]?,?\s*(?:den |the |le |el |il |a )?(?=\d)/iu
+const WEEKDAY_BEFORE = /^[\p{L}-]{1,20}[.,]?,?\s*(?:den |the |le |el |il |a )?(?=\d)/iu
 const WEEKDAY_AND_NAME = /^\p{L}{2,10}[.,]*\s+(?=\p{L}{3,}\.?\s?\d)/u
 const THAI_DIGIT = /[\u0e50-\u0e59]/
 /** Years by which the Buddhist era of Thailand and the Reiwa era of Japan differ from the common one. */

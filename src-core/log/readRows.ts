@@ -154,7 +154,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
         if (first === undefined) dateOnlyRows.set(key, row)
         else table.equalRows.push({ row, first })
       }
-      if (deleted) table.ofUnsureKind.add(row)
+      if (deleted || (fate === 'footer' && isVagueSum(cell(plan.note)))) table.ofUnsureKind.add(row)
       if (!several || slot === present[0]?.slot) addEntries(cells, kind)
       table.add({
         line,
@@ -400,12 +400,23 @@ function isRepeatedHeader(cells: readonly string[], plan: ColumnPlan, slot: Valu
 }
 
 /** Sums, means and goals among the rows, and closing lines. */
-function isFooter({ cells, plan, moment, glucose, slot }: RowText): boolean {
-  if (saysSum(cells, plan)) return true
+function isFooter(row: RowText): boolean {
+  if (saysSum(row.cells, row.plan) || isSumByNote(row)) return true
+  const { cells, moment, glucose, slot } = row
   if (moment !== 'unreadable' && !(moment === null && slot.date !== null)) return false
   const words = plain(cells[slot.date ?? 0] ?? '')
   if (moment === null) return words === '' && glucose.kind === 'empty' && onlyOneText(cells)
   return SUMMARY_ROW.test(words) || (!/\d/.test(words) && glucose.kind === 'empty')
+}
+
+/** Whether a row's note makes it a mean or a total: a row with a time is one only where the note begins so. */
+function isSumByNote({ cells, plan, moment, slot }: RowText): boolean {
+  if (plan.note === null) return false
+  const note = cells[plan.note] ?? ''
+  if (moment === null || moment === 'unreadable') return isSumNote(note)
+  if (moment.time !== null || moment.day.kind === 'instant')
+    return isSumNote(note) && conceptsOf(plain(note).split(' ', 1)[0]).has('statistic')
+  return slot.time === null ? isSumNote(note) : speaksOfSum(note)
 }
 
 function onlyOneText(cells: readonly string[]): boolean {
@@ -432,7 +443,7 @@ function saysSum(cells: readonly string[], plan: ColumnPlan): boolean {
       continue
     if (isSum(cell)) return true
   }
-  return plan.note !== null && isSumNote(cells[plan.note] ?? '')
+  return false
 }
 
 /** Whether a column without a known name, or a second one of kinds, names another measure: 'urine', 'cholesterol'. */
@@ -448,15 +459,31 @@ const isOther = remembered(
 )
 /** 'Average of the day', 'Mittelwert': a note of a sum and nothing else. */
 const isSumNote = remembered((note) => {
+  if (note.trim() === 'Ø') return true
   const words = plain(note)
   if (words === '' || words.length > LONGEST_SUM_WORDS || !conceptsOf(note).has('statistic')) return false
   return words
     .split(' ')
     .every((word) => CONNECTING.test(word) || SUM_CONCEPTS.some((concept) => conceptsOf(word).has(concept)))
 })
+/** A short note that speaks of a mean or a total among other words; 'Ø' is one. */
+const speaksOfSum = remembered(
+  (note) =>
+    note.length <= LONGEST_SUM_WORDS &&
+    !/\d/.test(note) &&
+    (/[ØøΦ]/.test(note.trim().charAt(0)) || conceptsOf(note).has('statistic')),
+)
+/** A note that speaks of a mean and more: 'the average day' may stand beside a reading. */
+const isVagueSum = remembered(
+  (note) =>
+    conceptsOf(note).has('statistic') &&
+    !plain(note)
+      .split(' ')
+      .every((word) => conceptsOf(word).has('statistic')),
+)
 const SUM_CONCEPTS = ['statistic', 'date', 'glucose', 'value', 'partOfDay'] as const
 const CONNECTING =
-  /^(of|for|the|per|a|daily|weekly|monthly|week|month|today|des|der|tages?|woche|monats|du|de|la|le|semaine|mois|del|semana|mes|do|da|settimana|mese|van)$/
+  /^(of|for|the|per|a|daily|weekly|monthly|week|month|today|des|der|tages?|woche|monats|du|de|la|le|semaine|mois|del|semana|mes|do|da|settimana|mese|van|za|z|ze|w|v|dne|denni|dzienna|napi|gunluk|gunun|pro|pr|av|om|dagens|paivan|vuorokauden|diari[ao]|giornalier[ao]|journaliere?|ημερας|ημερησιος|ορος|за|день|среднесуточное)$/
 
 const LETTER = /\p{L}{2}/u
 const isSum = remembered((cell) => {

@@ -142,7 +142,7 @@ const DATELESS_OR_CONTROL: readonly SetAsideReason[] = [
 export function mayBeLow(log: ReadLog, row: number, reason: SetAsideReason): boolean {
   const { table } = log
   if (reason === 'unreadable-value') return table.value[row] === MAY_BE_LOW
-  const unsure = reason === 'not-glucose' && table.ofUnsureKind.has(row)
+  const unsure = (reason === 'not-glucose' || reason === 'footer') && table.ofUnsureKind.has(row)
   if (!unsure && !DATELESS_OR_CONTROL.includes(reason)) return false
   if (table.valueKind[row] === VALUE.below) return true
   if (table.valueKind[row] !== VALUE.number) return false

@@ -45,6 +45,8 @@ export class ColumnProfile {
   readonly values: readonly number[]
   /** How many of them have a decimal that is not 0. */
   readonly fractions: number
+  /** Numbers with a unit of glucose beside them. */
+  readonly withUnit: number
   /** Distinct texts, up to a limit. */
   readonly distinct: ReadonlyMap<string, number>
   readonly cells: readonly string[]
@@ -64,7 +66,7 @@ export class ColumnProfile {
       units: 0,
       texts: 0,
     }
-    let [dotClocks, clockDigits, halfDays, momentWords, fractions] = [0, 0, 0, 0, 0]
+    let [dotClocks, clockDigits, halfDays, momentWords, fractions, withUnit] = [0, 0, 0, 0, 0, 0]
     const values: number[] = []
     const distinct = new Map<string, number>()
     for (const cell of cells) {
@@ -91,6 +93,7 @@ export class ColumnProfile {
         const read = readGlucose(cell)
         if (read.kind === 'number') {
           values.push(read.value)
+          if (read.unit !== null) withUnit++
           if (!Number.isInteger(read.value)) fractions++
         }
       }
@@ -110,6 +113,7 @@ export class ColumnProfile {
     this.momentWords = momentWords
     this.values = values
     this.fractions = fractions
+    this.withUnit = withUnit
     this.distinct = distinct
   }
 
@@ -128,6 +132,11 @@ export class ColumnProfile {
       this.moments > this.midnights &&
       this.moments >= MOST_CELLS * this.filled
     )
+  }
+
+  /** Whether its numbers come with a unit of glucose. */
+  get holdsUnits(): boolean {
+    return this.isMostly(this.withUnit)
   }
 
   get holdsTimes(): boolean {
@@ -192,8 +201,8 @@ export function fitsGlucose(values: readonly number[]): boolean {
   )
 }
 
-/** A plain text for comparing two headers, numbers at its end left out: 'Time 2' heads the same as 'Time'. */
+/** Whether two headers say the same, numbers left out: 'Time 2' heads the same as 'Time'. */
 export function sameName(a: string, b: string): boolean {
-  const strip = (text: string): string => plain(text).replace(/ ?\d+$/, '')
+  const strip = (text: string): string => plain(text.replace(/\d+/g, ' '))
   return strip(a) === strip(b)
 }

@@ -4,6 +4,8 @@ import type { TableColumn } from './tableColumn'
 
 /** Most different kinds of entry that a column of kinds holds. */
 const MOST_KINDS = 40
+/** Share of the rows that must be of other measures where no kind says glucose. A design choice. */
+const SOME_OTHERS = 0.2
 
 /**
  * The column that says of what kind each row is: by its header, or by cells that name glucose and other measures.
@@ -46,7 +48,11 @@ function kindScore({ role, words }: TableColumn, profile: ColumnProfile): number
   if (role === 'note' || role === 'meal') return 0
   if (role === 'event') return glucose > 0 ? 1 + telling : 0
   if (profile.holdsNumbers || !few || profile.filled < 0.8 * profile.rows) return 0
-  return glucose > 0 && telling >= 0.5 ? 1 + telling : telling >= 0.8 ? 0.5 + telling : 0
+  if (glucose > 0 && telling >= 0.5) return 1 + telling
+  if (telling >= 0.8) return 0.5 + telling
+  // Other measures in several rows make it one of kinds, though its word for glucose be unknown.
+  const isUnknown = words.role === null && share('unknown') > 0
+  return isUnknown && share('other') >= SOME_OTHERS ? 0.2 + telling : 0
 }
 
 /** Whether values of kinds that nobody knows may be of different measures. */

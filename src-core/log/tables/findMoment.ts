@@ -1,3 +1,5 @@
+import { conceptsOf } from '../words/concepts'
+import { plain } from '../words/plain'
 import type { ColumnProfile } from './columnProfile'
 import type { TableColumn } from './tableColumn'
 
@@ -23,9 +25,13 @@ const CLEAR = 1
 /** A day of birth or of an order is no day of a reading, also where it is the only one. */
 const LEAST_SCORE = -1.5
 
-/** The columns of date and time, by words and by what they hold; null where there are none. */
+/**
+ * The columns of date and time among `columns`, by words and by what they hold; null where there are none. `all` are
+ * the table's columns, `columns` may be some of them.
+ */
 export function findMoment(
   columns: readonly TableColumn[],
+  all: readonly TableColumn[],
   profiles: readonly ColumnProfile[],
   hasDayHeadings: boolean,
 ): MomentColumns | null {
@@ -33,7 +39,7 @@ export function findMoment(
     columns.find((column) => column.named && column.role === role)?.index
   const dates = columns
     .filter(({ index, role }) => isDateColumn(profiles[index], role))
-    .map(({ index }) => ({ index, score: dateScore(columns, profiles, index) }))
+    .map(({ index }) => ({ index, score: dateScore(all, profiles, index) }))
     .filter(({ score }) => score > LEAST_SCORE)
     .sort((a, b) => b.score - a.score || a.index - b.index)
   const forced = named('date') ?? named('timestamp')
@@ -64,10 +70,18 @@ export function findMoment(
     return { date, time: null, minute: null, halfDay: null, dotClock: false, rival, rivalTime: null }
   }
   const found = findTime(columns, profiles, date)
-  return { date, rival, ...found, rivalTime: rivalOf(found.time, columns, profiles) }
+  return { date, rival, ...found, rivalTime: rivalOf(found.time, columns, all, profiles) }
 }
 
+/** Share of the cells that must be days where the header says that they are. */
+const MORE_THAN_HALF = 0.5
+
 function isDateColumn(profile: ColumnProfile, role: TableColumn['role']): boolean {
+  if (
+    (role === 'date' || role === 'timestamp') &&
+    profile.days + profile.moments > MORE_THAN_HALF * profile.filled
+  )
+    return true
   if (profile.holdsDates && profile.filled > 0) {
     // Five digits may be a day of a spreadsheet and nine a moment, or a number of something.
     return (
@@ -142,14 +156,9 @@ function findTime(
         profile.times < profile.filled,
     }
   }
-  const hour = others.find((column) => isHourName(column.header) && isWithin(profiles[column.index], 23))
+  const hour = others.find((column) => saysAlone(column, 'hour') && isWithin(profiles[column.index], 23))
   const minute = others.find(
-    (column) =>
-      column !== hour &&
-      /^(min(ut[a-z]{0,5})?|mins?|mm|minuta|perc|dakika|мин(уты?)?|λεπτ[αά]|分钟?|分鐘)\.?$/iu.test(
-        column.header.trim(),
-      ) &&
-      isWithin(profiles[column.index], 59),
+    (column) => column !== hour && saysAlone(column, 'minute') && isWithin(profiles[column.index], 59),
   )
   if (hour && minute) return { ...none, time: hour.index, minute: minute.index, halfDay }
   const words = others.find(
@@ -170,16 +179,17 @@ function findTime(
 function rivalOf(
   time: number | null,
   columns: readonly TableColumn[],
+  all: readonly TableColumn[],
   profiles: readonly ColumnProfile[],
 ): number | null {
-  if (time === null || columns[time].named || !profiles[time].holdsTimes) return null
+  if (time === null || all[time].named || !profiles[time].holdsTimes) return null
   // A single word for time, or one for measuring, settles it.
   const isPlain =
-    columns[time].words.role === 'time' &&
+    all[time].words.role === 'time' &&
     !/\b(start|begin\w*|from|von|debut|inicio|inizio|end|ende|stop|until|bis|fin|fine|start\w*|to)\b/i.test(
-      columns[time].header,
+      all[time].header,
     )
-  if (isPlain || columns[time].words.occasion > 0) return null
+  if (isPlain || all[time].words.occasion > 0) return null
   const rival = columns.find(
     ({ index, words }) =>
       index !== time &&
@@ -196,10 +206,10 @@ function canBeTime({ role }: TableColumn): boolean {
   return role === 'ignored' || role === 'meal'
 }
 
-function isHourName(header: string): boolean {
-  return /^(h|hh|hr|hrs|hour|hours|std|stunde|stunden|heure|heures|hora|ora|ore|uur|uhr|time|tim|timer|timme|tunti|godzina|godz|hodina|ora|saat|ωρα|часы?|часов|小时|小時|時|时)\.?$/iu.test(
-    header.trim(),
-  )
+/** Whether a header is a word for hours or minutes of the clock and nothing else. */
+function saysAlone({ header }: TableColumn, concept: 'hour' | 'minute'): boolean {
+  const name = header.split('(', 1)[0]
+  return !plain(name).includes(' ') && conceptsOf(name).has(concept)
 }
 
 function isWithin(profile: ColumnProfile, most: number): boolean {

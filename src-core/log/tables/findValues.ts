@@ -1,7 +1,11 @@
 import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../../units/glucose'
 import { readGlucose } from '../glucoseCell'
+import { mealMoment } from '../mealWords'
+import { conceptsOf } from '../words/concepts'
 import { isClockHeader } from '../words/headerRole'
-import type { ColumnProfile } from './columnProfile'
+import { plain } from '../words/plain'
+import { type ColumnProfile, sameName } from './columnProfile'
+import { findMoment, type MomentColumns } from './findMoment'
 import type { TableColumn } from './tableColumn'
 
 /** What is known of a table's columns of values. */
@@ -51,6 +55,7 @@ export function findValues(
   const real = dropSensors(candidates.filter(({ column: { words } }) => words.glucose > 0))
   const wide = diary(
     real.map(({ column }) => column),
+    columns,
     profiles,
   )
   if (wide) {
@@ -59,10 +64,15 @@ export function findValues(
       ({ column: { index } }) => !wide.includes(index) && profiles[index].filled > 0,
     )
     const alike = rest
-      .filter(({ column }) => column.words.unit && profiles[column.index].fitsGlucose)
+      .filter(
+        ({ column: { index, words } }) =>
+          profiles[index].fitsGlucose && (words.unit || profiles[index].holdsUnits),
+      )
       .map(({ column }) => column.index)
     const unknown = rest.filter(
-      ({ column: { index } }) => !alike.includes(index) && looksLikeGlucose(profiles[index]),
+      ({ column: { index, header } }) =>
+        !alike.includes(index) &&
+        (looksLikeGlucose(profiles[index]) || (header !== '' && mayBeGlucose(profiles[index]))),
     )
     if (unknown.length > 0)
       return { kind: 'open', candidates: [...wide, ...unknown.map(({ column }) => column.index)] }
@@ -90,6 +100,16 @@ export function findValues(
   if (unnamed && best.column.header !== '')
     return { kind: 'open', candidates: [best.column.index, unnamed.column.index] }
   if (best.score >= ENOUGH) {
+    // A word that nobody knows beside a unit may be another measure in it, unless many values look like glucose.
+    if (isUnknownWord(best.column) && !looksLikeMany(profiles[best.column.index]))
+      return { kind: 'open', candidates: rivals.map(({ column }) => column.index) }
+    // A moment of the day alone does not tell it from a neighbour that may be glucose as well.
+    const neighbours = ranked.filter(
+      ({ column }) =>
+        column !== best.column && column.words.glucose < 2 && looksLikeGlucose(profiles[column.index]),
+    )
+    if (best.column.words.moment && best.column.words.glucose === 1 && neighbours.length > 0)
+      return { kind: 'open', candidates: [best, ...neighbours].map(({ column }) => column.index) }
     const differing = rivals
       .slice(1)
       .filter(({ column }) => holdsOthers(profiles[column.index], profiles[best.column.index]))
@@ -135,7 +155,7 @@ function mayHoldReadings({ role, words, named }: TableColumn, profile: ColumnPro
   if (
     role !== 'glucose' &&
     role !== 'ignored' &&
-    !(role === 'meal' && words.glucose > 0) &&
+    !(role === 'meal' && (words.glucose > 0 || mayBeGlucose(profile))) &&
     role !== 'kind' &&
     !(role === 'unit' && words.glucose > 0)
   )
@@ -148,6 +168,17 @@ function mayHoldReadings({ role, words, named }: TableColumn, profile: ColumnPro
   return profile.numbers + profile.markers >= 0.6 * profile.filled
 }
 
+/** So many values tell what they are by how they lie. A design choice. */
+const ENOUGH_VALUES = 8
+
+function isUnknownWord({ words }: TableColumn): boolean {
+  return words.unit && words.glucose === 1 && !words.moment
+}
+
+function looksLikeMany(profile: ColumnProfile): boolean {
+  return profile.values.length >= ENOUGH_VALUES && looksLikeGlucose(profile)
+}
+
 function scoreOf({ words, role }: TableColumn, profile: ColumnProfile, table: TableHints): number {
   let score = words.glucose === 3 ? 6.5 : words.glucose === 2 ? 3.5 : words.glucose === 1 ? 2 : 0
   if (words.unit && words.glucose < 3) score += 1
@@ -157,7 +188,7 @@ function scoreOf({ words, role }: TableColumn, profile: ColumnProfile, table: Ta
   if (profile.filled === 0) return score - 3
   if (!profile.fitsGlucose) score -= words.glucose === 3 ? 1 : 5
   if (words.glucose < 3 && profile.isCounter) score -= 5
-  if (profile.isConstant && profile.filled > 3) score -= words.glucose === 3 ? 0.5 : 3
+  if (profile.isConstant && profile.filled > 3) score -= 3
   if (words.glucose < 3 && profile.values.length >= 6 && profile.spread < LEAST_SPREAD)
     score -= words.glucose === 2 ? 1.5 : 3
   if (words.sensor) score -= 2
@@ -173,13 +204,24 @@ function dropSensors<T extends { readonly column: TableColumn }>(candidates: rea
 /** Fewest columns named by moments for a table to be one line a day. */
 const FEWEST_MOMENTS = 2
 
+/** Whether a header is another's with more words that name no moment: 'Dose before lunch' beside 'Before lunch'. */
+function saysMore(column: TableColumn, other: TableColumn): boolean {
+  const [text, part] = [plain(column.header), plain(other.header)]
+  if (column.words.glucose >= 2 || part === '' || text === part || !` ${text} `.includes(` ${part} `))
+    return false
+  const more = ` ${text} `.replace(` ${part} `, ' ').trim()
+  return mealMoment(more) === null && !conceptsOf(more).has('partOfDay')
+}
+
 /** Columns that are each a meal, an hour or a test with a time of its own; null where it is no such table. */
 function diary(
   candidates: readonly TableColumn[],
+  columns: readonly TableColumn[],
   profiles: readonly ColumnProfile[],
 ): readonly number[] | null {
   const filled = candidates.filter(({ index }) => profiles[index].filled > 0)
-  const moments = candidates.filter((column) => column.words.moment || isClockHeader(column.header))
+  const atMoments = candidates.filter((column) => column.words.moment || isClockHeader(column.header))
+  const moments = atMoments.filter((column) => !atMoments.some((other) => saysMore(column, other)))
   if (
     moments.length >= FEWEST_MOMENTS &&
     moments.length >= candidates.filter(({ words }) => words.glucose !== 2).length
@@ -188,44 +230,57 @@ function diary(
       return moments.map(({ index }) => index)
   }
   const indexes = filled.map(({ index }) => index)
-  if (filled.length >= FEWEST_MOMENTS && momentsOf(indexes, profiles) !== null) return indexes
+  if (filled.length >= FEWEST_MOMENTS && momentsOf(indexes, columns, profiles) !== null) return indexes
   return null
 }
 
-/** The columns of date or time that belong to each of several columns of values; null where not each has its own. */
+/** The columns of date and time that belong to each of several columns of values; null where not each has its own. */
 export function momentsOf(
   values: readonly number[],
+  columns: readonly TableColumn[],
   profiles: readonly ColumnProfile[],
-): ReadonlyMap<number, { readonly date: number | null; readonly time: number | null }> | null {
-  const before = besideEach(values, profiles, -1)
-  const behind = besideEach(values, profiles, 1)
+): ReadonlyMap<number, MomentColumns> | null {
+  if (!areAlike(values.map((index) => columns[index]))) return null
+  const before = momentsBeside(values, columns, profiles, -1)
+  const behind = momentsBeside(values, columns, profiles, 1)
   const timed = (found: typeof before): boolean =>
-    found !== null && [...found.values()].every(({ time }) => time !== null)
+    found !== null && [...found.values()].every((moment) => hasTime(moment, profiles))
   return timed(before) || !timed(behind) ? (before ?? behind) : behind
 }
 
-/** Clock times, with colons or with dots. */
-function isTimes(profile: ColumnProfile): boolean {
-  return profile.holdsTimes || (profile.filled > 0 && profile.isMostly(profile.dotClocks + profile.times))
+/** Whether columns are headed alike, or each by a moment of the day. */
+function areAlike(columns: readonly TableColumn[]): boolean {
+  return (
+    columns.every(({ header }) => sameName(header, columns[0].header)) ||
+    columns.every(({ header, words }) => words.moment || isClockHeader(header))
+  )
 }
 
-/** The same on one side of the values: -1 before each, 1 behind it. */
-function besideEach(
+function hasTime({ date, time }: MomentColumns, profiles: readonly ColumnProfile[]): boolean {
+  return time !== null || (date !== null && profiles[date].holdsMoments)
+}
+
+/** The same in the columns on one side of each value: -1 before it, 1 behind it; all or none must have a time. */
+function momentsBeside(
   values: readonly number[],
+  columns: readonly TableColumn[],
   profiles: readonly ColumnProfile[],
   side: -1 | 1,
-): ReadonlyMap<number, { readonly date: number | null; readonly time: number | null }> | null {
-  const found = new Map<number, { readonly date: number | null; readonly time: number | null }>()
-  for (const index of values) {
-    let [date, time]: [number | null, number | null] = [null, null]
-    for (let i = index + side; i >= 0 && i < profiles.length && !values.includes(i); i += side) {
-      if (time === null && isTimes(profiles[i])) time = i
-      else if (date === null && profiles[i].holdsDates) date = i
-    }
-    if (date === null && time === null) return null
-    found.set(index, { date, time })
+): ReadonlyMap<number, MomentColumns> | null {
+  const sorted = [...values].sort((a, b) => a - b)
+  const found = new Map<number, MomentColumns>()
+  for (const [at, index] of sorted.entries()) {
+    const [from, to] =
+      side < 0 ? [at === 0 ? -1 : sorted[at - 1], index] : [index, sorted.at(at + 1) ?? columns.length]
+    const block = columns
+      .slice(from + 1, to)
+      .filter(({ index, words }) => words.against === null || profiles[index].holdsDates)
+    const moment = findMoment(block, columns, profiles, true)
+    if (moment === null || (moment.date === null && moment.time === null)) return null
+    found.set(index, moment)
   }
-  return found
+  const timed = [...found.values()].filter((moment) => hasTime(moment, profiles)).length
+  return timed === 0 || timed === found.size ? found : null
 }
 
 /** Rounding in either unit moves the ratio of two units by less than this. */
@@ -241,6 +296,13 @@ export function holdsOthers(profile: ColumnProfile, other: ColumnProfile): boole
     const ratio = Math.max(here.value, there.value) / Math.min(here.value, there.value)
     return here.value !== there.value && Math.abs(ratio / MG_PER_DL_IN_ONE_MMOL_PER_L - 1) >= RATIO_TOLERANCE
   })
+}
+
+/** Whether nothing about a column of numbers speaks against glucose. */
+function mayBeGlucose(profile: ColumnProfile): boolean {
+  const { values, holdsNumbers, fitsGlucose: fits, isCounter, isConstant, spread } = profile
+  if (!holdsNumbers || !fits || isCounter || isConstant) return false
+  return values.length < ENOUGH_VALUES || spread >= LEAST_SPREAD
 }
 
 /** Whether numbers without a word for them vary and lie as home readings of glucose do. A design choice. */

@@ -86,7 +86,7 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
   const profiles = profilesOf(columns, rows)
   settleByContent(columns, profiles)
   const dayAbove = start.dayHeading !== null || table.rows.some(isDayHeading)
-  const when = findMoment(columns, profiles, dayAbove)
+  const when = findMoment(columns, columns, profiles, dayAbove)
   const entryKind = findKinds(columns, profiles)
   if (entryKind !== null) columns[entryKind].role = 'kind'
   const meanings = entryKind === null ? [] : [...profiles[entryKind].distinct.keys()].map(kindMeaning)
@@ -200,10 +200,19 @@ function profilesOf(columns: readonly TableColumn[], rows: readonly CsvRecord[])
 /** Share of the rows that have a day or a time from which on the others are closing lines, not the table's own. */
 const MOST_ARE_DATED = 0.5
 
-/** The rows with a day or a time of their own, where most have one. */
+/** The rows with a day or a time of their own, where most have one; no text stands where the others' days do. */
 function datedRows(rows: readonly CsvRecord[]): readonly CsvRecord[] {
   const dated = rows.filter((record) => shapeOf(record).days + shapeOf(record).times > 0)
-  return dated.length >= MOST_ARE_DATED * rows.length ? dated : rows
+  if (dated.length < MOST_ARE_DATED * rows.length) return rows
+  const counts: number[] = []
+  for (const record of dated)
+    shapeOf(record).kinds.forEach((kind, i) => {
+      if (kind === 'day' || kind === 'moment') counts[i] = (counts[i] ?? 0) + 1
+    })
+  const most = counts.reduce((best, count) => Math.max(best, count), 0)
+  const days = counts.indexOf(most)
+  if (most < MOST_ARE_DATED * dated.length) return dated
+  return dated.filter((record) => shapeOf(record).kinds[days] !== 'text')
 }
 
 /** Whether a column is headed as the time and holds numbers that were not understood as one. */
@@ -360,7 +369,7 @@ function finish(
     columns.find(({ role, index }) => role === 'meal' && !used.has(index))?.index ??
     mealByContent(columns, profiles, used, when)
   const texts = (index: number): string => `${columns[index].name}`
-  const owns = indexes.length > 1 ? momentsOf(indexes, profiles) : null
+  const owns = indexes.length > 1 ? momentsOf(indexes, columns, profiles) : null
   const slots = indexes.map((index): ValueSlot => {
     const own = indexes.length > 1 ? (owns?.get(index) ?? null) : null
     const column = columns[index]
@@ -372,9 +381,9 @@ function finish(
       date: own?.date ?? when.date,
       day: null,
       time: own?.time ?? (own === null && clock === null ? when.time : null),
-      minute: when.minute,
-      halfDay: when.halfDay,
-      dotClock: own?.time != null ? !profiles[own.time].holdsTimes : when.dotClock,
+      minute: (own ?? when).minute,
+      halfDay: (own ?? when).halfDay,
+      dotClock: (own ?? when).dotClock,
       clock,
       sharesTime: indexes.length > 1 && own === null && clock === null,
       meal: indexes.length === 1 || !byMoment ? meal : null,

@@ -42,8 +42,11 @@ export function findTableStart(
     const dated = shape.days > 0 && shape.filled > 1
     if (!dated && !isDataRow(record)) continue
     const start = startAbove(records, i)
-    if (start.header === null && !isDataRow(record)) continue
-    if (start.header !== null || goesOn(records, i)) return start
+    const runsOn = goesOn(records, i)
+    // A dated row without a value may be a line of a preamble: it needs a header, and rows like it or plain words.
+    const { header } = start
+    if (!isDataRow(record) && (header === null || !(runsOn || headsReadings(header)))) continue
+    if (start.header !== null || runsOn) return start
     spare ??= start
   }
   return spare
@@ -86,6 +89,11 @@ function startAbove(records: readonly CsvRecord[], first: number): TableStart {
     daysAcross: false,
     first,
   }
+}
+
+/** Whether a header names both a moment and a value of glucose. */
+function headsReadings({ cells }: CsvRecord): boolean {
+  return cells.some(isTemporalWord) && cells.some((cell) => headerWords(cell).glucose >= 2)
 }
 
 /** The start below a header that a person named. */
@@ -169,17 +177,12 @@ function namesColumn(cell: string): boolean {
   return role !== null && role !== 'unit' && !(against === 'other' && cell.trim().length <= 5)
 }
 
-/** A row of names that each stand over several columns: gaps between them, or more columns below than names. */
+/** A row of names right above a header that each stand over several columns: fewer names, with gaps between them. */
 function isGroupRow(record: CsvRecord, header: CsvRecord): boolean {
   const { filled, days, numbers, times, words, last } = shapeOf(record)
-  const below = shapeOf(header)
-  if (words === 0 || days > 0 || numbers > 0 || times > 0 || last < 1) return false
+  if (words === 0 || days > 0 || numbers > 0 || times > 0 || record.line + 1 !== header.line) return false
   const gaps = record.cells.slice(0, last + 1).some((cell, i) => i > 0 && cell.trim() === '')
-  return (
-    filled < below.filled &&
-    (gaps || shapeOf(record).kinds[0] === 'blank' || filled < below.filled - 1) &&
-    filled > 1
-  )
+  return gaps && filled > 1 && filled < shapeOf(header).filled
 }
 
 /** Whether the days stand in this row and the rows below it are times or meals. */

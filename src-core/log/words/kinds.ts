@@ -3,8 +3,26 @@ import { isControlKind } from './control'
 import { headerWords } from './headerRole'
 import { plain } from './plain'
 
-const GLUCOSE_KIND =
-  /\b(blood|blut|sang|sangre|sangue|bloed|blod|veri|krew|krev|ver|kan|capillary|kapillar\w*|capillaire|capilar|capillare|finger\w*|strips?|teststreifen|tiras?|bandelettes?|strisce|teststrips?|stick|lancet|smbg|αιμα|кровь)\b/
+const BLOOD_TEST =
+  /^(blood|blut|sang|sangre|sangue|bloed|blod|veri|krew|krwi|krev|krve|ver|kan|capillary|kapillar\w*|capillaire|capilar|capillare|finger\w*|sticks?|pricks?|strips?|teststreifen|tiras?|bandelettes?|strisce|teststrips?|lancet|smbg|αιμα|кровь|крови)$/
+/** Words that may stand beside those for blood: articles, tests, results, calibrations. */
+const BESIDE_BLOOD =
+  /^(of|in|the|a|from|im|aus|de|du|del|della|di|no|en|i|w|v|ve|test\w*|check\w*|sample\w*|cal|calib\w*|kalib\w*|calibra\w*|\d+)$/
+const BESIDE_CONCEPTS = ['value', 'measured', 'manual', 'meter', 'kind'] as const
+
+/** Whether every word is one for blood or the finger, or may stand beside it: 'blood ketones' is another measure. */
+function isBloodTest(words: string): boolean {
+  const each = words.split(' ')
+  return (
+    each.some((word) => BLOOD_TEST.test(word)) &&
+    each.every(
+      (word) =>
+        BLOOD_TEST.test(word) ||
+        BESIDE_BLOOD.test(word) ||
+        BESIDE_CONCEPTS.some((concept) => conceptsOf(word).has(concept)),
+    )
+  )
+}
 
 /** 'After exercise', 'vor dem Sport': a reading's tag, not an entry of its own. */
 const RELATIVE =
@@ -36,7 +54,7 @@ function newMeaning(kind: string): KindMeaning {
   if (told.against !== null) return 'other'
   if (told.glucose === 3) return told.sensor ? 'sensor' : 'glucose'
   if (conceptsOf(kind).has('sensor')) return 'sensor'
-  if (GLUCOSE_KIND.test(words)) return 'glucose'
+  if (isBloodTest(words)) return 'glucose'
   if (
     told.role === 'insulin' ||
     told.role === 'carbohydrate' ||
