@@ -14,6 +14,8 @@ export interface ValueSlot {
   readonly minute: number | null
   readonly halfDay: number | null
   readonly dotClock: boolean
+  /** Whether the column of the time holds words such as 'morning', which tell the day alone. */
+  readonly timeInWords: boolean
   /** The clock time that the header gives. */
   readonly clock: CellTime | null
   /** Whether the line's time is that of all its readings: where it has several, each keeps the day alone. */

@@ -355,8 +355,8 @@ function checkedTime(
   if (minute > 59 || second > 59) return 'unreadable'
   let hours = hour
   if (halfDay !== null) {
-    if (hour < 1 || hour > 12) return 'unreadable'
-    // 12 AM is midnight and 12 PM is noon.
+    if (hour > 12) return 'unreadable'
+    // 12 AM is midnight and 12 PM is noon; in Japan noon is 0 PM.
     hours = (hour % 12) + (/^p/i.test(halfDay) ? 12 : 0)
   }
   // 24:00 is the end of the day; any later time does not exist.

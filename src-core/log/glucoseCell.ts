@@ -30,7 +30,7 @@ export type GlucoseCell =
     }
 
 const UNIT_AT_END =
-  /\s*((?:mg|мг)\s?(?:\/|per|pr)?\s?(?:dl|дл|%)|(?:mmol|ммоль)\s?(?:\/|per|pr)?\s?(?:l|л)?|g\s?\/\s?l)\.?$/i
+  /\s*((?:mg|мг)\s?(?:\/|per|pr)?\s?(?:dl|дл|%)|(?:mmol|ммоль)\s?(?:\/|per|pr)?\s?(?:l|л)?|g\s?\/\s?l|毫摩尔?\s?\/\s?升|毫克\s?\/\s?分升)\.?$/i
 const GRAMS_PER_LITRE = /\bg\s?\/\s?l\b/i
 /** 1 g/L is 100 mg/dL, by the meaning of the prefixes. */
 const MG_DL_IN_ONE_G_L = 100
@@ -153,11 +153,11 @@ export function isForeignUnit(text: string): boolean {
 /** The glucose unit that a text names, null where it names none or both. */
 export function unitIn(text: string): GlucoseUnit | null {
   const mgDl =
-    /(?<!\p{L})(?:mg|мг)\s?(?:\/|per|pr|auf)?\s?(?:dl(?!\p{L})|дл(?!\p{L})|%|100\s?ml(?!\p{L}))|(?<!\p{L})mgdl(?!\p{L})/iu.test(
+    /(?<!\p{L})(?:mg|мг)\s?(?:\/|per|pr|auf)?\s?(?:dl(?!\p{L})|дл(?!\p{L})|%|100\s?ml(?!\p{L}))|(?<!\p{L})mgdl(?!\p{L})|毫克\s?\/\s?分升/iu.test(
       text,
     )
   const mmol =
-    /(?<!\p{L})(?:mmol|ммоль|ммол)(?!\p{L}|\s?\/\s?(?:mol|моль))|(?<!\p{L})mmoll?(?!\p{L}|\s?\/\s?mol)/iu.test(
+    /(?<!\p{L})(?:mmol|ммоль|ммол)(?!\p{L}|\s?\/\s?(?:mol|моль))|(?<!\p{L})mmoll?(?!\p{L}|\s?\/\s?mol)|毫摩尔?\s?\/\s?升/iu.test(
       text,
     )
   if (mgDl === mmol) return null

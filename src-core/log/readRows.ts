@@ -16,6 +16,8 @@ import { isTemperatureHeader } from './words/tags'
 import { conceptsOf } from './words/concepts'
 import { headerWords } from './words/headerRole'
 import { plain, plainDigits } from './words/plain'
+import { remembered } from './words/remembered'
+import { isSumNote, isVagueSum, LONGEST_SUM_WORDS, speaksOfSum, startsAsSum } from './words/sums'
 
 /** Reads the rows of one table into the log's rows, each as far as the row alone tells. */
 export interface RowReader {
@@ -24,6 +26,8 @@ export interface RowReader {
   read(record: CsvRecord): void
   /** Takes the day of a line that gives it for the rows below. */
   takeDay(record: CsvRecord): void
+  /** Leaves the rows below without the day above them. */
+  forgetDay(): void
   /** Takes the meter that a line names for the rows below. */
   takeMeter(name: string): void
   /** To be called once, after the last row. */
@@ -53,6 +57,7 @@ function otherRows(rows: RowTable, plan: OtherPlan): RowReader {
       })
     },
     takeDay: () => undefined,
+    forgetDay: () => undefined,
     takeMeter: () => undefined,
     finish: () => undefined,
     filled: {},
@@ -179,6 +184,9 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
     fits,
     read,
     takeDay,
+    forgetDay: () => {
+      dayAbove = null
+    },
     takeMeter: (name) => {
       meterAbove = name
     },
@@ -276,13 +284,18 @@ function momentReader(slot: ValueSlot, plan: ColumnPlan): MomentOf {
     if (slot.time === null) return day
     const time = timeIn(cells, slot)
     if (time === null)
-      return slot.date !== null && day?.time != null
+      return slot.date !== null && day?.time != null && !isMidnight(day)
         ? day
         : day === null
           ? null
           : { day: day.day, time: null }
     return joinMoment(day?.day ?? { kind: 'missing' }, time)
   }
+}
+
+/** Days of a database come with a midnight that is no time where times have a column of their own. */
+function isMidnight({ time }: CellMoment): boolean {
+  return typeof time === 'object' && time?.second === 0 && time.offsetMinutes === null && !time.utc
 }
 
 /** The day of a moment; instants keep what tells their day. */
@@ -301,7 +314,7 @@ function timeIn(cells: readonly string[], slot: ValueSlot): CellTime | 'unreadab
   if (half !== null) text = `${text} ${half}`
   if (slot.dotClock) text = text.replace(/^(\d{1,2})[.,](\d{2})(?!\d)/, '$1:$2')
   const time = readTimeCell(text)
-  if (time === 'unreadable' && isTimeInWords(text)) return null
+  if (time === 'unreadable' && (slot.timeInWords ? !/\d/.test(text) : isTimeInWords(text))) return null
   return time
 }
 
@@ -402,6 +415,7 @@ function isRepeatedHeader(cells: readonly string[], plan: ColumnPlan, slot: Valu
 /** Sums, means and goals among the rows, and closing lines. */
 function isFooter(row: RowText): boolean {
   if (saysSum(row.cells, row.plan) || isSumByNote(row)) return true
+  if (row.slot.timeInWords && isSumNote(row.cells[row.slot.time ?? 0] ?? '')) return true
   const { cells, moment, glucose, slot } = row
   if (moment !== 'unreadable' && !(moment === null && slot.date !== null)) return false
   const words = plain(cells[slot.date ?? 0] ?? '')
@@ -414,8 +428,7 @@ function isSumByNote({ cells, plan, moment, slot }: RowText): boolean {
   if (plan.note === null) return false
   const note = cells[plan.note] ?? ''
   if (moment === null || moment === 'unreadable') return isSumNote(note)
-  if (moment.time !== null || moment.day.kind === 'instant')
-    return isSumNote(note) && conceptsOf(plain(note).split(' ', 1)[0]).has('statistic')
+  if (moment.time !== null || moment.day.kind === 'instant') return isSumNote(note) && startsAsSum(note)
   return slot.time === null ? isSumNote(note) : speaksOfSum(note)
 }
 
@@ -423,8 +436,6 @@ function onlyOneText(cells: readonly string[]): boolean {
   const texts = cells.filter((cell) => cell.trim() !== '')
   return texts.length === 1 && !/\d/.test(texts[0])
 }
-
-const LONGEST_SUM_WORDS = 40
 
 /** Whether a cell beside the value names a sum: 'Average', 'Tagesmittel', 'Target'. Notes are texts, not names. */
 function saysSum(cells: readonly string[], plan: ColumnPlan): boolean {
@@ -457,37 +468,10 @@ function namesOther(cells: readonly string[], plan: ColumnPlan): boolean {
 const isOther = remembered(
   (cell) => !/\d{2}/.test(cell) && conceptsOf(cell).has('other') && headerWords(cell).against === 'other',
 )
-/** 'Average of the day', 'Mittelwert': a note of a sum and nothing else. */
-const isSumNote = remembered((note) => {
-  if (note.trim() === 'Ø') return true
-  const words = plain(note)
-  if (words === '' || words.length > LONGEST_SUM_WORDS || !conceptsOf(note).has('statistic')) return false
-  return words
-    .split(' ')
-    .every((word) => CONNECTING.test(word) || SUM_CONCEPTS.some((concept) => conceptsOf(word).has(concept)))
-})
-/** A short note that speaks of a mean or a total among other words; 'Ø' is one. */
-const speaksOfSum = remembered(
-  (note) =>
-    note.length <= LONGEST_SUM_WORDS &&
-    !/\d/.test(note) &&
-    (/[ØøΦ]/.test(note.trim().charAt(0)) || conceptsOf(note).has('statistic')),
-)
-/** A note that speaks of a mean and more: 'the average day' may stand beside a reading. */
-const isVagueSum = remembered(
-  (note) =>
-    conceptsOf(note).has('statistic') &&
-    !plain(note)
-      .split(' ')
-      .every((word) => conceptsOf(word).has('statistic')),
-)
-const SUM_CONCEPTS = ['statistic', 'date', 'glucose', 'value', 'partOfDay'] as const
-const CONNECTING =
-  /^(of|for|the|per|a|daily|weekly|monthly|week|month|today|des|der|tages?|woche|monats|du|de|la|le|semaine|mois|del|semana|mes|do|da|settimana|mese|van|za|z|ze|w|v|dne|denni|dzienna|napi|gunluk|gunun|pro|pr|av|om|dagens|paivan|vuorokauden|diari[ao]|giornalier[ao]|journaliere?|ημερας|ημερησιος|ορος|за|день|среднесуточное)$/
-
-const LETTER = /\p{L}{2}/u
+const LETTER = /\p{L}\.?\p{L}/u
 const isSum = remembered((cell) => {
   if (readMoment(cell) !== null) return false
+  if (conceptsOf(cell).has('statistic') && isSumNote(cell)) return true
   const { against } = headerWords(cell)
   return against === 'sum' || against === 'goal'
 })
@@ -535,23 +519,6 @@ function joinedTail(cells: readonly string[], from: number, delimiter: string): 
 /** A meter's name or serial number; spreadsheets are made to keep leading zeros by ="00417". */
 function meterName(cell: string): string {
   return cell.replace(/^="(.*)"$/, '$1').trim()
-}
-
-/** Most texts whose answer is remembered. */
-const MOST_REMEMBERED = 20_000
-
-/** A question about a text, asked once for each different one: columns of kinds and meals hold few. */
-function remembered(question: (text: string) => boolean): (text: string) => boolean {
-  const answers = new Map<string, boolean>()
-  return (text) => {
-    let answer = answers.get(text)
-    if (answer === undefined) {
-      if (answers.size >= MOST_REMEMBERED) answers.clear()
-      answer = question(text)
-      answers.set(copied(text), answer)
-    }
-    return answer
-  }
 }
 
 /** Sorts the rows by kind of entry once all kinds are known. */

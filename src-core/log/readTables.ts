@@ -68,10 +68,13 @@ export function readTables(
     if (tables.length === 0) preamble.push(...ahead.slice(0, start.first))
     stream.skip(start.first)
     const head = stream.peek(LOOK_AHEAD)
-    const plan = planTable(
+    const planned = planTable(
       { start, rows: untilNextTable(head, start), preambleUnit: unitOfLines(preamble) },
       named,
     )
+    // A row by itself below another table, without a header, is a closing line.
+    const plan =
+      start.isLone && tables.length > 0 && planned.kind === 'glucose' ? withoutReadings(planned) : planned
     if (plan.kind === 'open') open ??= plan
     rows.addPart()
     const readable = plan.kind === 'open' ? asOther(plan) : plan
@@ -94,11 +97,15 @@ function withoutSensors(tables: readonly ReadTable[], rows: RowTable): readonly 
     const to = rows.partStarts.at(part + 1) ?? rows.n
     for (let row = rows.partStarts[part]; row < to; row++) rows.setAside(row, 'other-table')
     return {
-      plan: { kind: 'other', header: table.plan.header, date: null, columns: table.plan.columns },
+      plan: withoutReadings(table.plan),
       told: { ...table.told, read: false },
       filled: {},
     }
   })
+}
+
+function withoutReadings({ header, columns }: ColumnPlan | OtherPlan): OtherPlan {
+  return { kind: 'other', header, date: null, columns }
 }
 
 /** Two tables of which nothing says that they hold glucose: either may be the one, and the other something else. */
@@ -236,6 +243,8 @@ function readTable(
         reader.takeDay(record)
         continue
       }
+      // A line that may be a day which was not understood ends the one above: its rows have no day.
+      if (plan.kind === 'glucose' && plan.dayAbove && isUnknownDay(record)) reader.forgetDay()
     }
     afterBlank = false
     firstLine ??= record.line
@@ -257,6 +266,12 @@ function readTable(
 function meterInLine(line: string): string | null {
   const match = /^"?\s*([^:=]{2,30}?)\s*[:=]\s*(.{1,60}?)\s*"?$/.exec(line)
   return match && headerWords(match[1]).role === 'meter' ? match[2] : null
+}
+
+/** A line of one text with digits in it. */
+function isUnknownDay(record: CsvRecord): boolean {
+  const { filled, words } = shapeOf(record)
+  return filled === 1 && words === 1 && /\d/.test(record.text)
 }
 
 function isBlank({ text, cells }: CsvRecord): boolean {

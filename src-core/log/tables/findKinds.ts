@@ -1,3 +1,4 @@
+import { conceptsOf } from '../words/concepts'
 import { kindMeaning } from '../words/kinds'
 import { type ColumnProfile, fitsGlucose } from './columnProfile'
 import type { TableColumn } from './tableColumn'
@@ -46,7 +47,11 @@ function kindScore({ role, words }: TableColumn, profile: ColumnProfile): number
   // A note that says sugar is no kind: kinds stand in almost every row, and are few.
   if (role === 'meter') return glucose > 0 && share('sensor') > 0 ? 2 : 0
   if (role === 'note' || role === 'meal') return 0
-  if (role === 'event') return glucose > 0 ? 1 + telling : 0
+  if (role === 'event') {
+    // 'Walk' and 'snack' stand beside a reading; doses and other measures are entries of their own.
+    const isFull = few && !profile.holdsNumbers && profile.filled >= 0.8 * profile.rows
+    return glucose > 0 ? 1 + telling : isFull && measures(profile) >= SOME_OTHERS ? 0.2 : 0
+  }
   if (profile.holdsNumbers || !few || profile.filled < 0.8 * profile.rows) return 0
   if (glucose > 0 && telling >= 0.5) return 1 + telling
   if (telling >= 0.8) return 0.5 + telling
@@ -54,6 +59,17 @@ function kindScore({ role, words }: TableColumn, profile: ColumnProfile): number
   const isUnknown = words.role === null && share('unknown') > 0
   return isUnknown && share('other') >= SOME_OTHERS ? 0.2 + telling : 0
 }
+
+/** Share of a column's cells that name a measure or a dose that is no glucose. */
+function measures({ distinct, filled }: ColumnProfile): number {
+  let times = 0
+  for (const [text, count] of distinct) {
+    const concepts = conceptsOf(text)
+    if (MEASURES.some((concept) => concepts.has(concept))) times += count
+  }
+  return times / filled
+}
+const MEASURES = ['other', 'insulin', 'carbohydrate'] as const
 
 /** Whether values of kinds that nobody knows may be of different measures. */
 export function kindsDiffer(kinds: ColumnProfile, values: ColumnProfile): boolean {

@@ -1,3 +1,4 @@
+import { halfOfDay } from '../dateCell'
 import { conceptsOf } from '../words/concepts'
 import { plain } from '../words/plain'
 import type { ColumnProfile } from './columnProfile'
@@ -129,8 +130,11 @@ function findTime(
   const others = columns.filter(({ index, words }) => index !== date && words.occasion >= 0)
   const halfDay =
     others.find(
-      ({ index, role }) =>
-        role !== 'note' && role !== 'meter' && profiles[index].isMostly(profiles[index].halfDays),
+      ({ index, role, header }) =>
+        role !== 'note' &&
+        role !== 'meter' &&
+        profiles[index].isMostly(profiles[index].halfDays) &&
+        saysHalf(header, profiles[index]),
     )?.index ?? null
   const named = others.find((column) => column.named && column.role === 'time')
   const isTime = ({ role }: TableColumn): boolean => role === 'time' || role === 'timestamp'
@@ -204,6 +208,16 @@ function rivalOf(
 
 function canBeTime({ role }: TableColumn): boolean {
   return role === 'ignored' || role === 'meal'
+}
+
+/** A single letter may be a weekday as well: it needs its header, or the other half beside it. */
+function saysHalf(header: string, { distinct }: ColumnProfile): boolean {
+  const cells = [...distinct.keys()]
+  return (
+    cells.some((cell) => cell.length > 1) ||
+    /\b(am|pm)\b/.test(plain(header)) ||
+    new Set(cells.map(halfOfDay)).size > 1
+  )
 }
 
 /** Whether a header is a word for hours or minutes of the clock and nothing else. */

@@ -11,6 +11,8 @@ import { isTagHeader } from '../words/tags'
 import { conceptsOf } from '../words/concepts'
 import { headerWords, isClockHeader } from '../words/headerRole'
 import { plain, plainDigits } from '../words/plain'
+import { isSumNote, LONGEST_SUM_WORDS } from '../words/sums'
+import type { CellKind } from './cellKind'
 import { ColumnProfile } from './columnProfile'
 import { decimalsParted, joinedDecimals } from './decimalsParted'
 import { findKinds, kindsDiffer } from './findKinds'
@@ -199,20 +201,29 @@ function profilesOf(columns: readonly TableColumn[], rows: readonly CsvRecord[])
 
 /** Share of the rows that have a day or a time from which on the others are closing lines, not the table's own. */
 const MOST_ARE_DATED = 0.5
+/** Share of the rows with a day in one column that makes it the days' own; notes hold one now and then. */
+const FEWEST_IN_PLACE = 0.3
 
-/** The rows with a day or a time of their own, where most have one; no text stands where the others' days do. */
+/** The rows with a day or a time of their own, where most have one; no text stands where the others' days and times do. */
 function datedRows(rows: readonly CsvRecord[]): readonly CsvRecord[] {
   const dated = rows.filter((record) => shapeOf(record).days + shapeOf(record).times > 0)
   if (dated.length < MOST_ARE_DATED * rows.length) return rows
+  const places = [commonPlace(dated, ['day', 'moment']), commonPlace(dated, ['time'])]
+  return dated.filter((record) => places.every((at) => at === null || shapeOf(record).kinds[at] !== 'text'))
+}
+
+/** The column in which most rows that hold a cell of these kinds hold it; null where they are few. */
+function commonPlace(rows: readonly CsvRecord[], kinds: readonly CellKind[]): number | null {
   const counts: number[] = []
-  for (const record of dated)
-    shapeOf(record).kinds.forEach((kind, i) => {
-      if (kind === 'day' || kind === 'moment') counts[i] = (counts[i] ?? 0) + 1
-    })
+  let holding = 0
+  for (const record of rows) {
+    const at = shapeOf(record).kinds.flatMap((kind, i) => (kinds.includes(kind) ? [i] : []))
+    if (at.length > 0) holding++
+    for (const i of at) counts[i] = (counts[i] ?? 0) + 1
+  }
   const most = counts.reduce((best, count) => Math.max(best, count), 0)
-  const days = counts.indexOf(most)
-  if (most < MOST_ARE_DATED * dated.length) return dated
-  return dated.filter((record) => shapeOf(record).kinds[days] !== 'text')
+  const isCommon = most >= MOST_ARE_DATED * holding && most >= FEWEST_IN_PLACE * rows.length
+  return isCommon ? counts.indexOf(most) : null
 }
 
 /** Whether a column is headed as the time and holds numbers that were not understood as one. */
@@ -228,12 +239,15 @@ function hasUnreadTimes(
   )
 }
 
-/** A line of means or totals among the rows. */
-function isSumRow({ cells }: CsvRecord): boolean {
-  return cells.some(
-    (cell) =>
-      cell.length > 1 && cell.length < 40 && /^\s*\p{L}/u.test(cell) && headerWords(cell).against === 'sum',
-  )
+/** A line of means or totals among the rows; one with a day is one only where a cell says nothing else. */
+function isSumRow(record: CsvRecord): boolean {
+  const { kinds, days } = shapeOf(record)
+  return record.cells.some((cell, i) => {
+    if (kinds[i] !== 'text' || cell.length > LONGEST_SUM_WORDS) return false
+    return days > 0
+      ? conceptsOf(cell).has('statistic') && isSumNote(cell)
+      : cell.length > 1 && /^\s*\p{L}/u.test(cell) && headerWords(cell).against === 'sum'
+  })
 }
 
 function isGlucoseUnitCell(cell: string): boolean {
@@ -301,11 +315,24 @@ function settleByContent(columns: TableColumn[], profiles: readonly ColumnProfil
     // What the cells are outweighs what the words suggest: 'measuring time' also speaks of a measurement.
     if ((role === 'date' || role === 'timestamp' || role === 'glucose') && profile.holdsTimes)
       column.role = 'time'
+    const maybeTimes = profile.isMostly(profile.dotClocks + profile.clockDigits + profile.times)
+    if (
+      (role === 'date' || role === 'timestamp') &&
+      profile.holdsNumbers &&
+      !profile.holdsDates &&
+      !maybeTimes
+    )
+      column.role = 'ignored'
     if (role === 'glucose' && profile.holdsDates && !profile.holdsNumbers) column.role = 'timestamp'
     if (role === 'time' && profile.holdsDates) column.role = 'timestamp'
-    if (role === 'meter' && profile.holdsDates && !profile.isConstant && !profile.holdsNumbers)
+    if (role === 'meter' && profile.holdsDates && !profile.isConstant && !isDigits(profile))
       column.role = 'timestamp'
   }
+}
+
+/** Five digits and more may be days of a spreadsheet, and serial numbers as well. */
+function isDigits({ cells }: ColumnProfile): boolean {
+  return cells.every((cell) => cell === '' || /^\d{5,}$/.test(cell))
 }
 
 function numericColumns(
@@ -384,6 +411,7 @@ function finish(
       minute: (own ?? when).minute,
       halfDay: (own ?? when).halfDay,
       dotClock: (own ?? when).dotClock,
+      timeInWords: isInWords(profiles, (own ?? when).time),
       clock,
       sharesTime: indexes.length > 1 && own === null && clock === null,
       meal: indexes.length === 1 || !byMoment ? meal : null,
@@ -469,6 +497,11 @@ function finish(
     guardedNotes: isOwnFile(start.header),
     notes,
   }
+}
+
+/** Whether a column of times holds words for parts of the day and no clock times. */
+function isInWords(profiles: readonly ColumnProfile[], time: number | null): boolean {
+  return time !== null && profiles[time].momentWords > 0 && profiles[time].isMostly(profiles[time].texts)
 }
 
 function groupOf({ group }: TableStart, index: number): string {
@@ -597,6 +630,7 @@ function planDaysAcross(
     minute: null,
     halfDay: null,
     dotClock: false,
+    timeInWords: false,
     clock: null,
     sharesTime: false,
     meal: isTime ? null : label.index,

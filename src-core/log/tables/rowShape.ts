@@ -1,4 +1,5 @@
 import type { CsvRecord } from '../records'
+import { conceptsOf } from '../words/concepts'
 import { type CellKind, cellKind } from './cellKind'
 
 /** What the cells of a record look like. */
@@ -47,8 +48,14 @@ export function isDataRow(record: CsvRecord): boolean {
   return (days > 0 || times > 0) && values > 0
 }
 
-/** A line with a day alone, or a day and its weekday: what follows belongs to it. */
+/** A line with a day alone, or a day and its weekday: what follows belongs to it. The day of a print is no such day. */
 export function isDayHeading(record: CsvRecord): boolean {
-  const { filled, days, values, times } = shapeOf(record)
-  return days === 1 && values === 0 && times === 0 && filled <= 2
+  const { filled, days, values, times, kinds } = shapeOf(record)
+  if (days !== 1 || values > 0 || times > 0 || filled > 2) return false
+  return record.cells.every((cell, i) => kinds[i] !== 'text' || !conceptsOf(cell).has('administrative'))
+}
+
+/** A line with a day and nothing else. */
+export function isDayAlone(record: CsvRecord): boolean {
+  return shapeOf(record).filled === 1 && isDayHeading(record)
 }

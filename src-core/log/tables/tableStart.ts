@@ -3,7 +3,7 @@ import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
 import { plain } from '../words/plain'
 import type { CellKind } from './cellKind'
-import { isDataRow, isDayHeading, shapeOf } from './rowShape'
+import { isDataRow, isDayAlone, isDayHeading, shapeOf } from './rowShape'
 
 /** Where a table begins, found by shape: a row of words above rows of dates and numbers. */
 export interface TableStart {
@@ -18,6 +18,8 @@ export interface TableStart {
   readonly dayHeading: CsvRecord | null
   /** Whether the days stand in the header, and each row is a time or a meal. */
   readonly daysAcross: boolean
+  /** Whether nothing but the shape of one row speaks for a table. */
+  readonly isLone: boolean
   /** Index of the first row among the records looked at. */
   readonly first: number
 }
@@ -47,7 +49,7 @@ export function findTableStart(
     const { header } = start
     if (!isDataRow(record) && (header === null || !(runsOn || headsReadings(header)))) continue
     if (start.header !== null || runsOn) return start
-    spare ??= start
+    spare ??= { ...start, isLone: true }
   }
   return spare
 }
@@ -61,6 +63,7 @@ function bare(records: readonly CsvRecord[], first: number): TableStart {
     beside: [],
     dayHeading: null,
     daysAcross: false,
+    isLone: false,
     first,
   }
 }
@@ -80,13 +83,16 @@ function startAbove(records: readonly CsvRecord[], first: number): TableStart {
   const over = lines.at(beside.length + 1)
   const group = over !== undefined && isGroupRow(over, header) ? over : null
   const rest = lines.slice(beside.length + (group ? 2 : 1))
+  // Where the header stands again below each day, the day stands above it.
+  const dayOver = dayHeading ?? (rest.length > 0 && isDayAlone(rest[0]) ? rest[0] : null)
   return {
-    title: titleOf(rest),
+    title: titleOf(rest.filter((line) => line !== dayOver)),
     group,
     header,
     beside: beside.reverse(),
-    dayHeading,
+    dayHeading: dayOver,
     daysAcross: false,
+    isLone: false,
     first,
   }
 }

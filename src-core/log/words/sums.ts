@@ -1,0 +1,47 @@
+import { conceptsOf } from './concepts'
+import type { Concept } from './lexicon'
+import { plain } from './plain'
+import { remembered } from './remembered'
+
+// Words by which a row says that it is a mean or a total, not a reading.
+
+/** Longer texts name no sum. */
+export const LONGEST_SUM_WORDS = 40
+const SUM_CONCEPTS: readonly Concept[] = ['statistic', 'date', 'glucose', 'value', 'partOfDay']
+const CONNECTING =
+  /^(of|for|the|per|a|daily|weekly|monthly|week|month|today|des|der|tages?|woche|monats|du|de|la|le|semaine|mois|del|semana|mes|do|da|settimana|mese|van|za|z|ze|w|v|dne|denni|dzienna|napi|gunluk|gunun|pro|pr|av|om|dagens|paivan|vuorokauden|diari[ao]|giornalier[ao]|journaliere?|ημερασ|ημερησιοσ|οροσ|day|jour|dia|giorno|dag|dagen|за|день|среднесуточное)$/
+/** Short forms of 'mean' that are weekdays or places elsewhere than in a note: Polish, Russian, Turkish; and its sign. */
+const SHORT_MEAN = /^(śr|sr|ср|ort|μ\.?\s?ο|ø)\.?$/iu
+
+/** Whether a note is a mean or a total and nothing else: 'Average of the day', 'Mittelwert', 'Ø'. */
+export const isSumNote = remembered((note) => {
+  if (SHORT_MEAN.test(note.trim())) return true
+  const words = plain(note)
+  if (words === '' || words.length > LONGEST_SUM_WORDS || !conceptsOf(note).has('statistic')) return false
+  return words
+    .split(' ')
+    .every((word) => CONNECTING.test(word) || SUM_CONCEPTS.some((concept) => conceptsOf(word).has(concept)))
+})
+
+/** Whether a short note speaks of a mean or a total among other words. */
+export const speaksOfSum = remembered(
+  (note) =>
+    isSumNote(note) ||
+    (note.length <= LONGEST_SUM_WORDS &&
+      !/\d/.test(note) &&
+      (note.trim().startsWith('Ø ') || conceptsOf(note).has('statistic'))),
+)
+
+/** Whether a note of a mean begins with its name; 'the average day' does not. */
+export const startsAsSum = remembered(
+  (note) => SHORT_MEAN.test(note.trim()) || conceptsOf(plain(note).split(' ', 1)[0]).has('statistic'),
+)
+
+/** Whether a note speaks of a mean and of more: 'the average day' may stand beside a reading. */
+export const isVagueSum = remembered(
+  (note) =>
+    conceptsOf(note).has('statistic') &&
+    !plain(note)
+      .split(' ')
+      .every((word) => conceptsOf(word).has('statistic')),
+)
