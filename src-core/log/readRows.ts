@@ -427,6 +427,7 @@ function isFooter(row: RowText): boolean {
 function isSumByNote({ cells, plan, moment, slot }: RowText): boolean {
   if (plan.note === null) return false
   const note = cells[plan.note] ?? ''
+  if (note === '') return false
   if (moment === null || moment === 'unreadable') return isSumNote(note)
   if (moment.time !== null || moment.day.kind === 'instant') return isSumNote(note) && startsAsSum(note)
   return slot.time === null ? isSumNote(note) : speaksOfSum(note)

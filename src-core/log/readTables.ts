@@ -231,7 +231,7 @@ function readTable(
         isSectionTitle(ahead)
       // A table without a header takes its first row, or nothing would ever be read.
       if (isEnd && (start.first > 0 || firstLine !== null)) {
-        stream.giveBack()
+        stream.giveBack(record)
         break
       }
       const meter = shapeOf(record).filled === 1 ? meterInLine(record.text.replace(/[;,\t|]+$/, '')) : null

@@ -1,7 +1,7 @@
 import { halfOfDay } from '../dateCell'
 import { conceptsOf } from '../words/concepts'
 import { plain } from '../words/plain'
-import type { ColumnProfile } from './columnProfile'
+import { type ColumnProfile, MOST_CELLS } from './columnProfile'
 import type { TableColumn } from './tableColumn'
 
 /** Where a table's dates and times stand. */
@@ -78,6 +78,8 @@ export function findMoment(
 const MORE_THAN_HALF = 0.5
 
 function isDateColumn(profile: ColumnProfile, role: TableColumn['role']): boolean {
+  // A note holds a day now and then.
+  if (role === 'note' && profile.filled < MOST_CELLS * profile.rows) return false
   if (
     (role === 'date' || role === 'timestamp') &&
     profile.days + profile.moments > MORE_THAN_HALF * profile.filled

@@ -60,8 +60,11 @@ export function findValues(
   )
   if (wide) {
     // A column of the same make with words of its own: its unit takes it in, without one it is asked about.
+    const moments = [...(momentsOf(wide, columns, profiles)?.values() ?? [])]
+    const theirs = moments.flatMap(({ date, time, minute, halfDay }) => [date, time, minute, halfDay])
     const rest = candidates.filter(
-      ({ column: { index } }) => !wide.includes(index) && profiles[index].filled > 0,
+      ({ column: { index } }) =>
+        !wide.includes(index) && !theirs.includes(index) && profiles[index].filled > 0,
     )
     const alike = rest
       .filter(
@@ -165,7 +168,7 @@ function mayHoldReadings({ role, words, named }: TableColumn, profile: ColumnPro
   if (profile.filled === 0) return role === 'glucose'
   if (role === 'glucose' && words.glucose === 3)
     return profile.numbers + profile.markers > 0 || profile.filled < 3
-  return profile.numbers + profile.markers >= 0.6 * profile.filled
+  return profile.numbers + profile.markers >= (words.moment ? 0.5 : 0.6) * profile.filled
 }
 
 /** So many values tell what they are by how they lie. A design choice. */

@@ -309,8 +309,7 @@ function settleByContent(columns: TableColumn[], profiles: readonly ColumnProfil
     const profile = profiles[column.index]
     const { role } = column
     if (profile.filled === 0) continue
-    if (role === 'ignored' && column.words.role === null && profile.isMostly(profile.units))
-      column.role = 'unit'
+    if (role !== 'glucose' && role !== 'note' && profile.isMostly(profile.units)) column.role = 'unit'
     if (role === 'unit' && profile.holdsNumbers) column.role = 'ignored'
     // What the cells are outweighs what the words suggest: 'measuring time' also speaks of a measurement.
     if ((role === 'date' || role === 'timestamp' || role === 'glucose') && profile.holdsTimes)

@@ -15,34 +15,39 @@ export class RecordStream {
   }
 
   next(): CsvRecord | null {
-    if (this.#at >= this.#ahead.length && !this.#read()) return null
-    const record = this.#ahead[this.#at++]
-    if (this.#at > MOST_TAKEN) {
-      // The last one stays: it may be given back.
-      this.#ahead.splice(0, this.#at - 1)
-      this.#at = 1
+    if (this.#at === this.#ahead.length) {
+      this.#forget()
+      const read = this.#records.next()
+      return read.done === true ? null : read.value
     }
-    return record
+    if (this.#at === MOST_TAKEN) this.#forget()
+    return this.#ahead[this.#at++]
   }
 
   /** The next records, at most so many, without taking them. */
   peek(count: number): readonly CsvRecord[] {
-    while (this.#ahead.length - this.#at < count && this.#read());
+    while (this.#ahead.length - this.#at < count) {
+      const read = this.#records.next()
+      if (read.done === true) break
+      this.#ahead.push(read.value)
+    }
     return this.#ahead.slice(this.#at, this.#at + count)
   }
 
   /** Puts back the record that was taken last. */
-  giveBack(): void {
-    this.#at--
+  giveBack(record: CsvRecord): void {
+    if (this.#at > 0) this.#ahead[--this.#at] = record
+    else this.#ahead.unshift(record)
   }
 
   skip(count: number): void {
     for (let i = 0; i < count; i++) this.next()
   }
 
-  #read(): boolean {
-    const read = this.#records.next()
-    if (read.done !== true) this.#ahead.push(read.value)
-    return read.done !== true
+  /** Lets the records go that were taken. */
+  #forget(): void {
+    if (this.#at === 0) return
+    this.#ahead.splice(0, this.#at)
+    this.#at = 0
   }
 }

@@ -60,7 +60,9 @@ export function headerWords(header: string, group = '', unitRow = ''): HeaderWor
   const all = conceptsOf(text)
   const has = (...concepts: Concept[]): boolean => concepts.some((concept) => c.has(concept))
   const unit = unitIn(text) ?? (isGramsPerLitre(text) ? 'mg/dL' : null)
-  const otherUnit = unit === null && !isForeignUnit(text) && OTHER_UNIT.test(text)
+  // 'Measuring unit' names no unit, 'Insulin units' does.
+  const isUnitWord = /units?$/i.test(text.trim()) && !has('insulin', 'carbohydrate', 'other', 'event')
+  const otherUnit = unit === null && !isForeignUnit(text) && !isUnitWord && OTHER_UNIT.test(text)
   const moment = isMoment(name) || isMoment(header)
   const occasion = all.has('administrative') && !moment ? -1 : all.has('measured') ? 1 : 0
   const base = { ...NONE, sensor: has('sensor'), occasion, moment, unit: unit !== null } as const

@@ -32,10 +32,15 @@ export const speaksOfSum = remembered(
       (note.trim().startsWith('Ø ') || conceptsOf(note).has('statistic'))),
 )
 
+/** 'Average' as an adjective, where it is another word than the noun: Czech, Hungarian, Polish. */
+const ADJECTIVE = /^(prumern|atlagos|przecietn)/
+
 /** Whether a note of a mean begins with its name; 'the average day' does not. */
-export const startsAsSum = remembered(
-  (note) => SHORT_MEAN.test(note.trim()) || conceptsOf(plain(note).split(' ', 1)[0]).has('statistic'),
-)
+export const startsAsSum = remembered((note) => {
+  const words = plain(note)
+  if (SHORT_MEAN.test(note.trim())) return true
+  return !ADJECTIVE.test(words) && conceptsOf(words.split(' ', 1)[0]).has('statistic')
+})
 
 /** Whether a note speaks of a mean and of more: 'the average day' may stand beside a reading. */
 export const isVagueSum = remembered(
