@@ -1,11 +1,8 @@
 import { columnLabel } from '../wording/importMessages'
 import type { ColumnPlan, OtherPlan, ValueSlot } from './columns'
-import { type CellMoment, type CellTime, halfOfDay, joinMoment, readMoment, readTimeCell } from './dateCell'
+import { type CellMoment, readMoment } from './dateCell'
 import { fillDatesDown } from './fillDatesDown'
-import { fromGramsPerLitre, type GlucoseCell, readGlucose, unitIn } from './glucoseCell'
-import type { SetAsideReason } from './logReport'
-import { mealMoment } from './mealWords'
-import type { GlucoseUnit } from '../units/glucose'
+import { fromGramsPerLitre, type GlucoseCell, readGlucose } from './glucoseCell'
 import type { CsvRecord } from './records'
 import type { RowTable } from './rowTable'
 import { joinedDecimals } from './tables/decimalsParted'
@@ -13,11 +10,12 @@ import { copied } from './textColumn'
 import { isControlKind, isControlNote } from './words/control'
 import { kindMeaning } from './words/kinds'
 import { isTemperatureHeader } from './words/tags'
-import { conceptsOf } from './words/concepts'
-import { headerWords } from './words/headerRole'
-import { plain, plainDigits } from './words/plain'
+import { plain } from './words/plain'
 import { remembered } from './words/remembered'
-import { isSumNote, isVagueSum, LONGEST_SUM_WORDS, speaksOfSum, startsAsSum } from './words/sums'
+import { isVagueSum } from './words/sums'
+import { KindsOfEntry } from './kindsOfEntry'
+import { endsTable, fateOf, unitInCell } from './rowFate'
+import { momentReader, withoutTime } from './rowMoment'
 
 /** Reads the rows of one table into the log's rows, each as far as the row alone tells. */
 export interface RowReader {
@@ -264,224 +262,6 @@ function entryKeeper(table: RowTable, plan: ColumnPlan): (cells: readonly string
   }
 }
 
-type MomentOf = (cells: readonly string[], dayAbove: CellMoment | null) => CellMoment | 'unreadable' | null
-
-/** Column and row form of one moment; consecutive rows of one day share the reading of its text. */
-function momentReader(slot: ValueSlot, plan: ColumnPlan): MomentOf {
-  let lastText = ''
-  let lastMoment: CellMoment | 'unreadable' | null = null
-  return (cells, dayAbove) => {
-    if (slot.date !== null) {
-      const text = cells[slot.date] ?? ''
-      if (text !== lastText) {
-        lastText = text
-        lastMoment = text.trim() === '' ? null : (readMoment(plainDigits(text)) ?? 'unreadable')
-      }
-    } else lastMoment = slot.day ?? dayAbove
-    const day = lastMoment === null && plan.dayAbove ? dayAbove : lastMoment
-    if (day === 'unreadable') return day
-    if (slot.clock !== null) return joinMoment(day?.day ?? { kind: 'missing' }, slot.clock)
-    if (slot.time === null) return day
-    const time = timeIn(cells, slot)
-    if (time === null)
-      return slot.date !== null && day?.time != null && !isMidnight(day)
-        ? day
-        : day === null
-          ? null
-          : { day: day.day, time: null }
-    return joinMoment(day?.day ?? { kind: 'missing' }, time)
-  }
-}
-
-/** Days of a database come with a midnight that is no time where times have a column of their own. */
-function isMidnight({ time }: CellMoment): boolean {
-  return typeof time === 'object' && time?.second === 0 && time.offsetMinutes === null && !time.utc
-}
-
-/** The day of a moment; instants keep what tells their day. */
-function withoutTime(moment: CellMoment | 'unreadable' | null): CellMoment | 'unreadable' | null {
-  return moment === null || moment === 'unreadable' || moment.day.kind === 'instant'
-    ? moment
-    : { day: moment.day, time: null }
-}
-
-function timeIn(cells: readonly string[], slot: ValueSlot): CellTime | 'unreadable' | null {
-  let text = plainDigits((cells[slot.time ?? 0] ?? '').trim())
-  if (text === '') return null
-  if (slot.minute !== null) text = `${text}:${(cells[slot.minute] ?? '').trim().padStart(2, '0')}`
-  const halfDay = slot.halfDay === null ? '' : (cells[slot.halfDay] ?? '').trim()
-  const half = halfOfDay(halfDay)
-  if (half !== null) text = `${text} ${half}`
-  if (slot.dotClock) text = text.replace(/^(\d{1,2})[.,](\d{2})(?!\d)/, '$1:$2')
-  const time = readTimeCell(text)
-  if (time === 'unreadable' && (slot.timeInWords ? !/\d/.test(text) : isTimeInWords(text))) return null
-  return time
-}
-
-/** 'morning', 'mittags': a part of the day, no time of it. */
-function isTimeInWords(text: string): boolean {
-  return !/\d/.test(text) && (conceptsOf(text).has('partOfDay') || mealMoment(text) !== null)
-}
-
-const LONGEST_UNIT = 40
-
-/** The unit in a cell of its own, where 'mg' alone is meant for mg/dL. */
-function unitInCell(cell: string): GlucoseUnit | null {
-  return /^mg$/i.test(cell) ? 'mg/dL' : unitIn(cell.slice(0, LONGEST_UNIT))
-}
-
-interface RowText {
-  readonly cells: readonly string[]
-  readonly plan: ColumnPlan
-  readonly slot: ValueSlot
-  readonly glucose: GlucoseCell
-  readonly moment: CellMoment | 'unreadable' | null
-  readonly unitCell: string
-  /** Whether kind, meal or note tell of a control-solution test. */
-  readonly control: boolean
-  readonly deleted: boolean
-  /** How many columns the table has. */
-  readonly width: number
-  /** Whether columns of text stand before the value or the date. */
-  readonly strictBefore: boolean
-}
-
-/** Words of summary rows. */
-const SUMMARY_ROW =
-  /^(n|sd|cv|std|min|max|sum|total|totals|average|mean|median|lowest|highest|minimum|maximum|count|number|end|summe|anzahl|mittelwert|durchschnitt|ende|moyenne|nombre|total\w*|fin|promedio|media|numero|mediana|fine|fim|gemiddelde|aantal|einde|readings|measurements)\b/
-
-/** Why a row gives no reading, as far as its own text tells; null where nothing speaks against it yet. */
-function fateOf(row: RowText): SetAsideReason | null {
-  const { cells, plan, slot, glucose, moment } = row
-  if (plan.header && glucose.kind !== 'number' && isRepeatedHeader(cells, plan, slot))
-    return 'repeated-header'
-  if (isFooter(row)) return 'footer'
-  // A unit that is none of glucose belongs to another kind of entry: grams, minutes, insulin units.
-  if (row.unitCell !== '' && unitInCell(row.unitCell) === null && /\p{L}/u.test(row.unitCell))
-    return 'not-glucose'
-  if (namesOther(cells, plan)) return 'not-glucose'
-  if (isShifted(row)) return 'ragged-row'
-  if (glucose.kind === 'empty') {
-    return plan.otherEntries.some((index) => (cells[index] ?? '').trim() !== '')
-      ? 'not-glucose'
-      : 'empty-value'
-  }
-  if (row.control) return 'control-solution'
-  if (row.deleted) return 'not-glucose'
-  if (glucose.kind === 'unreadable') return 'unreadable-value'
-  if (moment === null || (moment !== 'unreadable' && moment.day.kind === 'missing')) return 'empty-date'
-  if (moment === 'unreadable' || moment.day.kind === 'impossible' || moment.time === 'unreadable') {
-    // A row that is shifted has its date, or a value, in another column than the rest.
-    const shifted = cells.length !== plan.columns.length && moment === 'unreadable'
-    return shifted ? 'ragged-row' : 'unreadable-date'
-  }
-  return null
-}
-
-/** Whether cells too many have pushed what stands behind a text into the next columns. */
-function isShifted({ cells, plan, width, strictBefore, slot }: RowText): boolean {
-  if (!strictBefore || plan.header === null || cells.length <= Math.max(width, plan.header.cells.length))
-    return false
-  const last = cells.findLastIndex((cell) => cell.trim() !== '')
-  if (last < Math.max(width, plan.header.cells.length)) return false
-  // The last column may be a note with delimiters of its own; then everything before it stands in its place.
-  return !(
-    plan.note !== null &&
-    endsTable(plan, plan.note) &&
-    readGlucose(cells[slot.glucose] ?? '').kind !== 'unreadable' &&
-    isInPlace(cells, plan)
-  )
-}
-
-/** Whether the cells of the strict columns before the note are what they should be. */
-function isInPlace(cells: readonly string[], plan: ColumnPlan): boolean {
-  return (
-    plan.unit === null ||
-    (cells[plan.unit] ?? '').trim() === '' ||
-    unitInCell((cells[plan.unit] ?? '').trim()) !== null
-  )
-}
-
-function isRepeatedHeader(cells: readonly string[], plan: ColumnPlan, slot: ValueSlot): boolean {
-  const header = plan.header?.cells ?? []
-  const same = (index: number): boolean => plain(cells[index] ?? '') === plain(header[index] ?? '')
-  return (
-    plain(cells[slot.glucose] ?? '') !== '' &&
-    same(slot.glucose) &&
-    same(slot.date ?? slot.time ?? slot.glucose)
-  )
-}
-
-/** Sums, means and goals among the rows, and closing lines. */
-function isFooter(row: RowText): boolean {
-  if (saysSum(row.cells, row.plan) || isSumByNote(row)) return true
-  if (row.slot.timeInWords && isSumNote(row.cells[row.slot.time ?? 0] ?? '')) return true
-  const { cells, moment, glucose, slot } = row
-  if (moment !== 'unreadable' && !(moment === null && slot.date !== null)) return false
-  const words = plain(cells[slot.date ?? 0] ?? '')
-  if (moment === null) return words === '' && glucose.kind === 'empty' && onlyOneText(cells)
-  return SUMMARY_ROW.test(words) || (!/\d/.test(words) && glucose.kind === 'empty')
-}
-
-/** Whether a row's note makes it a mean or a total: a row with a time is one only where the note begins so. */
-function isSumByNote({ cells, plan, moment, slot }: RowText): boolean {
-  if (plan.note === null) return false
-  const note = cells[plan.note] ?? ''
-  if (note === '') return false
-  if (moment === null || moment === 'unreadable') return isSumNote(note)
-  if (moment.time !== null || moment.day.kind === 'instant') return isSumNote(note) && startsAsSum(note)
-  return slot.time === null ? isSumNote(note) : speaksOfSum(note)
-}
-
-function onlyOneText(cells: readonly string[]): boolean {
-  const texts = cells.filter((cell) => cell.trim() !== '')
-  return texts.length === 1 && !/\d/.test(texts[0])
-}
-
-/** Whether a cell beside the value names a sum: 'Average', 'Tagesmittel', 'Target'. Notes are texts, not names. */
-function saysSum(cells: readonly string[], plan: ColumnPlan): boolean {
-  for (const { index, role } of plan.columns) {
-    if (
-      role === 'note' ||
-      role === 'glucose' ||
-      role === 'meter' ||
-      role === 'event' ||
-      role === 'insulin' ||
-      role === 'carbohydrate'
-    )
-      continue
-    const cell = cells[index]
-    if (cell === undefined || cell.length < 2 || cell.length > LONGEST_SUM_WORDS || !LETTER.test(cell))
-      continue
-    if (isSum(cell)) return true
-  }
-  return false
-}
-
-/** Whether a column without a known name, or a second one of kinds, names another measure: 'urine', 'cholesterol'. */
-function namesOther(cells: readonly string[], plan: ColumnPlan): boolean {
-  return plan.guards.some((index) => {
-    const cell = cells[index]
-    return cell !== undefined && cell.length <= LONGEST_SUM_WORDS && LETTER.test(cell) && isOther(cell)
-  })
-}
-
-const isOther = remembered(
-  (cell) => !/\d{2}/.test(cell) && conceptsOf(cell).has('other') && headerWords(cell).against === 'other',
-)
-const LETTER = /\p{L}\.?\p{L}/u
-const isSum = remembered((cell) => {
-  if (readMoment(cell) !== null) return false
-  if (conceptsOf(cell).has('statistic') && isSumNote(cell)) return true
-  const { against } = headerWords(cell)
-  return against === 'sum' || against === 'goal'
-})
-
-/** Whether no column with a name stands behind this one. */
-function endsTable(plan: ColumnPlan, index: number): boolean {
-  return plan.columns.slice(index + 1).every(({ header, role }) => header === '' && role === 'ignored')
-}
-
 /** The note of a row. */
 function noteOf(cells: readonly string[], plan: ColumnPlan, delimiter: string): string {
   if (plan.note === null) return ''
@@ -520,59 +300,4 @@ function joinedTail(cells: readonly string[], from: number, delimiter: string): 
 /** A meter's name or serial number; spreadsheets are made to keep leading zeros by ="00417". */
 function meterName(cell: string): string {
   return cell.replace(/^="(.*)"$/, '$1').trim()
-}
-
-/** Sorts the rows by kind of entry once all kinds are known. */
-class KindsOfEntry {
-  readonly #rows = new Map<string, number[]>()
-  readonly #named: readonly string[] | null
-  readonly #vague: boolean
-
-  /** `vague` says that the column of values may hold other values too ('Value', 'Result'). */
-  constructor(named: readonly string[] | null, vague: boolean) {
-    this.#named = named
-    this.#vague = vague
-  }
-
-  see(row: number, kind: string): void {
-    if (kind === '') return
-    const rows = this.#rows.get(kind)
-    if (rows) rows.push(row)
-    else this.#rows.set(kind, [row])
-  }
-
-  /**
-   * In a column of glucose all kinds count but those of other measures. In one of values a kind that says
-   * glucose leaves all others out; where none does, only known other kinds are. A sensor's go where finger-sticks are.
-   */
-  setOthersAside(table: RowTable): void {
-    const meanings = new Map([...this.#rows.keys()].map((kind) => [kind, kindMeaning(kind)]))
-    const anyGlucose = [...meanings.values()].includes('glucose')
-    for (const [kind, rows] of this.#rows) {
-      const meaning = meanings.get(kind) ?? 'unknown'
-      const counts = this.#named
-        ? this.#named.includes(kind)
-        : meaning === 'glucose' ||
-          meaning === 'control' ||
-          meaning === 'moment' ||
-          (meaning === 'sensor'
-            ? !anyGlucose
-            : meaning === 'other'
-              ? !isMeasuredOtherwise(kind) && !this.#vague
-              : !this.#vague || !anyGlucose)
-      if (counts) continue
-      // Where a person named the kinds that count, the others are none by their word.
-      const known = meaning === 'other' || meaning === 'sensor'
-      for (const row of rows) {
-        const reason = table.reasonOf(row)
-        if (!known && this.#named === null) table.ofUnsureKind.add(row)
-        if (reason !== 'repeated-header' && reason !== 'footer') table.setAside(row, 'not-glucose')
-      }
-    }
-  }
-}
-
-/** Whether a kind of entry is one whose values are never glucose, whatever the column is called. */
-function isMeasuredOtherwise(kind: string): boolean {
-  return headerWords(kind).against === 'other'
 }

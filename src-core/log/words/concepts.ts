@@ -12,6 +12,9 @@ interface Index {
   readonly parts: readonly (readonly [part: string, concepts: number])[]
 }
 
+/** Words that `plain` leaves as they are. */
+const PLAIN = /^[a-z0-9 ]*$/
+
 let index: Index | null = null
 
 function indexOfWords(): Index {
@@ -19,7 +22,8 @@ function indexOfWords(): Index {
   const parts = new Map<string, number>()
   ALL.forEach((concept, bit) => {
     for (const word of LEXICON[concept].split(/\s+/)) {
-      const text = plain(word.replace(/[*_]/g, ' '))
+      const blanks = word.replace(/[*_]/g, ' ').trim()
+      const text = PLAIN.test(blanks) ? blanks : plain(blanks)
       if (text === '') continue
       const [before, behind] = [word.startsWith('*'), word.endsWith('*')]
       const list = before || behind ? parts : whole

@@ -1,0 +1,174 @@
+import type { ColumnPlan, ValueSlot } from './columns'
+import { type CellMoment, readMoment } from './dateCell'
+import { type GlucoseCell, readGlucose, unitIn } from './glucoseCell'
+import type { SetAsideReason } from './logReport'
+import type { GlucoseUnit } from '../units/glucose'
+import { conceptsOf } from './words/concepts'
+import { headerWords } from './words/headerRole'
+import { plain } from './words/plain'
+import { remembered } from './words/remembered'
+import { isSumNote, LONGEST_SUM_WORDS, speaksOfSum, startsAsSum } from './words/sums'
+
+const LONGEST_UNIT = 40
+
+/** The unit in a cell of its own, where 'mg' alone is meant for mg/dL. */
+export function unitInCell(cell: string): GlucoseUnit | null {
+  return /^mg$/i.test(cell) ? 'mg/dL' : unitIn(cell.slice(0, LONGEST_UNIT))
+}
+
+export interface RowText {
+  readonly cells: readonly string[]
+  readonly plan: ColumnPlan
+  readonly slot: ValueSlot
+  readonly glucose: GlucoseCell
+  readonly moment: CellMoment | 'unreadable' | null
+  readonly unitCell: string
+  /** Whether kind, meal or note tell of a control-solution test. */
+  readonly control: boolean
+  readonly deleted: boolean
+  /** How many columns the table has. */
+  readonly width: number
+  /** Whether columns of text stand before the value or the date. */
+  readonly strictBefore: boolean
+}
+
+/** Words of summary rows. */
+const SUMMARY_ROW =
+  /^(n|sd|cv|std|min|max|sum|total|totals|average|mean|median|lowest|highest|minimum|maximum|count|number|end|summe|anzahl|mittelwert|durchschnitt|ende|moyenne|nombre|total\w*|fin|promedio|media|numero|mediana|fine|fim|gemiddelde|aantal|einde|readings|measurements|tests|antall?|liczba|pocet|pomiary|mereni|meresek|olcum sayisi|olcumler|αριθμοσ|μετρησεισ|количество|измерении|測定回数|件数|测量次数|次数|messungen|metingen|malinger|matningar|mittauksia|mittausten|mesures|mediciones|medicoes|misurazioni)(?!\p{L})/u
+
+/** Why a row gives no reading, as far as its own text tells; null where nothing speaks against it yet. */
+export function fateOf(row: RowText): SetAsideReason | null {
+  const { cells, plan, slot, glucose, moment } = row
+  if (plan.header && glucose.kind !== 'number' && isRepeatedHeader(cells, plan, slot))
+    return 'repeated-header'
+  if (isFooter(row)) return 'footer'
+  // A unit that is none of glucose belongs to another kind of entry: grams, minutes, insulin units.
+  if (row.unitCell !== '' && unitInCell(row.unitCell) === null && /\p{L}/u.test(row.unitCell))
+    return 'not-glucose'
+  if (namesOther(cells, plan)) return 'not-glucose'
+  if (isShifted(row)) return 'ragged-row'
+  if (glucose.kind === 'empty') {
+    return plan.otherEntries.some((index) => (cells[index] ?? '').trim() !== '')
+      ? 'not-glucose'
+      : 'empty-value'
+  }
+  if (row.control) return 'control-solution'
+  if (row.deleted) return 'not-glucose'
+  if (glucose.kind === 'unreadable') return 'unreadable-value'
+  if (moment === null || (moment !== 'unreadable' && moment.day.kind === 'missing')) return 'empty-date'
+  if (moment === 'unreadable' || moment.day.kind === 'impossible' || moment.time === 'unreadable') {
+    // A row that is shifted has its date, or a value, in another column than the rest.
+    const shifted = cells.length !== plan.columns.length && moment === 'unreadable'
+    return shifted ? 'ragged-row' : 'unreadable-date'
+  }
+  return null
+}
+
+/** Whether cells too many have pushed what stands behind a text into the next columns. */
+function isShifted({ cells, plan, width, strictBefore, slot }: RowText): boolean {
+  if (!strictBefore || plan.header === null || cells.length <= Math.max(width, plan.header.cells.length))
+    return false
+  const last = cells.findLastIndex((cell) => cell.trim() !== '')
+  if (last < Math.max(width, plan.header.cells.length)) return false
+  // The last column may be a note with delimiters of its own; then everything before it stands in its place.
+  return !(
+    plan.note !== null &&
+    endsTable(plan, plan.note) &&
+    readGlucose(cells[slot.glucose] ?? '').kind !== 'unreadable' &&
+    isInPlace(cells, plan)
+  )
+}
+
+/** Whether the cells of the strict columns before the note are what they should be. */
+function isInPlace(cells: readonly string[], plan: ColumnPlan): boolean {
+  return (
+    plan.unit === null ||
+    (cells[plan.unit] ?? '').trim() === '' ||
+    unitInCell((cells[plan.unit] ?? '').trim()) !== null
+  )
+}
+
+function isRepeatedHeader(cells: readonly string[], plan: ColumnPlan, slot: ValueSlot): boolean {
+  const header = plan.header?.cells ?? []
+  const same = (index: number): boolean => plain(cells[index] ?? '') === plain(header[index] ?? '')
+  return (
+    plain(cells[slot.glucose] ?? '') !== '' &&
+    same(slot.glucose) &&
+    same(slot.date ?? slot.time ?? slot.glucose)
+  )
+}
+
+/** Sums, means and goals among the rows, and closing lines. */
+function isFooter(row: RowText): boolean {
+  if (saysSum(row) || isSumByNote(row)) return true
+  if (row.slot.timeInWords && isSumNote(row.cells[row.slot.time ?? 0] ?? '')) return true
+  const { cells, moment, glucose, slot } = row
+  if (moment !== 'unreadable' && !(moment === null && slot.date !== null)) return false
+  const words = plain(cells[slot.date ?? 0] ?? '')
+  if (moment === null) return words === '' && glucose.kind === 'empty' && onlyOneText(cells)
+  return SUMMARY_ROW.test(words) || (!/\d/.test(words) && glucose.kind === 'empty')
+}
+
+/** Whether a row's note makes it a mean or a total: a row with a time is one only where the note begins so. */
+function isSumByNote({ cells, plan, moment, slot }: RowText): boolean {
+  if (plan.note === null) return false
+  const note = cells[plan.note] ?? ''
+  if (note === '') return false
+  if (moment === null || moment === 'unreadable') return isSumNote(note)
+  if (moment.time !== null || moment.day.kind === 'instant') return isSumNote(note) && startsAsSum(note)
+  return slot.time === null ? isSumNote(note) : speaksOfSum(note)
+}
+
+function onlyOneText(cells: readonly string[]): boolean {
+  const texts = cells.filter((cell) => cell.trim() !== '')
+  return texts.length === 1 && !/\d/.test(texts[0])
+}
+
+/** Whether a cell beside the value names a sum: 'Average', 'Tagesmittel', 'Target'. Notes are texts, not names. */
+function saysSum({ cells, plan, slot, moment }: RowText): boolean {
+  const isDated = moment !== null && moment !== 'unreadable'
+  const isTimed = isDated && typeof moment.time === 'object' && moment.time !== null
+  // In a row without a day of its own the name of a sum may stand in any column.
+  const hasDay = slot.date === null || (cells[slot.date] ?? '').trim() !== ''
+  const first = hasDay || isTimed ? -1 : cells.findIndex((cell) => cell.trim() !== '')
+  for (const { index, role } of plan.columns) {
+    if (
+      // What was read as a day or a time names no sum.
+      (isDated && index === slot.date) ||
+      (isTimed && index === slot.time) ||
+      role === 'note' ||
+      role === 'glucose' ||
+      (hasDay && (role === 'meter' || role === 'event' || role === 'insulin' || role === 'carbohydrate'))
+    )
+      continue
+    const cell = cells[index]
+    if (cell === undefined || cell.length < 2 || cell.length > LONGEST_SUM_WORDS || !LETTER.test(cell))
+      continue
+    if (isSum(cell) || (index === first && SUMMARY_ROW.test(plain(cell)))) return true
+  }
+  return false
+}
+
+/** Whether a column without a known name, or a second one of kinds, names another measure: 'urine', 'cholesterol'. */
+function namesOther(cells: readonly string[], plan: ColumnPlan): boolean {
+  return plan.guards.some((index) => {
+    const cell = cells[index]
+    return cell !== undefined && cell.length <= LONGEST_SUM_WORDS && LETTER.test(cell) && isOther(cell)
+  })
+}
+
+const isOther = remembered(
+  (cell) => !/\d{2}/.test(cell) && conceptsOf(cell).has('other') && headerWords(cell).against === 'other',
+)
+const LETTER = /\p{L}\.?\p{L}/u
+const isSum = remembered((cell) => {
+  if (readMoment(cell) !== null) return false
+  if (conceptsOf(cell).has('statistic') && isSumNote(cell)) return true
+  const { against } = headerWords(cell)
+  return against === 'sum' || against === 'goal'
+})
+
+/** Whether no column with a name stands behind this one. */
+export function endsTable(plan: ColumnPlan, index: number): boolean {
+  return plan.columns.slice(index + 1).every(({ header, role }) => header === '' && role === 'ignored')
+}

@@ -1,0 +1,64 @@
+import type { ColumnPlan, ValueSlot } from './columns'
+import { type CellMoment, type CellTime, halfOfDay, joinMoment, readMoment, readTimeCell } from './dateCell'
+import { mealMoment } from './mealWords'
+import { conceptsOf } from './words/concepts'
+import { plainDigits } from './words/plain'
+
+type MomentOf = (cells: readonly string[], dayAbove: CellMoment | null) => CellMoment | 'unreadable' | null
+
+/** Column and row form of one moment; consecutive rows of one day share the reading of its text. */
+export function momentReader(slot: ValueSlot, plan: ColumnPlan): MomentOf {
+  let lastText = ''
+  let lastMoment: CellMoment | 'unreadable' | null = null
+  return (cells, dayAbove) => {
+    if (slot.date !== null) {
+      const text = cells[slot.date] ?? ''
+      if (text !== lastText) {
+        lastText = text
+        lastMoment = text.trim() === '' ? null : (readMoment(plainDigits(text)) ?? 'unreadable')
+      }
+    } else lastMoment = slot.day ?? dayAbove
+    const day = lastMoment === null && plan.dayAbove ? dayAbove : lastMoment
+    if (day === 'unreadable') return day
+    if (slot.clock !== null) return joinMoment(day?.day ?? { kind: 'missing' }, slot.clock)
+    if (slot.time === null) return day
+    const time = timeIn(cells, slot)
+    if (time === null)
+      return slot.date !== null && day?.time != null && !isMidnight(day)
+        ? day
+        : day === null
+          ? null
+          : { day: day.day, time: null }
+    return joinMoment(day?.day ?? { kind: 'missing' }, time)
+  }
+}
+
+/** Days of a database come with a midnight that is no time where times have a column of their own. */
+function isMidnight({ time }: CellMoment): boolean {
+  return typeof time === 'object' && time?.second === 0 && time.offsetMinutes === null && !time.utc
+}
+
+/** The day of a moment; instants keep what tells their day. */
+export function withoutTime(moment: CellMoment | 'unreadable' | null): CellMoment | 'unreadable' | null {
+  return moment === null || moment === 'unreadable' || moment.day.kind === 'instant'
+    ? moment
+    : { day: moment.day, time: null }
+}
+
+function timeIn(cells: readonly string[], slot: ValueSlot): CellTime | 'unreadable' | null {
+  let text = plainDigits((cells[slot.time ?? 0] ?? '').trim())
+  if (text === '') return null
+  if (slot.minute !== null) text = `${text}:${(cells[slot.minute] ?? '').trim().padStart(2, '0')}`
+  const halfDay = slot.halfDay === null ? '' : (cells[slot.halfDay] ?? '').trim()
+  const half = halfOfDay(halfDay)
+  if (half !== null) text = `${text} ${half}`
+  if (slot.dotClock) text = text.replace(/^(\d{1,2})[.,](\d{2})(?!\d)/, '$1:$2')
+  const time = readTimeCell(text)
+  if (time === 'unreadable' && (slot.timeInWords ? !/\d/.test(text) : isTimeInWords(text))) return null
+  return time
+}
+
+/** 'morning', 'mittags': a part of the day, no time of it. */
+function isTimeInWords(text: string): boolean {
+  return !/\d/.test(text) && (conceptsOf(text).has('partOfDay') || mealMoment(text) !== null)
+}

@@ -1,0 +1,110 @@
+import type { NoPlan, TablePlan, ValueSlot } from '../columns'
+import { readMoment } from '../dateCell'
+import { unitIn } from '../glucoseCell'
+import type { CsvRecord } from '../records'
+import { conceptsOf } from '../words/concepts'
+import { headerWords } from '../words/headerRole'
+import { plainDigits } from '../words/plain'
+import { ColumnProfile } from './columnProfile'
+import { looksLikeGlucose } from './findValues'
+import { shapeOf } from './rowShape'
+import type { TableColumn } from './tableColumn'
+import type { TableHead } from './tableHead'
+
+/** What a title says that its table is about. */
+export function titleMeaning(title: string): 'glucose' | 'sensor' | 'other' | 'sum' | null {
+  if (title === '') return null
+  const { against, glucose, sensor } = headerWords(title)
+  if (against === 'sum' || against === 'goal') return 'sum'
+  if (against !== null) return against === 'other' ? 'other' : null
+  if (sensor || conceptsOf(title).has('sensor')) return 'sensor'
+  return glucose === 3 ? 'glucose' : null
+}
+
+/** A table whose days stand in the header: each row is a time or a meal. */
+export function planDaysAcross(
+  table: TableHead,
+  header: CsvRecord,
+  rows: readonly CsvRecord[],
+  columns: readonly TableColumn[],
+  open: (missing: NoPlan['missing']) => NoPlan,
+): TablePlan {
+  const { kinds } = shapeOf(header)
+  const label = columns[0]
+  const days = columns.filter(({ index }) => kinds[index] === 'day' || kinds[index] === 'moment')
+  const profiles = columns.map(({ index }) => new ColumnProfile(rows, index))
+  const isGlucose = days.every(
+    ({ index }) =>
+      profiles[index].filled === 0 || (profiles[index].holdsNumbers && profiles[index].fitsGlucose),
+  )
+  const titles = `${table.start.title} ${label.header}`.trim()
+  const title = titleMeaning(titles)
+  const moments = profiles[0].isMostly(profiles[0].momentWords)
+  if (!isGlucose || title === 'other' || title === 'sum') {
+    return {
+      kind: 'other',
+      header,
+      date: null,
+      columns: columns.map(({ index, header: name, role }) => ({ index, header: name, role })),
+    }
+  }
+  const isTime = profiles[label.index].holdsTimes
+  const unit = unitIn(titles)
+  const varied = days.some(({ index }) => looksLikeGlucose(profiles[index]))
+  if (title !== 'glucose' && unit === null && !(moments && varied)) return open('glucose')
+  const titleUnit = unit ?? table.preambleUnit
+  const slots = days.map(({ index }): ValueSlot => ({
+    glucose: index,
+    date: null,
+    day: readMoment(plainDigits(header.cells[index])),
+    time: isTime ? label.index : null,
+    minute: null,
+    halfDay: null,
+    dotClock: false,
+    timeInWords: false,
+    clock: null,
+    sharesTime: false,
+    meal: isTime ? null : label.index,
+    mealText: '',
+    headerUnit: null,
+    gramsPerLitre: false,
+  }))
+  return {
+    kind: 'glucose',
+    header,
+    columns: columns.map(({ index, header: name }) => ({
+      index,
+      header: name,
+      role:
+        index === label.index
+          ? isTime
+            ? 'time'
+            : 'meal'
+          : days.some((day) => day.index === index)
+            ? 'glucose'
+            : 'ignored',
+    })),
+    slots,
+    dayAbove: false,
+    dayHeading: null,
+    unit: null,
+    note: null,
+    tags: [],
+    meter: null,
+    entryKind: null,
+    guards: [],
+    status: null,
+    otherEntries: [],
+    kindsNamed: null,
+    headerUnit: titleUnit,
+    gramsPerLitre: false,
+    foreignUnit: false,
+    vagueValues: false,
+    decimalsParted: false,
+    headerOrder: null,
+    sensorColumn: false,
+    saysGlucose: true,
+    guardedNotes: false,
+    notes: [{ code: 'several-in-a-line', columns: slots.length }],
+  }
+}

@@ -1,0 +1,129 @@
+import type { NamedColumns } from '../namedColumns'
+import type { CsvRecord } from '../records'
+import { conceptsOf } from '../words/concepts'
+import { headerWords } from '../words/headerRole'
+import { plain } from '../words/plain'
+import { isSumNote, LONGEST_SUM_WORDS } from '../words/sums'
+import type { CellKind } from './cellKind'
+import { ColumnProfile } from './columnProfile'
+import { shapeOf } from './rowShape'
+import type { TableColumn } from './tableColumn'
+import type { TableStart } from './tableStart'
+
+/** Longest header cell that is read as words. */
+const LONGEST_HEADER_CELL = 120
+
+export function profilesOf(
+  columns: readonly TableColumn[],
+  rows: readonly CsvRecord[],
+): readonly ColumnProfile[] {
+  return columns.map(({ index }) => new ColumnProfile(rows, index))
+}
+
+/** Share of the rows that have a day or a time from which on the others are closing lines, not the table's own. */
+const MOST_ARE_DATED = 0.5
+/** Share of the rows with a day in one column that makes it the days' own; notes hold one now and then. */
+const FEWEST_IN_PLACE = 0.3
+
+/** The rows with a day or a time of their own, where most have one; no text stands where the others' days and times do. */
+export function datedRows(rows: readonly CsvRecord[]): readonly CsvRecord[] {
+  const dated = rows.filter((record) => shapeOf(record).days + shapeOf(record).times > 0)
+  if (dated.length < MOST_ARE_DATED * rows.length) return rows
+  const places = [commonPlace(dated, ['day', 'moment']), commonPlace(dated, ['time'])]
+  return dated.filter((record) => places.every((at) => at === null || shapeOf(record).kinds[at] !== 'text'))
+}
+
+/** The column in which most rows that hold a cell of these kinds hold it; null where they are few. */
+function commonPlace(rows: readonly CsvRecord[], kinds: readonly CellKind[]): number | null {
+  const counts: number[] = []
+  let holding = 0
+  for (const record of rows) {
+    const at = shapeOf(record).kinds.flatMap((kind, i) => (kinds.includes(kind) ? [i] : []))
+    if (at.length > 0) holding++
+    for (const i of at) counts[i] = (counts[i] ?? 0) + 1
+  }
+  const most = counts.reduce((best, count) => Math.max(best, count), 0)
+  const isCommon = most >= MOST_ARE_DATED * holding && most >= FEWEST_IN_PLACE * rows.length
+  return isCommon ? counts.indexOf(most) : null
+}
+
+/** A line of means or totals among the rows; one with a day is one only where a cell says nothing else. */
+export function isSumRow(record: CsvRecord): boolean {
+  const { kinds, days } = shapeOf(record)
+  return record.cells.some((cell, i) => {
+    if (kinds[i] !== 'text' || cell.length > LONGEST_SUM_WORDS) return false
+    return days > 0
+      ? conceptsOf(cell).has('statistic') && isSumNote(cell)
+      : cell.length > 1 && /^\s*\p{L}/u.test(cell) && headerWords(cell).against === 'sum'
+  })
+}
+
+export function columnsOf(start: TableStart, rows: readonly CsvRecord[]): TableColumn[] {
+  const { header, group, beside } = start
+  const width = Math.max(header?.cells.length ?? 0, ...rows.map((record) => shapeOf(record).last + 1))
+  let over = ''
+  return Array.from({ length: width }, (_, index) => {
+    const cell = (header?.cells[index] ?? '').trim()
+    const above = (group?.cells[index] ?? '').trim()
+    if (above !== '') over = above
+    const below = beside.map(({ cells }) => (cells[index] ?? '').trim()).join(' ')
+    const isText = cell.length <= LONGEST_HEADER_CELL
+    const words = headerWords(isText ? cell : '', over, below)
+    return {
+      index,
+      header: cell,
+      name: [over, cell, below].filter((part) => part !== '').join(' '),
+      words,
+      role: words.role ?? 'ignored',
+      named: false,
+    }
+  })
+}
+
+/** Gives the columns the roles that a person named; returns a name that no column has. */
+export function nameRoles(columns: TableColumn[], named: NamedColumns): string | null {
+  for (const [role, names] of named.roles) {
+    for (const column of columns) if (column.role === role) column.role = 'ignored'
+    for (const name of names) {
+      const column = /^\d+$/.test(name)
+        ? columns.at(Number(name) - 1)
+        : columns.find(({ header }) => plain(header) === plain(name))
+      if (!column || name === '0') return name
+      column.role = role
+      column.named = true
+    }
+  }
+  return null
+}
+
+/** Words that the cells contradict count for nothing: a column of units holds units, one of notes no numbers alone. */
+export function settleByContent(columns: TableColumn[], profiles: readonly ColumnProfile[]): void {
+  for (const column of columns) {
+    if (column.named) continue
+    const profile = profiles[column.index]
+    const { role } = column
+    if (profile.filled === 0) continue
+    if (role !== 'glucose' && role !== 'note' && profile.isMostly(profile.units)) column.role = 'unit'
+    if (role === 'unit' && profile.holdsNumbers) column.role = 'ignored'
+    // What the cells are outweighs what the words suggest: 'measuring time' also speaks of a measurement.
+    if ((role === 'date' || role === 'timestamp' || role === 'glucose') && profile.holdsTimes)
+      column.role = 'time'
+    const maybeTimes = profile.isMostly(profile.dotClocks + profile.clockDigits + profile.times)
+    if (
+      (role === 'date' || role === 'timestamp') &&
+      profile.holdsNumbers &&
+      !profile.holdsDates &&
+      !maybeTimes
+    )
+      column.role = 'ignored'
+    if (role === 'glucose' && profile.holdsDates && !profile.holdsNumbers) column.role = 'timestamp'
+    if (role === 'time' && profile.holdsDates) column.role = 'timestamp'
+    if (role === 'meter' && profile.holdsDates && !profile.isConstant && !isDigits(profile))
+      column.role = 'timestamp'
+  }
+}
+
+/** Five digits and more may be days of a spreadsheet, and serial numbers as well. */
+function isDigits({ cells }: ColumnProfile): boolean {
+  return cells.every((cell) => cell === '' || /^\d{5,}$/.test(cell))
+}

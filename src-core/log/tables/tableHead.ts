@@ -1,0 +1,30 @@
+import type { GlucoseUnit } from '../../units/glucose'
+import type { NamedColumns } from '../namedColumns'
+import type { CsvRecord } from '../records'
+import type { TableStart } from './tableStart'
+
+/** A table as far as it was looked at: its start and first rows. */
+export interface TableHead {
+  readonly start: TableStart
+  readonly rows: readonly CsvRecord[]
+  /** Unit that lines above all tables name; null where they name none or both. */
+  readonly preambleUnit: GlucoseUnit | null
+}
+
+/** Columns of a file of readings that this program wrote: what the log had counts, not what was made of it. */
+export const OWN_COLUMNS: NamedColumns = {
+  roles: new Map([
+    ['timestamp', ['logged_at']],
+    ['glucose', ['logged_value']],
+    ['unit', ['logged_unit']],
+  ]),
+  kinds: null,
+  clock: null,
+}
+
+export function isOwnFile(header: CsvRecord | null): boolean {
+  return (
+    header !== null &&
+    ['logged_value', 'logged_unit', 'logged_at'].every((name) => header.cells.includes(name))
+  )
+}
