@@ -5,6 +5,7 @@ import { faultTrace } from './faultTrace'
 import { filesNamed } from './filesNamed'
 import { answer } from './gate'
 import { idleTimer } from './idleTimer'
+import { complain, say } from './terminal'
 import { visitService } from './wiring'
 
 // npm run browser [-- FILE ...]: the same window in the user's own browser, served from this computer to this computer.
@@ -15,7 +16,7 @@ const handlers = visitService(import.meta.dirname, null, null)
 const unopened = [...named.problems, ...(await handlers.openWith(named.visitPath, named.logs))]
 handlers.tellUnopened(unopened)
 for (const { about, message } of unopened) {
-  process.stderr.write(about === null ? `${message}\n` : `${about}: ${message}\n`)
+  complain(about === null ? message : `${about}: ${message}`)
 }
 const idle = idleTimer(IDLE_MINUTES, () => end('Nobody used the window for a while'))
 const host = await startBrowserHost({
@@ -23,24 +24,26 @@ const host = await startBrowserHost({
   answer: (channel, argument) => answer(channel, argument, handlers, reportFault),
   onActivity: () => idle.restart(),
   onUsed: (entry) =>
-    process.stdout.write(`That address was opened before. If that was not you, end the program. A new one:
-
-  ${entry}
-
-`),
+    say(
+      'That address was opened before. If that was not you, end the program. A new one:',
+      '',
+      `  ${entry}`,
+      '',
+    ),
 })
 
 process.on('SIGINT', () => end('Stopped'))
 process.on('SIGTERM', () => end('Stopped'))
-process.stdout.write(`Open this address in your browser; it works once, and only on this computer:
-
-  ${host.entry}
-
-Ctrl-C ends the program; so do ${IDLE_MINUTES} minutes without an open window. What is not saved then is offered at the next start.
-`)
+say(
+  'Open this address in your browser; it works once, and only on this computer:',
+  '',
+  `  ${host.entry}`,
+  '',
+  `Ctrl-C ends the program; so do ${IDLE_MINUTES} minutes without an open window. What is not saved then is offered at the next start.`,
+)
 
 function end(why: string): void {
-  process.stdout.write(`${why}; the program has ended.\n`)
+  say(`${why}; the program has ended.`)
   idle.stop()
   Promise.all([host.close(), handlers.end(false)]).then(
     () => process.exit(0),
@@ -49,5 +52,5 @@ function end(why: string): void {
 }
 
 function reportFault(channel: string, error: unknown): void {
-  process.stderr.write(`${faultTrace(channel, error)}\n`)
+  complain(...faultTrace(channel, error))
 }

@@ -9,7 +9,8 @@ import { isZone } from '../src-core/units/timeZone'
 import { parseIsoDay } from '../src-core/units/wallClock'
 import { unreadableColumnsMessage } from '../src-core/wording/importMessages'
 
-export const HELP = `Usage: npm run report -- LOG [LOG ...] [options]
+/** The lines that --help prints. */
+export const HELP: readonly string[] = `Usage: npm run report -- LOG [LOG ...] [options]
 
 Reads glucose logs (CSV) and writes a report for an appointment. LOG is a CSV file, a visit
 saved before, or - for standard input.
@@ -48,8 +49,7 @@ Report
 Exit status: 0 done; 2 the command line is wrong; 3 a log was refused or needs an answer;
 4 an output could not be written, none is in place; 1 a fault of the program.
 
-Figures are for discussion with the care team, not for dosing decisions.
-`
+Figures are for discussion with the care team, not for dosing decisions.`.split('\n')
 
 /** What the command line asks for. */
 export interface Command {

@@ -6,6 +6,7 @@ import { serveBridge } from './bridgeServer'
 import { fileDialogs, guardClosing, openNamed } from './desktopFiles'
 import { faultTrace } from './faultTrace'
 import { clearPrinting, pdfOpener } from './openPdf'
+import { complain } from './terminal'
 import { createWindow, closeSession, keepOnOwnPage, MENU } from './window'
 import { visitService } from './wiring'
 
@@ -65,7 +66,7 @@ async function openWindow(): Promise<void> {
 }
 
 function reportFault(channel: string, error: unknown): void {
-  process.stderr.write(`${faultTrace(channel, error)}\n`)
+  complain(...faultTrace(channel, error))
 }
 
 function endWithFault(error: unknown): void {

@@ -33,6 +33,7 @@ import { computersZone, minuteOf, nowMs } from './now'
 import { PROGRAM } from './program'
 import { programFolder } from './programFolder'
 import { logFault } from './programLog'
+import { complain, say, sayJson } from './terminal'
 import { terminalProgress } from './terminalProgress'
 import {
   checkWritable,
@@ -53,10 +54,10 @@ async function main(args: readonly string[]): Promise<Exit> {
   const parsed = parseCommand(args)
   switch (parsed.kind) {
     case 'help':
-      process.stdout.write(HELP)
+      say(...HELP)
       return EXIT.done
     case 'version':
-      process.stdout.write(`${PROGRAM.version}\n`)
+      say(PROGRAM.version)
       return EXIT.done
     case 'remove-traces':
       return removeOwnTraces()
@@ -70,7 +71,7 @@ async function main(args: readonly string[]): Promise<Exit> {
 async function removeOwnTraces(): Promise<Exit> {
   const { removeTraces } = await import('./traces')
   const removed = await removeTraces()
-  process.stdout.write(`${removedTracesText(programFolder(), removed).join('\n')}\n`)
+  say(...removedTracesText(programFolder(), removed))
   return removed.stay.length === 0 ? EXIT.done : EXIT.notWritten
 }
 
@@ -89,7 +90,7 @@ async function run(command: Command): Promise<Exit> {
         logs.push(log)
       }
     } catch (error) {
-      process.stderr.write(`${path}: ${cannotOpen(error)} (unreadable-file)\n`)
+      complain(`${path}: ${cannotOpen(error)} (unreadable-file)`)
       return EXIT.refused
     }
   }
@@ -121,7 +122,7 @@ async function run(command: Command): Promise<Exit> {
   const outcome = analysed()
   if (outcome.kind === 'wrong-targets') return wrongCommand(outcome.message)
   if (outcome.kind === 'stopped') {
-    for (const refusal of outcome.refusals) process.stderr.write(`${refusalLine(refusal)}\n`)
+    for (const refusal of outcome.refusals) complain(`${refusalLine(refusal)}`)
     return EXIT.refused
   }
   const { analysis } = outcome
@@ -140,8 +141,8 @@ async function run(command: Command): Promise<Exit> {
     }
     await saveVisit(request, outputs)
   } else await writeOutputs(outputs)
-  if (command.json === '-') process.stdout.write(jsonText(analysis))
-  else process.stdout.write(terminalSummary(analysis, outputPaths(command)))
+  if (command.json === '-') sayJson(jsonText(analysis))
+  else say(...terminalSummary(analysis, outputPaths(command)))
   return EXIT.done
 }
 
@@ -156,15 +157,15 @@ async function openedVisit(path: string, command: Command): Promise<Opened | 're
     refuse(path, loaded.message)
     return 'refused'
   }
-  for (const message of loaded.damage) process.stderr.write(`${path}: ${message}\n`)
+  for (const message of loaded.damage) complain(`${path}: ${message}`)
   const { newerUnsaved } = await import('./autosave')
   const unsaved = await newerUnsaved(programFolder(), path)
-  if (unsaved !== null) process.stderr.write(`${path}: ${neverSaved(minuteOf(unsaved.keptAtMs))}\n`)
+  if (unsaved !== null) complain(`${path}: ${neverSaved(minuteOf(unsaved.keptAtMs))}`)
   return loaded
 }
 
 function refuse(name: string, message: string): Exit {
-  process.stderr.write(`${name}: ${message} (visit-unreadable)\n`)
+  complain(`${name}: ${message} (visit-unreadable)`)
   return EXIT.refused
 }
 
@@ -205,7 +206,7 @@ function notEmpty(passphrase: string): string {
 async function handOut(command: Command): Promise<Exit> {
   checkPlaces(command, false)
   await writeOutputs(await handoutOf(command, command.paper ?? 'A4', command.unit ?? 'mg/dL'))
-  for (const path of outputPaths(command)) process.stdout.write(`Wrote ${path}\n`)
+  for (const path of outputPaths(command)) say(`Wrote ${path}`)
   return EXIT.done
 }
 
@@ -225,14 +226,14 @@ async function kitInFile(path: string): Promise<Kit | 'refused'> {
   try {
     bytes = readFileSync(path)
   } catch (error) {
-    process.stderr.write(`${path}: ${cannotOpen(error)} (kit-unreadable)\n`)
+    complain(`${path}: ${cannotOpen(error)} (kit-unreadable)`)
     return 'refused'
   }
   const { readKit } = await import('../src-core/kit/readKit')
   const read = readKit(new TextDecoder().decode(bytes))
   if ('kit' in read) return read.kit
   for (const { line, message } of read.problems) {
-    process.stderr.write(`${path}, line ${line}: ${message} (kit-unreadable)\n`)
+    complain(`${path}, line ${line}: ${message} (kit-unreadable)`)
   }
   return 'refused'
 }
@@ -315,7 +316,7 @@ function cannotOpen(error: unknown): string {
 }
 
 function wrongCommand(message: string): Exit {
-  process.stderr.write(`${message}\n\nUsage: npm run report -- LOG [LOG ...] [options]; --help lists them.\n`)
+  complain(message, '', 'Usage: npm run report -- LOG [LOG ...] [options]; --help lists them.')
   return EXIT.wrongCommand
 }
 
@@ -323,7 +324,7 @@ function wrongCommand(message: string): Exit {
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') return
   process.exitCode = EXIT.notWritten
-  process.stderr.write(`Standard output could not be written (${error.code ?? error.name}).\n`)
+  complain(`Standard output could not be written (${error.code ?? error.name}).`)
 })
 process.stderr.on('error', () => undefined)
 
@@ -337,16 +338,14 @@ main(process.argv.slice(2)).then(
       return
     }
     if (error instanceof WriteFailed) {
-      process.stderr.write(`${error.message}${error instanceof Spared ? ` ${OR_REPLACE}` : ''}\n`)
+      complain(`${error.message}${error instanceof Spared ? ` ${OR_REPLACE}` : ''}`)
       process.exitCode = EXIT.notWritten
       return
     }
     logFault('report', error)
     // Only names and places of the program: a message may hold a part of the log.
     const trace = faultTrace('report', error)
-    process.stderr.write(
-      `The program failed; nothing of your log was changed. Please report these lines:\n${trace}\n`,
-    )
+    complain('The program failed; nothing of your log was changed. Please report these lines:', ...trace)
     process.exitCode = EXIT.fault
   },
 )

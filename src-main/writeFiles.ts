@@ -9,7 +9,8 @@ import { type FileKind, fileKind } from './fileKind'
 /** A file to be written. */
 export interface Output {
   readonly path: string
-  readonly content: string | Uint8Array
+  /** In pieces where the whole would take much memory. */
+  readonly content: string | Uint8Array | Iterable<string>
   /** Readable by its owner alone, whatever stood there. Else it keeps the mode of the file that it replaces. */
   readonly ownerOnly?: boolean
   /** Where what stood there is kept; null or left out keeps it nowhere. */
@@ -271,7 +272,7 @@ const UMASK = process.umask()
 async function writeWhole(path: string, to: string, { content, ownerOnly = false }: Output): Promise<void> {
   const file = await open(path, 'wx', OWNER_ONLY)
   try {
-    await file.writeFile(content)
+    await writeFile(file, content)
     // Where a file system takes no mode, it stays its owner's alone.
     if (!ownerOnly) await file.chmod(await modeFor(file, to)).catch(() => undefined)
     await file.sync()

@@ -52,6 +52,8 @@ const NO_FIGURES =
 const NO_SENTENCE =
   'No state, rule or lookup reads a sentence: let a code or a flag tell, and make the words from it.'
 
+const PRINTS = 'Print through terminal.ts: there the control characters of names and logs are seen as marks.'
+
 const CORE = 'src-core/statistics/a.ts'
 const MAIN = 'src-main/a.ts'
 const RENDERER = 'src-renderer/parts/A.tsx'
@@ -127,6 +129,10 @@ describe('a line across a fence is stopped, and told what to do instead', () => 
     ['src-main/desktop.ts', "import { renderPdf } from 'pdfmake'", CONNECT],
     ['src-main/window.ts', "import { App } from '../src-renderer/App'", CONNECT],
     ['src-main/preload.ts', "import { useState } from 'react'", CONNECT],
+    // Only one file prints on the terminal.
+    [MAIN, "process.stdout.write('a')", PRINTS],
+    [MAIN, "process.stderr.write('a')", PRINTS],
+    [MAIN, "console.error('a')", PRINTS],
     // The two programs never import each other.
     [MAIN, "import { App } from '../src-renderer/App'", ANSWER],
     [MAIN, "import type { WindowState } from '../src-renderer/windowState'", ANSWER],

@@ -34,16 +34,26 @@ export const READINGS_HEADER = HEADER.join(',')
 /** A spreadsheet runs a cell that starts like this as a formula (OWASP, CSV Injection). */
 const FORMULA_START = /^[=+\-@＝＋－＠\t\n\r]/
 
-const FORMAT = { delimiter: ',', newline: '\n', escapeFormulae: FORMULA_START } as const
+/** What parts cells in a spreadsheet that is set to another language, or told so; commas are quoted anyway. */
+const OTHER_SEPARATOR = /[;\t|]/
 
-/** Rows made and joined at a time; bounds the memory that rows in pieces take. */
+const FORMAT = {
+  delimiter: ',',
+  newline: '\n',
+  escapeFormulae: FORMULA_START,
+  // The types do not know yet that each cell may be asked about.
+  quotes: ((cell: unknown) => typeof cell === 'string' && OTHER_SEPARATOR.test(cell)) as unknown as boolean,
+}
+
+/** Rows in a piece of the file's text. */
 const ROWS_AT_A_TIME = 10_000
 
 /**
- * Every accepted reading with its doubt as a CSV file's text: comma, header, numbers at full precision. Text
- * that a spreadsheet would run as a formula is quoted and led by an apostrophe.
+ * Every accepted reading with its doubt as a CSV file's text, piece by piece: comma, header, numbers at full precision.
+ * Text that a spreadsheet would run as a formula is quoted and led by an apostrophe; so is quoted what holds a separator
+ * of any spreadsheet.
  */
-export function readingsCsv({ readings, sources, technique }: Analysis): string {
+export function* readingsCsv({ readings, sources, technique }: Analysis): Generator<string> {
   const inRepeatSet = new Uint8Array(readings.n)
   for (const { members } of technique.repeatSets) for (const index of members) inRepeatSet[index] = 1
   const reasons = new Map(
@@ -69,13 +79,12 @@ export function readingsCsv({ readings, sources, technique }: Analysis): string 
     loggedUnit(readings, index),
     loggedMomentText(readings, index) + offsetText(readings, index),
   ]
-  const pieces = [READINGS_HEADER]
+  yield `${READINGS_HEADER}\n`
   for (let start = 0; start < readings.n; start += ROWS_AT_A_TIME) {
     const rows: (string | number)[][] = []
     for (let i = start; i < Math.min(readings.n, start + ROWS_AT_A_TIME); i++) rows.push(row(i))
-    pieces.push(Papa.unparse(rows, FORMAT))
+    yield `${Papa.unparse(rows, FORMAT)}\n`
   }
-  return pieces.join('\n') + '\n'
 }
 
 function limitOf(readings: Readings, index: number): string {

@@ -45,8 +45,8 @@ const ORDER = {
   name: 'with month names',
 } as const
 
-/** The short summary that ends a run on the terminal; `written` are the files made. */
-export function terminalSummary(analysis: Analysis, written: readonly string[]): string {
+/** The lines of the short summary that ends a run on the terminal; `written` are the files made. */
+export function terminalSummary(analysis: Analysis, written: readonly string[]): readonly string[] {
   const [period] = analysis.periods
   const { unit, targetLow, targetHigh } = analysis.settings
   const { asLogged, lows } = period
@@ -80,7 +80,7 @@ export function terminalSummary(analysis: Analysis, written: readonly string[]):
     ...written.map((path) => `Wrote ${path}`),
   )
   lines.push('For discussion with the care team. Do not change doses from these figures.')
-  return `${lines.join('\n')}\n`
+  return lines
 }
 
 /** The second period against the first; none where one period was asked for. */

@@ -38,9 +38,12 @@ export interface HostStart {
   readonly beside?: boolean
 }
 
-/** Drives the built browser host as `npm run browser` starts it, anew for each page: a host holds one visit. */
-export async function startJourney(): Promise<Journey> {
-  const browser = await launchChromium()
+/**
+ * Drives the built browser host as `npm run browser` starts it, anew for each page: a host holds one visit. `viewer`: in a browser
+ * that shows PDF files itself.
+ */
+export async function startJourney({ viewer = false } = {}): Promise<Journey> {
+  const browser = await launchChromium(viewer)
   const context = await browser.newContext({ viewport: { width: 1180, height: 780 } })
   context.setDefaultTimeout(HANGS_MS)
   const hosts: ChildProcess[] = []

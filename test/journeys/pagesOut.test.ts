@@ -101,7 +101,7 @@ const CARRIERS = {
 
 describeJourney('the pages that leave the window', () => {
   beforeAll(async () => {
-    journey = await startJourney()
+    journey = await startJourney({ viewer: true })
     await journey.context.addInitScript(PRINT_DOUBLE)
   })
   afterAll(() => journey.end())

@@ -399,6 +399,33 @@ describe('bad input ends with one clear message, the right exit status and nothi
   })
 })
 
+describe('what a terminal would take as a command', () => {
+  // ECMA-48: ESC and CSI begin control sequences; a carriage return or line feed forges a line.
+  const ESCAPES = '\u001b]0;x\u0007\u001b[2J\u009b31m\r\n\u202e'
+  const RAW = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202e]/
+
+  it.each<readonly [what: string, log: string, args: readonly string[]]>([
+    ['a file name', LOG, []],
+    [
+      'a header',
+      `Date,Time,Glucose (mg/dL),"Notes${ESCAPES}"\n2026-03-02,07:10,104,a\n2026-03-03,07:10,99,b\n`,
+      [],
+    ],
+    ['a header that is asked about', `Date,Time,"A${ESCAPES}","B${ESCAPES}"\n2026-03-02,07:10,104,99\n`, []],
+    ['an option', LOG, ['--columns', `glucose=x${ESCAPES}`]],
+    ['a file that is not there', LOG, ['--kit', `kit${ESCAPES}.json`]],
+    ['JSON', LOG, ['--json', '-']],
+  ])('is shown as a mark where it stands in %s', (_, log, args) => {
+    const cwd = mkdtempSync(join(folder, 'escapes-'))
+    const name = `log${ESCAPES}Wrote other.pdf.csv`
+    writeFileSync(join(cwd, name), log)
+    const { stdout, stderr } = runCli([name, '--no-pdf', ...args], { cwd })
+    expect(stdout + stderr).not.toMatch(RAW)
+    expect(stdout + stderr).not.toMatch(/^Wrote other/m)
+    expect(stdout + stderr).toMatch(/\u241b|\\u001b/)
+  })
+})
+
 describe('help', () => {
   it('fits one screen', () => {
     const { status, stdout } = runCli(['--help'], { cwd: folder })

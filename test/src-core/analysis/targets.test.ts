@@ -181,7 +181,7 @@ describe('the goals printed', () => {
     return {
       figures: figuresView(analysis, analysis.periods[0]),
       large: pictureScreen(analysis).large,
-      summary: terminalSummary(analysis, []),
+      summary: terminalSummary(analysis, []).join('\n'),
     }
   }
 })

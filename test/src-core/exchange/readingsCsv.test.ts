@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import type { Analysis } from '../../../src-core/analysis/analysis'
 import { openVisit } from '../../../src-core/analysis/openVisit'
 import { readingsCsv } from '../../../src-core/exchange/readingsCsv'
 import { analysisOf, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
@@ -46,8 +47,12 @@ function recordsOf(csv: string): Record<string, string>[] {
   })
 }
 
+function textOf(analysis: Analysis): string {
+  return [...readingsCsv(analysis)].join('')
+}
+
 function csvOf(rows: readonly FixtureReading[], options: Parameters<typeof analysisOf>[1] = {}): string {
-  return readingsCsv(analysisOf(rows, options))
+  return textOf(analysisOf(rows, options))
 }
 
 /** A log as the program reads it. */
@@ -146,7 +151,7 @@ describe('the readings as a table', () => {
       { at: '2026-03-02 15:49', value: 109 },
     ])
     expect(analysis.technique.doubtful.map(({ index }) => index)).toEqual([1])
-    const records = recordsOf(readingsCsv(analysis))
+    const records = recordsOf(textOf(analysis))
     expect(records.map(({ in_repeat_set }) => in_repeat_set)).toEqual(['no', 'yes', 'yes'])
     expect(records.map(({ reasons }) => reasons)).toEqual([
       '',
@@ -164,7 +169,7 @@ describe('the readings as a table', () => {
       readings: { ...analysis.readings, n: 0 },
       technique: { ...analysis.technique, repeatSets: [], doubtful: [] },
     }
-    expect(readingsCsv(none)).toBe(`${HEADER}\n`)
+    expect(textOf(none)).toBe(`${HEADER}\n`)
   })
 
   it('do not change where they are written in pieces', () => {
@@ -231,7 +236,7 @@ describe('numbers', () => {
   it('have full precision: read as numbers they are the same', () => {
     const analysis = analysisOf(inventedLog({ days: 40, unit: 'mmol/L', repeats: 0.3 }), { unit: 'mmol/L' })
     const { readings, technique } = analysis
-    recordsOf(readingsCsv(analysis)).forEach((record, i) => {
+    recordsOf(textOf(analysis)).forEach((record, i) => {
       expect(Number(record.mg_dl)).toBe(readings.mgDl[i])
       expect(Number(record.mmol_l)).toBe(readings.logged[i])
       expect(Number(record.logged_value)).toBe(readings.logged[i])
@@ -248,7 +253,7 @@ describe('the table read again', () => {
       { at: '2026-04-20 12:00', value: 'HI', note: 'a "quoted", two-line\nnote', meal: '朝食' },
     ]
     const first = analysisOf(rows, { unit })
-    const second = readBack(readingsCsv(first))
+    const second = readBack(textOf(first))
     expect(second.sources[0].rows.setAside).toBe(0)
     const columns = ['at', 'mgDl', 'logged', 'flags'] as const
     for (const column of columns) expect([...toArray(second, column)]).toEqual([...toArray(first, column)])
@@ -261,7 +266,7 @@ describe('the table read again', () => {
     const log =
       'Timestamp,Glucose (mg/dL)\n2026-03-02T07:10:31+02:00,104\n2026-03-02T09:30:00-05:30,98\n2026-03-02T23:30:00Z,98\n'
     const first = readBack(log)
-    const csv = readingsCsv(first)
+    const csv = textOf(first)
     expect(recordsOf(csv).map((record) => record.logged_at)).toEqual([
       '2026-03-02T07:10:31+02:00',
       '2026-03-02T09:30:00-05:30',
@@ -281,9 +286,16 @@ function toArray(
   return Array.from({ length: readings.n }, (_, i) => readings[column][i])
 }
 
+describe('a cell with a separator of another spreadsheet', () => {
+  it.each([';=1+1', 'a\t=1+1', 'a|=1+1'])('is quoted: %j', (note) => {
+    const [, row] = parsed(csvOf([{ at: '2026-03-02 07:10', value: 104, note }]))
+    expect(row.find(({ text }) => text === note.trim())).toMatchObject({ quoted: true })
+  })
+})
+
 describe('what must not be in the table', () => {
   it('a log’s preamble, with whatever serial number stands there', () => {
-    const csv = readingsCsv(
+    const csv = textOf(
       readBack(
         'Owner,A Person\nSerial number,SN-48151623\n\nDate,Time,Glucose (mg/dL)\n2026-03-02,07:10,104\n',
       ),

@@ -22,7 +22,11 @@ const numbers = (n: number) => some(n, (i) => 120 + ((i * 37) % 60))
 /** All that is printed or shown of an analysis, pictures and definitions among it. */
 function shown(analysis: Analysis) {
   const screen = pictureScreen(analysis)
-  return { page: JSON.stringify(documentOf(analysis)), screen, terminal: terminalSummary(analysis, []) }
+  return {
+    page: JSON.stringify(documentOf(analysis)),
+    screen,
+    terminal: terminalSummary(analysis, []).join('\n'),
+  }
 }
 
 const large = (analysis: Analysis, label: string) =>

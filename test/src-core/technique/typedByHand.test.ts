@@ -39,7 +39,7 @@ it('is known by what it is, not by a name: a log whose meter is called so is a m
 
 it('stays so in the table of readings that the program writes and reads again', () => {
   const typed: TypedReading = { at: '2026-03-20T12:00', value: 55, unit: 'mg/dL', note: '=wet' }
-  const written = readingsCsv(analysed({ ...EMPTY_VISIT, logs: [LOG], typed: [typed] }))
+  const written = [...readingsCsv(analysed({ ...EMPTY_VISIT, logs: [LOG], typed: [typed] }))].join('')
   const { readings } = analysed({ ...EMPTY_VISIT, logs: [visitLog('readings.csv', written)] })
   const found = Array.from({ length: readings.n }, (_, i) => i).filter((i) => isTyped(readings, i))
   expect(found.map((i) => [readings.mgDl[i], readings.note(i)])).toEqual([[55, '=wet']])

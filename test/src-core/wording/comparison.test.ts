@@ -178,8 +178,8 @@ describe('the terminal', () => {
   ]
 
   it('tells the change of the mean, the same at the same hours, and the lows, earlier first', () => {
-    const text = terminalSummary(analysisOf(rows, { period, versus }), [])
-    const turned = terminalSummary(analysisOf(rows, { period: versus, versus: period }), [])
+    const text = terminalSummary(analysisOf(rows, { period, versus }), []).join('\n')
+    const turned = terminalSummary(analysisOf(rows, { period: versus, versus: period }), []).join('\n')
     const line =
       /1 April to 30 April 2026 against 2 March to 31 March 2026, mean (\d+) → (\d+) mg\/dL\. Lower: −\d+, could be −\d+ to −\d+/
     expect(text).toMatch(line)
@@ -192,13 +192,13 @@ describe('the terminal', () => {
 
   it('says before any verdict that the meters changed', () => {
     const meters = rows.map((row) => ({ ...row, meter: row.at < '2026-04' ? 'meter A' : 'meter B' }))
-    const text = terminalSummary(analysisOf(meters, { period, versus }), [])
+    const text = terminalSummary(analysisOf(meters, { period, versus }), []).join('\n')
     expect(text).toContain('Before any verdict: meter A gave 100 %')
     expect(text.indexOf('Before any verdict')).toBeLessThan(text.indexOf(' against '))
     expect(text.indexOf('No low was recorded in')).toBeLessThan(text.indexOf('Before any verdict'))
   })
 
   it('says nothing of a second period that nobody asked for', () => {
-    expect(terminalSummary(analysisOf(rows, { period }), [])).not.toContain('against')
+    expect(terminalSummary(analysisOf(rows, { period }), []).join('\n')).not.toContain('against')
   })
 })

@@ -35,7 +35,7 @@ function sensorLog(value: (i: number) => number): string {
 function told(analysis: Analysis): Readonly<Record<string, string>> {
   return {
     pages: JSON.stringify(documentOf(analysis).content),
-    terminal: terminalSummary(analysis, ['report.pdf']),
+    terminal: terminalSummary(analysis, ['report.pdf']).join('\n'),
     window: JSON.stringify([visitView(analysis, CONTEXT), pictureScreen(analysis)]),
     json: JSON.stringify(reportJson(analysis, { name: 'visit-report', version: '1' })),
   }

@@ -3,7 +3,7 @@ import { terminalSummary } from '../../../src-core/wording/terminalSummary'
 import { analysisOf, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
 
 function summary(rows: readonly FixtureReading[], options: Parameters<typeof analysisOf>[1] = {}): string {
-  return terminalSummary(analysisOf(rows, options), ['report.pdf'])
+  return terminalSummary(analysisOf(rows, options), ['report.pdf']).join('\n')
 }
 
 /** `n` tests of 110 to 149 at seven on consecutive mornings. */

@@ -36,7 +36,7 @@ function held({ text, truths, seed }: LayoutCase): Judgement {
     return { verdict: asked ? 'asked' : 'refused', why: refusals.map(({ code }) => code).join(', ') }
   }
   const { analysis } = visit
-  const rows = parse<Record<string, string>>(readingsCsv(analysis), { columns: true })
+  const rows = parse<Record<string, string>>([...readingsCsv(analysis)].join(''), { columns: true })
   const left = new Map<string, { line: number; text: string }[]>()
   for (const truth of truths) {
     const key = keyOf(truth)
