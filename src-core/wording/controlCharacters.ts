@@ -1,4 +1,5 @@
 /** C0 controls, DEL, C1 controls, line separators, and what turns the direction of writing (Unicode 16, 23.1 and 23.2). */
+// eslint-disable-next-line no-control-regex -- these are what is looked for
 const CONTROL = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]/g
 /** The block of Unicode with a picture for each C0 control, and the one for DEL. */
 const PICTURES = { first: 0x2400, del: '\u2421' } as const

@@ -402,6 +402,7 @@ describe('bad input ends with one clear message, the right exit status and nothi
 describe('what a terminal would take as a command', () => {
   // ECMA-48: ESC and CSI begin control sequences; a carriage return or line feed forges a line.
   const ESCAPES = '\u001b]0;x\u0007\u001b[2J\u009b31m\r\n\u202e'
+  // eslint-disable-next-line no-control-regex -- these are what is looked for
   const RAW = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202e]/
 
   it.each<readonly [what: string, log: string, args: readonly string[]]>([
