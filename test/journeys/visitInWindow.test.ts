@@ -18,7 +18,7 @@ let page: Page
 
 describeJourney('a visit in the window', () => {
   beforeAll(async () => {
-    journey = await startJourney()
+    journey = await startJourney({ viewer: true })
   })
   afterAll(() => journey.end())
   beforeEach(() => {

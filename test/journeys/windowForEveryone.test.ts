@@ -49,7 +49,7 @@ let page: Page
 
 describeJourney('the window for everyone', () => {
   beforeAll(async () => {
-    journey = await startJourney()
+    journey = await startJourney({ viewer: true })
   })
   afterAll(() => journey.end())
   beforeEach(async () => {
