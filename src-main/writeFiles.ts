@@ -272,7 +272,8 @@ const UMASK = process.umask()
 async function writeWhole(path: string, to: string, { content, ownerOnly = false }: Output): Promise<void> {
   const file = await open(path, 'wx', OWNER_ONLY)
   try {
-    await writeFile(file, content)
+    // Node takes pieces here too; its types tell so only of the function beside it.
+    await file.writeFile(content as string)
     // Where a file system takes no mode, it stays its owner's alone.
     if (!ownerOnly) await file.chmod(await modeFor(file, to)).catch(() => undefined)
     await file.sync()

@@ -112,7 +112,8 @@ function watch(context: BrowserContext, hasHost: () => boolean): string[] {
   const troubles: string[] = []
   context.on('console', (message) => {
     // A page may still ask a program that was ended for the test.
-    if (!hasHost() && /net::ERR_(CONNECTION_|EMPTY_RESPONSE)/.test(message.text())) return
+    if (!hasHost() && /net::ERR_(CONNECTION_|EMPTY_RESPONSE|SOCKET_NOT_CONNECTED)/.test(message.text()))
+      return
     if (['error', 'warning'].includes(message.type())) troubles.push(`console: ${message.text()}`)
   })
   context.on('weberror', (error) => troubles.push(`error: ${error.error().message}`))

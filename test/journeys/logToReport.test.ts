@@ -91,7 +91,7 @@ let page: Page
 describeJourney('from a log to its report', () => {
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), 'journey-'))
-    journey = await startJourney({ viewer: true })
+    journey = await startJourney()
   })
   afterAll(async () => {
     await journey.end()
@@ -322,7 +322,7 @@ describeJourney('from a log to its report', () => {
 
 describeJourney('once the program behind the window has ended', () => {
   it('the window says so, and what to do', async () => {
-    const ended = await startJourney({ viewer: true })
+    const ended = await startJourney()
     const window = await ended.newPage()
     await chooseLogs(window, NO_UNIT)
     await ended.endHost()

@@ -18,7 +18,7 @@ let page: Page
 
 describeJourney('a visit in the window', () => {
   beforeAll(async () => {
-    journey = await startJourney({ viewer: true })
+    journey = await startJourney()
   })
   afterAll(() => journey.end())
   beforeEach(() => {

@@ -49,7 +49,7 @@ let page: Page
 
 describeJourney('the window for everyone', () => {
   beforeAll(async () => {
-    journey = await startJourney({ viewer: true })
+    journey = await startJourney()
   })
   afterAll(() => journey.end())
   beforeEach(async () => {

@@ -52,7 +52,10 @@ describe('a report', () => {
       expect([status, stderr]).toEqual([0, ''])
       expect(readFileSync(join(cwd, 'report.pdf')).subarray(0, 5).toString()).toBe('%PDF-')
       expect(stdout).toContain('Wrote report.pdf')
-      expect(stdout).toContain('Do not change doses')
+      // One line break ends it: a file of it ends with a whole line.
+      expect(stdout).toMatch(
+        /[^\n]\nFor discussion with the care team\. Do not change doses from these figures\.\n$/,
+      )
     },
   )
 

@@ -191,7 +191,7 @@ function scoreOf({ words, role }: TableColumn, profile: ColumnProfile, table: Ta
   if (profile.filled === 0) return score - 3
   if (!profile.fitsGlucose) score -= words.glucose === 3 ? 1 : 5
   if (words.glucose < 3 && profile.isCounter) score -= 5
-  if (profile.isConstant && profile.filled > 3) score -= 3
+  if (profile.isConstant && profile.filled > 3) score -= words.glucose === 3 ? 1.5 : 3
   if (words.glucose < 3 && profile.values.length >= 6 && profile.spread < LEAST_SPREAD)
     score -= words.glucose === 2 ? 1.5 : 3
   if (words.sensor) score -= 2

@@ -100,9 +100,9 @@ describe('the summary at the end of a run', () => {
     )
   })
 
-  it('ends with the caution on doses and one line break', () => {
+  it('ends with the caution on doses', () => {
     expect(summary(mornings(3))).toMatch(
-      /For discussion with the care team\. Do not change doses from these figures\.\n$/,
+      /For discussion with the care team\. Do not change doses from these figures\.$/,
     )
   })
 })
