@@ -26,7 +26,7 @@ Output
   --no-pdf                leave the report out
   --replace               write over a visit that is not opened, or a file of another program
 Reading
-  --log-unit UNIT         mg/dL or mmol/L: unit of a log that does not say
+  --log-unit UNIT         mg/dL or mmol/L: unit of a log that does not say; mixed: each value by its size
   --dates ORDER           ymd, dmy or mdy: order of the date in a log that does not say
   --columns LIST          which column is what, by header or number: 'time=2,glucose=Wert,note=5';
                           a kind of entry may name the rows that count: 'kind=3:48|57'
@@ -214,7 +214,9 @@ function parsed(args: readonly string[]): ParsedCommand {
       passphraseFd: values['passphrase-fd'] === undefined ? null : descriptor(values['passphrase-fd']),
       unit,
       answers: {
-        ...(values['log-unit'] !== undefined && { unit: glucoseUnit('--log-unit', values['log-unit']) }),
+        ...(values['log-unit'] !== undefined && {
+          unit: oneOf('--log-unit', values['log-unit'], ['mg/dL', 'mmol/L', 'mixed'] as const),
+        }),
         ...(values.dates !== undefined && { dates: oneOf('--dates', values.dates, ['ymd', 'dmy', 'mdy']) }),
         ...(values.columns !== undefined && { columns: columnList(values.columns) }),
       },

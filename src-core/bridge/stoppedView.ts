@@ -48,9 +48,11 @@ function questionView(question: Question, code: RefusalCode): QuestionView {
       return { asks: 'dates', text: question.text, choices: question.choices }
     case '--columns': {
       const text =
-        code === 'no-date-column'
-          ? 'Which column tells when a reading was taken?'
-          : 'What of this log is glucose?'
+        question.about !== undefined
+          ? question.text
+          : code === 'no-date-column'
+            ? 'Which column tells when a reading was taken?'
+            : 'What of this log is glucose?'
       return { asks: 'columns', text, choices: question.choices }
     }
   }

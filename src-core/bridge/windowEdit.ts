@@ -18,7 +18,7 @@ const day = z.int().min(-1_000_000).max(1_000_000)
 const span = z.strictObject({ from: day, to: day }).refine(({ from, to }) => from <= to)
 
 const logAnswers = z.strictObject({
-  unit: unit.exactOptional(),
+  unit: z.enum(['mg/dL', 'mmol/L', 'mixed']).exactOptional(),
   dates: z.enum(['ymd', 'dmy', 'mdy']).exactOptional(),
   columns: longText.exactOptional(),
 })

@@ -64,6 +64,8 @@ const BETWEEN =
 const EPOCH_SECONDS = /^\d{9,10}(?:\.\d+)?$/
 const EPOCH_MILLISECONDS = /^\d{13}$/
 const COMPACT = /^((?:19|20)\d{2})(\d{2})(\d{2})(\d{2})(\d{2})(\d{2})?$/
+/** '14 March '26'. */
+const SHORT_YEAR = /(\d[ ./-]|\p{L}[ .,-]{1,2}|\d, )['\u2018\u2019](\d{2})(?!\d)/u
 /** No date is longer; longer cells are texts. */
 const LONGEST_DATE = 60
 const SERIAL = /^\d{5}(?:[.,]\d+)?$/
@@ -81,7 +83,7 @@ const SERIALS = { least: 20_000, most: 80_000 } as const
 
 /** Reads a cell that holds a date, with or without a time. Null where it holds none. */
 export function readMoment(cell: string): CellMoment | null {
-  const text = plainDigits(cell.trim())
+  const text = plainDigits(cell.trim()).replace(SHORT_YEAR, '$120$2')
   if (text === '' || text.length > LONGEST_DATE) return null
   const compact = COMPACT.exec(text)
   if (compact) return compactMoment(compact)

@@ -1,7 +1,12 @@
-import { UNIT_TELLTALE } from '../reference/meter'
+import { POSSIBLE_MG_DL, UNIT_TELLTALE } from '../reference/meter'
 import type { GlucoseUnit } from '../units/glucose'
 import type { UnitDecision } from './logReport'
+import type { UnitAnswer } from './logSource'
 import { type RowTable, VALUE } from './rowTable'
+
+// The unit of a table: what its header, its cells or its rows say, else what the sizes of its values say, else what a
+// person answers. A size never overrules a word unasked, and a word never overrules a size: one value that no meter
+// shows in the unit named is enough for a question, as 6.8 mg/dL would count as a very low one.
 
 /** The unit of a log, and that of its rows that name none. */
 export interface UnitPlan {
@@ -9,105 +14,231 @@ export interface UnitPlan {
   readonly ofUnmarkedRows: GlucoseUnit
   /** Where the person overruled what the rows themselves say. */
   readonly ofMarkedRows?: GlucoseUnit
+  /** Where the person said that both units are mixed: a value that cannot be of its unit is of the other. */
+  readonly bySize?: Sizes
+  /** Rows whose value is not of the size of the unit named, where the person decided what they are. */
+  readonly odd?: OddValues
 }
 
 /** The unit could not be told; `why` says what speaks against a guess. */
-export interface UnitOpen {
-  readonly open:
-    | 'foreign-unit'
-    | 'values-fit-both'
-    | 'two-magnitudes'
-    | 'header-contradicts-values'
-    | 'cells-contradict-values'
-    | 'some-rows-without'
-  readonly headerUnit: GlucoseUnit | null
+export type UnitOpen = OpenRows &
+  (
+    | {
+        readonly open: 'foreign-unit' | 'values-fit-both' | 'two-magnitudes' | 'some-rows-without'
+        readonly odd: null
+      }
+    | { readonly open: 'odd-values'; readonly odd: OddValues }
+  )
+
+interface OpenRows {
+  /** The rows concerned: first, and the one after the last. */
+  readonly from: number
+  readonly to: number
+  /** Answers that make sense of the values, the likeliest first. */
+  readonly answers: readonly UnitAnswer[]
+  /** What the header or the cells say, where they all say the same. */
+  readonly stated: GlucoseUnit | null
 }
 
-/** Fewest values whose size may contradict what the header says. */
-const FEWEST_TO_CONTRADICT = 3
+/** Values that are not of the size of the unit named. */
+export interface OddValues {
+  readonly first: number
+  readonly count: number
+  readonly of: number
+  /** Unit that the first of them was to have, and what says so: the header, the cells of all rows, its own row. */
+  readonly stated: GlucoseUnit
+  readonly saidBy: 'header' | 'log' | 'row'
+}
+
+/** What the values of a table tell of the form in which each unit is written there. */
+export interface Sizes {
+  /** Whether all that can only be mg/dL are whole numbers: a fraction among them is then of mmol/L. */
+  readonly mgDlIsWhole: boolean
+  /** Whether so many lie above what meters show in mmol/L that a laboratory's rare fraction there proves nothing. */
+  readonly manyAboveMmol: boolean
+}
+
+/** Highest value in mmol/L that is a possible reading. */
+const POSSIBLE_MMOL = 55.5
+/** So many fractions above what a meter shows in mmol/L are no laboratory's values any more. A design choice. */
+const FEWEST_ABOVE_MMOL = 3
+/** '1.483' in mg/dL has a thousands separator, and is set aside as impossible. */
+const GROUP_DIGITS = 3
+
+/** Whether a value cannot be of the unit that it is said to have, and can be of the other. */
+export function isOfOtherUnit(value: number, decimals: number, stated: GlucoseUnit, sizes: Sizes): boolean {
+  if (stated === 'mmol/L') {
+    const isFraction = !Number.isInteger(value)
+    const isOdd =
+      value > UNIT_TELLTALE.highestMmol && (!isFraction || sizes.manyAboveMmol || value > POSSIBLE_MMOL)
+    return isOdd && value <= POSSIBLE_MG_DL.most
+  }
+  if (decimals === GROUP_DIGITS || value < POSSIBLE_MG_DL.least) return false
+  return (
+    value < UNIT_TELLTALE.lowestMgDl ||
+    (sizes.mgDlIsWhole && value <= UNIT_TELLTALE.highestMmol && !Number.isInteger(value))
+  )
+}
+
+/** The unit of one value under a plan: what its row or its header says, or what a person answered. */
+export function unitOfValue(
+  plan: UnitPlan,
+  marked: GlucoseUnit | null,
+  value: number,
+  decimals: number,
+): GlucoseUnit {
+  const stated = plan.ofMarkedRows ?? marked ?? plan.ofUnmarkedRows
+  if (!plan.bySize || !isOfOtherUnit(value, decimals, stated, plan.bySize)) return stated
+  return stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+}
+
+type PlainOpen = Exclude<UnitOpen, { open: 'odd-values' }>
+const UNITS: readonly UnitAnswer[] = ['mg/dL', 'mmol/L']
+
+interface UnitHints {
+  /** The table's rows: first, and the one after the last. */
+  readonly from: number
+  readonly to: number
+  readonly header: GlucoseUnit | null
+  readonly hasUnitColumn: boolean
+  /** Whether header or cells name a unit of glucose that is neither mg/dL nor mmol/L. */
+  readonly foreign: boolean
+  /** Whether what the rows say was a person's or this program's own: it is not asked about again. */
+  readonly trusted: boolean
+  readonly answer: UnitAnswer | null
+}
 
 /** Decides the unit of a table's rows from the header, the rows' own units, the values, or the answer; in this order. */
-export function decideUnit(
-  table: RowTable,
-  hints: {
-    /** The table's rows: first, and the one after the last. */
-    readonly from: number
-    readonly to: number
-    readonly header: GlucoseUnit | null
-    readonly hasUnitColumn: boolean
-    /** Whether header or cells name a unit of glucose that is neither mg/dL nor mmol/L. */
-    readonly foreign: boolean
-    readonly answer: GlucoseUnit | null
-  },
-): UnitPlan | UnitOpen {
-  const rows = surveyUnits(table, hints.from, hints.to)
+export function decideUnit(table: RowTable, hints: UnitHints): UnitPlan | UnitOpen {
+  const survey = surveyUnits(table, hints.from, hints.to)
   const { header, answer } = hints
-  if (hints.foreign && answer === null) return { open: 'foreign-unit', headerUnit: null }
+  const single: GlucoseUnit | null = survey.mmol === 0 ? 'mg/dL' : survey.mgDl === 0 ? 'mmol/L' : null
+  const isMarked = survey.mgDl + survey.mmol > 0
+  const stated = isMarked ? single : header
+  const asked = (open: PlainOpen['open'], answers = UNITS): UnitOpen => {
+    return { open, from: hints.from, to: hints.to, answers, stated: null, odd: null }
+  }
   const plan = (
     value: GlucoseUnit | 'mixed',
     basis: UnitDecision['basis'],
     unmarked: GlucoseUnit,
-  ): UnitPlan => ({
-    decision: { value, basis },
-    ofUnmarkedRows: unmarked,
-  })
-  const marked = rows.mgDl + rows.mmol
-  const stated = rows.mmol === 0 ? 'mg/dL' : 'mmol/L'
-  if (marked > 0 && (rows.mgDl === 0 || rows.mmol === 0) && contradicts(rows.marked, stated)) {
-    if (answer === null) return { open: 'cells-contradict-values', headerUnit: header }
-    return { ...plan(answer, 'answer', answer), ofMarkedRows: answer }
+  ): UnitPlan => ({ decision: { value, basis }, ofUnmarkedRows: unmarked })
+
+  if (hints.foreign && answer === null) return asked('foreign-unit')
+  const one = answer === 'mixed' ? null : answer
+  const unmarked = isMarked ? (header ?? single ?? one) : header
+  if (isMarked && survey.unmarked > 0 && unmarked === null) return asked('some-rows-without')
+  if (unmarked === null && !isMarked) return decideByValues(survey, answer, asked, plan)
+
+  const sizes = sizesOf(survey)
+  const saidBy = !isMarked ? 'header' : single === null ? 'row' : 'log'
+  const odd = hints.trusted ? null : oddValues(table, hints, { unmarked: unmarked ?? 'mg/dL', saidBy }, sizes)
+  const differs = isMarked && (single === null || (survey.unmarked > 0 && unmarked !== single))
+  const basis = isMarked ? (hints.hasUnitColumn ? 'column' : 'cell') : 'header'
+  const asSaid = plan(differs ? 'mixed' : (stated ?? 'mg/dL'), basis, unmarked ?? single ?? 'mg/dL')
+  if (odd === null) return asSaid
+  if (answer === null) {
+    const { from, to } = hints
+    return { open: 'odd-values', from, to, answers: answersTo(survey, stated), stated, odd }
   }
-  if (marked > 0) {
-    const basis = hints.hasUnitColumn ? 'column' : 'cell'
-    const single: GlucoseUnit | null = rows.mmol === 0 ? 'mg/dL' : rows.mgDl === 0 ? 'mmol/L' : null
-    const unmarked = header ?? single ?? answer
-    if (rows.unmarked.length > 0 && unmarked === null) return { open: 'some-rows-without', headerUnit: null }
-    const differs = single === null || (rows.unmarked.length > 0 && unmarked !== single)
-    return plan(differs ? 'mixed' : single, basis, unmarked ?? single ?? 'mg/dL')
+  if (answer === 'mixed') {
+    return { ...asSaid, decision: { value: 'mixed', basis: 'answer' }, bySize: sizes, odd }
   }
-  const values = rows.unmarked
-  if (header !== null) {
-    if (!contradicts(values, header)) return plan(header, 'header', header)
-    return answer ? plan(answer, 'answer', answer) : { open: 'header-contradicts-values', headerUnit: header }
-  }
-  const small = values.some((value) => value < UNIT_TELLTALE.lowestMgDl)
-  const large = values.some((value) => value > UNIT_TELLTALE.highestMmol)
-  if (answer) return plan(answer, 'answer', answer)
-  if (small && !large) return plan('mmol/L', 'values', 'mmol/L')
-  if (large && !small) return plan('mg/dL', 'values', 'mg/dL')
-  return { open: small && large ? 'two-magnitudes' : 'values-fit-both', headerUnit: null }
+  // Where the rows name both units, no answer of one of them overrules each: they stand as they are.
+  if (isMarked && single === null) return { ...asSaid, odd }
+  return { ...plan(answer, 'answer', answer), ...(isMarked && { ofMarkedRows: answer }), odd }
 }
 
-/** Whether several values cannot be of the unit that the header names: no meter shows such numbers. */
-function contradicts(values: readonly number[], header: GlucoseUnit): boolean {
-  const foreign = values.filter((value) =>
-    header === 'mg/dL' ? value < UNIT_TELLTALE.lowestMgDl : value > UNIT_TELLTALE.highestMmol,
-  )
-  return foreign.length >= FEWEST_TO_CONTRADICT
+/** The unit of a table of which no word names one. */
+function decideByValues(
+  { small, large, between }: Survey,
+  answer: UnitAnswer | null,
+  asked: (open: PlainOpen['open'], answers?: readonly UnitAnswer[]) => UnitOpen,
+  plan: (value: GlucoseUnit | 'mixed', basis: UnitDecision['basis'], unmarked: GlucoseUnit) => UnitPlan,
+): UnitPlan | UnitOpen {
+  if (answer === 'mixed') {
+    if (small > 0 && large > 0 && between === 0) {
+      const sizes: Sizes = { mgDlIsWhole: true, manyAboveMmol: true }
+      return { ...plan('mixed', 'answer', 'mg/dL'), bySize: sizes }
+    }
+  } else if (answer) return plan(answer, 'answer', answer)
+  if (small > 0 && large === 0) return plan('mmol/L', 'values', 'mmol/L')
+  if (large > 0 && small === 0) return plan('mg/dL', 'values', 'mg/dL')
+  if (small === 0) return asked('values-fit-both')
+  return asked('two-magnitudes', between === 0 ? ['mixed', ...UNITS] : UNITS)
 }
 
-function surveyUnits(
+/** The answers that leave no value without a possible unit, the likeliest first. */
+function answersTo({ small, large }: Survey, stated: GlucoseUnit | null): readonly UnitAnswer[] {
+  if (stated === null) return ['mixed', 'mg/dL']
+  const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+  const fitsOther = other === 'mmol/L' ? large === 0 : small === 0
+  return fitsOther ? [other, stated] : ['mixed', stated]
+}
+
+function sizesOf({ fractionsOfMgDl, fractionsAboveMmol }: Survey): Sizes {
+  return { mgDlIsWhole: fractionsOfMgDl === 0, manyAboveMmol: fractionsAboveMmol >= FEWEST_ABOVE_MMOL }
+}
+
+function oddValues(
   table: RowTable,
-  from: number,
-  to: number,
-): {
+  { from, to }: UnitHints,
+  { unmarked, saidBy }: { readonly unmarked: GlucoseUnit; readonly saidBy: OddValues['saidBy'] },
+  sizes: Sizes,
+): OddValues | null {
+  let first = -1
+  let count = 0
+  let of = 0
+  for (let i = from; i < to; i++) {
+    if (table.valueKind[i] !== VALUE.number || table.reasonOf(i) !== null) continue
+    of++
+    if (!isOfOtherUnit(table.value[i], table.decimals[i], table.unitOf(i) ?? unmarked, sizes)) continue
+    if (count++ === 0) first = i
+  }
+  return count === 0 ? null : { first, count, of, stated: table.unitOf(first) ?? unmarked, saidBy }
+}
+
+interface Survey {
+  /** Rows that name mg/dL, mmol/L, and neither. */
   mgDl: number
   mmol: number
-  marked: number[]
-  unmarked: number[]
-} {
-  let mgDl = 0
-  let mmol = 0
-  const marked: number[] = []
-  const unmarked: number[] = []
+  unmarked: number
+  /** Values below what meters show in mg/dL, above what they show in mmol/L, and whole ones that fit both. */
+  small: number
+  large: number
+  between: number
+  /** Fractions among the values that can only be mg/dL, and above what meters show in mmol/L. */
+  fractionsOfMgDl: number
+  fractionsAboveMmol: number
+}
+
+function surveyUnits(table: RowTable, from: number, to: number): Survey {
+  const survey: Survey = {
+    mgDl: 0,
+    mmol: 0,
+    unmarked: 0,
+    small: 0,
+    large: 0,
+    between: 0,
+    fractionsOfMgDl: 0,
+    fractionsAboveMmol: 0,
+  }
   for (let i = from; i < to; i++) {
     if (table.valueKind[i] !== VALUE.number || table.reasonOf(i) !== null) continue
     const unit = table.unitOf(i)
     const value = table.value[i]
-    if (unit !== null) marked.push(value)
-    if (unit === 'mg/dL') mgDl++
-    else if (unit === 'mmol/L') mmol++
-    else if (value >= 1 && value <= 1000) unmarked.push(value)
+    const isPossible = value >= POSSIBLE_MG_DL.least && value <= POSSIBLE_MG_DL.most
+    if (unit === 'mg/dL') survey.mgDl++
+    else if (unit === 'mmol/L') survey.mmol++
+    else if (isPossible) survey.unmarked++
+    if (!isPossible) continue
+    if (value < UNIT_TELLTALE.lowestMgDl) survey.small++
+    else if (value > UNIT_TELLTALE.highestMmol) {
+      survey.large++
+      if (Number.isInteger(value)) continue
+      survey.fractionsAboveMmol++
+      if (unit !== 'mmol/L' || value > POSSIBLE_MMOL) survey.fractionsOfMgDl++
+    } else if (Number.isInteger(value)) survey.between++
   }
-  return { mgDl, mmol, marked, unmarked }
+  return survey
 }

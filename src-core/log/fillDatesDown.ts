@@ -5,6 +5,8 @@ const FEWEST_ROWS = 3
 const LEAST_SHARE = 0.1
 /** In a table without times more rows must be, for a single blank date to be no slip. */
 const LEAST_DAY_ONLY_SHARE = 0.3
+/** So large a share of the rows without a day must name their meal. */
+const LEAST_TOLD = 0.7
 /** So large a share of them must come later on the day, or earlier, than the row above. */
 const IN_ORDER_SHARE = 0.9
 
@@ -30,7 +32,10 @@ export function fillDatesDown(table: RowTable, first = 0): number {
   return filled
 }
 
-/** The same for a table of days without times, such as one of merged cells: blank dates below a day's first row. */
+/**
+ * The same for a table of days without times, such as one of merged cells: blank dates below a day's first row. A row that
+ * names no moment of the day either may be a sum, a slip or another day's: nothing tells its day.
+ */
 function fillDayOnly(table: RowTable, first: number): number {
   const blank: number[] = []
   for (let row = first; row < table.n; row++) {
@@ -39,8 +44,15 @@ function fillDayOnly(table: RowTable, first: number): number {
   }
   const isFirst = blank.at(0) === first
   if (isFirst || blank.length < 2 || blank.length < LEAST_DAY_ONLY_SHARE * (table.n - first)) return 0
-  for (const row of blank) table.takeDayOf(row, row - 1)
-  return blank.length
+  const told = blank.filter((row) => table.ofNamedMoment.has(row))
+  if (told.length < LEAST_TOLD * blank.length) return 0
+  let filled = 0
+  for (const row of told) {
+    if (table.dayKind[row - 1] !== DAY.known && table.dayKind[row - 1] !== DAY.numbers) continue
+    table.takeDayOf(row, row - 1)
+    filled++
+  }
+  return filled
 }
 
 interface RowWithoutDay {

@@ -15,10 +15,13 @@ export interface LogSource {
   readonly answers?: LogAnswers
 }
 
+/** The unit of a log that does not say, or that both are mixed in it and the size of each value tells. */
+export type UnitAnswer = 'mg/dL' | 'mmol/L' | 'mixed'
+
 /** What a person or the command line says about the logs. */
 export interface LogAnswers {
   /** Unit of a log that does not say. */
-  readonly unit?: 'mg/dL' | 'mmol/L'
+  readonly unit?: UnitAnswer
   /** Order of day and month in a log that does not say. */
   readonly dates?: 'ymd' | 'dmy' | 'mdy'
   /** Which column is what: `time=2,glucose=Wert`. */

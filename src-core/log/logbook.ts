@@ -3,9 +3,11 @@ import {
   DECIMALS_PARTED_NOTE,
   datesFilledDownNote,
   GRAMS_PER_LITRE_NOTE,
+  oddValuesNote,
   planNoteText,
   SET_ASIDE_DETAIL,
   shiftedNote,
+  yearAnsweredNote,
 } from '../wording/importMessages'
 import { clockNotes } from './clockSense'
 import { DELIMITERS } from './dialect'
@@ -195,6 +197,10 @@ function reportOf(
   if (log.encoding.guessed) notes.push(`The character set was guessed: ${log.encoding.label}.`)
   if (table.forms.epoch > 0 || hasInstants(log)) {
     notes.push(`The log gives instants; they are shown in the time zone ${context.zone}.`)
+  }
+  if (log.yearAnswered !== null) notes.push(yearAnsweredNote(log.yearAnswered))
+  for (const { odd, bySize } of log.units) {
+    if (odd) notes.push(oddValuesNote(odd, table.line[odd.first], bySize !== undefined))
   }
   if (table.datesFilledDown > 0) notes.push(datesFilledDownNote(table.datesFilledDown))
   for (const shift of shifts) {

@@ -3,6 +3,7 @@ import { DELIMITERS, type DelimiterName, headRecords } from './dialect'
 import { parseNamedColumns } from './namedColumns'
 import { readTables } from './readTables'
 import { DAY, type RowTable, VALUE } from './rowTable'
+import { withYears, type YearlessDates } from './yearless'
 
 /** Rows shown of each answer. */
 const ROWS_SHOWN = 2
@@ -15,9 +16,26 @@ export function previewOf(head: string, delimiter: DelimiterName, columns: strin
   return previewRows(rows)
 }
 
-function previewRows(rows: RowTable): string {
+/** The first and the last row of a log's beginning with their dates in a year. */
+export function previewOfYear(
+  head: string,
+  delimiter: DelimiterName,
+  yearless: YearlessDates,
+  year: number,
+): string {
+  const records = withYears(headRecords(head, DELIMITERS[delimiter]), yearless, year)
+  const { rows } = readTables(records, null, DELIMITERS[delimiter], 1)
+  return previewRows(rows, true)
+}
+
+function previewRows(rows: RowTable, withLast = false): string {
   const shown: string[] = []
-  for (let row = 0; row < rows.n && shown.length < ROWS_SHOWN; row++) {
+  for (let row = 0; row < rows.n; row++) {
+    if (shown.length === ROWS_SHOWN) {
+      if (!withLast) break
+      if (rows.reasonOf(row) === null && rows.valueKind[row] === VALUE.number) shown.pop()
+      else continue
+    }
     if (rows.reasonOf(row) !== null || rows.valueKind[row] !== VALUE.number) continue
     const second = rows.secondOf(row)
     const day = rows.dayKind[row] === DAY.known ? rows.day[row] : null

@@ -1,3 +1,4 @@
+import { UNIT_TELLTALE } from '../reference/meter'
 import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
 import {
   columnLabel,
@@ -14,19 +15,27 @@ import {
   SEVERAL_GLUCOSE_COLUMNS,
   SEVERAL_TABLES,
   SEVERAL_TIME_COLUMNS,
+  HALF_DAYS_ANSWER,
   HALF_DAYS_LABEL,
   HALF_DAYS_QUESTION,
-  UNIT_ANSWER,
+  oddValuesQuestion,
   UNIT_QUESTION,
+  unitAnswerLabel,
+  unitAnswerText,
   unitEffect,
+  YEAR_QUESTION,
+  yearAnswer,
+  yearLabel,
 } from '../wording/importMessages'
 import { dayText, spanText } from '../wording/dates'
 import type { ColumnPlan, NoPlan } from './columns'
 import { dayInOrder, type OrderOpen } from './decideDateOrder'
 import type { UnitOpen } from './decideUnit'
 import type { DayOrder } from './logReport'
+import type { UnitAnswer } from './logSource'
 import type { Choice, Question, Refusal, RefusalCode } from './refusal'
 import { DAY, type RowTable, VALUE } from './rowTable'
+import type { YearlessDates } from './yearless'
 
 // What a log leaves open, as data: what is asked, the choices, a piece of the log read each way, what would change.
 
@@ -47,7 +56,11 @@ export function columnRefusal(log: string, plan: NoPlan, preview: (columns: stri
   const code =
     plan.missing === 'date' || plan.missing === 'one-date-column' ? 'no-date-column' : 'no-glucose-column'
   const message = columnMessage(plan)
-  const question: Question = { option: '--columns', text: message, choices: columnChoices(plan, preview) }
+  const choices = columnChoices(plan, preview)
+  const question: Question =
+    plan.missing === 'half-days'
+      ? { option: '--columns', about: 'clock', text: HALF_DAYS_QUESTION, choices }
+      : { option: '--columns', text: message, choices }
   return refusal(log, code, message, { line: plan.line, question })
 }
 
@@ -64,7 +77,7 @@ function columnMessage(plan: NoPlan): string {
     case 'one-time-column':
       return SEVERAL_TIME_COLUMNS
     case 'half-days':
-      return HALF_DAYS_QUESTION
+      return `${HALF_DAYS_QUESTION} ${HALF_DAYS_ANSWER}`
     case 'one-table':
       return SEVERAL_TABLES
     case 'kinds':
@@ -120,35 +133,92 @@ function columnChoices(plan: NoPlan, preview: (columns: string) => string): read
     .map(({ answer, label, example, effect }) => ({ answer, label, example, effect }))
 }
 
-/** Asks for the unit of the values that name none. */
+/** Asks for the unit of values that name none, or that cannot be of the one named; each choice shows two rows. */
 export function unitRefusal(log: string, plan: ColumnPlan, table: RowTable, unit: UnitOpen): Refusal {
-  const text = UNIT_QUESTION[unit.open]
-  const rows = rowsWithoutUnit(table)
-  const mean = rows.reduce((sum, row) => sum + table.value[row], 0) / rows.length
-  const choice = (answer: GlucoseUnit): Choice => {
-    const other = answer === 'mg/dL' ? 'mmol/L' : 'mg/dL'
-    const inOther = (value: number): number => fromMgDl(toMgDl(value, answer), other)
-    const [row] = rows
-    const example =
-      rows.length === 0
-        ? ''
-        : rowExample(table.line[row], [table.value[row], answer], [inOther(table.value[row]), other])
-    const effect = rows.length === 0 ? '' : unitEffect([mean, answer], [inOther(mean), other])
-    return { answer, label: answer, example, effect }
-  }
-  return refusal(log, 'unit-unknown', `${text} ${UNIT_ANSWER}`, {
-    line: plan.header?.line ?? null,
-    question: { option: '--log-unit', text, choices: [choice('mg/dL'), choice('mmol/L')] },
+  const { odd, stated } = unit
+  const text = unit.open === 'odd-values' ? oddValuesQuestion(unit.odd) : UNIT_QUESTION[unit.open]
+  const rows = rowsAskedAbout(table, unit)
+  const choices = unit.answers.map((answer): Choice => {
+    const read = rows.map((row) => ({ row, ...readAs(table, row, answer, unit) }))
+    const main = answer === 'mixed' ? (stated ?? 'mg/dL') : answer
+    const mean = read.reduce((sum, each) => sum + toMgDl(each.value, each.unit), 0) / read.length
+    return {
+      answer,
+      label: unitAnswerLabel(answer, stated, odd !== null),
+      example: shownRows(read)
+        .map(({ row, value, unit: own }) => rowExample(table.line[row], [value, own], inOther(value, own)))
+        .join(' · '),
+      effect:
+        read.length === 0
+          ? ''
+          : unitEffect([fromMgDl(mean, main), main], inOther(fromMgDl(mean, main), main)),
+    }
+  })
+  const line = odd === null ? (plan.header?.line ?? null) : table.line[odd.first]
+  return refusal(log, 'unit-unknown', `${text} ${unitAnswerText(choices)}`, {
+    line,
+    question: { option: '--log-unit', text, choices },
   })
 }
 
-function rowsWithoutUnit(table: RowTable): readonly number[] {
-  const rows: number[] = []
-  for (let row = 0; row < table.n; row++) {
-    const counts = table.valueKind[row] === VALUE.number && table.reasonOf(row) === null
-    if (counts && table.unitOf(row) === null) rows.push(row)
+function inOther(value: number, unit: GlucoseUnit): readonly [number, GlucoseUnit] {
+  const other = unit === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+  return [fromMgDl(toMgDl(value, unit), other), other]
+}
+
+/** A row's value as an answer would have it read. */
+function readAs(
+  table: RowTable,
+  row: number,
+  answer: UnitAnswer,
+  { stated, odd }: UnitOpen,
+): { readonly value: number; readonly unit: GlucoseUnit } {
+  const value = table.value[row]
+  if (answer === 'mixed') {
+    const own = table.unitOf(row) ?? stated
+    const fitsMmol = value < UNIT_TELLTALE.lowestMgDl || !Number.isInteger(value)
+    if (value > UNIT_TELLTALE.highestMmol)
+      return { value, unit: own === 'mmol/L' && fitsMmol ? own : 'mg/dL' }
+    return { value, unit: fitsMmol ? 'mmol/L' : (own ?? 'mg/dL') }
   }
-  return rows
+  return { value, unit: odd !== null && stated === null ? (table.unitOf(row) ?? answer) : answer }
+}
+
+/** One row of each size where there are two, those that contradict their unit first. */
+function shownRows<Row extends { readonly value: number }>(read: readonly Row[]): readonly Row[] {
+  const [first] = read
+  if (read.length < 2) return read
+  const isSmall = (row: Row): boolean => row.value < UNIT_TELLTALE.lowestMgDl
+  return [first, read.find((row) => isSmall(row) !== isSmall(first)) ?? read[1]]
+}
+
+/** The rows whose unit is asked about, the first that contradicts its unit in front. */
+function rowsAskedAbout(table: RowTable, { from, to, odd }: UnitOpen): readonly number[] {
+  const rows: number[] = []
+  for (let row = from; row < to; row++) {
+    const counts = table.valueKind[row] === VALUE.number && table.reasonOf(row) === null
+    if (counts && row !== odd?.first && (odd !== null || table.unitOf(row) === null)) rows.push(row)
+  }
+  return odd === null ? rows : [odd.first, ...rows]
+}
+
+/** Asks for the year of the first date of a log whose dates name none. */
+export function yearRefusal(
+  log: string,
+  { line }: YearlessDates,
+  years: readonly number[],
+  preview: (year: number) => string,
+): Refusal {
+  const choices = years.map((year): Choice => ({
+    answer: `year=${String(year)}`,
+    label: yearLabel(year),
+    example: preview(year),
+    effect: '',
+  }))
+  return refusal(log, 'date-order-unknown', `${YEAR_QUESTION} ${yearAnswer(years)}`, {
+    line,
+    question: { option: '--columns', about: 'year', text: YEAR_QUESTION, choices },
+  })
 }
 
 /** Asks for the order of day and month. */

@@ -14,13 +14,15 @@ import { decodedText, detectEncoding, type EncodingDecision } from './encoding'
 import type { DateOrderDecision, UnitDecision } from './logReport'
 import { countedChunks, type ImportContext, type LogAnswers, type LogSource } from './logSource'
 import { parseNamedColumns } from './namedColumns'
-import { previewOf } from './preview'
-import { columnRefusal, dateRefusal, refusal, unitRefusal } from './questions'
-import { readTables, type ReadTable } from './readTables'
+import { previewOf, previewOfYear } from './preview'
+import { columnRefusal, dateRefusal, refusal, unitRefusal, yearRefusal } from './questions'
+import { readTables, type ReadTable, type ReadTables } from './readTables'
 import { type CsvRecord, FieldTooLarge, records } from './records'
 import type { Refusal } from './refusal'
 import type { RowTable } from './rowTable'
 import { headerWords } from './words/headerRole'
+import { findYearlessDates, withYears, type YearlessDates, yearsPossible } from './yearless'
+import { calendarDate } from '../units/wallClock'
 
 /** A log whose rows are read and whose open points are decided, before duplicates are looked for. */
 export interface ReadLog {
@@ -36,6 +38,8 @@ export interface ReadLog {
   /** The unit of the log as a whole. */
   readonly unit: UnitDecision
   readonly dateOrder: DateOrderDecision
+  /** The year that a person gave to dates that name none. */
+  readonly yearAnswered: number | null
 }
 
 /** Reads one log, or says why it was refused and what answers that. `count` is told the bytes as they are read. */
@@ -76,25 +80,35 @@ function readText(
   }
   const head = headOf(() => decodedText(source, encoding.label))
   const delimiter = findDelimiter(head, named)
-  const text = decodedText(counted, encoding.label)
-  const { rows, tables, open } = readTables(
-    records(text, DELIMITERS[delimiter]),
-    named,
-    DELIMITERS[delimiter],
-    encoding.lines,
-  )
+  const beginningRecords = headRecords(head, DELIMITERS[delimiter])
+  const numberOrder = answers.dates === 'ymd' ? null : (answers.dates ?? null)
+  let yearless = findYearlessDates(beginningRecords, numberOrder, false)
+  const year = named?.year ?? null
+  const askYear = (dates: YearlessDates): readonly Refusal[] => {
+    const years = yearsPossible(dates, calendarDate(Math.floor(context.nowMs / 86_400_000)))
+    const preview = (each: number): string => previewOfYear(head, delimiter, dates, each)
+    return [yearRefusal(source.name, dates, years, preview)]
+  }
+  const tablesWith = (dates: YearlessDates | null, bytes: Pick<LogSource, 'chunks'>): ReadTables => {
+    const all = records(decodedText(bytes, encoding.label), DELIMITERS[delimiter])
+    const dated = dates === null || year === null ? all : withYears(all, dates, year)
+    return readTables(dated, named, DELIMITERS[delimiter], encoding.lines)
+  }
+  if (yearless !== null && year === null) return askYear(yearless)
+  let found = tablesWith(yearless, counted)
+  if (yearless === null && !(found.tables.some(isRead) && found.open === null && hasReading(found.rows))) {
+    yearless = findYearlessDates(beginningRecords, numberOrder, true)
+    if (yearless !== null && year === null) return askYear(yearless)
+    if (yearless !== null) found = tablesWith(yearless, source)
+  }
+  const { rows, tables, open } = found
   const read = tables.filter(isRead)
   // A table that cannot be told is asked about, unless another one is sure and this has no word of glucose.
   if (open !== null && (read.length === 0 || open.missing !== 'glucose')) {
     return [columnRefusal(source.name, open, (columns) => previewOf(head, delimiter, columns))]
   }
   const [first] = read
-  if (
-    read.length === 0 &&
-    tables.length === 0 &&
-    head.length < 400_000 &&
-    headerOf(headRecords(head, DELIMITERS[delimiter]))
-  ) {
+  if (read.length === 0 && tables.length === 0 && head.length < 400_000 && headerOf(beginningRecords)) {
     return [refusal(source.name, 'no-readings', NO_READINGS_MESSAGE, { line: 1 })]
   }
   if (read.length === 0) {
@@ -127,6 +141,7 @@ function readText(
           header: plan.headerUnit,
           hasUnitColumn: plan.unit !== null,
           foreign: plan.foreignUnit,
+          trusted: source.typed === true || plan.guardedNotes,
           answer: answers.unit ?? null,
         })
   })
@@ -151,6 +166,7 @@ function readText(
     units: decided,
     unit: unitOfLog(decided, tables, rows),
     dateOrder,
+    yearAnswered: yearless === null ? null : year,
   }
 }
 

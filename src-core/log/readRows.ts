@@ -7,6 +7,8 @@ import type { CsvRecord } from './records'
 import type { RowTable } from './rowTable'
 import { joinedDecimals } from './tables/decimalsParted'
 import { copied } from './textColumn'
+import { mealMoment } from './mealWords'
+import { conceptsOf } from './words/concepts'
 import { isControlKind, isControlNote } from './words/control'
 import { kindMeaning } from './words/kinds'
 import { isTemperatureHeader } from './words/tags'
@@ -157,6 +159,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
         if (first === undefined) dateOnlyRows.set(key, row)
         else table.equalRows.push({ row, first })
       }
+      if (fate === 'empty-date' && (meal !== '' || cells.some(namesMoment))) table.ofNamedMoment.add(row)
       if (deleted || (fate === 'footer' && isVagueSum(cell(plan.note)))) table.ofUnsureKind.add(row)
       if (!several || slot === present[0]?.slot) addEntries(cells, kind)
       table.add({
@@ -164,13 +167,11 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
         fate,
         moment,
         glucose,
+        // A unit behind the number is closer to it than one in another cell.
         unit:
-          unitInCell(unitCell) ??
-          ('unit' in glucose && glucose.unit !== null
+          'unit' in glucose && glucose.unit !== null
             ? glucose.unit
-            : plan.headerUnit === null
-              ? slot.headerUnit
-              : null),
+            : (unitInCell(unitCell) ?? (plan.headerUnit === null ? slot.headerUnit : null)),
         meter,
         meal,
         note,
@@ -260,6 +261,11 @@ function entryKeeper(table: RowTable, plan: ColumnPlan): (cells: readonly string
     const unit = plan.unit === null ? '' : ` ${cells[plan.unit] ?? ''}`
     add(copied(kind), `${cells[plan.slots[0].glucose] ?? ''}${unit}`.trim(), true)
   }
+}
+
+/** Whether a cell is a word for a meal or a part of the day. */
+function namesMoment(cell: string): boolean {
+  return /\p{L}/u.test(cell) && (mealMoment(cell) !== null || conceptsOf(cell).has('partOfDay'))
 }
 
 /** The note of a row. */

@@ -1,6 +1,6 @@
 import type { ColumnPlan, NoPlan, OtherPlan } from './columns'
 import type { LogTable } from './logReport'
-import type { NamedColumns } from './namedColumns'
+import { type NamedColumns, namesColumns } from './namedColumns'
 import type { CsvRecord } from './records'
 import { type RowReader, rowReader } from './readRows'
 import { RowTable } from './rowTable'
@@ -45,12 +45,13 @@ export function readTables(
   capacity: number,
 ): ReadTables {
   const stream = new RecordStream(records)
+  const columns = named !== null && namesColumns(named) ? named : null
   const rows = new RowTable(capacity)
   const tables: ReadTable[] = []
   let open: NoPlan | null = null
   const preamble: CsvRecord[] = []
-  const names = named
-    ? [...named.roles.values()]
+  const names = columns
+    ? [...columns.roles.values()]
         .flat()
         .filter((name) => !/^\d+$/.test(name))
         .map(plain)
@@ -70,7 +71,7 @@ export function readTables(
     const head = stream.peek(LOOK_AHEAD)
     const planned = planTable(
       { start, rows: untilNextTable(head, start), preambleUnit: unitOfLines(preamble) },
-      named,
+      columns,
     )
     // A row by itself below another table, without a header, is a closing line.
     const plan =

@@ -25,6 +25,8 @@ export interface Choice {
 export interface Question {
   /** The option that answers it, such as '--dates'. */
   readonly option: '--log-unit' | '--dates' | '--columns'
+  /** What an answer by --columns is about where it is no column. */
+  readonly about?: 'clock' | 'year'
   readonly text: string
   readonly choices: readonly Choice[]
 }

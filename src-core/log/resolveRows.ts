@@ -4,6 +4,7 @@ import { type GlucoseUnit, toMgDl } from '../units/glucose'
 import { wallSeconds, zoneOffsets } from '../units/timeZone'
 import { SECONDS_PER_DAY } from '../units/wallClock'
 import { dayInOrder } from './decideDateOrder'
+import { unitOfValue } from './decideUnit'
 import type { SetAsideReason } from './logReport'
 import type { ImportContext } from './logSource'
 import type { ReadLog } from './readLog'
@@ -110,9 +111,9 @@ export function momentReader(log: ReadLog, zone: string): (row: number) => Momen
 function valueOf(log: ReadLog, row: number): { logged: number; unit: GlucoseUnit; flags: number } | null {
   const { table } = log
   const plan = log.units[table.partOf(row)]
-  const unit = plan.ofMarkedRows ?? table.unitOf(row) ?? plan.ofUnmarkedRows
   const kind = table.valueKind[row]
   const number = table.value[row]
+  const unit = unitOfValue(plan, table.unitOf(row), kind === VALUE.number ? number : NaN, table.decimals[row])
   if (kind !== VALUE.number) {
     const flags = kind === VALUE.above ? FLAG.aboveRange : FLAG.belowRange
     if (!Number.isNaN(number)) return isPossible(number, unit) ? { logged: number, unit, flags } : null

@@ -7,7 +7,7 @@ import { conceptsOf } from './words/concepts'
 import { headerWords } from './words/headerRole'
 import { plain } from './words/plain'
 import { remembered } from './words/remembered'
-import { isSumNote, LONGEST_SUM_WORDS, speaksOfSum, startsAsSum } from './words/sums'
+import { isSumNote, LONGEST_SUM_WORDS, speaksOfSum, standsForSum, startsAsSum } from './words/sums'
 
 const LONGEST_UNIT = 40
 
@@ -101,8 +101,11 @@ function isRepeatedHeader(cells: readonly string[], plan: ColumnPlan, slot: Valu
 /** Sums, means and goals among the rows, and closing lines. */
 function isFooter(row: RowText): boolean {
   if (saysSum(row) || isSumByNote(row)) return true
-  if (row.slot.timeInWords && isSumNote(row.cells[row.slot.time ?? 0] ?? '')) return true
   const { cells, moment, glucose, slot } = row
+  const isUnread = moment === null || moment === 'unreadable' || moment.time === 'unreadable'
+  if (slot.time !== null && (slot.timeInWords || isUnread) && standsForSum(cells[slot.time] ?? ''))
+    return true
+  if (moment === 'unreadable' && standsForSum(cells[slot.date ?? 0] ?? '')) return true
   if (moment !== 'unreadable' && !(moment === null && slot.date !== null)) return false
   const words = plain(cells[slot.date ?? 0] ?? '')
   if (moment === null) return words === '' && glucose.kind === 'empty' && onlyOneText(cells)

@@ -54,6 +54,8 @@ export class RowTable {
   readonly equalRows: { readonly row: number; readonly first: number }[] = []
   /** Rows set aside for a kind of entry that may have been glucose all the same. */
   readonly ofUnsureKind = new Set<number>()
+  /** Rows without a date that name a meal or a part of the day. */
+  readonly ofNamedMoment = new Set<number>()
   /** First row of each table of the file. */
   readonly partStarts: number[] = []
   /** How many rows took their day from a row above. */

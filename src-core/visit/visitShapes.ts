@@ -56,7 +56,7 @@ const log = z.strictObject({
   name: text.min(1),
   sha256,
   answers: z.strictObject({
-    unit: unit.exactOptional(),
+    unit: z.enum(['mg/dL', 'mmol/L', 'mixed']).exactOptional(),
     dates: z.enum(['ymd', 'dmy', 'mdy']).exactOptional(),
     columns: text.exactOptional(),
   }),

@@ -2,7 +2,10 @@ import type { PlanNote } from '../log/columns'
 import type { SetAsideReason } from '../log/logReport'
 import type { NotText } from '../log/encoding'
 import type { RefusalCode } from '../log/refusal'
+import type { OddValues } from '../log/decideUnit'
+import type { UnitAnswer } from '../log/logSource'
 import type { Shift } from '../log/shifts'
+import { UNIT_TELLTALE } from '../reference/meter'
 import type { GlucoseUnit } from '../units/glucose'
 import { fixed } from '../units/rounding'
 import { isoDay } from '../units/wallClock'
@@ -72,8 +75,9 @@ export const SEVERAL_TIME_COLUMNS =
 
 /** Asked where no time is past 12:59 and the times of a day start again from a smaller hour. */
 export const HALF_DAYS_QUESTION =
-  'The times run on past noon without AM or PM: evenings may be written as mornings. Say how they are meant: --columns clock=12 (the ' +
-  'second part of each day is after noon) or --columns clock=24 (as written).'
+  'The times run on past noon without AM or PM: evenings may be written as mornings. How are they meant?'
+export const HALF_DAYS_ANSWER =
+  'Say how: --columns clock=12 (the second part of each day is after noon) or --columns clock=24 (as written).'
 
 export const HALF_DAYS_LABEL = {
   '12': 'Where the times of a day start again, it is after noon',
@@ -147,6 +151,25 @@ export const DECIMALS_PARTED_NOTE =
 export const GRAMS_PER_LITRE_NOTE =
   'The log gives grams per litre; 1 g/L is 100 mg/dL, and its values are shown in mg/dL.'
 
+/** Asked where dates name day and month alone. */
+export const YEAR_QUESTION =
+  'The dates name no year, only day and month, as on this line. In which year was the first one?'
+/** The options that answer it; without `years` none is possible. */
+export function yearAnswer(years: readonly number[]): string {
+  const [example] = years
+  return (
+    `Say it with --columns year=${String(example)}; where the months run on past December, the years do too. Or write the year ` +
+    'into the dates.'
+  )
+}
+export function yearLabel(year: number): string {
+  return `The first date is in ${String(year)}`
+}
+/** Said of a log whose dates name no year. */
+export function yearAnsweredNote(year: number): string {
+  return `The dates name no year; the first was said to be in ${String(year)}.`
+}
+
 export const NO_DATE_COLUMN_MESSAGE =
   'No column says that it holds the date. Name it, for example --columns date=1,time=2.'
 
@@ -179,15 +202,59 @@ export function emptyPeriodMessage(
 export const UNIT_QUESTION = {
   'foreign-unit':
     'The log names a unit of glucose other than mg/dL, mmol/L and g/L; its values cannot be read as they are.',
-  'cells-contradict-values': 'The unit that the rows name does not fit the size of some of the values.',
   'values-fit-both': 'The log does not say its unit, and its values fit both mg/dL and mmol/L.',
   'two-magnitudes':
     'The log does not say its unit, and its values look like mg/dL in some rows and mmol/L in others.',
-  'header-contradicts-values': 'The unit in the header does not fit the size of some of the values.',
   'some-rows-without': 'Some rows name mg/dL, others mmol/L, and some name no unit.',
 } as const
 
-export const UNIT_ANSWER = 'Say which it is: --log-unit mg/dL or --log-unit mmol/L.'
+/** Said where values cannot be of the unit that header or rows name. */
+export function oddValuesQuestion({ count: n, of, stated, saidBy }: OddValues): string {
+  const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+  const limit =
+    stated === 'mg/dL'
+      ? `no meter shows less than ${String(UNIT_TELLTALE.lowestMgDl)} mg/dL, or tenths of it`
+      : `no meter shows more than ${String(UNIT_TELLTALE.highestMmol)} mmol/L`
+  const who = saidBy === 'row' ? 'The row on this line' : saidBy === 'log' ? 'The log' : 'The header'
+  const values =
+    of === 1 ? 'its value is' : n === of ? 'its values are' : `${n} of ${of} values ${n === 1 ? 'is' : 'are'}`
+  const where = of > 1 && saidBy !== 'row' ? ' (first on this line)' : ''
+  return `${who} says ${stated}, but ${values} of the size of ${other}${where}: ${limit}.`
+}
+
+/** How an answer about the unit is offered. */
+export function unitAnswerLabel(
+  answer: UnitAnswer,
+  stated: GlucoseUnit | null,
+  isContradicted: boolean,
+): string {
+  if (answer === 'mixed') {
+    return stated === null
+      ? 'both units are mixed: each value in the unit that its size fits'
+      : `both units are mixed: ${stated}, and the values that cannot be of it in the other`
+  }
+  if (!isContradicted) return answer
+  return stated === null ? 'as each row says' : `all in ${answer}`
+}
+
+/** 'Say which it is: --log-unit mg/dL or --log-unit mmol/L.' */
+export function unitAnswerText(
+  choices: readonly { readonly answer: string; readonly label: string }[],
+): string {
+  const options = choices.map(({ answer, label }) =>
+    label === answer ? `--log-unit ${answer}` : `--log-unit ${answer} (${label})`,
+  )
+  return `Say which it is: ${options.join(' or ')}.`
+}
+
+/** Said of values of a size that no meter shows in the unit in which they count, as a person answered. */
+export function oddValuesNote({ count: n, stated }: OddValues, line: number, mixed: boolean): string {
+  const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+  const which = `${count(n, 'value')} of a size that no meter shows in ${stated} (first on line ${String(line)})`
+  return mixed
+    ? `As answered, ${which} ${n === 1 ? 'is' : 'are'} read in ${other}.`
+    : `As answered, ${which} ${n === 1 ? 'counts' : 'count'} as written.`
+}
 export const DATE_ORDER_QUESTION =
   'The dates can be read day first or month first: no row of the log decides it.'
 export const DATE_ORDER_ANSWER = 'Say which it is: --dates dmy (day first) or --dates mdy (month first).'
@@ -205,9 +272,11 @@ function valueText([value, unit]: Value): string {
   return `${fixed(value, glucoseDecimals(unit))} ${unit}`
 }
 
-/** 'line 2: 25 mg/dL (1.4 mmol/L)': one value read one way. Shown where the person answers, never in a message. */
+/** 'line 2: 25 mg/dL (1.4 mmol/L)': one value read one way, as it is written. Shown where the person answers, never in a message. */
 export function rowExample(line: number, read: Value, other: Value): string {
-  return `line ${String(line)}: ${valueText(read)} (${valueText(other)})`
+  const [value, unit] = read
+  const written = Number.isInteger(value) ? fixed(value, glucoseDecimals(unit)) : String(value)
+  return `line ${String(line)}: ${written} ${unit} (${valueText(other)})`
 }
 
 /** What the unit would make of the log's mean. */

@@ -13,7 +13,15 @@ import { findMoment } from './findMoment'
 import { findValues } from './findValues'
 import { isDayHeading, shapeOf } from './rowShape'
 import type { TableColumn } from './tableColumn'
-import { columnsOf, datedRows, isSumRow, nameRoles, profilesOf, settleByContent } from './tableColumns'
+import {
+  columnsOf,
+  datedRows,
+  isSumRow,
+  nameRoles,
+  profilesOf,
+  repeatsHeader,
+  settleByContent,
+} from './tableColumns'
 import { planDaysAcross, titleMeaning } from './planDaysAcross'
 import { finish } from './finishPlan'
 import { isOwnFile, OWN_COLUMNS, type TableHead } from './tableHead'
@@ -23,7 +31,13 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
   const { start } = table
   const named = answer ?? (isOwnFile(start.header) ? OWN_COLUMNS : null)
   const filled = datedRows(
-    table.rows.filter((record) => shapeOf(record).filled > 0 && !isDayHeading(record) && !isSumRow(record)),
+    table.rows.filter(
+      (record) =>
+        shapeOf(record).filled > 0 &&
+        !isDayHeading(record) &&
+        !isSumRow(record) &&
+        !repeatsHeader(record, start.header),
+    ),
   )
   const parted = decimalsParted(filled, start.header)
   const width = start.header?.cells.length ?? 0

@@ -3,7 +3,7 @@ import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
 import { plain } from '../words/plain'
-import { isSumNote, LONGEST_SUM_WORDS } from '../words/sums'
+import { isSumNote, LONGEST_SUM_WORDS, startsAsSum } from '../words/sums'
 import type { CellKind } from './cellKind'
 import { ColumnProfile } from './columnProfile'
 import { shapeOf } from './rowShape'
@@ -47,16 +47,33 @@ function commonPlace(rows: readonly CsvRecord[], kinds: readonly CellKind[]): nu
   return isCommon ? counts.indexOf(most) : null
 }
 
-/** A line of means or totals among the rows; one with a day is one only where a cell says nothing else. */
+/**
+ * A line of means or totals among the rows: its first cell names one, or another says nothing else; where the line has a
+ * day, no cell but such a one makes it a sum.
+ */
 export function isSumRow(record: CsvRecord): boolean {
   const { kinds, days } = shapeOf(record)
+  const first = kinds.findIndex((kind) => kind !== 'blank')
   return record.cells.some((cell, i) => {
     if (kinds[i] !== 'text' || cell.length > LONGEST_SUM_WORDS) return false
-    return days > 0
-      ? conceptsOf(cell).has('statistic') && isSumNote(cell)
-      : cell.length > 1 && /^\s*\p{L}/u.test(cell) && headerWords(cell).against === 'sum'
+    if (days === 0 && i === first)
+      return (
+        isSumNote(cell) || (cell.length > 1 && /^\s*\p{L}/u.test(cell) && headerWords(cell).against === 'sum')
+      )
+    return conceptsOf(cell).has('statistic') && isSumNote(cell) && (days > 0 || startsAsSum(cell))
   })
 }
+
+/** The header once more among the rows, as where it stands again below each day. */
+export function repeatsHeader(record: CsvRecord, header: CsvRecord | null): boolean {
+  if (header === null || shapeOf(record).words === 0) return false
+  const { last, filled } = shapeOf(header)
+  if (shapeOf(record).filled !== filled || shapeOf(record).last !== last) return false
+  return header.cells.every((cell, i) => plain(cell) === plain(record.cells[i] ?? ''))
+}
+
+/** Share of the rows with a unit of glucose in one column that makes it the units' own, whatever its header. */
+const FEWEST_WITH_UNIT = 0.5
 
 export function columnsOf(start: TableStart, rows: readonly CsvRecord[]): TableColumn[] {
   const { header, group, beside } = start
@@ -103,7 +120,10 @@ export function settleByContent(columns: TableColumn[], profiles: readonly Colum
     const profile = profiles[column.index]
     const { role } = column
     if (profile.filled === 0) continue
-    if (role !== 'glucose' && role !== 'note' && profile.isMostly(profile.units)) column.role = 'unit'
+    // A note that says 'mg/dL' now and then is no column of units: those stand in most rows.
+    const standsInMost = profile.filled >= FEWEST_WITH_UNIT * profile.rows
+    if (role !== 'glucose' && role !== 'note' && standsInMost && profile.isMostly(profile.units))
+      column.role = 'unit'
     if (role === 'unit' && profile.holdsNumbers) column.role = 'ignored'
     // What the cells are outweighs what the words suggest: 'measuring time' also speaks of a measurement.
     if ((role === 'date' || role === 'timestamp' || role === 'glucose') && profile.holdsTimes)

@@ -20,6 +20,7 @@ export const OWN_COLUMNS: NamedColumns = {
   ]),
   kinds: null,
   clock: null,
+  year: null,
 }
 
 export function isOwnFile(header: CsvRecord | null): boolean {

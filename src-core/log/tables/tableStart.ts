@@ -42,17 +42,32 @@ export function findTableStart(
     }
     if (isDayRow(records, i)) return { ...bare(records, i), header: record, daysAcross: true, first: i + 1 }
     const dated = shape.days > 0 && shape.filled > 1
-    if (!dated && !isDataRow(record)) continue
+    if (!dated && !isDataRow(record) && !isClockRowBelowDay(records, i)) continue
     const start = startAbove(records, i)
     const runsOn = goesOn(records, i)
     // A dated row without a value may be a line of a preamble: it needs a header, and rows like it or plain words.
     const { header } = start
-    if (!isDataRow(record) && (header === null || !(runsOn || headsReadings(header)))) continue
+    if (dated && !isDataRow(record) && (header === null || !(runsOn || headsReadings(header)))) continue
     if (start.header !== null || runsOn) return start
     spare ??= { ...start, isLone: true }
   }
   return spare
 }
+
+/** '7.30;6,4' below a day and the header of both: a clock time with a dot looks like any number. */
+function isClockRowBelowDay(records: readonly CsvRecord[], index: number): boolean {
+  const { numbers, kinds } = shapeOf(records[index])
+  if (numbers < 2) return false
+  const [nearest, next] = linesAbove(records, index)
+  const header = [nearest, next].find((line) => line !== undefined && headsReadings(line))
+  const hasDay = [nearest, next].some((line) => line !== undefined && isDayHeading(line))
+  if (header === undefined || !hasDay) return false
+  return records[index].cells.some(
+    (cell, i) =>
+      kinds[i] === 'number' && DOT_CLOCK.test(cell.trim()) && isTemporalWord(header.cells[i] ?? ''),
+  )
+}
+const DOT_CLOCK = /^([01]?\d|2[0-3])\.[0-5]\d$/
 
 function bare(records: readonly CsvRecord[], first: number): TableStart {
   const above = linesAbove(records, first)

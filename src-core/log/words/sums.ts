@@ -23,6 +23,15 @@ export const isSumNote = remembered((note) => {
     .every((word) => CONNECTING.test(word) || SUM_CONCEPTS.some((concept) => conceptsOf(word).has(concept)))
 })
 
+/** Signs and short forms of means and totals, as they stand where a row's date or time should. */
+const SHORT_SUM =
+  /^(?:ø|∅|⌀|[σ∑]|x\s?[\u0304\u0305]|x̄|avg|mw|mn|durchschn|durchschnittl|mittelw|gem|gns|gjsn|medelv|moy|prom|méd|med|tot|śr|sr|śred|prům|átl|ort|stdabw|std|s|sd|cv|ср|итог|μ\.?\s?ο)\s?[.:=]?$/iu
+
+/** Whether a cell that should hold a date or a time names a mean or a total instead. */
+export const standsForSum = remembered(
+  (cell) => !/\d/.test(cell) && (SHORT_SUM.test(cell.trim()) || isSumNote(cell)),
+)
+
 /** Whether a short note speaks of a mean or a total among other words. */
 export const speaksOfSum = remembered(
   (note) =>

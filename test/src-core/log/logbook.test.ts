@@ -136,18 +136,31 @@ describe('the unit', () => {
   })
 
   it.each([
-    { why: 'all values lie between 20 and 33', text: log('Glucose', '22', '31') },
-    { why: 'both magnitudes stand in one column', text: log('Glucose', '5.6', '104') },
-    { why: 'the header contradicts the values', text: log('Glucose (mg/dL)', '5.6', '7.1', '6.0') },
+    {
+      why: 'all values lie between 20 and 33',
+      text: log('Glucose', '22', '31'),
+      answers: ['mg/dL', 'mmol/L'],
+    },
+    {
+      why: 'both magnitudes stand in one column',
+      text: log('Glucose', '5.6', '104'),
+      answers: ['mixed', 'mg/dL', 'mmol/L'],
+    },
+    {
+      why: 'the header contradicts the values',
+      text: log('Glucose (mg/dL)', '5.6', '7.1', '6.0'),
+      answers: ['mmol/L', 'mg/dL'],
+    },
     {
       why: 'the header contradicts the values the other way',
       text: log('Glucose (mmol/L)', '104', '98', '77'),
+      answers: ['mg/dL', 'mmol/L'],
     },
-  ])('is asked for where $why, and the answer is taken', ({ text }) => {
+  ])('is asked for where $why, and the answer is taken', ({ text, answers }) => {
     const [refusal] = refusalsOf(text)
     expect(refusal.code).toBe('unit-unknown')
     expect(refusal.message).toContain('--log-unit')
-    expect(refusal.question?.choices.map(({ answer }) => answer)).toEqual(['mg/dL', 'mmol/L'])
+    expect(refusal.question?.choices.map(({ answer }) => answer)).toEqual(answers)
     expect(logbookOf([text], { unit: 'mg/dL' }).sources[0].unit).toEqual({ value: 'mg/dL', basis: 'answer' })
   })
 })

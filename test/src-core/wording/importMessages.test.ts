@@ -8,8 +8,8 @@ import {
   notTextMessage,
   refusalLine,
   SET_ASIDE_DETAIL,
-  UNIT_ANSWER,
   UNIT_QUESTION,
+  unitAnswerText,
   unreadableColumnsMessage,
 } from '../../../src-core/wording/importMessages'
 
@@ -28,7 +28,8 @@ describe('a refusal', () => {
   })
 
   it('names the option that answers it', () => {
-    expect(UNIT_ANSWER).toContain('--log-unit mg/dL or --log-unit mmol/L')
+    const units = (['mg/dL', 'mmol/L'] as const).map((answer) => ({ answer, label: answer }))
+    expect(unitAnswerText(units)).toContain('--log-unit mg/dL or --log-unit mmol/L')
     expect(DATE_ORDER_ANSWER).toContain('--dates dmy (day first) or --dates mdy (month first)')
     expect(noGlucoseColumnMessage(false)).toContain('--columns glucose=3')
     expect(noGlucoseColumnMessage(true)).toContain('--columns date=1,time=2,glucose=3')
