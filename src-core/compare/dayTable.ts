@@ -2,7 +2,7 @@ import type { Settings } from '../analysis/settings'
 import { mealMoments } from '../log/mealWords'
 import { FLAG, type Readings } from '../log/readings'
 import { BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
-import type { CellTotals } from '../statistics/dayEstimates'
+import { type CellTotals, cellTotals } from '../statistics/dayEstimates'
 import { type DayTotals, dayTotals } from '../statistics/dayTotals'
 import { dayOf, secondOfDay } from '../units/wallClock'
 import { momentKind, MOMENTS } from './testingHabit'
@@ -29,28 +29,22 @@ export function dayTable(
   const indexes: number[] = []
   for (let i = span.start; i < span.end; i++) if ((readings.flags[i] & leaveOut) === 0) indexes.push(i)
   const totals = dayTotals(readings, span, leaveOut, settings, mean)
-  const columns = (cells: number) => Array.from({ length: cells }, () => new Float64Array(totals.days))
   const { dayNumbers } = totals
-  const byBlock = { dayNumbers, n: columns(BLOCKS_PER_DAY), sums: columns(BLOCKS_PER_DAY) }
-  const cells = BLOCKS_PER_DAY * MOMENTS.length
-  const byBlockAndMoment = { dayNumbers, n: columns(cells), sums: columns(cells) }
+  const blockOf = (i: number) =>
+    readings.flags[i] & FLAG.dayOnly ? null : Math.floor(secondOfDay(readings.at[i]) / (BLOCK_HOURS * 3600))
   const momentOf = mealMoments()
-  let day = -1
-  for (const i of indexes) {
-    if (day === -1 || dayOf(readings.at[i]) !== dayNumbers[day]) day++
-    if (readings.flags[i] & FLAG.dayOnly) continue
-    const block = Math.floor(secondOfDay(readings.at[i]) / (BLOCK_HOURS * 3600))
-    const cell = MOMENTS.length * block + MOMENTS.indexOf(momentKind(momentOf(readings.meal(i))))
-    byBlock.n[block][day]++
-    byBlock.sums[block][day] += readings.mgDl[i]
-    byBlockAndMoment.n[cell][day]++
-    byBlockAndMoment.sums[cell][day] += readings.mgDl[i]
+  const blockAndMomentOf = (i: number) => {
+    const block = blockOf(i)
+    if (block === null) return null
+    return MOMENTS.length * block + MOMENTS.indexOf(momentKind(momentOf(readings.meal(i))))
   }
+  const byCell = (cells: number, cellOf: (index: number) => number | null) =>
+    cellTotals(readings, span, leaveOut, dayNumbers, cells, cellOf)
   indexes.sort((a, b) => readings.mgDl[a] - readings.mgDl[b])
   return {
     ...totals,
-    byBlock,
-    byBlockAndMoment,
+    byBlock: byCell(BLOCKS_PER_DAY, blockOf),
+    byBlockAndMoment: byCell(BLOCKS_PER_DAY * MOMENTS.length, blockAndMomentOf),
     sorted: Float64Array.from(indexes, (i) => readings.mgDl[i]),
     dayOfSorted: Float64Array.from(indexes, (i) => dayOf(readings.at[i])),
   }

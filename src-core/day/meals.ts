@@ -2,13 +2,18 @@ import { MEAL_MOMENTS, mealMoments, type MealMoment } from '../log/mealWords'
 import { hasClockTime, isAbove, isBelow, isLow, isMarker, countMarkers, type Readings } from '../log/readings'
 import { type GoalsFor, type MealGoal, mealGoal } from '../reference/mealGoals'
 import type { Counted } from '../statistics/heldBack'
+import { medianInterval, medianIntervalOf } from '../statistics/intervals'
 import { quantileR7 } from '../statistics/quantile'
+import type { Interval } from '../statistics/wilson'
+import { dayOf } from '../units/wallClock'
 
 /** Readings that one row of the table by meal holds. mg/dL. */
 export interface RowFigures extends Counted {
   readonly median: number
   readonly q1: number
   readonly q3: number
+  /** 95 % interval of the median by days; null on too few days. */
+  readonly medianCi95: Interval | null
   /** Indexes of the lowest and the highest reading. */
   readonly lowest: number
   readonly highest: number
@@ -43,6 +48,8 @@ export interface MealRises {
   readonly median: number
   readonly q1: number
   readonly q3: number
+  /** 95 % interval of the median by days; null on too few days. */
+  readonly medianCi95: Interval | null
 }
 
 export interface ByMeal {
@@ -106,7 +113,7 @@ export function byMeal(
     moments,
     untagged: untagged.length === 0 ? null : rowOf(readings, untagged),
     pairs,
-    rises: MEALS.flatMap((meal) => risesOf(meal, pairs)),
+    rises: MEALS.flatMap((meal) => risesOf(readings, meal, pairs)),
   }
 }
 
@@ -132,6 +139,7 @@ function rowOf(readings: Readings, indexes: readonly number[]): RowFigures {
   return {
     ...countMarkers(readings, indexes),
     ...middleOf(sorted),
+    medianCi95: medianIntervalOf(readings, indexes),
     lowest: indexes.reduce((low, i) => (readings.mgDl[i] < readings.mgDl[low] ? i : low), first),
     highest: indexes.reduce((high, i) => (readings.mgDl[i] > readings.mgDl[high] ? i : high), first),
     below70: indexes.filter((i) => isLow(readings, i)).length,
@@ -175,10 +183,17 @@ function pairsOf(
   return pairs
 }
 
-function risesOf(meal: Meal, pairs: readonly MealPair[]): MealRises[] {
-  const rises = Float64Array.from(
-    pairs.filter((pair) => pair.meal === meal),
-    ({ rise }) => rise,
-  ).sort()
-  return rises.length === 0 ? [] : [{ meal, n: rises.length, ...middleOf(rises) }]
+function risesOf(readings: Readings, meal: Meal, pairs: readonly MealPair[]): MealRises[] {
+  const own = pairs.filter((pair) => pair.meal === meal)
+  if (own.length === 0) return []
+  const middle = middleOf(Float64Array.from(own, ({ rise }) => rise).sort())
+  return [{ meal, n: own.length, ...middle, medianCi95: riseInterval(readings, own) }]
+}
+
+/** 95 % interval of the median rise by the days of the meals, mg/dL; null on too few days. */
+export function riseInterval(readings: Readings, pairs: readonly MealPair[]): Interval | null {
+  return medianInterval(
+    pairs.map(({ rise }) => rise),
+    pairs.map(({ after }) => dayOf(readings.at[after])),
+  )
 }

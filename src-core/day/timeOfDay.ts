@@ -2,11 +2,11 @@ import { FLAG, isAbove, isLow, type Readings } from '../log/readings'
 import { BLOCK_HOURS, BLOCKS_PER_DAY, HOURS_PER_DAY } from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
 import type { Counted } from '../statistics/heldBack'
-import { medianInterval } from '../statistics/medianInterval'
+import { medianIntervalOf, shareIntervalOf } from '../statistics/intervals'
 import { mean, sampleSd } from '../statistics/moments'
 import { quantileR7 } from '../statistics/quantile'
 import { type CurvePoint, dayCurve } from './curve'
-import { type Interval, wilsonPercent } from '../statistics/wilson'
+import type { Interval } from '../statistics/wilson'
 import { secondOfDay, type WallSeconds } from '../units/wallClock'
 
 /** Figures of one hour of the clock; quantiles null without readings. mg/dL. */
@@ -34,7 +34,7 @@ export interface BlockFigures extends Counted {
   readonly q3: number | null
   readonly percentBelow70: number | null
   readonly percentAbove180: number | null
-  /** 95 % intervals; null where there are too few readings, and of a sensor's, which follow one another too closely. */
+  /** 95 % intervals by days; null where too few days have readings in the block. */
   readonly ci95: {
     readonly median: Interval | null
     readonly percentBelow70: Interval | null
@@ -75,17 +75,16 @@ function blockFigures(readings: Readings, start: number, end: number, skipped: n
   const above = new Uint32Array(BLOCKS_PER_DAY)
   const belowRange = new Uint32Array(BLOCKS_PER_DAY)
   const aboveRange = new Uint32Array(BLOCKS_PER_DAY)
-  let kinds = 0
+  const indexes = Array.from({ length: BLOCKS_PER_DAY }, (): number[] => [])
   for (let i = start; i < end; i++) {
     if (readings.flags[i] & skipped) continue
-    kinds |= readings.flags[i]
     const block = partOfDay(readings.at[i], BLOCK_HOURS)
+    indexes[block].push(i)
     if (readings.flags[i] & FLAG.belowRange) belowRange[block]++
     if (readings.flags[i] & FLAG.aboveRange) aboveRange[block]++
     if (isLow(readings, i)) below[block]++
     if (isAbove(readings, i, LIMITS.high)) above[block]++
   }
-  const independent = (kinds & FLAG.sensor) === 0
   return valuesByPart(readings, start, end, skipped, BLOCK_HOURS).map((values, block) => {
     const n = values.length
     return {
@@ -102,9 +101,9 @@ function blockFigures(readings: Readings, start: number, end: number, skipped: n
       percentBelow70: n === 0 ? null : (100 * below[block]) / n,
       percentAbove180: n === 0 ? null : (100 * above[block]) / n,
       ci95: {
-        median: independent ? medianInterval(values) : null,
-        percentBelow70: independent ? wilsonPercent(below[block], n) : null,
-        percentAbove180: independent ? wilsonPercent(above[block], n) : null,
+        median: medianIntervalOf(readings, indexes[block]),
+        percentBelow70: shareIntervalOf(readings, indexes[block], (i) => isLow(readings, i)),
+        percentAbove180: shareIntervalOf(readings, indexes[block], (i) => isAbove(readings, i, LIMITS.high)),
       },
     }
   })

@@ -1,8 +1,11 @@
 import { countMarkers, FLAG, type Readings } from '../log/readings'
 import { HOURS_PER_DAY } from '../reference/dayParts'
 import type { Counted } from '../statistics/heldBack'
+import { ofDaysApart } from '../statistics/errorByDays'
+import { medianIntervalOf } from '../statistics/intervals'
 import { quantileR7 } from '../statistics/quantile'
 import { theilSenSlope } from '../statistics/theilSen'
+import type { Interval } from '../statistics/wilson'
 import { dayOf, secondOfDay, weekday } from '../units/wallClock'
 
 /** A day with fewer readings says little of itself (common practice: three tests a day). */
@@ -15,6 +18,8 @@ const MOST_TREND_POINTS = 400
 export interface DayKindFigures extends Counted {
   /** mg/dL; null without readings. */
   readonly median: number | null
+  /** 95 % interval of the median by days; null on too few days. */
+  readonly medianCi95: Interval | null
 }
 
 /** The days of a period against one another. */
@@ -57,6 +62,7 @@ export function weekFigures(readings: Readings, start: number, end: number, leav
   const kind = (indexes: readonly number[]): DayKindFigures => ({
     ...countMarkers(readings, indexes),
     median: medianOf(indexes.map((index) => readings.mgDl[index])),
+    medianCi95: medianIntervalOf(readings, indexes, ofDaysApart),
   })
   return {
     weekdays: kind(of.weekdays),

@@ -16,9 +16,8 @@ import type { LaboratoryBeside } from '../kit/laboratoryA1c'
 import type { Finding } from '../findings/finding'
 import type { LogReport } from '../log/logReport'
 import { momentText, type Readings } from '../log/readings'
-import type { Ci95 } from '../statistics/bootstrapByDays'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
-import type { Intervals } from '../statistics/intervals'
+import type { Ci95, Intervals } from '../statistics/intervals'
 import type { Summary } from '../statistics/summary'
 import type { MeterPair } from '../technique/meterPairs'
 import type { DoubtReason, RepeatSet, Trial } from '../technique/technique'
@@ -78,8 +77,6 @@ const TOO_FEW_DAYS_FOR_TREND = 'fewer than fourteen days with readings'
 const EVERY_READING_TAGGED = 'every reading has a tag that tells its moment'
 const NO_BLOCK = 'no three-hour block holds five readings'
 const TOO_FEW_DAYS = `fewer than ${FEWEST_DAYS} days with readings`
-const BELOW_SIX_READINGS = 'fewer than six readings'
-const SENSOR_READINGS = 'readings of a sensor follow one another too closely for an interval by count'
 const NO_TEST_NEARBY = 'no other test bears on it'
 const TOO_FEW_FOR_LINE = 'fewer than twenty pairs, or all in one place'
 const NO_AGREEING_SET = 'no repeat set of one meter that agrees'
@@ -167,11 +164,11 @@ function periodJson(period: PeriodFigures, readings: Readings, settings: Setting
     daysWithReadings: period.daysWithReadings,
     readingsPerDay: period.readingsPerDay,
     kind: period.kind,
-    asLogged: summaryJson(period.asLogged, period.intervals.asLogged, period.kind),
-    checked: summaryJson(period.checked, period.intervals.checked, period.kind),
+    asLogged: summaryJson(period.asLogged, period.intervals.asLogged),
+    checked: summaryJson(period.checked, period.intervals.checked),
     timeOfDay: {
       hours: period.timeOfDay.hours.map(hourJson),
-      blocks: period.timeOfDay.blocks.map((block) => blockJson(block, period.kind)),
+      blocks: period.timeOfDay.blocks.map(blockJson),
       curve: period.timeOfDay.curve.map((point) => withReasons({ ...point }, () => TOO_FEW_NEAR)),
     },
     byMeal: byMealJson(period.byMeal, readings),
@@ -213,6 +210,7 @@ function byMealJson({ tagged, n, moments, untagged, pairs, rises }: ByMeal, read
     medianMgDl: row.median,
     q1MgDl: row.q1,
     q3MgDl: row.q3,
+    ...withReasons({ medianCi95MgDl: row.medianCi95 }, () => TOO_FEW_DAYS),
     minMgDl: readings.mgDl[row.lowest],
     maxMgDl: readings.mgDl[row.highest],
     readingsBelow70: row.below70,
@@ -238,18 +236,22 @@ function byMealJson({ tagged, n, moments, untagged, pairs, rises }: ByMeal, read
       after: testJson(readings, after),
       riseMgDl: rise,
     })),
-    rises: rises.map(({ meal, n: size, median, q1, q3 }) => ({
+    rises: rises.map(({ meal, n: size, median, q1, q3, medianCi95 }) => ({
       meal,
       n: size,
       medianMgDl: median,
       q1MgDl: q1,
       q3MgDl: q3,
+      ...withReasons({ medianCi95MgDl: medianCi95 }, () => TOO_FEW_DAYS),
     })),
   }
 }
 
 function weekJson({ weekdays, weekend, daysWithEnough, hoursNeverTested, trend }: Week) {
-  const kind = ({ n, median }: DayKindFigures) => withReasons({ n, medianMgDl: median }, () => NO_READING)
+  const kind = ({ n, median, medianCi95 }: DayKindFigures) =>
+    withReasons({ n, medianMgDl: median, medianCi95MgDl: medianCi95 }, () =>
+      n === 0 ? NO_READING : TOO_FEW_DAYS,
+    )
   return {
     weekdays: kind(weekdays),
     weekend: kind(weekend),
@@ -262,7 +264,7 @@ function weekJson({ weekdays, weekend, daysWithEnough, hoursNeverTested, trend }
   }
 }
 
-function summaryJson(summary: Summary, intervals: Intervals, kind: PeriodFigures['kind']) {
+function summaryJson(summary: Summary, intervals: Intervals) {
   const range = summary.estimatedA1cRangePercent
   const figures = {
     n: summary.n,
@@ -291,13 +293,12 @@ function summaryJson(summary: Summary, intervals: Intervals, kind: PeriodFigures
     hbgi: summary.hbgi,
     ...(summary.gmiPercent !== undefined && { gmiPercent: summary.gmiPercent }),
     ci95: intervals.ci95 === null ? null : ci95Json(intervals.ci95),
-    percentBelow54Wilson95: intervals.percentBelow54,
-    percentAbove250Wilson95: intervals.percentAbove250,
+    balancedMeanCi95MgDl: intervals.balancedMean,
   }
   return withReasons(figures, (key) => {
     if (summary.n === 0) return NO_READING
     if (key === 'ci95') return TOO_FEW_DAYS
-    if (key.endsWith('Wilson95') && kind === 'sensor') return SENSOR_READINGS
+    if (key === 'balancedMeanCi95MgDl') return summary.balancedMean === null ? NO_BLOCK : TOO_FEW_DAYS
     return key === 'balancedMeanMgDl' ? NO_BLOCK : BELOW_TWO_READINGS
   })
 }
@@ -308,9 +309,11 @@ function ci95Json(ci95: Ci95) {
     sdMgDl: ci95.sd,
     cvPercent: ci95.cvPercent,
     estimatedA1cPercent: ci95.estimatedA1cPercent,
+    percentBelow54: ci95.percentBelow54,
     percentBelow70: ci95.percentBelow70,
     percentInTarget: ci95.percentInTarget,
     percentAbove180: ci95.percentAbove180,
+    percentAbove250: ci95.percentAbove250,
   }
 }
 
@@ -318,7 +321,7 @@ function hourJson({ hour, n, p10, q1, median, q3, p90 }: HourFigures) {
   return withReasons({ hour, n, p10, q1, median, q3, p90 }, () => NO_READING)
 }
 
-function blockJson(block: BlockFigures, kind: PeriodFigures['kind']) {
+function blockJson(block: BlockFigures) {
   const figures = {
     fromHour: block.fromHour,
     toHour: block.toHour,
@@ -331,13 +334,13 @@ function blockJson(block: BlockFigures, kind: PeriodFigures['kind']) {
     percentBelow70: block.percentBelow70,
     percentAbove180: block.percentAbove180,
     medianCi95MgDl: block.ci95.median,
-    percentBelow70Wilson95: block.ci95.percentBelow70,
-    percentAbove180Wilson95: block.ci95.percentAbove180,
+    percentBelow70Ci95: block.ci95.percentBelow70,
+    percentAbove180Ci95: block.ci95.percentAbove180,
   }
   return withReasons(figures, (key) => {
     if (block.n === 0) return NO_READING
     if (key === 'sdMgDl') return BELOW_TWO_READINGS
-    return kind === 'sensor' ? SENSOR_READINGS : BELOW_SIX_READINGS
+    return TOO_FEW_DAYS
   })
 }
 

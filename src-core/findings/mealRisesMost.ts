@@ -1,7 +1,6 @@
-import { MEALS, type MealPair } from '../day/meals'
+import { MEALS, type MealPair, riseInterval } from '../day/meals'
 import { medianOf } from '../day/week'
 import type { Readings } from '../log/readings'
-import { medianInterval } from '../statistics/medianInterval'
 import { ENOUGH_REACHED } from '../statistics/drawnWays'
 import { type DaySum, permutationTest } from '../statistics/permutationTest'
 import { dayOf } from '../units/wallClock'
@@ -37,7 +36,7 @@ export function mealRisesMost({ readings, pairs, random }: Look): Question | nul
         .filter(({ median, others }, i) => clear[i] && median - others >= WORTH_SAYING_MG_DL)
         .sort((a, b) => b.median - a.median)
       if (most === undefined) return null
-      const ci95MgDl = medianInterval(Float64Array.from(most.own, ({ rise }) => rise).sort())
+      const ci95MgDl = riseInterval(readings, most.own)
       if (ci95MgDl === null || most.median <= 0) return null
       return {
         code: 'meal-rises-most',

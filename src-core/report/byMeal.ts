@@ -1,7 +1,7 @@
 import { type RowFigures, tellsMeals } from '../day/meals'
 import { goalsSentence, goalText, momentName, WITHOUT_A_TAG } from '../wording/meals'
 import { LIMITS } from '../reference/limits'
-import { medianText, middleHalfText } from '../wording/figures'
+import { medianRange, medianText, middleHalfText } from '../wording/figures'
 import { limitText, NO_NUMBER, readingText } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { Block } from './document'
@@ -13,7 +13,7 @@ const BY_MEAL = 'By meal'
 /** The readings by meal for the first page; nothing where the log does not tell them. */
 export function byMealTable(context: ReportContext): readonly Block[] {
   if (!tellsMeals(context.figures.byMeal)) return []
-  return [{ ...momentsTable(context, BY_MEAL), margin: [0, 3, 0, 4] }]
+  return [{ ...momentsTable(context, BY_MEAL, false), margin: [0, 3, 0, 4] }]
 }
 
 /** The same for a later page, with the goals in words. */
@@ -21,13 +21,13 @@ export function byMealBehind(context: ReportContext): readonly Block[] {
   if (!tellsMeals(context.figures.byMeal)) return []
   const goals = greyParagraph(goalsSentence(context.analysis.settings), { fontSize: TYPE.small })
   return keptTogether(
-    [heading(`${BY_MEAL}, ${context.unit}`), momentsTable(context, ''), goals],
+    [heading(`${BY_MEAL}, ${context.unit}`), momentsTable(context, '', true), goals],
     context.width,
   )
 }
 
 /** The last row holds what has no tag: every reading stands in a row, and so does every low. */
-function momentsTable(context: ReportContext, title: string): Block {
+function momentsTable(context: ReportContext, title: string, knownTo: boolean): Block {
   const { unit } = context
   const { readings } = context.analysis
   const { moments, untagged } = context.figures.byMeal
@@ -35,6 +35,7 @@ function momentsTable(context: ReportContext, title: string): Block {
   const figuresOf = (row: RowFigures) => [
     String(row.n),
     [{ text: medianText(row, unit), bold: true }],
+    ...(knownTo ? [medianRange(row, unit)] : []),
     middleHalfText(row, unit),
     readingText(readings, row.lowest, unit),
     readingText(readings, row.highest, unit),
@@ -53,7 +54,9 @@ function momentsTable(context: ReportContext, title: string): Block {
     ]),
     [
       WITHOUT_A_TAG,
-      ...(untagged === null ? ['0', ...Array<string>(4).fill(NO_NUMBER), '0'] : figuresOf(untagged)),
+      ...(untagged === null
+        ? ['0', ...Array<string>(knownTo ? 5 : 4).fill(NO_NUMBER), '0']
+        : figuresOf(untagged)),
       ...(goals ? [NO_NUMBER, NO_NUMBER] : []),
     ],
   ]
@@ -63,6 +66,7 @@ function momentsTable(context: ReportContext, title: string): Block {
       { title, width: 84 },
       { title: 'n', width: 30, align: 'right' },
       { title: 'median', ...right },
+      ...(knownTo ? [{ title: 'known to about', ...right }] : []),
       { title: 'middle half', ...right },
       { title: 'lowest', ...right },
       { title: 'highest', ...right },

@@ -39,7 +39,7 @@ export function howWellKnown(context: ReportContext): readonly Block[] {
 
 function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly string[])[] {
   const summary = figures.asLogged
-  const { ci95, percentBelow54, percentAbove250 } = figures.intervals.asLogged
+  const { ci95, balancedMean } = figures.intervals.asLogged
   const { targetLow, targetHigh } = analysis.settings
   const glucose = (mgDl: number) => glucoseText(mgDl, unit)
   const row = (
@@ -67,7 +67,7 @@ function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly 
     row(
       balancedLabel(summary.balancedBlocks, unit),
       glucoseOrNone(summary.balancedMean, unit),
-      null,
+      balancedMean,
       glucose,
     ),
   ]
@@ -75,7 +75,7 @@ function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly 
     ...(heldBack('mean', summary, analysis.settings) === null ? middle : []),
     ...(heldBack('spread', summary, analysis.settings) === null ? spread : []),
     ...(heldBack('estimated-a1c', summary, analysis.settings) === null ? estimate : []),
-    share(`below ${limitText(LIMITS.veryLow, unit)}`, summary.percentBelow54, percentBelow54),
+    share(`below ${limitText(LIMITS.veryLow, unit)}`, summary.percentBelow54, ci95?.percentBelow54),
     share(`below ${limitText(LIMITS.low, unit)}`, summary.percentBelow70, ci95?.percentBelow70),
     row(
       `${inTargetLabel(figures.kind, targetText(targetLow, targetHigh, unit))}, %`,
@@ -84,6 +84,6 @@ function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly 
       percentText,
     ),
     share(`above ${limitText(LIMITS.high, unit)}`, summary.percentAbove180, ci95?.percentAbove180),
-    share(`above ${limitText(LIMITS.veryHigh, unit)}`, summary.percentAbove250, percentAbove250),
+    share(`above ${limitText(LIMITS.veryHigh, unit)}`, summary.percentAbove250, ci95?.percentAbove250),
   ]
 }

@@ -1,5 +1,7 @@
+import type { Readings } from '../log/readings'
+import { dayOf } from '../units/wallClock'
 import { type DayTotals, total } from './dayTotals'
-import { type DayError, errorByDays } from './errorByDays'
+import { type DayError, errorByDays, FEWEST_DAYS, type ofDaysApart } from './errorByDays'
 import type { Estimate, MedianEstimate, ShareEstimate } from './estimates'
 import { quantileR7 } from './quantile'
 
@@ -46,6 +48,32 @@ export interface CellTotals {
   readonly sums: readonly Float64Array[]
 }
 
+/**
+ * Adds up the readings `[start, end)` without those that have a bit of `leaveOut` by the days `dayNumbers`, which are all of
+ * theirs, and by cell: `cellOf` tells which, null for none.
+ */
+export function cellTotals(
+  readings: Readings,
+  { start, end }: { readonly start: number; readonly end: number },
+  leaveOut: number,
+  dayNumbers: Float64Array,
+  cells: number,
+  cellOf: (index: number) => number | null,
+): CellTotals {
+  const columns = () => Array.from({ length: cells }, () => new Float64Array(dayNumbers.length))
+  const totals = { dayNumbers, n: columns(), sums: columns() }
+  let day = -1
+  for (let i = start; i < end; i++) {
+    if (readings.flags[i] & leaveOut) continue
+    if (day === -1 || dayOf(readings.at[i]) !== dayNumbers[day]) day++
+    const cell = cellOf(i)
+    if (cell === null) continue
+    totals.n[cell][day]++
+    totals.sums[cell][day] += readings.mgDl[i]
+  }
+  return totals
+}
+
 /** One cell alone, of the days with readings in it. */
 export function daysOfCell({ dayNumbers, n, sums }: CellTotals, cell: number): CellTotals {
   const days = Array.from(n[cell].keys()).filter((day) => n[cell][day] > 0)
@@ -74,12 +102,28 @@ export function weightedMean({ dayNumbers, n, sums }: CellTotals, weights: reado
   return { value, error: errorByDays(contributions, dayNumbers) }
 }
 
+/** The share of what is held, each of a calendar day; null on fewer than `FEWEST_DAYS` of them. */
+export function shareEstimate(held: readonly boolean[], days: readonly number[]): ShareEstimate | null {
+  const dayNumbers = [...new Set(days)].sort((a, b) => a - b)
+  if (dayNumbers.length < FEWEST_DAYS) return null
+  const place = new Map(dayNumbers.map((day, i) => [day, i]))
+  const n = held.length
+  const value = held.filter(Boolean).length / n
+  const contributions = new Float64Array(dayNumbers.length)
+  held.forEach((is, i) => (contributions[place.get(days[i]) ?? NaN] += ((is ? 1 : 0) - value) / n))
+  return { value, n, error: errorByDays(contributions, dayNumbers) }
+}
+
 /**
  * The median of values in ascending order, `dayOf[i]` the calendar day of the value `i`. Limits: the quantiles of type 7
  * at 0.5 by as much as the share of readings below the median is known to (those equal to it count half). Woodruff,
  * JASA 1952;47:635-646.
  */
-export function medianEstimate(sorted: Float64Array, dayOf: ArrayLike<number>): MedianEstimate {
+export function medianEstimate(
+  sorted: Float64Array,
+  dayOf: ArrayLike<number>,
+  inflationOf?: typeof ofDaysApart,
+): MedianEstimate {
   const n = sorted.length
   const value = quantileR7(sorted, 0.5) ?? NaN
   const dayNumbers = [...new Set(Array.from(dayOf))].sort((a, b) => a - b)
@@ -88,7 +132,7 @@ export function medianEstimate(sorted: Float64Array, dayOf: ArrayLike<number>): 
   const share = total(below) / n
   const contributions = new Float64Array(dayNumbers.length)
   below.forEach((held, i) => (contributions[place.get(dayOf[i]) ?? NaN] += (held - share) / n))
-  const error = errorByDays(contributions, dayNumbers)
+  const error = errorByDays(contributions, dayNumbers, inflationOf)
   const reach = error.q * error.se
   const at = (p: number) => quantileR7(sorted, Math.min(1, Math.max(0, p))) ?? NaN
   const limits = [at(0.5 - reach), at(0.5 + reach)] as const

@@ -34,9 +34,13 @@ export function twoSidedP(t: number, df: number): number {
  * the calendar day `days[i]`; days ascend. Readings of one day belong together, and a day may resemble the next: the
  * variance between days (of clusters: Kish, Survey Sampling, 1965, section 6.4) times that of a first-order
  * autoregression, its coefficient corrected for the shortness of the series (Kendall, Biometrika 1954;41:403-404;
- * Bayley and Hammersley, J R Stat Soc Suppl 1946;8:184-197).
+ * Bayley and Hammersley, J R Stat Soc Suppl 1946;8:184-197). `inflationOf`: `ofDaysApart` for days with regular gaps.
  */
-export function errorByDays(contributions: Float64Array, days: ArrayLike<number>): DayError {
+export function errorByDays(
+  contributions: Float64Array,
+  days: ArrayLike<number>,
+  inflationOf: (likeness: number, days: ArrayLike<number>) => number = ofDaysOnEnd,
+): DayError {
   const k = contributions.length
   const centre = sumOf(contributions) / k
   const z = contributions.map((value) => value - centre)
@@ -50,10 +54,32 @@ export function errorByDays(contributions: Float64Array, days: ArrayLike<number>
   }
   const r = pairs < FEWEST_PAIRS || squares === 0 ? 0 : products / pairs / (squares / k)
   const likeness = Math.min(MOST_LIKENESS, Math.max(0, r + (1 + 4 * r) / k))
-  const inflation = (1 + likeness) / (1 - likeness)
+  const inflation = inflationOf(likeness, days)
   const df = Math.max(FEWEST_DF, k / inflation - 1)
   return { se: Math.sqrt((k / (k - 1)) * squares * inflation), df, q: tQuantile(df) }
 }
+
+/** By how much likeness of neighbouring days inflates the variance of a figure of days on end. */
+function ofDaysOnEnd(likeness: number): number {
+  return (1 + likeness) / (1 - likeness)
+}
+
+/**
+ * The same of days with the same gaps again and again, such as weekends: the sum of the autoregression's correlations over
+ * all pairs of them; of days on end it tends to `ofDaysOnEnd`.
+ */
+export function ofDaysApart(likeness: number, days: ArrayLike<number>): number {
+  let sum = 0
+  for (let i = 0; i < days.length; i++) {
+    for (let j = i + 1; j < days.length; j++) {
+      const correlation = likeness ** (days[j] - days[i])
+      if (correlation < NEGLIGIBLE) break
+      sum += correlation
+    }
+  }
+  return 1 + (2 * sum) / days.length
+}
+const NEGLIGIBLE = 1e-9
 
 function sumOf(values: Float64Array): number {
   return values.reduce((sum, value) => sum + value, 0)

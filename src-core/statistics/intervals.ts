@@ -1,17 +1,33 @@
 import type { Settings } from '../analysis/settings'
 import { FLAG, type Readings } from '../log/readings'
-import { bootstrapByDays, type Ci95 } from './bootstrapByDays'
-import { dayTotals } from './dayTotals'
+import { BALANCED_MIN_READINGS, BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
+import { dayOf, secondOfDay } from '../units/wallClock'
+import { cellTotals, dayEstimates, medianEstimate, shareEstimate, weightedMean } from './dayEstimates'
+import { dayTotals, total } from './dayTotals'
+import { FEWEST_DAYS, type ofDaysApart } from './errorByDays'
+import { estimatedA1cPercent } from './estimatedA1c'
+import { evenInterval, ratioInterval, type ShareEstimate, shareInterval } from './estimates'
 import type { Summary } from './summary'
-import { type Interval, wilsonPercent } from './wilson'
+import type { Interval } from './wilson'
 
-/** How well the figures of a summary are known. Percentages 0 to 100. */
+/** 95 % intervals of a period's figures. mg/dL; percentages 0 to 100. */
+export interface Ci95 {
+  readonly mean: Interval
+  readonly sd: Interval
+  readonly cvPercent: Interval
+  readonly estimatedA1cPercent: Interval
+  readonly percentBelow54: Interval
+  readonly percentBelow70: Interval
+  readonly percentInTarget: Interval
+  readonly percentAbove180: Interval
+  readonly percentAbove250: Interval
+}
+
+/** How well the figures of a summary are known; null with fewer than `FEWEST_DAYS` days with readings. */
 export interface Intervals {
-  /** By resampling whole days; null with too few days. */
   readonly ci95: Ci95 | null
-  /** Wilson's, of the shares that are not resampled; null without readings and for a sensor's. */
-  readonly percentBelow54: Interval | null
-  readonly percentAbove250: Interval | null
+  /** Null too where no block of the day holds readings enough. */
+  readonly balancedMean: Interval | null
 }
 
 /** 95 % intervals of `summary`, which sums up the readings `[start, end)` without those with a bit of `leaveOut`. */
@@ -20,32 +36,101 @@ export function intervalsOf(
   start: number,
   end: number,
   summary: Summary,
-  settings: Pick<Settings, 'targetLow' | 'targetHigh' | 'seed'>,
+  settings: Pick<Settings, 'targetLow' | 'targetHigh'>,
   leaveOut = 0,
 ): Intervals {
-  const { n, mean, percentBelow54, percentAbove250 } = summary
-  const totals = dayTotals(readings, { start, end }, leaveOut, settings, mean ?? 0)
-  // A sensor's readings, minutes apart, are far from independent: Wilson's interval would be much too short.
-  const sensor = n > 0 && isSensor(readings, start, end, leaveOut)
-  const wilson = (percent: number | null) =>
-    percent === null || sensor ? null : wilsonPercent(Math.round((percent * n) / 100), n)
+  const span = { start, end }
+  const totals = dayTotals(readings, span, leaveOut, settings, summary.mean ?? 0)
+  if (totals.days < FEWEST_DAYS) return { ci95: null, balancedMean: null }
+  const { mean, sd, cvPercent, shares } = dayEstimates(totals)
+  const [percentBelow54, percentBelow70, percentInTarget, percentAbove180, percentAbove250] =
+    shares.map(sharePercent)
+  const [low, high] = evenInterval(mean)
   return {
-    ci95: bootstrapByDays(totals, settings.seed),
-    percentBelow54: wilson(percentBelow54),
-    percentAbove250: wilson(percentAbove250),
+    ci95: {
+      mean: [low, high],
+      sd: ratioInterval(sd),
+      cvPercent: ratioInterval(cvPercent),
+      estimatedA1cPercent: [estimatedA1cPercent(low), estimatedA1cPercent(high)],
+      percentBelow54,
+      percentBelow70,
+      percentInTarget,
+      percentAbove180,
+      percentAbove250,
+    },
+    balancedMean: balancedInterval(readings, span, leaveOut, totals.dayNumbers),
   }
 }
 
 /** A low always counts: the intervals of the shares of lows are those of the log. */
 export function withLowIntervalsOf(asLogged: Intervals, checked: Intervals): Intervals {
-  const ci95 =
-    checked.ci95 === null || asLogged.ci95 === null
-      ? null
-      : { ...checked.ci95, percentBelow70: asLogged.ci95.percentBelow70 }
-  return { ...checked, ci95, percentBelow54: asLogged.percentBelow54 }
+  if (checked.ci95 === null || asLogged.ci95 === null) return { ...checked, ci95: null }
+  const { percentBelow54, percentBelow70 } = asLogged.ci95
+  return { ...checked, ci95: { ...checked.ci95, percentBelow54, percentBelow70 } }
 }
 
-function isSensor({ flags }: Readings, start: number, end: number, leaveOut: number): boolean {
-  for (let i = start; i < end; i++) if ((flags[i] & leaveOut) === 0 && flags[i] & FLAG.sensor) return true
-  return false
+function balancedInterval(
+  readings: Readings,
+  span: { readonly start: number; readonly end: number },
+  leaveOut: number,
+  dayNumbers: Float64Array,
+): Interval | null {
+  const byBlock = cellTotals(readings, span, leaveOut, dayNumbers, BLOCKS_PER_DAY, (i) =>
+    readings.flags[i] & FLAG.dayOnly ? null : Math.floor(secondOfDay(readings.at[i]) / (BLOCK_HOURS * 3600)),
+  )
+  const cells = [...byBlock.n.keys()].filter((cell) => total(byBlock.n[cell]) >= BALANCED_MIN_READINGS)
+  if (cells.length === 0) return null
+  return evenInterval(
+    weightedMean(
+      byBlock,
+      cells.map((cell) => ({ cell, weight: 1 / cells.length })),
+    ),
+  )
+}
+
+/** 95 % interval, mg/dL, of the median of the readings at `indexes`; null on fewer than `FEWEST_DAYS` days. */
+export function medianIntervalOf(
+  readings: Readings,
+  indexes: readonly number[],
+  inflationOf?: typeof ofDaysApart,
+): Interval | null {
+  return medianInterval(
+    indexes.map((i) => readings.mgDl[i]),
+    indexes.map((i) => dayOf(readings.at[i])),
+    inflationOf,
+  )
+}
+
+/** The same of values, each of a calendar day; `inflationOf` for days with regular gaps. */
+export function medianInterval(
+  values: readonly number[],
+  days: readonly number[],
+  inflationOf?: typeof ofDaysApart,
+): Interval | null {
+  if (new Set(days).size < FEWEST_DAYS) return null
+  const order = [...values.keys()].sort((a, b) => values[a] - values[b])
+  const sorted = Float64Array.from(order, (i) => values[i])
+  return medianEstimate(
+    sorted,
+    order.map((i) => days[i]),
+    inflationOf,
+  ).limits
+}
+
+/** 95 % interval in percent of the share of readings at `indexes` that are `held`; null on fewer than `FEWEST_DAYS` days. */
+export function shareIntervalOf(
+  readings: Readings,
+  indexes: readonly number[],
+  held: (index: number) => boolean,
+): Interval | null {
+  const estimate = shareEstimate(
+    indexes.map(held),
+    indexes.map((i) => dayOf(readings.at[i])),
+  )
+  return estimate === null ? null : sharePercent(estimate)
+}
+
+function sharePercent(share: ShareEstimate): Interval {
+  const [low, high] = shareInterval(share)
+  return [100 * low, 100 * high]
 }

@@ -1,7 +1,7 @@
 import type { Settings } from '../analysis/settings'
 import { BLOCKS_PER_DAY } from '../reference/dayParts'
 import { limitIn, type LimitPair } from '../reference/limits'
-import { FEWEST_DAYS } from '../statistics/bootstrapByDays'
+import { FEWEST_DAYS } from '../statistics/errorByDays'
 import {
   type Counted,
   FEWEST_READINGS,
@@ -56,6 +56,25 @@ export interface Middle extends Counted {
 /** The median as printed. */
 export function medianText(of: Pick<Middle, 'median' | keyof Counted>, unit: GlucoseUnit): string {
   return quantileText(of.median, 0.5, of, unit)
+}
+
+/** ' (known to about 112–140)'; nothing where that is not known, or a marker stands for the median. */
+export function medianKnownTo(
+  of: Pick<Middle, 'median' | keyof Counted> & { readonly medianCi95: Interval | null },
+  unit: GlucoseUnit,
+): string {
+  const range = medianRange(of, unit)
+  return range === NO_NUMBER ? '' : ` (known to about ${range})`
+}
+
+/** '112–140': the 95 % limits of a median. */
+export function medianRange(
+  of: Pick<Middle, 'median' | keyof Counted> & { readonly medianCi95: Interval | null },
+  unit: GlucoseUnit,
+): string {
+  if (of.medianCi95 === null || standsAt(0.5, of) !== 'number') return NO_NUMBER
+  const [low, high] = of.medianCi95
+  return rangeText(glucoseText(low, unit), glucoseText(high, unit))
 }
 
 /** '119–161': half of the readings. */

@@ -2,7 +2,7 @@ import type { PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../analysis/settings'
 import { BALANCED_MIN_READINGS } from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
-import { FEWEST_DAYS, RESAMPLES } from '../statistics/bootstrapByDays'
+import { FEWEST_DAYS } from '../statistics/errorByDays'
 import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../units/glucose'
 import { LOPSIDED_PERCENT, targetText } from './figures'
 import { goalsSentence } from './meals'
@@ -54,15 +54,17 @@ export function definitions(
     {
       figure: 'Known to about',
       how:
-        `95 % limits from ${RESAMPLES} draws of whole days with readings, with replacement, always the same draws; from ` +
-        `${FEWEST_DAYS} days on. They tell what the choice of days leaves open, not what untested hours or a meter that reads ` +
-        'wrong would change. Shares of 0 and 100 %, very low and very high: Wilson’s limits, which take readings as independent.',
-      source: 'Field and Welsh, J R Stat Soc B 2007;69:369. Wilson, JASA 1927;22:209',
+        `95 % limits by whole days with readings, from ${FEWEST_DAYS} days on: readings of one day belong together, and the likeness ` +
+        'of a day with the next is taken in. Shares: Wilson’s limits for as many independent readings as the days amount to; where ' +
+        'all or none are in it, for half of them. They tell what the choice of days leaves open, not what untested hours or a ' +
+        'meter that reads wrong would change.',
+      source:
+        'Kish, Survey Sampling, 1965, section 6.4. Kendall, Biometrika 1954;41:403. Wilson, JASA 1927;22:209',
     },
     {
       figure: 'Bar on a median',
-      how: 'Two of the readings, by rank, that hold the median with a chance of at least 95 %.',
-      source: 'Conover, Practical Nonparametric Statistics, 1999, section 3.2',
+      how: 'Two quantiles about the median, as far as the share of readings below it is known by days, 95 in 100.',
+      source: 'Woodruff, JASA 1952;47:635',
     },
     {
       figure: inTargetLabel(kind, targetText(targetLow, targetHigh, unit)),

@@ -4,7 +4,7 @@ import { readingsToSee } from '../statistics/sampleSize'
 import { wilsonInterval } from '../statistics/wilson'
 import type { GlucoseUnit } from '../units/glucose'
 import { hoursText } from './day'
-import { medianText } from './figures'
+import { medianKnownTo, medianText } from './figures'
 import { count, differenceText, glucoseText, inWords, listed } from './numbers'
 import { capitalised } from './phrases'
 
@@ -16,8 +16,8 @@ export function weekendSentence({ weekdays, weekend }: Week, unit: GlucoseUnit):
   if (weekdays.median === null || weekend.median === null) return null
   if (Math.min(weekdays.n, weekend.n) < FEWEST_COMPARED) return null
   return (
-    `Weekdays: median ${medianText(weekdays, unit)} of ${count(weekdays.n, 'reading')}; ` +
-    `weekends: ${medianText(weekend, unit)} of ${weekend.n}.`
+    `Weekdays: median ${medianText(weekdays, unit)} of ${count(weekdays.n, 'reading')}${medianKnownTo(weekdays, unit)}; ` +
+    `weekends: ${medianText(weekend, unit)} of ${weekend.n}${medianKnownTo(weekend, unit)}.`
   )
 }
 

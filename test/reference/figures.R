@@ -80,33 +80,11 @@ mean_or_none <- function(x) if (length(x) == 0) NULL else mean(x)
 sd_or_none <- function(x) if (length(x) < 2) NULL else sd(x)
 percent <- function(held) if (length(held) == 0) NULL else 100 * mean(held)
 
-# Wilson's limits in percent. R's own prop.test has the same ones with three more digits of z: held against it here.
-wilson <- function(held) {
-  n <- length(held)
-  if (n == 0) return(NULL)
-  share <- mean(held)
-  middle <- share + Z^2 / (2 * n)
-  half <- Z * sqrt(share * (1 - share) / n + Z^2 / (4 * n^2))
-  limits <- c(middle - half, middle + half) / (1 + Z^2 / n)
-  if (share == 0) limits[1] <- 0
-  if (share == 1) limits[2] <- 1
-  own <- suppressWarnings(prop.test(sum(held), n, correct = FALSE)$conf.int)
-  stopifnot(max(abs(limits - own)) < 1e-7)
-  100 * limits
-}
-
-# Two of the values that hold the median with a chance of at least 95 %: the largest rank whose tail is at most 2.5 %.
-median_limits <- function(x) {
-  n <- length(x)
-  rank <- sum(pbinom(0:n, n, 0.5) <= 0.025)
-  if (rank == 0) NULL else sort(x)[c(rank, n + 1 - rank)]
-}
-
 # ---- how well figures are known: by days with readings ---------------------------------------------------------------
 
 # The error of a figure from what each reading contributes to its deviation. k days; neighbouring days may resemble each
-# other.
-error_of <- function(contribution, day) {
+# other. apart: of days with regular gaps, such as weekends.
+error_of <- function(contribution, day, apart = FALSE) {
   z <- tapply(contribution, day, sum)
   on <- as.numeric(names(z))
   z <- as.vector(z) - mean(z)
@@ -115,7 +93,7 @@ error_of <- function(contribution, day) {
   pairs <- which(!is.na(next_day))
   r <- if (length(pairs) < 3 || all(z == 0)) 0 else mean(z[pairs] * z[next_day[pairs]]) / mean(z^2)
   likeness <- min(0.8, max(0, r + (1 + 4 * r) / k))
-  f <- (1 + likeness) / (1 - likeness)
+  f <- if (apart) sum(likeness^abs(outer(on, on, `-`))) / k else (1 + likeness) / (1 - likeness)
   df <- max(3, k / f - 1)
   list(se = sqrt(k / (k - 1) * sum(z^2) * f), df = df, q = qt(0.975, df))
 }
@@ -169,9 +147,9 @@ difference_limits <- function(difference, a, b) {
   difference + c(-1, 1) * qt(0.975, df) * sqrt(a$se^2 + b$se^2)
 }
 median_ends <- function(x, error) q7(x, pmin(1, pmax(0, 0.5 + c(-1, 1) * error$q * error$se)))
-median_share <- function(x, day) {
+median_share <- function(x, day, apart = FALSE) {
   held <- ifelse(x < median(x), 1, ifelse(x == median(x), 0.5, 0))
-  error_of((held - mean(held)) / length(held), day)
+  error_of((held - mean(held)) / length(held), day, apart)
 }
 median_error <- function(log) {
   share <- median_share(log$mgdl, log$day)
@@ -209,8 +187,35 @@ summary_of <- function(log) {
     estimatedA1cRangePercent = c(approx(highest, a1c, mean)$y, approx(lowest, a1c, mean)$y),
     balancedMeanMgDl = if (length(blocks) == 0) NULL else mean(sapply(blocks, base::mean)), balancedBlocks = length(blocks),
     lbgi = mean(ifelse(f < 0, 10 * f^2, 0)), hbgi = mean(ifelse(f > 0, 10 * f^2, 0)),
-    percentBelow54Wilson95 = wilson(below(log, "54")), percentAbove250Wilson95 = wilson(above(log, "250")))
+    ci95 = ci95_of(log), balancedMeanCi95MgDl = balanced_ci95(log))
 }
+
+ci95_of <- function(log) {
+  if (length(unique(log$day)) < 8) return(NULL)
+  m <- mean(log$mgdl)
+  s <- sd(log$mgdl)
+  mean_ci <- even(m, mean_error(log))
+  list(
+    meanMgDl = mean_ci, sdMgDl = by_factor(s, sd_error(log)), cvPercent = by_factor(100 * s / m, cv_error(log)),
+    estimatedA1cPercent = (mean_ci + 46.7) / 28.7,
+    percentBelow54 = share_limits(below(log, "54"), log$day), percentBelow70 = share_limits(below(log, "70"), log$day),
+    percentInTarget = share_limits(!below(log, "70") & !above(log, "180"), log$day),
+    percentAbove180 = share_limits(above(log, "180"), log$day), percentAbove250 = share_limits(above(log, "250"), log$day))
+}
+
+balanced_ci95 <- function(log) {
+  block <- floor(log$second / 10800)
+  used <- names(which(table(block) >= 5))
+  if (length(unique(log$day)) < 8 || length(used) == 0) return(NULL)
+  weights <- setNames(rep(1 / length(used), length(used)), used)
+  value <- mean(sapply(used, function(name) mean(log$mgdl[block == name])))
+  even(value, weighted_error(log, block, weights))
+}
+
+# Of eight days or more.
+median_ci95 <- function(x, day, apart = FALSE) if (length(unique(day)) < 8) NULL else
+  median_ends(x, median_share(x, day, apart))
+share_ci95 <- function(held, day) if (length(unique(day)) < 8) NULL else share_limits(held, day)
 
 hours_of <- function(log) lapply(0:23, function(hour) {
   g <- log$mgdl[floor(log$second / 3600) == hour]
@@ -222,8 +227,9 @@ blocks_of <- function(log) lapply(seq(0, 21, 3), function(from) {
   g <- block$mgdl
   list(fromHour = from, toHour = from + 3, n = length(g), meanMgDl = mean_or_none(g), sdMgDl = sd_or_none(g),
     q1MgDl = q7(g, 0.25), medianMgDl = q7(g, 0.5), q3MgDl = q7(g, 0.75), percentBelow70 = percent(below(block, "70")),
-    percentAbove180 = percent(above(block, "180")), medianCi95MgDl = median_limits(g),
-    percentBelow70Wilson95 = wilson(below(block, "70")), percentAbove180Wilson95 = wilson(above(block, "180")))
+    percentAbove180 = percent(above(block, "180")), medianCi95MgDl = median_ci95(g, block$day),
+    percentBelow70Ci95 = share_ci95(below(block, "70"), block$day),
+    percentAbove180Ci95 = share_ci95(above(block, "180"), block$day))
 })
 
 # The weighted curve as it is defined: Epanechnikov weights by whole minutes around the clock, as far as the nearest
@@ -276,6 +282,7 @@ by_meal_of <- function(log) {
     rows <- which(moment == name)
     g <- log$mgdl[rows]
     told <- list(moment = name, n = length(g), medianMgDl = median(g), q1MgDl = q7(g, 0.25), q3MgDl = q7(g, 0.75),
+      medianCi95MgDl = median_ci95(g, log$day[rows]),
       minMgDl = min(g), maxMgDl = max(g), readingsBelow70 = sum(below(log[rows, ], "70")))
     if (grepl("^(before|after)-", name)) told$withinGoal <- sum(meets(rows, name))
     told
@@ -283,16 +290,19 @@ by_meal_of <- function(log) {
   rises <- lapply(c("breakfast", "lunch", "dinner"), function(meal) {
     before <- which(moment == paste0("before-", meal) & log$mark == 0)
     risen <- c()
+    days <- c()
     for (after in which(moment == paste0("after-", meal) & log$mark == 0)) {
       minutes <- (log$at[after] - log$at[before]) / 60
       at_hand <- before[minutes >= 60 & minutes <= 150]
       if (length(at_hand) == 0) next
       used <- max(at_hand)
       risen <- c(risen, log$mgdl[after] - log$mgdl[used])
+      days <- c(days, log$day[after])
       before <- before[before > used]
     }
     if (length(risen) == 0) NULL
-    else list(meal = meal, n = length(risen), medianMgDl = median(risen), q1MgDl = q7(risen, 0.25), q3MgDl = q7(risen, 0.75))
+    else list(meal = meal, n = length(risen), medianMgDl = median(risen), q1MgDl = q7(risen, 0.25), q3MgDl = q7(risen, 0.75),
+      medianCi95MgDl = median_ci95(risen, days))
   })
   list(tagged = sum(!is.na(moment)), n = nrow(log), moments = moments, rises = Filter(Negate(is.null), rises))
 }
@@ -309,8 +319,9 @@ theil_sen <- function(x, y) {
 
 week_of <- function(log) {
   weekend <- (log$day + 3) %% 7 >= 5 # 1 January 1970 was a Thursday.
-  kind <- function(g) list(n = length(g), medianMgDl = if (length(g) == 0) NULL else median(g))
-  week <- list(weekdays = kind(log$mgdl[!weekend]), weekend = kind(log$mgdl[weekend]),
+  kind <- function(of) list(n = nrow(of), medianMgDl = if (nrow(of) == 0) NULL else median(of$mgdl),
+    medianCi95MgDl = median_ci95(of$mgdl, of$day, apart = TRUE))
+  week <- list(weekdays = kind(log[!weekend, ]), weekend = kind(log[weekend, ]),
     daysWithEnough = sum(table(log$day) >= 3),
     hoursNeverTested = as.list(setdiff(0:23, floor(log$second / 3600))))
   if (length(unique(log$day)) >= 14) {
@@ -481,8 +492,9 @@ figures_of <- function(path, doubtful_lines) {
     days = days, daysWithReadings = length(unique(log$day)), readingsPerDay = nrow(log) / days, asLogged = summary_of(log))
   if (!is.null(doubtful)) {
     checked <- summary_of(checked_of(log, doubtful))
-    lows <- c("percentBelow54", "percentBelow70", "percentBelow54Wilson95")
+    lows <- c("percentBelow54", "percentBelow70")
     checked[lows] <- period$asLogged[lows]
+    checked$ci95[lows] <- period$asLogged$ci95[lows]
     period$checked <- checked
   }
   period$timeOfDay <- list(hours = hours_of(log), blocks = blocks_of(log), curve = curve_of(log))

@@ -52,7 +52,7 @@ export function figuresOf(analysis: Analysis): Figure {
 }
 
 /** What rests on Student's t, whose quantiles the program's library knows to 1e-7. */
-const OF_T = /(^|\.)(ci95(\.|$)|blocks\.\d+\.p$)/
+const OF_T = /(^|\.)(ci95(\.|$)|median\w*Ci95|balancedMeanCi95|percent\w+Ci95|blocks\.\d+\.p$)/
 
 /**
  * How many figures were compared, and where the program's are not those of the reference to 1e-9 of their size (1e-6

@@ -153,6 +153,8 @@ describe('pairs of a test before a meal and one after it', () => {
         tagged(`2026-03-0${i + 1} 13:30`, 100 + rise, 'after lunch'),
       ]),
     )
-    expect(figuresOf(readings).rises).toEqual([{ meal: 'lunch', n: 3, median: 30, q1: 25, q3: 50 }])
+    expect(figuresOf(readings).rises).toEqual([
+      { meal: 'lunch', n: 3, median: 30, q1: 25, q3: 50, medianCi95: null },
+    ])
   })
 })

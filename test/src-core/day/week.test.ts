@@ -22,8 +22,8 @@ describe('the days against one another', () => {
   it('part weekdays from Saturday and Sunday', () => {
     const week = weekOf(mornings(14, (day) => (day % 7 >= 5 ? 160 : 120)))
     expect([week.weekdays, week.weekend]).toEqual([
-      { n: 10, belowRange: 0, aboveRange: 0, median: 120 },
-      { n: 4, belowRange: 0, aboveRange: 0, median: 160 },
+      { n: 10, belowRange: 0, aboveRange: 0, median: 120, medianCi95: [120, 120] },
+      { n: 4, belowRange: 0, aboveRange: 0, median: 160, medianCi95: null },
     ])
     expect(weekendSentence(week, 'mg/dL')).toBeNull()
     expect(weekendSentence({ ...week, weekend: { ...week.weekend, n: 10 } }, 'mg/dL')).toBe(

@@ -61,7 +61,7 @@ const SUMMARY =
   'n meanMgDl sdMgDl cvPercent medianMgDl q1MgDl q3MgDl minMgDl maxMgDl belowRange aboveRange ' +
   'percentBelow54 percentBelow70 percentInTarget percentAbove180 percentAbove250 ' +
   'estimatedA1cPercent estimatedA1cMmolMol estimatedA1cRangePercent balancedMeanMgDl balancedBlocks lbgi hbgi ci95 ' +
-  'percentBelow54Wilson95 percentAbove250Wilson95'
+  'balancedMeanCi95MgDl'
 const CONTRACT: Readonly<Record<string, string>> = {
   '': 'schemaVersion program settings sources readings periods comparison laboratoryA1c technique',
   program: 'name version',
@@ -86,7 +86,7 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'periods.0.timeOfDay.curve.28': 'minute effectiveN p10 q1 median q3 p90',
   'periods.0.timeOfDay.blocks.2':
     'fromHour toHour n meanMgDl sdMgDl percentBelow70 percentAbove180 q1MgDl medianMgDl q3MgDl ' +
-    'medianCi95MgDl percentBelow70Wilson95 percentAbove180Wilson95',
+    'medianCi95MgDl percentBelow70Ci95 percentAbove180Ci95',
   'periods.0.byMeal': 'tagged n moments untagged pairs rises',
   'periods.0.week': 'weekdays weekend daysWithEnough hoursNeverTested trendMgDlPerWeek trendCi95',
   'periods.0.lows': 'readingsBelow70 readingsBelow54 nightsTested nights episodes notCounted',
