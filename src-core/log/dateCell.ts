@@ -45,7 +45,8 @@ const ORDINAL = /^(\d{4})-(\d{3})(?!\d)/
 const WEEK_DAY = /^(\d{4})-?W(\d{2})-?([1-7])(?!\d)/i
 const CJK_DAY = /^(\d{4})\s?年\s?(\d{1,2})\s?月\s?(\d{1,2})\s?日/
 const YEAR_FIRST_COMPACT = /^((?:19|20)\d{2})(\d{2})(\d{2})(?!\d)/
-const NUMBERS = /^(\d{1,2})\s?([-/. ])\s?(\d{1,2})\s?\2\s?(\d{4}|\d{2})(?!\d)\.?/
+/** A year of two digits is no hour: '6.5. 17:12'. */
+const NUMBERS = /^(\d{1,2})\s?([-/. ])\s?(\d{1,2})\s?\2\s?(\d{4}|\d{2}(?![:h]\d))(?!\d)\.?/
 const DAY_NAME_YEAR =
   /^(\d{1,2})(?:st|nd|rd|th|er|º|°)?[. \-/]*(?:de |of )?\s?(\p{L}{3,})[. \-/,]*(?:de |of )?\s?(\d{4}|\d{2})(?!\d)/u
 const NAME_DAY_YEAR = /^(\p{L}{3,})[. -]*(\d{1,2})(?:st|nd|rd|th)?,?[ -]+(\d{4})(?!\d)/u
@@ -109,7 +110,7 @@ export function readMoment(cell: string): CellMoment | null {
   if (!dated) return timeBeforeDay(whole)
   const rest = dated.rest.replace(BETWEEN, '').trim()
   if (rest === '' || isWeekday(rest)) return { day: dated.day, time: null }
-  const time = readTime(rest)
+  const time = CLOCK_DIGITS.test(rest) && rest.length === 4 ? readTimeCell(rest) : readTime(rest)
   return withZone(dated.day, time ?? 'unreadable')
 }
 

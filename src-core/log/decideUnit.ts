@@ -1,3 +1,4 @@
+import { LIMITS } from '../reference/limits'
 import { POSSIBLE_MG_DL, UNIT_TELLTALE } from '../reference/meter'
 import type { GlucoseUnit } from '../units/glucose'
 import type { UnitDecision } from './logReport'
@@ -24,7 +25,8 @@ export interface UnitPlan {
 export type UnitOpen = OpenRows &
   (
     | {
-        readonly open: 'foreign-unit' | 'values-fit-both' | 'two-magnitudes' | 'some-rows-without'
+        readonly open:
+          'foreign-unit' | 'values-fit-both' | 'two-magnitudes' | 'some-rows-without' | 'very-low-values'
         readonly odd: null
       }
     | { readonly open: 'odd-values'; readonly odd: OddValues }
@@ -62,6 +64,8 @@ export interface Sizes {
 const POSSIBLE_MMOL = 55.5
 /** So many fractions above what a meter shows in mmol/L are no laboratory's values any more. A design choice. */
 const FEWEST_ABOVE_MMOL = 3
+/** No log holds more very low readings than this share: its values are of another unit. A design choice. */
+const MOST_VERY_LOW = 0.5
 /** '1.483' in mg/dL has a thousands separator, and is set aside as impossible. */
 const GROUP_DIGITS = 3
 
@@ -151,7 +155,7 @@ export function decideUnit(table: RowTable, hints: UnitHints): UnitPlan | UnitOp
 
 /** The unit of a table of which no word names one. */
 function decideByValues(
-  { small, large, between }: Survey,
+  { small, large, between, veryLow, unmarked }: Survey,
   answer: UnitAnswer | null,
   asked: (open: PlainOpen['open'], answers?: readonly UnitAnswer[]) => UnitOpen,
   plan: (value: GlucoseUnit | 'mixed', basis: UnitDecision['basis'], unmarked: GlucoseUnit) => UnitPlan,
@@ -162,7 +166,11 @@ function decideByValues(
       return { ...plan('mixed', 'answer', 'mg/dL'), bySize: sizes }
     }
   } else if (answer) return plan(answer, 'answer', answer)
-  if (small > 0 && large === 0) return plan('mmol/L', 'values', 'mmol/L')
+  if (small > 0 && large === 0) {
+    // Very low nearly always: another unit, such as grams per litre.
+    if (veryLow > MOST_VERY_LOW * unmarked) return asked('very-low-values')
+    return plan('mmol/L', 'values', 'mmol/L')
+  }
   if (large > 0 && small === 0) return plan('mg/dL', 'values', 'mg/dL')
   if (small === 0) return asked('values-fit-both')
   return asked('two-magnitudes', between === 0 ? ['mixed', ...UNITS] : UNITS)
@@ -207,6 +215,8 @@ interface Survey {
   small: number
   large: number
   between: number
+  /** Values below the limit of very low ones in mmol/L. */
+  veryLow: number
   /** Fractions among the values that can only be mg/dL, and above what meters show in mmol/L. */
   fractionsOfMgDl: number
   fractionsAboveMmol: number
@@ -220,6 +230,7 @@ function surveyUnits(table: RowTable, from: number, to: number): Survey {
     small: 0,
     large: 0,
     between: 0,
+    veryLow: 0,
     fractionsOfMgDl: 0,
     fractionsAboveMmol: 0,
   }
@@ -232,6 +243,7 @@ function surveyUnits(table: RowTable, from: number, to: number): Survey {
     else if (unit === 'mmol/L') survey.mmol++
     else if (isPossible) survey.unmarked++
     if (!isPossible) continue
+    if (value < LIMITS.veryLow.mmol) survey.veryLow++
     if (value < UNIT_TELLTALE.lowestMgDl) survey.small++
     else if (value > UNIT_TELLTALE.highestMmol) {
       survey.large++

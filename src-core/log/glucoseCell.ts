@@ -54,6 +54,12 @@ const SCIENTIFIC = /^\d(?:[.,]\d{1,6})?e[+-]?\d{1,2}$/i
 const FLAG_BEHIND =
   /^([<>]?\s?\d+(?:[.,]\d+)?)\s*[[(]?(?:H{1,2}|L{1,2}|N|A|HI|LO|\+{1,2}|-{1,2}|!{1,3})[\])]?$/
 
+/** Whether a cell begins with a word or a sign that its value is a rough one, or an arrow: 'ca. 110', '~120', '(98)'. */
+export function isAboutValue(cell: string): boolean {
+  const text = cell.trim()
+  return ABOUT.test(text) || /^[~\u2248(*\u2191\u2193\u2197\u2198\u25b2\u25bc\s]{1,3}\d/.test(text)
+}
+
 /** Reads a glucose cell: '5,6', '104 mg/dL', 'HI', '>600', '<1.1 mmol/L', '64 shaky'. */
 export function readGlucose(cell: string): GlucoseCell {
   let text = cell.trim()

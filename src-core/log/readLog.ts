@@ -96,7 +96,7 @@ function readText(
   }
   if (yearless !== null && year === null) return askYear(yearless)
   let found = tablesWith(yearless, counted)
-  if (yearless === null && !(found.tables.some(isRead) && found.open === null && hasReading(found.rows))) {
+  if (yearless === null && !(found.tables.some(isRead) && found.open === null && hasReadDates(found.rows))) {
     yearless = findYearlessDates(beginningRecords, numberOrder, true)
     if (yearless !== null && year === null) return askYear(yearless)
     if (yearless !== null) found = tablesWith(yearless, source)
@@ -204,6 +204,21 @@ function firstNonBlank(text: Iterable<string>): string {
     if (head.length > 20) break
   }
   return head.slice(0, 20)
+}
+
+/** Fewest rows that must have a date that can be read, as a share of those whose dates cannot. */
+const FEWEST_READ_DATES = 0.2
+
+/** Whether there are readings, and not a few alone among dates of a form that is not known. */
+function hasReadDates(table: RowTable): boolean {
+  let read = 0
+  let unreadable = 0
+  for (let i = 0; i < table.n; i++) {
+    const reason = table.reasonOf(i)
+    if (reason === null) read++
+    else if (reason === 'unreadable-date') unreadable++
+  }
+  return read > 0 && read >= FEWEST_READ_DATES * unreadable
 }
 
 function hasReading(table: RowTable, from = 0, to = table.n): boolean {

@@ -2,10 +2,12 @@ import { columnLabel } from '../wording/importMessages'
 import type { ColumnPlan, OtherPlan, ValueSlot } from './columns'
 import { type CellMoment, readMoment } from './dateCell'
 import { fillDatesDown } from './fillDatesDown'
-import { fromGramsPerLitre, type GlucoseCell, readGlucose } from './glucoseCell'
+import { fromGramsPerLitre, type GlucoseCell, isGramsPerLitre, readGlucose, unitIn } from './glucoseCell'
 import type { CsvRecord } from './records'
+import type { GlucoseUnit } from '../units/glucose'
 import type { RowTable } from './rowTable'
 import { joinedDecimals } from './tables/decimalsParted'
+import { wholeColumns } from './tables/planTable'
 import { copied } from './textColumn'
 import { mealMoment } from './mealWords'
 import { conceptsOf } from './words/concepts'
@@ -66,6 +68,11 @@ function otherRows(rows: RowTable, plan: OtherPlan): RowReader {
 
 function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowReader {
   const isControl = remembered(isControlKind)
+  const saysMgDl = remembered((kind) => unitIn(kind) === 'mg/dL')
+  const saysMmol = remembered((kind) => unitIn(kind) === 'mmol/L')
+  const isGrams = remembered(isGramsPerLitre)
+  const kindUnit = (kind: string): GlucoseUnit | null =>
+    kind === '' ? null : saysMgDl(kind) ? 'mg/dL' : saysMmol(kind) ? 'mmol/L' : null
   const isDeleted = remembered(isDeletedRow)
   const statusSaysDeleted = plan.status !== null && isDeletedRow(plan.columns[plan.status].header)
   const addEntries = entryKeeper(table, plan)
@@ -86,6 +93,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   const texts = plan.columns
     .filter(({ role }) => role === 'note' || role === 'meal' || role === 'meter' || role === 'unit')
     .map(({ index }) => index)
+  const wholes = wholeColumns(plan.header)
   const strictBefore = textColumnsBefore(plan)
   let dayAbove: CellMoment | null = null
   let meterAbove = ''
@@ -110,21 +118,24 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   }
 
   function read({ line, cells: written, text }: CsvRecord): void {
-    const cells = plan.decimalsParted ? joinedDecimals(written, width, texts) : written
+    const cells = plan.decimalsParted ? joinedDecimals(written, width, texts, wholes) : written
     for (const index of ignored) {
       const cell = cells[index]
       if (cell !== undefined && cell !== '' && cell.trim() !== '') filled[index] = (filled[index] ?? 0) + 1
     }
     const cell = (index: number | null): string => (index === null ? '' : (cells[index] ?? '').trim())
     const kind = cell(plan.entryKind)
-    const unitCell = cell(plan.unit)
+    const writtenUnit = cell(plan.unit)
+    // Grams per litre in the column of units or behind the name of the kind.
+    const inGrams = isGrams(writtenUnit) || (writtenUnit === '' && isGrams(kind))
+    const unitCell = inGrams ? 'mg/dL' : writtenUnit
     const meter = plan.meter === null ? meterAbove : meterName(unguarded(cell(plan.meter), plan))
     const ownNote = [noteOf(cells, plan, delimiter), ...tagsOf(cells, plan)]
     // Of several readings in a line each filled cell is a row; a line with none is one row without a value.
     const several = readers.length > 1
     const present = several ? readers.filter(({ slot }) => cell(slot.glucose) !== '') : readers
     for (const { slot, momentOf } of present.length > 0 ? present : readers.slice(0, 1)) {
-      const glucose = glucoseIn(cells, slot)
+      const glucose = glucoseIn(cells, slot, inGrams)
       const moment =
         slot.sharesTime && present.length > 1
           ? withoutTime(momentOf(cells, dayAbove))
@@ -140,7 +151,10 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
         [...plan.otherEntries, ...plan.tags].some((index) => isControl((cells[index] ?? '').trim()))
       const deleted =
         plan.status !== null &&
-        (isDeleted(cell(plan.status)) || (statusSaysDeleted && isYes(cell(plan.status))))
+        (isDeleted(cell(plan.status)) ||
+          // With a cell too many before it the status stands further on.
+          (cells.length > width && cells.slice(plan.status + 1).some(isDeleted)) ||
+          (statusSaysDeleted && isYes(cell(plan.status))))
       const fate = fateOf({
         cells,
         plan,
@@ -171,7 +185,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
         unit:
           'unit' in glucose && glucose.unit !== null
             ? glucose.unit
-            : (unitInCell(unitCell) ?? (plan.headerUnit === null ? slot.headerUnit : null)),
+            : (unitInCell(unitCell) ?? kindUnit(kind) ?? (plan.headerUnit === null ? slot.headerUnit : null)),
         meter,
         meal,
         note,
@@ -229,10 +243,10 @@ function isDeletedRow(status: string): boolean {
   return DELETED.test(plain(status))
 }
 
-function glucoseIn(cells: readonly string[], slot: ValueSlot): GlucoseCell {
+function glucoseIn(cells: readonly string[], slot: ValueSlot, inGrams: boolean): GlucoseCell {
   const glucose = readGlucose(cells[slot.glucose] ?? '')
   const saysUnit = 'unit' in glucose && glucose.unit !== null
-  if (!slot.gramsPerLitre || saysUnit) return glucose
+  if (!(slot.gramsPerLitre || inGrams) || saysUnit) return glucose
   const scaled = fromGramsPerLitre(glucose)
   return 'unit' in scaled ? { ...scaled, unit: null } : scaled
 }

@@ -9,7 +9,8 @@ import { planTable } from './tables/planTable'
 import { RecordStream } from './tables/recordStream'
 import { isDayHeading, shapeOf } from './tables/rowShape'
 import { findTableStart, startsTable, type TableStart } from './tables/tableStart'
-import { unitIn } from './glucoseCell'
+import { isGramsPerLitre, unitIn } from './glucoseCell'
+import type { TableHead } from './tables/tableHead'
 import { plain } from './words/plain'
 import { headerWords } from './words/headerRole'
 
@@ -281,7 +282,11 @@ function isBlank({ text, cells }: CsvRecord): boolean {
   return true
 }
 
-function unitOfLines(lines: readonly CsvRecord[]): ReturnType<typeof unitIn> {
-  const units = new Set(lines.map(({ text }) => unitIn(text)).filter((unit) => unit !== null))
+function unitOfLines(lines: readonly CsvRecord[]): TableHead['preambleUnit'] {
+  const units = new Set(
+    lines
+      .map(({ text }) => unitIn(text) ?? (isGramsPerLitre(text) ? 'g/L' : null))
+      .filter((unit) => unit !== null),
+  )
   return units.size === 1 ? ([...units][0] ?? null) : null
 }

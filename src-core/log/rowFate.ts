@@ -2,6 +2,7 @@ import type { ColumnPlan, ValueSlot } from './columns'
 import { type CellMoment, readMoment } from './dateCell'
 import { type GlucoseCell, readGlucose, unitIn } from './glucoseCell'
 import type { SetAsideReason } from './logReport'
+import { UNIT_TELLTALE } from '../reference/meter'
 import type { GlucoseUnit } from '../units/glucose'
 import { conceptsOf } from './words/concepts'
 import { headerWords } from './words/headerRole'
@@ -66,10 +67,12 @@ export function fateOf(row: RowText): SetAsideReason | null {
 
 /** Whether cells too many have pushed what stands behind a text into the next columns. */
 function isShifted({ cells, plan, width, strictBefore, slot }: RowText): boolean {
-  if (!strictBefore || plan.header === null || cells.length <= Math.max(width, plan.header.cells.length))
-    return false
+  if (plan.header === null || cells.length <= Math.max(width, plan.header.cells.length)) return false
   const last = cells.findLastIndex((cell) => cell.trim() !== '')
   if (last < Math.max(width, plan.header.cells.length)) return false
+  // '5,8' parted by the comma of its decimals.
+  if (isHalfOfDecimal(cells, slot.glucose)) return true
+  if (!strictBefore && slot.day === null) return false
   // The last column may be a note with delimiters of its own; then everything before it stands in its place.
   return !(
     plan.note !== null &&
@@ -77,6 +80,12 @@ function isShifted({ cells, plan, width, strictBefore, slot }: RowText): boolean
     readGlucose(cells[slot.glucose] ?? '').kind !== 'unreadable' &&
     isInPlace(cells, plan)
   )
+}
+
+/** Whether a value may be the first half of a decimal number whose second stands in the next cell. */
+function isHalfOfDecimal(cells: readonly string[], glucose: number): boolean {
+  const [whole, decimals] = [cells[glucose] ?? '', cells[glucose + 1] ?? ''].map((cell) => cell.trim())
+  return /^\d{1,2}$/.test(whole) && Number(whole) <= UNIT_TELLTALE.highestMmol && /^\d{1,2}$/.test(decimals)
 }
 
 /** Whether the cells of the strict columns before the note are what they should be. */
@@ -105,6 +114,8 @@ function isFooter(row: RowText): boolean {
   const isUnread = moment === null || moment === 'unreadable' || moment.time === 'unreadable'
   if (slot.time !== null && (slot.timeInWords || isUnread) && standsForSum(cells[slot.time] ?? ''))
     return true
+  // Where the days run to the right the first cell names the row.
+  if (slot.day !== null && slot.meal !== null && standsForSum(cells[slot.meal] ?? '')) return true
   if (moment === 'unreadable' && standsForSum(cells[slot.date ?? 0] ?? '')) return true
   if (moment !== 'unreadable' && !(moment === null && slot.date !== null)) return false
   const words = plain(cells[slot.date ?? 0] ?? '')

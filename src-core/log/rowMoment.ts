@@ -50,8 +50,11 @@ function timeIn(cells: readonly string[], slot: ValueSlot): CellTime | 'unreadab
   if (text === '') return null
   if (slot.minute !== null) text = `${text}:${(cells[slot.minute] ?? '').trim().padStart(2, '0')}`
   const halfDay = slot.halfDay === null ? '' : (cells[slot.halfDay] ?? '').trim()
-  const half = halfOfDay(halfDay)
+  const half = halfOfDay(halfDay.replace(/^["'\u201c]|["'\u201d]$/g, ''))
   if (half !== null) text = `${text} ${half}`
+  // Up to noon the half of the day is all that tells a morning from an evening.
+  else if (slot.halfDay !== null && /^(?:0?\d|1[0-2])(?!\d)/.test(text) && !/[ap]\.?\s?m/i.test(text))
+    return 'unreadable'
   if (slot.dotClock) text = text.replace(/^(\d{1,2})[.,](\d{2})(?!\d)/, '$1:$2')
   const time = readTimeCell(text)
   if (time === 'unreadable' && (slot.timeInWords ? !/\d/.test(text) : isTimeInWords(text))) return null

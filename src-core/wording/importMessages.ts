@@ -203,6 +203,8 @@ export const UNIT_QUESTION = {
   'foreign-unit':
     'The log names a unit of glucose other than mg/dL, mmol/L and g/L; its values cannot be read as they are.',
   'values-fit-both': 'The log does not say its unit, and its values fit both mg/dL and mmol/L.',
+  'very-low-values':
+    'The log does not say its unit, and in mmol/L most of its values would be very low. If they are grams per litre, write g/L into the header.',
   'two-magnitudes':
     'The log does not say its unit, and its values look like mg/dL in some rows and mmol/L in others.',
   'some-rows-without': 'Some rows name mg/dL, others mmol/L, and some name no unit.',

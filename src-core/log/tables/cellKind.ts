@@ -1,5 +1,5 @@
 import { readMoment, readTimeCell } from '../dateCell'
-import { readGlucose, unitIn } from '../glucoseCell'
+import { isAboutValue, readGlucose, unitIn } from '../glucoseCell'
 import { plainDigits } from '../words/plain'
 
 /** What one cell looks like by itself. */
@@ -29,7 +29,8 @@ export function cellKind(cell: string): CellKind {
   }
   if (CLOCK.test(digits) && typeof readTimeCell(digits) === 'object') return 'time'
   const value = readGlucose(digits)
-  if (value.kind === 'number' && value.remark === '' && NUMBER.test(digits)) return 'number'
+  if (value.kind === 'number' && value.remark === '' && (NUMBER.test(digits) || isAboutValue(digits)))
+    return 'number'
   if (value.kind === 'marker') return 'marker'
   return 'text'
 }

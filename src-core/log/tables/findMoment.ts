@@ -77,6 +77,9 @@ export function findMoment(
 /** Share of the cells that must be days where the header says that they are. */
 const MORE_THAN_HALF = 0.5
 
+/** Share of the rows with a time in a column that no word calls one. */
+const FEWEST_TIMES = 0.3
+
 function isDateColumn(profile: ColumnProfile, role: TableColumn['role']): boolean {
   // A note holds a day now and then.
   if (role === 'note' && profile.filled < MOST_CELLS * profile.rows) return false
@@ -148,7 +151,15 @@ function findTime(
     ) ??
     others.find((column) => column.role === 'timestamp' && profiles[column.index].holdsMoments) ??
     others.find(
-      (column) => column.words.against === null && profiles[column.index].holdsTimes && canBeTime(column),
+      (column) => isTime(column) && profiles[column.index].isMostly(profiles[column.index].clockDigits),
+    ) ??
+    others.find(
+      (column) =>
+        column.words.against === null &&
+        profiles[column.index].holdsTimes &&
+        // A cell that was pushed there by another is no column of times.
+        profiles[column.index].filled >= FEWEST_TIMES * profiles[column.index].rows &&
+        canBeTime(column),
     )
   if (clock) {
     const profile = profiles[clock.index]

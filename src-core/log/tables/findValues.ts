@@ -77,8 +77,16 @@ export function findValues(
         !alike.includes(index) &&
         (looksLikeGlucose(profiles[index]) || (header !== '' && mayBeGlucose(profiles[index]))),
     )
-    if (unknown.length > 0)
-      return { kind: 'open', candidates: [...wide, ...unknown.map(({ column }) => column.index)] }
+    // An hour among hours with numbers in it is left out of none.
+    const hours = free.filter(
+      ({ index, header, words }) =>
+        isClockHeader(header) &&
+        words.against === null &&
+        profiles[index].numbers > 0 &&
+        ![...wide, ...alike, ...theirs].includes(index),
+    )
+    const left = [...unknown.map(({ column }) => column.index), ...hours.map(({ index }) => index)]
+    if (left.length > 0) return { kind: 'open', candidates: [...wide, ...new Set(left)] }
     return { kind: 'several', glucose: [...wide, ...alike].sort((a, b) => a - b) }
   }
   const ranked = candidates

@@ -57,13 +57,15 @@ export function finish(
     columns.find(({ role, index }) => role === 'meal' && !used.has(index))?.index ??
     mealByContent(columns, profiles, used, when)
   const texts = (index: number): string => `${columns[index].name}`
+  const titleUnit = unitIn(start.title) ?? (isGramsPerLitre(start.title) ? 'g/L' : table.preambleUnit)
   const owns = indexes.length > 1 ? momentsOf(indexes, columns, profiles) : null
   const slots = indexes.map((index): ValueSlot => {
     const own = indexes.length > 1 ? (owns?.get(index) ?? null) : null
     const column = columns[index]
     const byMoment = indexes.length > 1 && (column.words.moment || isClockHeader(column.header))
     const clock = byMoment && isClockHeader(column.header) ? clockOf(column.header) : null
-    const gramsPerLitre = isGramsPerLitre(texts(index))
+    const gramsPerLitre =
+      isGramsPerLitre(texts(index)) || (titleUnit === 'g/L' && unitIn(texts(index)) === null)
     return {
       glucose: index,
       date: own?.date ?? when.date,
@@ -95,8 +97,7 @@ export function finish(
   const units = new Set(slots.flatMap(({ headerUnit }) => (headerUnit === null ? [] : [headerUnit])))
   // A unit that one of several headers names is that of all.
   const ownUnit = units.size === 1 ? ([...units][0] ?? null) : null
-  const titleUnit = unitIn(start.title) ?? table.preambleUnit
-  const contradicted = ownUnit !== null && titleUnit !== null && ownUnit !== titleUnit
+  const contradicted = ownUnit !== null && titleUnit !== null && titleUnit !== 'g/L' && ownUnit !== titleUnit
   const noteColumn = columns.find(
     ({ role, header, index }) => role === 'note' && !used.has(index) && !isTagHeader(header),
   )
@@ -143,7 +144,9 @@ export function finish(
       )
       .map(({ index }) => index),
     kindsNamed: rest.kindsNamed,
-    headerUnit: contradicted ? null : (ownUnit ?? (units.size === 0 ? titleUnit : null)),
+    headerUnit: contradicted
+      ? null
+      : (ownUnit ?? (units.size === 0 && titleUnit !== 'g/L' ? titleUnit : null)),
     gramsPerLitre,
     foreignUnit: slots.some(({ glucose }) => isForeignUnit(texts(glucose))),
     vagueValues: !conceptsOf(main.name).has('glucose'),

@@ -1,6 +1,6 @@
 import type { NoPlan, TablePlan, ValueSlot } from '../columns'
 import { readMoment } from '../dateCell'
-import { unitIn } from '../glucoseCell'
+import { isGramsPerLitre, unitIn } from '../glucoseCell'
 import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
@@ -28,6 +28,7 @@ export function planDaysAcross(
   rows: readonly CsvRecord[],
   columns: readonly TableColumn[],
   open: (missing: NoPlan['missing']) => NoPlan,
+  parted: boolean,
 ): TablePlan {
   const { kinds } = shapeOf(header)
   const label = columns[0]
@@ -49,10 +50,11 @@ export function planDaysAcross(
     }
   }
   const isTime = profiles[label.index].holdsTimes
-  const unit = unitIn(titles)
+  const unit = unitIn(titles) ?? (isGramsPerLitre(titles) ? 'g/L' : null)
   const varied = days.some(({ index }) => looksLikeGlucose(profiles[index]))
   if (title !== 'glucose' && unit === null && !(moments && varied)) return open('glucose')
   const titleUnit = unit ?? table.preambleUnit
+  const gramsPerLitre = titleUnit === 'g/L'
   const slots = days.map(({ index }): ValueSlot => ({
     glucose: index,
     date: null,
@@ -66,8 +68,8 @@ export function planDaysAcross(
     sharesTime: false,
     meal: isTime ? null : label.index,
     mealText: '',
-    headerUnit: null,
-    gramsPerLitre: false,
+    headerUnit: gramsPerLitre ? 'mg/dL' : null,
+    gramsPerLitre,
   }))
   return {
     kind: 'glucose',
@@ -96,11 +98,11 @@ export function planDaysAcross(
     status: null,
     otherEntries: [],
     kindsNamed: null,
-    headerUnit: titleUnit,
-    gramsPerLitre: false,
+    headerUnit: titleUnit === 'g/L' ? 'mg/dL' : titleUnit,
+    gramsPerLitre,
     foreignUnit: false,
     vagueValues: false,
-    decimalsParted: false,
+    decimalsParted: parted,
     headerOrder: null,
     sensorColumn: false,
     saysGlucose: true,

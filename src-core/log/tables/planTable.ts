@@ -3,6 +3,7 @@ import { isGramsPerLitre, unitIn } from '../glucoseCell'
 import type { LogColumn } from '../logReport'
 import type { NamedColumns } from '../namedColumns'
 import type { CsvRecord } from '../records'
+import { conceptsOf } from '../words/concepts'
 import { kindMeaning } from '../words/kinds'
 import { headerWords } from '../words/headerRole'
 import { plain } from '../words/plain'
@@ -39,12 +40,13 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
         !repeatsHeader(record, start.header),
     ),
   )
-  const parted = decimalsParted(filled, start.header)
+  const wholes = wholeColumns(start.header)
+  const parted = decimalsParted(filled, start.header, wholes)
   const width = start.header?.cells.length ?? 0
   const rows = parted
     ? filled.map((record) => ({
         ...record,
-        cells: joinedDecimals(record.cells, width, textColumns(start.header)),
+        cells: joinedDecimals(record.cells, width, textColumns(start.header), wholes),
       }))
     : filled
   const columns = columnsOf(start, rows)
@@ -64,7 +66,7 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
   })
   if (missingName !== null) return open('named-column', [], { name: missingName })
   if (start.daysAcross && start.header !== null)
-    return planDaysAcross(table, start.header, rows, columns, open)
+    return planDaysAcross(table, start.header, rows, columns, open, parted)
   const profiles = profilesOf(columns, rows)
   settleByContent(columns, profiles)
   const dayAbove = start.dayHeading !== null || table.rows.some(isDayHeading)
@@ -160,6 +162,20 @@ function textColumns(header: CsvRecord | null): readonly number[] {
   )
 }
 
+/** Columns that hold no decimals: texts, and the parts of dates and times. */
+export function wholeColumns(header: CsvRecord | null): readonly number[] {
+  return (header?.cells ?? []).flatMap((cell, index) => {
+    const { role } = headerWords(cell)
+    const isWhole =
+      role !== null &&
+      role !== 'glucose' &&
+      role !== 'insulin' &&
+      role !== 'carbohydrate' &&
+      role !== 'ignored'
+    return isWhole || conceptsOf(cell).has('hour') || conceptsOf(cell).has('minute') ? [index] : []
+  })
+}
+
 /** A column of persons that names more than one: whose readings are wanted cannot be told. */
 function isPersonColumn({ header, named }: TableColumn, profile: ColumnProfile): boolean {
   const isPerson =
@@ -183,9 +199,18 @@ function hasUnreadTimes(
 ): boolean {
   if (date !== null && profiles[date].holdsMoments) return false
   return columns.some(
-    ({ index, words }) =>
-      words.role === 'time' && words.occasion >= 0 && index !== date && profiles[index].holdsNumbers,
+    ({ index, words, header }) =>
+      (words.role === 'time' || (words.role === 'timestamp' && isHourWord(header))) &&
+      words.occasion >= 0 &&
+      index !== date &&
+      profiles[index].holdsNumbers,
   )
+}
+
+/** 'Measuring time', 'hour of the day': a moment by its words, a time of day beside a column of dates. */
+function isHourWord(header: string): boolean {
+  const concepts = conceptsOf(header)
+  return concepts.has('time') || concepts.has('moment') || concepts.has('hour')
 }
 
 function isGlucoseUnitCell(cell: string): boolean {

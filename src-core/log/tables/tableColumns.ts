@@ -20,21 +20,33 @@ export function profilesOf(
   return columns.map(({ index }) => new ColumnProfile(rows, index))
 }
 
+/** A row of so many filled cells is wide; one with at most this share of the widest row's is a closing line beside it. */
+const WIDE_ROW = 5
+const SPARSE = 0.4
 /** Share of the rows that have a day or a time from which on the others are closing lines, not the table's own. */
 const MOST_ARE_DATED = 0.5
-/** Share of the rows with a day in one column that makes it the days' own; notes hold one now and then. */
-const FEWEST_IN_PLACE = 0.3
+/** Share of the rows with a day, or a time, in one column that makes it their own; notes hold one now and then. */
+const FEWEST_IN_PLACE = { days: 0.3, times: 0.6 } as const
 
 /** The rows with a day or a time of their own, where most have one; no text stands where the others' days and times do. */
 export function datedRows(rows: readonly CsvRecord[]): readonly CsvRecord[] {
   const dated = rows.filter((record) => shapeOf(record).days + shapeOf(record).times > 0)
+  const widest = Math.max(0, ...dated.map((record) => shapeOf(record).filled))
+  if (widest >= WIDE_ROW && dated.length < MOST_ARE_DATED * rows.length) {
+    // A table of few wide rows with closing lines below it.
+    const own = rows.filter((record) => dated.includes(record) || shapeOf(record).filled > SPARSE * widest)
+    if (own.length < rows.length) return datedRows(own)
+  }
   if (dated.length < MOST_ARE_DATED * rows.length) return rows
-  const places = [commonPlace(dated, ['day', 'moment']), commonPlace(dated, ['time'])]
+  const places = [
+    commonPlace(dated, ['day', 'moment'], FEWEST_IN_PLACE.days),
+    commonPlace(dated, ['time'], FEWEST_IN_PLACE.times),
+  ]
   return dated.filter((record) => places.every((at) => at === null || shapeOf(record).kinds[at] !== 'text'))
 }
 
 /** The column in which most rows that hold a cell of these kinds hold it; null where they are few. */
-function commonPlace(rows: readonly CsvRecord[], kinds: readonly CellKind[]): number | null {
+function commonPlace(rows: readonly CsvRecord[], kinds: readonly CellKind[], fewest: number): number | null {
   const counts: number[] = []
   let holding = 0
   for (const record of rows) {
@@ -43,7 +55,7 @@ function commonPlace(rows: readonly CsvRecord[], kinds: readonly CellKind[]): nu
     for (const i of at) counts[i] = (counts[i] ?? 0) + 1
   }
   const most = counts.reduce((best, count) => Math.max(best, count), 0)
-  const isCommon = most >= MOST_ARE_DATED * holding && most >= FEWEST_IN_PLACE * rows.length
+  const isCommon = most >= MOST_ARE_DATED * holding && most >= fewest * rows.length
   return isCommon ? counts.indexOf(most) : null
 }
 

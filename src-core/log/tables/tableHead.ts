@@ -7,8 +7,8 @@ import type { TableStart } from './tableStart'
 export interface TableHead {
   readonly start: TableStart
   readonly rows: readonly CsvRecord[]
-  /** Unit that lines above all tables name; null where they name none or both. */
-  readonly preambleUnit: GlucoseUnit | null
+  /** Unit that lines above all tables name; null where they name none or several. */
+  readonly preambleUnit: GlucoseUnit | 'g/L' | null
 }
 
 /** Columns of a file of readings that this program wrote: what the log had counts, not what was made of it. */

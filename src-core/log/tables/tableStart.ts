@@ -47,6 +47,8 @@ export function findTableStart(
     const runsOn = goesOn(records, i)
     // A dated row without a value may be a line of a preamble: it needs a header, and rows like it or plain words.
     const { header } = start
+    const earlier = header === null ? null : startAtSameHeader(records, header)
+    if (earlier !== null) return earlier
     if (dated && !isDataRow(record) && (header === null || !(runsOn || headsReadings(header)))) continue
     if (start.header !== null || runsOn) return start
     spare ??= { ...start, isLone: true }
@@ -56,8 +58,8 @@ export function findTableStart(
 
 /** '7.30;6,4' below a day and the header of both: a clock time with a dot looks like any number. */
 function isClockRowBelowDay(records: readonly CsvRecord[], index: number): boolean {
-  const { numbers, kinds } = shapeOf(records[index])
-  if (numbers < 2) return false
+  const { values, kinds } = shapeOf(records[index])
+  if (values < 2) return false
   const [nearest, next] = linesAbove(records, index)
   const header = [nearest, next].find((line) => line !== undefined && headsReadings(line))
   const hasDay = [nearest, next].some((line) => line !== undefined && isDayHeading(line))
@@ -110,6 +112,21 @@ function startAbove(records: readonly CsvRecord[], first: number): TableStart {
     isLone: false,
     first,
   }
+}
+
+/** The start at an earlier line with the same header, whose rows were not known as such; null where there is none. */
+function startAtSameHeader(records: readonly CsvRecord[], header: CsvRecord): TableStart | null {
+  const at = records.findIndex((record) => record.line < header.line && sameWords(record, header))
+  if (at < 0) return null
+  const above = linesAbove(records, at)
+  const dayHeading = above.length > 0 && isDayHeading(above[0]) ? above[0] : null
+  return { ...withHeader(records, at), dayHeading, title: titleOf(dayHeading ? above.slice(1) : above) }
+}
+
+function sameWords(a: CsvRecord, b: CsvRecord): boolean {
+  const { words, last } = shapeOf(a)
+  if (words < 2 || last !== shapeOf(b).last) return false
+  return b.cells.every((cell, i) => plain(cell) === plain(a.cells[i] ?? ''))
 }
 
 /** Whether a header names both a moment and a value of glucose. */
