@@ -48,7 +48,7 @@ const YEAR_FIRST_COMPACT = /^((?:19|20)\d{2})(\d{2})(\d{2})(?!\d)/
 /** A year of two digits is no hour: '6.5. 17:12'. */
 const NUMBERS = /^(\d{1,2})\s?([-/. ])\s?(\d{1,2})\s?\2\s?(\d{4}|\d{2}(?![:h]\d))(?!\d)\.?/
 const DAY_NAME_YEAR =
-  /^(\d{1,2})(?:st|nd|rd|th|er|º|°)?[. \-/]*(?:de |of )?\s?(\p{L}{3,})[. \-/,]*(?:de |of )?\s?(\d{4}|\d{2})(?!\d)/u
+  /^(\d{1,2})(?:st|nd|rd|th|er|º|°)?[. \-/]*(?:de |of )?\s?(\p{L}{3,})[. \-/,]*(?:de |of )?\s?(\d{4}|\d{2}(?![:h]\d))(?!\d)/u
 const NAME_DAY_YEAR = /^(\p{L}{3,})[. -]*(\d{1,2})(?:st|nd|rd|th)?,?[ -]+(\d{4})(?!\d)/u
 const YEAR_NAME_DAY = /^(\d{4})[. -]+(\p{L}{3,})[. -]+(\d{1,2})(?!\d)\.?/u
 const WEEKDAY_BEFORE = /^[\p{L}-]{1,20}[.,]?,?\s*(?:den |the |le |el |il |a )?(?=\d)/iu
@@ -57,7 +57,7 @@ const THAI_DIGIT = /[\u0e50-\u0e59]/
 /** Years by which the Buddhist era of Thailand and the Reiwa era of Japan differ from the common one. */
 const ERAS = { buddhist: 543, reiwa: 2018 } as const
 const ROMAN = ['i', 'ii', 'iii', 'iv', 'v', 'vi', 'vii', 'viii', 'ix', 'x', 'xi', 'xii']
-const ROMAN_MONTH = /^(\d{1,2})[. /-]+([ivx]{1,4})[. /-]+(\d{4}|\d{2})(?!\d)/i
+const ROMAN_MONTH = /^(\d{1,2})[. /-]+([ivx]{1,4})[. /-]+(\d{4}|\d{2}(?![:h]\d))(?!\d)/i
 const WEEKDAY_WITHIN = /\s?[(（]\s?\p{L}{1,12}\.?\s?[)）]/u
 /** Words between day and time, and after a year. */
 const BETWEEN =
@@ -77,7 +77,7 @@ const CLOCK_DIGITS = /^(\d{1,2})(\d{2})$/
 const DAY_FRACTION = /^0[.,]\d+$/
 
 /** No reading is older: home meters came in the 1970s (common knowledge); an earlier year is a slip of the pen. */
-const EARLIEST_YEAR = 1900
+export const EARLIEST_YEAR = 1970
 
 /** Serial dates from 1954 to 2119 (common practice); other five-digit numbers are no dates. */
 const SERIALS = { least: 20_000, most: 80_000 } as const

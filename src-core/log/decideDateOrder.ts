@@ -1,5 +1,5 @@
 import { dayNumber } from '../units/wallClock'
-import { fullYear } from './dateCell'
+import { EARLIEST_YEAR, fullYear } from './dateCell'
 import type { DateOrderDecision, DayOrder } from './logReport'
 import { DAY, type RowTable } from './rowTable'
 
@@ -38,6 +38,7 @@ export function dayInOrder(
   order: DayOrder,
 ): number | null {
   const { a, b, c, fourDigitYear } = numbers
+  if (fourDigitYear && c < EARLIEST_YEAR) return null
   if (fourDigitYear) return order === 'ymd' ? null : order === 'dmy' ? dayNumber(c, b, a) : dayNumber(c, a, b)
   if (order === 'ymd') return dayNumber(fullYear(a, 2), b, c)
   return order === 'dmy' ? dayNumber(fullYear(c, 2), b, a) : dayNumber(fullYear(c, 2), a, b)

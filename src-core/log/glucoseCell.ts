@@ -33,7 +33,7 @@ const UNIT_AT_END =
   /\s*((?:mg|мг)\s?(?:\/|per|pr)?\s?(?:dl|дл|%)|(?:mmol|ммоль)\s?(?:\/|per|pr)?\s?(?:l|л)?|g\s?\/\s?l|毫摩尔?\s?\/\s?升|毫克\s?\/\s?分升)\.?$/i
 const GRAMS_PER_LITRE = /\bg\s?\/\s?l\b/i
 /** 1 g/L is 100 mg/dL, by the meaning of the prefixes. */
-const MG_DL_IN_ONE_G_L = 100
+export const MG_DL_IN_ONE_G_L = 100
 const NUMBER = /^([+-]?)(\d+)(?:[.,](\d+))?$/
 const NUMBER_WITH_GROUPS = /^[+-]?\d{1,3}(?:([.,' ])\d{3})+(?:[.,]\d+)?$/
 const LIMIT = /^(>|<|≥|≤|>=|<=)\s?(\d+(?:[.,]\d+)?)$/

@@ -6,8 +6,7 @@ import { fromGramsPerLitre, type GlucoseCell, isGramsPerLitre, readGlucose, unit
 import type { CsvRecord } from './records'
 import type { GlucoseUnit } from '../units/glucose'
 import type { RowTable } from './rowTable'
-import { joinedDecimals } from './tables/decimalsParted'
-import { wholeColumns } from './tables/planTable'
+import { decimalColumns, joinedDecimals } from './tables/decimalsParted'
 import { copied } from './textColumn'
 import { mealMoment } from './mealWords'
 import { conceptsOf } from './words/concepts'
@@ -90,10 +89,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   const firstRow = table.n
   const [main] = readers
   const width = plan.header?.cells.length ?? plan.columns.length
-  const texts = plan.columns
-    .filter(({ role }) => role === 'note' || role === 'meal' || role === 'meter' || role === 'unit')
-    .map(({ index }) => index)
-  const wholes = wholeColumns(plan.header)
+  const decimals = decimalColumns(plan.header)
   const strictBefore = textColumnsBefore(plan)
   let dayAbove: CellMoment | null = null
   let meterAbove = ''
@@ -118,7 +114,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   }
 
   function read({ line, cells: written, text }: CsvRecord): void {
-    const cells = plan.decimalsParted ? joinedDecimals(written, width, texts, wholes) : written
+    const cells = plan.decimalsParted ? joinedDecimals(written, decimals) : written
     for (const index of ignored) {
       const cell = cells[index]
       if (cell !== undefined && cell !== '' && cell.trim() !== '') filled[index] = (filled[index] ?? 0) + 1

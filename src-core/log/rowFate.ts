@@ -115,12 +115,16 @@ function isFooter(row: RowText): boolean {
   if (slot.time !== null && (slot.timeInWords || isUnread) && standsForSum(cells[slot.time] ?? ''))
     return true
   // Where the days run to the right the first cell names the row.
-  if (slot.day !== null && slot.meal !== null && standsForSum(cells[slot.meal] ?? '')) return true
+  if (slot.day !== null && slot.meal !== null && namesSum(cells[slot.meal] ?? '')) return true
   if (moment === 'unreadable' && standsForSum(cells[slot.date ?? 0] ?? '')) return true
   if (moment !== 'unreadable' && !(moment === null && slot.date !== null)) return false
   const words = plain(cells[slot.date ?? 0] ?? '')
   if (moment === null) return words === '' && glucose.kind === 'empty' && onlyOneText(cells)
   return SUMMARY_ROW.test(words) || (!/\d/.test(words) && glucose.kind === 'empty')
+}
+
+function namesSum(cell: string): boolean {
+  return standsForSum(cell) || SUMMARY_ROW.test(plain(cell))
 }
 
 /** Whether a row's note makes it a mean or a total: a row with a time is one only where the note begins so. */

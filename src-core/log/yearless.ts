@@ -23,6 +23,8 @@ export interface YearlessDates {
   readonly order: 'dmy' | 'mdy' | null
   /** Whether the months run on from row to row, so that a step from December to January is one of the year. */
   readonly runsOn: boolean
+  /** Whether four digits behind a day are a clock time: '14 March 0710'. */
+  readonly clockBehind: boolean
   /** Months and days of the records looked at, in their order; null where the order of the numbers is open. */
   readonly days: readonly (MonthDay | null)[]
 }
@@ -160,6 +162,10 @@ export function findYearlessDates(
     titleYear: years.size === 1 ? Number([...years][0]) : null,
     order: isNumbers ? order : null,
     runsOn: runOn(days),
+    clockBehind:
+      found.filter(({ record }) => columns.some((index) => DIGITS_BEHIND.test(record.cells[index] ?? '')))
+        .length >
+      MOST_YEARS_BEHIND * found.length,
     days,
   }
 }
@@ -196,7 +202,12 @@ function holdsWholeDates(rows: readonly CsvRecord[], index: number): boolean {
 }
 
 function holdsYearless(rows: readonly CsvRecord[], index: number, isDate: boolean, fewest: number): boolean {
-  const filled = rows.filter(({ cells }) => (cells[index] ?? '').trim() !== '' && !isSmallPrint(cells))
+  // The first of them and what follows it up to a blank line: another table may have other columns.
+  const from = rows.findIndex(({ cells }) => yearlessDay(cells[index] ?? '', isDate) !== null)
+  if (from < 0) return false
+  const blank = rows.findIndex(({ cells }, i) => i > from && cells.every((cell) => cell.trim() === ''))
+  const block = rows.slice(isDate ? 0 : from, blank < 0 ? undefined : blank)
+  const filled = block.filter(({ cells }) => (cells[index] ?? '').trim() !== '' && !isSmallPrint(cells))
   const dated = filled.filter(({ cells }) => yearlessDay(cells[index], isDate) !== null)
   return dated.length >= fewest && dated.length >= MOST * filled.length
 }
@@ -260,7 +271,7 @@ class YearCount {
 /** The records with their dates completed; `first` is the year of the first of them. */
 export function* withYears(
   records: Iterable<CsvRecord>,
-  { columns, order, runsOn, line, isHeaded, across }: YearlessDates,
+  { columns, order, runsOn, line, isHeaded, across, clockBehind }: YearlessDates,
   first: number,
 ): Generator<CsvRecord> {
   const count = new YearCount(first, runsOn)
@@ -268,7 +279,8 @@ export function* withYears(
     let cells: string[] | null = null
     if (record.line >= line) {
       for (const index of across && isLineOfDays(record) ? record.cells.keys() : columns) {
-        const read = yearlessDay(record.cells[index] ?? '', isHeaded)
+        const cell = record.cells[index] ?? ''
+        const read = yearlessDay(clockBehind ? cell.replace(DIGITS_BEHIND, ' $1:$2') : cell, isHeaded)
         if (read === null) continue
         cells ??= [...record.cells]
         cells[index] = read.complete(count.of(read[order ?? 'dmy']))
@@ -277,6 +289,11 @@ export function* withYears(
     yield cells === null ? record : { ...record, cells }
   }
 }
+
+/** A clock time without a sign behind a day. */
+const DIGITS_BEHIND = /\s([01]\d|2[0-3])([0-5]\d)$/
+/** So large a share of the dates without a year must have one for the others to have it too. */
+const MOST_YEARS_BEHIND = 0.8
 
 /** Years offered at most. */
 const MOST_YEARS = 3

@@ -8,6 +8,8 @@ import { cellKind } from './cellKind'
 
 /** Share of a column's filled cells that must be of one make for the column to be of it. */
 export const MOST_CELLS = 0.8
+/** So many moments may have a time among midnights that are none. */
+const FEWEST_CLOCKED = 0.05
 const CLOCK_DIGITS = /^([01]?\d|2[0-3])[0-5]\d$/
 const DOT_CLOCK = /^([01]?\d|2[0-3])[.,][0-5]\d$/
 /** Fewest numbers in a row that make a column of running numbers. */
@@ -51,7 +53,8 @@ export class ColumnProfile {
   readonly distinct: ReadonlyMap<string, number>
   readonly cells: readonly string[]
 
-  constructor(records: readonly CsvRecord[], index: number) {
+  /** `factor` brings the values into a unit that is known. */
+  constructor(records: readonly CsvRecord[], index: number, factor = 1) {
     const cells = records.map((record) => (record.cells[index] ?? '').trim())
     this.cells = cells
     this.rows = records.length
@@ -81,8 +84,10 @@ export class ColumnProfile {
       if (kind === 'text' && (mealMoment(cell) !== null || conceptsOf(cell).has('partOfDay'))) momentWords++
       if (kind === 'day') counts.days++
       else if (kind === 'moment') {
-        counts.moments++
         const time = readMoment(plainDigits(cell))?.time
+        // A day with something else behind it tells no time.
+        if (time === 'unreadable') counts.days++
+        else counts.moments++
         if (typeof time === 'object' && time?.second === 0) counts.midnights++
       } else if (kind === 'time') counts.times++
       else if (kind === 'unit') counts.units++
@@ -92,9 +97,9 @@ export class ColumnProfile {
         counts.numbers++
         const read = readGlucose(cell)
         if (read.kind === 'number') {
-          values.push(read.value)
+          values.push(factor === 1 ? read.value : Math.round(read.value * factor))
           if (read.unit !== null) withUnit++
-          if (!Number.isInteger(read.value)) fractions++
+          if (factor === 1 && !Number.isInteger(read.value)) fractions++
         }
       }
     }
@@ -129,7 +134,7 @@ export class ColumnProfile {
   get holdsMoments(): boolean {
     return (
       this.isMostly(this.days + this.moments) &&
-      this.moments > this.midnights &&
+      this.moments - this.midnights > FEWEST_CLOCKED * this.moments &&
       this.moments >= MOST_CELLS * this.filled
     )
   }

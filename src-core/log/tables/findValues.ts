@@ -119,6 +119,12 @@ export function findValues(
       ({ column }) =>
         column !== best.column && column.words.glucose < 2 && looksLikeGlucose(profiles[column.index]),
     )
+    const otherMoments = free.filter(
+      ({ index, words }) =>
+        index !== best.column.index && words.moment && words.against === null && profiles[index].numbers > 0,
+    )
+    if (best.column.words.moment && best.column.words.glucose === 1 && otherMoments.length > 0)
+      return { kind: 'open', candidates: [best.column, ...otherMoments].map(({ index }) => index) }
     if (best.column.words.moment && best.column.words.glucose === 1 && neighbours.length > 0)
       return { kind: 'open', candidates: [best, ...neighbours].map(({ column }) => column.index) }
     const differing = rivals

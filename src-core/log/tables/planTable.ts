@@ -5,10 +5,9 @@ import type { NamedColumns } from '../namedColumns'
 import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
 import { kindMeaning } from '../words/kinds'
-import { headerWords } from '../words/headerRole'
 import { plain } from '../words/plain'
 import { type ColumnProfile } from './columnProfile'
-import { decimalsParted, joinedDecimals } from './decimalsParted'
+import { decimalColumns, decimalsParted, joinedDecimals } from './decimalsParted'
 import { findKinds, kindsDiffer } from './findKinds'
 import { findMoment } from './findMoment'
 import { findValues } from './findValues'
@@ -40,16 +39,16 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
         !repeatsHeader(record, start.header),
     ),
   )
-  const wholes = wholeColumns(start.header)
-  const parted = decimalsParted(filled, start.header, wholes)
-  const width = start.header?.cells.length ?? 0
+  const decimals = decimalColumns(start.header)
+  const parted = decimalsParted(filled, decimals)
   const rows = parted
     ? filled.map((record) => ({
         ...record,
-        cells: joinedDecimals(record.cells, width, textColumns(start.header), wholes),
+        cells: joinedDecimals(record.cells, decimals),
       }))
     : filled
-  const columns = columnsOf(start, rows)
+  const titleUnit = unitIn(start.title) ?? (isGramsPerLitre(start.title) ? 'g/L' : table.preambleUnit)
+  const columns = columnsOf(start, rows, titleUnit === 'g/L')
   const missingName = named && nameRoles(columns, named)
   const line = start.header?.line ?? rows.at(0)?.line ?? null
   const open = (
@@ -152,27 +151,6 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
     parted,
     isSensor: title === 'sensor',
     saysGlucose: title === 'glucose' || kindsSayGlucose,
-  })
-}
-
-/** Columns whose headers speak of texts: a number in one is no cell of it. */
-function textColumns(header: CsvRecord | null): readonly number[] {
-  return (header?.cells ?? []).flatMap((cell, index) =>
-    ['note', 'meal', 'meter', 'unit'].includes(headerWords(cell).role ?? '') ? [index] : [],
-  )
-}
-
-/** Columns that hold no decimals: texts, and the parts of dates and times. */
-export function wholeColumns(header: CsvRecord | null): readonly number[] {
-  return (header?.cells ?? []).flatMap((cell, index) => {
-    const { role } = headerWords(cell)
-    const isWhole =
-      role !== null &&
-      role !== 'glucose' &&
-      role !== 'insulin' &&
-      role !== 'carbohydrate' &&
-      role !== 'ignored'
-    return isWhole || conceptsOf(cell).has('hour') || conceptsOf(cell).has('minute') ? [index] : []
   })
 }
 

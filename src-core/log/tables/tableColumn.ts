@@ -9,6 +9,8 @@ export interface TableColumn {
   /** The header with the group above and the unit below it. */
   readonly name: string
   readonly words: HeaderWords
+  /** Whether its values are grams per litre, by its header or the title. */
+  readonly inGrams: boolean
   role: ColumnRole
   /** Whether a person said what it holds. */
   named: boolean

@@ -1,5 +1,6 @@
 import type { NamedColumns } from '../namedColumns'
 import type { CsvRecord } from '../records'
+import { isGramsPerLitre, MG_DL_IN_ONE_G_L, unitIn } from '../glucoseCell'
 import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
 import { plain } from '../words/plain'
@@ -17,7 +18,7 @@ export function profilesOf(
   columns: readonly TableColumn[],
   rows: readonly CsvRecord[],
 ): readonly ColumnProfile[] {
-  return columns.map(({ index }) => new ColumnProfile(rows, index))
+  return columns.map(({ index, inGrams }) => new ColumnProfile(rows, index, inGrams ? MG_DL_IN_ONE_G_L : 1))
 }
 
 /** A row of so many filled cells is wide; one with at most this share of the widest row's is a closing line beside it. */
@@ -87,7 +88,8 @@ export function repeatsHeader(record: CsvRecord, header: CsvRecord | null): bool
 /** Share of the rows with a unit of glucose in one column that makes it the units' own, whatever its header. */
 const FEWEST_WITH_UNIT = 0.5
 
-export function columnsOf(start: TableStart, rows: readonly CsvRecord[]): TableColumn[] {
+/** The columns of a table; `inGrams` where title or preamble say grams per litre. */
+export function columnsOf(start: TableStart, rows: readonly CsvRecord[], inGrams: boolean): TableColumn[] {
   const { header, group, beside } = start
   const width = Math.max(header?.cells.length ?? 0, ...rows.map((record) => shapeOf(record).last + 1))
   let over = ''
@@ -98,10 +100,12 @@ export function columnsOf(start: TableStart, rows: readonly CsvRecord[]): TableC
     const below = beside.map(({ cells }) => (cells[index] ?? '').trim()).join(' ')
     const isText = cell.length <= LONGEST_HEADER_CELL
     const words = headerWords(isText ? cell : '', over, below)
+    const name = [over, cell, below].filter((part) => part !== '').join(' ')
     return {
       index,
       header: cell,
-      name: [over, cell, below].filter((part) => part !== '').join(' '),
+      name,
+      inGrams: isGramsPerLitre(name) || (inGrams && words.against === null && unitIn(name) === null),
       words,
       role: words.role ?? 'ignored',
       named: false,

@@ -49,6 +49,8 @@ export function findTableStart(
     const { header } = start
     const earlier = header === null ? null : startAtSameHeader(records, header)
     if (earlier !== null) return earlier
+    const unread = header === null ? startAtReadingsHeader(records, i) : null
+    if (unread !== null) return unread
     if (dated && !isDataRow(record) && (header === null || !(runsOn || headsReadings(header)))) continue
     if (start.header !== null || runsOn) return start
     spare ??= { ...start, isLone: true }
@@ -121,6 +123,19 @@ function startAtSameHeader(records: readonly CsvRecord[], header: CsvRecord): Ta
   const above = linesAbove(records, at)
   const dayHeading = above.length > 0 && isDayHeading(above[0]) ? above[0] : null
   return { ...withHeader(records, at), dayHeading, title: titleOf(dayHeading ? above.slice(1) : above) }
+}
+
+/** The start at a header of readings close above, whose first rows are none by their shape; null where there is none. */
+function startAtReadingsHeader(records: readonly CsvRecord[], first: number): TableStart | null {
+  for (let at = first - 1; at >= Math.max(0, first - LINES_ABOVE); at--) {
+    if (isDataRow(records[at])) return null
+    if (shapeOf(records[at]).numbers === 0 && isHeaderLike(records[at], null) && headsReadings(records[at])) {
+      const above = linesAbove(records, at)
+      const dayHeading = above.length > 0 && isDayHeading(above[0]) ? above[0] : null
+      return { ...withHeader(records, at), dayHeading, title: titleOf(dayHeading ? above.slice(1) : above) }
+    }
+  }
+  return null
 }
 
 function sameWords(a: CsvRecord, b: CsvRecord): boolean {

@@ -6,13 +6,14 @@ import { besideTable, dayOnceTable, headingsTable } from './tables/headings'
 import { longTable } from './tables/long'
 import { bareTable, rowsTable } from './tables/rows'
 import type { Table } from './tables/table'
+import { daysAcrossTable } from './tables/turned'
 import { beforeAfterTable, hoursTable, mealsTable, pairsTable } from './tables/wide'
 
 /** A second table has columns of its own, and at times the other unit. */
 function twoTables(sheet: Sheet): readonly Table[] {
   const { chance, language } = sheet
   const first = rowsTable(sheet, chance.between(0, 2))
-  if (!chance.odds(0.3)) return [first, rowsTable(sheet, chance.between(0, 3))]
+  if (sheet.oddities.has('g/L') || !chance.odds(0.3)) return [first, rowsTable(sheet, chance.between(0, 3))]
   const unit = sheet.unit === 'mg/dL' ? 'mmol/L' : 'mg/dL'
   const other = { ...sheet, unit, unitText: pickUnitText(chance, language, unit) } as const
   sheet.features.add('both units')
@@ -30,6 +31,7 @@ const KINDS: Record<string, { share: number; make: (sheet: Sheet) => readonly Ta
   'meals across': { share: 1.5, make: (sheet) => [mealsTable(sheet)] },
   'before and after a meal': { share: 0.7, make: (sheet) => [beforeAfterTable(sheet)] },
   'hours across': { share: 0.8, make: (sheet) => [hoursTable(sheet)] },
+  'days across': { share: 0.6, make: (sheet) => [daysAcrossTable(sheet)] },
   'clock and value in pairs': { share: 0.8, make: (sheet) => [pairsTable(sheet)] },
   'two stretches side by side': { share: 0.6, make: (sheet) => [besideTable(sheet)] },
   'days as headings': { share: 1, make: (sheet) => [headingsTable(sheet)] },

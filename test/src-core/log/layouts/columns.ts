@@ -1,4 +1,12 @@
-import { halfOfDay, numberText, pickUnitText, twelveHours, valueText, weekdayName } from './forms'
+import {
+  halfOfDay,
+  numberText,
+  pickUnitText,
+  SERIAL_OF_1970,
+  twelveHours,
+  valueText,
+  weekdayName,
+} from './forms'
 import { dayText, header, headerText, type Sheet } from './sheet'
 import { inventValue, LAST_DAY, type Reading, type Truth, truthOf } from './truth'
 
@@ -51,6 +59,24 @@ export function momentColumns(
   const form = chance.weighed(forms.map((name) => [name, weights[name]] as const))
   sheet.features.add(`moment ${form}`)
   const write = (day: number): string => dayText(sheet, day)
+  if (sheet.oddities.has('serial') && form !== 'day-only') {
+    const serial = ({ day, minute }: Reading): string => {
+      dayText(sheet, day)
+      return numberText(day + SERIAL_OF_1970 + minute / 1440, 6, sheet.decimal)
+    }
+    const moment: Column = {
+      role: 'moment',
+      header: header(sheet, words.moment),
+      cell: ({ reading }) => serial(reading),
+    }
+    return { columns: [moment], timed: true }
+  }
+  if (sheet.oddities.has('offset') && form !== 'day-only') {
+    const zone = chance.pick(['+01:00', '+02:00', '-05:00', '+0200'])
+    const cell = ({ reading }: Row): string =>
+      `${write(reading.day)}T${clock.write(reading.minute)}:00${zone}`
+    return { columns: [{ role: 'moment', header: header(sheet, words.moment), cell }], timed: true }
+  }
   const date: Column = {
     role: 'date',
     header: header(sheet, words.date),
@@ -103,16 +129,20 @@ export function momentColumns(
 /** Where a file says its unit. */
 export type UnitPlace = 'header' | 'column' | 'cell' | 'title' | 'units-row' | 'nowhere'
 
-export function pickUnitPlace({ chance, features }: Sheet, places: readonly UnitPlace[]): UnitPlace {
+export function pickUnitPlace(
+  { chance, features, oddities }: Sheet,
+  places: readonly UnitPlace[],
+): UnitPlace {
   const weights = { header: 6, column: 3, cell: 1.5, title: 1, 'units-row': 1, nowhere: 1.5 }
-  const place = chance.weighed(places.map((at) => [at, weights[at]] as const))
+  const told = oddities.has('g/L') ? places.filter((at) => at !== 'nowhere') : places
+  const place = chance.weighed(told.map((at) => [at, weights[at]] as const))
   features.add(`unit ${place}`)
   return place
 }
 
 /** The glucose column, and the unit column where there is one. */
 export function valueColumns(sheet: Sheet, place: UnitPlace): readonly Column[] {
-  const { chance, words, unit, unitText, decimal } = sheet
+  const { chance, words, unit, unitText } = sheet
   const generic = chance.odds(0.12)
   const inHeader = place === 'header' ? unitText : ''
   const name = inHeader !== '' && chance.odds(0.03) ? headerText(sheet, unitText) : header(sheet, generic ? words.value : words.glucose, inHeader)
@@ -120,7 +150,7 @@ export function valueColumns(sheet: Sheet, place: UnitPlace): readonly Column[] 
   const flags = place !== 'cell' && chance.odds(0.04)
   if (flags) sheet.features.add('flags')
   const textOf = (reading: Reading): string => {
-    const text = valueText(reading, decimal) + (flags ? flagOf(sheet, reading) : '')
+    const text = valueText(reading, sheet) + (flags ? flagOf(sheet, reading) : '')
     return place === 'cell' && reading.limit === '' ? `${text}${glue}${unitText}` : text
   }
   const glue = chance.odds(0.7) ? ' ' : ''

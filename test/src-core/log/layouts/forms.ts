@@ -1,4 +1,6 @@
 import type { Chance } from './chance'
+import { marked, type Oddity } from './oddities'
+import type { Sheet } from './sheet'
 import type { Language } from './words'
 import type { Reading, Unit } from './truth'
 import { isoDay } from './truth'
@@ -35,11 +37,32 @@ const DOTS: readonly Language[] = ['de', 'da', 'nb', 'fi', 'pl', 'cs', 'tr', 'ru
 const SLASHES: readonly Language[] = ['fr', 'es', 'pt', 'it', 'el', 'en']
 
 /** A date form that people of the language use, at times with the weekday before it. */
-export function pickDateForm(chance: Chance, language: Language): DateForm {
+export function pickDateForm(chance: Chance, language: Language, oddities: ReadonlySet<Oddity>): DateForm {
+  if (oddities.has('serial')) return { name: 'serial', write: (day) => String(day + SERIAL_OF_1970) }
+  if (oddities.has('offset')) return { name: 'iso', write: isoDay }
+  if (oddities.has('yearless')) return pickYearlessForm(chance, language)
   const form = pickPlainForm(chance, language)
   if (!chance.odds(0.05)) return form
   const write = (day: number): string => `${weekdayName(language, day, 'short')} ${form.write(day)}`
   return { ...form, name: `weekday ${form.name}`, write }
+}
+
+/** The day on which a spreadsheet's count stands at 1970-01-01: its day 1 is 1900-01-01, and 1900 a leap year there. */
+export const SERIAL_OF_1970 = 25_569
+
+/** Day and month alone. */
+function pickYearlessForm(chance: Chance, language: Language): DateForm {
+  const numbers = (day: number): readonly [month: number, date: number] => {
+    const [, month, date] = isoDay(day).split('-').map(Number)
+    return [month, date]
+  }
+  return chance.pick<DateForm>([
+    { name: 'yearless d.m.', write: (day) => `${numbers(day)[1]}.${numbers(day)[0]}.` },
+    { name: 'yearless m/d', write: (day) => `${numbers(day)[0]}/${numbers(day)[1]}` },
+    { name: 'yearless d/m', write: (day) => `${two(numbers(day)[1])}/${two(numbers(day)[0])}` },
+    { name: 'yearless words', write: (day) => intl(language, { day: 'numeric', month: 'long' }, day) },
+    { name: 'yearless d-mon', write: (day) => `${numbers(day)[1]}-${intl('en', { month: 'short' }, day)}` },
+  ])
 }
 
 function pickPlainForm(chance: Chance, language: Language): DateForm {
@@ -137,7 +160,7 @@ export function twelveHours(minute: number, noonAs = 12): string {
 }
 
 /** A clock form that people of the language use. */
-export function pickClockForm(chance: Chance, language: Language): ClockForm {
+export function pickClockForm(chance: Chance, language: Language, oddities: ReadonlySet<Oddity>): ClockForm {
   const join =
     (mark: string, padded: boolean, tail = '') =>
     (minute: number): string => {
@@ -145,6 +168,8 @@ export function pickClockForm(chance: Chance, language: Language): ClockForm {
       return `${padded ? two(hour) : hour}${mark}${two(minute % 60)}${tail}`
     }
   const padded = { name: 'HH:MM', write: join(':', true) }
+  if (oddities.has('serial') || oddities.has('offset')) return padded
+  if (oddities.has('compact clock')) return { name: 'HHMM', write: join('', true) }
   const seconds = chance.odds(0.5) ? ':00' : `:${two(chance.between(1, 59))}`
   const forms: [ClockForm, number][] = [
     [padded, 5],
@@ -191,7 +216,17 @@ export function numberText(value: number, digits: number, decimal: '.' | ','): s
   return value.toFixed(digits).replace('.', decimal)
 }
 
-export function valueText({ value, limit, unit }: Reading, decimal: '.' | ','): string {
-  if (limit !== '') return limit === 'above' ? 'HI' : 'LO'
-  return numberText(value, unit === 'mg/dL' ? 0 : 1, decimal)
+export function valueText({ value, limit, unit }: Reading, sheet: Sheet): string {
+  const { decimal, oddities, chance } = sheet
+  if (limit !== '') {
+    if (!oddities.has('limits with signs')) return limit === 'above' ? 'HI' : 'LO'
+    const [low, high] =
+      unit === 'mg/dL' ? ['20', '600'] : [numberText(1.1, 1, decimal), numberText(33.3, 1, decimal)]
+    return limit === 'above' ? `>${high}` : `<${low}`
+  }
+  const text =
+    oddities.has('g/L') && unit === 'mg/dL'
+      ? numberText(value / 100, 2, decimal)
+      : numberText(value, unit === 'mg/dL' ? 0 : 1, decimal)
+  return oddities.has('marks') ? marked(chance, text) : text
 }

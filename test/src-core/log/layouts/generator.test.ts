@@ -9,20 +9,33 @@ import { LANGUAGE_NAMES } from './words'
 const CASES = Array.from({ length: 400 }, (_, i) => layoutCase(i + 1))
 
 /** How a value may stand in a cell. */
-function spellings({ value, limit, unit }: Truth): string[] {
-  if (limit !== '') return [limit === 'above' ? 'HI' : 'LO']
-  const text = value.toFixed(unit === 'mg/dL' ? 0 : 1)
+function spellings({ value, limit, unit }: Truth, inGrams: boolean): string[] {
+  if (limit !== '') return limit === 'above' ? ['HI', '>'] : ['LO', '<']
+  const text =
+    inGrams && unit === 'mg/dL' ? (value / 100).toFixed(2) : value.toFixed(unit === 'mg/dL' ? 0 : 1)
   return [text, text.replace('.', ',')]
 }
 
+/** The text with the digits of other scripts as plain ones. */
+function asciiDigits(text: string): string {
+  return text.replaceAll(/\p{Nd}/gu, (digit) => {
+    const zero = [0x30, 0x0660, 0x0966, 0xff10].findLast((first) => (digit.codePointAt(0) ?? 0) >= first) ?? 0
+    return String((digit.codePointAt(0) ?? 0) - zero)
+  })
+}
+
 it('every reading stands with its value in the line that is named for it', () => {
-  for (const { seed, text, truths } of CASES) {
+  for (const { seed, text: written, truths, features } of CASES) {
+    const text = asciiDigits(written)
     const lines = text.split(/\r?\n/)
     // A note may hold a line break: then the row goes on in the line after.
     const rowAt = (line: number): string =>
       lines.slice(line - 1, (lines[line - 1].match(/"/g) ?? []).length % 2 === 0 ? line : line + 1).join('\n')
     const missing = truths.filter(
-      (truth) => !spellings(truth).some((spelling) => rowAt(truth.line).includes(spelling)),
+      (truth) =>
+        !spellings(truth, features.includes('odd: g/L')).some((spelling) =>
+          rowAt(truth.line).includes(spelling),
+        ),
     )
     expect(missing, `seed ${seed}`).toEqual([])
   }
@@ -32,7 +45,9 @@ it('files are well-formed, hold at least two readings, and all of them before no
   for (const { seed, text, truths, features } of CASES) {
     const delimiter = features.find((name) => name.startsWith('delimiter '))?.slice(10) ?? ','
     const options = { delimiter: delimiter === 'tab' ? '\t' : delimiter, relax_column_count: true, bom: true }
-    expect(() => parse(text, options), `seed ${seed}`).not.toThrow()
+    // A slip of the pen in a quote is meant to be no CSV.
+    const isBroken = features.includes('odd: inch mark') || features.includes('odd: open quote')
+    if (!isBroken) expect(() => parse(text, options), `seed ${seed}`).not.toThrow()
     expect(truths.length, `seed ${seed}`).toBeGreaterThan(1)
     for (const { at } of truths) expect(Date.parse(at.slice(0, 10)), `seed ${seed}`).toBeLessThan(NOW_MS)
   }

@@ -1,5 +1,6 @@
 import type { Chance } from './chance'
 import { type ClockForm, type DateForm, pickClockForm, pickDateForm, pickUnitText } from './forms'
+import { digitWriter, type Oddity, pickOddities } from './oddities'
 import type { Truth, Unit } from './truth'
 import { type Language, LANGUAGE_NAMES, wordsOf } from './words'
 import type { LanguageWords } from './words/words'
@@ -27,6 +28,7 @@ export interface Sheet {
   readonly mayAsk: Set<string>
   /** What the file is made of, for the tables of results. */
   readonly features: Set<string>
+  readonly oddities: ReadonlySet<Oddity>
   /** Every day written in the date form of the file. */
   readonly days: Set<number>
 }
@@ -34,22 +36,25 @@ export interface Sheet {
 const POINT_LANGUAGES: readonly Language[] = ['en', 'ja', 'zh']
 
 export function newSheet(chance: Chance): Sheet {
+  const oddities = pickOddities(chance)
   const language = chance.odds(0.2) ? 'en' : chance.pick(LANGUAGE_NAMES)
-  const unit: Unit = chance.odds(0.5) ? 'mg/dL' : 'mmol/L'
+  const inGrams = oddities.has('g/L')
+  const unit: Unit = inGrams || chance.odds(0.5) ? 'mg/dL' : 'mmol/L'
   const decimal = POINT_LANGUAGES.includes(language) || chance.odds(0.25) ? '.' : ','
   return {
     chance,
     language,
     words: wordsOf(language),
     unit,
-    unitText: pickUnitText(chance, language, unit),
+    unitText: inGrams ? chance.pick(['g/L', 'g/l']) : pickUnitText(chance, language, unit),
     decimal,
-    delimiter: chance.weighed([[',', decimal === ',' ? 2 : 6], [';', 4], ['\t', 1.5], ['|', 0.5]] as const), // prettier-ignore
-    date: pickDateForm(chance, language),
-    clock: pickClockForm(chance, language),
+    delimiter: oddities.has('parted decimals') && decimal === ',' ? ',' : chance.weighed([[',', decimal === ',' ? 2 : 6], [';', 4], ['\t', 1.5], ['|', 0.5]] as const), // prettier-ignore
+    date: pickDateForm(chance, language, oddities),
+    clock: pickClockForm(chance, language, oddities),
     headerCase: chance.weighed([['as-is', 8], ['small', 1], ['large', 1], ['snake', 0.7], ['plain', 0.7]] as const), // prettier-ignore
-    mayAsk: new Set(),
-    features: new Set(),
+    mayAsk: new Set(oddities.has('yearless') ? ['dates'] : []),
+    oddities,
+    features: new Set([...oddities].map((name) => `odd: ${name}`)),
     days: new Set(),
   }
 }
@@ -92,20 +97,40 @@ export interface Written {
 
 /** The file's text: rows of the same width get the delimiter, notes the quotes that they need. */
 export function write(sheet: Sheet, lines: readonly Line[]): Written {
-  const { chance, delimiter } = sheet
+  const { chance, delimiter, oddities, language } = sheet
   const quoteAll = chance.odds(0.15)
   const newline = chance.odds(0.5) ? '\r\n' : '\n'
   const tail = chance.odds(0.05) ? delimiter : ''
-  const cell = (text: string): string =>
-    (quoteAll && text !== '') || text.includes(delimiter) || /["\r\n]/.test(text)
+  const inScript = oddities.has('digits') ? digitWriter(chance, language) : (text: string) => text
+  const isParted = oddities.has('parted decimals') && delimiter === ','
+  const cell = (written: string): string => {
+    const text = inScript(written)
+    if (isParted && /^\d+,\d+$/.test(text)) return text
+    return (quoteAll && text !== '') || text.includes(delimiter) || /["\r\n]/.test(text)
       ? `"${text.replaceAll('"', '""')}"`
       : text
+  }
+  let slips = chance.between(1, 2)
+  /** The cells of a row with a slip of the pen in one of its texts, as it would stand in the file. */
+  const slipped = (cells: readonly string[], isReading: boolean): readonly string[] => {
+    const written = cells.map(cell)
+    const at = written.findLastIndex((text) => /^\p{L}[^"\d]*$/u.test(text) && !/^[ap]\.?\s?m/i.test(text))
+    if (!isReading || at < 0 || slips === 0 || !chance.odds(0.3)) return written
+    const slip = (text: string): readonly string[] => {
+      slips--
+      return written.with(at, text)
+    }
+    if (oddities.has('inch mark')) return slip(`${written[at]} 6" roll`)
+    if (oddities.has('open quote')) return slip(`"${written[at]}`)
+    if (oddities.has('cell too many')) return slip(`${written[at]}${delimiter} ${written[at]}`)
+    return written
+  }
   const truths: (Truth & { line: number })[] = []
   let text = chance.odds(0.2) ? '\ufeff' : ''
   let line = 1
   for (const { cells, truths: held = [] } of lines) {
     for (const truth of held) truths.push({ ...truth, line })
-    const record = cells.map(cell).join(delimiter) + (cells.length > 1 ? tail : '') + newline
+    const record = slipped(cells, held.length > 0).join(delimiter) + (cells.length > 1 ? tail : '') + newline
     text += record
     line += record.split('\n').length - 1
   }

@@ -72,8 +72,13 @@ export function inventMoments(chance: Chance, count: number): { day: number; min
 }
 
 /** Readings in the order of time. */
-export function inventReadings(chance: Chance, unit: Unit, count = readingCount(chance)): Reading[] {
-  const markers = chance.odds(0.05)
+export function inventReadings(
+  chance: Chance,
+  unit: Unit,
+  count = readingCount(chance),
+  withMarkers = false,
+): Reading[] {
+  const markers = withMarkers || chance.odds(0.05)
   return inventMoments(chance, count).map((moment) => {
     const limit = markers && chance.odds(0.1) ? chance.pick(['above', 'below'] as const) : ''
     return { ...moment, value: inventValue(chance, unit), limit, unit, meter: 0 }

@@ -31,6 +31,8 @@ export function longTable(sheet: Sheet): Table {
     { names: words.ketones, unit: 'mmol/L', value: () => decimals(0.1, 1.6) },
     { names: words.potassium, unit: 'mmol/L', value: () => decimals(3.5, 5.3) },
     { names: words.systolic, unit: 'mmHg', value: () => whole(105, 165) },
+    { names: words.goal, unit: unitText, value: () => (sheet.unit === 'mg/dL' ? whole(100, 140) : decimals(5, 8)) },
+    { names: words.a1c, unit: '%', value: () => decimals(6, 9) },
   ].map((kind) => ({ ...kind, name: chance.word(kind.names) }))
   const kept = chance.some(kinds, chance.between(1, 4))
   const told = place === 'nowhere' ? valuesTellUnit(readings) : true
@@ -40,7 +42,7 @@ export function longTable(sheet: Sheet): Table {
     rows.push({ row: { reading, index: rows.length, event: !isGlucose }, entry, isGlucose })
   }
   for (const reading of inOrder(sheet, readings)) {
-    add(reading, { kind: glucoseKind, value: valueText(reading, decimal), unit: unitText }, true)
+    add(reading, { kind: glucoseKind, value: valueText(reading, sheet), unit: unitText }, true)
     for (const kind of kept) {
       if (!chance.odds(0.8 / kept.length)) continue
       const name = place === 'header' ? withUnit(sheet, kind.name, kind.unit) : kind.name

@@ -11,6 +11,7 @@ import {
 } from '../columns'
 import { numberText } from '../forms'
 import { header, headerText, type Line, type Sheet } from '../sheet'
+import { statesOf } from '../oddities'
 import { inventReadings, inventValue, type Reading } from '../truth'
 import type { Table } from './table'
 
@@ -19,9 +20,9 @@ export function rowsTable(sheet: Sheet, extras: number): Table {
   const { chance } = sheet
   const moment = momentColumns(sheet)
   const place = pickUnitPlace(sheet, ['header', 'column', 'cell', 'title', 'units-row', 'nowhere'])
-  let readings = moment.timed
-    ? inventReadings(chance, sheet.unit)
-    : withoutEqual(inventReadings(chance, sheet.unit))
+  const invented = inventReadings(chance, sheet.unit, undefined, sheet.oddities.has('limits with signs'))
+  let readings = moment.timed ? invented : withoutEqual(invented)
+  if (sheet.oddities.has('odd unit')) readings = withOddUnit(sheet, readings)
   if (place === 'column' && chance.odds(0.15)) readings = withBothUnits(sheet, readings)
   let serial: Column | undefined
   if (moment.timed && extras > 0 && chance.odds(0.15)) {
@@ -37,6 +38,16 @@ export function rowsTable(sheet: Sheet, extras: number): Table {
     ({ role }) => serial === undefined || role !== 'serial',
   )
   const values = valueColumns(sheet, place)
+  const deleted = new Set<number>()
+  const states = sheet.oddities.has('status') && moment.timed ? statesOf(sheet.language) : null
+  if (states !== null) {
+    readings.forEach((_, i) => chance.odds(0.12) && deleted.add(i))
+    others.push({
+      role: 'status',
+      header: states[0],
+      cell: ({ reading }) => chance.word(deleted.has(readings.indexOf(reading)) ? states[2] : states[1].split('|')[0]),
+    })
+  }
   const columns = ordered(sheet, moment.columns, [
     ...values,
     ...(serial === undefined ? [] : [serial]),
@@ -47,13 +58,14 @@ export function rowsTable(sheet: Sheet, extras: number): Table {
   if (mayHoldEvents && chance.odds(0.3)) rows = withEvents(sheet, rows)
   const lines = rows.map((row): Line => ({
     cells: columns.map((column) => column.cell(row)),
-    truths: truthsOf(row, moment.timed),
+    truths: deleted.has(readings.indexOf(row.reading)) ? [] : truthsOf(row, moment.timed),
   }))
   const extraLines = [
-    ...(moment.timed && chance.odds(0.12) ? duplicates(sheet, lines, rows) : []),
+    ...(moment.timed && deleted.size === 0 && chance.odds(0.12) ? duplicates(sheet, lines, rows) : []),
   ]
   const counted = [...lines, ...extraLines]
-  const body = chance.odds(0.15) ? withSums(sheet, counted, columns) : counted
+  const summed = chance.odds(0.15) ? withSums(sheet, counted, columns) : counted
+  const body = sheet.oddities.has('goal rows') ? withGoals(sheet, summed, columns) : summed
   if (place === 'nowhere' && !valuesTellUnit(readings)) sheet.mayAsk.add('unit')
   return {
     lines: [...headerLines(sheet, columns, place === 'units-row'), ...body],
@@ -152,6 +164,30 @@ function duplicates({ chance, features }: Sheet, lines: readonly Line[], rows: r
   const readings = lines.filter((_, i) => !rows[i].event)
   return chance.some(readings, chance.between(1, 3)).map(({ cells }) => ({ cells }))
 }
+
+/** The goal among the rows, where the date or a note should stand. */
+function withGoals(sheet: Sheet, lines: readonly Line[], columns: readonly Column[]): Line[] {
+  const { chance, words, unit, decimal } = sheet
+  const cells = columns.map(() => '')
+  cells[columns.findIndex(({ role }) => role === 'glucose')] = unit === 'mg/dL' ? '120' : numberText(6.5, 1, decimal)
+  cells[columns.findIndex(({ role }) => role !== 'glucose')] = chance.word(words.goal)
+  const at = chance.between(0, lines.length)
+  return [...lines.slice(0, at), { cells }, ...lines.slice(at)]
+} // prettier-ignore
+
+/** One to three values of the other unit, which nothing says: a reader must ask. */
+function withOddUnit(sheet: Sheet, readings: readonly Reading[]): Reading[] {
+  const { chance, mayAsk } = sheet
+  const other = sheet.unit === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+  const odd = new Set(chance.some(readings.map((_, i) => i), chance.between(1, 3)))
+  if (odd.size === readings.length) return [...readings]
+  mayAsk.add('unit')
+  return readings.map((reading, i): Reading => {
+    if (!odd.has(i) || reading.limit !== '') return reading
+    const value = other === 'mg/dL' ? chance.between(45, 400) : chance.between(15, 195) / 10
+    return { ...reading, unit: other, value }
+  })
+} // prettier-ignore
 
 /** Means and counts among the rows or beneath them, named in one of the cells. */
 function withSums(sheet: Sheet, lines: readonly Line[], columns: readonly Column[]): Line[] {

@@ -59,9 +59,7 @@ function readingColumn(
     head,
     cell: (day) => {
       const reading = find(day)
-      return reading === undefined
-        ? missed
-        : valueText(reading, sheet.decimal) + (reading.limit === '' ? tail : '')
+      return reading === undefined ? missed : valueText(reading, sheet) + (reading.limit === '' ? tail : '')
     },
     truth: (day) => {
       const reading = find(day)
