@@ -12,6 +12,7 @@ import type { LogReport, SetAsideReason } from '../log/logReport'
 import { type DaySpan, FLAG, isLow, type Readings, rangeOfDays } from '../log/readings'
 import { glucoseManagementIndicator } from '../statistics/estimatedA1c'
 import { intervalsOf, withLowIntervalsOf } from '../statistics/intervals'
+import { latestA1c } from '../statistics/latestA1c'
 import { summarise, type Summary } from '../statistics/summary'
 import { metersOnPaper } from '../wording/metersOnPaper'
 import { correctedReadings, withCorrections } from '../technique/corrections'
@@ -143,6 +144,7 @@ function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings, ke
       ...logged,
       checked: asLogged,
       intervals: { asLogged: intervals, checked: intervals },
+      latestA1c: { ...logged.latestA1c, checked: logged.latestA1c.asLogged },
       lows,
       findings,
     }
@@ -155,6 +157,7 @@ function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings, ke
       asLogged: intervals,
       checked: withLowIntervalsOf(intervals, intervalsIn(checked, span, summary, settings, leaveOut)),
     },
+    latestA1c: { ...logged.latestA1c, checked: latestA1c(checked, span, leaveOut, settings) },
     lows,
     findings,
   }
@@ -178,6 +181,10 @@ function figuresAsLogged(logbook: Logbook, span: DaySpan, settings: Settings) {
     asLogged,
     intervals: intervalsIn(readings, span, asLogged, settings, leaveOut),
     withoutMarkers: hasMarkers ? sumUp(logbook, readings, span, settings, MARKERS) : null,
+    latestA1c: {
+      asLogged: latestA1c(readings, span, leaveOut, settings),
+      withoutMarkers: hasMarkers ? latestA1c(readings, span, leaveOut | MARKERS, settings) : null,
+    },
     timeOfDay: timeOfDay(readings, start, end, leaveOut),
     byMeal: byMeal(readings, start, end, settings, leaveOut),
     week: weekFigures(readings, start, end, leaveOut),

@@ -10,6 +10,7 @@ import type { TimeOfDay } from '../day/timeOfDay'
 import type { Week } from '../day/week'
 import type { Finding } from '../findings/finding'
 import type { Intervals } from '../statistics/intervals'
+import type { LatestA1c } from '../statistics/latestA1c'
 import type { Summary } from '../statistics/summary'
 import type { EquipmentStretch } from '../technique/equipmentStretches'
 import type { Technique } from '../technique/technique'
@@ -33,6 +34,13 @@ export interface PeriodFigures extends DaySpan {
   readonly intervals: { readonly asLogged: Intervals; readonly checked: Intervals }
   /** As logged without HI and LO markers; null where there are none. */
   readonly withoutMarkers: Summary | null
+  /** The A1C estimated from the latest 90 days, of the same readings as the figures. */
+  readonly latestA1c: {
+    readonly asLogged: LatestA1c
+    readonly checked: LatestA1c
+    /** Null where there are no markers. */
+    readonly withoutMarkers: LatestA1c | null
+  }
   readonly timeOfDay: TimeOfDay
   readonly byMeal: ByMeal
   readonly week: Week

@@ -4,17 +4,18 @@ import { LIMITS } from '../reference/limits'
 import { heldBack, heldBackOfChecked, type HeldFigure } from '../statistics/heldBack'
 import type { Summary } from '../statistics/summary'
 import {
-  a1cRangeText,
+  a1cDaysText,
+  a1cHeldBackText,
   glucoseOrNone,
   heldBackText,
+  latestA1cText,
   medianText,
   middleHalfText,
   percentOrNone,
   targetText,
 } from '../wording/figures'
-import { a1cText, limitText, NO_NUMBER } from '../wording/numbers'
+import { limitText, NO_NUMBER } from '../wording/numbers'
 import { inTargetLabel } from '../wording/sensor'
-import { A1C_IN_PREGNANCY } from '../wording/targets'
 import { checkedTitle } from '../wording/window'
 import { MOST_DOUBTFUL_SHARE, tooManyDoubtfulSentence } from '../wording/trust'
 
@@ -61,17 +62,26 @@ export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresV
         : text(summary)
     return { name, unit, asLogged: printed(asLogged), checked: printed(checked) }
   })
+  const { latestA1c } = period
+  rows.push({
+    name: `Estimated A1C, ${a1cDaysText(latestA1c.asLogged, period, analysis.settings.unit)}`,
+    unit: '%, not a laboratory A1C',
+    asLogged: latestA1cText(latestA1c.asLogged),
+    checked: latestA1cText(latestA1c.checked),
+  })
   const below = String(lows.readingsBelow70)
   const low = limitText(LIMITS.low, analysis.settings.unit)
   const showsChecked = !tooMany && (doubtful > 0 || checked.n !== asLogged.n)
   const remarks: string[] = []
   if (showsChecked) remarks.push(REPEATS_COUNT_ONCE)
-  const held = heldBack('estimated-a1c', asLogged, analysis.settings)
-  if (held === 'markers') {
-    remarks.push(`Mean, SD, CV and estimated A1C are ${heldBackText(held, asLogged)}.`)
-  } else if (held === 'few-readings') {
-    remarks.push(`SD, CV and estimated A1C are ${heldBackText(held, asLogged)}.`)
-  } else if (held === 'pregnancy') remarks.push(`The estimated A1C is not shown: ${A1C_IN_PREGNANCY}.`)
+  const held = heldBack('spread', asLogged, analysis.settings)
+  if (held !== null) {
+    remarks.push(
+      `${held === 'markers' ? 'Mean, SD, CV' : 'SD, CV'} and estimated A1C are ${heldBackText(held, asLogged)}.`,
+    )
+  } else if (period.latestA1c.asLogged.heldBack !== null) {
+    remarks.push(`The estimated A1C is ${a1cHeldBackText(period.latestA1c.asLogged)}.`)
+  }
   if (tooMany) remarks.push(tooManyDoubtfulSentence(doubtful, asLogged.n, knownCauses(analysis, period)))
   return {
     // A low always counts: it is the same in both columns.
@@ -112,12 +122,6 @@ function linesOf(
       name: `Above ${limitText(LIMITS.veryHigh, unit)}`,
       unit: share,
       text: (s) => percentOrNone(s.percentAbove250),
-    },
-    {
-      name: 'Estimated A1C, published range',
-      unit: '%, not a laboratory A1C',
-      text: (s) => a1cRangeText(s.estimatedA1cRangePercent, a1cText),
-      held: 'estimated-a1c',
     },
   ]
 }

@@ -107,7 +107,7 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
   const remarks = [
     lowsOfTwoPeriods(analysis, years),
     bracketedLowsSentence(marks.bracketed, bracketedLows(analysis, period)),
-    nightsSentence(lows.nightsTested, lows.nights, timesKnown(analysis, period)),
+    nightsSentence(lows, timesKnown(analysis, period)),
     notFollowedSentence(lowsNotFollowed(analysis, period), lows.readingsBelow70),
     belowMetersSentence(belowMeters(analysis, period), unit),
     nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),

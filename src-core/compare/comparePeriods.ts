@@ -54,7 +54,7 @@ export function comparePeriods(
   const enoughDays = tables.every(({ days }) => days >= FEWEST_DAYS)
   const intervals = enoughDays ? differenceIntervals(...tables) : null
   return {
-    lows: [lowsOfPeriod(readings, first), lowsOfPeriod(readings, second)],
+    lows: [lowsOfPeriod(first), lowsOfPeriod(second)],
     measures: (Object.keys(IN_SUMMARY) as MeasureName[]).map((measure) => {
       const [a, b] = [first, second].map(({ asLogged }) => asLogged[IN_SUMMARY[measure]] as number | null)
       return { measure, ...changeOf(a, b, intervals?.[measure] ?? null) }

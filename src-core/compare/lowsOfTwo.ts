@@ -1,6 +1,4 @@
 import type { PeriodFigures } from '../analysis/analysis'
-import type { Readings } from '../log/readings'
-import { dayOf } from '../units/wallClock'
 import { roundHalfAway } from '../units/rounding'
 
 /** The lows of a period beside how much was tested: every low counts, doubtful ones too. */
@@ -13,13 +11,13 @@ export interface LowsOfPeriod {
   readonly readingsPerDay: number
 }
 
-export function lowsOfPeriod(readings: Readings, period: PeriodFigures): LowsOfPeriod {
-  const { readingsBelow70, readingsBelow54, episodes, each } = period.lows
+export function lowsOfPeriod(period: PeriodFigures): LowsOfPeriod {
+  const { readingsBelow70, readingsBelow54, episodes, daysWithLows } = period.lows
   return {
     readingsBelow70,
     readingsBelow54,
     episodes: episodes.length,
-    daysWithLows: new Set(each.map(({ index }) => dayOf(readings.at[index]))).size,
+    daysWithLows,
     daysWithReadings: period.daysWithReadings,
     readingsPerDay: period.readingsPerDay,
   }

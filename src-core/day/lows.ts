@@ -41,6 +41,10 @@ export interface Lows {
   readonly nightsTested: number
   /** The period's days. */
   readonly nights: number
+  /** Nights with a reading in each of the hours from 00 to 05. */
+  readonly nightsTestedByHour: readonly number[]
+  /** Days with a low. */
+  readonly daysWithLows: number
   readonly each: readonly LowReading[]
   readonly episodes: readonly LowEpisode[]
   readonly notCounted: readonly LowNotCounted[]
@@ -71,17 +75,21 @@ export function findLows(query: LowsQuery): Lows {
   let readingsBelow70 = 0
   let readingsBelow54 = 0
   let nearLows = 0
+  const daysWithLows = new Set<number>()
   for (let i = start; i < end; i++) {
     if (readings.flags[i] & leaveOut) continue
-    if (isLow(readings, i)) readingsBelow70++
-    else if (!isAbove(readings, i, NEAR_LOW_UP_TO)) nearLows++
+    if (isLow(readings, i)) {
+      readingsBelow70++
+      daysWithLows.add(dayOf(readings.at[i]))
+    } else if (!isAbove(readings, i, NEAR_LOW_UP_TO)) nearLows++
     if (isBelow(readings, i, LIMITS.veryLow)) readingsBelow54++
   }
   return {
     readingsBelow70,
     readingsBelow54,
-    nightsTested: countNightsTested(query),
+    ...countNightsTested(query),
     nights: query.days,
+    daysWithLows: daysWithLows.size,
     each: lowsWithNextTest(query),
     episodes: findEpisodes(query),
     notCounted: query.notCounted,
@@ -89,17 +97,17 @@ export function findLows(query: LowsQuery): Lows {
   }
 }
 
-function countNightsTested({ readings, start, end, leaveOut }: LowsQuery): number {
-  let nights = 0
-  let last = NaN
+function countNightsTested({ readings, start, end, leaveOut }: LowsQuery) {
+  const ofHour = Array.from({ length: NIGHT_ENDS_AT_HOUR }, () => new Set<number>())
   for (let i = start; i < end; i++) {
     if (readings.flags[i] & (leaveOut | FLAG.dayOnly)) continue
-    if (secondOfDay(readings.at[i]) >= NIGHT_ENDS_AT_HOUR * 3600) continue
-    const day = dayOf(readings.at[i])
-    if (day !== last) nights++
-    last = day
+    const hour = Math.floor(secondOfDay(readings.at[i]) / 3600)
+    if (hour < NIGHT_ENDS_AT_HOUR) ofHour[hour].add(dayOf(readings.at[i]))
   }
-  return nights
+  return {
+    nightsTested: new Set(ofHour.flatMap((nights) => [...nights])).size,
+    nightsTestedByHour: ofHour.map(({ size }) => size),
+  }
 }
 
 function lowsWithNextTest({ readings, order, start, end, leaveOut }: LowsQuery): LowReading[] {

@@ -17,7 +17,9 @@ import type { Finding } from '../findings/finding'
 import type { LogReport } from '../log/logReport'
 import { momentText, type Readings } from '../log/readings'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
+import { FEWEST_READINGS } from '../statistics/heldBack'
 import type { Ci95, Intervals } from '../statistics/intervals'
+import { A1C_DAYS, FEWEST_A1C_DAYS, type LatestA1c } from '../statistics/latestA1c'
 import type { Summary } from '../statistics/summary'
 import type { MeterPair } from '../technique/meterPairs'
 import type { DoubtReason, RepeatSet, Trial } from '../technique/technique'
@@ -94,11 +96,11 @@ function withReasons(
   return told
 }
 
-function laboratoryJson({ date, percent, mmolMol, before, daysWithReadings, ...beside }: LaboratoryBeside) {
+function laboratoryJson({ date, percent, mmolMol, before, daysByMonth, ...beside }: LaboratoryBeside) {
   const figures = {
     meanMgDl: before.mean,
-    estimatedA1cPercent: before.estimatedA1cPercent,
-    estimatedA1cRangePercent: before.estimatedA1cRangePercent,
+    estimatedA1cPercent: before.estimate?.percent ?? null,
+    estimatedA1cRangePercent: before.estimate?.rangePercent ?? null,
     differencePercentPoints: beside.difference,
     position: beside.position,
   }
@@ -107,7 +109,8 @@ function laboratoryJson({ date, percent, mmolMol, before, daysWithReadings, ...b
     percent,
     mmolMol,
     readingsBefore: before.n,
-    daysWithReadingsBefore: daysWithReadings,
+    daysWithReadingsBefore: before.daysWithReadings,
+    daysWithReadingsByMonth: daysByMonth,
     ...withReasons(figures, (key) =>
       key === 'position' && before.n > 0 ? OUTSIDE_TABLE : NO_READINGS_BEFORE,
     ),
@@ -178,6 +181,8 @@ function periodJson(period: PeriodFigures, readings: Readings, settings: Setting
       readingsBelow54: lows.readingsBelow54,
       nightsTested: lows.nightsTested,
       nights: lows.nights,
+      nightsTestedByHour: lows.nightsTestedByHour,
+      daysWithLows: lows.daysWithLows,
       episodes: lows.episodes.map(({ members, lowestMgDl, doubtful }) => ({
         from: moment(members[0]),
         to: moment(members[members.length - 1]),
@@ -191,8 +196,36 @@ function periodJson(period: PeriodFigures, readings: Readings, settings: Setting
         why: NOT_COUNTED_WORDS[why],
       })),
     },
+    ...latestA1cJson(period.latestA1c.asLogged),
     findings: period.findings.map((finding) => findingJson(finding, settings)),
   }
+}
+
+function latestA1cJson({ from, to, n, daysWithReadings, mean, estimate, heldBack }: LatestA1c) {
+  if (estimate === null || heldBack !== null) {
+    return { latestA1c: null, latestA1cReason: WHY_NO_A1C[heldBack ?? 'few-readings'] }
+  }
+  const { percent, mmolMol, rangePercent } = estimate
+  return {
+    latestA1c: {
+      from: isoDay(from),
+      to: isoDay(to),
+      n,
+      daysWithReadings,
+      meanMgDl: mean,
+      percent,
+      mmolMol,
+      rangePercent,
+      ...(rangePercent.includes(null) && { rangePercentReason: OUTSIDE_TABLE }),
+    },
+  }
+}
+
+const WHY_NO_A1C: Readonly<Record<NonNullable<LatestA1c['heldBack']>, string>> = {
+  markers: 'more than a tenth of the readings are HI or LO',
+  'few-readings': `fewer than ${FEWEST_READINGS} readings in the latest ${A1C_DAYS} days`,
+  'few-days': `fewer than ${FEWEST_A1C_DAYS} days with readings in the latest ${A1C_DAYS} days`,
+  pregnancy: 'in pregnancy an A1C does not tell the glucose behind it',
 }
 
 function findingJson(finding: Finding, settings: Settings) {

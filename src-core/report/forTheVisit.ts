@@ -2,7 +2,6 @@ import { interferencesOf } from '../kit/interferences'
 import { dayOfDate } from '../kit/dayOfDate'
 import type { Kit } from '../kit/kit'
 import { isOfMeter, minutesFast, unknownMeters } from '../kit/meters'
-import { heldBack } from '../statistics/heldBack'
 import { calendarDate, dayOf } from '../units/wallClock'
 import { dayText, type Years } from '../wording/dates'
 import {
@@ -149,12 +148,11 @@ function laboratory({ analysis, years }: ReportContext): readonly Block[] {
         { title: '', width: '*' },
       ],
       values.map((beside) => {
-        const held = heldBack('estimated-a1c', beside.before, analysis.settings)
-        const centre = held === null ? beside.before.estimatedA1cPercent : null
+        const centre = beside.before.estimate?.percent ?? null
         return [
           laboratoryText(beside, years),
           centre === null ? NO_NUMBER : `${a1cText(centre)} %`,
-          a1cDifferenceText(centre === null ? null : beside.difference),
+          a1cDifferenceText(beside.difference),
           besideText(beside, analysis.settings),
         ]
       }),

@@ -2,7 +2,8 @@ import { LIMITS } from '../reference/limits'
 import { heldBack } from '../statistics/heldBack'
 import type { Interval } from '../statistics/wilson'
 import { balancedLabel, glucoseOrNone, percentOrNone, targetText, TOO_FEW_DAYS } from '../wording/figures'
-import { a1cText, glucoseText, limitText, NO_NUMBER, percentText, rangeText } from '../wording/numbers'
+import { glucoseText, limitText, NO_NUMBER, percentText, rangeText } from '../wording/numbers'
+import { lowsBehindShareSentence } from '../wording/lows'
 import { capitalised } from '../wording/phrases'
 import { inTargetLabel } from '../wording/sensor'
 import type { ReportContext } from './context'
@@ -33,6 +34,7 @@ export function howWellKnown(context: ReportContext): readonly Block[] {
       'What the choice of days leaves open, 95 in 100; not how widely the readings spread, and not how far a meter may be off.',
       { fontSize: TYPE.small },
     ),
+    greyParagraph(lowsBehindShareSentence(context.figures), { fontSize: TYPE.small }),
   ]
   return keptTogether(blocks, context.width)
 }
@@ -54,14 +56,6 @@ function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly 
     row(`SD, ${unit}`, glucoseOrNone(summary.sd, unit), ci95?.sd, glucose),
     row('Coefficient of variation, %', percentOrNone(summary.cvPercent), ci95?.cvPercent, percentText),
   ]
-  const estimate = [
-    row(
-      'Centre of the estimated A1C, %',
-      summary.estimatedA1cPercent === null ? NO_NUMBER : a1cText(summary.estimatedA1cPercent),
-      ci95?.estimatedA1cPercent,
-      a1cText,
-    ),
-  ]
   const middle = [
     row(`Mean, ${unit}`, glucoseOrNone(summary.mean, unit), ci95?.mean, glucose),
     row(
@@ -74,7 +68,6 @@ function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly 
   return [
     ...(heldBack('mean', summary, analysis.settings) === null ? middle : []),
     ...(heldBack('spread', summary, analysis.settings) === null ? spread : []),
-    ...(heldBack('estimated-a1c', summary, analysis.settings) === null ? estimate : []),
     share(`below ${limitText(LIMITS.veryLow, unit)}`, summary.percentBelow54, ci95?.percentBelow54),
     share(`below ${limitText(LIMITS.low, unit)}`, summary.percentBelow70, ci95?.percentBelow70),
     row(

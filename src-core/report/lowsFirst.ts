@@ -1,6 +1,5 @@
 import { hasClockTime, isLow } from '../log/readings'
 import { countMarks } from '../technique/equipmentStretches'
-import { dayOf } from '../units/wallClock'
 import { durationText, readingMoment } from '../wording/dates'
 import {
   furtherLowsSentence,
@@ -31,7 +30,6 @@ const MOST_MEMBERS = 4
 export function lowsFirst(context: ReportContext): readonly Block[] {
   const { analysis, figures, unit } = context
   const { lows } = figures
-  const { readings } = analysis
   const events = lowEvents(analysis, figures)
   const shown = lowestEvents(analysis, events)
   const marks = countMarks(
@@ -42,7 +40,7 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
     {
       below70: lows.readingsBelow70,
       below54: lows.readingsBelow54,
-      days: new Set(lows.each.map(({ index }) => dayOf(readings.at[index]))).size,
+      days: lows.daysWithLows,
       ...marks,
     },
     unit,
@@ -53,7 +51,7 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
     shown.length < events.length
       ? furtherLowsSentence(shown.length, Math.min(events.length, MOST_LOWS_LISTED), events.length)
       : null,
-    nightsSentence(lows.nightsTested, lows.nights, timesKnown(context)),
+    nightsSentence(lows, timesKnown(context)),
     notFollowedSentence(lowsNotFollowed(analysis, figures), lows.readingsBelow70),
     belowMetersSentence(belowMeters(analysis, figures), unit),
     nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),

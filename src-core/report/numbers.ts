@@ -3,12 +3,15 @@ import { FLAG, hasClockTime, hasFlag, valueIn } from '../log/readings'
 import { NIGHT_ENDS_AT_HOUR } from '../reference/dayParts'
 import {
   a1cCentreText,
+  a1cDaysText,
+  a1cHeldBackText,
   a1cRangeText,
   balancedNote,
   FEWEST_READINGS,
   glucoseKnownTo,
   glucoseOrNone,
   heldBackText,
+  latestA1cText,
   medianText,
   middleHalfText,
   markersSentence,
@@ -19,12 +22,12 @@ import {
   targetText,
   TOO_FEW_DAYS,
 } from '../wording/figures'
-import { a1cMmolMolText, a1cText, glucoseDecimals, NO_NUMBER, readingText } from '../wording/numbers'
+import { a1cMmolMolText, glucoseDecimals, NO_NUMBER, readingText } from '../wording/numbers'
 import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
 import { hasManyMarkers, heldBack, type HeldFigure } from '../statistics/heldBack'
 import { fixed } from '../units/rounding'
 import { inTargetLabel, indicatorNote } from '../wording/sensor'
-import { A1C_IN_PREGNANCY, presetName } from '../wording/targets'
+import { presetName } from '../wording/targets'
 import { secondOfDay } from '../units/wallClock'
 import type { ReportContext } from './context'
 import type { Block, Stack } from './document'
@@ -62,7 +65,7 @@ export function largeFigures(context: ReportContext): readonly LargeFigure[] {
   const enough = summary.n >= FEWEST_READINGS && !hasManyMarkers(summary)
   const held = (which: HeldFigure, figure: LargeFigure): LargeFigure => {
     const why = heldBack(which, summary, settings)
-    if (why === null || why === 'pregnancy') return figure
+    if (why === null) return figure
     return { ...figure, value: NO_NUMBER, unit: '', small: heldBackText(why, summary) }
   }
   const median = `median ${medianText(summary, unit)}`
@@ -106,19 +109,20 @@ export function largeFigures(context: ReportContext): readonly LargeFigure[] {
             .flat()
             .join('; '),
     },
-    held('estimated-a1c', a1cFigure(context)),
+    a1cFigure(context),
   ]
 }
 
-/** Small in pregnancy, where an A1C misleads. */
+/** Of the latest 90 days; in pregnancy an A1C misleads. */
 function a1cFigure(context: ReportContext): LargeFigure {
-  const summary = context.figures.asLogged
-  const range = a1cRangeText(summary.estimatedA1cRangePercent, a1cText)
-  if (heldBack('estimated-a1c', summary, context.analysis.settings) === 'pregnancy') {
-    const small = `${range} % by the mean, not a laboratory A1C; ${A1C_IN_PREGNANCY}`
+  const latest = context.figures.latestA1c.asLogged
+  if (latest.estimate === null) {
+    const indicator = latest.heldBack === 'few-days' ? indicatorNote(context.figures.asLogged) : null
+    const small = [a1cHeldBackText(latest), ...(indicator === null ? [] : [indicator])].join('; ')
     return { label: 'Estimated A1C', value: NO_NUMBER, unit: '', small }
   }
-  return { label: 'Estimated A1C, range', value: range, unit: '%', small: a1cSmallPrint(context) }
+  const value = latestA1cText(latest)
+  return { label: 'Estimated A1C, range', value, unit: '%', small: a1cSmallPrint(context) }
 }
 
 function figureBlock(figure: LargeFigure, width: number | '*'): Stack {
@@ -145,16 +149,17 @@ function sizeOf(value: string): number {
 
 function a1cSmallPrint(context: ReportContext): string {
   const { figures, unit } = context
-  const summary = figures.asLogged
+  const latest = figures.latestA1c.asLogged
   const kind = figures.kind === 'sensor' ? 'sensor readings' : 'finger-sticks'
   const range =
-    unit === 'mmol/L' && summary.estimatedA1cRangePercent !== null
-      ? `${a1cRangeText(summary.estimatedA1cRangePercent, (percent) => a1cMmolMolText(a1cPercentToMmolMol(percent)))} mmol/mol`
+    unit === 'mmol/L' && latest.estimate !== null
+      ? `${a1cRangeText(latest.estimate.rangePercent, (percent) => a1cMmolMolText(a1cPercentToMmolMol(percent)))} mmol/mol`
       : null
   return [
     range,
-    a1cCentreText(summary),
-    indicatorNote(summary),
+    a1cCentreText(latest),
+    indicatorNote(figures.asLogged),
+    a1cDaysText(latest, figures, unit),
     `from ${kind}, not a laboratory A1C`,
     nightsText(context),
   ]
@@ -202,6 +207,7 @@ export function markersText(context: ReportContext): string | null {
       lowerLimits: limits(FLAG.belowRange),
     },
     figures.withoutMarkers,
+    figures.latestA1c.withoutMarkers,
     context.analysis.settings,
   )
 }

@@ -163,8 +163,7 @@ function measuresTable(
     const inTime = laterChange(change, firstIsLater, isWithheld.measures(comparison))
     return [label, measuredText(inTime.earlier, of), measuredText(inTime.later, of), changeText(inTime, of)]
   }
-  const lows = ({ lows }: PeriodFigures) =>
-    lowsCountText(lows.readingsBelow70, lows.nightsTested, lows.nights)
+  const lows = ({ lows }: PeriodFigures) => lowsCountText(lows)
   const [mean, ...others] = comparison.measures.map(row)
   const standardised = (label: string, change: LaterChange): readonly string[] => {
     const of = { kind: 'glucose', unit } as const

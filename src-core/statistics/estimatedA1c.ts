@@ -1,3 +1,4 @@
+import { Z95_ROUNDED } from '../reference/meter'
 import { ADAG, ADAG_TABLE, type AverageGlucoseRow, GMI, NGSP_FROM_IFCC } from '../reference/averageGlucose'
 
 /** A1C in percent estimated from a mean in mg/dL: the ADAG regression read the other way round. */
@@ -20,21 +21,35 @@ export function glucoseManagementIndicator(meanMgDl: number): number {
   return GMI.intercept + GMI.slopePerMgDl * meanMgDl
 }
 
+/** Lowest and highest A1C, percent; a limit outside the published table is null. */
+export type A1cRange = readonly [number | null, number | null]
+
 /**
  * Lowest and highest A1C, percent, whose published 95 % range of average glucose holds a mean in mg/dL;
- * linear between the rows of the table, null where a limit falls outside it.
+ * linear between the rows of the table, null where a limit falls outside it. `se`, mg/dL: the mean's own standard error,
+ * which widens each row about its centre as independent errors add up.
  */
-export function estimatedA1cRange(meanMgDl: number): readonly [number | null, number | null] {
-  return [a1cWhere('highest', meanMgDl), a1cWhere('lowest', meanMgDl)]
+export function estimatedA1cRange(meanMgDl: number, se = 0): A1cRange {
+  const rows = se === 0 ? ADAG_TABLE : ADAG_TABLE.map((row) => widened(row, se))
+  return [a1cWhere(rows, 'highest', meanMgDl), a1cWhere(rows, 'lowest', meanMgDl)]
 }
 
-function a1cWhere(limit: 'lowest' | 'highest', mgDl: number): number | null {
-  const above = ADAG_TABLE.findIndex((row) => row[limit] >= mgDl)
+function widened(row: AverageGlucoseRow, se: number): AverageGlucoseRow {
+  const half = (limit: number) => Math.hypot(limit - row.mgDl, Z95_ROUNDED * se)
+  return { ...row, lowest: row.mgDl - half(row.lowest), highest: row.mgDl + half(row.highest) }
+}
+
+function a1cWhere(
+  rows: readonly AverageGlucoseRow[],
+  limit: 'lowest' | 'highest',
+  mgDl: number,
+): number | null {
+  const above = rows.findIndex((row) => row[limit] >= mgDl)
   if (above === -1) return null
-  const upper = ADAG_TABLE[above]
+  const upper = rows[above]
   if (upper[limit] === mgDl) return upper.a1cPercent
   if (above === 0) return null
-  return between(ADAG_TABLE[above - 1], upper, limit, mgDl)
+  return between(rows[above - 1], upper, limit, mgDl)
 }
 
 function between(

@@ -2,6 +2,7 @@ import type { BlockChange, Change, Comparison, Interval, MeasureName, Verdict } 
 import { FALSE_DISCOVERY_RATE, FEWEST_BLOCKS, FEWEST_TAGGED_PERCENT } from '../compare/comparison'
 import { MOVED_MINUTES, MOVED_POINTS, type TestingHabit } from '../compare/testingHabit'
 import type { Direction, LowsChange, LowsOfPeriod } from '../compare/lowsOfTwo'
+import type { Lows } from '../day/lows'
 import { LIMITS } from '../reference/limits'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
 import type { DaySpan } from '../log/readings'
@@ -243,9 +244,17 @@ export function blockWords({ verdict, verdictReason }: BlockChange, firstIsLater
   return higher ? WORDS.higher : WORDS.lower
 }
 
-/** '7 (nights tested: 3 of 30)'. */
-export function lowsCountText(lows: number, nightsTested: number, nights: number): string {
-  return `${lows} (nights tested: ${nightsTested} of ${nights})`
+/** '7 in 5 episodes, on 4 days (nights tested: 3 of 30)'. */
+export function lowsCountText({
+  readingsBelow70,
+  episodes,
+  daysWithLows,
+  nightsTested,
+  nights,
+}: Pick<Lows, 'readingsBelow70' | 'episodes' | 'daysWithLows' | 'nightsTested' | 'nights'>): string {
+  const spells = episodes.length === 0 ? '' : ` in ${count(episodes.length, 'episode')}`
+  const on = readingsBelow70 === 0 ? '' : `${spells}, on ${count(daysWithLows, 'day')}`
+  return `${readingsBelow70}${on} (nights tested: ${nightsTested} of ${nights})`
 }
 
 /** 'Side by side with 1 to 30 April 2026 (2 lows): page', before the page's number. */

@@ -4,6 +4,17 @@ import { readingMoment, spanText, yearsFor } from './dates'
 import { medianText } from './figures'
 import { count, inWords, readingText } from './numbers'
 
+/** Hours of the clock, ascending, as runs from the first to behind the last. */
+export function hourRuns(hours: readonly number[]): readonly (readonly [number, number])[] {
+  const runs: [number, number][] = []
+  for (const hour of hours) {
+    const last = runs.at(-1)
+    if (last?.[1] === hour) last[1] = hour + 1
+    else runs.push([hour, hour + 1])
+  }
+  return runs
+}
+
 /** '06–09', the block's hours. */
 export function hoursText(fromHour: number, toHour: number): string {
   return `${String(fromHour).padStart(2, '0')}–${String(toHour).padStart(2, '0')}`

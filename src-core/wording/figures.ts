@@ -1,4 +1,5 @@
 import type { Settings } from '../analysis/settings'
+import type { DaySpan } from '../log/readings'
 import { BLOCKS_PER_DAY } from '../reference/dayParts'
 import { limitIn, type LimitPair } from '../reference/limits'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
@@ -10,6 +11,7 @@ import {
   heldBack,
   standsAt,
 } from '../statistics/heldBack'
+import { A1C_DAYS, FEWEST_A1C_DAYS, type LatestA1c } from '../statistics/latestA1c'
 import type { Summary } from '../statistics/summary'
 import type { Interval } from '../statistics/wilson'
 import { fromMgDl, type GlucoseUnit } from '../units/glucose'
@@ -109,9 +111,33 @@ export function a1cRangeText(
 }
 
 /** 'centre 6.6 (49 mmol/mol)', or null without an estimate. */
-export function a1cCentreText(summary: Summary): string | null {
-  if (summary.estimatedA1cPercent === null || summary.estimatedA1cMmolMol === null) return null
-  return `centre ${a1cText(summary.estimatedA1cPercent)} (${a1cMmolMolText(summary.estimatedA1cMmolMol)} mmol/mol)`
+export function a1cCentreText({ estimate }: LatestA1c): string | null {
+  if (estimate === null) return null
+  return `centre ${a1cText(estimate.percent)} (${a1cMmolMolText(estimate.mmolMol)} mmol/mol)`
+}
+
+/** The range of the estimate as printed, in percent. */
+export function latestA1cText({ estimate }: LatestA1c): string {
+  return estimate === null ? NO_NUMBER : a1cRangeText(estimate.rangePercent, a1cText)
+}
+
+/** Which days the estimate speaks of: 'by 31 days with readings of 31', 'by the latest 90 days, 84 with readings, mean 140'. */
+export function a1cDaysText(
+  { from, to, daysWithReadings, mean }: LatestA1c,
+  period: DaySpan,
+  unit: GlucoseUnit,
+): string {
+  const days = to - from + 1
+  if (from === period.from) return `by ${daysWithReadings} days with readings of ${days}`
+  return `by the latest ${days} days, ${daysWithReadings} with readings, mean ${glucoseOrNone(mean, unit)}`
+}
+
+/** In place of an estimate that is held back: why. */
+export function a1cHeldBackText(latest: LatestA1c): string {
+  if (latest.heldBack === 'few-days') {
+    return `not shown below ${FEWEST_A1C_DAYS} days with readings within ${A1C_DAYS} days`
+  }
+  return latest.heldBack === null ? '' : heldBackText(latest.heldBack, latest)
 }
 
 /** In place of 'known to about ±5'. */
@@ -174,6 +200,7 @@ export interface Markers extends Counted {
 export function markersSentence(
   markers: Markers,
   without: Summary | null,
+  a1cWithout: LatestA1c | null,
   settings: Pick<Settings, 'unit' | 'targetPreset'>,
 ): string | null {
   if (markers.aboveRange + markers.belowRange === 0) return null
@@ -185,27 +212,28 @@ export function markersSentence(
     kinds.push(`${count(markers.belowRange, 'reading')} LO, counted at ${listed(markers.lowerLimits)}`)
   }
   const counted = `Beyond the meter’s limits: ${kinds.join('; ')} ${settings.unit}`
-  if (!hasManyMarkers(markers)) return `${counted} in every figure. ${withoutMarkers(without, settings)}`
+  if (!hasManyMarkers(markers))
+    return `${counted} in every figure. ${withoutMarkers(without, a1cWithout, settings)}`
   return (
     `${counted}: more than one in ten. They have no number, so no mean, SD or estimated A1C of all readings is given. ` +
     (without === null || without.n === 0
-      ? withoutMarkers(without, settings)
-      : `${withoutMarkers(without, settings, true)} That is no fair picture of the whole.`)
+      ? withoutMarkers(without, null, settings)
+      : `${withoutMarkers(without, null, settings)} That is no fair picture of the whole.`)
   )
 }
 
 function withoutMarkers(
   without: Summary | null,
+  /** Of a log in which the highest or lowest are missing no A1C is estimated: null. */
+  a1cWithout: LatestA1c | null,
   settings: Pick<Settings, 'unit' | 'targetPreset'>,
-  many = false,
 ): string {
   if (without === null || without.n === 0) return 'There are no other readings.'
   const { unit } = settings
   const parts = [`mean ${glucoseOrNone(without.mean, unit)}`]
   if (heldBack('spread', without, settings) === null) parts.push(`SD ${glucoseOrNone(without.sd, unit)}`)
-  // Of a log in which the highest or lowest are missing no A1C is estimated.
-  if (!many && heldBack('estimated-a1c', without, settings) === null) {
-    parts.push(`estimated A1C ${a1cRangeText(without.estimatedA1cRangePercent, a1cText)} %`)
+  if (a1cWithout !== null && a1cWithout.estimate !== null) {
+    parts.push(`estimated A1C ${latestA1cText(a1cWithout)} %`)
   }
   return `Without them: ${parts.join(', ')}.`
 }

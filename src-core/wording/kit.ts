@@ -3,11 +3,10 @@ import type { DisturbedBy } from '../kit/interferences'
 import type { ClockCheck, ControlResult, Strips } from '../kit/kit'
 import { dayOfDate } from '../kit/dayOfDate'
 import type { Settings } from '../analysis/settings'
-import { heldBack } from '../statistics/heldBack'
 import { fixed } from '../units/rounding'
 import type { DayNumber } from '../units/wallClock'
 import { dayText, durationText, type Years } from './dates'
-import { a1cRangeText, heldBackText } from './figures'
+import { heldBackText, latestA1cText } from './figures'
 import { capitalised } from './phrases'
 import { A1C_IN_PREGNANCY } from './targets'
 import { a1cMmolMolText, a1cText, count, glucoseText, inWords, listed, NO_NUMBER } from './numbers'
@@ -21,30 +20,38 @@ export function laboratoryText({ date, percent, mmolMol }: LaboratoryBeside, yea
 }
 
 /** The readings before it, and what would explain a difference; never that one of the two is wrong. */
-export function besideText(
-  beside: LaboratoryBeside,
-  settings: Pick<Settings, 'unit' | 'targetPreset'>,
-): string {
-  const { before, daysWithReadings, difference, position } = beside
-  const { unit } = settings
-  const held = heldBack('estimated-a1c', before, settings)
-  if (held === 'pregnancy') return `${capitalised(A1C_IN_PREGNANCY)}.`
-  if (held === 'markers') {
+export function besideText(beside: LaboratoryBeside, { unit }: Pick<Settings, 'unit'>): string {
+  const { before, position } = beside
+  if (before.heldBack === 'pregnancy') return `${capitalised(A1C_IN_PREGNANCY)}.`
+  if (before.heldBack === 'markers') {
     return `In the ${DAYS_BEFORE_A1C} days before: ${heldBackText('markers', before)}.`
   }
-  if (held !== null || before.mean === null || difference === null) {
-    return `The ${DAYS_BEFORE_A1C} days before it hold ${count(before.n, 'reading')}: too few to set beside it.`
+  if (before.estimate === null || before.mean === null) {
+    return (
+      `The ${DAYS_BEFORE_A1C} days before it hold ${count(before.n, 'reading')} on ${count(before.daysWithReadings, 'day')}: ` +
+      'too few to set beside it.'
+    )
   }
-  const range = a1cRangeText(before.estimatedA1cRangePercent, a1cText)
   const facts =
-    `In the ${DAYS_BEFORE_A1C} days before: ${before.n} readings on ${count(daysWithReadings, 'day')}, mean ` +
-    `${glucoseText(before.mean, unit)} ${unit}, estimated A1C ${range} %.`
+    `In the ${DAYS_BEFORE_A1C} days before: ${before.n} readings on ${count(before.daysWithReadings, 'day')}, mean ` +
+    `${glucoseText(before.mean, unit)} ${unit}, estimated A1C ${latestA1cText(before)} %.`
   if (position === null) return facts
   if (position === 'within') return `${facts} The laboratory’s value lies within that range.`
+  const covered = coveredText(beside)
   return position === 'above'
-    ? `${facts} The laboratory’s value is higher than that: highs at untested hours, a meter reading low, or a condition that raises A1C.`
-    : `${facts} The laboratory’s value is lower than that: tests taken mainly when high, sugar on the finger, or a condition that lowers it.`
+    ? `${facts} The laboratory’s value is higher than that: ${covered}highs at untested hours, a meter reading low, or a condition that raises A1C.`
+    : `${facts} The laboratory’s value is lower than that: ${covered}tests taken mainly when high, sugar on the finger, or a condition that lowers it.`
 }
+
+/** The first reason why they may differ: days that nobody tested. Nothing where nearly all were. */
+function coveredText({ before, daysByMonth }: LaboratoryBeside): string {
+  if (before.daysWithReadings >= NEARLY_ALL * DAYS_BEFORE_A1C) return ''
+  return (
+    `days without readings (of the first, second and third 30 days before the sample ${listed(daysByMonth.map(String))} ` +
+    'have any, and the third weighs most), '
+  )
+}
+const NEARLY_ALL = 0.9
 
 /** '+0.4': laboratory minus centre of the estimate. */
 export function a1cDifferenceText(difference: number | null): string {

@@ -1,8 +1,10 @@
-import type { LowNotCounted, NotCountedWhy } from '../day/lows'
+import type { PeriodFigures } from '../analysis/analysis'
+import type { LowNotCounted, Lows, NotCountedWhy } from '../day/lows'
 import { LIMITS } from '../reference/limits'
 import { NEAR_LOW_UP_TO } from '../reference/nearLow'
 import { MEASURING_RANGE_MG_DL, METER_STANDARD } from '../reference/meter'
 import type { GlucoseUnit } from '../units/glucose'
+import { hourRuns, hoursText } from './day'
 import { count, glucoseText, inWords, limitText, listed } from './numbers'
 import { type Phrase, strong } from './phrases'
 import { marksText } from './stretches'
@@ -42,13 +44,46 @@ export function lowsHeadline(
   ]
 }
 
-/** How many nights were tested, and what that hides. */
-export function nightsSentence(tested: number, nights: number, timesKnown: boolean): string {
+/** Beside shares of readings that are low: a low that is tested again counts twice there. */
+export function lowsBehindShareSentence({
+  lows,
+  daysWithReadings,
+}: Pick<PeriodFigures, 'lows' | 'daysWithReadings'>): string {
+  const { readingsBelow70, daysWithLows, episodes } = lows
+  if (readingsBelow70 === 0) return 'No low was recorded.'
+  const spells = episodes.length === 0 ? '' : `${count(episodes.length, 'episode')}, `
+  return (
+    `The ${count(readingsBelow70, 'low reading')} belong${readingsBelow70 === 1 ? 's' : ''} to ${spells}on ${daysWithLows} of ` +
+    `${count(daysWithReadings, 'day')} with readings: a low that is tested again weighs more in a share of readings.`
+  )
+}
+
+/** An hour of the night with tests on fewer of the nights that were tested is told as hardly tested (design choices). */
+const HARDLY_TESTED_SHARE = 0.1
+const FEWEST_NIGHTS_BY_HOUR = 10
+
+/** How many nights were tested in which hours, and what that hides. */
+export function nightsSentence(
+  {
+    nightsTested: tested,
+    nights,
+    nightsTestedByHour,
+  }: Pick<Lows, 'nightsTested' | 'nights' | 'nightsTestedByHour'>,
+  timesKnown: boolean,
+): string {
   if (!timesKnown) return 'The log gives days without times: how many nights were tested is not known.'
   const told =
     nights === 1 && tested === 0
       ? 'The night (00–06) was not tested'
       : `Night (00–06) was tested on ${tested === 0 ? 'none' : tested} of ${count(nights, 'night')}`
+  const hardly = nightsTestedByHour.flatMap((n, hour) => (n < HARDLY_TESTED_SHARE * tested ? [hour] : []))
+  if (tested >= FEWEST_NIGHTS_BY_HOUR && hardly.length > 0) {
+    const hours = hourRuns(hardly).map(([from, to]) => {
+      const inRun = nightsTestedByHour.slice(from, to)
+      return `${hoursText(from, to)} on ${inRun.every((n) => n === 0) ? 'none' : `${Math.max(...inRun)} at most`}`
+    })
+    return `${told}, but ${listed(hours)}; lows then${tested < nights ? ' and on the other nights' : ''} would not show.`
+  }
   if (tested === nights) return `${told}.`
   return tested === 0 ? `${told}; lows there would not show.` : `${told}; lows on the others would not show.`
 }

@@ -3,6 +3,7 @@ import type { Settings } from '../analysis/settings'
 import { BALANCED_MIN_READINGS } from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
+import { A1C_DAYS, FEWEST_A1C_DAYS } from '../statistics/latestA1c'
 import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../units/glucose'
 import { LOPSIDED_PERCENT, targetText } from './figures'
 import { goalsSentence } from './meals'
@@ -78,8 +79,8 @@ export function definitions(
     {
       figure: 'Estimated A1C',
       how:
-        'Every A1C whose published 95 % range of average glucose holds this mean. Centre: (mean in mg/dL + 46.7) / 28.7; ' +
-        'mmol/mol: (percent − 2.152) / 0.09148.' +
+        `Of the latest ${A1C_DAYS} days of the period, from ${FEWEST_A1C_DAYS} days with readings on: every A1C whose published 95 % range of ` +
+        'average glucose, widened by the error of the mean, holds this mean. Centre: (mean in mg/dL + 46.7) / 28.7; mmol/mol: (percent − 2.152) / 0.09148.' +
         (settings.targetPreset === 'pregnancy' ? ` ${capitalised(A1C_IN_PREGNANCY)}.` : ''),
       source: 'Nathan et al., Diabetes Care 2008;31:1473. Hoelzel et al., Clin Chem 2004;50:166',
     },

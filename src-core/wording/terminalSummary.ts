@@ -5,7 +5,15 @@ import { highsBeyond } from '../report/highsBeyond'
 import { isWithheld } from '../compare/comparison'
 import type { LogReport, SetAsideReason } from '../log/logReport'
 import { stretchesIn } from '../report/knownCauses'
-import { a1cRangeText, glucoseOrNone, heldBackText, percentOrNone, targetText } from './figures'
+import {
+  a1cDaysText,
+  a1cHeldBackText,
+  glucoseOrNone,
+  heldBackText,
+  latestA1cText,
+  percentOrNone,
+  targetText,
+} from './figures'
 import {
   comparisonLines,
   fewDaysSentence,
@@ -19,12 +27,11 @@ import { highsHeadline } from './highs'
 import { plainText } from './phrases'
 import { notCountedSentence } from './lows'
 import { hasManyMarkers, heldBack } from '../statistics/heldBack'
-import { A1C_IN_PREGNANCY } from './targets'
 import { markersNotJudged } from './trust'
 import { inTargetPhrase, indicatorNote, SENSOR_NOT_JUDGED } from './sensor'
 import { stretchText } from './stretches'
 import { columnsText } from './logs'
-import { a1cText, count, limitText, listed } from './numbers'
+import { count, limitText, listed } from './numbers'
 import { LIMITS } from '../reference/limits'
 
 const BASIS = {
@@ -62,15 +69,16 @@ export function terminalSummary(analysis: Analysis, written: readonly string[]):
     ...(lows.notCounted.length === 0 ? [] : [notCountedSentence(lows.notCounted) ?? '']),
     figuresLine(analysis, `${targetText(targetLow, targetHigh, unit)} ${unit}`),
   )
-  const held = heldBack('estimated-a1c', asLogged, analysis.settings)
-  if (held === null || held === 'pregnancy') {
-    const range = a1cRangeText(asLogged.estimatedA1cRangePercent, a1cText)
+  const a1c = period.latestA1c.asLogged
+  const indicator = indicatorNote(asLogged)
+  if (a1c.estimate !== null) {
     const from = period.kind === 'sensor' ? 'sensor readings' : 'finger-sticks'
-    const indicator = indicatorNote(asLogged)
     lines.push(
-      `Estimated A1C: ${range} %, from ${from}, not a laboratory A1C${indicator === null ? '' : `; ${indicator}`}` +
-        (held === 'pregnancy' ? `; ${A1C_IN_PREGNANCY}` : ''),
+      `Estimated A1C: ${latestA1cText(a1c)} %, ${a1cDaysText(a1c, period, unit)}; from ${from}, not a laboratory A1C` +
+        (indicator === null ? '' : `; ${indicator}`),
     )
+  } else if (a1c.heldBack === 'pregnancy' || a1c.heldBack === 'few-days') {
+    lines.push(`Estimated A1C: ${a1cHeldBackText(a1c)}${indicator === null ? '' : `; ${indicator}`}`)
   }
   lines.push(
     trustLine(analysis),

@@ -3,7 +3,7 @@ import { ENOUGH_READINGS_A_DAY, type Week } from '../day/week'
 import { readingsToSee } from '../statistics/sampleSize'
 import { wilsonInterval } from '../statistics/wilson'
 import type { GlucoseUnit } from '../units/glucose'
-import { hoursText } from './day'
+import { hourRuns, hoursText } from './day'
 import { medianKnownTo, medianText } from './figures'
 import { count, differenceText, glucoseText, inWords, listed } from './numbers'
 import { capitalised } from './phrases'
@@ -41,13 +41,7 @@ export function enoughSentence(week: Week, days: number): string {
 /** Hours of the clock without any test; null where there are none. */
 export function neverTestedSentence({ hoursNeverTested }: Week): string | null {
   if (hoursNeverTested.length === 0) return null
-  const runs: [number, number][] = []
-  for (const hour of hoursNeverTested) {
-    const last = runs.at(-1)
-    if (last?.[1] === hour) last[1] = hour + 1
-    else runs.push([hour, hour + 1])
-  }
-  return `Never tested: ${listed(runs.map(([from, to]) => hoursText(from, to)))}.`
+  return `Never tested: ${listed(hourRuns(hoursNeverTested).map(([from, to]) => hoursText(from, to)))}.`
 }
 
 /** Changes of which next month's tests could tell, in the printed unit. */

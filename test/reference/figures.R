@@ -212,6 +212,23 @@ balanced_ci95 <- function(log) {
   even(value, weighted_error(log, block, weights))
 }
 
+# From the latest 90 days: each limit of the table moved out by the error of the mean.
+latest_a1c_of <- function(log) {
+  late <- log[log$day > max(log$day) - 90, ]
+  days <- length(unique(late$day))
+  if (nrow(late) < 15 || days < 14 || mean(late$mark != 0) > 0.1) return(NULL)
+  mean <- mean(late$mgdl)
+  centre <- c(97, 126, 154, 183, 212, 240, 269, 298)
+  out <- function(limit, sign) centre + sign * sqrt((limit - centre)^2 + (1.96 * mean_error(late)$se)^2)
+  lowest <- out(c(76, 100, 123, 147, 170, 193, 217, 240), -1)
+  highest <- out(c(120, 152, 185, 217, 249, 282, 314, 347), 1)
+  percent <- (mean + 46.7) / 28.7
+  list(from = format(as.Date(max(min(log$day), max(log$day) - 89), origin = "1970-01-01")),
+    to = format(as.Date(max(log$day), origin = "1970-01-01")), n = nrow(late), daysWithReadings = days, meanMgDl = mean,
+    percent = percent, mmolMol = (percent - 2.152) / 0.09148,
+    rangePercent = c(approx(highest, 5:12, mean)$y, approx(lowest, 5:12, mean)$y))
+}
+
 # Of eight days or more.
 median_ci95 <- function(x, day, apart = FALSE) if (length(unique(day)) < 8) NULL else
   median_ends(x, median_share(x, day, apart))
@@ -268,7 +285,9 @@ lows_of <- function(log, days, doubtful, seconds) {
     episode
   })
   list(readingsBelow70 = sum(low), readingsBelow54 = sum(below(log, "54")),
-    nightsTested = length(unique(log$day[log$second < 6 * 3600])), nights = days, episodes = unname(episodes))
+    nightsTested = length(unique(log$day[log$second < 6 * 3600])), nights = days,
+    nightsTestedByHour = as.list(sapply(0:5, function(hour) length(unique(log$day[floor(log$second / 3600) == hour])))),
+    daysWithLows = length(unique(log$day[low])), episodes = unname(episodes))
 }
 
 by_meal_of <- function(log) {
@@ -497,6 +516,7 @@ figures_of <- function(path, doubtful_lines) {
     checked$ci95[lows] <- period$asLogged$ci95[lows]
     period$checked <- checked
   }
+  period$latestA1c <- latest_a1c_of(log)
   period$timeOfDay <- list(hours = hours_of(log), blocks = blocks_of(log), curve = curve_of(log))
   if (form$meal != "0") period$byMeal <- by_meal_of(log)
   period$week <- week_of(log)

@@ -147,6 +147,10 @@ export class NaiveTwin {
       readingsBelow70: this.rows.filter((row) => this.below(row, 70)).length,
       readingsBelow54: this.rows.filter((row) => this.below(row, 54)).length,
       nightsTested: new Set(inHours(this.rows, 0, 6).map(({ day }) => day)).size,
+      nightsTestedByHour: [0, 1, 2, 3, 4, 5].map(
+        (hour) => new Set(inHours(this.rows, hour, hour + 1).map(({ day }) => day)).size,
+      ),
+      daysWithLows: new Set(this.rows.filter((row) => this.below(row, 70)).map(({ day }) => day)).size,
       episodes,
     }
   }

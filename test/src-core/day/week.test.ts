@@ -27,7 +27,7 @@ describe('the days against one another', () => {
     ])
     expect(weekendSentence(week, 'mg/dL')).toBeNull()
     expect(weekendSentence({ ...week, weekend: { ...week.weekend, n: 10 } }, 'mg/dL')).toBe(
-      'Weekdays: median 120 of 10 readings; weekends: 160 of 10.',
+      'Weekdays: median 120 of 10 readings (known to about 120–120); weekends: 160 of 10.',
     )
   })
 

@@ -78,7 +78,7 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'sources.0.setAside.0': 'line reason detail text',
   readings: 'n firstAt lastAt duplicatesAcrossLogs',
   'periods.0':
-    'from to days daysWithReadings readingsPerDay kind asLogged checked timeOfDay byMeal week lows findings',
+    'from to days daysWithReadings readingsPerDay kind asLogged checked timeOfDay byMeal week lows latestA1c findings',
   'periods.0.asLogged': SUMMARY,
   'periods.0.checked': SUMMARY,
   'periods.0.timeOfDay': 'hours blocks curve',
@@ -89,7 +89,9 @@ const CONTRACT: Readonly<Record<string, string>> = {
     'medianCi95MgDl percentBelow70Ci95 percentAbove180Ci95',
   'periods.0.byMeal': 'tagged n moments untagged pairs rises',
   'periods.0.week': 'weekdays weekend daysWithEnough hoursNeverTested trendMgDlPerWeek trendCi95',
-  'periods.0.lows': 'readingsBelow70 readingsBelow54 nightsTested nights episodes notCounted',
+  'periods.0.lows':
+    'readingsBelow70 readingsBelow54 nightsTested nights nightsTestedByHour daysWithLows episodes notCounted',
+  'periods.0.latestA1c': 'from to n daysWithReadings meanMgDl percent mmolMol rangePercent',
   'periods.0.lows.episodes.0': 'from to lowestMgDl readings doubtful',
   'periods.0.lows.notCounted.0': 'source line why',
   technique: 'doubtful stretches decided decisionsGone repeatSets repeatability meters meterPairs trials',

@@ -23,12 +23,31 @@ describe('a laboratory A1C', () => {
   it('is set beside the 90 days before it, its own day left out', () => {
     // 1 January to 31 March are 90 days; the reading of 1 April itself would move the mean.
     const rows = daily(91, (day) => (day === 90 ? 400 : 154))
-    const { before, daysWithReadings, difference, position } = beside(rows, '2026-04-01', 7.4)
+    const { before, difference, position } = beside(rows, '2026-04-01', 7.4)
     expect(before.n).toBe(90)
-    expect(daysWithReadings).toBe(90)
+    expect(before.daysWithReadings).toBe(90)
     // ADAG, Diabetes Care 2008;31:1473: (154 + 46.7) / 28.7 = 6.993
     expect(difference).toBeCloseTo(7.4 - 200.7 / 28.7, 12)
     expect(position).toBe('within')
+  })
+
+  it('that differs is explained first by the days without readings, by thirds of the 90', () => {
+    // Days 0 to 4 of the first 30, none of the second, 30 to 89 without 60 to 69 left out of the third.
+    const rows = daily(90, () => 123).filter((_, day) => day < 5 || day >= 70)
+    const found = beside(rows, '2026-04-01', 8)
+    expect(found.daysByMonth).toEqual([5, 0, 20])
+    expect(besideText(found, { unit: 'mg/dL' })).toContain(
+      'higher than that: days without readings (of the first, second and third 30 days before the sample 5, 0 and 20 have any',
+    )
+    const covered = besideText(
+      beside(
+        daily(90, () => 123),
+        '2026-04-01',
+        8,
+      ),
+      { unit: 'mg/dL' },
+    )
+    expect(covered).toContain('higher than that: highs at untested hours')
   })
 
   it('does not reach further back', () => {
@@ -60,7 +79,7 @@ describe('a laboratory A1C', () => {
         ),
         DEFAULT_SETTINGS,
       ),
-    ).toBe('The 90 days before it hold 5 readings: too few to set beside it.')
+    ).toBe('The 90 days before it hold 5 readings on 5 days: too few to set beside it.')
     expect(
       besideText(
         beside(

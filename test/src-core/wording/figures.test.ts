@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest'
+import type { LatestA1c } from '../../../src-core/statistics/latestA1c'
 import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
 import { LIMITS } from '../../../src-core/reference/limits'
 import {
   a1cCentreText,
+  a1cDaysText,
+  a1cHeldBackText,
   a1cRangeText,
   balancedNote,
   FEWEST_READINGS,
@@ -95,7 +98,23 @@ describe('the target', () => {
   })
 })
 
+const A1C: LatestA1c = {
+  ...{ from: 20_000, to: 20_089, n: 300, belowRange: 0, aboveRange: 0, daysWithReadings: 84, mean: 154 },
+  estimate: { percent: 6.993, mmolMol: 52.9, rangePercent: [5.9, 7.6] },
+  heldBack: null,
+}
+
 describe('the estimated A1C', () => {
+  it('says which days it speaks of, and why there is none', () => {
+    expect(a1cDaysText(A1C, { from: 19_000, to: 20_089 }, 'mg/dL')).toBe(
+      'by the latest 90 days, 84 with readings, mean 154',
+    )
+    expect(a1cDaysText(A1C, { from: 20_000, to: 20_089 }, 'mg/dL')).toBe('by 84 days with readings of 90')
+    expect(a1cHeldBackText({ ...A1C, estimate: null, heldBack: 'few-days' })).toBe(
+      'not shown below 14 days with readings within 90 days',
+    )
+  })
+
   it('is a range with one decimal; an end that the published table does not hold is not guessed', () => {
     expect(a1cRangeText([6.15, 8.52], a1cText)).toBe('6.2–8.5')
     expect(a1cRangeText([null, 6.1], a1cText)).toBe('up to 6.1')
@@ -106,9 +125,8 @@ describe('the estimated A1C', () => {
 
   it('has a centre with one decimal in percent and none in mmol/mol', () => {
     // Mean 154: (154 + 46.7) / 28.7 = 6.993 (Diabetes Care 2008;31:1473); (6.993 - 2.152) / 0.09148 = 52.9.
-    const summary = { ...summaryOf(20), estimatedA1cPercent: 6.993, estimatedA1cMmolMol: 52.9 }
-    expect(a1cCentreText(summary)).toBe('centre 7.0 (53 mmol/mol)')
-    expect(a1cCentreText({ ...summary, estimatedA1cPercent: null })).toBeNull()
+    expect(a1cCentreText(A1C)).toBe('centre 7.0 (53 mmol/mol)')
+    expect(a1cCentreText({ ...A1C, estimate: null, heldBack: 'few-days' })).toBeNull()
   })
 
   it('says so where nights were hardly tested', () => {
@@ -127,8 +145,8 @@ describe('HI and LO', () => {
   }
 
   it('are told with the limits at which they were counted and the figures without them', () => {
-    const without = { ...summaryOf(20), mean: 143.6, sd: 38.2, estimatedA1cRangePercent: [5.9, 7.6] as const }
-    expect(markersSentence(markers, without, DEFAULT_SETTINGS)).toBe(
+    const without = { ...summaryOf(20), mean: 143.6, sd: 38.2 }
+    expect(markersSentence(markers, without, A1C, DEFAULT_SETTINGS)).toBe(
       'Beyond the meter’s limits: 1 reading HI, counted at 600; 2 readings LO, counted at 20 mg/dL in every ' +
         'figure. Without them: mean 144, SD 38, estimated A1C 5.9–7.6 %.',
     )
@@ -138,6 +156,7 @@ describe('HI and LO', () => {
     const text = markersSentence(
       { ...markers, belowRange: 0, upperLimits: ['500', '600'] },
       summaryOf(20),
+      null,
       DEFAULT_SETTINGS,
     )
     expect(text).toContain('1 reading HI, counted at 500 and 600 mg/dL in every figure.')
@@ -145,18 +164,18 @@ describe('HI and LO', () => {
   })
 
   it('leave SD and estimate out below 15 readings, and say where nothing is left', () => {
-    const few = markersSentence(markers, summaryOf(14), DEFAULT_SETTINGS)
+    const few = markersSentence(markers, summaryOf(14), null, DEFAULT_SETTINGS)
     expect(few).toMatch(/Without them: mean \d+\.$/)
-    expect(markersSentence(markers, summaryOf(15), DEFAULT_SETTINGS)).toMatch(/SD \d+, estimated A1C/)
-    expect(markersSentence(markers, null, DEFAULT_SETTINGS)).toContain('There are no other readings.')
+    expect(markersSentence(markers, summaryOf(15), A1C, DEFAULT_SETTINGS)).toMatch(/SD \d+, estimated A1C/)
+    expect(markersSentence(markers, null, null, DEFAULT_SETTINGS)).toContain('There are no other readings.')
   })
 
   it('above a tenth of the readings take the mean of all and any estimate away', () => {
-    const many = markersSentence({ ...markers, n: 29 }, summaryOf(26), DEFAULT_SETTINGS)
+    const many = markersSentence({ ...markers, n: 29 }, summaryOf(26), A1C, DEFAULT_SETTINGS)
     expect(many).toMatch(
       /: more than one in ten\. .*no mean, SD or estimated A1C of all readings.*Without them: mean \d+, SD \d+\. That is no fair picture/,
     )
-    expect(markersSentence({ ...markers, n: 30 }, summaryOf(27), DEFAULT_SETTINGS)).toContain(
+    expect(markersSentence({ ...markers, n: 30 }, summaryOf(27), A1C, DEFAULT_SETTINGS)).toContain(
       'in every figure',
     )
   })
@@ -176,6 +195,8 @@ describe('HI and LO', () => {
   })
 
   it('are not mentioned where there are none', () => {
-    expect(markersSentence({ ...markers, aboveRange: 0, belowRange: 0 }, null, DEFAULT_SETTINGS)).toBeNull()
+    expect(
+      markersSentence({ ...markers, aboveRange: 0, belowRange: 0 }, null, null, DEFAULT_SETTINGS),
+    ).toBeNull()
   })
 })

@@ -67,7 +67,9 @@ describe('the summary at the end of a run', () => {
     expect(summary(mornings(14))).not.toMatch(/SD|variation|A1C/)
     const enough = summary(mornings(15))
     expect(enough).toMatch(/Mean \d+ mg\/dL, SD \d+, coefficient of variation \d+ %/)
-    expect(enough).toMatch(/Estimated A1C: .* %, from finger-sticks, not a laboratory A1C/)
+    expect(enough).toMatch(
+      /Estimated A1C: .* %, by 15 days with readings of 15; from finger-sticks, not a laboratory A1C/,
+    )
   })
 
   it('speaks of percent of readings, not of time, and gives limits in the printed unit', () => {
