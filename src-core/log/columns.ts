@@ -103,6 +103,7 @@ export interface NoPlan {
     | 'one-table'
     | 'one-time-column'
     | 'half-days'
+    | 'whose'
   /** The name or number that no column has, for 'named-column'. */
   readonly name?: string
   readonly candidates: readonly CandidateColumn[]

@@ -279,9 +279,9 @@ function found(
 
 /** Words for the halves of the day, from the platform's locale data and common short forms. */
 const MORNING =
-  /(?:^|\s)(?:a\.?\s?m\.?|午前|上午|凌晨|早上|π\.?\s?μ\.?|öö|de\.?|fm|f\.m\.|dop\.?|ap\.?|aamup\.?|vorm\.?|vm\.?|de la mañana|da manhã|di mattina|du matin|утра|rano)(?=\s|\d|$)/iu
+  /(?:^|\s|(?<=\d))(?:a\.?\s?m\.?|오전|午前|上午|凌晨|早上|π\.?\s?μ\.?|öö|de\.?|fm|f\.m\.|dop\.?|ap\.?|aamup\.?|vorm\.?|vm\.?|de la mañana|da manhã|di mattina|du matin|утра|rano)(?=\s|\d|$)/iu
 const AFTERNOON =
-  /(?:^|\s)(?:p\.?\s?m\.?|午後|下午|晚上|中午|μ\.?\s?μ\.?|ös|du\.?|em|e\.m\.|odp\.?|ip\.?|iltap\.?|nachm\.?|nm\.?|de la tarde|de la noche|da tarde|da noite|di sera|de l'après-midi|du soir|вечера|дня|wieczorem)(?=\s|\d|$)/iu
+  /(?:^|\s|(?<=\d))(?:p\.?\s?m\.?|오후|午後|下午|晚上|中午|μ\.?\s?μ\.?|ös|du\.?|em|e\.m\.|odp\.?|ip\.?|iltap\.?|nachm\.?|nm\.?|de la tarde|de la noche|da tarde|da noite|di sera|de l'après-midi|du soir|вечера|дня|wieczorem)(?=\s|\d|$)/iu
 
 /** Which half of the day a cell names by itself; noon belongs to the second, midnight to the first. */
 export function halfOfDay(cell: string): 'am' | 'pm' | null {

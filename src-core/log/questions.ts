@@ -13,6 +13,8 @@ import {
   rowExample,
   SEVERAL_DATE_COLUMNS,
   SEVERAL_GLUCOSE_COLUMNS,
+  SEVERAL_NAMES,
+  SEVERAL_NAMES_LABEL,
   SEVERAL_TABLES,
   SEVERAL_TIME_COLUMNS,
   HALF_DAYS_ANSWER,
@@ -80,6 +82,8 @@ function columnMessage(plan: NoPlan): string {
       return `${HALF_DAYS_QUESTION} ${HALF_DAYS_ANSWER}`
     case 'one-table':
       return SEVERAL_TABLES
+    case 'whose':
+      return SEVERAL_NAMES
     case 'kinds':
       return kindsUnknownMessage(plan.kinds?.column ?? 0, plan.kinds?.names ?? [])
     case 'glucose':
@@ -105,6 +109,11 @@ function columnChoices(plan: NoPlan, preview: (columns: string) => string): read
       const answer = `clock=${hours}`
       return { answer, label: HALF_DAYS_LABEL[hours], example: preview(answer), effect: '' }
     })
+  }
+  if (plan.missing === 'whose') {
+    const [{ index }] = plan.candidates
+    const answer = `glucose=${String(index + 1)}`
+    return [{ answer, label: SEVERAL_NAMES_LABEL, example: preview(answer), effect: '' }]
   }
   const role =
     plan.missing === 'one-time-column'

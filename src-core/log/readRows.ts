@@ -225,7 +225,7 @@ function textColumnsBefore(plan: ColumnPlan): boolean {
 }
 
 const DELETED =
-  /\b(deleted?|removed|void(ed)?|invalid|cancel+ed|excluded|entered in error|error|geloscht|storniert|ungultig|entfernt|supprime|annule|invalide|anulad[oa]|eliminad[oa]|borrad[oa]|cancelad[oa]|annullat[oa]|cancellat[oa]|eliminat[oa]|verwijderd|geannuleerd|ongeldig|slettet|raderad|borttagen|slettede|poistettu|usuniet\w*|anulowan\w*|smazan\w*|torolve|torolt|silindi|iptal)\b|διαγρ|ακυρ|удален|отмен|削除|删除|刪除|無効|作废/
+  /\b(deleted?|superseded|replaced|retracted|ersetzt|remplace|sustituido|substituido|sostituito|vervangen|ersatt|erstattet|korvattu|zastapion\w*|nahrazen\w*|removed|void(ed)?|invalid|cancel+ed|excluded|entered in error|error|geloscht|storniert|ungultig|entfernt|supprime|annule|invalide|anulad[oa]|eliminad[oa]|borrad[oa]|cancelad[oa]|annullat[oa]|cancellat[oa]|eliminat[oa]|verwijderd|geannuleerd|ongeldig|slettet|raderad|borttagen|slettede|poistettu|usuniet\w*|anulowan\w*|smazan\w*|torolve|torolt|silindi|iptal)\b|διαγρ|ακυρ|удален|отмен|削除|删除|刪除|無効|作废/
 
 /** A tick in a column that is headed 'Deleted'. */
 function isYes(cell: string): boolean {

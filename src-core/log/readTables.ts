@@ -8,11 +8,14 @@ import { addHalfDays, lacksHalfDays } from './tables/halfDays'
 import { planTable } from './tables/planTable'
 import { RecordStream } from './tables/recordStream'
 import { isDayHeading, shapeOf } from './tables/rowShape'
-import { findTableStart, startsTable, type TableStart } from './tables/tableStart'
+import { findTableStart, isDayRow, startsTable, type TableStart } from './tables/tableStart'
 import { isGramsPerLitre, unitIn } from './glucoseCell'
 import type { TableHead } from './tables/tableHead'
 import { plain } from './words/plain'
 import { headerWords } from './words/headerRole'
+import { mealMoment } from './mealWords'
+import { conceptsOf } from './words/concepts'
+import { monthNumber } from './words/months'
 
 /** So many records are looked at to find where a table begins and what its columns hold. */
 const LOOK_AHEAD = 240
@@ -25,6 +28,8 @@ export interface ReadTable {
   readonly told: LogTable
   /** Filled cells of columns that gave nothing, by index. */
   readonly filled: Readonly<Record<number, number>>
+  /** Line of a name above the header where it stands again, another than the first; null where there is none. */
+  readonly otherName: number | null
 }
 
 /** All tables of a log, in the order of the file. */
@@ -85,7 +90,11 @@ export function readTables(
   return {
     rows,
     tables: withoutSensors(tables, rows),
-    open: open ?? twins(tables, rows) ?? halfDays(tables, rows, named),
+    open:
+      open ??
+      (columns === null ? namesAbove(tables) : null) ??
+      twins(tables, rows) ??
+      halfDays(tables, rows, named),
   }
 }
 
@@ -102,12 +111,43 @@ function withoutSensors(tables: readonly ReadTable[], rows: RowTable): readonly 
       plan: withoutReadings(table.plan),
       told: { ...table.told, read: false },
       filled: {},
+      otherName: null,
     }
   })
 }
 
 function withoutReadings({ header, columns }: ColumnPlan | OtherPlan): OtherPlan {
   return { kind: 'other', header, date: null, columns }
+}
+
+/** The question whose readings are wanted, where a header stands again below another name. */
+function namesAbove(tables: readonly ReadTable[]): NoPlan | null {
+  for (const { plan, otherName } of tables) {
+    if (plan.kind !== 'glucose' || otherName === null) continue
+    const { glucose } = plan.slots[0]
+    return {
+      kind: 'open',
+      missing: 'whose',
+      header: plan.header,
+      line: otherName,
+      candidates: plan.columns
+        .filter(({ index }) => index === glucose)
+        .map((column) => ({ ...column, cells: [] })),
+    }
+  }
+  return null
+}
+
+/** Words of letters alone that mean nothing known: they may be a name. Months, meals and measures are none. */
+function mayBeName(text: string): boolean {
+  return (
+    /^\p{L}[\p{L}'. -]{1,30}$/u.test(text) &&
+    text.split(' ').length <= 3 &&
+    headerWords(text).role === null &&
+    conceptsOf(text).size === 0 &&
+    mealMoment(text) === null &&
+    !text.split(' ').some((word) => monthNumber(plain(word)) !== null)
+  )
 }
 
 /** Two tables of which nothing says that they hold glucose: either may be the one, and the other something else. */
@@ -158,6 +198,7 @@ function asOther(plan: NoPlan): OtherPlan {
 /** The records up to where another table begins. */
 function untilNextTable(head: readonly CsvRecord[], start: TableStart): readonly CsvRecord[] {
   for (let i = 0; i < head.length; i++) {
+    if (start.daysAcross && isDayRow(head, i)) return head.slice(0, i)
     if (shapeOf(head[i]).words > 0 && isOtherStart(head.slice(i, i + LOOK_FOR_HEADER), start.header, false))
       return head.slice(0, i)
   }
@@ -219,6 +260,7 @@ function readTable(
   let lastLine = start.header?.line ?? 0
   const before = rows.n
   let afterBlank = false
+  let otherName: number | null = null
   for (;;) {
     const record = stream.next()
     if (record === null) break
@@ -229,6 +271,7 @@ function readTable(
     if (!reader.fits(record)) {
       const ahead = [record, ...stream.peek(LOOK_FOR_HEADER)]
       const isEnd =
+        (start.daysAcross && isDayRow(ahead, 0)) ||
         isOtherStart(ahead, start.header, afterBlank && plan.kind === 'glucose' && !plan.saysGlucose) ||
         isSectionTitle(ahead)
       // A table without a header takes its first row, or nothing would ever be read.
@@ -236,6 +279,7 @@ function readTable(
         stream.giveBack(record)
         break
       }
+      if (otherName === null && isOtherName(record, ahead, start)) otherName = record.line
       const meter = shapeOf(record).filled === 1 ? meterInLine(record.text.replace(/[;,\t|]+$/, '')) : null
       if (meter !== null) {
         reader.takeMeter(meter)
@@ -261,7 +305,16 @@ function readTable(
     read: plan.kind === 'glucose',
     rows: rows.n - before,
   }
-  return { plan, told, filled: reader.filled }
+  return { plan, told, filled: reader.filled, otherName }
+}
+
+/** Whether a line is a name above the header's repetition, where another name stood above the header. */
+function isOtherName(record: CsvRecord, ahead: readonly CsvRecord[], { header, title }: TableStart): boolean {
+  if (header === null || title === '' || shapeOf(record).filled !== 1) return false
+  const next = ahead.slice(1).find((line) => shapeOf(line).filled > 0)
+  if (next === undefined || !sameCells(next, header)) return false
+  const name = record.cells.find((cell) => cell.trim() !== '')?.trim() ?? ''
+  return plain(name) !== plain(title) && mayBeName(name) && mayBeName(title)
 }
 
 /** 'Meter: kitchen': the meter that a line of its own names for the rows below; null where it names none. */

@@ -68,6 +68,12 @@ export function fateOf(row: RowText): SetAsideReason | null {
 /** Whether cells too many have pushed what stands behind a text into the next columns. */
 function isShifted({ cells, plan, width, strictBefore, slot }: RowText): boolean {
   if (plan.header === null || cells.length <= Math.max(width, plan.header.cells.length)) return false
+  // Days that run to the right hold no texts.
+  if (
+    slot.day !== null &&
+    plan.slots.some(({ glucose }) => readGlucose(cells[glucose] ?? '').kind === 'unreadable')
+  )
+    return true
   const last = cells.findLastIndex((cell) => cell.trim() !== '')
   if (last < Math.max(width, plan.header.cells.length)) return false
   // '5,8' parted by the comma of its decimals.

@@ -4,6 +4,11 @@ import { mealMoment } from './mealWords'
 import { conceptsOf } from './words/concepts'
 import { plainDigits } from './words/plain'
 
+/** Signs and words that repeat what stands above. */
+const DITTO =
+  /^(?:["\u201c\u201d\u201e\u2033\u3003']{1,2}|,,|-\s?["\u201d\u2033]\s?-|dto\.?|do\.|id\.|idem|ídem|ditto|同上|〃)$/i
+const LONGEST_DITTO = 8
+
 type MomentOf = (cells: readonly string[], dayAbove: CellMoment | null) => CellMoment | 'unreadable' | null
 
 /** Column and row form of one moment; consecutive rows of one day share the reading of its text. */
@@ -13,7 +18,11 @@ export function momentReader(slot: ValueSlot, plan: ColumnPlan): MomentOf {
   return (cells, dayAbove) => {
     if (slot.date !== null) {
       const text = cells[slot.date] ?? ''
-      if (text !== lastText) {
+      // A ditto mark says the date of the row above.
+      if (
+        text !== lastText &&
+        !(text.length <= LONGEST_DITTO && lastMoment !== null && DITTO.test(text.trim()))
+      ) {
         lastText = text
         lastMoment = text.trim() === '' ? null : (readMoment(plainDigits(text)) ?? 'unreadable')
       }

@@ -70,6 +70,12 @@ export const SEVERAL_TABLES =
   'The file holds two tables of values, and nothing says which of them is glucose. Save the table of glucose as a file of its own, or ' +
   'write the word glucose above its values.'
 
+/** Asked where one header stands below different names. */
+export const SEVERAL_NAMES =
+  'The same header stands below different names: the readings may be of different people. Save the wanted ones as a file of their own; ' +
+  'where all belong together, name the column of glucose, for example --columns glucose=3.'
+export const SEVERAL_NAMES_LABEL = 'All are readings of one person'
+
 export const SEVERAL_TIME_COLUMNS =
   'Two columns may hold the time of the reading, and they differ. Say which it is, for example --columns time=2.'
 

@@ -12,6 +12,15 @@ const LONGEST_UNIT = 9
 const CLOCK = /\d\s?([:時时h]\s?\d|uhr\b|[ap]\.?\s?m\.?\b)/i
 const NUMBER = /^[<>≤≥~≈]?\s?[+-]?\d/
 
+/** Whether no word stands beside a unit but one for 'in': short words of some scripts are names of columns. */
+function isUnitAlone(text: string): boolean {
+  const rest = text.replace(
+    /(?:mmoll?|ммоль?|毫摩尔?)(?:\s?\/?\s?(?:l|л|升))?|(?:mg|мг|毫克)(?:\s?\/?\s?(?:dl|дл|分升|100 ?ml))?|per|pr/iu,
+    '',
+  )
+  return !/\p{L}/u.test(rest.replace(/\b(?:in|en|em|i|w|v|per|pr|l|dl)\b/gi, ''))
+}
+
 /** What a cell looks like by itself; a column tells more ('7.30' may be half past seven, '46200' a day). */
 export function cellKind(cell: string): CellKind {
   const text = cell.trim()
@@ -20,7 +29,7 @@ export function cellKind(cell: string): CellKind {
   const digits = plainDigits(text)
   if (!/\d/.test(digits)) {
     if (readGlucose(digits).kind === 'marker') return 'marker'
-    return digits.length <= LONGEST_UNIT && unitIn(digits) !== null ? 'unit' : 'text'
+    return digits.length <= LONGEST_UNIT && unitIn(digits) !== null && isUnitAlone(digits) ? 'unit' : 'text'
   }
   if (/^\d{1,4}([.,]\d{1,2})?$/.test(digits)) return 'number'
   const moment = readMoment(digits)

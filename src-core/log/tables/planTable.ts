@@ -177,13 +177,22 @@ function hasUnreadTimes(
 ): boolean {
   if (date !== null && profiles[date].holdsMoments) return false
   return columns.some(
-    ({ index, words, header }) =>
-      (words.role === 'time' || (words.role === 'timestamp' && isHourWord(header))) &&
-      words.occasion >= 0 &&
+    ({ index, words, header, role }) =>
       index !== date &&
-      profiles[index].holdsNumbers,
+      words.occasion >= 0 &&
+      (((words.role === 'time' || (words.role === 'timestamp' && isHourWord(header))) &&
+        profiles[index].holdsNumbers) ||
+        (role !== 'note' && words.against === null && looksLikeClocks(profiles[index]))),
   )
 }
+
+/** Whether most cells of a column in most rows have the form of a clock time beside words that nobody knows. */
+function looksLikeClocks({ cells, filled, rows, holdsTimes, holdsDates }: ColumnProfile): boolean {
+  if (holdsTimes || holdsDates || filled < MOST_ROWS * rows || filled < 2) return false
+  return cells.filter((cell) => CLOCK_WITHIN.test(cell)).length >= MOST_ROWS * filled
+}
+const MOST_ROWS = 0.8
+const CLOCK_WITHIN = /^\D{0,10}([01]?\d|2[0-3])[:h][0-5]\d\D{0,10}$/
 
 /** 'Measuring time', 'hour of the day': a moment by its words, a time of day beside a column of dates. */
 function isHourWord(header: string): boolean {

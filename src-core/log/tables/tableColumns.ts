@@ -105,7 +105,7 @@ export function columnsOf(start: TableStart, rows: readonly CsvRecord[], inGrams
       index,
       header: cell,
       name,
-      inGrams: isGramsPerLitre(name) || (inGrams && words.against === null && unitIn(name) === null),
+      inGrams: isGramsPerLitre(name) || (inGrams && words.glucose > 0 && unitIn(name) === null),
       words,
       role: words.role ?? 'ignored',
       named: false,

@@ -239,7 +239,7 @@ function isGroupRow(record: CsvRecord, header: CsvRecord): boolean {
 }
 
 /** Whether the days stand in this row and the rows below it are times or meals. */
-function isDayRow(records: readonly CsvRecord[], index: number): boolean {
+export function isDayRow(records: readonly CsvRecord[], index: number): boolean {
   const { kinds, days, numbers, filled } = shapeOf(records[index])
   if (days < 2 || numbers > 0 || filled - days > 2 || (kinds[0] === 'day' && days === filled && filled < 3))
     return false

@@ -11,7 +11,7 @@ export const LEXICON = {
     *glycemi* *glycaemi* *glykami* sucre sucre_sanguin *glucemi* *glicemi* glucosa azucar glicose acucar glucosio zucchero gly glyc
     *bloedsuiker* suiker* *blodsukker* blodsukker* *blodsocker* socker* sukker* *verensoker* *glukoosi* sokeri sokeriarvo*
     *glukoz* cukier cukru *glykemi* cukr *vercukor* *glukoz* cukor* kan_seker* *sekeri* seker glikoz
-    *γλυκοζ* *γλυκαιμ* *σακχαρ* ζαχαρο *глюкоз* *глюкем* *гликем* *сахар* *血糖* *グルコース* *葡萄糖*
+    *γλυκοζ* *γλυκαιμ* *σακχαρ* ζαχαρο *глюкоз* *глюкем* *гликем* *сахар* *血糖* *グルコース* *葡萄糖* *혈당* *цукор* *цукру* *سكر*
     glic bs vs glikemi* *ブドウ糖*`,
   value: `val value* amount amounts quantity menge anzahl_wert cantidad quantite quantita reading_value obs_val result* reading readings level levels measurement* measured_value conc concentration wert* *messwert* ergebnis* *wert
     valeur* resultat* mesure* valor* resultado* medicion* medicao medicoes medida* valore* risultat* misura* misurazion*
@@ -19,9 +19,9 @@ export const LEXICON = {
     pomiar* hodnota hodnoty vysledek* mereni ertek* *ertek eredmeny* meres* deger* *degeri sonuc* olcum* τιμη τιμες αποτελεσμα*
     μετρηση* значени* результат* показани* измерени* *値* *結果* *数值* *结果* *數值* *測定値*
     messergebnis* lectura leitura uitslag maleverdi* malevaerdi* odczyt* *测量值*`,
-  date: `date dates day days dt *datum* datums tag jour jours dia dias fecha* data datas giorno dag dage dato *dato* *paivam* paivays* *paiva
+  date: `*날짜* *تاريخ* date dates day days dt *datum* datums tag jour jours dia dias fecha* data datas giorno dag dage dato *dato* *paivam* paivays* *paiva
     pvm dzien dnia den datumu nap kelt tarih* gun ημερομηνια* ημ_νια ημερα* дата даты день *日付* *日にち* *年月日* *月日* *日期* *測定日*`,
-  time: `time times tm hhmm hh_mm clock uhrzeit* zeit messzeit tageszeit uhr heure heures hora horas horario hour ora ore orario uur tijd meettijd testtijd tijdstip
+  time: `*시간* *وقت* time times tm hhmm hh_mm clock uhrzeit* zeit messzeit tageszeit uhr heure heures hora horas horario hour ora ore orario uur tijd meettijd testtijd tijdstip
     tid klokkeslaet klokkeslett kl klokken klockslag klockan aika kello kellonaika mittausaika klo godzina godz czas cas hodina ido idopont ideje* ora saat saati
     zaman ωρα χρονος время час *時刻* *時間* *时间* *时刻*
     time_of_day horaire mattid uur_van_de_dag`,
