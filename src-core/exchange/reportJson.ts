@@ -505,23 +505,29 @@ function meterPairJson(pair: MeterPair, readings: Readings) {
   return withReasons(figures, (key) => (key === 'line' ? TOO_FEW_FOR_LINE : 'fewer than two pairs'))
 }
 
-function trialJson({ baseline, baselineMgDl, steps }: Trial, readings: Readings) {
+function trialJson({ baseline, baselineMgDl, closingMgDl, steps }: Trial, readings: Readings) {
   return {
     at: momentText(readings, baseline[0]),
     baselineMgDl,
     baseline: baseline.map((index) => testJson(readings, index)),
-    steps: steps.map(
-      ({ index, label, changed, differencePercent, withinTolerance, smallestVisiblePercent }) => ({
-        ...testJson(readings, index),
-        label,
-        changed,
-        differencePercent,
-        withinTolerance,
-        smallestVisiblePercent,
-      }),
-    ),
+    ...withReasons({ closingMgDl }, () => NO_CLOSING_TEST),
+    steps: steps.map((step) => ({
+      ...testJson(readings, step.indexes[0]),
+      tests: step.indexes.map((index) => testJson(readings, index)),
+      label: step.label,
+      changed: step.changed,
+      rounds: step.indexes.length,
+      mgDl: step.mgDl,
+      baselineMgDl: step.baselineMgDl,
+      differencePercent: step.differencePercent,
+      withinTolerance: step.withinTolerance,
+      smallestVisiblePercent: step.smallestVisiblePercent,
+      effect: step.effect,
+    })),
   }
 }
+
+const NO_CLOSING_TEST = 'no washed test follows the last changed one, so that a drift is not excluded'
 
 /** The reading itself, findable in its log. */
 function testJson(readings: Readings, index: number) {

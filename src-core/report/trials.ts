@@ -9,7 +9,7 @@ import {
   FAIR_TRIAL,
   POOLED_TITLE,
   pooledSentence,
-  repeatabilitySentence,
+  scatterSentence,
   stepDifferenceText,
   TRIALS_MEANING,
   unchangedText,
@@ -27,9 +27,9 @@ const MOST_TRIALS = 10
 
 /** Each technique trial with its steps beside the baseline, or nothing where there is none. */
 export function techniqueTrials(context: ReportContext): readonly Block[] {
-  const { trials, repeatability } = context.analysis.technique
+  const { trials, ownScatter } = context.analysis.technique
   if (trials.length === 0) return []
-  const pooled = pooledConditions(trials, repeatability)
+  const pooled = pooledConditions(trials, ownScatter)
   const [first, ...others] = trials.slice(-MOST_TRIALS).map((trial) => oneTrial(context, trial))
   return [
     ...keptTogether(
@@ -46,17 +46,21 @@ export function techniqueTrials(context: ReportContext): readonly Block[] {
           ],
           context.width,
         )),
-    paragraph(`${repeatabilitySentence(repeatability.withinCvPercent)} ${FAIR_TRIAL}`),
+    paragraph(`${scatterSentence(ownScatter)} ${FAIR_TRIAL}`),
   ]
 }
 
-function oneTrial(context: ReportContext, { baseline, baselineMgDl, steps }: Trial): readonly Block[] {
+function oneTrial(
+  context: ReportContext,
+  { baseline, baselineMgDl, closingMgDl, steps }: Trial,
+): readonly Block[] {
   const { readings } = context.analysis
   const { unit, years } = context
   const value = glucoseText(baselineMgDl, unit)
+  const closing = closingMgDl === null ? null : glucoseText(closingMgDl, unit)
   return [
     paragraph(
-      `${readingMoment(readings, baseline[0], years)}. ${baselineSentence(value, unit, baseline.length)}`,
+      `${readingMoment(readings, baseline[0], years)}. ${baselineSentence(value, unit, baseline.length, closing)}`,
       { bold: true, margin: [0, 4, 0, 2] },
     ),
     table(
@@ -69,10 +73,12 @@ function oneTrial(context: ReportContext, { baseline, baselineMgDl, steps }: Tri
       ],
       steps.map((step) => [
         oneLine(step.label, LABEL_LENGTH),
-        `${isLow(readings, step.index) ? '■ ' : ''}${markedText(context, step.index)}`,
+        step.indexes
+          .map((index) => `${isLow(readings, index) ? '■ ' : ''}${markedText(context, index)}`)
+          .join(', '),
         stepDifferenceText(step),
         step.withinTolerance ? 'yes' : 'no',
-        step.changed ? verdictText(step.differencePercent, step) : unchangedText(step),
+        step.changed ? verdictText(step, step.indexes.length) : unchangedText(step),
       ]),
     ),
   ]

@@ -18,7 +18,7 @@ import { noteOdds } from './reasons/noteTellsOfTechnique'
 import { repeatability } from './repeatability'
 import { findRepeatSets } from './repeatSets'
 import type { DecidedReading, RepeatSet, Technique } from './technique'
-import { trialFigures, type TrialSeries } from './trials'
+import { ownScatter, trialFigures, type TrialSeries } from './trials'
 
 /** What is known beside the readings themselves. */
 export interface TechniqueContext {
@@ -66,6 +66,7 @@ export function assessTechnique(
     return describeSet(readings, members, { sound, notLeftOut, agree })
   })
   const repeats = repeatability(readings, repeatSets)
+  const scatter = ownScatter(readings, repeatSets, trials)
   const ofThemselves = doubtful.filter((one) => !isDoubtfulByEquipment(one, readings, settings))
   return {
     ...doubts,
@@ -78,7 +79,8 @@ export function assessTechnique(
     meters: countByMeter(readings),
     meterPairs: keep('meter pairs', [readings, order], () => meterPairs(readings, order)),
     clockOffsets: keep('clock offsets', [readings, order], () => clockOffsets(readings, order)),
-    trials: trialFigures(readings, trials, repeats),
+    trials: trialFigures(readings, trials, scatter),
+    ownScatter: scatter,
   }
 }
 

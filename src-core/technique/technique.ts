@@ -177,8 +177,11 @@ export interface Repeatability {
 
 /** One step of a trial beside the baseline. */
 export interface TrialStep {
-  /** Index in the logbook. */
-  readonly index: number
+  /** Indexes in the logbook of the tests under this condition, one for each round. */
+  readonly indexes: readonly number[]
+  /** Their mean, and the mean of the baseline at their times. */
+  readonly mgDl: number
+  readonly baselineMgDl: number
   /** The log's own words. */
   readonly label: string
   /** Whether conditions were changed on purpose; else a washed test or another meter or finger. */
@@ -190,11 +193,18 @@ export interface TrialStep {
   readonly withinTolerance: boolean
   /** A difference below it cannot be told from chance. */
   readonly smallestVisiblePercent: number
+  /**
+   * Two-sided p of the difference, Holm-corrected over the trial's changed steps, below 0.05; false of steps that were not
+   * changed. False is 'not shown', never 'no effect'.
+   */
+  readonly effect: boolean
 }
 
 export interface Trial {
   readonly baseline: readonly number[]
   readonly baselineMgDl: number
+  /** Mean of the washed tests after the last changed one; null without any: then a drift is not excluded. */
+  readonly closingMgDl: number | null
   readonly steps: readonly TrialStep[]
 }
 
@@ -219,4 +229,6 @@ export interface Technique {
   /** Meters whose clocks seem to differ. */
   readonly clockOffsets: readonly ClockOffset[]
   readonly trials: readonly Trial[]
+  /** Scatter of the person's repeats outside trials, which trials are judged by; null where there are too few. */
+  readonly ownScatter: { readonly cv: number; readonly df: number } | null
 }

@@ -1,10 +1,14 @@
+import jstat from 'jstat'
 import { FLAG, hasFlag, isLow, isMarker, type Readings } from '../log/readings'
 import { Z95_ROUNDED } from '../reference/meter'
+import { tQuantile, twoSidedP } from '../statistics/errorByDays'
+import { holm } from '../statistics/holm'
 import { secondsBetween } from './chronology'
 import { readingsAgree } from './meterAgreement'
 import type { FaultClassName } from './notes/classes'
 import { readNote } from './notes/readNote'
-import type { Repeatability, Trial, TrialStep } from './technique'
+import { repeatability } from './repeatability'
+import type { RepeatSet, Trial, TrialStep } from './technique'
 
 /** A trial lasts half an hour at most. */
 const LONGEST_SECONDS = 30 * 60
@@ -15,7 +19,14 @@ const USUAL_CV = 0.05
 export interface TrialSeries {
   /** Washed tests before the first changed condition. */
   readonly baseline: readonly number[]
-  readonly steps: readonly { readonly index: number; readonly changed: boolean }[]
+  readonly steps: readonly SeriesStep[]
+}
+
+interface SeriesStep {
+  readonly index: number
+  readonly changed: boolean
+  /** Under the same conditions as the baseline. */
+  readonly washed: boolean
 }
 
 /** How a reading's note places it in a trial. */
@@ -27,7 +38,7 @@ type Part = 'baseline' | 'changed' | 'other' | null
  */
 export function findTrials(readings: Readings, order: Uint32Array): readonly TrialSeries[] {
   const trials: TrialSeries[] = []
-  let open: { baseline: number[]; steps: { index: number; changed: boolean }[] } | null = null
+  let open: { baseline: number[]; steps: SeriesStep[] } | null = null
   const close = () => {
     if (open?.steps.some(({ changed }) => changed)) trials.push(open)
     open = null
@@ -42,7 +53,7 @@ export function findTrials(readings: Readings, order: Uint32Array): readonly Tri
     } else if (part === 'baseline' && open.steps.length === 0) {
       open.baseline.push(index)
     } else {
-      open.steps.push({ index, changed: part === 'changed' })
+      open.steps.push({ index, changed: part === 'changed', washed: part === 'baseline' })
     }
   }
   close()
@@ -68,70 +79,211 @@ export function withChangedConditions(readings: Readings, trials: readonly Trial
   return { ...readings, flags }
 }
 
-/** Each step's difference from the mean of the baseline. */
+/** How far tests under one condition scatter, as a share, with the degrees of freedom it is known to. */
+interface Scatter {
+  readonly cv: number
+  readonly df: number
+}
+
+/** Fewer degrees of freedom tell nothing: the usual CV is taken as known (the contract's choice). */
+const FEWEST_DF = 4
+/** Chance allowed for calling an effect what is none. */
+const LEVEL = 0.05
+
+/** This person's own scatter, from the sets outside trials; null where they are too few. */
+export function ownScatter(
+  readings: Readings,
+  repeatSets: readonly RepeatSet[],
+  trials: readonly TrialSeries[],
+): Scatter | null {
+  const inTrials = new Set(
+    trials.flatMap(({ baseline, steps }) => [...baseline, ...steps.map(({ index }) => index)]),
+  )
+  const outside = repeatSets.filter(({ members }) => !members.some((index) => inTrials.has(index)))
+  const { sets, readings: n, withinCvPercent } = repeatability(readings, outside)
+  if (withinCvPercent === null || n - sets < FEWEST_DF) return null
+  return { cv: withinCvPercent / 100, df: n - sets }
+}
+
+/**
+ * Each condition's difference from the washed tests around it, in the order first tried; the baseline moves in a straight
+ * line in time from those before the first change to those after the last. Judged by Student's t with the scatter of this
+ * person's repeats.
+ */
 export function trialFigures(
   readings: Readings,
   trials: readonly TrialSeries[],
-  { withinCvPercent }: Repeatability,
+  scatter: Scatter | null,
 ): readonly Trial[] {
-  const cv = withinCvPercent === null ? USUAL_CV : withinCvPercent / 100
   return trials.map(({ baseline, steps }) => {
-    const baselineMgDl = baseline.reduce((sum, index) => sum + readings.mgDl[index], 0) / baseline.length
+    const baselineMgDl = meanOf(readings, baseline)
+    const closing = closingTests(steps)
+    const closingMgDl = closing.length === 0 ? null : meanOf(readings, closing)
+    const baselineAt = movedBaseline(readings, baseline, closing)
+    const found = conditionsOf(readings, steps).map(({ indexes, changed, faults }) => {
+      const at = indexes.map(baselineAt)
+      const mgDl = meanOf(readings, indexes)
+      const ownBaseline = at.reduce((sum, value) => sum + value, 0) / at.length
+      return {
+        indexes,
+        mgDl,
+        baselineMgDl: ownBaseline,
+        label: labelOf(readings.note(indexes[0])),
+        changed,
+        faults,
+        differencePercent: (100 * (mgDl - ownBaseline)) / ownBaseline,
+        // Glucose is steady in a trial, so that no minutes of honest change are allowed for.
+        withinTolerance: readingsAgree(mgDl, ownBaseline, 0),
+        smallestVisiblePercent: smallestVisiblePercent(scatter, errorFactor(indexes.length, baseline.length)),
+      }
+    })
+    const isEffect = effectsAmong(
+      found.map(({ changed, differencePercent, indexes }) =>
+        changed ? pOf(differencePercent, scatter, errorFactor(indexes.length, baseline.length)) : null,
+      ),
+    )
     return {
       baseline,
       baselineMgDl,
-      steps: steps.map(({ index, changed }) => ({
-        index,
-        label: labelOf(readings.note(index)),
-        changed,
-        faults: changed ? faultsOf(readings.note(index)) : [],
-        differencePercent: (100 * (readings.mgDl[index] - baselineMgDl)) / baselineMgDl,
-        // Glucose is steady in a trial, so that no minutes of honest change are allowed for.
-        withinTolerance: readingsAgree(readings.mgDl[index], baselineMgDl, 0),
-        smallestVisiblePercent: smallestVisiblePercent(cv, 1),
-      })),
+      closingMgDl,
+      steps: found.map((step, i) => ({ ...step, effect: isEffect[i] })),
     }
   })
+}
+
+/** Washed tests after the last changed one. */
+function closingTests(steps: readonly SeriesStep[]): readonly number[] {
+  const last = steps.findLastIndex(({ changed }) => changed)
+  return steps.filter(({ washed }, i) => washed && i > last).map(({ index }) => index)
+}
+
+/** What a washed test would have shown at the time of another one. */
+function movedBaseline(
+  readings: Readings,
+  baseline: readonly number[],
+  closing: readonly number[],
+): (index: number) => number {
+  const from = meanOf(readings, baseline)
+  if (closing.length === 0) return () => from
+  const to = meanOf(readings, closing)
+  const since = (index: number) => secondsBetween(readings, baseline[0], index)
+  const middle = (indexes: readonly number[]) =>
+    indexes.reduce((sum, index) => sum + since(index), 0) / indexes.length
+  const [start, end] = [middle(baseline), middle(closing)]
+  return (index) => (end === start ? from : from + ((to - from) * (since(index) - start)) / (end - start))
+}
+
+/** The tests under one condition together; what was not changed on purpose stands alone. */
+function conditionsOf(readings: Readings, steps: readonly SeriesStep[]) {
+  const conditions: {
+    readonly indexes: number[]
+    readonly changed: boolean
+    readonly faults: readonly FaultClassName[]
+  }[] = []
+  const changedOf = new Map<string, (typeof conditions)[number]>()
+  for (const { index, changed } of steps) {
+    const faults = changed ? faultsOf(readings.note(index)) : []
+    const key = faultKey(faults)
+    const known = changed ? changedOf.get(key) : undefined
+    if (known !== undefined) {
+      known.indexes.push(index)
+      continue
+    }
+    const condition = { indexes: [index], changed, faults }
+    if (changed) changedOf.set(key, condition)
+    conditions.push(condition)
+  }
+  return conditions
+}
+
+function faultKey(faults: readonly FaultClassName[]): string {
+  return [...faults].sort().join(' ')
+}
+
+function meanOf(readings: Readings, indexes: readonly number[]): number {
+  return indexes.reduce((sum, index) => sum + readings.mgDl[index], 0) / indexes.length
+}
+
+/** By how much the error of a mean of rounds beside a baseline of tests exceeds that of one test. */
+function errorFactor(rounds: number, baselineTests: number): number {
+  return Math.sqrt(1 / rounds + 1 / baselineTests)
+}
+
+/** Two-sided p of a difference in percent; of the normal law where the person's own scatter is not known. */
+function pOf(differencePercent: number, scatter: Scatter | null, factor: number): number {
+  const t = differencePercent / (100 * (scatter?.cv ?? USUAL_CV) * factor)
+  return scatter === null ? 2 * jstat.jStat.normal.cdf(-Math.abs(t), 0, 1) : twoSidedP(t, scatter.df)
+}
+
+/** Which of the p, Holm-corrected over those there are, are an effect. */
+function effectsAmong(ps: readonly (number | null)[]): readonly boolean[] {
+  const tested = ps.flatMap((p, i) => (p === null ? [] : [{ p, i }]))
+  const adjusted = holm(tested.map(({ p }) => p))
+  const clear = new Set(tested.filter((_, k) => adjusted[k] < LEVEL).map(({ i }) => i))
+  return ps.map((_, i) => clear.has(i))
 }
 
 function faultsOf(note: string): readonly FaultClassName[] {
   return readNote(note, true).faults.map((fault) => fault.class)
 }
 
-/** One condition over all rounds in which it was tried. */
+/** One condition over all trials in which it was tried. */
 export interface PooledCondition {
   readonly faults: readonly FaultClassName[]
   readonly rounds: number
+  readonly trials: number
   readonly meanDifferencePercent: number
   readonly smallestVisiblePercent: number
+  /** As of a step, Holm-corrected over all conditions that are pooled. */
+  readonly effect: boolean
 }
 
-/** The conditions that were tried in two rounds or more, in the order in which they were first tried. */
+/** The conditions that were tried in two trials or more, in the order in which they were first tried. */
 export function pooledConditions(
   trials: readonly Trial[],
-  { withinCvPercent }: Repeatability,
+  scatter: Scatter | null,
 ): readonly PooledCondition[] {
-  const rounds = new Map<string, TrialStep[]>()
-  for (const step of trials.flatMap(({ steps }) => steps)) {
-    if (!step.changed) continue
-    const key = [...step.faults].sort().join(' ')
-    rounds.set(key, [...(rounds.get(key) ?? []), step])
+  const byFaults = new Map<string, { readonly step: TrialStep; readonly baselineTests: number }[]>()
+  for (const { steps, baseline } of trials) {
+    for (const step of steps) {
+      if (!step.changed) continue
+      const key = faultKey(step.faults)
+      byFaults.set(key, [...(byFaults.get(key) ?? []), { step, baselineTests: baseline.length }])
+    }
   }
-  const cv = withinCvPercent === null ? USUAL_CV : withinCvPercent / 100
-  return [...rounds.values()]
-    .filter((steps) => steps.length > 1)
-    .map((steps) => ({
-      faults: steps[0].faults,
-      rounds: steps.length,
-      meanDifferencePercent:
-        steps.reduce((sum, { differencePercent }) => sum + differencePercent, 0) / steps.length,
-      smallestVisiblePercent: smallestVisiblePercent(cv, steps.length),
-    }))
+  const pooled = [...byFaults.values()]
+    .filter((of) => of.length > 1)
+    .map((of) => {
+      const rounds = of.reduce((sum, { step }) => sum + step.indexes.length, 0)
+      const weighted = (value: (one: (typeof of)[number]) => number) =>
+        of.reduce((sum, one) => sum + (one.step.indexes.length / rounds) * value(one), 0)
+      // The variance of a mean of independent trials, each with its own baseline.
+      const variance = weighted(
+        ({ step, baselineTests }) =>
+          (step.indexes.length / rounds) * errorFactor(step.indexes.length, baselineTests) ** 2,
+      )
+      return {
+        faults: of[0].step.faults,
+        rounds,
+        trials: of.length,
+        meanDifferencePercent: weighted(({ step }) => step.differencePercent),
+        factor: Math.sqrt(variance),
+      }
+    })
+  const isEffect = effectsAmong(
+    pooled.map(({ meanDifferencePercent, factor }) => pOf(meanDifferencePercent, scatter, factor)),
+  )
+  return pooled.map(({ factor, ...condition }, i) => ({
+    ...condition,
+    smallestVisiblePercent: smallestVisiblePercent(scatter, factor),
+    effect: isEffect[i],
+  }))
 }
 
-/** Smallest difference of two tests, percent, that is told from chance at a CV (a share) over so many rounds. */
-export function smallestVisiblePercent(cv: number, rounds: number): number {
-  return (100 * Z95_ROUNDED * Math.SQRT2 * cv) / Math.sqrt(rounds)
+/** Smallest difference, percent, that one test alone tells from chance. */
+function smallestVisiblePercent(scatter: Scatter | null, factor: number): number {
+  const quantile = scatter === null ? Z95_ROUNDED : tQuantile(scatter.df)
+  return 100 * quantile * (scatter?.cv ?? USUAL_CV) * factor
 }
 
 const LONGEST_LABEL = 80

@@ -125,9 +125,10 @@ export function definitions(
     {
       figure: 'Technique trials',
       how:
-        'Difference from the mean of the washed tests that begin the trial. Smallest difference to be seen: 2.77 × CV of this ' +
-        'person’s repeat tests, for the mean of several rounds over the root of their number.',
-      source: '',
+        'Difference from the washed tests that begin the trial, moved in a straight line towards those that end it. Smallest ' +
+        'difference to be seen: t × CV of this person’s repeat tests × root of (1 / rounds + 1 / washed tests). An effect: p below ' +
+        '0.05, corrected for all conditions of the trial.',
+      source: 'Holm, Scand J Stat 1979;6:65',
     },
     {
       figure: 'Doubtful left out',

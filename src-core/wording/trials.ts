@@ -1,4 +1,4 @@
-import type { TrialStep } from '../technique/technique'
+import type { Technique, TrialStep } from '../technique/technique'
 import type { PooledCondition } from '../technique/trials'
 import { signedPercent } from './meters'
 import { count, listed, percentText } from './numbers'
@@ -10,23 +10,20 @@ export const TRIALS_MEANING =
   'standard allows two tests (about ±21 %), too wide to see a wet finger: so each step is also held against what repeat tests ' +
   'differ by anyway.'
 
-/** 'An effect.', or 'Not shown (one round cannot see less than 14 %).', never 'no effect'. */
+/** 'an effect', or 'not shown (one round cannot see less than 14 %)', never 'no effect'. */
 export function verdictText(
-  differencePercent: number,
-  {
-    smallestVisiblePercent,
-    rounds = 1,
-  }: { readonly smallestVisiblePercent: number; readonly rounds?: number },
+  { effect, smallestVisiblePercent }: { readonly effect: boolean; readonly smallestVisiblePercent: number },
+  rounds: number,
 ): string {
-  if (Math.abs(differencePercent) >= smallestVisiblePercent) return 'an effect'
-  const trials = rounds === 1 ? 'one round' : count(rounds, 'round')
-  return `not shown (${trials} cannot see less than ${percentText(smallestVisiblePercent)} %)`
+  if (effect) return 'an effect'
+  const tried = rounds === 1 ? 'one round' : count(rounds, 'round')
+  return `not shown (${tried} cannot see less than ${percentText(smallestVisiblePercent)} %)`
 }
 
 /** 'A wet finger, 3 rounds: −9 % on average, an effect.' */
 export function pooledSentence(pooled: PooledCondition): string {
   const words = listed(pooled.faults.map((fault) => FAULT_WORDS[fault]))
-  const verdict = verdictText(pooled.meanDifferencePercent, pooled)
+  const verdict = verdictText(pooled, pooled.rounds)
   return `${words}, ${count(pooled.rounds, 'round')}: ${signedPercent(pooled.meanDifferencePercent)} on average, ${verdict}.`
 }
 
@@ -37,11 +34,15 @@ export function unchangedText({ differencePercent, smallestVisiblePercent }: Tri
     : `no more than repeats differ by (${percentText(smallestVisiblePercent)} %)`
 }
 
-/** 'Baseline 129, the mean of 3 washed tests.' */
-export function baselineSentence(value: string, unit: string, tests: number): string {
-  return tests === 1
-    ? `Baseline ${value} ${unit}, one washed test.`
-    : `Baseline ${value} ${unit}, the mean of ${count(tests, 'washed test')}.`
+/** 'Baseline 129, the mean of 3 washed tests; washed again at the end 133.' */
+export function baselineSentence(value: string, unit: string, tests: number, closing: string | null): string {
+  const opening =
+    tests === 1
+      ? `Baseline ${value} ${unit}, one washed test`
+      : `Baseline ${value} ${unit}, the mean of ${count(tests, 'washed test')}`
+  return closing === null
+    ? `${opening}; none at the end, so glucose itself may have drifted.`
+    : `${opening}; washed again at the end ${closing}, and each step is set beside what lies between.`
 }
 
 /** Stands above the conditions that were tried more than once. */
@@ -52,10 +53,10 @@ export function stepDifferenceText({ differencePercent }: TrialStep): string {
 }
 
 /** From what the smallest visible difference is taken. */
-export function repeatabilitySentence(withinCvPercent: number | null): string {
-  return withinCvPercent === null
-    ? 'How well this person’s repeat tests agree is not known; 5 % is taken.'
-    : `This person’s repeat tests vary by ${percentText(withinCvPercent)} %, from sets of one meter that agree.`
+export function scatterSentence(scatter: Technique['ownScatter']): string {
+  return scatter === null
+    ? 'How well this person’s repeat tests outside trials agree is not known; 5 % is taken.'
+    : `This person’s repeat tests vary by ${percentText(100 * scatter.cv)} %, from sets of one meter that agree, outside trials.`
 }
 
 export const FAIR_TRIAL =

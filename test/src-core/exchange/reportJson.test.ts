@@ -103,9 +103,9 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'technique.meters.0': 'meter n',
   'technique.meterPairs.0': 'first second n meanDifferencePercent limits95Percent within15 line',
   'technique.meterPairs.0.within15': 'count n',
-  'technique.trials.0': 'at baselineMgDl baseline steps',
+  'technique.trials.0': 'at baselineMgDl baseline closingMgDl steps',
   'technique.trials.0.steps.0':
-    'source line at mgDl label changed differencePercent withinTolerance smallestVisiblePercent',
+    'source line at mgDl tests label changed rounds baselineMgDl differencePercent withinTolerance smallestVisiblePercent effect',
 }
 
 describe('the keys', () => {

@@ -4,12 +4,7 @@ import { FLAG, hasFlag } from '../../../src-core/log/readings'
 import { assessTechnique } from '../../../src-core/technique/assessTechnique'
 import { checkedReadings } from '../../../src-core/technique/checkedReadings'
 import { chronologicalOrder } from '../../../src-core/technique/chronology'
-import {
-  findTrials,
-  pooledConditions,
-  smallestVisiblePercent,
-  withChangedConditions,
-} from '../../../src-core/technique/trials'
+import { findTrials, pooledConditions, withChangedConditions } from '../../../src-core/technique/trials'
 import { pooledSentence } from '../../../src-core/wording/trials'
 import { readingsOf, row } from '../analysis/readingsOf'
 
@@ -65,24 +60,63 @@ describe('a technique trial', () => {
     expect(checked.mgDl[0]).toBeCloseTo((119 + 121 + 110) / 3, 8)
   })
 
-  it('sees no less than 14 % in one round and 8 % in three at a CV of 5 %', () => {
-    // 1.96 x sqrt(2) x 5 = 13.859.
-    expect(smallestVisiblePercent(0.05, 1)).toBeCloseTo(13.859, 3)
-    expect(smallestVisiblePercent(0.05, 3)).toBeCloseTo(8.002, 3)
+  it('sees no less than 14 % in one round where the person’s own scatter is not known', () => {
+    // 1.96 x 5 x sqrt(1 + 1) = 13.8593.
     expect(
       assess(MORNING.filter((_, i) => i !== 1 && i !== 4)).technique.trials[0].steps[0]
         .smallestVisiblePercent,
-    ).toBeCloseTo(13.859, 3)
+    ).toBeCloseTo(13.8592929113, 9)
+  })
+
+  it('puts the rounds of a condition together, beside a baseline that moves towards the closing test', () => {
+    const [{ baselineMgDl, closingMgDl, steps }] = assess([
+      ['10:00', 100, 'washed'],
+      ['10:05', 90, 'wet finger'],
+      ['10:10', 99, 'washed again'],
+      ['10:15', 98, 'wet finger'],
+      ['10:20', 120, 'washed again'],
+    ]).technique.trials
+    expect([baselineMgDl, closingMgDl]).toEqual([100, 120])
+    const [wet, between] = steps
+    // The baseline stands at 105 and 115 when the finger was wet, at 110 between; worked by hand.
+    expect(wet.indexes).toHaveLength(2)
+    expect([wet.mgDl, wet.baselineMgDl]).toEqual([94, 110])
+    expect(wet.differencePercent).toBeCloseTo((-100 * 16) / 110, 10)
+    expect(wet.smallestVisiblePercent).toBeCloseTo(100 * 1.96 * 0.05 * Math.sqrt(1 / 2 + 1), 9)
+    expect(wet.effect).toBe(true)
+    expect([between.changed, between.effect, between.baselineMgDl]).toEqual([false, false, 110])
+  })
+
+  it('is judged by the person’s own repeats outside trials, with Student’s t, corrected for all its conditions', () => {
+    // Five sets of two that differ by exp(0.06 x sqrt(2)): their pooled CV is 6 % with 5 degrees of freedom.
+    const sets = Array.from({ length: 5 }, (_, i) => [
+      [`1${i}:30`, 100, ''] as const,
+      [`1${i}:32`, 100 * Math.exp(0.06 * Math.SQRT2), ''] as const,
+    ]).flat()
+    const of = (changed: readonly Test[]) =>
+      assess([['09:00', 100, 'washed'], ['09:02', 100, 'washed'], ...changed, ...sets]).technique
+    const { ownScatter, trials } = of([['09:05', 80, 'wet finger']])
+    expect(ownScatter?.df).toBe(5)
+    expect(ownScatter?.cv).toBeCloseTo(0.06, 12)
+    // R 4.2.2: 100 * qt(0.975, 5) * 0.06 * sqrt(1 + 1/2) = 18.88984; the p of 20 % is 0.041693.
+    expect(trials[0].steps[0].smallestVisiblePercent).toBeCloseTo(18.8898415, 5)
+    expect(trials[0].steps[0].effect).toBe(true)
+    // With a second condition the same 20 % has 2 x 0.041693 = 0.083.
+    const [two] = of([
+      ['09:05', 80, 'wet finger'],
+      ['09:08', 101, 'squeezed'],
+    ]).trials
+    expect(two.steps.map(({ effect }) => effect)).toEqual([false, false])
   })
 
   it('takes the mean of the washed tests before the first change; later ones are steps and show the drift', () => {
-    const [{ baselineMgDl, steps }] = assess([
+    const [{ baselineMgDl, closingMgDl, steps }] = assess([
       ['10:00', 120, 'trial: washed and dried'],
       ['10:02', 124, 'trial: washed and dried, second test'],
       ['10:05', 119, 'trial: wet'],
       ['10:08', 128, 'trial: washed again'],
     ]).technique.trials
-    expect(baselineMgDl).toBe(122)
+    expect([baselineMgDl, closingMgDl]).toEqual([122, 128])
     expect(steps.map(({ label, changed }) => [label, changed])).toEqual([
       ['wet', true],
       ['washed again', false],
@@ -176,7 +210,7 @@ describe('a condition tried on several days', () => {
   const technique = assessTechnique(readings, order, DEFAULT_SETTINGS, { trials })
 
   it('is pooled over its rounds: the mean difference, and what so many rounds can see', () => {
-    const [pooled, ...others] = pooledConditions(technique.trials, technique.repeatability)
+    const [pooled, ...others] = pooledConditions(technique.trials, technique.ownScatter)
     expect(others).toEqual([])
     expect(pooled).toMatchObject({ faults: ['wet-finger'], rounds: 3 })
     // 102/112, 101/111, 100/110.
@@ -187,6 +221,6 @@ describe('a condition tried on several days', () => {
   })
 
   it('is not pooled of one round', () => {
-    expect(pooledConditions(technique.trials.slice(0, 1), technique.repeatability)).toEqual([])
+    expect(pooledConditions(technique.trials.slice(0, 1), technique.ownScatter)).toEqual([])
   })
 })
