@@ -10,10 +10,12 @@ import type {
   PdfOutcome,
   Stale,
 } from '../src-core/bridge/contract'
+import { rangesIn } from '../src-core/analysis/targets'
 import { formEdit } from '../src-core/bridge/forms/formEdit'
 import type { FormRequest } from '../src-core/bridge/forms/formRequest'
 import { MESSAGE_LIMITS } from '../src-core/bridge/limits'
 import { documentView, type Problem, type ReportView, type VisitState } from '../src-core/bridge/visitState'
+import type { OpenedView } from '../src-core/bridge/visitView'
 import type { WindowEdit } from '../src-core/bridge/windowEdit'
 import type { ImportContext } from '../src-core/log/logSource'
 import { wallSeconds, zoneOffsets } from '../src-core/units/timeZone'
@@ -283,8 +285,20 @@ export function createVisitService(collaborators: Collaborators): VisitService {
     return isoMoment(wallSeconds(nowMs, zoneOffsets(zone)(nowMs)))
   }
 
+  /** The unit printed now, and the one where the person names none. */
+  function units(): Pick<OpenedView, 'unit' | 'unitOfLogs'> {
+    if (report.kind === 'opened') return report
+    const unit = history.visit.unit ?? 'mg/dL'
+    return { unit, unitOfLogs: unit }
+  }
+
   /** The visit's own words for an edit of the window. */
   async function editOf(edit: WindowEdit): Promise<Edit> {
+    if (edit.kind === 'set' && edit.settings.unit !== undefined) {
+      const { unit, unitOfLogs } = units()
+      const ranges = rangesIn(history.visit, unit, edit.settings.unit ?? unitOfLogs)
+      return { kind: 'set', settings: { ...edit.settings, ...ranges } }
+    }
     if (edit.kind === 'remove-log') return removing(history.visit, edit.sha256, await theSample())
     if (edit.kind !== 'decide') return edit
     const decidedAt = minuteNow()
@@ -293,8 +307,7 @@ export function createVisitService(collaborators: Collaborators): VisitService {
   }
 
   async function fill(form: FormRequest): Promise<FormOutcome> {
-    const unit = report.kind === 'opened' ? report.unit : (history.visit.unit ?? 'mg/dL')
-    const read = formEdit(history.visit, form, { unit, now: minuteNow() })
+    const read = formEdit(history.visit, form, { ...units(), now: minuteNow() })
     if ('faults' in read) return { ...changed(), faults: read.faults }
     const { visit } = history
     const made = await make(read.edit)
@@ -382,6 +395,7 @@ async function visitLog({ name, bytes }: LogFile): Promise<VisitLog> {
 
 /** Whether each part of a visit bears on its figures, or on its pages alone. */
 const BEARS_ON_FIGURES: Readonly<Record<keyof Visit, boolean>> = {
+  sampleLabel: false,
   logs: true,
   typed: true,
   decisions: true,

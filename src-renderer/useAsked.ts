@@ -3,8 +3,17 @@ import type { Stale } from '../src-core/bridge/contract'
 import { faultSentence } from './useVisit'
 
 export interface Asked<T> {
-  /** Null until the first answer. */
+  /** Null until the first answer, and where the last question met a fault. */
   readonly view: T | null
+  /** Whether the view answers the question as it is asked now. */
+  readonly isCurrent: boolean
+  readonly fault: string
+}
+
+interface Held<T> {
+  readonly view: T | null
+  /** The question that it answers. */
+  readonly of: string | null
   readonly fault: string
 }
 
@@ -17,17 +26,17 @@ export function useAsked<T extends { readonly kind: string }>(
   ask: () => Promise<T | Stale>,
   onStale: () => void,
 ): Asked<T> {
-  const [asked, setAsked] = useState<Asked<T>>({ view: null, fault: '' })
+  const [asked, setAsked] = useState<Held<T>>({ view: null, of: null, fault: '' })
   useEffect(() => {
     let current = true
     ask().then(
       (given) => {
         if (!current) return
         if (given.kind === 'stale') onStale()
-        else setAsked({ view: given as T, fault: '' })
+        else setAsked({ view: given as T, of: key, fault: '' })
       },
       (error: unknown) => {
-        if (current) setAsked(({ view }) => ({ view, fault: faultSentence(error) }))
+        if (current) setAsked({ view: null, of: key, fault: faultSentence(error) })
       },
     )
     return () => {
@@ -35,5 +44,6 @@ export function useAsked<T extends { readonly kind: string }>(
     }
     // eslint-disable-next-line react-hooks/exhaustive-deps -- the key says all that the question depends on
   }, [key])
-  return asked
+  const { view, of, fault } = asked
+  return { view, isCurrent: of === key, fault: of === key ? fault : '' }
 }

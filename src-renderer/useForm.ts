@@ -1,6 +1,7 @@
 import type { Bridge } from '../src-core/bridge/contract'
 import type { FieldFault, FormRequest } from '../src-core/bridge/forms/formRequest'
 import type { VisitHold } from './useVisit'
+import { ENTRY_MOVED } from './words'
 
 /** Sends a form; gives what is wrong with its fields. `said` is told once it was taken. */
 export type FormAsk = (form: FormRequest, said: string) => Promise<readonly FieldFault[]>
@@ -8,7 +9,17 @@ export type FormAsk = (form: FormRequest, said: string) => Promise<readonly Fiel
 export function useForm(bridge: Bridge, visit: VisitHold): FormAsk {
   return async (form, said) => {
     let found = NOT_TAKEN
+    const entries = () => {
+      const of = visit.now()?.visit.forms[form.form]
+      return Array.isArray(of) ? of.length : 0
+    }
+    const before = entries()
     await visit.run('computing', async () => {
+      // An entry is named by its place, which may be another's by now.
+      if (form.place !== null && entries() !== before) {
+        visit.tell({ problems: [{ about: null, message: ENTRY_MOVED }], notices: [] })
+        return null
+      }
       const outcome = await bridge.form({ revision: visit.now()?.revision ?? 0, form })
       visit.show(outcome.state)
       visit.tell(outcome)

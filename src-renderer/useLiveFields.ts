@@ -10,6 +10,8 @@ interface Options {
   readonly name: string
   /** As they stand in the visit. */
   readonly fields: Fields
+  /** Fields with something that the browser gives nothing of, such as half a day, by what is sent for it. */
+  readonly half?: () => Fields
   /** What is wrong before anything is sent. */
   readonly check?: (fields: Fields) => readonly FieldFault[]
   /** Takes all fields into the visit; gives what is wrong with them, none where they were taken. */
@@ -23,8 +25,8 @@ export interface LiveFields {
   /** Whether all that was written is part of the visit. */
   readonly isTaken: boolean
   readonly write: (name: string, value: string) => void
-  /** A choice is taken in at once. */
-  readonly choose: (name: string, value: string) => void
+  /** Choices are taken in at once. */
+  readonly choose: (chosen: Fields) => void
   /** Text is taken in when its field is left. */
   readonly blur: () => void
   readonly leave: () => void
@@ -36,22 +38,24 @@ export interface LiveFields {
  * Fields that are part of the visit: the one rule of the window is that a choice applies at once, text when its field is
  * left; both are steps that undo takes back. What cannot be taken in stays written, with what is wrong.
  */
-export function useLiveFields({ of, name, fields, check, send }: Options): LiveFields {
+export function useLiveFields({ of, name, fields, half, check, send }: Options): LiveFields {
   const inHand = useContext(FieldsContext)
   const now = () => inHand.get(of)
   const written = useSyncExternalStore(inHand.onChange, now, now)
 
-  function write(field: string, value: string): void {
+  function put(changed: Fields): void {
     const before = inHand.get(of)
-    const faults = before?.faults.filter((fault) => fault.field !== field) ?? []
-    inHand.set(of, { fields: { ...before?.fields, [field]: value }, faults, sent: null, name })
+    const faults = before?.faults.filter(({ field }) => !(field in changed)) ?? []
+    inHand.set(of, { fields: { ...before?.fields, ...changed }, faults, sent: null, name })
   }
 
   function leave(): void {
-    const before = inHand.get(of)
+    const halves = half?.() ?? {}
+    const isHalf = Object.keys(halves).length > 0
+    const before = inHand.get(of) ?? (isHalf ? { fields: {}, faults: [], sent: null, name } : undefined)
     if (before === undefined || before.sent !== null || !inHand.isCurrent()) return
-    if (isSame(before.fields, fields)) return inHand.set(of, null)
-    const all = { ...fields, ...before.fields }
+    if (!isHalf && isSame(before.fields, fields)) return inHand.set(of, null)
+    const all = { ...fields, ...before.fields, ...halves }
     const wrong = check?.(all) ?? []
     if (wrong.length > 0) return inHand.set(of, { ...before, faults: wrong })
     const sent = Symbol()
@@ -86,9 +90,9 @@ export function useLiveFields({ of, name, fields, check, send }: Options): LiveF
     values: { ...fields, ...written?.fields },
     faults: written?.faults ?? [],
     isTaken: written === undefined,
-    write,
-    choose(field, value) {
-      write(field, value)
+    write: (field, value) => put({ [field]: value }),
+    choose(chosen) {
+      put(chosen)
       leave()
     },
     blur: () => onceReleased(() => last.current()),

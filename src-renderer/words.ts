@@ -12,6 +12,14 @@ export const madeText = (fileName: string) => `Made ${fileName}.`
 /** Something written into a field stands in the way; `field`: its name. */
 export const notTakenInText = (field: string) => `Not taken in yet: ‘${field}’. Mend it, or empty the field.`
 
+/** Beside fields of which something is wrong. */
+export const NOT_TAKEN_IN = 'Not taken in: the visit has what stood there before.'
+/** Beside an entry that was begun; `action`: what stands on its button. */
+export const notYetText = (action: string) => `Not in the visit before you press ${action}.`
+export const WRONG_WAY = 'The first day comes after the last. Exchange them.'
+export const NO_DAY = 'Write a day of the calendar, such as 2026-03-02.'
+export const ENTRY_MOVED = 'The list was changed meanwhile. Look at it and try again.'
+
 export const printText = (paper: string) => `Print in actual size, on ${paper}.`
 export const openedToPrintText = (paper: string) =>
   `The pages are open in your PDF viewer: print them there in actual size, on ${paper}, before this window is closed.`

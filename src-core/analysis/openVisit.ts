@@ -163,7 +163,7 @@ function stopped(log: string, message: string): VisitOutcome {
 }
 
 /** The first log's unit; of a log that mixes units that of most of its rows, mg/dL where they tie. */
-function unitOfFirstLog(sources: readonly LogReport[], readings: Readings): GlucoseUnit {
+export function unitOfFirstLog(sources: readonly LogReport[], readings: Readings): GlucoseUnit {
   const unit = sources[0].unit.value
   if (unit !== 'mixed') return unit
   let mmol = 0

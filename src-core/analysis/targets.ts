@@ -83,6 +83,40 @@ export function resolveGoal(request: RangeRequest, unit: GlucoseUnit): MealGoal 
   return { low: inBothUnits(low, unit, GOAL_ENDS), high: inBothUnits(high, unit, GOAL_ENDS) }
 }
 
+/** The two ends that a target has in a unit; null stands for the usual one. */
+export function targetEnds(request: TargetRequest | null, unit: GlucoseUnit): RangeRequest {
+  const targets = request && resolveTargets(request, unit)
+  if (targets === null || 'wrong' in targets) {
+    return { low: limitIn(LIMITS.low, unit), high: limitIn(LIMITS.high, unit) }
+  }
+  return { low: limitIn(targets.targetLow, unit), high: limitIn(targets.targetHigh, unit) }
+}
+
+/** What of a visit names ends in the printed unit. */
+export interface NamedRanges {
+  readonly targets: TargetRequest | null
+  readonly goal: RangeRequest | null
+}
+
+/** The ranges that a person named in one unit, in another as people write it: whole mg/dL, tenths of mmol/L. */
+export function rangesIn({ targets, goal }: NamedRanges, from: GlucoseUnit, to: GlucoseUnit): NamedRanges {
+  if (from === to) return { targets, goal }
+  const written = (pair: LimitPair) =>
+    to === 'mg/dL' ? Math.round(pair.mgDl) : Math.round(pair.mmol * 10) / 10
+  const named = targets !== null && typeof targets === 'object' ? resolveTargets(targets, from) : null
+  const own = goal && resolveGoal(goal, from)
+  return {
+    targets:
+      named === null || 'wrong' in named
+        ? targets
+        : { low: written(named.targetLow), high: written(named.targetHigh) },
+    goal:
+      own === null || 'wrong' in own || own.low === null
+        ? goal
+        : { low: written(own.low), high: written(own.high) },
+  }
+}
+
 function inBothUnits(value: number, unit: GlucoseUnit, pairs: readonly LimitPair[]): LimitPair {
   const pair = pairs.find((limit) => limitIn(limit, unit) === value)
   if (pair !== undefined) return pair

@@ -1,4 +1,5 @@
 import type { Analysis } from '../analysis/analysis'
+import { unitOfFirstLog } from '../analysis/openVisit'
 import { unknownMeters } from '../kit/meters'
 import type { ImportContext } from '../log/logSource'
 import { isTyped } from '../log/typedByHand'
@@ -26,6 +27,8 @@ export interface OpenedView {
   /** '438 readings on 88 of 90 days'. */
   readonly extent: string
   readonly unit: GlucoseUnit
+  /** Printed where the person names none. */
+  readonly unitOfLogs: GlucoseUnit
   readonly counts: VisitCounts
   readonly lows: LowsView
   /** What is told once in place of marks of doubt, in words. */
@@ -74,6 +77,7 @@ export function visitView(
     period: spanText(period.from, period.to),
     extent: `${count(period.asLogged.n, besideSensor ? 'finger-stick reading' : 'reading')} on ${period.daysWithReadings} of ${count(period.days, 'day')}`,
     unit: settings.unit,
+    unitOfLogs: unitOfFirstLog(analysis.sources, readings),
     counts: {
       readings: readings.n,
       doubtful: doubtful.length,

@@ -1,14 +1,13 @@
 import type { VisitState } from '../../src-core/bridge/visitState'
 import type { FormAsk } from '../useForm'
 import type { VisitHold } from '../useVisit'
-import { EntryForm } from './EntryForm'
 import type { FieldSpec } from './formSpecs'
 import { LabelInput } from './LabelInput'
+import { LiveForm } from './LiveForm'
 
 interface Props {
   readonly state: VisitState
   readonly visit: VisitHold
-  readonly busy: boolean
   readonly fill: FormAsk
 }
 
@@ -62,7 +61,7 @@ const TARGETS: readonly FieldSpec[] = [
 ]
 
 /** What stands at the head of the pages, the targets, and the unit. */
-export function AboutSection({ state, visit, busy, fill }: Props) {
+export function AboutSection({ state, visit, fill }: Props) {
   const { forms, label } = state.visit
   return (
     <>
@@ -78,28 +77,20 @@ export function AboutSection({ state, visit, busy, fill }: Props) {
       <p className="quiet">
         Agreed with the care team. Lows count below the same limits whatever the target is.
       </p>
-      <EntryForm
-        key={JSON.stringify(forms.targets)}
+      <LiveForm
         label="Targets and unit"
-        draft="targets"
+        of="targets"
         specs={TARGETS}
         fields={forms.targets}
-        action="Use these"
-        busy={busy}
-        onSend={(fields) => fill({ form: 'targets', place: null, fields }, 'Targets and unit taken.')}
-        onCancel={null}
+        onSend={(fields) => fill({ form: 'targets', place: null, fields }, 'Targets and unit changed.')}
       />
       <h3>Treatment</h3>
-      <EntryForm
-        key={forms.canCauseLows}
+      <LiveForm
         label="Treatment"
-        draft="canCauseLows"
+        of="canCauseLows"
         specs={CAUSES}
         fields={{ answer: forms.canCauseLows }}
-        action="Tell"
-        busy={busy}
         onSend={(fields) => fill({ form: 'canCauseLows', place: null, fields }, 'Told.')}
-        onCancel={null}
       />
     </>
   )

@@ -7,7 +7,6 @@ import { FORM_SPECS } from './formSpecs'
 
 interface Props {
   readonly view: ReadingView
-  readonly busy: boolean
   readonly fill: FormAsk
   readonly onTyped: () => void
 }
@@ -15,7 +14,7 @@ interface Props {
 const FIELDS = FORM_SPECS.find(({ form }) => form === 'typed')?.fields ?? []
 
 /** A reading of a log that is known to be another: what it should be is typed, and the log's own stays. */
-export function CorrectReading({ view, busy, fill, onTyped }: Props) {
+export function CorrectReading({ view, fill, onTyped }: Props) {
   const { key, typed, low, value } = view
   const draft = `correct ${JSON.stringify(key)}`
   const [open, setOpen] = useState(useContext(DraftsContext).has(draft))
@@ -51,7 +50,6 @@ export function CorrectReading({ view, busy, fill, onTyped }: Props) {
         specs={FIELDS}
         fields={{ date, time: time.slice(0, 5), unit: key.unit }}
         action="Add as typed"
-        busy={busy}
         onSend={async (fields) => {
           const faults = await fill({ form: 'typed', place: null, fields, corrects: key }, 'Added as typed.')
           if (faults.length === 0) setOpen(false)

@@ -3,12 +3,16 @@ import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
 import type { ReadingView } from '../../src-core/bridge/readingView'
 import { lengthFault } from '../lengthFault'
 import { DraftsContext } from '../drafts'
+import { NOT_TAKEN } from '../useForm'
+import { useLiveFields } from '../useLiveFields'
 import type { VisitHold } from '../useVisit'
 
 interface Props {
   readonly view: ReadingView
   readonly visit: VisitHold
   readonly onNext: (() => void) | null
+  /** Once something was decided of which nothing had been. */
+  readonly onDecided: () => void
   readonly nextName: string
   /** How far the person has come with the list; '' where there is nothing to say. */
   readonly told: string
@@ -16,31 +20,60 @@ interface Props {
 
 const REASON_FIRST = 'Say why first: a low is left out of averages only with a reason.'
 
+/** `isNeeded`: whether something has to be said. */
+function faultOf(reason: string, isNeeded: boolean): string {
+  return lengthFault(reason, MESSAGE_LIMITS.words) || (isNeeded && reason.trim() === '' ? REASON_FIRST : '')
+}
+
 /** Keep or leave out, side by side and alike, neither chosen beforehand; and why. */
-export function DecisionForm({ view, visit, onNext, nextName, told }: Props) {
+export function DecisionForm({ view, visit, onNext, onDecided, nextName, told }: Props) {
   const { key, value, low, decision } = view
   const drafts = useContext(DraftsContext)
   const draft = `decide ${JSON.stringify(key)}`
-  const [reason, setReason] = useState(drafts.get(draft)?.reason ?? decision?.reason ?? '')
+  /** What is said before anything is decided is part of the visit only with the decision. */
+  const [unsaid, setUnsaid] = useState(drafts.get(draft)?.reason ?? '')
   const [missing, setMissing] = useState(false)
   const field = useRef<HTMLTextAreaElement>(null)
-  const busy = visit.busy !== ''
-  const long = lengthFault(reason, MESSAGE_LIMITS.words)
-  const fault = long || (missing ? REASON_FIRST : '')
+  const live = useLiveFields({
+    of: draft,
+    name: 'Why?',
+    fields: { reason: decision?.reason ?? '' },
+    check: ({ reason }) => {
+      const message = faultOf(reason, low && decision?.choice === 'leave-out')
+      return message === '' ? [] : [{ field: 'reason', message }]
+    },
+    send: async ({ reason }) => {
+      if (decision === null) return NOT_TAKEN
+      const { choice } = decision
+      const edit = { kind: 'decide', reading: key, choice, reason: reason.trim() } as const
+      return (await visit.edit(edit, 'Reason changed.')) ? [] : NOT_TAKEN
+    },
+  })
+  const reason = decision ? live.values.reason : unsaid
+  const fault = faultOf(reason, missing) || (live.faults.at(0)?.message ?? '')
 
-  function decide(choice: 'keep' | 'leave-out') {
-    if (busy) return
+  function write(written: string) {
+    if (decision) return live.write('reason', written)
+    setUnsaid(written)
+    drafts.set(draft, { reason: written })
+  }
+
+  async function decide(choice: 'keep' | 'leave-out') {
     const said = choice === 'keep' ? `Kept ${value}.` : `Left ${value} out of averages.`
-    const unsaid = choice === 'leave-out' && low && reason.trim() === ''
-    setMissing(unsaid)
-    if (unsaid || long !== '') {
+    const needed = choice === 'leave-out' && low
+    setMissing(needed)
+    if (faultOf(reason, needed) !== '') {
       field.current?.focus()
       return
     }
-    void visit.edit(
+    const made = await visit.edit(
       { kind: 'decide', reading: key, choice, reason },
       low ? `${said} It stays among the lows.` : said,
     )
+    if (!made) return
+    drafts.delete(draft)
+    live.forget()
+    if (decision === null) onDecided()
   }
 
   return (
@@ -52,7 +85,6 @@ export function DecisionForm({ view, visit, onNext, nextName, told }: Props) {
           <button
             type="button"
             className="link"
-            aria-disabled={busy}
             onClick={() =>
               void visit.edit({ kind: 'take-back', reading: key }, `Taken back: ${value} is open again.`)
             }
@@ -70,10 +102,8 @@ export function DecisionForm({ view, visit, onNext, nextName, told }: Props) {
           value={reason}
           aria-invalid={fault !== ''}
           aria-describedby={fault === '' ? undefined : 'reason-missing'}
-          onChange={({ currentTarget }) => {
-            setReason(currentTarget.value)
-            drafts.set(draft, { reason: currentTarget.value })
-          }}
+          onChange={({ currentTarget }) => write(currentTarget.value)}
+          onBlur={live.blur}
         />
       </label>
       {fault !== '' && (
@@ -84,17 +114,15 @@ export function DecisionForm({ view, visit, onNext, nextName, told }: Props) {
       <p className="actions">
         <button
           type="button"
-          aria-disabled={busy}
           aria-pressed={decision?.choice === 'keep'}
-          onClick={() => decide('keep')}
+          onClick={({ detail }) => detail > 1 || void decide('keep')}
         >
           Keep
         </button>
         <button
           type="button"
-          aria-disabled={busy}
           aria-pressed={decision?.choice === 'leave-out'}
-          onClick={() => decide('leave-out')}
+          onClick={({ detail }) => detail > 1 || void decide('leave-out')}
         >
           {view.leaveOutLabel}
         </button>

@@ -1,10 +1,11 @@
-import { useContext, useRef, useState } from 'react'
+import { useContext, useEffect, useRef, useState } from 'react'
 import type { FormsView } from '../../src-core/bridge/forms/formsView'
 import type { OpenedView } from '../../src-core/bridge/visitView'
 import type { FormAsk } from '../useForm'
-import { DraftsContext } from '../drafts'
+import { FieldsContext } from '../fieldsInHand'
 import { EntryForm } from './EntryForm'
 import { type FormSpec, withMeters } from './formSpecs'
+import { LiveForm } from './LiveForm'
 
 interface Props {
   readonly spec: FormSpec
@@ -13,21 +14,29 @@ interface Props {
   readonly unit: string
   /** Null where no log is opened. */
   readonly opened: OpenedView | null
-  readonly busy: boolean
   readonly fill: FormAsk
 }
 
-/** A list that the person keeps: each entry can be changed or removed, and a form adds one. */
-export function EntriesSection({ spec, forms, unit, opened, busy, fill }: Props) {
+/** A list that the person keeps: each entry can be changed in place or removed, and a form adds one. */
+export function EntriesSection({ spec, forms, unit, opened, fill }: Props) {
   const { form, title, one, lead, fields } = spec
   const heading = useRef<HTMLHeadingElement>(null)
   const entries = forms[form]
   const meters = opened?.meters ?? []
-  const drafts = useContext(DraftsContext)
-  const draftOf = (place: number) => `${form} ${place} ${entries[place].text}`
-  const begun = entries.findIndex((_, place) => drafts.has(draftOf(place)))
+  const inHand = useContext(FieldsContext)
+  const keyOf = (place: number) => `${form} ${place}`
+  const begun = entries.findIndex((_, place) => inHand.get(keyOf(place)) !== undefined)
   const [changing, setChanging] = useState<number | null>(begun < 0 ? null : begun)
-  /** The button that was pressed is gone. */
+  const open = changing !== null && changing < entries.length ? changing : null
+  const count = useRef(entries.length)
+  // An entry that came or went moves the others: what was written of one is not another's.
+  useEffect(() => {
+    if (count.current === entries.length) return
+    for (let place = 0; place <= count.current; place++) inHand.set(`${form} ${place}`, null)
+    count.current = entries.length
+    setChanging(null)
+  }, [entries.length, form, inHand])
+  /** The button that was pressed may be gone. */
   const close = () => {
     setChanging(null)
     heading.current?.focus()
@@ -41,7 +50,7 @@ export function EntriesSection({ spec, forms, unit, opened, busy, fill }: Props)
       <p className="quiet">{lead}</p>
       <ul className="rows entries">
         {entries.map((entry, place) => (
-          <li key={`${place} ${entry.text}`}>
+          <li key={place}>
             <div className="entry">
               <span>
                 {entry.text}
@@ -53,18 +62,17 @@ export function EntriesSection({ spec, forms, unit, opened, busy, fill }: Props)
                 <button
                   type="button"
                   className="link"
-                  aria-disabled={busy}
-                  onClick={() => setChanging(place)}
+                  aria-expanded={open === place}
+                  onClick={() => (open === place ? close() : setChanging(place))}
                 >
-                  Change <span className="unseen">{entry.text}</span>
+                  {open === place ? 'Done' : 'Change'} <span className="unseen">{entry.text}</span>
                 </button>{' '}
                 <button
                   type="button"
                   className="link"
-                  aria-disabled={busy}
                   onClick={({ detail }) => {
                     // The second of a double click falls on the entry below, which has come up.
-                    if (busy || detail > 1) return
+                    if (detail > 1) return
                     close()
                     void fill({ form, place, fields: null }, `Removed: ${entry.text}.`)
                   }}
@@ -73,26 +81,19 @@ export function EntriesSection({ spec, forms, unit, opened, busy, fill }: Props)
                 </button>
               </span>
             </div>
-            {changing === place && (
-              <EntryForm
-                label={`Change this ${one}`}
-                draft={draftOf(place)}
+            {open === place && (
+              <LiveForm
+                label={`This ${one}`}
+                of={keyOf(place)}
                 specs={withMeters(fields, meters, entry.fields.meter)}
                 fields={entry.fields}
-                action="Change it"
-                busy={busy}
-                onSend={async (filled) => {
-                  const faults = await fill({ form, place, fields: filled }, 'Changed.')
-                  if (faults.length === 0) close()
-                  return faults
-                }}
-                onCancel={close}
+                onSend={(filled) => fill({ form, place, fields: filled }, 'Changed.')}
               />
             )}
           </li>
         ))}
       </ul>
-      {changing === null && (
+      {open === null && (
         <>
           <h3>Add a {one}</h3>
           <EntryForm
@@ -101,7 +102,6 @@ export function EntriesSection({ spec, forms, unit, opened, busy, fill }: Props)
             specs={withMeters(fields, meters)}
             fields={usesUnit ? { unit } : {}}
             action="Add"
-            busy={busy}
             onSend={(filled) =>
               fill(
                 { form, place: null, fields: filled },

@@ -1,10 +1,9 @@
 import { type SyntheticEvent, useContext, useEffect, useRef, useState } from 'react'
 import type { FieldFault, Fields } from '../../src-core/bridge/forms/formRequest'
-import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
-import { lengthFault } from '../lengthFault'
 import { DraftsContext } from '../drafts'
+import { notYetText } from '../words'
 import { Field } from './Field'
-import type { FieldSpec } from './formSpecs'
+import { fieldsToSend, type FieldSpec, halfWritten, longFields, shownFields } from './formSpecs'
 
 interface Props {
   readonly label: string
@@ -14,24 +13,22 @@ interface Props {
   readonly fields: Fields
   /** On the button. */
   readonly action: string
-  readonly busy: boolean
   /** Gives what is wrong with the fields; none where the form was taken. */
   readonly onSend: (fields: Fields) => Promise<readonly FieldFault[]>
   /** Null where there is nothing to go back to. */
   readonly onCancel: (() => void) | null
 }
 
-/** Sent for a day or time that is half written or none: the browser gives nothing of it. */
-const HALF_WRITTEN = '?'
-
 /** Fields that are sent together; what is wrong with one stands at it, and the first such field takes the focus. */
-export function EntryForm({ label, draft, specs, fields, action, busy, onSend, onCancel }: Props) {
+export function EntryForm({ label, draft, specs, fields, action, onSend, onCancel }: Props) {
   const drafts = useContext(DraftsContext)
   const [written, setWritten] = useState<Fields>(drafts.get(draft) ?? fields)
   const [faults, setFaults] = useState<readonly FieldFault[]>([])
   const form = useRef<HTMLFormElement>(null)
   const isOpened = onCancel !== null
-  const shown = specs.filter(({ onlyIf }) => !onlyIf || written[onlyIf.field] === onlyIf.value)
+  const sending = useRef(false)
+  const isBegun = specs.some(({ name }) => (written[name] ?? '') !== (fields[name] ?? ''))
+  const shown = shownFields(specs, written)
   // What is opened to be filled in is begun at once.
   useEffect(() => {
     if (isOpened) form.current?.querySelector<HTMLElement>('input, select, textarea')?.focus()
@@ -42,20 +39,15 @@ export function EntryForm({ label, draft, specs, fields, action, busy, onSend, o
 
   function send(event: SyntheticEvent) {
     event.preventDefault()
-    if (busy) return
-    const inputs = [...(form.current?.querySelectorAll('input') ?? [])]
-    const half = new Set(inputs.filter(({ validity }) => validity.badInput).map(({ name }) => name))
-    const all = Object.fromEntries(
-      shown.map(({ name, choices }) => [
-        name,
-        half.has(name) ? HALF_WRITTEN : (written[name] ?? choices?.[0].value ?? ''),
-      ]),
-    )
-    const long = shown.filter(({ name }) => lengthFault(all[name], MESSAGE_LIMITS.words) !== '')
-    // Told at the field as it is written.
-    if (long.length > 0) return setFaults(long.map(({ name }) => ({ field: name, message: '' })))
+    if (sending.current) return
+    const all = fieldsToSend(specs, { ...written, ...halfWritten(form.current) })
+    const long = longFields(shown, all)
+    if (long.length > 0) return setFaults(long.map((field) => ({ field, message: '' })))
     const staying = Object.fromEntries(specs.flatMap(({ name, stays }) => (stays ? [[name, all[name]]] : [])))
+    // The second of a double click would add it twice.
+    sending.current = true
     void onSend(all).then((found) => {
+      sending.current = false
       setFaults(found)
       if (found.length > 0) return
       drafts.delete(draft)
@@ -88,9 +80,8 @@ export function EntryForm({ label, draft, specs, fields, action, busy, onSend, o
         />
       ))}
       <p className="actions">
-        <button type="submit" aria-disabled={busy}>
-          {action}
-        </button>
+        <button type="submit">{action}</button>
+        {isBegun && <span className="quiet">{notYetText(action)}</span>}
         {onCancel && (
           <button type="button" className="link" onClick={cancel}>
             Cancel

@@ -9,12 +9,14 @@ interface Props {
   /** '' where nothing is wrong; what is too long is told in any case. */
   readonly fault: string
   readonly onChange: (value: string) => void
+  /** Left, or finished with Enter. */
+  readonly onLeave?: () => void
 }
 
 const TYPES = { text: 'text', date: 'date', time: 'time', moment: 'datetime-local', number: 'text' } as const
 
 /** One field with its name, its hint, and what is wrong with it. */
-export function Field({ spec, value, fault: found, onChange }: Props) {
+export function Field({ spec, value, fault: found, onChange, onLeave }: Props) {
   const id = useId()
   const fault = lengthFault(value, MESSAGE_LIMITS.words) || found
   const { name, label, kind, hint, needed, choices = [], wide } = spec
@@ -28,6 +30,7 @@ export function Field({ spec, value, fault: found, onChange }: Props) {
     'aria-describedby': described.length > 0 ? described.join(' ') : undefined,
     onChange: ({ currentTarget }: { readonly currentTarget: { readonly value: string } }) =>
       onChange(currentTarget.value),
+    onBlur: onLeave,
   }
   return (
     <div className={wide ? 'control wide' : 'control'}>
@@ -48,6 +51,7 @@ export function Field({ spec, value, fault: found, onChange }: Props) {
           type={TYPES[kind]}
           inputMode={kind === 'number' ? 'decimal' : undefined}
           autoComplete="off"
+          onKeyDown={({ key }) => key === 'Enter' && onLeave?.()}
         />
       )}
       {hint && (

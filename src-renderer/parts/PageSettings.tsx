@@ -65,7 +65,7 @@ function Choice<T extends string>(props: {
       {name}
       <select
         value={fields.values[name]}
-        onChange={({ currentTarget }) => fields.choose(name, currentTarget.value)}
+        onChange={({ currentTarget }) => fields.choose({ [name]: currentTarget.value })}
       >
         {choices.map((choice) => (
           <option key={choice}>{choice}</option>

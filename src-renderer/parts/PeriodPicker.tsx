@@ -1,7 +1,12 @@
-import { type SyntheticEvent, useState } from 'react'
+import { useRef } from 'react'
+import type { FieldFault, Fields } from '../../src-core/bridge/forms/formRequest'
 import type { DocumentView } from '../../src-core/bridge/visitState'
 import type { OpenedView } from '../../src-core/bridge/visitView'
+import { NOT_TAKEN } from '../useForm'
+import { type LiveFields, useLiveFields } from '../useLiveFields'
 import type { VisitHold } from '../useVisit'
+import { NO_DAY, NOT_TAKEN_IN, WRONG_WAY } from '../words'
+import { halfWritten } from './formSpecs'
 
 interface Props {
   readonly visit: VisitHold
@@ -10,99 +15,118 @@ interface Props {
 }
 
 const MS_PER_DAY = 86_400_000
-const WRONG_WAY = 'The first day comes after the last. Exchange them.'
-
 type Span = { readonly from: string; readonly to: string }
 
 /** The days of the report, and the days to set beside them. */
 export function PeriodPicker({ visit, document, days }: Props) {
-  const [period, setPeriod] = useState<Span>(isoSpan(document.period) ?? days)
-  const [versus, setVersus] = useState<Span | null>(isoSpan(document.versus))
-  const [wrong, setWrong] = useState('')
-
-  function show(event: SyntheticEvent) {
-    event.preventDefault()
-    const chosen = dayNumbers(period)
-    const beside = versus && dayNumbers(versus)
-    if (chosen === null || (versus && beside === null)) return setWrong(WRONG_WAY)
-    setWrong('')
-    const whole = period.from === days.from && period.to === days.to
-    void visit.edit({ kind: 'set', settings: { period: whole ? null : chosen, versus: beside } }, 'Shown.')
-  }
-
+  const form = useRef<HTMLDivElement>(null)
+  const period = isoSpan(document.period) ?? days
+  const versus = isoSpan(document.versus)
+  const live = useLiveFields({
+    of: 'period',
+    name: 'Days of the report',
+    fields: { from: period.from, to: period.to, besideFrom: versus?.from ?? '', besideTo: versus?.to ?? '' },
+    half: () => halfWritten(form.current),
+    check: faultsOf,
+    send: async (all) => {
+      const chosen = reportOf(all)
+      const whole = chosen.from === days.from && chosen.to === days.to
+      const settings = { period: whole ? null : dayNumbers(chosen), versus: dayNumbers(besideOf(all)) }
+      return (await visit.edit({ kind: 'set', settings }, 'Shown.')) ? [] : NOT_TAKEN
+    },
+  })
+  const { values, faults } = live
+  const hasBeside = values.besideFrom !== '' || values.besideTo !== '' || versus !== null
+  const fields = (names: readonly [string, string], name: string) => (
+    <SpanFields name={name} names={names} live={live} days={days} />
+  )
   return (
-    <form className="period-picker" aria-labelledby="period-heading" onSubmit={show}>
+    <div ref={form} className="period-picker" role="group" aria-labelledby="period-heading">
       <h3 id="period-heading">Days of the report</h3>
-      <SpanFields name="Report" span={period} days={days} onChange={setPeriod} />
-      {versus === null ? (
-        <p>
-          <button type="button" onClick={() => setVersus(earlierHalf(days, setPeriod))}>
-            Set another period beside it
-          </button>
-        </p>
-      ) : (
+      {fields(['from', 'to'], 'Report')}
+      {hasBeside ? (
         <>
-          <SpanFields name="Beside it" span={versus} days={days} onChange={setVersus} />
+          {fields(['besideFrom', 'besideTo'], 'Beside it')}
           <p>
-            <button type="button" className="link" onClick={() => setVersus(null)}>
+            <button
+              type="button"
+              className="link"
+              onClick={() => live.choose({ besideFrom: '', besideTo: '' })}
+            >
               Without a second period
             </button>
           </p>
         </>
+      ) : (
+        <p>
+          <button type="button" onClick={() => live.choose(halves(days))}>
+            Set another period beside it
+          </button>
+        </p>
       )}
-      {wrong !== '' && <p role="alert">{wrong}</p>}
-      <p>
-        <button type="submit" aria-disabled={visit.busy !== ''}>
-          Show these days
-        </button>
-      </p>
-    </form>
+      {faults.length > 0 && (
+        <p role="alert">
+          {[...faults.map(({ message }) => message), NOT_TAKEN_IN].filter((part) => part !== '').join(' ')}{' '}
+          <button type="button" className="link" onClick={live.forget}>
+            Back to what holds
+          </button>
+        </p>
+      )}
+    </div>
   )
 }
 
 function SpanFields(props: {
   readonly name: string
-  readonly span: Span
+  /** Of the fields. */
+  readonly names: readonly [string, string]
+  readonly live: LiveFields
   readonly days: Span
-  readonly onChange: (span: Span) => void
 }) {
-  const { name, span, days, onChange } = props
+  const { name, names, live, days } = props
   return (
     <fieldset className="span">
       <legend>{name}</legend>
-      <label>
-        from
-        <input
-          type="date"
-          required
-          value={span.from}
-          min={days.from}
-          max={days.to}
-          onChange={({ currentTarget }) => onChange({ ...span, from: currentTarget.value })}
-        />
-      </label>
-      <label>
-        to
-        <input
-          type="date"
-          required
-          value={span.to}
-          min={days.from}
-          max={days.to}
-          onChange={({ currentTarget }) => onChange({ ...span, to: currentTarget.value })}
-        />
-      </label>
+      {names.map((field, end) => (
+        <label key={field}>
+          {end === 0 ? 'from' : 'to'}
+          <input
+            type="date"
+            name={field}
+            required
+            value={live.values[field]}
+            min={days.from}
+            max={days.to}
+            aria-invalid={live.faults.some((fault) => fault.field === field)}
+            onChange={({ currentTarget }) => live.write(field, currentTarget.value)}
+            onKeyDown={({ key }) => key === 'Enter' && live.blur()}
+            onBlur={live.blur}
+          />
+        </label>
+      ))}
     </fieldset>
   )
 }
 
+const reportOf = ({ from, to }: Fields): Span => ({ from, to })
+const besideOf = ({ besideFrom, besideTo }: Fields): Span => ({ from: besideFrom, to: besideTo })
+
+function faultsOf(all: Fields): readonly FieldFault[] {
+  const spans = [['from', 'to'] as const, ['besideFrom', 'besideTo'] as const]
+  return spans.flatMap(([first, last]): readonly FieldFault[] => {
+    if (first === 'besideFrom' && all[first] === '' && all[last] === '') return []
+    const none = [first, last].find((field) => Number.isNaN(Date.parse(`${all[field]}T00:00Z`)))
+    if (none !== undefined) return [{ field: none, message: NO_DAY }]
+    return all[first] > all[last] ? [{ field: first, message: WRONG_WAY }] : []
+  })
+}
+
 /** Proposes the later half of all days for the report, the earlier half beside it. */
-function earlierHalf(days: Span, setPeriod: (span: Span) => void): Span {
+function halves(days: Span): Fields {
   const all = dayNumbers(days)
-  if (all === null || all.from === all.to) return days
+  if (all === null || all.from === all.to) return { besideFrom: days.from, besideTo: days.to }
   const middle = Math.floor((all.from + all.to) / 2)
-  setPeriod({ from: isoOf(middle + 1), to: days.to })
-  return { from: days.from, to: isoOf(middle) }
+  return { from: isoOf(middle + 1), to: days.to, besideFrom: days.from, besideTo: isoOf(middle) }
 }
 
 /** Days since 1970, as the visit counts them; null where they run backwards or are none. */

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react'
+import { type ReactNode, useEffect, useRef } from 'react'
 import type { DoubtView, ReadingView } from '../../src-core/bridge/readingView'
 import type { VisitHold } from '../useVisit'
 import { DecisionForm } from './DecisionForm'
@@ -12,6 +12,9 @@ interface Props {
   /** Null at the end of the list. */
   readonly onNext: (() => void) | null
   readonly nextName: string
+  readonly onDecided: () => void
+  /** How often the next reading was gone to: then the heading takes the focus once it is there. */
+  readonly gone: number
   /** How far the person has come with the list; '' where there is nothing to say. */
   readonly told: string
   /** What else can be done with it. */
@@ -19,11 +22,21 @@ interface Props {
 }
 
 /** The reading in hand: the hours around it, why it is doubted, what leaving it out does, and the decision. */
-export function ReadingDetail({ view, visit, onNext, nextName, told, children }: Props) {
+export function ReadingDetail(props: Props) {
+  const { view, visit, onNext, onDecided, gone, nextName, told, children } = props
+  const heading = useRef<HTMLHeadingElement>(null)
+  const focusedAfter = useRef(gone)
+  useEffect(() => {
+    if (focusedAfter.current === gone) return
+    focusedAfter.current = gone
+    heading.current?.scrollIntoView()
+    heading.current?.focus({ preventScroll: true })
+    // eslint-disable-next-line react-hooks/exhaustive-deps -- not before the next reading is there
+  }, [view.index])
   const { value, unit, moment, details, low, doubt } = view
   return (
     <section className="detail" aria-labelledby="reading-heading">
-      <h2 id="reading-heading">
+      <h2 id="reading-heading" ref={heading} tabIndex={-1}>
         {low && (
           <>
             <span className="square" aria-hidden="true" />
@@ -57,6 +70,7 @@ export function ReadingDetail({ view, visit, onNext, nextName, told, children }:
         view={view}
         visit={visit}
         onNext={onNext}
+        onDecided={onDecided}
         nextName={nextName}
         told={told}
       />

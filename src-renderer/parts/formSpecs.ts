@@ -1,5 +1,7 @@
-import type { FormName } from '../../src-core/bridge/forms/formRequest'
+import type { Fields, FormName } from '../../src-core/bridge/forms/formRequest'
+import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
 import type { OpenedView } from '../../src-core/bridge/visitView'
+import { lengthFault } from '../lengthFault'
 
 /** A field of a form: its name in the messages, and how it is shown. */
 export interface FieldSpec {
@@ -15,6 +17,36 @@ export interface FieldSpec {
   readonly wide?: true
   /** Kept for the next entry: a day of a diary has several readings. */
   readonly stays?: true
+}
+
+/** Those that are shown beside these values. */
+export function shownFields(specs: readonly FieldSpec[], values: Fields): readonly FieldSpec[] {
+  return specs.filter(({ onlyIf }) => !onlyIf || values[onlyIf.field] === onlyIf.value)
+}
+
+/** What is sent of the fields that are shown. */
+export function fieldsToSend(specs: readonly FieldSpec[], values: Fields): Fields {
+  return Object.fromEntries(
+    shownFields(specs, values).map(({ name, choices }) => [name, values[name] ?? choices?.[0].value ?? '']),
+  )
+}
+
+/** Sent for a day or time that is half written or none: the browser gives nothing of it. */
+const HALF_WRITTEN = '?'
+
+/** The fields within an element that are half written. */
+export function halfWritten(within: HTMLElement | null): Fields {
+  const inputs = [...(within?.querySelectorAll('input') ?? [])]
+  return Object.fromEntries(
+    inputs.filter(({ validity }) => validity.badInput).map(({ name }) => [name, HALF_WRITTEN]),
+  )
+}
+
+/** Those whose text is too long; it is told at the field as it is written. */
+export function longFields(specs: readonly FieldSpec[], values: Fields): readonly string[] {
+  return specs
+    .map(({ name }) => name)
+    .filter((name) => lengthFault(values[name] ?? '', MESSAGE_LIMITS.words) !== '')
 }
 
 export interface FormSpec {

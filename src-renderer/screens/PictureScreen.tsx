@@ -27,8 +27,8 @@ interface Props {
 /** Lows first, then the figures, the day, the days, and two periods side by side. */
 export function PictureScreen({ bridge, visit, state, opened, onStep }: Props) {
   const { revision } = state
-  const heading = useFocusOn<HTMLHeadingElement>(opened.period)
-  const { view, fault } = useAsked<PictureScreenView>(
+  const heading = useFocusOn<HTMLHeadingElement>(null)
+  const { view, isCurrent, fault } = useAsked<PictureScreenView>(
     String(revision),
     () => bridge.picture({ revision }),
     visit.refresh,
@@ -44,15 +44,19 @@ export function PictureScreen({ bridge, visit, state, opened, onStep }: Props) {
       </div>
       <LowsHeadline lows={opened.lows} unit={opened.unit} />
       <div className="opened-figures">
-        {view && <LargeFigures large={view.large} markers={view.markers} unit={opened.unit} />}
+        {view && isCurrent && <LargeFigures large={view.large} markers={view.markers} unit={opened.unit} />}
       </div>
       <Lows lows={opened.lows} onOpen={() => onStep('readings', 'lows')} />
       <div className="opened-rest">
         {fault !== '' && <p role="alert">{fault}</p>}
-        {!view && fault === '' && <p className="quiet">Drawing …</p>}
-        {view && <Drawn view={view} unit={opened.unit} />}
-        <PeriodPicker key={revision} visit={visit} document={state.visit} days={opened.days} />
-        {view?.compared && <Compared compared={view.compared} unit={opened.unit} />}
+        {!isCurrent && fault === '' && <p className="quiet">Drawing …</p>}
+        {view && (
+          <div className="drawn" data-current={isCurrent}>
+            <Drawn view={view} unit={opened.unit} />
+          </div>
+        )}
+        <PeriodPicker visit={visit} document={state.visit} days={opened.days} />
+        {view?.compared && isCurrent && <Compared compared={view.compared} unit={opened.unit} />}
       </div>
     </div>
   )

@@ -1,4 +1,4 @@
-import { useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import type { Bridge } from '../../src-core/bridge/contract'
 import type { ReadingFilter } from '../../src-core/bridge/readingRows'
 import type { ReadingView } from '../../src-core/bridge/readingView'
@@ -51,6 +51,19 @@ export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onT
   // What stands at the right stays while the list is read anew.
   const [index, setIndex] = useState<number | null>(null)
   if (row && row.index !== index) setIndex(row.index)
+  /** How often the next reading was gone to. */
+  const [gone, setGone] = useState(0)
+  const next = position + 1 < rows.total ? position + 1 : null
+  const goToNext = () => {
+    if (next === null) return
+    setGone(gone + 1)
+    setPosition(next)
+  }
+  // When a decision is made the person may have gone elsewhere already.
+  const inHand = useRef({ index, goToNext })
+  useEffect(() => {
+    inHand.current = { index, goToNext }
+  })
 
   return (
     <div className="readings-screen">
@@ -87,7 +100,9 @@ export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onT
             filter.show === 'doubtful' ? progressTold(opened.counts.open, position + 1 === rows.total) : ''
           }
           nextName={filter.show === 'doubtful' ? 'Next doubtful reading' : 'Next reading'}
-          onNext={position + 1 < rows.total ? () => setPosition(position + 1) : null}
+          onNext={next === null ? null : goToNext}
+          onDecided={() => inHand.current.index === index && inHand.current.goToNext()}
+          gone={gone}
         />
       )}
     </div>
@@ -115,9 +130,11 @@ function ReadingInHand(props: {
   readonly nextName: string
   readonly told: string
   readonly onNext: (() => void) | null
+  readonly onDecided: () => void
+  readonly gone: number
   readonly onTyped: () => void
 }) {
-  const { bridge, visit, revision, index, nextName, told, onNext, onTyped } = props
+  const { bridge, visit, revision, index, nextName, told, onNext, onDecided, gone, onTyped } = props
   const fill = useForm(bridge, visit)
   const { view, fault } = useAsked<ReadingView>(
     `${revision} ${index}`,
@@ -127,14 +144,16 @@ function ReadingInHand(props: {
   if (fault !== '') return <p role="alert">{fault}</p>
   if (view === null) return null
   return (
-    <ReadingDetail view={view} visit={visit} onNext={onNext} nextName={nextName} told={told}>
-      <CorrectReading
-        key={`correct ${view.index}`}
-        view={view}
-        busy={visit.busy !== ''}
-        fill={fill}
-        onTyped={onTyped}
-      />
+    <ReadingDetail
+      view={view}
+      visit={visit}
+      onNext={onNext}
+      onDecided={onDecided}
+      gone={gone}
+      nextName={nextName}
+      told={told}
+    >
+      <CorrectReading key={`correct ${view.index}`} view={view} fill={fill} onTyped={onTyped} />
     </ReadingDetail>
   )
 }

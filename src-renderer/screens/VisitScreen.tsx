@@ -21,7 +21,6 @@ interface Props {
 
 /** What belongs to the visit besides its logs: its file, and what the person tells. */
 export function VisitScreen({ bridge, visit, state, ask, part, onPart, onOpen }: Props) {
-  const busy = visit.busy !== ''
   const fill = useForm(bridge, visit)
   const { forms } = state.visit
   const spec = FORM_SPECS.find(({ form }) => form === part)
@@ -51,17 +50,9 @@ export function VisitScreen({ bridge, visit, state, ask, part, onPart, onOpen }:
       </nav>
       <section className="section" aria-labelledby="section-heading">
         {spec ? (
-          <EntriesSection
-            key={part}
-            spec={spec}
-            forms={forms}
-            unit={unit}
-            opened={opened}
-            busy={busy}
-            fill={fill}
-          />
+          <EntriesSection key={part} spec={spec} forms={forms} unit={unit} opened={opened} fill={fill} />
         ) : part === 'about' ? (
-          <AboutSection state={state} visit={visit} busy={busy} fill={fill} />
+          <AboutSection state={state} visit={visit} fill={fill} />
         ) : (
           <FileSection bridge={bridge} visit={visit} file={state.file} ask={ask} onOpen={onOpen} />
         )}

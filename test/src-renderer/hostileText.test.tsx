@@ -45,7 +45,15 @@ describe('hostile text in a log', () => {
       <>
         <LogsScreen state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />
         <Lows lows={report.lows} onOpen={nothing} />
-        <ReadingDetail view={detail} visit={VISIT} onNext={nothing} told="" nextName="" />
+        <ReadingDetail
+          view={detail}
+          visit={VISIT}
+          onNext={nothing}
+          onDecided={nothing}
+          gone={0}
+          told=""
+          nextName=""
+        />
       </>,
     )
     expect(markup).toContain('&lt;img src=x onerror=alert(1)&gt;')

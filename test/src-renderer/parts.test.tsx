@@ -250,7 +250,17 @@ describe('the decision on a reading', () => {
     ],
   }
   const shown = (view: ReadingView) =>
-    renderToStaticMarkup(<ReadingDetail view={view} visit={VISIT} onNext={nothing} nextName="Next" told="" />)
+    renderToStaticMarkup(
+      <ReadingDetail
+        view={view}
+        visit={VISIT}
+        onNext={nothing}
+        onDecided={nothing}
+        gone={0}
+        nextName="Next"
+        told=""
+      />,
+    )
 
   it('offers to keep and to leave out alike, neither chosen, and says that a low stays', () => {
     const markup = shown(LOW)

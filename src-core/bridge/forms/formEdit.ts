@@ -1,4 +1,11 @@
-import { type RangeRequest, resolveGoal, resolveTargets, type TargetRequest } from '../../analysis/targets'
+import {
+  rangesIn,
+  type RangeRequest,
+  resolveGoal,
+  resolveTargets,
+  targetEnds,
+  type TargetRequest,
+} from '../../analysis/targets'
 import { isTargetPreset } from '../../reference/targetPreset'
 import type { GlucoseUnit } from '../../units/glucose'
 import { parseIsoDay } from '../../units/wallClock'
@@ -14,21 +21,25 @@ export type FormRead = { readonly edit: Edit } | { readonly faults: readonly Fie
 
 /** What a form is read beside. */
 export interface FormContext {
-  /** The unit that is printed where the person names none. */
+  /** The unit that is printed before. */
   readonly unit: GlucoseUnit
+  /** Printed where the person names none. */
+  readonly unitOfLogs: GlucoseUnit
   /** 'YYYY-MM-DDTHH:MM' now. */
   readonly now: string
 }
 
 /** The one edit that a form asks for, or what is wrong with its fields. */
 export function formEdit(
-  { kit, typed }: Visit,
+  visit: Visit,
   { form, place, fields, corrects }: FormRequest,
-  { unit, now }: FormContext,
+  context: FormContext,
 ): FormRead {
+  const { kit, typed } = visit
+  const { now } = context
   switch (form) {
     case 'targets':
-      return targetsEdit(fields ?? {}, unit)
+      return targetsEdit(visit, fields ?? {}, context)
     case 'canCauseLows': {
       const answer = fields?.answer
       const told = answer === 'yes' || answer === 'no' ? { canCauseLows: answer === 'yes' } : {}
@@ -82,30 +93,60 @@ function setting(settings: Extract<Edit, { kind: 'set' }>['settings']): FormRead
   return { edit: { kind: 'set', settings } }
 }
 
-function targetsEdit(fields: Fields, logged: GlucoseUnit): FormRead {
+/**
+ * Targets, goal and unit are filled in one by one: a target of one's own begins with the ends that hold, and what was
+ * named in a unit goes over into another.
+ */
+function targetsEdit(visit: Visit, fields: Fields, { unit: before, unitOfLogs }: FormContext): FormRead {
   const { text, neededNumber, wrong, faults } = fieldReader(fields)
   const written = text('unit')
   const unit = written === 'mg/dL' || written === 'mmol/L' ? written : null
+  const printed = unit ?? unitOfLogs
+  const inPrinted = rangesIn(visit, before, printed)
+
+  /** `held`: what holds, in the unit before and in the one printed from now on. */
+  function range(
+    names: readonly [string, string],
+    held: readonly [RangeRequest | null, RangeRequest | null],
+    resolve: (request: RangeRequest) => object,
+  ): RangeRequest {
+    const [old, now] = held
+    if (old && now && names.every((name, end) => text(name) === String(end === 0 ? old.low : old.high)))
+      return now
+    const faultsBefore = faults.length
+    const [low, high] = names.map((name) => neededNumber(name))
+    if (low >= high) wrong(names[1], FORM_WORDS.upsideDown)
+    else if (faults.length === faultsBefore && 'wrong' in resolve({ low, high }))
+      wrong(names[0], notOfUnit(printed))
+    return { low, high }
+  }
+
   const group = text('group')
   let targets: TargetRequest | null = null
   if (isTargetPreset(group)) targets = group
   else if (group === 'own') {
-    const [low, high] = [neededNumber('low'), neededNumber('high')]
-    if (low >= high) wrong('high', FORM_WORDS.upsideDown)
-    else if (faults.length === 0 && 'wrong' in resolveTargets({ low, high }, unit ?? logged)) {
-      wrong('low', notOfUnit(unit ?? logged))
-    }
-    targets = { low, high }
+    const isNew = text('low') === undefined && text('high') === undefined
+    targets =
+      isNew && named(visit.targets) === null
+        ? targetEnds(visit.targets, printed)
+        : range(['low', 'high'], [named(visit.targets), named(inPrinted.targets)], (ends) =>
+            resolveTargets(ends, printed),
+          )
   }
-  let goal: RangeRequest | null = null
-  if (text('goalLow') !== undefined || text('goalHigh') !== undefined) {
-    const faultsBefore = faults.length
-    const [low, high] = [neededNumber('goalLow'), neededNumber('goalHigh')]
-    if (low >= high) wrong('goalHigh', FORM_WORDS.upsideDown)
-    else if (faults.length === faultsBefore && 'wrong' in resolveGoal({ low, high }, unit ?? logged)) {
-      wrong('goalLow', notOfUnit(unit ?? logged))
-    }
-    goal = { low, high }
-  }
-  return faults.length > 0 ? { faults } : setting({ targets, goal, unit })
+  const hasGoal = text('goalLow') !== undefined || text('goalHigh') !== undefined
+  const goal = hasGoal
+    ? range(['goalLow', 'goalHigh'], [visit.goal, inPrinted.goal], (ends) => resolveGoal(ends, printed))
+    : null
+  if (faults.length > 0) return { faults }
+  // What is not changed is not named among what undo takes back.
+  const isSame = (one: unknown, other: unknown) => JSON.stringify(one) === JSON.stringify(other)
+  return setting({
+    ...(unit !== visit.unit && { unit }),
+    ...(!isSame(targets, visit.targets) && { targets }),
+    ...(!isSame(goal, visit.goal) && { goal }),
+  })
+}
+
+function named(targets: TargetRequest | null): RangeRequest | null {
+  return typeof targets === 'object' ? targets : null
 }

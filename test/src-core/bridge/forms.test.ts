@@ -10,7 +10,7 @@ import { EMPTY_VISIT, type Visit } from '../../../src-core/visit/visit'
 const NOW = '2026-06-30T14:00'
 
 function read(visit: Visit, form: FormName, fields: FormRequest['fields'], place: number | null = null) {
-  return formEdit(visit, { form, place, fields }, { unit: 'mg/dL', now: NOW })
+  return formEdit(visit, { form, place, fields }, { unit: 'mg/dL', unitOfLogs: 'mg/dL', now: NOW })
 }
 function after(visit: Visit, form: FormName, fields: FormRequest['fields'], place: number | null = null) {
   const given = read(visit, form, fields, place)
@@ -191,7 +191,7 @@ describe('a reading typed in place of a log’s own', () => {
     const given = formEdit(
       EMPTY_VISIT,
       { form: 'typed', place: null, fields: TYPED, corrects },
-      { unit: 'mg/dL', now: NOW },
+      { unit: 'mg/dL', unitOfLogs: 'mg/dL', now: NOW },
     )
     if ('faults' in given) throw new Error('not taken')
     expect(edited(EMPTY_VISIT, given.edit)).toMatchObject({

@@ -1,0 +1,55 @@
+import { useRef } from 'react'
+import type { FieldFault, Fields } from '../../src-core/bridge/forms/formRequest'
+import { useLiveFields } from '../useLiveFields'
+import { NOT_TAKEN_IN } from '../words'
+import { Field } from './Field'
+import { fieldsToSend, type FieldSpec, halfWritten, longFields, shownFields } from './formSpecs'
+
+interface Props {
+  readonly label: string
+  /** What it is for, so that what was not taken in is there again when the person comes back. */
+  readonly of: string
+  readonly specs: readonly FieldSpec[]
+  /** As they stand in the visit. */
+  readonly fields: Fields
+  /** Gives what is wrong with the fields; none where they were taken. */
+  readonly onSend: (fields: Fields) => Promise<readonly FieldFault[]>
+}
+
+/** Fields of something that is part of the visit: each is taken in when it is left, a choice at once. */
+export function LiveForm({ label, of, specs, fields, onSend }: Props) {
+  const form = useRef<HTMLDivElement>(null)
+  const live = useLiveFields({
+    of,
+    name: label,
+    fields,
+    half: () => halfWritten(form.current),
+    check: (all) => longFields(specs, all).map((field) => ({ field, message: '' })),
+    send: (all) => onSend(fieldsToSend(specs, all)),
+  })
+  const { values, faults } = live
+  return (
+    <div ref={form} className="entry-form" role="group" aria-label={label}>
+      {shownFields(specs, values).map((spec) => (
+        <Field
+          key={spec.name}
+          spec={spec}
+          value={values[spec.name] ?? spec.choices?.[0].value ?? ''}
+          fault={faults.find(({ field }) => field === spec.name)?.message ?? ''}
+          onChange={(value) =>
+            spec.kind === 'choice' ? live.choose({ [spec.name]: value }) : live.write(spec.name, value)
+          }
+          onLeave={live.blur}
+        />
+      ))}
+      {faults.length > 0 && (
+        <p className="actions">
+          <span className="missing">{NOT_TAKEN_IN}</span>
+          <button type="button" className="link" onClick={live.forget}>
+            Back to what holds
+          </button>
+        </p>
+      )}
+    </div>
+  )
+}
