@@ -52,6 +52,10 @@ export function threadCalculator(file: string): StoppableCalculator {
     rows: (filter, from, count) => figures({ does: 'rows', filter, from, count }),
     reading: (index) => figures({ does: 'reading', index }),
     picture: () => figures({ does: 'picture' }),
+    waysToRead: (visit, moments, sha256, subject) => {
+      const { ask, partsOf } = running()
+      return ask({ does: 'ways', visit: partsOf(visit), moments, sha256, subject })
+    },
     pdf: ({ paper, label, diary }, nowMs) =>
       figures({ does: 'pdf', settings: { paper, label, diary }, nowMs }),
     progress: () => control.progress(),

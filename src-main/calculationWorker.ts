@@ -1,5 +1,6 @@
 import { parentPort, workerData } from 'node:worker_threads'
 import type { ReadingFilter } from '../src-core/bridge/readingRows'
+import type { WaysSubject } from '../src-core/bridge/waysView'
 import { EMPTY_VISIT } from '../src-core/visit/visit'
 import { reportKeeper } from '../src-core/visit/visitReport'
 import { BYTE_TOOLS } from './byteTools'
@@ -14,6 +15,13 @@ export type Question =
   | { readonly does: 'rows'; readonly filter: ReadingFilter; readonly from: number; readonly count: number }
   | { readonly does: 'reading'; readonly index: number }
   | { readonly does: 'picture' }
+  | {
+      readonly does: 'ways'
+      readonly visit: VisitParts
+      readonly moments: Moments
+      readonly sha256: string
+      readonly subject: WaysSubject
+    }
   | { readonly does: 'pdf'; readonly settings: PdfSettings; readonly nowMs: number }
 
 export type Asked = Question & { readonly id: number }
@@ -40,6 +48,10 @@ function answer(question: Question): Promise<unknown> {
       return calculator.reading(question.index)
     case 'picture':
       return calculator.picture()
+    case 'ways': {
+      const { visit, moments, sha256, subject } = question
+      return calculator.waysToRead(received(visit), moments, sha256, subject)
+    }
     case 'pdf':
       return calculator.pdf(question.settings, question.nowMs)
   }

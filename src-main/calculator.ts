@@ -3,10 +3,22 @@ import { pictureScreen, type PictureScreenView } from '../src-core/bridge/pictur
 import { listedReadings, type ReadingFilter, rowsView, type RowsView } from '../src-core/bridge/readingRows'
 import { readingView, type ReadingView } from '../src-core/bridge/readingView'
 import { stoppedView, type StoppedView } from '../src-core/bridge/stoppedView'
+import {
+  type MoveView,
+  moveView,
+  type WaysSubject,
+  type WaysView,
+  waysView,
+} from '../src-core/bridge/waysView'
 import { reportFileName, visitView, type OpenedView } from '../src-core/bridge/visitView'
 import type { ImportContext, Watch } from '../src-core/log/logSource'
+import { moved, waysToRead } from '../src-core/log/waysToRead'
 import type { Visit } from '../src-core/visit/visit'
+import { requestOf } from '../src-core/visit/visitRequest'
+import { messageText } from '../src-core/wording/importMessages'
+import { wrongRangeUnitMessage } from '../src-core/wording/targets'
 import type { VisitReport } from '../src-core/visit/visitReport'
+import { BYTE_TOOLS } from './byteTools'
 import type { ReportOptions } from './report'
 
 /** What was made of a visit. One that stops leaves the figures made before as they are. */
@@ -31,6 +43,13 @@ export interface Calculator {
   rows(filter: ReadingFilter, from: number, count: number): Promise<RowsView>
   reading(index: number): Promise<ReadingView | null>
   picture(): Promise<PictureScreenView>
+  /** What choices about the reading of one of the visit's logs would make of it; null where there is no such log. */
+  waysToRead(
+    visit: Visit,
+    moments: Moments,
+    sha256: string,
+    subject: WaysSubject,
+  ): Promise<WaysView | MoveView | null>
   pdf(visit: PdfSettings, nowMs: number): Promise<MadePdf>
 }
 
@@ -80,7 +99,10 @@ export function createCalculator(tools: CalculatorTools): Calculator {
           beforeStage: goOn,
         },
       )
-      if (outcome.kind === 'wrong-targets') return { kind: 'refused', message: outcome.message }
+      if (outcome.kind === 'wrong-targets') {
+        const { wrong, unit } = outcome
+        return { kind: 'refused', message: messageText(wrongRangeUnitMessage(wrong, unit), 'window') }
+      }
       if (outcome.kind === 'stopped') return stoppedView(outcome.refusals)
       const view = visitView(outcome.analysis, now, broughtAlong)
       // Only now: what fails on the way leaves the figures with the visit that they are of.
@@ -91,6 +113,21 @@ export function createCalculator(tools: CalculatorTools): Calculator {
       if (error instanceof Cancelled) return { kind: 'cancelled' }
       throw error
     }
+  }
+
+  function ways(
+    visit: Visit,
+    { readAt }: Moments,
+    sha256: string,
+    subject: WaysSubject,
+  ): WaysView | MoveView | null {
+    const source = requestOf(visit, BYTE_TOOLS).sources.find((log) => log.sha256 === sha256)
+    if (source === undefined) return null
+    const context = { ...readAt, zone: visit.zone ?? readAt.zone }
+    if (subject.of !== 'move') return waysView(waysToRead(source, subject, context, visit.shifts), subject.of)
+    const shift = { ...subject.days, minutes: subject.minutes, log: sha256 }
+    const done = moved(source, shift, context, visit.shifts)
+    return done && moveView(done)
   }
 
   function rows(filter: ReadingFilter, from: number, count: number): RowsView {
@@ -114,6 +151,8 @@ export function createCalculator(tools: CalculatorTools): Calculator {
     rows: async (filter, from, count) => Promise.resolve(rows(filter, from, count)),
     reading: async (index) => Promise.resolve(readingView(figures(), index)),
     picture: async () => Promise.resolve(pictureScreen(figures())),
+    waysToRead: async (visit, moments, sha256, subject) =>
+      Promise.resolve(ways(visit, moments, sha256, subject)),
     pdf,
   }
 }

@@ -7,7 +7,7 @@ import { parseShift, type Shift } from '../src-core/log/shifts'
 import type { GlucoseUnit } from '../src-core/units/glucose'
 import { isZone } from '../src-core/units/timeZone'
 import { parseIsoDay } from '../src-core/units/wallClock'
-import { unreadableColumnsMessage } from '../src-core/wording/importMessages'
+import { messageText, unreadableColumnsMessage } from '../src-core/wording/importMessages'
 
 /** The lines that --help prints. */
 export const HELP: readonly string[] = `Usage: npm run report -- LOG [LOG ...] [options]
@@ -246,7 +246,9 @@ function oneOf<T extends string>(option: string, text: string, choices: readonly
 
 function columnList(text: string): string {
   const named = parseNamedColumns(text)
-  if ('unreadable' in named) throw new Wrong(`--columns: ${unreadableColumnsMessage(named.unreadable)}`)
+  if ('unreadable' in named) {
+    throw new Wrong(`--columns: ${messageText(unreadableColumnsMessage(named.unreadable), 'terminal')}`)
+  }
   return text
 }
 

@@ -13,6 +13,7 @@ contextBridge.exposeInMainWorld('visitReport', {
   readings: sender('readings'),
   reading: sender('reading'),
   picture: sender('picture'),
+  waysToRead: sender('waysToRead'),
   makePdf: sender('makePdf'),
   print: sender('print'),
   beginning: sender('beginning'),

@@ -2,7 +2,8 @@ import type { Analysis } from '../src-core/analysis/analysis'
 import { readingsCsv } from '../src-core/exchange/readingsCsv'
 import { reportJson } from '../src-core/exchange/reportJson'
 import type { LogSource } from '../src-core/log/logSource'
-import { refusalLine } from '../src-core/wording/importMessages'
+import { messageText, refusalLine } from '../src-core/wording/importMessages'
+import { wrongRangeUnitMessage } from '../src-core/wording/targets'
 import type { GlucoseUnit } from '../src-core/units/glucose'
 import {
   ASK_AGAIN,
@@ -120,7 +121,9 @@ async function run(command: Command): Promise<Exit> {
     if (periods !== null) visit = { ...visit, ...periods }
   }
   const outcome = analysed()
-  if (outcome.kind === 'wrong-targets') return wrongCommand(outcome.message)
+  if (outcome.kind === 'wrong-targets') {
+    return wrongCommand(messageText(wrongRangeUnitMessage(outcome.wrong, outcome.unit), 'terminal'))
+  }
   if (outcome.kind === 'stopped') {
     for (const refusal of outcome.refusals) complain(`${refusalLine(refusal)}`)
     return EXIT.refused

@@ -350,6 +350,10 @@ export function createVisitService(collaborators: Collaborators): VisitService {
       look(asked, () => calculator.rows(filter, from, count)),
     reading: ({ revision: asked, index }) => look(asked, () => calculator.reading(index)),
     picture: ({ revision: asked }) => look(asked, () => calculator.picture()),
+    waysToRead: ({ revision: asked, sha256, subject }) =>
+      look(asked, () =>
+        calculator.waysToRead(history.visit, { readAt, now: now(), broughtAlong }, sha256, subject),
+      ),
     makePdf: ({ revision: asked }) => pagesOf(asked),
     print: async ({ revision: asked }) => {
       const pages = await pagesOf(asked)
@@ -395,7 +399,6 @@ async function visitLog({ name, bytes }: LogFile): Promise<VisitLog> {
 
 /** Whether each part of a visit bears on its figures, or on its pages alone. */
 const BEARS_ON_FIGURES: Readonly<Record<keyof Visit, boolean>> = {
-  sampleLabel: false,
   logs: true,
   typed: true,
   decisions: true,

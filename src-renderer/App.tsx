@@ -167,7 +167,7 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
               />
             )}
             {state && report && report.kind !== 'empty' && step === 'logs' && (
-              <LogsScreen state={state} visit={visit} onAdd={choose} onStep={goTo} />
+              <LogsScreen bridge={bridge} state={state} visit={visit} onAdd={choose} onStep={goTo} />
             )}
             {state && opened && step === 'readings' && (
               <ReadingsScreen

@@ -90,6 +90,7 @@ export function hostBridge(send: typeof fetch, key: string): WindowBridge {
     readings: sender('readings'),
     reading: sender('reading'),
     picture: sender('picture'),
+    waysToRead: sender('waysToRead'),
     makePdf: sender('makePdf'),
     print: sender('print'),
     beginning: sender('beginning'),

@@ -266,15 +266,12 @@ function findNotCounted({ sources, readings, periods }: AnalysisRequest, leaveOu
   return rows.sort((a, b) => a.source - b.source || a.line - b.line)
 }
 
-const SENSOR_BESIDE_FINGER_STICKS =
-  'This log comes from a sensor. With finger-sticks beside it, every figure comes from the finger-sticks alone.'
-
 function noteSensorLogs(sources: readonly LogReport[], readings: Readings): LogReport[] {
   const fromSensor = new Set<number>()
   for (let i = 0; i < readings.n; i++) {
     if (readings.flags[i] & FLAG.sensor) fromSensor.add(readings.source[i])
   }
   return sources.map((report, source) =>
-    fromSensor.has(source) ? { ...report, notes: [...report.notes, SENSOR_BESIDE_FINGER_STICKS] } : report,
+    fromSensor.has(source) ? { ...report, notes: [...report.notes, { code: 'log-of-sensor' }] } : report,
   )
 }

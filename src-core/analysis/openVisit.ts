@@ -2,7 +2,7 @@ import type { Kit } from '../kit/kit'
 import { mergeLogs } from '../log/logbook'
 import { type ImportContext, type LogAnswers, type LogSource, type Watch } from '../log/logSource'
 import { readLog, type ReadLog } from '../log/readLog'
-import type { Refusal } from '../log/refusal'
+import type { Message, Refusal } from '../log/refusal'
 import type { Shift } from '../log/shifts'
 import { type DaySpan, FLAG, hasFlag, rangeOfDays, type Readings } from '../log/readings'
 import type { LogReport, SetAsideReason } from '../log/logReport'
@@ -15,7 +15,13 @@ import { analyse } from './analyse'
 import type { Analysis } from './analysis'
 import { afresh, type Keep } from './keep'
 import { DEFAULT_SETTINGS } from './settings'
-import { type RangeRequest, resolveGoal, resolveTargets, type TargetRequest } from './targets'
+import {
+  type RangeRequest,
+  resolveGoal,
+  resolveTargets,
+  type TargetRequest,
+  type WrongRange,
+} from './targets'
 
 /** What the person asks for; everything has a default. */
 export interface VisitOptions {
@@ -48,7 +54,7 @@ export type VisitOutcome =
   | { readonly kind: 'analysed'; readonly analysis: Analysis }
   | { readonly kind: 'stopped'; readonly refusals: readonly RefusedLog[] }
   /** The target range or the goal asked for cannot be of the unit printed. */
-  | { readonly kind: 'wrong-targets'; readonly message: string }
+  | { readonly kind: 'wrong-targets'; readonly wrong: WrongRange; readonly unit: GlucoseUnit }
 
 /**
  * Reads the logs and computes everything that pages, window and files show. The one way in for the command
@@ -100,9 +106,9 @@ export function openVisit(
   }
   const unit = options.unit ?? unitOfFirstLog(logbook.sources, readings)
   const targets = options.targets === undefined ? null : resolveTargets(options.targets, unit)
-  if (targets !== null && 'wrong' in targets) return { kind: 'wrong-targets', message: targets.wrong }
+  if (targets !== null && 'wrong' in targets) return { kind: 'wrong-targets', wrong: targets.wrong, unit }
   const ownGoal = options.goal === undefined ? null : resolveGoal(options.goal, unit)
-  if (ownGoal !== null && 'wrong' in ownGoal) return { kind: 'wrong-targets', message: ownGoal.wrong }
+  if (ownGoal !== null && 'wrong' in ownGoal) return { kind: 'wrong-targets', wrong: ownGoal.wrong, unit }
   const settings = keep('settings', [options.targets, options.goal, unit], () => ({
     ...DEFAULT_SETTINGS,
     ...targets,
@@ -119,7 +125,7 @@ export function openVisit(
 const NONE: readonly never[] = []
 const NO_KIT: Kit = {}
 
-function nothingReadMessage(sources: readonly LogReport[]): string {
+function nothingReadMessage(sources: readonly LogReport[]): Message {
   const counts = new Map<SetAsideReason, number>()
   for (const { setAside } of sources) {
     for (const { reason } of setAside) counts.set(reason, (counts.get(reason) ?? 0) + 1)
@@ -155,7 +161,7 @@ function isRead(log: ReadLog | readonly Refusal[]): log is ReadLog {
   return 'table' in log
 }
 
-function stopped(log: string, message: string): VisitOutcome {
+function stopped(log: string, message: Message): VisitOutcome {
   return {
     kind: 'stopped',
     refusals: [{ log, sha256: null, code: 'no-readings', line: null, message, question: null }],

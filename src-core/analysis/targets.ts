@@ -3,7 +3,7 @@ import { GOAL_ENDS, type MealGoal } from '../reference/mealGoals'
 import { isTargetPreset, type TargetPreset } from '../reference/targetPreset'
 import { MEASURING_RANGE_MG_DL } from '../reference/meter'
 import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
-import { type RangeOption, wrongRangeMessage, wrongRangeUnitMessage } from '../wording/targets'
+import { type RangeOption, wrongRangeMessage } from '../wording/targets'
 
 /** What is asked for: a preset, or two ends in the printed unit. */
 export type TargetRequest = TargetPreset | RangeRequest
@@ -35,6 +35,12 @@ const PRESETS: Readonly<Record<TargetPreset, Targets>> = {
   frail: { targetLow: LIMITS.low, targetHigh: LIMITS.high, targetPreset: 'frail' },
 }
 
+/** Ends that cannot be of the unit that is printed. */
+export interface WrongRange {
+  readonly of: 'targets' | 'goal'
+  readonly request: RangeRequest
+}
+
 /** Reads 'LOW..HIGH' or a group's name; what is wrong, in words, where it is none of these. */
 export function parseTargets(text: string): TargetRequest | { readonly wrong: string } {
   const word = text.trim().toLowerCase()
@@ -59,15 +65,15 @@ function parseRange(text: string, option: RangeOption): RangeRequest | { readonl
 
 /**
  * The targets in both units. An end that is one of the consensus limits is its partner in the other unit, any
- * other is converted unrounded. Where the ends cannot be of the printed unit, that in words.
+ * other is converted unrounded.
  */
 export function resolveTargets(
   request: TargetRequest,
   unit: GlucoseUnit,
-): Targets | { readonly wrong: string } {
+): Targets | { readonly wrong: WrongRange } {
   if (typeof request === 'string') return PRESETS[request]
   const { low, high } = request
-  if (!isMeasurable(low, high, unit)) return { wrong: wrongRangeUnitMessage('--targets', request, unit) }
+  if (!isMeasurable(low, high, unit)) return { wrong: { of: 'targets', request } }
   const pairs = Object.values(LIMITS)
   return {
     targetLow: inBothUnits(low, unit, pairs),
@@ -77,9 +83,12 @@ export function resolveTargets(
 }
 
 /** The same of the person's own goal before meals; an end of a published goal is its partner in the other unit too. */
-export function resolveGoal(request: RangeRequest, unit: GlucoseUnit): MealGoal | { readonly wrong: string } {
+export function resolveGoal(
+  request: RangeRequest,
+  unit: GlucoseUnit,
+): MealGoal | { readonly wrong: WrongRange } {
   const { low, high } = request
-  if (!isMeasurable(low, high, unit)) return { wrong: wrongRangeUnitMessage('--goal', request, unit) }
+  if (!isMeasurable(low, high, unit)) return { wrong: { of: 'goal', request } }
   return { low: inBothUnits(low, unit, GOAL_ENDS), high: inBothUnits(high, unit, GOAL_ENDS) }
 }
 

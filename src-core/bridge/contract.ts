@@ -8,7 +8,8 @@ import type { PictureScreenView } from './pictureScreen'
 import { READING_FILTER, type RowsView } from './readingRows'
 import type { ReadingView } from './readingView'
 import type { Problem, VisitState } from './visitState'
-import { WINDOW_EDIT } from './windowEdit'
+import { type MoveView, WAYS_SUBJECT, type WaysView } from './waysView'
+import { SHA256, WINDOW_EDIT } from './windowEdit'
 
 // What the window and the program behind it may say to each other. Both ends, and both ways of carrying the
 // messages, derive their types from here; nothing here knows of either end.
@@ -47,6 +48,8 @@ export const ARGUMENTS = {
   }),
   reading: z.strictObject({ revision, index: z.int().min(0) }),
   picture: z.strictObject({ revision }),
+  /** What each choice about the reading of a log would make of it. */
+  waysToRead: z.strictObject({ revision, sha256: SHA256, subject: WAYS_SUBJECT }),
   makePdf: z.strictObject({ revision }),
   /** Makes the pages to be printed; where the desktop has a viewer for them, they are opened there. */
   print: z.strictObject({ revision }),
@@ -130,6 +133,7 @@ interface Results {
   readings: RowsView | Stale
   reading: ReadingView | Stale
   picture: PictureScreenView | Stale
+  waysToRead: WaysView | MoveView | Stale
   makePdf: PdfOutcome
   print: PrintOutcome
   beginning: BeginningView

@@ -1,5 +1,16 @@
 import type { LogReport, SetAsideReason, SetAsideRow } from '../log/logReport'
-import { columnsText, dateDecisionText, rowsText, SET_ASIDE_WORDS, unitDecisionText } from '../wording/logs'
+import { CHANGEABLE_ROLES, type ChangeableRole, isRole } from '../log/waysToRead'
+import type { Shift } from '../log/shifts'
+import { noteText } from '../wording/importMessages'
+import {
+  columnsText,
+  dateDecisionText,
+  roleText,
+  rowsText,
+  SET_ASIDE_WORDS,
+  unitDecisionText,
+} from '../wording/logs'
+import { ROLE_NAME } from '../wording/waysToRead'
 import { count } from '../wording/numbers'
 
 /** What was decided about one log, and what was not read. */
@@ -8,12 +19,24 @@ export interface LogView {
   readonly sha256: string
   /** Every guess with what it rests on, in one line. */
   readonly guesses: string
+  /** The same guesses one by one, each of which a person may change. */
+  readonly how: HowReadView
   /** How many rows became readings. */
   readonly rows: string
   /** How many of its readings lie in none of the periods of the report. */
   readonly outside: number
   readonly notes: readonly string[]
   readonly setAside: readonly SetAsideView[]
+}
+
+export interface HowReadView {
+  readonly dates: string
+  readonly unit: string
+  readonly columns: string
+  /** What a column may be said to hold, and which does. */
+  readonly roles: readonly { readonly role: ChangeableRole; readonly label: string }[]
+  /** A stretch whose clock looks wrong, as it may be moved. */
+  readonly suggested: Pick<Shift, 'from' | 'to' | 'minutes'> | null
 }
 
 /** The rows set aside for one reason. */
@@ -36,17 +59,35 @@ export function logView(log: LogReport, outside: number): LogView {
     if (rows) rows.push(row)
     else byReason.set(row.reason, [row])
   }
+  const dates = dateDecisionText(log.dateOrder)
+  const unit = unitDecisionText(log.unit)
+  const columns = columnsText(log)
   return {
     name: log.name,
     sha256: log.sha256,
-    guesses: `${dateDecisionText(log.dateOrder)} ${unitDecisionText(log.unit)} ${columnsText(log)}`,
+    guesses: `${dates} ${unit} ${columns}`,
+    how: { dates, unit, columns, roles: rolesOf(log), suggested: suggestedMove(log) },
     rows: rowsText(log),
     outside,
-    notes: log.notes,
+    notes: log.notes.map((note) => noteText(note, 'window')),
     setAside: [...byReason].map(([reason, rows]) => ({
       heading: `${count(rows.length, 'row')} ${SET_ASIDE_WORDS[reason]}`,
       rows: rows.slice(0, MOST_LISTED),
       unlisted: Math.max(0, rows.length - MOST_LISTED),
     })),
   }
+}
+
+function rolesOf(log: LogReport): HowReadView['roles'] {
+  return CHANGEABLE_ROLES.map((role) => {
+    const now = roleText(log, (held) => isRole(held, role))
+    return { role, label: now === '' ? `${ROLE_NAME[role]} (now none)` : `${ROLE_NAME[role]} (now ${now})` }
+  })
+}
+
+function suggestedMove({ notes }: LogReport): HowReadView['suggested'] {
+  for (const note of notes) {
+    if (note.code === 'half-day-off' || note.code === 'years-off') return note.shift
+  }
+  return null
 }

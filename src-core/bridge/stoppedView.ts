@@ -1,5 +1,6 @@
 import type { RefusedLog } from '../analysis/openVisit'
 import type { Choice, Question, RefusalCode } from '../log/refusal'
+import { messageText } from '../wording/importMessages'
 
 /** What stands in the way of opening the logs. */
 export interface StoppedView {
@@ -34,26 +35,14 @@ export function stoppedView(refusals: readonly RefusedLog[]): StoppedView {
       sha256,
       code,
       line,
-      message,
-      question: question && questionView(question, code),
+      message: messageText(message, 'window'),
+      question: question && questionView(question, messageText(message, 'window')),
     })),
   }
 }
 
-function questionView(question: Question, code: RefusalCode): QuestionView {
-  switch (question.option) {
-    case '--log-unit':
-      return { asks: 'unit', text: question.text, choices: question.choices }
-    case '--dates':
-      return { asks: 'dates', text: question.text, choices: question.choices }
-    case '--columns': {
-      const text =
-        question.about !== undefined
-          ? question.text
-          : code === 'no-date-column'
-            ? 'Which column tells when a reading was taken?'
-            : 'What of this log is glucose?'
-      return { asks: 'columns', text, choices: question.choices }
-    }
-  }
+const ASKS = { '--log-unit': 'unit', '--dates': 'dates', '--columns': 'columns' } as const
+
+function questionView({ option, choices }: Question, text: string): QuestionView {
+  return { asks: ASKS[option], text, choices }
 }

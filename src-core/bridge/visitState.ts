@@ -1,5 +1,7 @@
 import type { History } from '../visit/history'
 import type { TypedReading, Visit } from '../visit/visit'
+import { movedText } from '../wording/importMessages'
+import { answersTold } from '../wording/logs'
 import { editName } from '../wording/window'
 import type { FileView } from './fileView'
 import { formsView, type FormsView } from './forms/formsView'
@@ -31,7 +33,7 @@ export type ReportView = OpenedView | StoppedView | { readonly kind: 'empty' }
 /** The document itself, in the shapes in which its forms edit it. */
 export interface DocumentView extends Pick<
   Visit,
-  'kit' | 'period' | 'versus' | 'targets' | 'unit' | 'paper' | 'label' | 'diary'
+  'kit' | 'shifts' | 'period' | 'versus' | 'targets' | 'unit' | 'paper' | 'label' | 'diary'
 > {
   readonly logs: readonly DocumentLog[]
   readonly typed: readonly TypedReading[]
@@ -45,17 +47,30 @@ export interface DocumentLog {
   readonly name: string
   readonly sha256: string
   readonly answers: Visit['logs'][number]['answers']
+  /** The same in words; '' where nothing was answered. */
+  readonly answered: string
+  /** The stretches of its times that were moved: place among all, and in words. */
+  readonly moves: readonly { readonly place: number; readonly text: string }[]
 }
 
 export function documentView({ visit, undoable, redoable }: History): DocumentView {
-  const { kit, period, versus, targets, unit, paper, label, diary, typed } = visit
+  const { kit, shifts, period, versus, targets, unit, paper, label, diary, typed } = visit
   const last = undoable.at(-1)
   const next = redoable.at(-1)
   return {
-    logs: visit.logs.map(({ name, sha256, answers }) => ({ name, sha256, answers })),
+    logs: visit.logs.map(({ name, sha256, answers }) => ({
+      name,
+      sha256,
+      answers,
+      answered: answersTold(answers).join('; '),
+      moves: shifts.flatMap((shift, place) =>
+        shift.log === undefined || shift.log === sha256 ? [{ place, text: movedText(shift) }] : [],
+      ),
+    })),
     typed,
     forms: formsView(visit),
     kit,
+    shifts,
     period,
     versus,
     targets,

@@ -25,6 +25,7 @@ import type { MeterPair } from '../technique/meterPairs'
 import type { DoubtReason, RepeatSet, Trial } from '../technique/technique'
 import { isoDay } from '../units/wallClock'
 import { findingText } from '../wording/findings'
+import { noteText } from '../wording/importMessages'
 import { reasonText } from '../wording/reasons'
 
 /** Version of the layout below; grows only where a reader of the old one would be misled. */
@@ -153,7 +154,7 @@ function sourceJson(report: LogReport) {
     rows: report.rows,
     setAsideByReason,
     setAside: report.setAside.map(({ line, reason, detail, text }) => ({ line, reason, detail, text })),
-    notes: report.notes,
+    notes: report.notes.map((note) => noteText(note, 'terminal')),
   }
 }
 

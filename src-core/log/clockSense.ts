@@ -6,15 +6,15 @@ import {
   dayOf,
   secondOfDay,
 } from '../units/wallClock'
-import { halfDayOffNote, yearOffNote } from '../wording/importMessages'
+import type { LogNote } from './logReport'
 import { FLAG, hasClockTime, hasFlag, type Readings } from './readings'
 import type { Shift } from './shifts'
 
-// Stretches of a log whose meter clock was probably wrong. They are pointed out with the option that mends
-// them; nothing is moved unasked. The bars are design choices: a note should be right when it is made.
+// Stretches of a log whose meter clock was probably wrong. They are pointed out;
+// nothing is moved unasked. The bars are design choices: a note should be right when it is made.
 
-/** What a careful reader should know of a meter's clock, as notes; a sensor has none that is set by hand. */
-export function clockNotes(readings: Readings, source: number): readonly string[] {
+/** What a careful reader should know of a meter's clock; a sensor has none that is set by hand. */
+export function clockNotes(readings: Readings, source: number): readonly LogNote[] {
   const own: number[] = []
   for (let i = 0; i < readings.n; i++) {
     if (readings.source[i] === source && !hasFlag(readings, i, FLAG.sensor)) own.push(i)
@@ -22,8 +22,8 @@ export function clockNotes(readings: Readings, source: number): readonly string[
   const halfDay = halfDayOff(readings, own)
   const years = yearsOff(readings, own)
   return [
-    ...(halfDay === null ? [] : [halfDayOffNote(halfDay.readings, halfDay.shift)]),
-    ...years.map(({ readings: n, years: by, shift }) => yearOffNote(n, by, shift)),
+    ...(halfDay === null ? [] : [{ code: 'half-day-off', ...halfDay } as const]),
+    ...years.map((off) => ({ code: 'years-off', ...off }) as const),
   ]
 }
 

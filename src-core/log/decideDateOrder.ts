@@ -15,10 +15,17 @@ const OUTWEIGHS = 20
 /** Decides the order of day, month and year from every row of the log. */
 export function decideDateOrder(
   table: RowTable,
-  hints: { readonly header: DayOrder | null; readonly answer: DayOrder | null; readonly thisYear: number },
+  hints: {
+    readonly header: DayOrder | null
+    readonly answer: DayOrder | null
+    /** Chosen in place of all else. */
+    readonly instead: DayOrder | null
+    readonly thisYear: number
+  },
 ): DateOrderDecision | OrderOpen {
   const survey = surveyDates(table, hints.thisYear)
   if (survey.rows === 0) return decidedByForm(table)
+  if (hints.instead) return { value: hints.instead, basis: 'answer' }
   const left = survey.orders.filter(
     (order) => !survey.orders.some((other) => outweighs(survey, other, order)),
   )

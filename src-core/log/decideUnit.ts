@@ -110,12 +110,21 @@ interface UnitHints {
   /** Whether what the rows say was a person's or this program's own: it is not asked about again. */
   readonly trusted: boolean
   readonly answer: UnitAnswer | null
+  /** Chosen in place of all else. */
+  readonly instead: GlucoseUnit | null
 }
 
-/** Decides the unit of a table's rows from the header, the rows' own units, the values, or the answer; in this order. */
+/** Decides the unit of a table's rows from what was chosen instead, the header, the rows' own units, the values, or the answer; in this order. */
 export function decideUnit(table: RowTable, hints: UnitHints): UnitPlan | UnitOpen {
+  const { header, answer, instead } = hints
+  if (instead !== null) {
+    return {
+      decision: { value: instead, basis: 'answer' },
+      ofUnmarkedRows: instead,
+      ofMarkedRows: instead,
+    }
+  }
   const survey = surveyUnits(table, hints.from, hints.to)
-  const { header, answer } = hints
   const single: GlucoseUnit | null = survey.mmol === 0 ? 'mg/dL' : survey.mgDl === 0 ? 'mmol/L' : null
   const isMarked = survey.mgDl + survey.mmol > 0
   const stated = isMarked ? single : header

@@ -1,7 +1,7 @@
 import type { ReadLog } from './readLog'
 import { FLAG } from './readings'
 import { momentReader } from './resolveRows'
-import { type Shift, shiftOn } from './shifts'
+import { type Shift, shiftOn, shiftsOf } from './shifts'
 
 /** Insulin, a meal's carbohydrates or another event, as a log has it. For the diary; nothing is computed with it. */
 export interface LogEntry {
@@ -61,13 +61,14 @@ function* entriesOf(
   shifts: readonly Shift[],
 ): Generator<{ readonly row: number; readonly entry: LogEntry }> {
   const { table } = log
+  const own = shiftsOf(shifts, log.source.sha256)
   const momentOf = momentReader(log, zone)
   for (const { row, label, text, byKind } of table.entries) {
     const reason = table.reasonOf(row)
     if (byKind ? reason !== 'not-glucose' : reason === 'repeated-header') continue
     const moment = momentOf(row)
     if (moment === null) continue
-    const at = moment.at + shiftOn(moment, shifts) * 60
+    const at = moment.at + shiftOn(moment, own) * 60
     const dayOnly = (moment.flags & FLAG.dayOnly) !== 0
     yield { row, entry: { at, dayOnly, source, line: table.line[row], label, text } }
   }

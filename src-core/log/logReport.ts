@@ -1,5 +1,8 @@
 import type { GlucoseUnit } from '../units/glucose'
+import type { PlanNote } from './columns'
+import type { OddValues } from './decideUnit'
 import type { Readings } from './readings'
+import type { Shift } from './shifts'
 
 /** Why a row gave no reading. */
 export const SET_ASIDE_REASONS = [
@@ -86,6 +89,37 @@ export interface DateOrderDecision {
   readonly basis: 'form' | 'header' | 'rows' | 'answer'
 }
 
+/** A thing that a careful reader should know of how a log was read. */
+export type LogNote =
+  | PlanNote
+  /** Finger-sticks stand beside it, and every figure comes from them. */
+  | { readonly code: 'log-of-sensor' }
+  /** The dates name none; it is that of the first. */
+  | { readonly code: 'year-answered'; readonly year: number }
+  /** Values of a size that no meter shows in their unit; `mixed`: they are read in the other. */
+  | {
+      readonly code: 'odd-values'
+      readonly odd: OddValues
+      readonly line: number
+      readonly mixed: boolean
+    }
+  | { readonly code: 'grams-per-litre' }
+  | { readonly code: 'decimals-parted' }
+  | { readonly code: 'character-set-guessed'; readonly label: string }
+  | { readonly code: 'instants'; readonly zone: string }
+  | { readonly code: 'dates-filled-down'; readonly rows: number }
+  /** Moved because a person said so. */
+  | { readonly code: 'moved'; readonly readings: number; readonly shift: Shift }
+  /** A stretch whose hours fit far better half a day away; nothing was moved. */
+  | { readonly code: 'half-day-off'; readonly readings: number; readonly shift: Shift }
+  /** A stretch dated years before (positive) or after the rows around it; nothing was moved. */
+  | {
+      readonly code: 'years-off'
+      readonly readings: number
+      readonly years: number
+      readonly shift: Shift
+    }
+
 /** What was found in one log, and what was decided about it. Everything but the readings. */
 export interface LogReport {
   /** Base name of the file, 'standard input' for standard input; never a path. */
@@ -107,8 +141,7 @@ export interface LogReport {
   readonly dateOrder: DateOrderDecision
   readonly rows: { readonly total: number; readonly accepted: number; readonly setAside: number }
   readonly setAside: readonly SetAsideRow[]
-  /** Things that a careful reader should know. */
-  readonly notes: readonly string[]
+  readonly notes: readonly LogNote[]
 }
 
 /** One log, read. */

@@ -26,6 +26,8 @@ export interface LogAnswers {
   readonly dates?: 'ymd' | 'dmy' | 'mdy'
   /** Which column is what: `time=2,glucose=Wert`. */
   readonly columns?: string
+  /** What a person chose in place of what the log says or its rows show: it wins over them. */
+  readonly instead?: { readonly unit?: 'mg/dL' | 'mmol/L'; readonly dates?: 'ymd' | 'dmy' | 'mdy' }
 }
 
 /** How far the reading has come; each byte is read twice, once to find its encoding and once as text. */

@@ -1,27 +1,18 @@
 import { calendarDate, dayOf } from '../units/wallClock'
-import {
-  DECIMALS_PARTED_NOTE,
-  datesFilledDownNote,
-  GRAMS_PER_LITRE_NOTE,
-  oddValuesNote,
-  planNoteText,
-  SET_ASIDE_DETAIL,
-  shiftedNote,
-  yearAnsweredNote,
-} from '../wording/importMessages'
+import { SET_ASIDE_DETAIL } from '../wording/importMessages'
 import { clockNotes } from './clockSense'
 import { DELIMITERS } from './dialect'
 import { type Duplicate, findDuplicates } from './duplicates'
 import { decodedText } from './encoding'
 import { type LogEntry, type RepeatedRow, resolveEntries } from './entries'
-import type { LogReport, SetAsideRow, UnusedColumn } from './logReport'
+import type { LogNote, LogReport, SetAsideRow, UnusedColumn } from './logReport'
 import type { ImportContext } from './logSource'
 import type { ReadLog } from './readLog'
 import { FLAG, type Readings, ReadingsBuilder } from './readings'
 import { records } from './records'
 import { mayBeLow, resolveRows } from './resolveRows'
 import { DAY, type RowTable, UTC_OF_OPEN_DAY } from './rowTable'
-import type { Shift } from './shifts'
+import { type Shift, shiftsOf } from './shifts'
 import { copied } from './textColumn'
 
 /** Several logs merged: what each held, and every reading counted once. */
@@ -194,18 +185,20 @@ function reportOf(
   const { table, plan, source } = log
   const setAside = setAsideRows(log)
   const notes = planNotes(log)
-  if (log.encoding.guessed) notes.push(`The character set was guessed: ${log.encoding.label}.`)
+  if (log.encoding.guessed) notes.push({ code: 'character-set-guessed', label: log.encoding.label })
   if (table.forms.epoch > 0 || hasInstants(log)) {
-    notes.push(`The log gives instants; they are shown in the time zone ${context.zone}.`)
+    notes.push({ code: 'instants', zone: context.zone })
   }
-  if (log.yearAnswered !== null) notes.push(yearAnsweredNote(log.yearAnswered))
+  if (log.yearAnswered !== null) notes.push({ code: 'year-answered', year: log.yearAnswered })
   for (const { odd, bySize } of log.units) {
-    if (odd) notes.push(oddValuesNote(odd, table.line[odd.first], bySize !== undefined))
+    if (odd) {
+      notes.push({ code: 'odd-values', odd, line: table.line[odd.first], mixed: bySize !== undefined })
+    }
   }
-  if (table.datesFilledDown > 0) notes.push(datesFilledDownNote(table.datesFilledDown))
-  for (const shift of shifts) {
+  if (table.datesFilledDown > 0) notes.push({ code: 'dates-filled-down', rows: table.datesFilledDown })
+  for (const shift of shiftsOf(shifts, source.sha256)) {
     const moved = shiftedCount(readings, index, shift)
-    if (moved > 0) notes.push(shiftedNote(moved, shift))
+    if (moved > 0) notes.push({ code: 'moved', readings: moved, shift })
   }
   return {
     name: source.name,
@@ -227,15 +220,16 @@ function reportOf(
 }
 
 /** What a careful reader should know of how the tables were read. */
-function planNotes({ tables }: ReadLog): string[] {
-  const notes: string[] = []
+function planNotes({ tables }: ReadLog): LogNote[] {
+  const notes: LogNote[] = []
   for (const { plan } of tables) {
     if (plan.kind !== 'glucose') continue
-    notes.push(...plan.notes.map(planNoteText))
-    if (plan.gramsPerLitre) notes.push(GRAMS_PER_LITRE_NOTE)
-    if (plan.decimalsParted) notes.push(DECIMALS_PARTED_NOTE)
+    notes.push(...plan.notes)
+    if (plan.gramsPerLitre) notes.push({ code: 'grams-per-litre' })
+    if (plan.decimalsParted) notes.push({ code: 'decimals-parted' })
   }
-  return [...new Set(notes)]
+  // Several tables may be read alike.
+  return [...new Map(notes.map((note) => [JSON.stringify(note), note])).values()]
 }
 
 /** The columns of the tables that were read which hold something and gave nothing. */

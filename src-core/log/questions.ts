@@ -17,7 +17,6 @@ import {
   SEVERAL_NAMES_LABEL,
   SEVERAL_TABLES,
   SEVERAL_TIME_COLUMNS,
-  HALF_DAYS_ANSWER,
   HALF_DAYS_LABEL,
   HALF_DAYS_QUESTION,
   oddValuesQuestion,
@@ -25,9 +24,8 @@ import {
   unitAnswerLabel,
   unitAnswerText,
   unitEffect,
-  YEAR_QUESTION,
-  yearAnswer,
   yearLabel,
+  yearMessage,
 } from '../wording/importMessages'
 import { dayText, spanText } from '../wording/dates'
 import type { ColumnPlan, NoPlan } from './columns'
@@ -35,7 +33,7 @@ import { dayInOrder, type OrderOpen } from './decideDateOrder'
 import type { UnitOpen } from './decideUnit'
 import type { DayOrder } from './logReport'
 import type { UnitAnswer } from './logSource'
-import type { Choice, Question, Refusal, RefusalCode } from './refusal'
+import type { Choice, Message, Question, Refusal, RefusalCode } from './refusal'
 import { DAY, type RowTable, VALUE } from './rowTable'
 import type { YearlessDates } from './yearless'
 
@@ -47,7 +45,7 @@ const LONGEST_CELLS = 60
 export function refusal(
   log: string,
   code: RefusalCode,
-  message: string,
+  message: Message,
   more: { readonly line?: number | null; readonly question?: Question } = {},
 ): Refusal {
   return { log, code, message, line: more.line ?? null, question: more.question ?? null }
@@ -58,15 +56,11 @@ export function columnRefusal(log: string, plan: NoPlan, preview: (columns: stri
   const code =
     plan.missing === 'date' || plan.missing === 'one-date-column' ? 'no-date-column' : 'no-glucose-column'
   const message = columnMessage(plan)
-  const choices = columnChoices(plan, preview)
-  const question: Question =
-    plan.missing === 'half-days'
-      ? { option: '--columns', about: 'clock', text: HALF_DAYS_QUESTION, choices }
-      : { option: '--columns', text: message, choices }
+  const question: Question = { option: '--columns', choices: columnChoices(plan, preview) }
   return refusal(log, code, message, { line: plan.line, question })
 }
 
-function columnMessage(plan: NoPlan): string {
+function columnMessage(plan: NoPlan): Message {
   switch (plan.missing) {
     case 'date':
       return NO_DATE_COLUMN_MESSAGE
@@ -79,7 +73,7 @@ function columnMessage(plan: NoPlan): string {
     case 'one-time-column':
       return SEVERAL_TIME_COLUMNS
     case 'half-days':
-      return `${HALF_DAYS_QUESTION} ${HALF_DAYS_ANSWER}`
+      return HALF_DAYS_QUESTION
     case 'one-table':
       return SEVERAL_TABLES
     case 'whose':
@@ -145,7 +139,7 @@ function columnChoices(plan: NoPlan, preview: (columns: string) => string): read
 /** Asks for the unit of values that name none, or that cannot be of the one named; each choice shows two rows. */
 export function unitRefusal(log: string, plan: ColumnPlan, table: RowTable, unit: UnitOpen): Refusal {
   const { odd, stated } = unit
-  const text = unit.open === 'odd-values' ? oddValuesQuestion(unit.odd) : UNIT_QUESTION[unit.open]
+  const what = unit.open === 'odd-values' ? oddValuesQuestion(unit.odd) : UNIT_QUESTION[unit.open]
   const rows = rowsAskedAbout(table, unit)
   const choices = unit.answers.map((answer): Choice => {
     const read = rows.map((row) => ({ row, ...readAs(table, row, answer, unit) }))
@@ -164,9 +158,10 @@ export function unitRefusal(log: string, plan: ColumnPlan, table: RowTable, unit
     }
   })
   const line = odd === null ? (plan.header?.line ?? null) : table.line[odd.first]
-  return refusal(log, 'unit-unknown', `${text} ${unitAnswerText(choices)}`, {
+  const message = { what, inTerminal: unitAnswerText(choices), inWindow: 'Which is it?' }
+  return refusal(log, 'unit-unknown', message, {
     line,
-    question: { option: '--log-unit', text, choices },
+    question: { option: '--log-unit', choices },
   })
 }
 
@@ -224,9 +219,9 @@ export function yearRefusal(
     example: preview(year),
     effect: '',
   }))
-  return refusal(log, 'date-order-unknown', `${YEAR_QUESTION} ${yearAnswer(years)}`, {
+  return refusal(log, 'date-order-unknown', yearMessage(years), {
     line,
-    question: { option: '--columns', about: 'year', text: YEAR_QUESTION, choices },
+    question: { option: '--columns', choices },
   })
 }
 
@@ -239,10 +234,14 @@ export function dateRefusal(log: string, table: RowTable, dates: OrderOpen): Ref
     return [{ answer: order, label: DATE_ORDER_LABEL[order], example, effect: daysRead(table, order) }]
   })
   const read = choices.map(({ example, label }) => `${example} (${label})`).join(' or ')
-  const message = `${DATE_ORDER_QUESTION} The date on this line may be ${read}. ${DATE_ORDER_ANSWER}`
+  const message = {
+    what: DATE_ORDER_QUESTION,
+    inTerminal: `The date on this line may be ${read}. ${DATE_ORDER_ANSWER}`,
+    inWindow: '',
+  }
   return refusal(log, 'date-order-unknown', message, {
     line: table.line[dates.row],
-    question: { option: '--dates', text: DATE_ORDER_QUESTION, choices },
+    question: { option: '--dates', choices },
   })
 }
 

@@ -143,11 +143,13 @@ function readText(
           foreign: plan.foreignUnit,
           trusted: source.typed === true || plan.guardedNotes,
           answer: answers.unit ?? null,
+          instead: answers.instead?.unit ?? null,
         })
   })
   const dateOrder = decideDateOrder(rows, {
     header: first.plan.headerOrder,
     answer: answers.dates ?? null,
+    instead: answers.instead?.dates ?? null,
     thisYear: new Date(context.nowMs).getUTCFullYear(),
   })
   const openUnit = units.find((unit) => 'open' in unit)

@@ -25,10 +25,14 @@ export interface Choice {
 export interface Question {
   /** The option that answers it, such as '--dates'. */
   readonly option: '--log-unit' | '--dates' | '--columns'
-  /** What an answer by --columns is about where it is no column. */
-  readonly about?: 'clock' | 'year'
-  readonly text: string
   readonly choices: readonly Choice[]
+}
+
+/** What happened, and what to do about it where the person is; without measured values and texts of notes. */
+export interface Message {
+  readonly what: string
+  readonly inTerminal: string
+  readonly inWindow: string
 }
 
 /** A log that was not read, or needs an answer first. */
@@ -37,7 +41,6 @@ export interface Refusal {
   readonly code: RefusalCode
   /** 1-based; null where no line is to blame. */
   readonly line: number | null
-  /** What happened and what to do; without measured values and texts of notes. */
-  readonly message: string
+  readonly message: Message
   readonly question: Question | null
 }

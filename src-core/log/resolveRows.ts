@@ -10,7 +10,7 @@ import type { ImportContext } from './logSource'
 import type { ReadLog } from './readLog'
 import { FLAG, type ReadingsBuilder } from './readings'
 import { DAY, MAY_BE_LOW, UTC_OF_OPEN_DAY, VALUE } from './rowTable'
-import { type Shift, shiftOn } from './shifts'
+import { type Shift, shiftOn, shiftsOf } from './shifts'
 import { TYPED_METER } from './typedByHand'
 
 const FUTURE_ALLOWED_MS = 24 * 3_600_000
@@ -34,6 +34,7 @@ export function resolveRows(
   readings: ReadingsBuilder,
 ): void {
   const { table } = log
+  const own = shiftsOf(shifts, log.source.sha256)
   const momentOf = momentReader(log, context.zone)
   const nowOffset = zoneOffsets(context.zone)(context.nowMs + FUTURE_ALLOWED_MS)
   const latest = wallSeconds(context.nowMs + FUTURE_ALLOWED_MS, nowOffset)
@@ -49,7 +50,7 @@ export function resolveRows(
       table.setAside(row, 'impossible-value')
       continue
     }
-    const shiftMinutes = shiftOn(moment, shifts)
+    const shiftMinutes = shiftOn(moment, own)
     const at = moment.at + shiftMinutes * 60
     if (at > latest) {
       table.setAside(row, 'future-date')

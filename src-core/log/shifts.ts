@@ -7,6 +7,13 @@ export interface Shift {
   readonly from: DayNumber
   readonly to: DayNumber
   readonly minutes: number
+  /** SHA-256 of the one log whose meter it was; left out, of all. */
+  readonly log?: string
+}
+
+/** The stretches that hold for a log. */
+export function shiftsOf(shifts: readonly Shift[], sha256: string): readonly Shift[] {
+  return shifts.filter(({ log }) => log === undefined || log === sha256)
 }
 
 const FORM = /^(\d{4}-\d{2}-\d{2})\.\.(\d{4}-\d{2}-\d{2})=([+-])(\d{1,5}):([0-5]\d)$/

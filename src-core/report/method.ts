@@ -7,6 +7,7 @@ import {
   shortHash,
   unitDecisionText,
 } from '../wording/logs'
+import { noteText } from '../wording/importMessages'
 import { cautions, definitions } from '../wording/method'
 import { count } from '../wording/numbers'
 import type { ReportContext } from './context'
@@ -60,7 +61,9 @@ function logs(context: ReportContext): readonly Block[] {
   return [
     heading('The logs'),
     ...sources.flatMap((source, i): Block[] => {
-      const notes = source.notes.slice(0, MOST_NOTES).map((note) => oneLine(note, NOTE_LENGTH))
+      const notes = source.notes
+        .slice(0, MOST_NOTES)
+        .map((note) => oneLine(noteText(note, 'window'), NOTE_LENGTH))
       const more = source.notes.length - notes.length
       return [
         {

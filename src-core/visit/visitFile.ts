@@ -52,7 +52,7 @@ function partsOf(visit: Visit, tools: ByteTools): readonly Part[] {
   const span = (of: DaySpan | null) => of && { from: isoDay(of.from), to: isoDay(of.to) }
   const { logs, typed, decisions, kit, shifts, period, versus, goal, ...rest } = visit
   const settings = {
-    shifts: shifts.map(({ from, to, minutes }) => ({ from: isoDay(from), to: isoDay(to), minutes })),
+    shifts: shifts.map(({ from, to, ...shift }) => ({ from: isoDay(from), to: isoDay(to), ...shift })),
     period: span(period),
     versus: span(versus),
     ...rest,
@@ -167,7 +167,7 @@ function visitOf(parts: readonly ReadPart[], tools: ByteTools): Visit {
       visit = {
         ...visit,
         ...settings,
-        shifts: shifts.map(({ from, to, minutes }) => ({ ...daySpan({ from, to }), minutes })),
+        shifts: shifts.map(({ from, to, ...shift }) => ({ ...daySpan({ from, to }), ...shift })),
         period: period && daySpan(period),
         versus: versus && daySpan(versus),
       }

@@ -59,6 +59,9 @@ const log = z.strictObject({
     unit: z.enum(['mg/dL', 'mmol/L', 'mixed']).exactOptional(),
     dates: z.enum(['ymd', 'dmy', 'mdy']).exactOptional(),
     columns: text.exactOptional(),
+    instead: z
+      .strictObject({ unit: unit.exactOptional(), dates: z.enum(['ymd', 'dmy', 'mdy']).exactOptional() })
+      .exactOptional(),
   }),
   base64: z.string().regex(/^[A-Za-z0-9+/]*={0,2}$/),
 })
@@ -89,7 +92,14 @@ const range = z
 
 const settings = z.strictObject({
   shifts: z
-    .array(z.strictObject({ from: day, to: day, minutes: z.int().min(-5_999_999).max(5_999_999) }))
+    .array(
+      z.strictObject({
+        from: day,
+        to: day,
+        minutes: z.int().min(-5_999_999).max(5_999_999),
+        log: sha256.exactOptional(),
+      }),
+    )
     .max(1_000),
   period: span.nullable(),
   versus: span.nullable(),

@@ -1,7 +1,6 @@
-import type { PlanNote } from '../log/columns'
-import type { SetAsideReason } from '../log/logReport'
+import type { LogNote, SetAsideReason } from '../log/logReport'
 import type { NotText } from '../log/encoding'
-import type { RefusalCode } from '../log/refusal'
+import type { Message, RefusalCode } from '../log/refusal'
 import type { OddValues } from '../log/decideUnit'
 import type { UnitAnswer } from '../log/logSource'
 import type { Shift } from '../log/shifts'
@@ -10,7 +9,7 @@ import type { GlucoseUnit } from '../units/glucose'
 import { fixed } from '../units/rounding'
 import { isoDay } from '../units/wallClock'
 import { spanText } from './dates'
-import { count, glucoseDecimals } from './numbers'
+import { count, glucoseDecimals, listed } from './numbers'
 
 /** One sentence for each reason a row is set aside; without the row's value. */
 export const SET_ASIDE_DETAIL: Record<SetAsideReason, string> = {
@@ -40,50 +39,90 @@ const NOT_TEXT: Record<Exclude<NotText['notText'], 'empty'>, string> = {
   binary: 'is not a text file. Export the readings as CSV from the meter, the app or the spreadsheet.',
 }
 
+/** A message as the terminal or the window gives it: the window has no options. */
+export function messageText({ what, inTerminal, inWindow }: Message, place: 'terminal' | 'window'): string {
+  const then = place === 'terminal' ? inTerminal : inWindow
+  return then === '' ? what : `${what} ${then}`
+}
+
+/** A message that tells everybody the same. */
+function message(what: string): Message {
+  return { what, inTerminal: '', inWindow: '' }
+}
+
 /** Message for bytes that are no text. */
-export function notTextMessage(kind: Exclude<NotText['notText'], 'empty'>): string {
-  return `The file ${NOT_TEXT[kind]}`
+export function notTextMessage(kind: Exclude<NotText['notText'], 'empty'>): Message {
+  return message(`The file ${NOT_TEXT[kind]}`)
 }
 
-export const MARKUP_MESSAGE =
-  'The file holds data in another format (JSON, XML or a web page), not a table. Export the readings as CSV.'
-export const EMPTY_FILE_MESSAGE = 'The file is empty. Export the readings again.'
+export const MARKUP_MESSAGE = message(
+  'The file holds data in another format (JSON, XML or a web page), not a table. Export the readings as CSV.',
+)
+export const EMPTY_FILE_MESSAGE = message('The file is empty. Export the readings again.')
 
-export function fieldTooLargeMessage(): string {
-  return 'One field is longer than a million characters, so the file is damaged or not a table. Export the readings again.'
+export function fieldTooLargeMessage(): Message {
+  return message(
+    'One field is longer than a million characters, so the file is damaged or not a table. Export the readings again.',
+  )
 }
 
-export function noGlucoseColumnMessage(several: boolean): string {
+export function noGlucoseColumnMessage(several: boolean): Message {
   return several
-    ? 'No header names the glucose column and several columns hold numbers. Name the columns, for example --columns date=1,time=2,glucose=3.'
-    : 'No column says that it holds glucose. Name it, for example --columns glucose=3 (by number) or --columns glucose=NAME (by header). A table with a column for each meal has to be written with one row for each reading first.'
+    ? {
+        what: 'No header names the glucose column and several columns hold numbers.',
+        inTerminal: 'Name the columns, for example --columns date=1,time=2,glucose=3.',
+        inWindow: 'Which column holds the glucose?',
+      }
+    : {
+        what: 'No column says that it holds glucose.',
+        inTerminal:
+          'Name it, for example --columns glucose=3 (by number) or --columns glucose=NAME (by header). A table with a column for each meal has to be written with one row for each reading first.',
+        inWindow: 'Which column does?',
+      }
 }
 
-export const SEVERAL_GLUCOSE_COLUMNS =
-  'Several columns hold glucose, and rows fill now one, now another; one row for each reading is needed. Write the readings one ' +
-  'below the other in one column, or read one column alone, for example --columns glucose=3.'
+export const SEVERAL_GLUCOSE_COLUMNS: Message = {
+  what: 'Several columns hold glucose, and rows fill now one, now another; one row for each reading is needed.',
+  inTerminal:
+    'Write the readings one below the other in one column, or read one column alone, for example --columns glucose=3.',
+  inWindow: 'Write the readings one below the other in one column, or read one column alone:',
+}
 
-export const SEVERAL_DATE_COLUMNS =
-  'Two columns may hold the time of the reading, and they differ. Say which it is, for example --columns date=1.'
+const SEVERAL_COLUMNS_OF_TIME = 'Two columns may hold the time of the reading, and they differ.'
 
-export const SEVERAL_TABLES =
+export const SEVERAL_DATE_COLUMNS: Message = {
+  what: SEVERAL_COLUMNS_OF_TIME,
+  inTerminal: 'Say which it is, for example --columns date=1.',
+  inWindow: 'Which is it?',
+}
+
+export const SEVERAL_TABLES = message(
   'The file holds two tables of values, and nothing says which of them is glucose. Save the table of glucose as a file of its own, or ' +
-  'write the word glucose above its values.'
+    'write the word glucose above its values.',
+)
 
 /** Asked where one header stands below different names. */
-export const SEVERAL_NAMES =
-  'The same header stands below different names: the readings may be of different people. Save the wanted ones as a file of their own; ' +
-  'where all belong together, name the column of glucose, for example --columns glucose=3.'
+export const SEVERAL_NAMES: Message = {
+  what: 'The same header stands below different names: the readings may be of different people.',
+  inTerminal:
+    'Save the wanted ones as a file of their own; where all belong together, name the column of glucose, for example --columns glucose=3.',
+  inWindow: 'Save the wanted ones as a file of their own, unless all belong together:',
+}
 export const SEVERAL_NAMES_LABEL = 'All are readings of one person'
 
-export const SEVERAL_TIME_COLUMNS =
-  'Two columns may hold the time of the reading, and they differ. Say which it is, for example --columns time=2.'
+export const SEVERAL_TIME_COLUMNS: Message = {
+  what: SEVERAL_COLUMNS_OF_TIME,
+  inTerminal: 'Say which it is, for example --columns time=2.',
+  inWindow: 'Which is it?',
+}
 
 /** Asked where no time is past 12:59 and the times of a day start again from a smaller hour. */
-export const HALF_DAYS_QUESTION =
-  'The times run on past noon without AM or PM: evenings may be written as mornings. How are they meant?'
-export const HALF_DAYS_ANSWER =
-  'Say how: --columns clock=12 (the second part of each day is after noon) or --columns clock=24 (as written).'
+export const HALF_DAYS_QUESTION: Message = {
+  what: 'The times run on past noon without AM or PM: evenings may be written as mornings.',
+  inTerminal:
+    'Say how they are meant: --columns clock=12 (the second part of each day is after noon) or --columns clock=24 (as written).',
+  inWindow: 'How are they meant?',
+}
 
 export const HALF_DAYS_LABEL = {
   '12': 'Where the times of a day start again, it is after noon',
@@ -91,12 +130,15 @@ export const HALF_DAYS_LABEL = {
 } as const
 
 /** Said where a column names kinds of entry that nobody can know, such as codes without a key. */
-export function kindsUnknownMessage(column: number, kinds: readonly string[]): string {
+export function kindsUnknownMessage(column: number, kinds: readonly string[]): Message {
   const [first] = kinds
-  return (
-    `Column ${String(column)} names ${count(kinds.length, 'kind', 'kinds')} of entry that the log does not explain, and their values may be of ` +
-    `different measures. Say which are glucose, for example --columns kind=${String(column)}:${first ?? 'NAME'}.`
-  )
+  return {
+    what:
+      `Column ${String(column)} names ${count(kinds.length, 'kind', 'kinds')} of entry that the log does not explain, and their values ` +
+      'may be of different measures.',
+    inTerminal: `Say which are glucose, for example --columns kind=${String(column)}:${first ?? 'NAME'}.`,
+    inWindow: 'Which are glucose?',
+  }
 }
 
 /** How a kind of entry is offered as a choice. */
@@ -128,8 +170,13 @@ export function rowPreview(row: {
   return `line ${String(row.line)}: ${[day, time, value].filter((part) => part !== '').join(', ')}`
 }
 
-/** What a careful reader should know of how a table's columns were found. */
-export function planNoteText(note: PlanNote): string {
+/**
+ * What a careful reader should know of how a log was read; in the terminal with the option that mends it. The window has
+ * its own way beside the note.
+ */
+export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
+  const mend = (shift: Shift) =>
+    place === 'terminal' ? `: --shift ${shiftText(shift)}` : `, move them: ${laterText(shift.minutes)}.`
   switch (note.code) {
     case 'sensor-beside':
       return `The log has a sensor's glucose beside the finger-stick's; the finger-sticks (column ${String(note.column + 1)}) are read.`
@@ -141,67 +188,129 @@ export function planNoteText(note: PlanNote): string {
       return `The table has ${String(note.columns)} columns of readings; each filled cell is a reading.`
     case 'time-of-several':
       return 'A line holds several readings and one time of day; the readings keep the day alone.'
+    case 'year-answered':
+      return `The dates name no year; the first was said to be in ${String(note.year)}.`
+    case 'odd-values': {
+      const { count: n, stated } = note.odd
+      const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+      const which = `${count(n, 'value')} of a size that no meter shows in ${stated} (first on line ${String(note.line)})`
+      return note.mixed
+        ? `As answered, ${which} ${n === 1 ? 'is' : 'are'} read in ${other}.`
+        : `As answered, ${which} ${n === 1 ? 'counts' : 'count'} as written.`
+    }
+    case 'log-of-sensor':
+      return 'This log comes from a sensor. With finger-sticks beside it, every figure comes from the finger-sticks alone.'
+    case 'grams-per-litre':
+      return 'The log gives grams per litre; 1 g/L is 100 mg/dL, and its values are shown in mg/dL.'
+    case 'decimals-parted':
+      return 'Decimal commas part the values of this comma file in two cells; they are read as one value, such as 5,6.'
+    case 'character-set-guessed':
+      return `The character set was guessed: ${note.label}.`
+    case 'instants':
+      return `The log gives instants; they are shown in the time zone ${note.zone}.`
+    case 'dates-filled-down':
+      return `${count(note.rows, 'row')} without a date took the date of the row above: the table gives it on the first row of a day.`
+    case 'moved': {
+      const how = place === 'terminal' ? shiftText(note.shift) : movedText(note.shift)
+      return `${count(note.readings, 'reading')} moved on demand, because the meter's clock was wrong (${how}). The log's own times are kept.`
+    }
+    case 'half-day-off':
+      return (
+        `${spanText(note.shift.from, note.shift.to)}: the hours of ${count(note.readings, 'reading')} look half a day off; they stand at hours ` +
+        `that are hardly tested on other days. Nothing was moved. If the meter's clock was wrong${mend(note.shift)}`
+      )
+    case 'years-off': {
+      const by = `${count(Math.abs(note.years), 'year')} ${note.years > 0 ? 'before' : 'after'}`
+      return (
+        `${spanText(note.shift.from, note.shift.to)}: ${count(note.readings, 'reading')} dated ${by} the rows around ` +
+        `them in the file. Nothing was moved. If the meter's clock was wrong${mend(note.shift)}`
+      )
+    }
   }
 }
 
-/** Said of a table that gives the date on a day's first row only. */
-export function datesFilledDownNote(rows: number): string {
-  return `${count(rows, 'row')} without a date took the date of the row above: the table gives it on the first row of a day.`
+/** '29 March to 2 April 2026, 12 hours later'. */
+export function movedText({ from, to, minutes }: Pick<Shift, 'from' | 'to' | 'minutes'>): string {
+  return `${spanText(from, to)}, ${laterText(minutes)}`
 }
 
-/** Said of a comma file with decimal commas. */
-export const DECIMALS_PARTED_NOTE =
-  'Decimal commas part the values of this comma file in two cells; they are read as one value, such as 5,6.'
-
-/** Said of a log in grams per litre. */
-export const GRAMS_PER_LITRE_NOTE =
-  'The log gives grams per litre; 1 g/L is 100 mg/dL, and its values are shown in mg/dL.'
-
-/** Asked where dates name day and month alone. */
-export const YEAR_QUESTION =
-  'The dates name no year, only day and month, as on this line. In which year was the first one?'
-/** The options that answer it; without `years` none is possible. */
-export function yearAnswer(years: readonly number[]): string {
-  const [example] = years
-  return (
-    `Say it with --columns year=${String(example)}; where the months run on past December, the years do too. Or write the year ` +
-    'into the dates.'
-  )
+/** '12 hours later', '365 days earlier', '1 hour and 30 minutes later'. */
+export function laterText(minutes: number): string {
+  const size = Math.abs(minutes)
+  const parts = [
+    [Math.floor(size / 1440), 'day'],
+    [Math.floor((size % 1440) / 60), 'hour'],
+    [size % 60, 'minute'],
+  ] as const
+  const told = parts.filter(([n]) => n > 0).map(([n, name]) => count(n, name))
+  return `${listed(told.length > 0 ? told : [count(0, 'minute')])} ${minutes < 0 ? 'earlier' : 'later'}`
 }
+
+export const NO_DATE_COLUMN_MESSAGE: Message = {
+  what: 'No column says that it holds the date.',
+  inTerminal: 'Name it, for example --columns date=1,time=2.',
+  inWindow: 'Which column tells when a reading was taken?',
+}
+
 export function yearLabel(year: number): string {
   return `The first date is in ${String(year)}`
 }
-/** Said of a log whose dates name no year. */
-export function yearAnsweredNote(year: number): string {
-  return `The dates name no year; the first was said to be in ${String(year)}.`
+
+/** Asked where dates name day and month alone; `years`: those that are possible. */
+export function yearMessage([example]: readonly number[]): Message {
+  return {
+    what: 'The dates name no year, only day and month, as on this line.',
+    inTerminal:
+      `In which year was the first one? Say it with --columns year=${String(example)}; where the months run on past December, ` +
+      'the years do too. Or write the year into the dates.',
+    inWindow: 'In which year was the first one? Where the months run on past December, the years do too.',
+  }
 }
 
-export const NO_DATE_COLUMN_MESSAGE =
-  'No column says that it holds the date. Name it, for example --columns date=1,time=2.'
-
-export function noSuchColumnMessage(name: string): string {
-  return `The log has no column '${name}'. Name columns by their header or by number, counted from 1: --columns glucose=3.`
+export function noSuchColumnMessage(name: string): Message {
+  return {
+    what: `The log has no column '${name}'.`,
+    inTerminal: 'Name columns by their header or by number, counted from 1: --columns glucose=3.',
+    inWindow: 'Undo, or remove the log and add it again to choose anew.',
+  }
 }
 
 /** Message for a list of columns that cannot be read from `part` on. */
-export function unreadableColumnsMessage(part: string): string {
-  return `The column list cannot be read at '${part}'. Write what each column holds and its header or number: time=2,glucose=3,note=5.`
+export function unreadableColumnsMessage(part: string): Message {
+  return {
+    what: `The column list cannot be read at '${part}'.`,
+    inTerminal: 'Write what each column holds and its header or number: time=2,glucose=3,note=5.',
+    inWindow: 'Remove the log and add it again to choose anew.',
+  }
 }
 
-export const NO_READINGS_MESSAGE =
-  'The log has a header but no row with a readable glucose value and date. Choose a log with readings, or name the columns with --columns.'
+const OR_NAME_COLUMNS = 'Choose a log with readings, or name the columns with --columns.'
+
+export const NO_READINGS_MESSAGE: Message = {
+  what: 'The log has a header but no row with a readable glucose value and date.',
+  inTerminal: OR_NAME_COLUMNS,
+  inWindow: 'Choose a log with readings.',
+}
 
 /** The same where every row was set aside, with what is said of most of them. */
-export function allSetAsideMessage(reason: SetAsideReason): string {
-  return `No row of the log gives a reading. Of most rows: ${SET_ASIDE_DETAIL[reason]} Choose another log, or name the columns with --columns.`
+export function allSetAsideMessage(reason: SetAsideReason): Message {
+  return {
+    what: `No row of the log gives a reading. Of most rows: ${SET_ASIDE_DETAIL[reason]}`,
+    inTerminal: OR_NAME_COLUMNS,
+    inWindow: 'Choose a log with readings.',
+  }
 }
 
 /** Message for a period without readings; ISO days: from, to, first and last day read. */
 export function emptyPeriodMessage(
   [from, to, first, last]: readonly string[],
   option: '--period' | '--versus',
-): string {
-  return `No reading lies from ${from} to ${to}. The readings cover ${first} to ${last}: choose days among these with ${option} FROM..TO.`
+): Message {
+  return {
+    what: `No reading lies from ${from} to ${to}. The readings cover ${first} to ${last}:`,
+    inTerminal: `choose days among these with ${option} FROM..TO.`,
+    inWindow: 'choose days among these.',
+  }
 }
 
 /** What the log leaves open about its unit. */
@@ -255,14 +364,6 @@ export function unitAnswerText(
   return `Say which it is: ${options.join(' or ')}.`
 }
 
-/** Said of values of a size that no meter shows in the unit in which they count, as a person answered. */
-export function oddValuesNote({ count: n, stated }: OddValues, line: number, mixed: boolean): string {
-  const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
-  const which = `${count(n, 'value')} of a size that no meter shows in ${stated} (first on line ${String(line)})`
-  return mixed
-    ? `As answered, ${which} ${n === 1 ? 'is' : 'are'} read in ${other}.`
-    : `As answered, ${which} ${n === 1 ? 'counts' : 'count'} as written.`
-}
 export const DATE_ORDER_QUESTION =
   'The dates can be read day first or month first: no row of the log decides it.'
 export const DATE_ORDER_ANSWER = 'Say which it is: --dates dmy (day first) or --dates mdy (month first).'
@@ -296,11 +397,11 @@ export function unitEffect(read: Value, other: Value): string {
 export function refusalLine(refusal: {
   readonly log: string
   readonly line: number | null
-  readonly message: string
+  readonly message: Message
   readonly code: RefusalCode
 }): string {
   const where = refusal.line === null ? refusal.log : `${refusal.log}, line ${String(refusal.line)}`
-  return `${where}: ${refusal.message} (${refusal.code})`
+  return `${where}: ${messageText(refusal.message, 'terminal')} (${refusal.code})`
 }
 
 /** '2026-03-29..2026-04-02=+12:00', as the option --shift takes it. */
@@ -308,26 +409,4 @@ export function shiftText({ from, to, minutes }: Shift): string {
   const size = Math.abs(minutes)
   const clock = `${String(Math.floor(size / 60)).padStart(2, '0')}:${String(size % 60).padStart(2, '0')}`
   return `${isoDay(from)}..${isoDay(to)}=${minutes < 0 ? '-' : '+'}${clock}`
-}
-
-/** Said of every stretch that was moved. */
-export function shiftedNote(readings: number, shift: Shift): string {
-  return `${count(readings, 'reading')} moved on demand, because the meter's clock was wrong (${shiftText(shift)}). The log's own times are kept.`
-}
-
-/** Said of a stretch whose hours look half a day off; nothing was moved. */
-export function halfDayOffNote(readings: number, shift: Shift): string {
-  return (
-    `${spanText(shift.from, shift.to)}: the hours of ${count(readings, 'reading')} look half a day off; they stand at hours ` +
-    `that are hardly tested on other days. Nothing was moved. If the meter's clock was wrong: --shift ${shiftText(shift)}`
-  )
-}
-
-/** Said of a stretch that is dated years before or after the rows around it; nothing was moved. */
-export function yearOffNote(readings: number, years: number, shift: Shift): string {
-  const by = count(Math.abs(years), 'year')
-  return (
-    `${spanText(shift.from, shift.to)}: ${count(readings, 'reading')} dated ${by} ${years > 0 ? 'before' : 'after'} the rows around ` +
-    `them in the file. Nothing was moved. If the meter's clock was wrong: --shift ${shiftText(shift)}`
-  )
 }

@@ -1,5 +1,7 @@
 import type { ColumnRole, DateOrderDecision, LogReport, SetAsideReason, UnitDecision } from '../log/logReport'
 import { SET_ASIDE_REASONS } from '../log/logReport'
+import type { LogAnswers } from '../log/logSource'
+import { parseNamedColumns } from '../log/namedColumns'
 import { count, listed } from './numbers'
 
 /** Why a row gave no reading, as it follows a count: '3 without a value'. */
@@ -113,6 +115,42 @@ function named(texts: readonly string[]): readonly string[] {
 
 function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1)
+}
+
+/** The columns of a role: '‘Wert’'; '' where there is none. */
+export function roleText(
+  report: Pick<LogReport, 'columns'>,
+  isOfRole: (role: ColumnRole) => boolean,
+): string {
+  return listed(named(report.columns.filter(({ role }) => isOfRole(role)).map(columnText)))
+}
+
+const ORDER_ANSWERED = { ymd: 'year first', dmy: 'day first', mdy: 'month first' } as const
+const CLOCK_ANSWERED = { '12': 'second part of each day after noon', '24': 'times as written' } as const
+
+/** What a person answered about one log, in words: ['unit mg/dL', 'glucose from column 3']. */
+export function answersTold({ unit, dates, columns, instead }: LogAnswers): readonly string[] {
+  const order = instead?.dates ?? dates
+  const chosen = instead?.unit ?? unit
+  const named = columns === undefined ? null : parseNamedColumns(columns)
+  return [
+    ...(chosen ? [chosen === 'mixed' ? 'both units mixed' : `unit ${chosen}`] : []),
+    ...(order ? [`dates ${ORDER_ANSWERED[order]}`] : []),
+    ...(named && !('unreadable' in named)
+      ? [
+          ...[...named.roles].map(
+            ([role, names]) => `${ROLE[role] ?? role} from ${listed(names.map(nameText))}`,
+          ),
+          ...(named.kinds ? [`glucose is ${listed(named.kinds.map((kind) => `‘${kind}’`))}`] : []),
+          ...(named.clock ? [CLOCK_ANSWERED[named.clock]] : []),
+          ...(named.year === null ? [] : [`first date in ${named.year}`]),
+        ]
+      : []),
+  ]
+}
+
+function nameText(name: string): string {
+  return /^\d+$/.test(name) ? `column ${name}` : `‘${name.slice(0, LONGEST_HEADER)}’`
 }
 
 /** '452 rows: 440 readings, 12 set aside (9 without a value and 3 held twice).' */

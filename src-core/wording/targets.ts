@@ -1,4 +1,6 @@
 import type { Settings } from '../analysis/settings'
+import type { WrongRange } from '../analysis/targets'
+import type { Message } from '../log/refusal'
 import type { GlucoseUnit } from '../units/glucose'
 
 /** An option of the command line that takes two ends. */
@@ -31,18 +33,18 @@ const EXAMPLES: Readonly<Record<RangeOption, Readonly<Record<GlucoseUnit, string
   '--goal': { 'mg/dL': '90..150', 'mmol/L': '5.0..8.3' },
 }
 
+const RANGES = { targets: 'The target', goal: 'The goal before meals' } as const
+
 /** The ends cannot be of the unit that is printed. */
-export function wrongRangeUnitMessage(
-  option: RangeOption,
-  { low, high }: { readonly low: number; readonly high: number },
-  unit: GlucoseUnit,
-): string {
+export function wrongRangeUnitMessage({ of, request }: WrongRange, unit: GlucoseUnit): Message {
   const other = unit === 'mg/dL' ? 'mmol/L' : 'mg/dL'
-  const example = EXAMPLES[option][unit]
-  return (
-    `${option}: ${low}..${high} is no range in ${unit}, the unit that is printed. ` +
-    `Write it in ${unit} (such as ${example}), or print in the other unit with --unit ${other}.`
-  )
+  const option: RangeOption = `--${of}`
+  const { low, high } = request
+  return {
+    what: `${RANGES[of]} of ${low} to ${high} is no range in ${unit}, the unit that is printed.`,
+    inTerminal: `Write ${option} in ${unit} (such as ${EXAMPLES[option][unit]}), or print in the other unit with --unit ${other}.`,
+    inWindow: `Write it in ${unit}, or choose the other unit.`,
+  }
 }
 
 /** For whom the target holds, in few words for a large figure; null without a preset. */

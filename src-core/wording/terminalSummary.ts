@@ -30,6 +30,7 @@ import { hasManyMarkers, heldBack } from '../statistics/heldBack'
 import { markersNotJudged } from './trust'
 import { inTargetPhrase, indicatorNote, SENSOR_NOT_JUDGED } from './sensor'
 import { stretchText } from './stretches'
+import { noteText } from './importMessages'
 import { columnsText } from './logs'
 import { count, limitText, listed } from './numbers'
 import { LIMITS } from '../reference/limits'
@@ -192,7 +193,7 @@ function logLines(log: LogReport): string[] {
     else byReason.set(reason, [line])
   }
   for (const [reason, rows] of byReason) lines.push(`  set aside, ${reason}: ${linesText(rows)}`)
-  return [...lines, ...log.notes.map((note) => `  ${note}`)]
+  return [...lines, ...log.notes.map((note) => `  ${noteText(note, 'terminal')}`)]
 }
 
 const LINES_NAMED = 5

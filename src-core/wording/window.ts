@@ -37,6 +37,7 @@ const SETTINGS: Readonly<Record<string, string>> = {
   paper: 'a change of the paper',
   label: 'a change of the label',
   diary: 'a change of the diary',
+  shifts: 'a change of the meter’s clock',
 }
 
 function settingName(changed: readonly string[]): string {

@@ -87,6 +87,7 @@ export function EntriesSection({ spec, forms, unit, opened, fill }: Props) {
                 of={keyOf(place)}
                 specs={withMeters(fields, meters, entry.fields.meter)}
                 fields={entry.fields}
+                isOpened
                 onSend={(filled) => fill({ form, place, fields: filled }, 'Changed.')}
               />
             )}

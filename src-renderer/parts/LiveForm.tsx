@@ -1,4 +1,4 @@
-import { useRef } from 'react'
+import { useEffect, useRef } from 'react'
 import type { FieldFault, Fields } from '../../src-core/bridge/forms/formRequest'
 import { useLiveFields } from '../useLiveFields'
 import { NOT_TAKEN_IN } from '../words'
@@ -14,11 +14,16 @@ interface Props {
   readonly fields: Fields
   /** Gives what is wrong with the fields; none where they were taken. */
   readonly onSend: (fields: Fields) => Promise<readonly FieldFault[]>
+  /** Whether the person has just opened it. */
+  readonly isOpened?: boolean
 }
 
 /** Fields of something that is part of the visit: each is taken in when it is left, a choice at once. */
-export function LiveForm({ label, of, specs, fields, onSend }: Props) {
+export function LiveForm({ label, of, specs, fields, onSend, isOpened = false }: Props) {
   const form = useRef<HTMLDivElement>(null)
+  useEffect(() => {
+    if (isOpened) form.current?.querySelector<HTMLElement>('input, select, textarea')?.focus()
+  }, [isOpened])
   const live = useLiveFields({
     of,
     name: label,

@@ -2,6 +2,7 @@ import { useRef } from 'react'
 import type { FieldFault, Fields } from '../../src-core/bridge/forms/formRequest'
 import type { DocumentView } from '../../src-core/bridge/visitState'
 import type { OpenedView } from '../../src-core/bridge/visitView'
+import { dayNumbers, isoOf } from '../days'
 import { NOT_TAKEN } from '../useForm'
 import { type LiveFields, useLiveFields } from '../useLiveFields'
 import type { VisitHold } from '../useVisit'
@@ -14,7 +15,6 @@ interface Props {
   readonly days: OpenedView['days']
 }
 
-const MS_PER_DAY = 86_400_000
 type Span = { readonly from: string; readonly to: string }
 
 /** The days of the report, and the days to set beside them. */
@@ -129,16 +129,6 @@ function halves(days: Span): Fields {
   return { from: isoOf(middle + 1), to: days.to, besideFrom: days.from, besideTo: isoOf(middle) }
 }
 
-/** Days since 1970, as the visit counts them; null where they run backwards or are none. */
-function dayNumbers({ from, to }: Span): { readonly from: number; readonly to: number } | null {
-  const [first, last] = [from, to].map((day) => Date.parse(`${day}T00:00Z`) / MS_PER_DAY)
-  return first <= last ? { from: first, to: last } : null
-}
-
 function isoSpan(span: DocumentView['period']): Span | null {
   return span && { from: isoOf(span.from), to: isoOf(span.to) }
-}
-
-function isoOf(day: number): string {
-  return new Date(day * MS_PER_DAY).toISOString().slice(0, 10)
 }

@@ -1,15 +1,18 @@
-import type { MouseEvent } from 'react'
+import type { MouseEvent, ReactNode } from 'react'
 import type { LogView, SetAsideView } from '../../src-core/bridge/logsView'
 import type { RefusalView } from '../../src-core/bridge/stoppedView'
 import type { DocumentLog, VisitState } from '../../src-core/bridge/visitState'
 import type { Answers } from '../../src-core/bridge/windowEdit'
+import type { Bridge } from '../../src-core/bridge/contract'
 import { AskedOfLog } from '../parts/AskedOfLog'
+import { HowRead } from '../parts/HowRead'
 import { OutsideDays } from '../parts/OutsideDays'
 import { useFocusOn } from '../parts/useFocusOn'
 import type { Step } from '../steps'
 import type { VisitHold } from '../useVisit'
 
 interface Props {
+  readonly bridge: Bridge
   readonly state: VisitState
   readonly visit: VisitHold
   readonly onAdd: () => void
@@ -17,7 +20,7 @@ interface Props {
 }
 
 /** The logs of the visit: what each gave, what was set aside, and what one of them leaves open. */
-export function LogsScreen({ state, visit, onAdd, onStep }: Props) {
+export function LogsScreen({ bridge, state, visit, onAdd, onStep }: Props) {
   const { report } = state
   const asked =
     report.kind === 'stopped' ? report.refusals.filter(({ question }) => question !== null).length : 0
@@ -54,6 +57,7 @@ export function LogsScreen({ state, visit, onAdd, onStep }: Props) {
           <LogEntry
             key={log.sha256}
             log={log}
+            bridge={bridge}
             state={state}
             visit={visit}
             onRemove={() => heading.current?.focus()}
@@ -77,13 +81,13 @@ export function LogsScreen({ state, visit, onAdd, onStep }: Props) {
   )
 }
 
-interface LogEntryProps extends Pick<Props, 'state' | 'visit'> {
+interface LogEntryProps extends Pick<Props, 'bridge' | 'state' | 'visit'> {
   readonly log: DocumentLog
   /** The button that was pressed goes with its log. */
   readonly onRemove: () => void
 }
 
-function LogEntry({ log, state, visit, onRemove }: LogEntryProps) {
+function LogEntry({ log, bridge, state, visit, onRemove }: LogEntryProps) {
   const { report } = state
   const busy = visit.busy !== ''
   const answer = (answers: Answers) => {
@@ -109,18 +113,21 @@ function LogEntry({ log, state, visit, onRemove }: LogEntryProps) {
       {refusals.map((refusal, position) => (
         <AskedOfLog key={position} refusal={refusal} answers={log.answers} busy={busy} onAnswer={answer} />
       ))}
-      {view && <LogResult view={view} />}
-      <AnswersGiven answers={log.answers} name={log.name} busy={busy} onAskAgain={() => answer({})} />
+      {view && (
+        <LogResult view={view}>
+          <HowRead bridge={bridge} visit={visit} state={state} log={log} how={view.how} />
+        </LogResult>
+      )}
+      <AnswersGiven log={log} busy={busy} onTakeBack={() => answer({})} />
     </li>
   )
 }
 
-function LogResult({ view }: { readonly view: LogView }) {
+function LogResult({ view, children }: { readonly view: LogView; readonly children: ReactNode }) {
   return (
     <>
-      <p className="quiet">
-        {view.guesses} {view.rows}
-      </p>
+      {children}
+      <p className="quiet">{view.rows}</p>
       {view.notes.map((note) => (
         <p key={note}>{note}</p>
       ))}
@@ -147,27 +154,19 @@ function SetAside({ reason }: { readonly reason: SetAsideView }) {
   )
 }
 
-const DATES = { ymd: 'year first', dmy: 'day first', mdy: 'month first' } as const
-
 /** What a person answered about one log, and the way to take it back. */
 function AnswersGiven(props: {
-  readonly answers: Answers
-  readonly name: string
+  readonly log: DocumentLog
   readonly busy: boolean
-  readonly onAskAgain: () => void
+  readonly onTakeBack: () => void
 }) {
-  const { answers, name, busy, onAskAgain } = props
-  const given = [
-    answers.unit && `unit ${answers.unit}`,
-    answers.dates && `dates ${DATES[answers.dates]}`,
-    answers.columns && `columns ${answers.columns}`,
-  ].filter((answer) => answer !== undefined)
-  if (given.length === 0) return null
+  const { log, busy, onTakeBack } = props
+  if (log.answered === '') return null
   return (
     <p>
-      Your answers: {given.join('; ')}{' '}
-      <button type="button" className="link" aria-disabled={busy} onClick={onAskAgain}>
-        Ask again <span className="unseen">about {name}</span>
+      Your answers: {log.answered}{' '}
+      <button type="button" className="link" aria-disabled={busy} onClick={onTakeBack}>
+        Take back <span className="unseen">what was answered about {log.name}</span>
       </button>
     </p>
   )

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { openVisit } from '../../src-core/analysis/openVisit'
 import { FLAG, hasFlag, loggedUnit, momentText, type Readings } from '../../src-core/log/readings'
 import { logOf } from '../helpers/logs'
+import { messageText } from '../../src-core/wording/importMessages'
 
 // Every log of the corpus, read without an answer: what is read is what a careful person reads, or it is asked about.
 
@@ -53,7 +54,10 @@ function judge(path: string, expected: Expected): { outcome: Outcome; told: stri
       opened.refusals.some(({ question }) => question !== null && question.choices.length > 0)
     return {
       outcome: asks ? 'asked' : 'refused',
-      told: 'refusals' in opened ? opened.refusals.map(({ message }) => message).join(' ') : '',
+      told:
+        'refusals' in opened
+          ? opened.refusals.map(({ message }) => messageText(message, 'terminal')).join(' ')
+          : '',
     }
   }
   if (expected.outcome === 'refuse') return { outcome: 'wrong', told: 'read, though it holds no glucose' }

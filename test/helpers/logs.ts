@@ -1,8 +1,10 @@
 import { createHash } from 'node:crypto'
 import { mergeLogs, type Logbook } from '../../src-core/log/logbook'
+import type { LogReport } from '../../src-core/log/logReport'
 import type { ImportContext, LogAnswers, LogSource } from '../../src-core/log/logSource'
 import { readLog } from '../../src-core/log/readLog'
 import type { Refusal } from '../../src-core/log/refusal'
+import { messageText, noteText } from '../../src-core/wording/importMessages'
 
 /** A moment and zone for tests: 30 June 2026, noon UTC, in Berlin. */
 export const CONTEXT: ImportContext = { nowMs: Date.UTC(2026, 5, 30, 12), zone: 'Europe/Berlin' }
@@ -32,10 +34,17 @@ export function logbookOf(
   return mergeLogs(
     read.map((log) => {
       if ('table' in log) return log
-      throw new Error(log.map(({ code, message }) => `${code}: ${message}`).join('\n'))
+      throw new Error(
+        log.map(({ code, message }) => `${code}: ${messageText(message, 'terminal')}`).join('\n'),
+      )
     }),
     context,
   )
+}
+
+/** What the terminal says of how a log was read. */
+export function notesOf({ notes }: LogReport): readonly string[] {
+  return notes.map((note) => noteText(note, 'terminal'))
 }
 
 /** The refusals of a log that must not be read. */

@@ -248,7 +248,7 @@ describeJourney('from a log to its report', () => {
     await expect.poll(() => page.locator('.guesses').textContent()).toContain('Unit mmol/L, as answered.')
 
     await goTo(page, 'Logs')
-    await page.getByRole('button', { name: 'Ask again' }).click()
+    await page.getByRole('button', { name: /^Take back/ }).click()
     await page.getByRole('button', { name: /^mg\/dL/ }).click()
     await shown(page, '.logs-screen .actions')
     await goTo(page, 'Picture')

@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
 import { openVisit } from '../../src-core/analysis/openVisit'
+import type { Bridge } from '../../src-core/bridge/contract'
 import { readingView } from '../../src-core/bridge/readingView'
 import { stoppedView } from '../../src-core/bridge/stoppedView'
 import type { VisitState } from '../../src-core/bridge/visitState'
@@ -21,6 +22,7 @@ import { CONTEXT, logOf } from '../helpers/logs'
 const SOURCES = join(import.meta.dirname, '../../src-renderer')
 const HOSTILE = `<img src=x onerror=alert(1)>"'--></script><script>alert(2)</script>`
 const nothing = () => undefined
+const BRIDGE = {} as Bridge
 const VISIT = { busy: '', edit: nothing } as unknown as VisitHold
 
 /** Names of the elements in a piece of markup. */
@@ -38,12 +40,18 @@ describe('hostile text in a log', () => {
     const { analysis } = outcome
     const detail = readingView(analysis, 0)
     if (detail === null) throw new Error('no reading')
-    const log = { name: `${HOSTILE}.csv`, sha256: analysis.sources[0].sha256, answers: { columns: HOSTILE } }
+    const log = {
+      name: `${HOSTILE}.csv`,
+      sha256: analysis.sources[0].sha256,
+      answers: { columns: HOSTILE },
+      answered: HOSTILE,
+      moves: [],
+    }
     const report = visitView(analysis, CONTEXT)
     const state = { revision: 1, visit: { logs: [log] }, report } as unknown as VisitState
     const markup = renderToStaticMarkup(
       <>
-        <LogsScreen state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />
+        <LogsScreen bridge={BRIDGE} state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />
         <Lows lows={report.lows} onOpen={nothing} />
         <ReadingDetail
           view={detail}
@@ -67,10 +75,16 @@ describe('hostile text in a log', () => {
     if (outcome.kind !== 'stopped') throw new Error('nothing is asked')
     const view = stoppedView(outcome.refusals)
     expect(view.refusals[0].question?.choices.map(({ label }) => label)).toContain(HOSTILE)
-    const log = { name: `${HOSTILE}.csv`, sha256: view.refusals[0].sha256, answers: {} }
+    const log = {
+      name: `${HOSTILE}.csv`,
+      sha256: view.refusals[0].sha256,
+      answers: {},
+      answered: '',
+      moves: [],
+    }
     const state = { revision: 1, visit: { logs: [log] }, report: view } as unknown as VisitState
     const markup = renderToStaticMarkup(
-      <LogsScreen state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />,
+      <LogsScreen bridge={BRIDGE} state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />,
     )
     expect(markup).toContain('&lt;img src=x onerror=alert(1)&gt;')
     expectNoElementOfTheLog(markup)

@@ -24,6 +24,7 @@ import { StartScreen } from '../../src-renderer/screens/StartScreen'
 import type { VisitHold } from '../../src-renderer/useVisit'
 
 const nothing = () => undefined
+const BRIDGE = {} as Bridge
 
 /** A visit in hand with which nothing is done. */
 const VISIT: VisitHold = {
@@ -324,6 +325,13 @@ describe('the logs', () => {
     name: 'meter.csv',
     sha256: 'b'.repeat(64),
     guesses: 'Dates: year, month, day, from their form. Unit mg/dL, from the column’s header.',
+    how: {
+      dates: 'Dates: year, month, day, from their form.',
+      unit: 'Unit mg/dL, from the column’s header.',
+      columns: 'Glucose from ‘mg/dL’.',
+      roles: [{ role: 'date', label: 'date (now ‘When’)' }],
+      suggested: null,
+    },
     rows: '5 rows: 3 readings, 2 set aside (2 without a value).',
     outside: 0,
     notes: ['The meter’s clock jumps.'],
@@ -349,19 +357,27 @@ describe('the logs', () => {
       outside: null,
       sinceLast: null,
     }
-    const logs = [{ name: 'meter.csv', sha256: LOG.sha256, answers: { unit: 'mg/dL', dates: 'dmy' } }]
+    const answers = { unit: 'mg/dL', dates: 'dmy' }
+    const answered = 'unit mg/dL; dates day first'
+    const logs = [{ name: 'meter.csv', sha256: LOG.sha256, answers, answered, moves: [] }]
     const state = { revision: 1, visit: { logs }, report: opened } as unknown as VisitState
-    expect(texts(<LogsScreen state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />)).toEqual([
+    expect(
+      texts(<LogsScreen bridge={BRIDGE} state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />),
+    ).toEqual([
       ...['2–3 March', 'Add logs', '3 readings. More logs may be dropped anywhere in this window.'],
       'meter.csv',
       ...['Remove ', 'meter.csv'],
-      `${LOG.guesses} ${LOG.rows}`,
+      ...[LOG.how.dates, 'Change ', 'the dates of meter.csv'],
+      ...[LOG.how.unit, 'Change ', 'the unit of meter.csv'],
+      ...[LOG.how.columns, 'Change ', 'the columns of meter.csv'],
+      ...['Times: as the meter’s clock had them.', 'Change ', 'the clock of meter.csv'],
+      LOG.rows,
       'The meter’s clock jumps.',
       '102 rows without a value',
       ...['line 4', '2026-03-02,07:00,'],
       ...['line 9', '2026-03-03,07:00,'],
       'and 100 more',
-      ...['Your answers: unit mg/dL; dates day first ', 'Ask again ', 'about meter.csv'],
+      ...['Your answers: unit mg/dL; dates day first ', 'Take back ', 'what was answered about meter.csv'],
       ...['Look at 2 doubtful readings', 'See the picture'],
     ])
   })

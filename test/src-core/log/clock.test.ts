@@ -5,7 +5,7 @@ import { loggedMomentText, momentText } from '../../../src-core/log/readings'
 import { readLog } from '../../../src-core/log/readLog'
 import { parseShift, shiftOn } from '../../../src-core/log/shifts'
 import { isoDay } from '../../../src-core/units/wallClock'
-import { CONTEXT, logbookOf, logOf } from '../../helpers/logs'
+import { CONTEXT, logbookOf, logOf, notesOf } from '../../helpers/logs'
 
 const HOURS = [7, 9, 12, 18, 22]
 
@@ -29,9 +29,9 @@ const everyReading = (n: number): number[] => Array.from({ length: n }, (_, i) =
 describe('a stretch half a day off', () => {
   it('is pointed out with the option that mends it, and nothing is moved', () => {
     const { sources, readings } = logbookOf([monthOfTests(10, 14, -12)])
-    expect(sources[0].notes).toHaveLength(1)
-    expect(sources[0].notes[0]).toContain('look half a day off')
-    expect(sources[0].notes[0]).toContain('--shift 2026-03-10..2026-03-14=+12:00')
+    expect(notesOf(sources[0])).toHaveLength(1)
+    expect(notesOf(sources[0])[0]).toContain('look half a day off')
+    expect(notesOf(sources[0])[0]).toContain('--shift 2026-03-10..2026-03-14=+12:00')
     expect(momentText(readings, 45)).toBe('2026-03-09T21:10')
   })
 
@@ -40,7 +40,7 @@ describe('a stretch half a day off', () => {
     const read = readLog(logOf(monthOfTests(10, 14, -12)), {}, CONTEXT)
     if (!('table' in read) || shift === null) throw new Error('not read')
     const moved = mergeLogs([read], CONTEXT, [shift])
-    expect(moved.sources[0].notes.join()).toContain('moved on demand')
+    expect(notesOf(moved.sources[0]).join()).toContain('moved on demand')
     expect(halfDayOff(moved.readings, everyReading(moved.readings.n))).toBeNull()
     const index = everyReading(moved.readings.n).find((i) => moved.readings.shiftMinutes[i] !== 0) ?? -1
     expect(momentText(moved.readings, index).slice(11)).not.toBe(
@@ -53,7 +53,7 @@ describe('a stretch half a day off', () => {
     ['three hours, as across zones', monthOfTests(10, 14, 3)],
     ['a single day', monthOfTests(10, 10, 12)],
   ])('is not seen in %s', (_, text) => {
-    expect(logbookOf([text]).sources[0].notes).toEqual([])
+    expect(notesOf(logbookOf([text]).sources[0])).toEqual([])
   })
 })
 
@@ -82,7 +82,7 @@ describe('rows dated in another year', () => {
     const { sources, readings } = logbookOf([
       log(['2026-02-03', '2026-02-02', '2025-02-01', '2026-01-31', '2026-01-30']),
     ])
-    expect(sources[0].notes[0]).toContain('--shift 2025-02-01..2025-02-01=+8760:00')
+    expect(notesOf(sources[0])[0]).toContain('--shift 2025-02-01..2025-02-01=+8760:00')
     expect(momentText(readings, 0)).toBe('2025-02-01T07:10')
   })
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { openVisit } from '../../../src-core/analysis/openVisit'
 import { loggedUnit, momentText } from '../../../src-core/log/readings'
-import { CONTEXT, logbookOf, logOf, refusalsOf } from '../../helpers/logs'
+import { CONTEXT, logbookOf, logOf, notesOf, refusalsOf } from '../../helpers/logs'
 
 // Logs that a hurried importer would misread: each once hid a low, made one up, or changed a value.
 
@@ -109,7 +109,7 @@ describe('a low is never lost', () => {
     ])
     const numbered = 'Date,Time,Glucose 1 (mg/dL),Glucose 2 (mg/dL)'
     const [refusal] = refusalsOf(`${numbered}\n2026-03-02,07:00,120,45\n2026-03-02,12:00,131,38\n`)
-    expect([refusal.code, refusal.message.includes('Several columns hold glucose')]).toEqual([
+    expect([refusal.code, refusal.message.what.includes('Several columns hold glucose')]).toEqual([
       'no-glucose-column',
       true,
     ])
@@ -153,7 +153,7 @@ describe('a value is never changed in silence', () => {
     const rows = ['3,9,', '5,6,x', '7,2,', '6,1,'].map((rest, i) => `2025-11-0${i + 1},06:54,${rest}`)
     const { readings, sources } = logbookOf([['Date,Time,Glucose (mmol/L),Note', ...rows].join('\n')])
     expect(Array.from({ length: 4 }, (_, i) => readings.logged[i])).toEqual([3.9, 5.6, 7.2, 6.1])
-    expect(sources[0].notes.join()).toContain('Decimal commas')
+    expect(notesOf(sources[0]).join()).toContain('Decimal commas')
   })
 
   it('one mistyped year does not turn a month of dates round', () => {
@@ -203,7 +203,7 @@ describe('a table kept by hand', () => {
       '2026-04-14T07:40',
       '2026-04-14T13:10',
     ])
-    expect(sources[0].notes.join(' ')).toContain('3 rows without a date took the date of the row above')
+    expect(notesOf(sources[0]).join(' ')).toContain('3 rows without a date took the date of the row above')
   })
 
   it('keeps a row without a date aside where the times do not run on', () => {
@@ -215,7 +215,7 @@ describe('a table kept by hand', () => {
 describe('a log whose rows are all set aside', () => {
   it('is told with what is said of most rows', () => {
     const outcome = openVisit([logOf(`${HEADER}\n2031-03-02,12:00,104\n`)], {}, CONTEXT)
-    expect(outcome.kind === 'stopped' && outcome.refusals[0].message).toContain('in the future')
+    expect(outcome.kind === 'stopped' && outcome.refusals[0].message.what).toContain('in the future')
   })
 })
 

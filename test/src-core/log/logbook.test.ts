@@ -2,7 +2,8 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Logbook } from '../../../src-core/log/logbook'
 import { FLAG, hasFlag, loggedUnit, momentText } from '../../../src-core/log/readings'
-import { CONTEXT, logbookOf, logOf, refusalsOf } from '../../helpers/logs'
+import { CONTEXT, logbookOf, logOf, notesOf, refusalsOf } from '../../helpers/logs'
+import { messageText } from '../../../src-core/wording/importMessages'
 
 /** Every reading as 'moment value unit', in order of time. */
 function readingsOf({ readings }: Logbook): string[] {
@@ -87,7 +88,7 @@ describe('a log in one of the common forms', () => {
     const bytes = Uint8Array.from(Buffer.from(text, 'utf16le'))
     const book = logbookOf([bytes])
     expect(readingsOf(book)).toEqual(['2026-03-02T07:10 104 mg/dL'])
-    expect(book.sources[0].notes).toContain('The character set was guessed: utf-16le.')
+    expect(notesOf(book.sources[0])).toContain('The character set was guessed: utf-16le.')
   })
 
   it('reads Windows-1252 as it is', () => {
@@ -159,7 +160,7 @@ describe('the unit', () => {
   ])('is asked for where $why, and the answer is taken', ({ text, answers }) => {
     const [refusal] = refusalsOf(text)
     expect(refusal.code).toBe('unit-unknown')
-    expect(refusal.message).toContain('--log-unit')
+    expect(refusal.message.inTerminal).toContain('--log-unit')
     expect(refusal.question?.choices.map(({ answer }) => answer)).toEqual(answers)
     expect(logbookOf([text], { unit: 'mg/dL' }).sources[0].unit).toEqual({ value: 'mg/dL', basis: 'answer' })
   })
@@ -341,8 +342,11 @@ describe('a refused log', () => {
   ])('is told for $what', ({ content, code }) => {
     const [refusal] = refusalsOf(content)
     expect(refusal.code).toBe(code)
-    expect(refusal.message.length).toBeGreaterThan(20)
-    expect(refusal.message).not.toContain('104')
+    for (const place of ['terminal', 'window'] as const) {
+      const told = messageText(refusal.message, place)
+      expect(told.length).toBeGreaterThan(20)
+      expect(told).not.toContain('104')
+    }
   })
 
   it('has its columns named by --columns, by header or by number, with the kinds of entry that count', () => {
@@ -352,7 +356,7 @@ describe('a refused log', () => {
     expect(readingsOf(named)).toEqual(['2026-02-13T07:10 104 mg/dL', '2026-02-14T08:00 98 mg/dL'])
     const foreign = 'Day,Clock,Xyzzy\n2026-03-02,07:10,104\n'
     expect(readingsOf(logbookOf([foreign], { columns: 'date=Day,glucose=xyzzy' }))).toHaveLength(1)
-    expect(refusalsOf(foreign, { columns: 'glucose=Nowhere' })[0].message).toContain('Nowhere')
+    expect(refusalsOf(foreign, { columns: 'glucose=Nowhere' })[0].message.what).toContain('Nowhere')
   })
 })
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { loggedUnit } from '../../../src-core/log/readings'
-import { logbookOf, refusalsOf } from '../../helpers/logs'
+import { logbookOf, notesOf, refusalsOf } from '../../helpers/logs'
 
 // Values that no meter shows in the unit that the log names. Meters show 20 to 600 mg/dL, or 1.1 to 33.3 mmol/L
 // (ISO 15197:2013 has them say their range; the one that most share), so 6.8 in mg/dL is a value in mmol/L, and 110 in
@@ -92,13 +92,13 @@ describe('values of a size that no meter shows in the unit named', () => {
         const [refusal] = refusalsOf(text)
         expect(refusal.code).toBe('unit-unknown')
         expect(refusal.line).toBe(lineOf(values.findIndex(({ unit }) => unit !== stated), place))
-        expect(refusal.message).toContain(`says ${stated}`)
+        expect(refusal.message.what).toContain(`says ${stated}`)
         const choices = refusal.question?.choices ?? []
         expect(choices.length).toBeLessThanOrEqual(3)
         // As written: counted, and said.
         expect(choices.map(({ answer }) => answer)).toContain(stated)
         const written = readAs(text, stated)
-        expect(written.source.notes.join(' ')).toMatch(/As answered, .* as written/)
+        expect(written.notesOf(source).join(' ')).toMatch(/As answered, .* as written/)
         // What is true: both mixed, or all of the other unit.
         const isMixed = values.some(({ unit }) => unit === stated)
         const truth = isMixed ? 'mixed' : OTHER[stated]

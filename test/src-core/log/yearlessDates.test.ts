@@ -2,7 +2,8 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { momentText } from '../../../src-core/log/readings'
 import type { LogAnswers } from '../../../src-core/log/logSource'
-import { CONTEXT, logbookOf, refusalsOf } from '../../helpers/logs'
+import { CONTEXT, logbookOf, notesOf, refusalsOf } from '../../helpers/logs'
+import { messageText } from '../../../src-core/wording/importMessages'
 
 // Dates that name no year. The days are the test's own; the forms are those that people write.
 
@@ -64,8 +65,9 @@ describe('dates without a year', () => {
         const rows = list.map((day, i) => `${FORMS[form](day)};07:${pad(i)};${100 + i}`)
         const text = `Date;Time;Glucose (mg/dL)\n${rows.join('\n')}\n`
         const [refusal] = refusalsOf(text)
-        expect([refusal.code, refusal.line, refusal.question?.about]).toEqual(['date-order-unknown', 2, 'year'])
-        expect(refusal.message).toMatch(/no year.*--columns year=20\d\d/)
+        expect([refusal.code, refusal.line]).toEqual(['date-order-unknown', 2])
+        expect(refusal.question?.choices[0].answer).toMatch(/^year=/)
+        expect(messageText(refusal.message, 'terminal')).toMatch(/no year.*--columns year=20\d\d/)
         const answers = refusal.question?.choices.map(({ answer }) => answer) ?? []
         expect(answers.length).toBeLessThanOrEqual(3)
         const year = `year=${list[0].getUTCFullYear()}`
@@ -107,11 +109,11 @@ describe('dates without a year', () => {
 
   it('are told in what was read, as answered', () => {
     const { sources } = logbookOf(['Date,mg/dL\n14 March,112\n15 March,120\n'], { columns: 'year=2025' })
-    expect(sources[0].notes.join(' ')).toContain('the first was said to be in 2025')
+    expect(notesOf(sources[0]).join(' ')).toContain('the first was said to be in 2025')
   })
 
   it('are no fractions, numbers of days or clock times', () => {
-    expect(refusalsOf('Day,Glucose mg/dL,Carbs\n1,112,1/2\n2,140,3/4\n3,99,1/4\n')[0].question?.about).toBeUndefined()
+    expect(refusalsOf('Day,Glucose mg/dL,Carbs\n1,112,1/2\n2,140,3/4\n3,99,1/4\n')[0].question?.choices.filter(({ answer }) => answer.startsWith('year'))).toEqual([])
     expect(read('Date,Time,mmol/L\n2026-03-14,7.05,6.4\n2026-03-15,7.10,5.4\n', {})).toEqual(['2026-03-14T07:05 6.4', '2026-03-15T07:10 5.4'])
   }) // prettier-ignore
 })

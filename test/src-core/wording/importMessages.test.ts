@@ -3,6 +3,7 @@ import { SET_ASIDE_REASONS } from '../../../src-core/log/logReport'
 import {
   DATE_ORDER_ANSWER,
   emptyPeriodMessage,
+  messageText,
   noGlucoseColumnMessage,
   noSuchColumnMessage,
   notTextMessage,
@@ -18,7 +19,7 @@ describe('a refusal', () => {
     const refusal = {
       log: 'log.csv',
       line: 7,
-      message: 'The log does not say its unit.',
+      message: { what: 'The log does not say its unit.', inTerminal: '', inWindow: '' },
       code: 'unit-unknown',
     } as const
     expect(refusalLine(refusal)).toBe('log.csv, line 7: The log does not say its unit. (unit-unknown)')
@@ -31,14 +32,17 @@ describe('a refusal', () => {
     const units = (['mg/dL', 'mmol/L'] as const).map((answer) => ({ answer, label: answer }))
     expect(unitAnswerText(units)).toContain('--log-unit mg/dL or --log-unit mmol/L')
     expect(DATE_ORDER_ANSWER).toContain('--dates dmy (day first) or --dates mdy (month first)')
-    expect(noGlucoseColumnMessage(false)).toContain('--columns glucose=3')
-    expect(noGlucoseColumnMessage(true)).toContain('--columns date=1,time=2,glucose=3')
-    expect(noSuchColumnMessage('Wert')).toMatch(/'Wert'.*--columns glucose=3/)
-    expect(unreadableColumnsMessage('note=')).toMatch(/'note='.*time=2,glucose=3,note=5/)
+    expect(noGlucoseColumnMessage(false).inTerminal).toContain('--columns glucose=3')
+    expect(noGlucoseColumnMessage(true).inTerminal).toContain('--columns date=1,time=2,glucose=3')
+    expect(messageText(noSuchColumnMessage('Wert'), 'terminal')).toMatch(/'Wert'.*--columns glucose=3/)
+    expect(messageText(unreadableColumnsMessage('note='), 'terminal')).toMatch(
+      /'note='.*time=2,glucose=3,note=5/,
+    )
   })
 
   it('of a period without readings tells which days there are', () => {
-    expect(emptyPeriodMessage(['2026-06-01', '2026-06-30', '2026-03-02', '2026-05-30'], '--period')).toBe(
+    const days = ['2026-06-01', '2026-06-30', '2026-03-02', '2026-05-30']
+    expect(messageText(emptyPeriodMessage(days, '--period'), 'terminal')).toBe(
       'No reading lies from 2026-06-01 to 2026-06-30. The readings cover 2026-03-02 to 2026-05-30: choose days ' +
         'among these with --period FROM..TO.',
     )
@@ -46,7 +50,7 @@ describe('a refusal', () => {
 
   it('of a file that is no table says what to do with it', () => {
     for (const kind of ['spreadsheet', 'archive', 'pdf', 'picture', 'binary'] as const) {
-      expect(notTextMessage(kind)).toMatch(/^The file is .*\. .*(save|Unpack|Export).*\.$/)
+      expect(notTextMessage(kind).what).toMatch(/^The file is .*\. .*(save|Unpack|Export).*\.$/)
     }
   })
 })

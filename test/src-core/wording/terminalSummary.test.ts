@@ -25,7 +25,7 @@ describe('the summary at the end of a run', () => {
             { line: 7, reason: 'empty-value', detail: '', text: '2026-03-05,07:00,,a secret note' },
             { line: 9, reason: 'empty-value', detail: '', text: '' },
           ],
-          notes: ['The clock went back.'],
+          notes: [{ code: 'dates-filled-down', rows: 3 }],
         },
       ],
     })
@@ -33,7 +33,7 @@ describe('the summary at the end of a run', () => {
       'log.csv: 20 of 22 rows read; mg/dL from the header; dates year-month-day by their form',
     )
     expect(text).toContain('set aside, empty-value: lines 7 and 9')
-    expect(text).toContain('The clock went back.')
+    expect(text).toContain('  3 rows without a date took the date of the row above')
     expect(text).toContain('1 March to 20 March 2026: 20 finger-stick readings on 20 of 20 days')
     expect(text).toContain('Wrote report.pdf')
     expect(text).not.toContain('secret')

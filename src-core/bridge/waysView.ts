@@ -1,0 +1,70 @@
+import { z } from 'zod'
+import type { LogAnswers } from '../log/logSource'
+import { CHANGEABLE_ROLES, type Moved, type Ways } from '../log/waysToRead'
+import {
+  movedEffect,
+  movedRow,
+  nothingElse,
+  ONLY_BEGINNING,
+  wayEffect,
+  wayLabel,
+  wayRow,
+} from '../wording/waysToRead'
+import { SHIFT_MINUTES, SPAN } from './windowEdit'
+
+/** What the window may ask about the reading of a log: what each choice would make of it, or a move of its times. */
+export const WAYS_SUBJECT = z.discriminatedUnion('of', [
+  z.strictObject({ of: z.literal('unit') }),
+  z.strictObject({ of: z.literal('dates') }),
+  z.strictObject({ of: z.literal('clock') }),
+  z.strictObject({ of: z.literal('column'), role: z.enum(CHANGEABLE_ROLES) }),
+  z.strictObject({ of: z.literal('move'), days: SPAN, minutes: SHIFT_MINUTES }),
+])
+export type WaysSubject = z.infer<typeof WAYS_SUBJECT>
+
+/** The choices, each with two rows as it would have them read and what the log would come to. */
+export interface WaysView {
+  readonly kind: 'ways'
+  readonly ways: readonly WayView[]
+  /** Why there is nothing to choose, or how far the choices were tried; '' where there is nothing to say. */
+  readonly said: string
+}
+
+export interface WayView {
+  readonly label: string
+  readonly rows: readonly string[]
+  readonly effect: string
+  /** Null of what holds now. */
+  readonly answers: LogAnswers | null
+}
+
+/** What moving a stretch of times would do; no rows where nothing would move. */
+export interface MoveView {
+  readonly kind: 'move'
+  readonly rows: readonly string[]
+  readonly effect: string
+}
+
+export function waysView(ways: Ways, of: 'unit' | 'dates' | 'clock' | 'column'): WaysView {
+  const said = [nothingElse(ways, of), ways.isBeginning ? ONLY_BEGINNING : '']
+  return {
+    kind: 'ways',
+    ways: ways.ways.map(({ chosen, answers, isNow, read, shown }) => ({
+      label: wayLabel(chosen),
+      rows: shown.map((index) => wayRow(read, index, chosen)),
+      effect: wayEffect(read),
+      answers: isNow ? null : answers,
+    })),
+    said: said.filter((sentence) => sentence !== '').join(' '),
+  }
+}
+
+const ROWS_SHOWN = 2
+
+export function moveView({ before, after, pairs }: Moved): MoveView {
+  return {
+    kind: 'move',
+    rows: pairs.slice(0, ROWS_SHOWN).map(([i, there]) => movedRow(before, i, after, there)),
+    effect: movedEffect(pairs.length, before, after),
+  }
+}

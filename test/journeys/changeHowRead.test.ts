@@ -1,0 +1,107 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest'
+import { axeViolations, chooseLogs, goTo, type Journey, shown, startJourney } from '../helpers/browserJourney'
+import { describeJourney } from '../helpers/chromium'
+
+// A person puts right how a log was read: what each choice would do is seen before it is made, and all can be undone.
+
+/** Meant day first, each day once; the first rows fit both orders. */
+const DAYS = ['03/04', '04/04', '05/04', '06/04', '07/04', '08/04', '09/04', '10/04']
+const LOG = `Date,Time,Glucose (mg/dL),Pulse,Remark\n${DAYS.map((day, i) => `${day}/2026,0${i}:15,${61 + 9 * i},${70 + i},${i === 2 ? 'juice' : ''}`).join('\n')}\n`
+
+let journey: Journey
+let page: Page
+let folder: string
+
+describeJourney('how a log was read', () => {
+  beforeAll(async () => {
+    journey = await startJourney()
+  })
+  afterAll(() => journey.end())
+  beforeEach(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'journey-change-'))
+    page = await journey.newPage()
+    await chooseLogs(page, { name: 'bag.csv', text: LOG })
+    // The log does not say the order: the person slips.
+    await page.locator('fieldset .choice').filter({ hasText: 'month first' }).click()
+    await shown(page, '.large-figures')
+    await goTo(page, 'Logs')
+  })
+  afterEach(async () => {
+    await page.close()
+    await journey.endHost()
+    rmSync(folder, { recursive: true })
+    expect(journey.troubles).toEqual([])
+  })
+
+  it('is changed once it is seen what comes of it, undone, saved and opened again', async () => {
+    await expect.poll(() => page.locator('h2').innerText()).toBe('4 March to 4 June 2026')
+    await change('the dates')
+    const dayFirst = page.getByRole('button', { name: /^day first/ })
+    await expect.poll(() => dayFirst.innerText()).toContain('line 2: 3 April 2026, 00:15, 61 mg/dL')
+    await expect
+      .poll(() => dayFirst.innerText())
+      .toContain('8 readings, 1 below 70 mg/dL, 3 April to 10 April 2026')
+    expect(await axeViolations(page)).toEqual([])
+    await page.keyboard.press('Tab')
+    await dayFirst.focus()
+    await page.keyboard.press('Enter')
+    await page.getByText('Read anew: day first.').waitFor()
+    await expect.poll(() => page.locator('h2').innerText()).toBe('3 April to 10 April 2026')
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.textContent))
+      .toBe('Change the dates of bag.csv')
+
+    await page.getByRole('button', { name: 'Undo' }).click()
+    await expect.poll(() => page.locator('h2').innerText()).toBe('4 March to 4 June 2026')
+    await page.getByRole('button', { name: 'Redo' }).click()
+    await expect.poll(() => page.locator('h2').innerText()).toBe('3 April to 10 April 2026')
+
+    const download = page.waitForEvent('download')
+    await page.getByRole('button', { name: 'Save', exact: true }).click()
+    const path = join(folder, 'bag.visit')
+    await (await download).saveAs(path)
+    expect(readFileSync(path, 'utf8')).toContain('"instead":{"dates":"dmy"}')
+    await page.close()
+    page = await journey.newPage({ files: [path] })
+    await shown(page, '.large-figures')
+    await goTo(page, 'Logs')
+    await expect.poll(() => page.locator('h2').innerText()).toBe('3 April to 10 April 2026')
+    await page.getByRole('button', { name: /^Take back/ }).click()
+    await expect.poll(() => page.locator('h2').innerText()).toBe('One thing to tell first')
+  })
+
+  it('has its columns, its unit and its clock put right, in words of no terminal', async () => {
+    await change('the columns')
+    await page.getByLabel('What is in another column?').selectOption('glucose')
+    await page.getByRole('button', { name: /^Pulse/ }).click()
+    await page.getByText('Read anew: Pulse.').waitFor()
+    await page.getByText('glucose from column 4').waitFor()
+    await page.getByRole('button', { name: 'Undo' }).click()
+
+    await change('the unit')
+    await page.getByText('In the other unit no value of this log could be a reading.').waitFor()
+
+    await change('the clock')
+    await page.getByLabel('from').fill('2026-03-04')
+    await page.getByLabel('to', { exact: true }).fill('2026-04-04')
+    await page.getByLabel('Hours').fill('12')
+    await page.getByText('line 2: 4 March 2026, 00:15 becomes 12:15, 61 mg/dL').waitFor()
+    await page.getByText('2 readings would move.').waitFor()
+    expect(await axeViolations(page)).toEqual([])
+    await page.getByRole('button', { name: 'Move these times' }).click()
+    await page.getByText('Times moved: 4 March to 4 April 2026, 12 hours later.').waitFor()
+    expect(await page.locator('body').innerText()).not.toMatch(/--[a-z]/)
+    await change('the clock')
+    await page.getByRole('button', { name: /^Move back/ }).click()
+    await page.getByText('Times: as the meter’s clock had them.').waitFor()
+  })
+})
+
+async function change(of: string) {
+  await page.getByRole('button', { name: `Change ${of} of bag.csv` }).click()
+  await page.locator('.ways fieldset').first().waitFor()
+}
