@@ -98,7 +98,7 @@ describe('values of a size that no meter shows in the unit named', () => {
         // As written: counted, and said.
         expect(choices.map(({ answer }) => answer)).toContain(stated)
         const written = readAs(text, stated)
-        expect(written.notesOf(source).join(' ')).toMatch(/As answered, .* as written/)
+        expect(notesOf(written.source).join(' ')).toMatch(/As answered, .* as written/)
         // What is true: both mixed, or all of the other unit.
         const isMixed = values.some(({ unit }) => unit === stated)
         const truth = isMixed ? 'mixed' : OTHER[stated]

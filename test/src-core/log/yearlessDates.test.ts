@@ -113,7 +113,7 @@ describe('dates without a year', () => {
   })
 
   it('are no fractions, numbers of days or clock times', () => {
-    expect(refusalsOf('Day,Glucose mg/dL,Carbs\n1,112,1/2\n2,140,3/4\n3,99,1/4\n')[0].question?.choices.filter(({ answer }) => answer.startsWith('year'))).toEqual([])
+    expect(refusalsOf('Day,Glucose mg/dL,Carbs\n1,112,1/2\n2,140,3/4\n3,99,1/4\n')[0].question?.choices.some(({ answer }) => answer.startsWith('year'))).not.toBe(true)
     expect(read('Date,Time,mmol/L\n2026-03-14,7.05,6.4\n2026-03-15,7.10,5.4\n', {})).toEqual(['2026-03-14T07:05 6.4', '2026-03-15T07:10 5.4'])
   }) // prettier-ignore
 })
