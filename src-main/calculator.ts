@@ -3,6 +3,7 @@ import { pictureScreen, type PictureScreenView } from '../src-core/bridge/pictur
 import { listedReadings, type ReadingFilter, rowsView, type RowsView } from '../src-core/bridge/readingRows'
 import { readingView, type ReadingView } from '../src-core/bridge/readingView'
 import { stoppedView, type StoppedView } from '../src-core/bridge/stoppedView'
+import { reportFileName } from '../src-core/bridge/fileNames'
 import {
   type MoveView,
   moveView,
@@ -10,7 +11,7 @@ import {
   type WaysView,
   waysView,
 } from '../src-core/bridge/waysView'
-import { reportFileName, visitView, type OpenedView } from '../src-core/bridge/visitView'
+import { visitView, type OpenedView } from '../src-core/bridge/visitView'
 import type { ImportContext, Watch } from '../src-core/log/logSource'
 import { moved, waysToRead } from '../src-core/log/waysToRead'
 import type { Visit } from '../src-core/visit/visit'
@@ -143,7 +144,7 @@ export function createCalculator(tools: CalculatorTools): Calculator {
       ...(diary !== null && { diaryDays: diary === 'all' ? Infinity : diary }),
       madeAtMs: nowMs,
     })
-    return { fileName: reportFileName(figures()), bytes: new Uint8Array(bytes) }
+    return { fileName: reportFileName(figures().periods[0], label), bytes: new Uint8Array(bytes) }
   }
 
   return {

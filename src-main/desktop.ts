@@ -18,18 +18,23 @@ app.on('window-all-closed', () => app.quit())
 // Pages of a visit stay nowhere but where the person saved them.
 app.on('will-quit', () => clearPrinting())
 /** Files that the desktop named before the window could open them. */
-const named = process.argv.slice(app.isPackaged ? 1 : 2)
+const named = filesNamed(process.argv)
 let open = (paths: readonly string[]) => void named.push(...paths)
 app.on('open-file', (event, path) => {
   event.preventDefault()
   open([path])
 })
 app.on('second-instance', (_event, argv, folder) =>
-  open(argv.slice(app.isPackaged ? 1 : 2).map((path) => resolve(folder, path))),
+  open(filesNamed(argv).map((path) => resolve(folder, path))),
 )
 // Not awaited: Electron becomes ready only after this module has been loaded.
 if (app.requestSingleInstanceLock()) app.whenReady().then(openWindow).catch(endWithFault)
 else app.quit()
+
+/** The files of a command line; the browser inside puts switches of its own among them. */
+function filesNamed(argv: readonly string[]): string[] {
+  return argv.slice(app.isPackaged ? 1 : 2).filter((word) => !word.startsWith('-'))
+}
 
 async function openWindow(): Promise<void> {
   // Left by a program that was killed.
@@ -51,8 +56,7 @@ async function openWindow(): Promise<void> {
   open = (paths) => {
     if (window.isMinimized()) window.restore()
     // The page looks at the visit anew when it comes to the front.
-    const files = paths.filter((path) => !path.startsWith('-'))
-    openNamed(service, files, (problems) =>
+    openNamed(service, paths, (problems) =>
       dialog.showErrorBox(
         'Not opened',
         problems.map(({ about, message }) => `${about ?? ''} ${message}`).join('\n'),

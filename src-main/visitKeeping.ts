@@ -1,4 +1,5 @@
 import { basename, dirname, resolve } from 'node:path'
+import { visitFileName } from '../src-core/bridge/fileNames'
 import type { Problem } from '../src-core/bridge/visitState'
 import type { FileRequest } from '../src-core/bridge/fileRequest'
 import type { AskedOfPerson, BeginningView, FileView } from '../src-core/bridge/fileView'
@@ -202,7 +203,7 @@ export function createKeeping(tools: FileTools, held: Held): Keeping {
 
   async function save(as: boolean, overOther = false): Promise<FileDone> {
     asked = null
-    const name = standing.name ?? WORDS.UNNAMED
+    const name = standing.name ?? visitFileName(held.visit().label)
     if (dialogs === null && (as || standing.path === null)) return handOver(name)
     const path = !as && standing.path !== null ? standing.path : ((await dialogs?.saveVisit(name)) ?? null)
     return path === null ? NOTHING : saveAt(resolve(path), overOther)

@@ -124,8 +124,3 @@ function sinceLast(analysis: Analysis, broughtAlong: ReadonlySet<string>): Opene
   )
   return isShown ? null : since
 }
-
-/** Name under which the pages are offered for saving; it tells the days and nothing of the person. */
-export function reportFileName({ periods: [{ from, to }] }: Analysis): string {
-  return `visit-report-${isoDay(from)}-to-${isoDay(to)}.pdf`
-}

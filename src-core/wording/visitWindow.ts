@@ -42,9 +42,6 @@ export function holdsText(
 
 const LOGS_NAMED = 3
 
-/** Name of a visit that has none. */
-export const UNNAMED = 'visit.visit'
-
 export const CLOSING = {
   message: 'This visit is not saved.',
   detail: 'Without saving, what was changed since the last save is lost.',

@@ -313,6 +313,7 @@ describe('files that the desktop opens the program with', () => {
     electron.app.emit('open-file', event, LOG)
     expect(event.prevented).toBe(true)
     await soon(() => expect(handlers.openWith).toHaveBeenCalledTimes(2))
+    expect(electron.shown).toEqual([])
     const expected = [null, [{ name: 'two-months.csv', bytes: expect.any(Uint8Array) as Uint8Array }]]
     expect(handlers.openWith.mock.calls).toEqual([expected, expected])
   })
