@@ -35,7 +35,10 @@ export function decideDateOrder(
   const contradicted = left.some((order) => left.some((other) => only(survey, order, other) > 0))
   const monotone = left.filter((order) => survey.ascending.get(order) || survey.descending.get(order))
   if (hints.answer) return { value: hints.answer, basis: 'answer' }
-  if (!contradicted && monotone.length === 1 && survey.days > 1) return { value: monotone[0], basis: 'rows' }
+  // A year of two digits in front is too rare for the sequence alone to tell it.
+  const isRare = monotone.includes('ymd') && left.length > 1
+  if (!contradicted && monotone.length === 1 && !isRare && survey.days > 1)
+    return { value: monotone[0], basis: 'rows' }
   return { open: left, row: survey.example }
 }
 

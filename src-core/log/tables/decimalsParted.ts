@@ -1,3 +1,4 @@
+import { UNIT_TELLTALE } from '../../reference/meter'
 import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
@@ -60,14 +61,14 @@ const MOST_WAYS = 64
  * them into columns of glucose; as they are where two such ways differ in a value, or none fits.
  */
 export function joinedDecimals(cells: readonly string[], columns: DecimalColumns): readonly string[] {
-  const { width, texts, wholes, values } = columns
+  const { width, texts, values } = columns
   let excess = Math.max(lastFilled(cells) + 1, cells.length) - width
   if (excess <= 0 && texts.some((index) => isPair(cells, index - 1))) excess = 1
   if (excess <= 0) return cells
   // Further cells too many belong to a note at the end.
   const fewest = texts.includes(width - 1) ? 1 : excess
   for (let pairs = excess; pairs >= fewest; pairs--) {
-    const ways = waysToJoin(cells, pairs, wholes)
+    const ways = waysToJoin(cells, pairs, columns)
     if (ways.length === 0) continue
     if (ways.length > MOST_WAYS) return cells
     const inValues = ways.map((way) => way.filter((index, nth) => values.includes(index - nth)).length)
@@ -83,7 +84,7 @@ export function joinedDecimals(cells: readonly string[], columns: DecimalColumns
 function waysToJoin(
   cells: readonly string[],
   pairs: number,
-  wholes: readonly number[],
+  { wholes, values }: DecimalColumns,
 ): readonly (readonly number[])[] {
   const ways: (readonly number[])[] = []
   const choose = (from: number, chosen: readonly number[]): void => {
@@ -92,8 +93,11 @@ function waysToJoin(
       return
     }
     for (let i = from; i + 1 < cells.length && ways.length <= MOST_WAYS; i++)
-      if (isPair(cells, i) && !wholes.includes(i - chosen.length)) choose(i + 2, [...chosen, i])
+      if (isPair(cells, i) && mayHold(i - chosen.length, cells[i])) choose(i + 2, [...chosen, i])
   }
+  // Glucose in mg/dL has no decimals.
+  const mayHold = (column: number, whole: string): boolean =>
+    !wholes.includes(column) && !(values.includes(column) && Number(whole) > UNIT_TELLTALE.highestMmol)
   choose(0, [])
   return ways
 }

@@ -49,7 +49,9 @@ export function planDaysAcross(
       columns: columns.map(({ index, header: name, role }) => ({ index, header: name, role })),
     }
   }
-  const isTime = profiles[label.index].holdsTimes
+  const { dotClocks, clockDigits } = profiles[label.index]
+  const isDotClock = profiles[label.index].isMostly(dotClocks)
+  const isTime = profiles[label.index].holdsTimes || isDotClock || profiles[label.index].isMostly(clockDigits)
   const unit = unitIn(titles) ?? (isGramsPerLitre(titles) ? 'g/L' : null)
   const varied = days.some(({ index }) => looksLikeGlucose(profiles[index]))
   if (title !== 'glucose' && unit === null && !(moments && varied)) return open('glucose')
@@ -62,7 +64,7 @@ export function planDaysAcross(
     time: isTime ? label.index : null,
     minute: null,
     halfDay: null,
-    dotClock: false,
+    dotClock: isDotClock,
     timeInWords: false,
     clock: null,
     sharesTime: false,

@@ -53,9 +53,14 @@ export function findTableStart(
     if (unread !== null) return unread
     if (dated && !isDataRow(record) && (header === null || !(runsOn || headsReadings(header)))) continue
     if (start.header !== null || runsOn) return start
-    spare ??= { ...start, isLone: true }
+    if (!isPrintedLine(record)) spare ??= { ...start, isLone: true }
   }
   return spare
+}
+
+/** 'Printed;27.11.2026;10.01': a line about the file or a sum, no reading. */
+function isPrintedLine({ cells }: CsvRecord): boolean {
+  return cells.some((cell) => conceptsOf(cell).has('administrative') || conceptsOf(cell).has('statistic'))
 }
 
 /** '7.30;6,4' below a day and the header of both: a clock time with a dot looks like any number. */
@@ -68,10 +73,10 @@ function isClockRowBelowDay(records: readonly CsvRecord[], index: number): boole
   if (header === undefined || !hasDay) return false
   return records[index].cells.some(
     (cell, i) =>
-      kinds[i] === 'number' && DOT_CLOCK.test(cell.trim()) && isTemporalWord(header.cells[i] ?? ''),
+      kinds[i] === 'number' && BARE_CLOCK.test(cell.trim()) && isTemporalWord(header.cells[i] ?? ''),
   )
 }
-const DOT_CLOCK = /^([01]?\d|2[0-3])\.[0-5]\d$/
+const BARE_CLOCK = /^(?:([01]?\d|2[0-3])\.|[01]\d|2[0-3])[0-5]\d$/
 
 function bare(records: readonly CsvRecord[], first: number): TableStart {
   const above = linesAbove(records, first)
@@ -247,7 +252,11 @@ export function isDayRow(records: readonly CsvRecord[], index: number): boolean 
   const below = records.slice(index + 1).find((record) => shapeOf(record).filled > 0)
   if (below === undefined) return false
   const row = shapeOf(below)
-  return row.days === 0 && row.values > 0 && (row.kinds[0] === 'text' || row.kinds[0] === 'time')
+  return (
+    row.days === 0 &&
+    row.values > 0 &&
+    (row.kinds[0] === 'text' || row.kinds[0] === 'time' || BARE_CLOCK.test(below.cells[0].trim()))
+  )
 }
 
 /** Whether the next filled record is of the same make: a table goes on, a line of a preamble does not. */

@@ -43,6 +43,8 @@ export function pickOddities(chance: Chance): ReadonlySet<Oddity> {
   const list = Object.entries(ODDITIES) as [Oddity, number][]
   if (chance.odds(0.35)) picked.add(chance.weighed(list))
   if (picked.size > 0 && chance.odds(0.2)) picked.add(chance.weighed(list))
+  // Grams per litre and mmol/L overlap: nobody could tell.
+  if (picked.has('g/L')) picked.delete('odd unit')
   return picked
 }
 
