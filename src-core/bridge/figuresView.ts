@@ -67,7 +67,8 @@ export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresV
     name: `Estimated A1C, ${a1cDaysText(latestA1c.asLogged, period, analysis.settings.unit)}`,
     unit: '%, not a laboratory A1C',
     asLogged: latestA1cText(latestA1c.asLogged),
-    checked: latestA1cText(latestA1c.checked),
+    // HI left out as doubtful are no reason to show an estimate that all of them would not give.
+    checked: latestA1c.asLogged.heldBack === 'markers' ? NO_NUMBER : latestA1cText(latestA1c.checked),
   })
   const below = String(lows.readingsBelow70)
   const low = limitText(LIMITS.low, analysis.settings.unit)

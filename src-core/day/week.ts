@@ -10,10 +10,9 @@ import { dayOf, secondOfDay, weekday } from '../units/wallClock'
 
 /** A day with fewer readings says little of itself (common practice: three tests a day). */
 export const ENOUGH_READINGS_A_DAY = 3
-/** Fewer days with readings make no trend (design choice). */
-export const TREND_LEAST_DAYS = 14
-/** Longer periods are cut into this many stretches of equal length for the trend. */
-const MOST_TREND_POINTS = 400
+/** Fewer weeks make no trend, and a week with fewer days with readings is none of them (design choices). */
+export const TREND_LEAST_WEEKS = 6
+export const WEEK_LEAST_DAYS = 3
 
 export interface DayKindFigures extends Counted {
   /** mg/dL; null without readings. */
@@ -30,7 +29,7 @@ export interface Week {
   readonly daysWithEnough: number
   /** Hours of the clock, 0 to 23, in which no test was ever made; all of them where the log gives no times. */
   readonly hoursNeverTested: readonly number[]
-  /** Change of the daily median, mg/dL per week, with its 95 % interval; null below 14 days with readings. */
+  /** Change of the weekly median with its 95 % interval; null below six weeks that were tested. */
   readonly trend: Trend | null
 }
 
@@ -40,11 +39,13 @@ export interface Trend {
   readonly ci95: readonly [number, number]
   /** Two-sided. */
   readonly p: number
+  /** From the first of the weeks to the last. */
+  readonly weeks: number
 }
 
 /**
  * The readings `[start, end)` by day, without those with a bit of `leaveOut`. The trend is the Theil-Sen slope of
- * the daily medians (of stretches of several days where there are more than 400).
+ * the weekly medians: days resemble their neighbours, weeks far less.
  */
 export function weekFigures(readings: Readings, start: number, end: number, leaveOut = 0): Week {
   const byDay = new Map<number, number[]>()
@@ -78,23 +79,28 @@ export function isWeekend(day: number): boolean {
   return weekday(day) >= 5
 }
 
-/** Trend of the values of each day, in order of the days; null below 14 days. */
+/** Trend of the values of each day, in order of the days, by weeks from the first of them; null below six weeks. */
 export function trendOf(byDay: ReadonlyMap<number, readonly number[]>): Trend | null {
-  if (byDay.size < TREND_LEAST_DAYS) return null
-  const days = [...byDay.keys()]
-  const stretch = Math.ceil((days[days.length - 1] - days[0] + 1) / MOST_TREND_POINTS)
-  const stretches = new Map<number, number[]>()
+  const [first] = byDay.keys()
+  const weeks = new Map<number, { days: number; values: number[] }>()
   for (const [day, values] of byDay) {
-    const at = Math.floor((day - days[0]) / stretch)
-    const list = stretches.get(at)
-    if (list === undefined) stretches.set(at, [...values])
-    else for (const value of values) list.push(value)
+    const week = Math.floor((day - first) / 7)
+    const known = weeks.get(week)
+    if (known === undefined) weeks.set(week, { days: 1, values: [...values] })
+    else {
+      known.days++
+      for (const value of values) known.values.push(value)
+    }
   }
-  const medians = [...stretches.values()].map((values) => medianOf(values) ?? NaN)
-  const slope = theilSenSlope([...stretches.keys()], medians)
+  const tested = [...weeks].filter(([, { days }]) => days >= WEEK_LEAST_DAYS)
+  if (tested.length < TREND_LEAST_WEEKS) return null
+  const at = tested.map(([week]) => week)
+  const slope = theilSenSlope(
+    at,
+    tested.map(([, { values }]) => medianOf(values) ?? NaN),
+  )
   if (slope === null) return null
-  const perWeek = (value: number) => (7 * value) / stretch
-  return { perWeek: perWeek(slope.slope), ci95: [perWeek(slope.ci95[0]), perWeek(slope.ci95[1])], p: slope.p }
+  return { perWeek: slope.slope, ci95: slope.ci95, p: slope.p, weeks: at[at.length - 1] - at[0] }
 }
 
 export function medianOf(values: readonly number[]): number | null {

@@ -11,7 +11,7 @@ import {
 } from '../compare/comparison'
 import type { BlockFigures, HourFigures } from '../day/timeOfDay'
 import type { ByMeal, RowFigures } from '../day/meals'
-import type { DayKindFigures, Week } from '../day/week'
+import { type DayKindFigures, TREND_LEAST_WEEKS, type Week, WEEK_LEAST_DAYS } from '../day/week'
 import type { LaboratoryBeside } from '../kit/laboratoryA1c'
 import type { Finding } from '../findings/finding'
 import type { LogReport } from '../log/logReport'
@@ -76,7 +76,7 @@ const NO_READINGS_BEFORE = 'no readings in the 90 days before'
 const BELOW_TWO_READINGS = 'fewer than two readings'
 const OUTSIDE_TABLE = 'a limit falls outside the published table, which ends at 5 and 12 %'
 const TOO_FEW_NEAR = 'fewer than five effective readings near this time of day'
-const TOO_FEW_DAYS_FOR_TREND = 'fewer than fourteen days with readings'
+const TOO_FEW_DAYS_FOR_TREND = `fewer than ${TREND_LEAST_WEEKS} weeks with ${WEEK_LEAST_DAYS} days or more`
 const EVERY_READING_TAGGED = 'every reading has a tag that tells its moment'
 const NO_BLOCK = 'no three-hour block holds five readings'
 const TOO_FEW_DAYS = `fewer than ${FEWEST_DAYS} days with readings`

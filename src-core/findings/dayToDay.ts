@@ -1,62 +1,64 @@
 import { isWeekend, medianOf, trendOf } from '../day/week'
 import { countMarkers } from '../log/readings'
 import { hasManyMarkers } from '../statistics/heldBack'
-import { rankSumShift } from '../statistics/rankSum'
+import { meanDifference } from '../statistics/dailyDifferences'
 import { dayOf } from '../units/wallClock'
 import { WORTH_SAYING_MG_DL } from './finding'
 import type { Look, Question } from './look'
 import { lowsBeside } from './lowsBeside'
 
-const FEWEST_DAYS_OF_A_KIND = 4
-/** Medians of more days are years on end: the week is no news then. */
-const MOST_DAYS = 800
+/** Fewer weeks with both kinds of days tell nothing (design choice). */
+const FEWEST_WEEKS = 4
+/** Monday is the first day of a week, and 1 January 1970 was a Thursday. */
+const weekOf = (day: number) => Math.floor((day + 3) / 7)
 
-/** Whether the daily medians of weekends and weekdays differ. */
+/** Whether the daily medians of weekends and weekdays differ: week by week, so that weeks may differ as they like. */
 export function weekendsDiffer(look: Look): Question | null {
   if (areNoNumbers(look)) return null
-  const days = [...valuesByDay(look)].map(([day, values]) => ({ day, median: medianOf(values) ?? NaN }))
-  const of = (weekend: boolean) =>
-    days.filter(({ day }) => isWeekend(day) === weekend).map(({ median }) => median)
-  const [weekend, weekdays] = [of(true), of(false)]
-  if (Math.min(weekend.length, weekdays.length) < FEWEST_DAYS_OF_A_KIND || days.length > MOST_DAYS)
-    return null
-  const found = rankSumShift(weekend, weekdays, look.random)
+  const weeks = new Map<number, { weekend: number[]; weekdays: number[] }>()
+  for (const [day, values] of valuesByDay(look)) {
+    const week = weeks.get(weekOf(day)) ?? { weekend: [], weekdays: [] }
+    weeks.set(weekOf(day), week)
+    week[isWeekend(day) ? 'weekend' : 'weekdays'].push(medianOf(values) ?? NaN)
+  }
+  const both = [...weeks].filter(([, { weekend, weekdays }]) => weekend.length > 0 && weekdays.length > 0)
+  const found = meanDifference(
+    both.map(([, { weekend, weekdays }]) => meanOf(weekend) - meanOf(weekdays)),
+    both.map(([week]) => week),
+    FEWEST_WEEKS,
+  )
   if (found === null) return null
   return {
     ps: [found.p],
     answer: ([clear]) =>
-      clear && Math.abs(found.shift) >= WORTH_SAYING_MG_DL
+      clear && Math.abs(found.mean) >= WORTH_SAYING_MG_DL
         ? {
             code: 'weekends-differ',
-            evidence: {
-              shiftMgDl: found.shift,
-              ci95MgDl: found.ci95,
-              weekendDays: weekend.length,
-              weekdays: weekdays.length,
-            },
+            evidence: { shiftMgDl: found.mean, ci95MgDl: found.ci95, weeks: both.length },
           }
         : null,
   }
 }
 
-/** Whether the daily medians rise or fall over the period, by enough to be worth saying from its first day to its last. */
+function meanOf(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length
+}
+
+/** Whether the weekly medians rise or fall over the period, by enough to be worth saying from its first week to its last. */
 export function trendOverPeriod(look: Look): Question | null {
   if (areNoNumbers(look)) return null
-  const byDay = valuesByDay(look)
-  const trend = trendOf(byDay)
+  const trend = trendOf(valuesByDay(look))
   if (trend === null) return null
-  const days = [...byDay.keys()]
-  const weeks = (days[days.length - 1] - days[0]) / 7
   return {
     ps: [trend.p],
     answer: ([clear]) =>
-      clear && Math.abs(trend.perWeek) * weeks >= WORTH_SAYING_MG_DL
+      clear && Math.abs(trend.perWeek) * trend.weeks >= WORTH_SAYING_MG_DL
         ? {
             code: 'trend',
             evidence: {
               perWeekMgDl: trend.perWeek,
               ci95MgDl: trend.ci95,
-              days: days.length,
+              weeks: trend.weeks,
               ...lowsBeside(look.readings, look.indexes),
             },
           }

@@ -1,9 +1,11 @@
 import { mealMoments } from '../log/mealWords'
 import { isAbove, isLow } from '../log/readings'
 import { mealGoal } from '../reference/mealGoals'
+import { shareEstimate } from '../statistics/dayEstimates'
+import { twoSidedP } from '../statistics/errorByDays'
 import { binomialUpperTail } from '../statistics/exactTests'
 import { dayOf } from '../units/wallClock'
-import { countOf, type Facts } from './finding'
+import { countByDays, type Facts } from './finding'
 import type { Look, Question } from './look'
 import { isAtNight, lowsBeside } from './lowsBeside'
 
@@ -24,7 +26,7 @@ export function fastingAboveGoal({ readings, indexes, settings }: Look): Questio
     if (!firsts.has(day) && momentOf(readings.meal(index)) === 'before-breakfast') firsts.set(day, index)
   }
   if (firsts.size === 0) return null
-  const isHigh = (index: number | undefined) => index !== undefined && isAbove(readings, index, goal.high)
+  const isHigh = (index: number) => isAbove(readings, index, goal.high)
   const above = [...firsts.values()].filter(isHigh).length
   const lowNights = new Set(
     indexes
@@ -34,18 +36,36 @@ export function fastingAboveGoal({ readings, indexes, settings }: Look): Questio
   const facts: Facts = {
     code: 'fasting-above-goal',
     evidence: {
-      ...countOf(above, firsts.size),
+      ...countByDays(readings, [...firsts.values()], isHigh),
       goalMgDl: goal.high.mgDl,
       ...lowsBeside(readings, indexes),
       nightsWithLows: lowNights.size,
-      ofThemAboveGoal: [...lowNights].filter((day) => isHigh(firsts.get(day))).length,
+      ofThemAboveGoal: [...lowNights].filter((day) => {
+        const first = firsts.get(day)
+        return first !== undefined && isHigh(first)
+      }).length,
     },
   }
   if (settings.targetPreset === 'pregnancy') {
     return { ps: [], answer: () => (above >= FEWEST_IN_PREGNANCY ? facts : null) }
   }
   return {
-    ps: [binomialUpperTail(above, firsts.size, 0.5)],
+    ps: [aboveHalfP([...firsts], isHigh)],
     answer: ([clear]) => (clear ? facts : null),
   }
+}
+
+/** One-sided p of more than half of the mornings: exact, or by days that resemble each other where that is larger. */
+function aboveHalfP(
+  mornings: readonly (readonly [day: number, index: number])[],
+  isHigh: (index: number) => boolean,
+): number {
+  const held = mornings.map(([, index]) => isHigh(index))
+  const exact = binomialUpperTail(held.filter(Boolean).length, held.length, 0.5)
+  const share = shareEstimate(
+    held,
+    mornings.map(([day]) => day),
+  )
+  if (share === null || share.error.se === 0 || share.value <= 0.5) return exact
+  return Math.max(exact, twoSidedP((share.value - 0.5) / share.error.se, share.error.df) / 2)
 }

@@ -1,18 +1,33 @@
 import type { Meal } from '../day/meals'
 import type { MealMoment } from '../log/mealWords'
 import type { LowsBeside } from './lowsBeside'
+import type { Readings } from '../log/readings'
+import { shareIntervalOf } from '../statistics/intervals'
 import type { Interval } from '../statistics/wilson'
 import { wilsonPercent } from '../statistics/wilson'
 
-/** A count out of `n` with Wilson's 95 % interval in percent. */
+/** A count out of `n` with its 95 % interval in percent. */
 export interface CountOf {
   readonly count: number
   readonly n: number
   readonly ci95Percent: Interval
 }
 
+/** With Wilson's interval, which takes what is counted as independent. */
 export function countOf(count: number, n: number): CountOf {
   return { count, n, ci95Percent: wilsonPercent(count, n) ?? [0, 100] }
+}
+
+/** Of readings, with the interval by days; on too few days Wilson's of half as many. */
+export function countByDays(
+  readings: Readings,
+  indexes: readonly number[],
+  held: (index: number) => boolean,
+): CountOf {
+  const count = indexes.filter(held).length
+  const n = indexes.length
+  const few = () => wilsonPercent(count / 2, n / 2) ?? ([0, 100] as const)
+  return { count, n, ci95Percent: shareIntervalOf(readings, indexes, held) ?? few() }
 }
 
 /** A stretch of whole hours, `toHour` up to 24, or a moment that the log's own tags tell. */
@@ -66,12 +81,11 @@ export type Facts =
     }
   | {
       readonly code: 'weekends-differ'
-      /** Shift of the daily medians, weekends - weekdays. */
+      /** Mean of each week's difference of the means of daily medians, weekend - weekdays. */
       readonly evidence: {
         readonly shiftMgDl: number
         readonly ci95MgDl: Interval
-        readonly weekendDays: number
-        readonly weekdays: number
+        readonly weeks: number
       }
     }
   | {
@@ -79,7 +93,7 @@ export type Facts =
       readonly evidence: {
         readonly perWeekMgDl: number
         readonly ci95MgDl: Interval
-        readonly days: number
+        readonly weeks: number
       } & LowsBeside
     }
   | { readonly code: 'round-values'; readonly evidence: CountOf }

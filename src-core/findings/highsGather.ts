@@ -1,44 +1,49 @@
 import { MEAL_MOMENTS, mealMoments } from '../log/mealWords'
 import { hasClockTime, isAbove } from '../log/readings'
 import { BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
-import { signFlipTest } from '../statistics/signFlipTest'
+import { type MeanDifference, meanDifference } from '../statistics/dailyDifferences'
+import { FEWEST_DAYS } from '../statistics/errorByDays'
 import { dayOf, secondOfDay } from '../units/wallClock'
-import { countOf, type DayPart } from './finding'
+import { countByDays, type DayPart } from './finding'
 import type { Look, Question } from './look'
 import { lowsBeside } from './lowsBeside'
 
-/** Fewer highs make no pattern, and a smaller difference of shares is not worth a sentence (design choices). */
+/** Fewer highs make no pattern (design choice). */
 const FEWEST_HIGHS = 5
-const LEAST_DIFFERENCE = 0.1
 
 /**
- * Whether readings above target come more often in some parts of the day than in the rest of the same days: sign
- * flips of the daily differences, because readings of one day resemble each other. Parts: the log's own meal
- * tags where it has them, else blocks of three hours.
+ * Whether glucose runs higher in some parts of the day than in the rest of the same days, so that readings above target
+ * gather there: mean daily difference of log glucose, every day weighing the same. Parts: the log's own meal tags where it
+ * has them, else blocks of three hours.
  */
 export function highsGather(look: Look): Question | null {
   const { readings, indexes, settings } = look
   const high = (index: number) => isAbove(readings, index, settings.targetHigh)
-  const parts = partsOf(look)
-  // Readings that are in no part of the day stand among the rest.
-  const total = countHigh(indexes, high)
+  const total = indexes.filter(high).length
   if (total < FEWEST_HIGHS) return null
+  const parts = partsOf(look)
+    .map((part) => ({ ...part, difference: dailyDifference(look, new Set(part.inside)) }))
+    .filter(({ difference }) => difference !== null)
   return {
-    ps: parts.map(({ inside }) => signFlipTest(dailyDifferences(look, new Set(inside), high), look.random)),
+    // One side is asked for: where it is higher.
+    ps: parts.map(({ difference }) =>
+      difference === null ? 1 : difference.mean > 0 ? difference.p / 2 : 1 - difference.p / 2,
+    ),
     answer(clear) {
       const chosen = parts.filter(({ inside }, i) => {
-        if (!clear[i]) return false
-        const [count, n] = [countHigh(inside, high), inside.length]
-        const elsewhere = (total - count) / (indexes.length - n)
-        return count >= FEWEST_HIGHS && count / n - elsewhere >= LEAST_DIFFERENCE
+        const count = inside.filter(high).length
+        // Readings that are in no part of the day stand among the rest.
+        const elsewhere = (total - count) / (indexes.length - inside.length)
+        return clear[i] && count >= FEWEST_HIGHS && count / inside.length > elsewhere
       })
       if (chosen.length === 0) return null
-      const told = chosen.map(({ part, inside }) => ({
-        ...part,
-        ...countOf(countHigh(inside, high), inside.length),
-      }))
-      const sum = (key: 'count' | 'n') => told.reduce((so, part) => so + part[key], 0)
-      const elsewhere = countOf(total - sum('count'), indexes.length - sum('n'))
+      const told = chosen.map(({ part, inside }) => ({ ...part, ...countByDays(readings, inside, high) }))
+      const within = new Set(chosen.flatMap(({ inside }) => inside))
+      const elsewhere = countByDays(
+        readings,
+        indexes.filter((index) => !within.has(index)),
+        high,
+      )
       return {
         code: 'highs-gather',
         evidence: { parts: told, elsewhere, ...lowsBeside(readings, indexes) },
@@ -70,26 +75,26 @@ function partsOf({ readings, indexes, tellsMeals }: Look): readonly PartReadings
   return parts.filter(({ inside }) => inside.length >= FEWEST_HIGHS)
 }
 
-function countHigh(indexes: readonly number[], high: (index: number) => boolean): number {
-  return indexes.reduce((so, index) => so + (high(index) ? 1 : 0), 0)
-}
-
-/** Share of highs inside minus share outside, of each day that has both. */
-function dailyDifferences(
-  { readings, indexes }: Look,
-  inside: ReadonlySet<number>,
-  high: (index: number) => boolean,
-): readonly number[] {
-  const days = new Map<number, [number, number, number, number]>()
+/** Mean of log glucose inside minus outside, over the days that have both; null on too few. */
+function dailyDifference({ readings, indexes }: Look, inside: ReadonlySet<number>): MeanDifference | null {
+  const days = new Map<number, { in: number; out: number; inSum: number; outSum: number }>()
   for (const index of indexes) {
     const day = dayOf(readings.at[index])
-    const counts = days.get(day) ?? [0, 0, 0, 0]
-    days.set(day, counts)
-    const at = inside.has(index) ? 0 : 2
-    counts[at]++
-    if (high(index)) counts[at + 1]++
+    const so = days.get(day) ?? { in: 0, out: 0, inSum: 0, outSum: 0 }
+    days.set(day, so)
+    const log = Math.log(readings.mgDl[index])
+    if (inside.has(index)) {
+      so.in++
+      so.inSum += log
+    } else {
+      so.out++
+      so.outSum += log
+    }
   }
-  return [...days.values()]
-    .filter(([n, , others]) => n > 0 && others > 0)
-    .map(([n, highs, others, highsAmongOthers]) => highs / n - highsAmongOthers / others)
+  const both = [...days].filter(([, so]) => so.in > 0 && so.out > 0)
+  return meanDifference(
+    both.map(([, so]) => so.inSum / so.in - so.outSum / so.out),
+    both.map(([day]) => day),
+    FEWEST_DAYS,
+  )
 }

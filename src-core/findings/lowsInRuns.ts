@@ -6,13 +6,14 @@ import type { Look, Question } from './look'
 import { FEWEST_LOWS } from './lowsGather'
 import { occasionsOf } from './occasions'
 
-const WAYS_DRAWN = 1_999
+/** Near the limit so many that the verdict does not hang on the seed. */
+const WAYS_DRAWN = 19_999
 /** More occasions than these are months on end: what is usual then is no news of the last weeks. */
 const MOST_OCCASIONS = 3_000
 
 /**
  * Whether lows follow one another within a day more often than if every occasion of testing were as likely to be
- * one: up to 1,999 draws (`drawnP`).
+ * one: up to 19,999 draws (`drawnP`).
  */
 export function lowsInRuns(look: Look): Question | null {
   const occasions = occasionsOf(look)

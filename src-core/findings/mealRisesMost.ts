@@ -1,8 +1,8 @@
 import { MEALS, type MealPair, riseInterval } from '../day/meals'
 import { medianOf } from '../day/week'
 import type { Readings } from '../log/readings'
-import { ENOUGH_REACHED } from '../statistics/drawnWays'
-import { type DaySum, permutationTest } from '../statistics/permutationTest'
+import { differenceFrom } from '../statistics/dailyDifferences'
+import { FEWEST_DAYS } from '../statistics/errorByDays'
 import { dayOf } from '../units/wallClock'
 import { WORTH_SAYING_MG_DL } from './finding'
 import type { Look, Question } from './look'
@@ -10,7 +10,7 @@ import type { Look, Question } from './look'
 const FEWEST_PAIRS = 6
 
 /** Whether glucose rises more over one meal than over the others, by the log's own tags. */
-export function mealRisesMost({ readings, pairs, random }: Look): Question | null {
+export function mealRisesMost({ readings, pairs }: Look): Question | null {
   const meals = MEALS.map((meal) => ({
     meal,
     own: pairs.filter((pair) => pair.meal === meal),
@@ -18,7 +18,7 @@ export function mealRisesMost({ readings, pairs, random }: Look): Question | nul
   })).filter(({ own, others }) => own.length >= FEWEST_PAIRS && others.length >= FEWEST_PAIRS)
   if (meals.length === 0) return null
   const figures = meals.map(({ meal, own, others }) => {
-    const p = permutationTest(daySums(readings, own), daySums(readings, others), random, ENOUGH_REACHED) ?? 1
+    const p = riseDifferenceP(readings, own, others)
     return {
       meal,
       n: own.length,
@@ -56,12 +56,21 @@ function medianRise(pairs: readonly MealPair[]): number {
   return medianOf(pairs.map(({ rise }) => rise)) ?? NaN
 }
 
-function daySums(readings: Readings, pairs: readonly MealPair[]): readonly DaySum[] {
-  const days = new Map<number, { n: number; sum: number }>()
-  for (const { after, rise } of pairs) {
-    const day = dayOf(readings.at[after])
-    const so = days.get(day) ?? { n: 0, sum: 0 }
-    days.set(day, { n: so.n + 1, sum: so.sum + rise })
+/** Two-sided p of the difference of the mean rises, by days: those of one day belong together. */
+function riseDifferenceP(readings: Readings, own: readonly MealPair[], others: readonly MealPair[]): number {
+  const mean = (pairs: readonly MealPair[]) => pairs.reduce((sum, { rise }) => sum + rise, 0) / pairs.length
+  const [ownMean, otherMean] = [mean(own), mean(others)]
+  const byDay = new Map<number, number>()
+  const add = (pairs: readonly MealPair[], centre: number, sign: number) => {
+    for (const { after, rise } of pairs) {
+      const day = dayOf(readings.at[after])
+      byDay.set(day, (byDay.get(day) ?? 0) + (sign * (rise - centre)) / pairs.length)
+    }
   }
-  return [...days.values()]
+  add(own, ownMean, 1)
+  add(others, otherMean, -1)
+  if (byDay.size < FEWEST_DAYS) return 1
+  const days = [...byDay.keys()].sort((a, b) => a - b)
+  const contributions = Float64Array.from(days, (day) => byDay.get(day) ?? 0)
+  return differenceFrom(ownMean - otherMean, contributions, days).p
 }

@@ -10,14 +10,17 @@ const FEWEST = 30
 /** Below this the rounding is too rare to matter (design choice). */
 const WORTH_SAYING_PERCENT = 25
 
-/** Whether values logged in whole mg/dL end in 0 or 5 more often than chance would have it. */
+/** Whether the last digits of values, whole mg/dL or tenths of mmol/L, are 0 or 5 more often than chance would have it. */
 export function roundValues({ readings, indexes }: Look): Question | null {
-  const whole = indexes.filter(
-    (i) =>
-      loggedUnit(readings, i) === 'mg/dL' && !isMarker(readings, i) && Number.isInteger(readings.logged[i]),
-  )
-  if (whole.length < FEWEST) return null
-  const round = whole.filter((i) => readings.logged[i] % 5 === 0).length
+  const lastDigits = indexes.flatMap((i) => {
+    if (isMarker(readings, i)) return []
+    const steps = readings.logged[i] * (loggedUnit(readings, i) === 'mg/dL' ? 1 : 10)
+    // Tenths are not exact in binary numbers; finer values were not read from a meter.
+    return Math.abs(steps - Math.round(steps)) < 1e-6 ? [Math.round(steps) % 10] : []
+  })
+  if (lastDigits.length < FEWEST) return null
+  const whole = lastDigits
+  const round = whole.filter((digit) => digit % 5 === 0).length
   const evidence = countOf(round, whole.length)
   return {
     ps: [binomialUpperTail(round, whole.length, BY_CHANCE)],

@@ -1,5 +1,5 @@
 /** Once so many ways have reached what was seen, the answer is known well enough to be no. */
-export const ENOUGH_REACHED = 100
+export const ENOUGH_REACHED = 400
 
 /**
  * p by ways drawn by chance: `reaches` draws one and tells whether it reaches what was seen. p = (b + 1) / (m + 1) of `most`

@@ -11,3 +11,8 @@ export const Z80_POWER = 0.841621
 export function readingsToSee(difference: number, sd: number): number {
   return 2 * (((Z95 + Z80_POWER) * sd) / difference) ** 2
 }
+
+/** The difference that so many readings in each of two groups show, by the same formula; in the unit of the SD. */
+export function changeToSee(readings: number, sd: number): number {
+  return (Z95 + Z80_POWER) * sd * Math.sqrt(2 / readings)
+}

@@ -97,22 +97,22 @@ export function findingText(facts: Facts, settings: Settings, again = false): st
       )
     }
     case 'trend': {
-      const { perWeekMgDl, ci95MgDl, days } = facts.evidence
+      const { perWeekMgDl, ci95MgDl, weeks } = facts.evidence
       return (
-        `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'} over the period: the daily median by ${signed(perWeekMgDl, unit)} ${unit} a week ` +
-        `(${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)}), over ${days} days` +
+        `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'} over the period: the weekly median by ${signed(perWeekMgDl * weeks, unit)} ${unit} in all ` +
+        `(${signed(ci95MgDl[0] * weeks, unit)} to ${signed(ci95MgDl[1] * weeks, unit)}), over ${weeks} weeks` +
         `${perWeekMgDl > 0 ? beside(facts.evidence) : ''}.`
       )
     }
     case 'weekends-differ': {
-      const { shiftMgDl, ci95MgDl, weekendDays, weekdays } = facts.evidence
+      const { shiftMgDl, ci95MgDl, weeks } = facts.evidence
       return (
         `Weekends run ${shiftMgDl > 0 ? 'higher' : 'lower'} than weekdays: the daily median by ${signed(shiftMgDl, unit)} ${unit} ` +
-        `(${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)}), ${weekendDays} days against ${weekdays}.`
+        `(${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)}), over ${weeks} weeks.`
       )
     }
     case 'round-values':
-      return `${share(facts.evidence, ' values')} end in 0 or 5, where chance gives 20 %: some may have been rounded when written down.`
+      return `The last digit of ${share(facts.evidence, ' values')} is 0 or 5, where chance gives 20 %: some may have been rounded when written down.`
   }
 }
 

@@ -2,6 +2,7 @@ import type { PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../analysis/settings'
 import { BALANCED_MIN_READINGS } from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
+import { WEEK_LEAST_DAYS } from '../day/week'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
 import { A1C_DAYS, FEWEST_A1C_DAYS } from '../statistics/latestA1c'
 import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../units/glucose'
@@ -153,19 +154,19 @@ export function definitions(
       source: 'Loftsgaarden and Quesenberry, Ann Math Stat 1965;36:1049',
     },
     {
-      figure: 'Change per week',
-      how: 'Median of the slopes between all pairs of daily medians; interval of 95 % from their ranks.',
+      figure: 'Change over the period',
+      how: `Median of the slopes between all pairs of weekly medians, of weeks with ${WEEK_LEAST_DAYS} days or more, times the weeks; interval of 95 % from their ranks.`,
       source: 'Sen, J Am Stat Assoc 1968;63:1379',
     },
     {
       figure: 'What stands out',
       how:
         'All questions asked of a period are adjusted together: of what is said at most 5 in 100 is expected to be chance. Lows by ' +
-        'hour: Fisher’s exact test of occasions (tests within an hour are one). Highs by part of the day: sign flips of daily ' +
-        'differences. Weekends: rank sums of daily medians; trend: Kendall’s test of them. Shares: Wilson interval.',
+        'hour: Fisher’s exact test of occasions (tests within an hour are one). Highs by part of the day: mean daily difference of ' +
+        'log glucose from the rest of the day. Weekends: the difference of each week. Both by Student’s t with the likeness of ' +
+        'neighbours taken in. Trend: Kendall’s test of weekly medians. Shares: as under ‘known to about’.',
       source:
-        'Fisher, The Design of Experiments, 1935. Mann and Whitney, Ann Math Stat 1947;18:50. Besag and Clifford, Biometrika ' +
-        '1991;78:301. Benjamini and Hochberg, J R Stat Soc B 1995;57:289',
+        'Fisher, The Design of Experiments, 1935. Besag and Clifford, Biometrika 1991;78:301. Benjamini and Hochberg, J R Stat Soc B 1995;57:289',
     },
     {
       figure: 'Next month',

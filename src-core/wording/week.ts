@@ -1,11 +1,12 @@
 import { type FastingSpread, MORNING_HOURS } from '../day/fasting'
 import { ENOUGH_READINGS_A_DAY, type Week } from '../day/week'
-import { readingsToSee } from '../statistics/sampleSize'
+import { changeToSee, readingsToSee } from '../statistics/sampleSize'
 import { wilsonInterval } from '../statistics/wilson'
 import type { GlucoseUnit } from '../units/glucose'
+import { fixed } from '../units/rounding'
 import { hourRuns, hoursText } from './day'
 import { medianKnownTo, medianText } from './figures'
-import { count, differenceText, glucoseText, inWords, listed } from './numbers'
+import { count, differenceText, glucoseDecimals, glucoseText, inWords, listed } from './numbers'
 import { capitalised } from './phrases'
 
 /** Below this many readings of a kind of day no median is compared. */
@@ -21,15 +22,16 @@ export function weekendSentence({ weekdays, weekend }: Week, unit: GlucoseUnit):
   )
 }
 
-/** How the daily median changed; null where there are too few days. */
+/** How the weekly median changed in all; null where there are too few weeks. */
 export function trendSentence({ trend }: Week, unit: GlucoseUnit): string | null {
   if (trend === null) return null
   const signed = (mgDl: number) => differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
-  const [low, high] = trend.ci95
+  const [low, high] = trend.ci95.map((perWeek) => perWeek * trend.weeks)
   const clear = low > 0 || high < 0
   return (
-    `${clear ? 'Change' : 'No clear change'} of the daily median from week to week: ${signed(trend.perWeek)}, ` +
-    `could be ${signed(low)} to ${signed(high)} ${unit}. Other hours of testing would also show as a change.`
+    `${clear ? 'Change' : 'No clear change'} of the weekly median over ${count(trend.weeks, 'week')}: ` +
+    `${signed(trend.perWeek * trend.weeks)} in all, could be ${signed(low)} to ${signed(high)} ${unit}. ` +
+    'Other hours of testing would also show as a change.'
   )
 }
 
@@ -50,8 +52,9 @@ const CHANGES: Readonly<Record<GlucoseUnit, readonly number[]>> = {
   'mmol/L': [0.5, 0.8, 1.1],
 }
 const NIGHTS = 30
-/** More than four tests a day, every day of a month, are more than can be tested (design choice). */
-const MOST_TESTS = 120
+/** A month has so many mornings, and so many fasting tests at most; three months three times as many. */
+const MORNINGS = 30
+const MONTHS_TO_SHOW = 3
 
 /** What a month of testing could tell, from this person's own spread. */
 export function nextMonthText(spread: FastingSpread | null, unit: GlucoseUnit): string {
@@ -67,14 +70,20 @@ export function nextMonthText(spread: FastingSpread | null, unit: GlucoseUnit): 
     tests: Math.max(1, Math.round(readingsToSee(change, Number(sd)))),
   }))
   const possible = needs
-    .filter(({ tests }) => tests <= MOST_TESTS)
+    .filter(({ tests }) => tests <= MORNINGS)
     .map(({ change, tests }, i) =>
       i === 0
         ? `a change of ${change} needs about ${count(tests, 'fasting test')} a month`
         : `${change} about ${tests}`,
     )
-  const tooMany = needs.filter(({ tests }) => tests > MOST_TESTS).map(({ change }) => String(change))
-  const beyond = `${tooMany.length === 1 ? 'a change' : 'changes'} of ${listed(tooMany)} would take over ${MOST_TESTS} a month, more than can be tested`
+  const tooMany = needs.filter(({ tests }) => tests > MORNINGS).map(({ change }) => String(change))
+  // Rounded up: a smaller one would not do.
+  const digits = 10 ** glucoseDecimals(unit)
+  const smallest = Math.ceil(digits * changeToSee(MONTHS_TO_SHOW * MORNINGS, Number(sd))) / digits
+  const shown = fixed(smallest, glucoseDecimals(unit))
+  const beyond =
+    `${tooMany.length === 1 ? 'a change' : 'changes'} of ${listed(tooMany)} cannot be shown in a month of ${MORNINGS} mornings; ` +
+    `in ${inWords(MONTHS_TO_SHOW)} months a change of ${shown} can`
   const needed = tooMany.length === 0 ? possible : [...possible, beyond]
   const basis =
     spread.basis === 'tags'

@@ -343,12 +343,13 @@ week_of <- function(log) {
   week <- list(weekdays = kind(log[!weekend, ]), weekend = kind(log[weekend, ]),
     daysWithEnough = sum(table(log$day) >= 3),
     hoursNeverTested = as.list(setdiff(0:23, floor(log$second / 3600))))
-  if (length(unique(log$day)) >= 14) {
-    stretch <- ceiling((max(log$day) - min(log$day) + 1) / 400)
-    medians <- tapply(log$mgdl, floor((log$day - min(log$day)) / stretch), median)
+  bin <- floor((log$day - min(log$day)) / 7)
+  days <- tapply(log$day, bin, function(day) length(unique(day)))
+  medians <- tapply(log$mgdl, bin, median)[days >= 3]
+  if (length(medians) >= 6) {
     trend <- theil_sen(as.numeric(names(medians)), as.vector(medians))
-    week$trendMgDlPerWeek <- 7 * trend$slope / stretch
-    week$trendCi95 <- 7 * trend$ci95 / stretch
+    week$trendMgDlPerWeek <- trend$slope
+    week$trendCi95 <- trend$ci95
   }
   week
 }

@@ -31,18 +31,23 @@ describe('the days against one another', () => {
     )
   })
 
-  it('give the change of the daily median per week, from 14 days on', () => {
-    expect(weekOf(mornings(13, (day) => 100 + day)).trend).toBeNull()
-    const week = weekOf(mornings(28, (day) => 100 + 2 * day))
-    expect(week.trend?.perWeek).toBeCloseTo(14, 12)
-    expect(trendSentence(week, 'mg/dL')).toMatch(/^Change of the daily median from week to week: \+14,/)
-    const level = weekOf(mornings(28, (day) => 100 + ((day * 7) % 5)))
+  it('give the change of the weekly median in all, from six weeks with three days on', () => {
+    expect(weekOf(mornings(37, (day) => 100 + day)).trend).toBeNull()
+    const week = weekOf(mornings(42, (day) => 100 + 2 * day))
+    // Every week 14 more than the one before: 70 from the first to the sixth.
+    expect(week.trend).toMatchObject({ perWeek: 14, weeks: 5 })
+    expect(trendSentence(week, 'mg/dL')).toMatch(/^Change of the weekly median over 5 weeks: \+70 in all,/)
+    const level = weekOf(mornings(42, (day) => 100 + ((day * 3) % 7)))
     expect(trendSentence(level, 'mg/dL')).toMatch(/^No clear change/)
   })
 
-  it('keep the change per week over years, when days are taken together', () => {
-    const week = weekOf(mornings(1000, (day) => 100 + day / 7))
-    expect(week.trend?.perWeek).toBeCloseTo(1, 3)
+  it('count a week with two days as none, and go on over a year’s hole', () => {
+    const two = weekOf(mornings(42, (day) => 100 + day).filter((_, day) => day < 28 || day % 7 < 2))
+    expect(two.trend).toBeNull()
+    const hole = weekOf(
+      mornings(412, (day) => (day < 21 ? 150 : 120)).filter((_, day) => day < 21 || day >= 391),
+    )
+    expect(hole.trend?.weeks).toBe(58)
   })
 
   it('count days with three or more readings, and tell the hours never tested', () => {

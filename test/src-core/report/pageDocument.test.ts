@@ -54,7 +54,7 @@ describe('the pages', () => {
     expect(JSON.stringify(documentOf(EDGE_LOGS['one reading']))).not.toContain('patient-4711')
   })
 
-  it('hold SD, CV and the estimated A1C back below 15 readings, and say so', async () => {
+  it('hold SD, CV and the estimated A1C back below 15 readings, the estimate also below 14 days, and say so', async () => {
     const [fourteen] = await pageTexts(
       await pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0 }).slice(0, 14))),
     )
@@ -62,7 +62,10 @@ describe('the pages', () => {
       await pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0 }).slice(0, 15))),
     )
     expect(fourteen.match(/not shown below 15 readings/g)).toHaveLength(3)
-    expect(fifteen).not.toContain('not shown below')
+    expect(fifteen.match(/not shown below/g)).toHaveLength(1)
+    expect(fifteen).toContain('not shown below 14 days with readings')
+    const [month] = await pageTexts(await pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0 }))))
+    expect(month).not.toContain('not shown below')
   })
 
   it('list every low of a usual log one by one, also the doubtful ones', async () => {

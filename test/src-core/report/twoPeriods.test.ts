@@ -97,7 +97,7 @@ describe('the page of two periods', () => {
     expect(page).toContain('Mean at the same times of day: none')
     expect(page).not.toMatch(/(Higher|Lower): /)
     expect(page).toMatch(
-      /Lows, readings below 70 \d+ \(nights tested: \d+ of 30\) 1 \(nights tested: 0 of 30\)/,
+      /Lows, readings below 70 \d+ in \d+ episodes?, on \d+ days? \(nights tested: \d+ of 30\) 1 in 1 episode, on 1 day \(nights tested: 0 of 30\)/,
     )
   })
 

@@ -22,19 +22,20 @@ describe('the tests needed to see a change', () => {
 
   it('are told from the person’s own fasting SD', () => {
     expect(nextMonthText({ sd: 25.2, mornings: 88, basis: 'tags' }, 'mg/dL')).toBe(
-      'With a fasting SD of 25 mg/dL (88 mornings), a change of 10 needs about 98 fasting tests a month, 15 about 44, ' +
-        '20 about 25 (80 % power); no low on 30 tested nights still allows lows on one night in nine. Discuss with the team.',
+      // In three months: 2.801585 x 25 x sqrt(2 / 90) = 10.4.
+      'With a fasting SD of 25 mg/dL (88 mornings), a change of 20 needs about 25 fasting tests a month, changes of 10 and 15 ' +
+        'cannot be shown in a month of 30 mornings; in three months a change of 11 can (80 % power); no low on 30 tested nights still allows lows on one night in nine. Discuss with the team.',
     )
     expect(nextMonthText({ sd: 25.2, mornings: 88, basis: 'hours' }, 'mmol/L')).toMatch(
-      /fasting SD of 1\.4 mmol\/L \(the first tests between 4 and 10 o’clock of 88 mornings\), a change of 0\.8/,
+      /fasting SD of 1\.4 mmol\/L \(the first tests between 4 and 10 o’clock of 88 mornings\), a change of 1\.1/,
     )
     // 2 (2.801585 x 40 / 15)^2 = 111.6 and 62.8 for 20; for 10 it would be 251.
     expect(nextMonthText({ sd: 40, mornings: 30, basis: 'tags' }, 'mg/dL')).toContain(
-      'a change of 15 needs about 112 fasting tests a month, 20 about 63, ' +
-        'a change of 10 would take over 120 a month, more than can be tested (80 % power)',
+      // 2.801585 x 40 x sqrt(2 / 90) = 16.7.
+      '(30 mornings), changes of 10, 15 and 20 cannot be shown in a month of 30 mornings; in three months a change of 17 can',
     )
     expect(nextMonthText({ sd: 80, mornings: 30, basis: 'tags' }, 'mg/dL')).toContain(
-      '(30 mornings), changes of 10, 15 and 20 would take over 120 a month, more than can be tested (80 % power)',
+      '(30 mornings), changes of 10, 15 and 20 cannot be shown in a month of 30 mornings; in three months a change of 34 can',
     )
     expect(nextMonthText(null, 'mg/dL')).toMatch(/^No low on 30 tested nights/)
   })
