@@ -209,7 +209,7 @@ function firstNonBlank(text: Iterable<string>): string {
 }
 
 /** Fewest rows that must have a date that can be read, as a share of those whose dates cannot. */
-const FEWEST_READ_DATES = 0.2
+const FEWEST_READ_DATES = 1
 
 /** Whether there are readings, and not a few alone among dates of a form that is not known. */
 function hasReadDates(table: RowTable): boolean {
