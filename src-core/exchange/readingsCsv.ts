@@ -46,7 +46,7 @@ const FORMAT = {
 }
 
 /** Rows in a piece of the file's text. */
-const ROWS_AT_A_TIME = 10_000
+const ROWS_AT_A_TIME = 1_000
 
 /**
  * Every accepted reading with its doubt as a CSV file's text, piece by piece: comma, header, numbers at full precision.
