@@ -26,7 +26,7 @@ Output
   --no-pdf                leave the report out
   --replace               write over a visit that is not opened, or a file of another program
 Reading
-  --log-unit UNIT         mg/dL or mmol/L: unit of a log that does not say; mixed: each value by its size
+  --log-unit UNIT         unit of a log that does not say: mg/dL or mmol/L; mixed: each by its size
   --dates ORDER           ymd, dmy or mdy: order of the date in a log that does not say
   --columns LIST          which column is what, by header or number: 'time=2,glucose=Wert,note=5';
                           a kind of entry may name the rows that count: 'kind=3:48|57'

@@ -127,7 +127,7 @@ describe('a visit file', () => {
   it('is saved under the name that the dialog gives, and from then on there', async () => {
     await service.addSample(null)
     await ask({ does: 'save' })
-    expect(dialogs?.saveVisit).toHaveBeenCalledWith('visit.visit')
+    expect(dialogs?.saveVisit).toHaveBeenCalledWith('Invented sample, not a person.visit')
     await label('again')
     await ask({ does: 'save' })
     expect(dialogs?.saveVisit).toHaveBeenCalledOnce()
@@ -552,8 +552,12 @@ describe('in the browser', () => {
     await service.addSample(null)
     const { download, said, state } = await ask({ does: 'save' })
     expect(said).toContain('look for it among your downloads')
-    expect(download?.fileName).toBe('visit.visit')
-    expect(state.file).toMatchObject({ name: 'visit.visit', folder: null, edited: false })
+    expect(download?.fileName).toBe('Invented sample, not a person.visit')
+    expect(state.file).toMatchObject({
+      name: 'Invented sample, not a person.visit',
+      folder: null,
+      edited: false,
+    })
     writeFileSync(path, download?.bytes ?? '')
     expect(await loadVisit(path, () => Promise.reject(new Error('not protected')))).toMatchObject({
       visit: { logs: [{ name: 'sample.csv' }] },
@@ -569,9 +573,10 @@ describe('in the browser', () => {
     await service.end(false)
     await killed()
     const { unsaved } = await service.beginning(null)
-    expect(unsaved).toMatchObject([{ name: 'visit.visit', handed: true }])
+    expect(unsaved).toMatchObject([{ name: 'Invented sample, not a person.visit', handed: true }])
     // Another file, though of the same visit, was not what is kept.
-    const opens = (bytes = new Uint8Array()) => service.addLogs({ logs: [{ name: 'visit.visit', bytes }] })
+    const opens = (bytes = new Uint8Array()) =>
+      service.addLogs({ logs: [{ name: 'Invented sample, not a person.visit', bytes }] })
     await opens(new TextEncoder().encode(await fileContent(VISIT, null)))
     expect((await service.beginning(null)).unsaved).toHaveLength(1)
     await opens(download?.bytes)
@@ -587,7 +592,7 @@ describe('in the browser', () => {
     const [{ mark }] = (await service.beginning(null)).unsaved
     const { state } = await ask({ does: 'recover', mark })
     expect(state.visit.logs).toMatchObject([{ name: 'sample.csv' }])
-    expect(state.file).toMatchObject({ name: 'visit.visit', edited: true })
+    expect(state.file).toMatchObject({ name: 'Invented sample, not a person.visit', edited: true })
     expect(unsavedFiles()).toHaveLength(1)
   })
 

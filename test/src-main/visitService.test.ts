@@ -120,11 +120,13 @@ describe('what is counted', () => {
     )
   })
 
-  it('below what meters show is told as perhaps of the other unit', async () => {
-    await add(
+  it('below what meters show is asked about, and as answered told as perhaps of the other unit', async () => {
+    const { state } = await add(
       METER,
       log('odd.csv', 'Date,Time,Glucose (mg/dL)', '2026-03-05,12:00,5.4', '2026-03-06,12:00,6.1'),
     )
+    expect(state.report.kind).toBe('stopped')
+    await edit({ kind: 'answer', sha256: state.visit.logs[1].sha256, answers: { unit: 'mg/dL' } })
     expect(opened().lows.remarks).toContainEqual(
       expect.stringContaining('2 lows are below 20 mg/dL, where meters show LO'),
     )
@@ -503,7 +505,7 @@ describe('the pages', () => {
     expect(await service.makePdf({ revision: last.state.revision })).toEqual({
       kind: 'made',
       revision: last.state.revision,
-      fileName: 'visit-report-2026-03-01-to-2026-03-07.pdf',
+      fileName: 'Room 4 visit-report-2026-03-01-to-2026-03-07.pdf',
       bytes: new Uint8Array([1, 2, 3]),
     })
     expect(reportPdf.mock.calls.map(([, options]) => options)).toEqual([

@@ -15,6 +15,8 @@ import { terminalSummary } from '../../../src-core/wording/terminalSummary'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 import { documentOf } from '../../helpers/pages'
 import { CONTEXT, logOf } from '../../helpers/logs'
+import { messageText } from '../../../src-core/wording/importMessages'
+import { wrongRangeUnitMessage } from '../../../src-core/wording/targets'
 
 const VALUES = [53, 62, 63, 69, 70, 100, 140, 141, 180, 181, 250, 251]
 const LOG = `Date,Time,Glucose (mg/dL)\n${VALUES.map((value, i) => `2026-03-02,${10 + i}:00,${value}`).join('\n')}\n`
@@ -57,7 +59,12 @@ describe('a target range', () => {
 
   it('in the unit that is not printed is told with both ways out', () => {
     const wrong = resolveTargets({ low: 3.9, high: 10 }, 'mg/dL')
-    expect('wrong' in wrong && wrong.wrong).toMatch(/3\.9\.\.10 is no range in mg\/dL.*--unit mmol\/L/)
+    if (!('wrong' in wrong)) throw new Error('it was taken')
+    const told = wrongRangeUnitMessage(wrong.wrong, 'mg/dL')
+    expect(messageText(told, 'terminal')).toMatch(
+      /3\.9 to 10 is no range in mg\/dL.*--targets.*--unit mmol\/L/,
+    )
+    expect(messageText(told, 'window')).toMatch(/3\.9 to 10 is no range in mg\/dL.*choose the other unit/)
     expect('wrong' in resolveTargets({ low: 70, high: 180 }, 'mmol/L')).toBe(true)
     expect(openVisit([logOf(LOG)], { targets: { low: 3.9, high: 10 } }, CONTEXT).kind).toBe('wrong-targets')
   })
@@ -86,8 +93,11 @@ describe('a goal of the person’s own', () => {
   it('in the unit that is not printed is told with both ways out', () => {
     expect(openVisit([logOf(LOG)], { goal: { low: 5, high: 8.3 } }, CONTEXT)).toEqual({
       kind: 'wrong-targets',
-      message: expect.stringMatching(/--goal: 5\.\.8\.3 is no range in mg\/dL.*--unit mmol\/L/) as string,
+      wrong: { of: 'goal', request: { low: 5, high: 8.3 } },
+      unit: 'mg/dL',
     })
+    const told = wrongRangeUnitMessage({ of: 'goal', request: { low: 5, high: 8.3 } }, 'mg/dL')
+    expect(messageText(told, 'terminal')).toMatch(/5 to 8\.3 is no range in mg\/dL.*--goal.*--unit mmol\/L/)
   })
 })
 
