@@ -495,6 +495,8 @@ function meterPairJson(pair: MeterPair, readings: Readings) {
     n: pair.pairs.length,
     meanDifferencePercent: pair.meanDifferencePercent,
     limits95Percent: pair.limits95Percent,
+    meanCi95Percent: pair.meanCi95Percent,
+    nextPairPercent: pair.nextPairPercent,
     within15: pair.within15,
     line: pair.line && {
       slope: pair.line.slope,

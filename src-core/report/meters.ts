@@ -2,12 +2,15 @@ import { FLAG, hasFlag } from '../log/readings'
 import {
   clockOffsetSentence,
   differenceBetweenMetersSentence,
+  fewPairsSentence,
   limitsText,
   lineSentence,
   NO_REFERENCE,
   signedPercent,
   within15Text,
 } from '../wording/meters'
+import { FEWEST_PAIRS } from '../technique/meterPairs'
+import { NO_NUMBER, readingText } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -36,13 +39,20 @@ export function metersAgainstEachOther(context: ReportContext): readonly Block[]
   if (meterPairs.length === 0) return []
   const listed = [...meterPairs].sort((a, b) => b.pairs.length - a.pairs.length).slice(0, MOST_LISTED)
   const name = (meter: number) => context.meterNames[meter]
-  const sentences = listed.map(({ first, second, meanDifferencePercent, pairs, line }) => {
+  const sentences = listed.map(({ first, second, meanDifferencePercent, meanCi95Percent, pairs, line }) => {
     const withTrialSteps = pairs.filter((pair) =>
       pair.some((index) => hasFlag(readings, index, FLAG.changedConditions)),
     ).length
+    if (pairs.length < FEWEST_PAIRS) {
+      const shown = pairs.map(
+        ([a, b]) => `${readingText(readings, a, context.unit)} and ${readingText(readings, b, context.unit)}`,
+      )
+      return fewPairsSentence(name(first), name(second), shown)
+    }
     const words = differenceBetweenMetersSentence(name(first), name(second), meanDifferencePercent, {
       n: pairs.length,
       withTrialSteps,
+      ci95Percent: meanCi95Percent,
     })
     return line === null ? words : `${words} ${lineSentence(name(first), name(second), line, context.unit)}`
   })
@@ -55,15 +65,15 @@ export function metersAgainstEachOther(context: ReportContext): readonly Block[]
           { title: 'meters', width: '*' },
           { title: 'pairs', width: 50, align: 'right' },
           { title: 'first differs by', width: 90, align: 'right' },
-          { title: '19 of 20 pairs', width: 110, align: 'right' },
+          { title: 'the next pair, 19 of 20', width: 110, align: 'right' },
           { title: 'within 15 (mg/dL, %)', width: 110, align: 'right' },
         ],
         listed.map((pair) => [
           `${name(pair.first)}, ${name(pair.second)}`,
           String(pair.pairs.length),
-          signedPercent(pair.meanDifferencePercent),
-          limitsText(pair.limits95Percent),
-          within15Text(pair.within15),
+          pair.nextPairPercent === null ? NO_NUMBER : signedPercent(pair.meanDifferencePercent),
+          limitsText(pair.nextPairPercent),
+          pair.nextPairPercent === null ? NO_NUMBER : within15Text(pair.within15),
         ]),
       ),
       ...sentences.map((sentence) => paragraph(sentence)),

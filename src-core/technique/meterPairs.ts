@@ -2,6 +2,7 @@ import { FLAG, isMarker, type Readings } from '../log/readings'
 import { isTyped } from '../log/typedByHand'
 import { METER_STANDARD, Z95_ROUNDED } from '../reference/meter'
 import { mean, sampleSd } from '../statistics/moments'
+import { tQuantile } from '../statistics/errorByDays'
 import { passingBablok, type RegressionLine } from '../statistics/passingBablok'
 import { SECONDS_PER_MINUTE } from '../units/wallClock'
 import { secondsBetween } from './chronology'
@@ -28,6 +29,9 @@ export interface MeterPair {
   readonly meanDifferencePercent: number
   /** Mean +- 1.96 SD of these; null below two pairs (Bland and Altman, Lancet 1986;i:307-310). */
   readonly limits95Percent: readonly [number, number] | null
+  /** 95 % interval of the mean difference, and where the next pair lies, 95 in 100, both by Student's t; null below 5 pairs. */
+  readonly meanCi95Percent: readonly [number, number] | null
+  readonly nextPairPercent: readonly [number, number] | null
   /** Pairs within 15 mg/dL below a mean of 100 mg/dL, within 15 % from there on. */
   readonly within15: { readonly count: number; readonly n: number }
   /** Second meter by the first, mg/dL; null below twenty pairs or without a slope. */
@@ -111,6 +115,7 @@ function figuresOf(
     pairs,
     meanDifferencePercent: centre,
     limits95Percent: sd === null ? null : [centre - Z95_ROUNDED * sd, centre + Z95_ROUNDED * sd],
+    ...byStudentsT(centre, sd, pairs.length),
     within15: {
       count: pairs.filter(([a, b]) => isWithin15(mgDl[a], mgDl[b])).length,
       n: pairs.length,
@@ -122,6 +127,20 @@ function figuresOf(
             recent.map(([a]) => mgDl[a]),
             recent.map(([, b]) => mgDl[b]),
           ),
+  }
+}
+
+/** Fewer pairs are shown themselves, without a figure drawn from them (design choice). */
+export const FEWEST_PAIRS = 5
+
+/** How well the mean of n differences is known, and where the next one lies; percent. */
+function byStudentsT(centre: number, sd: number | null, n: number) {
+  if (sd === null || n < FEWEST_PAIRS) return { meanCi95Percent: null, nextPairPercent: null }
+  const q = tQuantile(n - 1)
+  const about = (reach: number) => [centre - reach, centre + reach] as const
+  return {
+    meanCi95Percent: about((q * sd) / Math.sqrt(n)),
+    nextPairPercent: about(q * sd * Math.sqrt(1 + 1 / n)),
   }
 }
 

@@ -42,7 +42,12 @@ export function differenceBetweenMetersSentence(
   first: string,
   second: string,
   meanDifferencePercent: number,
-  pairs: { readonly n: number; readonly withTrialSteps: number },
+  pairs: {
+    readonly n: number
+    readonly withTrialSteps: number
+    /** Of the mean difference. */
+    readonly ci95Percent: readonly [number, number] | null
+  },
 ): string {
   const size = percentText(Math.abs(meanDifferencePercent))
   const words =
@@ -53,7 +58,13 @@ export function differenceBetweenMetersSentence(
     pairs.withTrialSteps === 0
       ? ''
       : `, ${pairs.withTrialSteps} of them with a changed step of a technique trial, which tells little of the meters`
-  return `${words} (${count(pairs.n, 'pair')}${steps}).`
+  const known = pairs.ci95Percent === null ? '' : `; known to about ${limitsText(pairs.ci95Percent)}`
+  return `${words} (${count(pairs.n, 'pair')}${steps}${known}).`
+}
+
+/** In the place of figures, where they would rest on too few pairs: the pairs. */
+export function fewPairsSentence(first: string, second: string, pairs: readonly string[]): string {
+  return `${capitalised(first)} and ${second}: ${pairs.join('; ')}. Too few pairs to say how the meters differ.`
 }
 
 /** Two clocks that seem to differ, and what to compare. */

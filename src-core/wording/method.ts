@@ -119,7 +119,7 @@ export function definitions(
     {
       figure: 'Meters in pairs',
       how:
-        'Difference in percent of the mean of the two; 19 of 20 pairs: mean ± 1.96 SD. Within 15: 15 mg/dL (0.8 mmol/L) below a ' +
+        'Difference in percent of the mean of the two; the next pair, 19 of 20: mean ± t × SD × root of (1 + 1 / pairs), from 5 pairs on. Within 15: 15 mg/dL (0.8 mmol/L) below a ' +
         'mean of 100 (5.6), 15 % from there on. From 20 pairs on a line.',
       source: 'Bland and Altman, Lancet 1986;i:307. Passing and Bablok, J Clin Chem Clin Biochem 1983;21:709',
     },

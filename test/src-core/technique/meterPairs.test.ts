@@ -98,6 +98,23 @@ describe('figures of the pairs', () => {
     expect(pair.limits95Percent?.[1]).toBeCloseTo(-2.1978 + 1.96 * 10.3606, 3)
   })
 
+  it('tell by Student’s t where the next pair lies and how well the mean is known, from five pairs on', () => {
+    const dayOf = (seconds: readonly number[]) =>
+      pairsOf(
+        seconds.flatMap((value, i): Test[] => [
+          [`${String(7 + i).padStart(2, '0')}:00`, 100, 'A'],
+          [`${String(7 + i).padStart(2, '0')}:02`, value, 'B'],
+        ]),
+      )[0]
+    const five = dayOf([100, 104, 96, 110, 92])
+    // R 4.2.2: d <- 200 * (100 - b) / (100 + b); t.test(d)$conf.int; mean(d) +- qt(0.975, 4) * sd(d) * sqrt(1 + 1/5).
+    expect(five.meanCi95Percent?.[0]).toBeCloseTo(-8.807988558, 5)
+    expect(five.meanCi95Percent?.[1]).toBeCloseTo(8.395823692, 5)
+    expect(five.nextPairPercent?.[0]).toBeCloseTo(-21.276363255, 5)
+    expect(five.nextPairPercent?.[1]).toBeCloseTo(20.864198389, 5)
+    expect(dayOf([100, 104, 96, 110])).toMatchObject({ meanCi95Percent: null, nextPairPercent: null })
+  })
+
   it('have no limits below two pairs and no line below twenty', () => {
     const [pair] = pairsOf([
       ['07:00', 100, 'A'],
