@@ -185,6 +185,8 @@ function readDay(text: string): { day: CellDay; rest: string } | null {
   if (compact) return found(text, compact, Number(compact[1]), Number(compact[2]), Number(compact[3]), 'ymd')
   const numbers = NUMBERS.exec(text)
   if (numbers) {
+    if (numbers[4].length === 4 && Number(numbers[4]) < EARLIEST_YEAR)
+      return { day: { kind: 'impossible' }, rest: text.slice(numbers[0].length) }
     return {
       day: {
         kind: 'numbers',

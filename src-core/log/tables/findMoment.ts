@@ -140,7 +140,11 @@ function findTime(
         role !== 'meter' &&
         profiles[index].isMostly(profiles[index].halfDays) &&
         saysHalf(header, profiles[index]),
-    )?.index ?? null
+    )?.index ??
+    // Closing lines below a few rows leave the name of the column to tell it.
+    others.find(({ index, header }) => HALF_HEADER.test(header.trim()) && profiles[index].halfDays > 0)
+      ?.index ??
+    null
   const named = others.find((column) => column.named && column.role === 'time')
   const isTime = ({ role }: TableColumn): boolean => role === 'time' || role === 'timestamp'
   const clock =
@@ -218,6 +222,8 @@ function rivalOf(
   )
   return rival?.index ?? null
 }
+
+const HALF_HEADER = /^\(?a\.?m\.?\s?[/|or-]{1,2}\s?p\.?m\.?\)?$/i
 
 function canBeTime({ role }: TableColumn): boolean {
   return role === 'ignored' || role === 'meal'

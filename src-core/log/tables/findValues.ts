@@ -87,7 +87,17 @@ export function findValues(
     )
     const left = [...unknown.map(({ column }) => column.index), ...hours.map(({ index }) => index)]
     if (left.length > 0) return { kind: 'open', candidates: [...wide, ...new Set(left)] }
-    return { kind: 'several', glucose: [...wide, ...alike].sort((a, b) => a - b) }
+    // A meal or an hour of which the first rows hold nothing may hold a reading further down.
+    const empty = free.filter(
+      ({ index, header, words }) =>
+        (words.moment || isClockHeader(header)) &&
+        words.glucose > 0 &&
+        words.against === null &&
+        profiles[index].filled === 0 &&
+        !wide.includes(index),
+    )
+    const all = new Set([...wide, ...alike, ...empty.map(({ index }) => index)])
+    return { kind: 'several', glucose: [...all].sort((a, b) => a - b) }
   }
   const ranked = candidates
     .filter(({ column }) => real.some((one) => one.column === column) || column.words.glucose === 0)

@@ -70,7 +70,10 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
   settleByContent(columns, profiles)
   const dayAbove = start.dayHeading !== null || table.rows.some(isDayHeading)
   const when = findMoment(columns, columns, profiles, dayAbove)
-  const entryKind = findKinds(columns, profiles)
+  const entryKind = findKinds(
+    columns.filter(({ index }) => index !== when?.halfDay),
+    profiles,
+  )
   if (entryKind !== null) columns[entryKind].role = 'kind'
   const meanings = entryKind === null ? [] : [...profiles[entryKind].distinct.keys()].map(kindMeaning)
   const kindsSayGlucose = meanings.includes('glucose') || meanings.includes('sensor')

@@ -71,7 +71,10 @@ export function isSumRow(record: CsvRecord): boolean {
     if (kinds[i] !== 'text' || cell.length > LONGEST_SUM_WORDS) return false
     if (days === 0 && i === first)
       return (
-        isSumNote(cell) || (cell.length > 1 && /^\s*\p{L}/u.test(cell) && headerWords(cell).against === 'sum')
+        isSumNote(cell) ||
+        (cell.length > 1 &&
+          /^\s*\p{L}/u.test(cell) &&
+          ['sum', 'goal'].includes(headerWords(cell).against ?? ''))
       )
     return conceptsOf(cell).has('statistic') && isSumNote(cell) && (days > 0 || startsAsSum(cell))
   })

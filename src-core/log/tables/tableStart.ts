@@ -3,6 +3,7 @@ import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
 import { plain } from '../words/plain'
 import type { CellKind } from './cellKind'
+import { isSumRow } from './tableColumns'
 import { isDataRow, isDayAlone, isDayHeading, shapeOf } from './rowShape'
 
 /** Where a table begins, found by shape: a row of words above rows of dates and numbers. */
@@ -277,7 +278,10 @@ export function startsTable(records: readonly CsvRecord[]): boolean {
   let i = 1
   while (
     i < records.length &&
-    (shapeOf(records[i]).filled === 0 || isBeside(records[i]) || isDayHeading(records[i]))
+    (shapeOf(records[i]).filled === 0 ||
+      isBeside(records[i]) ||
+      isDayHeading(records[i]) ||
+      isSumRow(records[i]))
   )
     i++
   if (i >= records.length) return false

@@ -114,7 +114,9 @@ export function write(sheet: Sheet, lines: readonly Line[]): Written {
   /** The cells of a row with a slip of the pen in one of its texts, as it would stand in the file. */
   const slipped = (cells: readonly string[], isReading: boolean): readonly string[] => {
     const written = cells.map(cell)
-    const at = written.findLastIndex((text) => /^\p{L}[^"\d]*$/u.test(text) && !/^[ap]\.?\s?m/i.test(text))
+    const at = written.findLastIndex(
+      (text) => /^\p{L}[^"\d]*$/u.test(text) && !/^(?:[ap]\.?\s?m|hi$|lo$)/i.test(text),
+    )
     if (!isReading || at < 0 || slips === 0 || !chance.odds(0.3)) return written
     const slip = (text: string): readonly string[] => {
       slips--
