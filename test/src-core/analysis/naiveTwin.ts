@@ -252,12 +252,16 @@ export class NaiveTwin {
       ),
     })
     const days = [...new Set(this.rows.map(({ day }) => day))]
-    const medians = days.map((day) => {
-      const values = this.rows.filter((row) => row.day === day).map(({ mgDl }) => mgDl)
-      return { day, median: Number(quantile(values, 0.5)) }
-    })
+    // Stretches of seven days from the first day on, of which three or more were tested.
+    const weekOf = (day: number) => Math.floor((day - days[0]) / 7)
+    const medians = [...new Set(days.map(weekOf))]
+      .filter((week) => days.filter((day) => weekOf(day) === week).length >= 3)
+      .map((week) => {
+        const values = this.rows.filter(({ day }) => weekOf(day) === week).map(({ mgDl }) => mgDl)
+        return { week, median: Number(quantile(values, 0.5)) }
+      })
     const slopes = medians.flatMap((a, i) =>
-      medians.slice(i + 1).map((b) => (b.median - a.median) / (b.day - a.day)),
+      medians.slice(i + 1).map((b) => (b.median - a.median) / (b.week - a.week)),
     )
     return {
       weekdays: kind(this.rows.filter((row) => !weekend(row))),
@@ -266,7 +270,7 @@ export class NaiveTwin {
       hoursNeverTested: Array.from({ length: 24 }, (_, hour) => hour).filter(
         (hour) => inHours(this.rows, hour, hour + 1).length === 0,
       ),
-      trendMgDlPerWeek: days.length < 14 ? null : 7 * Number(quantile(slopes, 0.5)),
+      trendMgDlPerWeek: medians.length < 6 ? null : Number(quantile(slopes, 0.5)),
     }
   }
 
