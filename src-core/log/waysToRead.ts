@@ -61,8 +61,9 @@ export interface Ways {
   readonly isBeginning: boolean
 }
 
-/** So much of a log is read for each choice: about 30,000 rows. */
-const BYTES_READ = 1_000_000
+/** So much of a log is read for all choices together, and at least and at most for each: about 600 and 30,000 rows. */
+const BYTES_READ = 2_000_000
+const BYTES_FOR_EACH = { least: 20_000, most: 1_000_000 }
 const ROWS_SHOWN = 2
 
 /** Every way to read a log that gives readings, as far as one subject goes; `watch` may throw to stop it. */
@@ -73,8 +74,12 @@ export function waysToRead(
   shifts: readonly Shift[] = [],
   watch: () => void = () => undefined,
 ): Ways {
-  const { source, isBeginning } = beginningOf(whole)
   const answers = whole.answers ?? {}
+  const first = asRead(beginningOf(whole, BYTES_FOR_EACH.least).source, answers, context, shifts)
+  const given = first === null ? [] : choices(subject, first.report, answers)
+  const { least, most } = BYTES_FOR_EACH
+  const bytes = Math.min(most, Math.max(least, Math.floor(BYTES_READ / (given.length + 1))))
+  const { source, isBeginning } = beginningOf(whole, bytes)
   const reader = (given: LogAnswers): AsRead | null => {
     watch()
     return asRead(source, given, context, shifts)
@@ -82,8 +87,8 @@ export function waysToRead(
   const now = reader(answers)
   if (now === null) return { ways: [], isBeginning }
   const current = signature(now)
-  const ways = choices(subject, now.report, answers).flatMap(({ chosen, answers: given }): Way[] => {
-    const read = reader(given)
+  const ways = given.flatMap(({ chosen, answers: chosenAnswers }): Way[] => {
+    const read = reader(chosenAnswers)
     if (read === null || read.readings.n === 0) return []
     const lines = signature(read)
     const isNow = isSame(lines, current)
@@ -92,7 +97,7 @@ export function waysToRead(
     return [
       {
         chosen,
-        answers: given,
+        answers: chosenAnswers,
         isNow,
         read,
         shown: (others.length > 0 ? others : inOrderOfLine(read)).slice(0, ROWS_SHOWN),
@@ -248,14 +253,17 @@ function inOrderOfLine({ readings }: Pick<AsRead, 'readings'>): readonly number[
 }
 
 /** A log cut behind one of its lines where it is long. */
-function beginningOf(whole: LogSource): { readonly source: LogSource; readonly isBeginning: boolean } {
-  if (whole.bytes <= BYTES_READ) return { source: whole, isBeginning: false }
-  const head = new Uint8Array(BYTES_READ)
+function beginningOf(
+  whole: LogSource,
+  most: number,
+): { readonly source: LogSource; readonly isBeginning: boolean } {
+  if (whole.bytes <= most) return { source: whole, isBeginning: false }
+  const head = new Uint8Array(most)
   let filled = 0
   for (const chunk of whole.chunks()) {
-    head.set(chunk.subarray(0, BYTES_READ - filled), filled)
-    filled = Math.min(BYTES_READ, filled + chunk.length)
-    if (filled === BYTES_READ) break
+    head.set(chunk.subarray(0, most - filled), filled)
+    filled = Math.min(most, filled + chunk.length)
+    if (filled === most) break
   }
   const lineEnd = head.lastIndexOf(0x0a)
   // In UTF-16 with the lower byte first a line end is two bytes, the second of them 0.
