@@ -99,10 +99,7 @@ describeJourney('people and their logs', () => {
     await page.getByLabel('Why?').fill('juice on my fingers')
     await button('Leave out of averages').click()
     // The next one comes at once, with the focus on its heading.
-    const row = grid
-      .getByRole('row')
-      .filter({ hasText: /\b208\b/ })
-      .first()
+    const row = grid.getByRole('row').filter({ hasText: '208?' }).first()
     await row.getByText('left out').waitFor()
     await expect.poll(() => row.getAttribute('aria-selected')).toBe('false')
     await expect.poll(() => page.evaluate(() => document.activeElement?.tagName)).toBe('H2')

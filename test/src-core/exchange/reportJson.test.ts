@@ -101,7 +101,8 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'technique.repeatSets.0.members.0': 'source line at mgDl doubt',
   'technique.repeatability': 'sets readings withinSdMgDl withinCvPercent withinCvCi95',
   'technique.meters.0': 'meter n',
-  'technique.meterPairs.0': 'first second n meanDifferencePercent limits95Percent meanCi95Percent nextPairPercent within15 line',
+  'technique.meterPairs.0':
+    'first second n meanDifferencePercent limits95Percent meanCi95Percent nextPairPercent within15 line',
   'technique.meterPairs.0.within15': 'count n',
   'technique.trials.0': 'at baselineMgDl baseline closingMgDl steps',
   'technique.trials.0.steps.0':
