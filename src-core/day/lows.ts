@@ -1,5 +1,9 @@
 import { FLAG, isAbove, isBelow, isLow, type Readings } from '../log/readings'
-import { LOW_EPISODE_GAP_MINUTES, NIGHT_ENDS_AT_HOUR } from '../reference/dayParts'
+import {
+  LOW_EPISODE_GAP_MINUTES,
+  NIGHT_ENDS_AT_HOUR,
+  RECOVERY_SEEN_WITHIN_MINUTES,
+} from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
 import { NEAR_LOW_UP_TO } from '../reference/nearLow'
 import { minutesBetween } from '../technique/chronology'
@@ -14,6 +18,8 @@ export interface LowEpisode {
   readonly members: readonly number[]
   /** How many of them are doubtful. */
   readonly doubtful: number
+  /** Index of the first reading after it that is no low, of any meter and also after the period; null where hours pass without. */
+  readonly recovered: number | null
 }
 
 /** One low and what came after it. */
@@ -128,12 +134,19 @@ function lowsWithNextTest({ readings, order, start, end, leaveOut }: LowsQuery):
 
 function findEpisodes({ readings, order, start, end, leaveOut, doubtful }: LowsQuery): LowEpisode[] {
   const runs: number[][] = []
+  /** The runs after which nothing but lows was read so far, and what ended each. */
+  let open: number[][] = []
+  const endedBy = new Map<number[], number>()
   let run: number[] | null = null
   for (const index of order) {
-    if (index < start || index >= end) continue
     if (readings.flags[index] & (leaveOut | FLAG.dayOnly)) continue
+    const isOfPeriod = index >= start && index < end
     if (!isLow(readings, index)) {
-      run = null
+      for (const ended of open) endedBy.set(ended, index)
+      open = []
+      if (isOfPeriod) run = null
+    } else if (!isOfPeriod) {
+      continue
     } else if (
       run !== null &&
       minutesBetween(readings, run[run.length - 1], index) <= LOW_EPISODE_GAP_MINUTES
@@ -141,6 +154,7 @@ function findEpisodes({ readings, order, start, end, leaveOut, doubtful }: LowsQ
       run.push(index)
     } else {
       runs.push((run = [index]))
+      open.push(run)
     }
   }
   return runs.map((members) => ({
@@ -149,5 +163,12 @@ function findEpisodes({ readings, order, start, end, leaveOut, doubtful }: LowsQ
     lowestMgDl: members.reduce((lowest, index) => Math.min(lowest, readings.mgDl[index]), Infinity),
     members,
     doubtful: members.filter((index) => doubtful.has(index)).length,
+    recovered: recoveredBy(readings, members, endedBy.get(members) ?? null),
   }))
+}
+
+function recoveredBy(readings: Readings, members: readonly number[], index: number | null): number | null {
+  if (index === null) return null
+  const minutes = minutesBetween(readings, members[members.length - 1], index)
+  return minutes <= RECOVERY_SEEN_WITHIN_MINUTES ? index : null
 }

@@ -1,5 +1,5 @@
 import { whyDecided } from '../wording/decided'
-import { NOT_COUNTED_WORDS } from '../wording/lows'
+import { NO_RECOVERY_SEEN, NOT_COUNTED_WORDS } from '../wording/lows'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../analysis/settings'
 import {
@@ -21,6 +21,7 @@ import { FEWEST_READINGS } from '../statistics/heldBack'
 import type { Ci95, Intervals } from '../statistics/intervals'
 import { A1C_DAYS, FEWEST_A1C_DAYS, type LatestA1c } from '../statistics/latestA1c'
 import type { Summary } from '../statistics/summary'
+import { minutesBetween } from '../technique/chronology'
 import type { MeterPair } from '../technique/meterPairs'
 import type { DoubtReason, RepeatSet, Trial } from '../technique/technique'
 import { isoDay } from '../units/wallClock'
@@ -158,6 +159,18 @@ function sourceJson(report: LogReport) {
   }
 }
 
+/** The first reading after an episode that is no low, with the minutes since its first. */
+function recoveredJson(readings: Readings, members: readonly number[], index: number | null) {
+  if (index === null) return { recovered: null, recoveredReason: NO_RECOVERY_SEEN }
+  return {
+    recovered: {
+      at: momentText(readings, index),
+      mgDl: readings.mgDl[index],
+      minutes: minutesBetween(readings, members[0], index),
+    },
+  }
+}
+
 function periodJson(period: PeriodFigures, readings: Readings, settings: Settings) {
   const { lows } = period
   const moment = (index: number) => momentText(readings, index)
@@ -184,12 +197,13 @@ function periodJson(period: PeriodFigures, readings: Readings, settings: Setting
       nights: lows.nights,
       nightsTestedByHour: lows.nightsTestedByHour,
       daysWithLows: lows.daysWithLows,
-      episodes: lows.episodes.map(({ members, lowestMgDl, doubtful }) => ({
+      episodes: lows.episodes.map(({ members, lowestMgDl, doubtful, recovered }) => ({
         from: moment(members[0]),
         to: moment(members[members.length - 1]),
         lowestMgDl,
         readings: members.length,
         doubtful,
+        ...recoveredJson(readings, members, recovered),
       })),
       notCounted: lows.notCounted.map(({ source, line, why }) => ({
         source,

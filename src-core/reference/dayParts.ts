@@ -12,3 +12,6 @@ export const NIGHT_ENDS_AT_HOUR = 6
 
 /** Lows further apart than this are two episodes, minutes. */
 export const LOW_EPISODE_GAP_MINUTES = 60
+
+/** A reading later than this after a low says nothing of how the low went, minutes. A design choice. */
+export const RECOVERY_SEEN_WITHIN_MINUTES = 240

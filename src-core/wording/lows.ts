@@ -128,6 +128,9 @@ export const lowestText = (shown: number) => `The ${inWords(shown)} lowest, in o
 
 const MOST_LINES_NAMED = 3
 
+/** Why nothing is told of how a low ended. */
+export const NO_RECOVERY_SEEN = 'no reading that is no low followed within four hours'
+
 /** Why a low is in no count, to be read after a number: '2 without a usable date'. */
 export const NOT_COUNTED_WORDS: Readonly<Record<NotCountedWhy, string>> = {
   'outside-period': 'outside the days of this report',

@@ -92,8 +92,16 @@ describe('episodes', () => {
         lowestMgDl: 52,
         members: [0, 1],
         doubtful: 1,
+        recovered: null,
       },
-      { from: at('2026-03-01 09:01'), to: at('2026-03-01 09:01'), lowestMgDl: 60, members: [2], doubtful: 0 },
+      {
+        from: at('2026-03-01 09:01'),
+        to: at('2026-03-01 09:01'),
+        lowestMgDl: 60,
+        members: [2],
+        doubtful: 0,
+        recovered: null,
+      },
     ])
   })
 
@@ -104,6 +112,29 @@ describe('episodes', () => {
       row('2026-03-01 07:20', 66),
     ])
     expect(lowsOf(readings).episodes.map(({ members }) => members)).toEqual([[0], [2]])
+  })
+
+  it('are over with the first reading that is no low, of any meter, within four hours, also after the period', () => {
+    const readings = readingsOf([
+      row('2026-03-01 07:00', 60),
+      row('2026-03-01 07:20', 66),
+      row('2026-03-01 11:20', 95, { meter: 'B' }),
+      row('2026-03-01 13:00', 62),
+      row('2026-03-01 17:01', 120),
+      row('2026-03-01 22:00', 61),
+      row('2026-03-01 23:30', 64),
+      row('2026-03-01 23:45', 105),
+      row('2026-03-01 23:50', 50),
+      row('2026-03-02 00:10', 140),
+    ])
+    const { episodes } = lowsOf(readings, { end: 9 })
+    expect(episodes.map(({ members, recovered }) => [members[0], recovered])).toEqual([
+      [0, 2],
+      [3, null],
+      [5, 7],
+      [6, 7],
+      [8, 9],
+    ])
   })
 
   it('neither hold nor are broken by readings without a time of day', () => {

@@ -92,7 +92,7 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'periods.0.lows':
     'readingsBelow70 readingsBelow54 nightsTested nights nightsTestedByHour daysWithLows episodes notCounted',
   'periods.0.latestA1c': 'from to n daysWithReadings meanMgDl percent mmolMol rangePercent',
-  'periods.0.lows.episodes.0': 'from to lowestMgDl readings doubtful',
+  'periods.0.lows.episodes.0': 'from to lowestMgDl readings doubtful recovered',
   'periods.0.lows.notCounted.0': 'source line why',
   technique: 'doubtful stretches decided decisionsGone repeatSets repeatability meters meterPairs trials',
   'technique.doubtful.0': 'source line at mgDl doubt reasons',
