@@ -64,8 +64,8 @@ export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresV
   })
   const { latestA1c } = period
   rows.push({
-    name: `Estimated A1C, ${a1cDaysText(latestA1c.asLogged, period, analysis.settings.unit)}`,
-    unit: '%, not a laboratory A1C',
+    name: 'Estimated A1C',
+    unit: `%, ${a1cDaysText(latestA1c.asLogged, period, analysis.settings.unit)}, not a laboratory A1C`,
     asLogged: latestA1cText(latestA1c.asLogged),
     // HI left out as doubtful are no reason to show an estimate that all of them would not give.
     checked: latestA1c.asLogged.heldBack === 'markers' ? NO_NUMBER : latestA1cText(latestA1c.checked),

@@ -37,7 +37,6 @@ interface SummaryJson {
   readonly percentInTarget: number
   readonly percentAbove180: number
   readonly percentAbove250: number
-  readonly estimatedA1cRangePercent: readonly [number, number]
 }
 
 interface ReportJson {
@@ -48,6 +47,7 @@ interface ReportJson {
       readonly daysWithReadings: number
       readonly asLogged: SummaryJson
       readonly checked: SummaryJson
+      readonly latestA1c: { readonly rangePercent: readonly [number, number] }
       readonly lows: { readonly readingsBelow70: number; readonly readingsBelow54: number }
     },
   ]
@@ -133,7 +133,8 @@ describeJourney('from a log to its report', () => {
         .toBe(`${readings.n} readings on ${period.daysWithReadings} of ${period.days} days`)
       const glucose = (mgDl: number) =>
         unit === 'mg/dL' ? rounded(mgDl) : rounded(mgDl / MG_DL_PER_MMOL_L, 1)
-      const texts = (summary: SummaryJson) => [
+      const a1c = period.latestA1c.rangePercent.map((end) => rounded(end, 1)).join('–')
+      const texts = (summary: SummaryJson, estimate: unknown) => [
         String(period.lows.readingsBelow70),
         glucose(summary.meanMgDl),
         glucose(summary.sdMgDl),
@@ -143,7 +144,7 @@ describeJourney('from a log to its report', () => {
         rounded(summary.percentInTarget),
         rounded(summary.percentAbove180),
         rounded(summary.percentAbove250),
-        summary.estimatedA1cRangePercent.map((end) => rounded(end, 1)).join('–'),
+        estimate,
       ]
       const names = [
         `Readings below ${low}`,
@@ -155,10 +156,11 @@ describeJourney('from a log to its report', () => {
         `In target ${target} % of readings`,
         `Above ${high} % of readings`,
         `Above ${veryHigh} % of readings`,
-        'Estimated A1C, published range %, not a laboratory A1C',
+        `Estimated A1C %, by ${period.daysWithReadings} days with readings of ${period.days}, not a laboratory A1C`,
       ]
-      const asLogged = texts(period.asLogged)
-      const checked = texts(period.checked)
+      const asLogged = texts(period.asLogged, a1c)
+      // The JSON has the estimate as logged alone.
+      const checked = texts(period.checked, expect.stringMatching(/^\d\.\d–\d\.\d$/))
       await expect.poll(() => figures(page)).toEqual(names.map((name, i) => [name, asLogged[i], checked[i]]))
     },
   )
