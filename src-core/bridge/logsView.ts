@@ -1,16 +1,17 @@
 import type { LogReport, SetAsideReason, SetAsideRow } from '../log/logReport'
-import { CHANGEABLE_ROLES, type ChangeableRole, isRole } from '../log/waysToRead'
+import { CHANGEABLE_ROLES, type ChangeableRole } from '../log/namedColumns'
+import { isRole } from '../log/waysToRead'
 import type { Shift } from '../log/shifts'
 import { noteText } from '../wording/importMessages'
 import {
   columnsText,
   dateDecisionText,
+  ROLE_NAME,
   roleText,
   rowsText,
   SET_ASIDE_WORDS,
   unitDecisionText,
 } from '../wording/logs'
-import { ROLE_NAME } from '../wording/waysToRead'
 import { count } from '../wording/numbers'
 
 /** What was decided about one log, and what was not read. */
@@ -80,8 +81,8 @@ export function logView(log: LogReport, outside: number): LogView {
 
 function rolesOf(log: LogReport): HowReadView['roles'] {
   return CHANGEABLE_ROLES.map((role) => {
-    const now = roleText(log, (held) => isRole(held, role))
-    return { role, label: now === '' ? `${ROLE_NAME[role]} (now none)` : `${ROLE_NAME[role]} (now ${now})` }
+    const now = roleText(log, (held) => isRole(held, role)) || 'none'
+    return { role, label: `${ROLE_NAME[role] ?? role} (now ${now})` }
   })
 }
 

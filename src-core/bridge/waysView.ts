@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { LogAnswers } from '../log/logSource'
-import { CHANGEABLE_ROLES, type Moved, type Ways } from '../log/waysToRead'
+import { CHANGEABLE_ROLES } from '../log/namedColumns'
+import type { Moved, Ways } from '../log/waysToRead'
 import {
   movedEffect,
   movedRow,
@@ -61,10 +62,10 @@ export function waysView(ways: Ways, of: 'unit' | 'dates' | 'clock' | 'column'):
 
 const ROWS_SHOWN = 2
 
-export function moveView({ before, after, pairs }: Moved): MoveView {
+export function moveView(found: Moved): MoveView {
   return {
     kind: 'move',
-    rows: pairs.slice(0, ROWS_SHOWN).map(([i, there]) => movedRow(before, i, after, there)),
-    effect: movedEffect(pairs.length, before, after),
+    rows: found.moved.slice(0, ROWS_SHOWN).map((index) => movedRow(found, index)),
+    effect: movedEffect(found),
   }
 }

@@ -15,8 +15,8 @@ export function namesColumns({ roles, kinds }: NamedColumns): boolean {
   return roles.size > 0 || kinds !== null
 }
 
-const NAMEABLE: readonly ColumnRole[] = [
-  'timestamp',
+/** What a person may say that a column holds, where choices are offered. */
+export const CHANGEABLE_ROLES = [
   'date',
   'time',
   'glucose',
@@ -24,11 +24,12 @@ const NAMEABLE: readonly ColumnRole[] = [
   'meal',
   'note',
   'meter',
-  'kind',
   'insulin',
   'carbohydrate',
-  'event',
-]
+] as const satisfies readonly ColumnRole[]
+export type ChangeableRole = (typeof CHANGEABLE_ROLES)[number]
+
+const NAMEABLE: readonly ColumnRole[] = ['timestamp', ...CHANGEABLE_ROLES, 'kind', 'event']
 
 /** Parses `time=2,glucose=Wert,kind=3:48|57,clock=12,year=2026`. Returns the part that cannot be read instead, if any. */
 export function parseNamedColumns(text: string): NamedColumns | { readonly unreadable: string } {

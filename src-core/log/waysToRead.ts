@@ -2,26 +2,14 @@ import type { LogEntry } from './entries'
 import { mergeLogs } from './logbook'
 import type { ColumnRole, DayOrder, LogReport } from './logReport'
 import type { ImportContext, LogAnswers, LogSource } from './logSource'
+import { type ChangeableRole, parseNamedColumns } from './namedColumns'
 import { readLog } from './readLog'
 import type { Readings } from './readings'
-import type { Shift } from './shifts'
+import { type Shift, shiftOn, shiftsOf } from './shifts'
 import type { GlucoseUnit } from '../units/glucose'
+import { SECONDS_PER_MINUTE } from '../units/wallClock'
 
 // What a person may change of how a log was read, and what each choice would make of it, before it is made.
-
-/** What a column may be said to hold. */
-export const CHANGEABLE_ROLES = [
-  'date',
-  'time',
-  'glucose',
-  'unit',
-  'meal',
-  'note',
-  'meter',
-  'insulin',
-  'carbohydrate',
-] as const satisfies readonly ColumnRole[]
-export type ChangeableRole = (typeof CHANGEABLE_ROLES)[number]
 
 /** What is to be changed. */
 export type Subject =
@@ -66,13 +54,12 @@ const BYTES_READ = 2_000_000
 const BYTES_FOR_EACH = { least: 20_000, most: 1_000_000 }
 const ROWS_SHOWN = 2
 
-/** Every way to read a log that gives readings, as far as one subject goes; `watch` may throw to stop it. */
+/** Every way to read a log that gives readings, as far as one subject goes. */
 export function waysToRead(
   whole: LogSource,
   subject: Subject,
   context: ImportContext,
   shifts: readonly Shift[] = [],
-  watch: () => void = () => undefined,
 ): Ways {
   const answers = whole.answers ?? {}
   const first = asRead(beginningOf(whole, BYTES_FOR_EACH.least).source, answers, context, shifts)
@@ -80,10 +67,7 @@ export function waysToRead(
   const { least, most } = BYTES_FOR_EACH
   const bytes = Math.min(most, Math.max(least, Math.floor(BYTES_READ / (given.length + 1))))
   const { source, isBeginning } = beginningOf(whole, bytes)
-  const reader = (given: LogAnswers): AsRead | null => {
-    watch()
-    return asRead(source, given, context, shifts)
-  }
+  const reader = (given: LogAnswers) => asRead(source, given, context, shifts)
   const now = reader(answers)
   if (now === null) return { ways: [], isBeginning }
   const current = signature(now)
@@ -92,7 +76,7 @@ export function waysToRead(
     if (read === null || read.readings.n === 0) return []
     const lines = signature(read)
     const isNow = isSame(lines, current)
-    if (isNow && !holds(chosen, now.report)) return []
+    if (isNow && !holds(chosen, now.report, answers)) return []
     const others = isNow ? [] : differing(lines.readings, current.readings)
     return [
       {
@@ -107,14 +91,14 @@ export function waysToRead(
   return { ways, isBeginning }
 }
 
-/** A log before and after a stretch of its times is moved, and the readings that move, by their index in both. */
+/** A log with a stretch of its times moved: how many readings it had before, and those that move, by their index. */
 export interface Moved {
-  readonly before: AsRead
+  readonly readingsBefore: number
   readonly after: AsRead
-  readonly pairs: readonly (readonly [before: number, after: number])[]
+  readonly moved: readonly number[]
 }
 
-/** What moving a stretch would do to a log; null where it cannot be read. */
+/** What moving a stretch would do to a log, besides the stretches moved before; null where it cannot be read. */
 export function moved(
   whole: LogSource,
   shift: Shift,
@@ -125,12 +109,16 @@ export function moved(
   const before = asRead(whole, answers, context, shifts)
   const after = asRead(whole, answers, context, [...shifts, shift])
   if (before === null || after === null) return null
-  const place = new Map(inOrderOfLine(after).map((i) => [after.readings.line[i], i]))
-  const pairs = inOrderOfLine(before).flatMap((i): (readonly [number, number])[] => {
-    const there = place.get(before.readings.line[i])
-    return there === undefined || after.readings.at[there] === before.readings.at[i] ? [] : [[i, there]]
-  })
-  return { before, after, pairs }
+  const { readings } = after
+  const own = shiftsOf(shifts, whole.sha256)
+  const isMoved = (i: number): boolean => {
+    const logged = {
+      at: readings.at[i] - readings.shiftMinutes[i] * SECONDS_PER_MINUTE,
+      flags: readings.flags[i],
+    }
+    return readings.shiftMinutes[i] !== 0 && shiftOn(logged, own) === 0
+  }
+  return { readingsBefore: before.readings.n, after, moved: inOrderOfLine(after).filter(isMoved) }
 }
 
 function asRead(
@@ -183,17 +171,22 @@ function choices(subject: Subject, { columns }: LogReport, answers: LogAnswers):
 }
 
 /** Whether the log is read so now. */
-function holds(chosen: WayChosen, { unit, dateOrder, columns }: LogReport): boolean {
+function holds(chosen: WayChosen, { unit, dateOrder, columns }: LogReport, answers: LogAnswers): boolean {
   switch (chosen.of) {
     case 'unit':
       return unit.value === chosen.unit
     case 'dates':
       return dateOrder.value === chosen.order
     case 'clock':
-      return chosen.hours === '24'
+      return chosen.hours === clockAnswered(answers)
     case 'column':
       return columns.some(({ index, role }) => index === chosen.index && isRole(role, chosen.role))
   }
+}
+
+function clockAnswered({ columns = '' }: LogAnswers): '12' | '24' {
+  const named = parseNamedColumns(columns)
+  return ('unreadable' in named ? null : named.clock) ?? '24'
 }
 
 /** A column of date and time together is called that of the date. */

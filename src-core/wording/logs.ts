@@ -68,7 +68,8 @@ export function dateDecisionText(order: DateOrderDecision): string {
   return `Dates: ${DATE_ORDER[order.value]}, ${DATE_BASIS[order.basis]}.`
 }
 
-const ROLE: Readonly<Partial<Record<ColumnRole, string>>> = {
+/** What a column holds, in words. */
+export const ROLE_NAME: Readonly<Partial<Record<ColumnRole, string>>> = {
   timestamp: 'date and time',
   date: 'date',
   time: 'time',
@@ -92,7 +93,7 @@ function columnText({ index, header }: { readonly index: number; readonly header
 
 /** 'Date from ‘Datum’, glucose from ‘Wert’. Not used: ‘Puls’ (31 cells). 1 table without glucose: lines 3 to 9.' */
 export function columnsText(report: Pick<LogReport, 'columns' | 'notUsed' | 'tables'>): string {
-  const read = Object.entries(ROLE).flatMap(([role, name]) => {
+  const read = Object.entries(ROLE_NAME).flatMap(([role, name]) => {
     const columns = report.columns.filter((column) => column.role === role)
     return columns.length === 0 ? [] : [`${name} from ${listed(named(columns.map(columnText)))}`]
   })
@@ -139,7 +140,7 @@ export function answersTold({ unit, dates, columns, instead }: LogAnswers): read
     ...(named && !('unreadable' in named)
       ? [
           ...[...named.roles].map(
-            ([role, names]) => `${ROLE[role] ?? role} from ${listed(names.map(nameText))}`,
+            ([role, names]) => `${ROLE_NAME[role] ?? role} from ${listed(names.map(nameText))}`,
           ),
           ...(named.kinds ? [`glucose is ${listed(named.kinds.map((kind) => `‘${kind}’`))}`] : []),
           ...(named.clock ? [CLOCK_ANSWERED[named.clock]] : []),

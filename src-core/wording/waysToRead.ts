@@ -1,23 +1,11 @@
 import { LIMITS } from '../reference/limits'
 import { hasClockTime, isLow, loggedUnit, type Readings } from '../log/readings'
-import type { AsRead, ChangeableRole, WayChosen, Ways } from '../log/waysToRead'
-import { clock, dayOf } from '../units/wallClock'
+import type { AsRead, Moved, WayChosen, Ways } from '../log/waysToRead'
+import { clock, dayOf, SECONDS_PER_MINUTE } from '../units/wallClock'
 import { dayText, spanText } from './dates'
 import { columnLabel, DATE_ORDER_LABEL, HALF_DAYS_LABEL } from './importMessages'
+import { ROLE_NAME } from './logs'
 import { count, limitText } from './numbers'
-
-/** What a column may be said to hold, as it is offered. */
-export const ROLE_NAME: Readonly<Record<ChangeableRole, string>> = {
-  date: 'date',
-  time: 'time',
-  glucose: 'glucose',
-  unit: 'unit',
-  meal: 'meal',
-  note: 'note',
-  meter: 'meter',
-  insulin: 'insulin',
-  carbohydrate: 'carbohydrates',
-}
 
 /** What is chosen: 'month first', ‘Wert’. */
 export function wayLabel(chosen: WayChosen): string {
@@ -61,7 +49,7 @@ function ofRole(readings: Readings, index: number, chosen: WayChosen): string {
         : chosen.role === 'meter'
           ? readings.meters[readings.meter[index]]
           : ''
-  return cell === '' ? '' : `${ROLE_NAME[chosen.role]} ‘${cell.slice(0, LONGEST_CELL)}’`
+  return cell === '' ? '' : `${ROLE_NAME[chosen.role] ?? chosen.role} ‘${cell.slice(0, LONGEST_CELL)}’`
 }
 
 /** '440 readings, 3 of them below 70 mg/dL, 2 March to 30 May 2026; 12 rows set aside; 31 other entries'. */
@@ -78,22 +66,24 @@ export function wayEffect({ report, readings, entries }: AsRead): string {
 }
 
 /** 'line 4: 2 March 2026, 07:10 becomes 19:10, 112 mg/dL'. */
-export function movedRow(before: AsRead, i: number, after: AsRead, there: number): string {
-  const [from, to] = [before.readings.at[i], after.readings.at[there]]
-  const becomes = dayOf(from) === dayOf(to) ? clock(to) : momentOf(after.readings, there)
-  return `line ${before.readings.line[i]}: ${momentOf(before.readings, i)} becomes ${becomes}, ${valueOf(before.readings, i)}`
+export function movedRow({ after: { readings } }: Moved, index: number): string {
+  const to = readings.at[index]
+  const from = to - readings.shiftMinutes[index] * SECONDS_PER_MINUTE
+  const becomes = dayOf(from) === dayOf(to) ? clock(to) : momentOf(readings, index)
+  const day = dayText(dayOf(from), 'with-year')
+  return `line ${readings.line[index]}: ${day}, ${clock(from)} becomes ${becomes}, ${valueOf(readings, index)}`
 }
 
 /** What moving a stretch does to the log. */
-export function movedEffect(n: number, before: AsRead, after: AsRead): string {
-  const lost = before.readings.n - after.readings.n
+export function movedEffect({ readingsBefore, after, moved }: Moved): string {
+  const lost = readingsBefore - after.readings.n
   const set =
     lost > 0
       ? `; ${count(lost, 'reading')} would be set aside (in the future, or held twice)`
       : lost < 0
         ? `; ${count(-lost, 'row')} set aside now would be ${lost === -1 ? 'a reading' : 'readings'}`
         : ''
-  return `${count(n, 'reading')} would move${set}`
+  return `${count(moved.length, 'reading')} would move${set}`
 }
 
 /** Said where nothing else can be chosen. */

@@ -129,6 +129,11 @@ describe('the hours', () => {
       ['12', false],
     ])
     expect(ways[1].readings[1]).toBe('2026-03-02T18:30 151 mg/dL')
+    const turned = told(answered(log, ways[1].answers), { of: 'clock' })
+    expect(turned.map(({ name, isNow }) => [name, isNow])).toEqual([
+      ['24', false],
+      ['12', true],
+    ])
   })
 })
 
@@ -140,9 +145,29 @@ describe('a stretch of wrong times', () => {
     const day = parseIsoDay('2026-03-03') ?? 0
     const shift = { from: day, to: day, minutes: 720, log: log.sha256 }
     const found = moved(log, shift, CONTEXT, [])
-    expect(found?.pairs).toEqual([[1, 1]])
+    expect(found?.moved).toEqual([1])
     expect(isoMoment(found?.after.readings.at[1] ?? 0)).toBe('2026-03-03T19:00')
-    expect(moved({ ...log, sha256: 'f'.repeat(64) }, shift, CONTEXT, [])?.pairs).toEqual([])
+    expect(moved({ ...log, sha256: 'f'.repeat(64) }, shift, CONTEXT, [])?.moved).toEqual([])
+  })
+})
+
+describe('a stretch moved already', () => {
+  it('is not moved again', () => {
+    const log = answered('Date,Time,Glucose (mg/dL)\n2026-03-02,07:00,110\n2026-03-03,07:00,66\n')
+    const [from, to] = ['2026-03-02', '2026-03-03'].map((day) => parseIsoDay(day) ?? 0)
+    const first = { from, to: from, minutes: 60, log: log.sha256 }
+    const found = moved(log, { from, to, minutes: 120, log: log.sha256 }, CONTEXT, [first])
+    expect(found?.moved.map((i) => found.after.readings.logged[i])).toEqual([66])
+  })
+
+  it('of a table with several readings in a line shows each', () => {
+    const log = answered('Date,7:00,12:00\n2026-03-02,110,140\n2026-03-03,66,131\n', { unit: 'mg/dL' })
+    const day = parseIsoDay('2026-03-03') ?? 0
+    const found = moved(log, { from: day, to: day, minutes: 60 }, CONTEXT, [])
+    expect(found?.moved.map((i) => isoMoment(found.after.readings.at[i]))).toEqual([
+      '2026-03-03T08:00',
+      '2026-03-03T13:00',
+    ])
   })
 })
 
