@@ -430,6 +430,15 @@ describe('what a terminal would take as a command', () => {
   })
 })
 
+describe('the first lines of README', () => {
+  it('show what the command prints', () => {
+    const readme = readFileSync(join(import.meta.dirname, '../../README.md'), 'utf8')
+    const { stdout } = runCli([sample('season-two-meters.csv'), '--out', 'report.pdf'], { cwd: folder })
+    expect(stdout).toContain('Wrote report.pdf')
+    expect(readme).toContain(`\`\`\`\n${stdout.trim()}\n\`\`\``)
+  })
+})
+
 describe('help', () => {
   it('fits one screen', () => {
     const { status, stdout } = runCli(['--help'], { cwd: folder })
