@@ -14,8 +14,11 @@ interface Options {
   readonly half?: () => Fields
   /** What is wrong before anything is sent. */
   readonly check?: (fields: Fields) => readonly FieldFault[]
-  /** Takes all fields into the visit; gives what is wrong with them, none where they were taken. */
-  readonly send: (fields: Fields) => Promise<readonly FieldFault[]>
+  /**
+   * Takes all fields into the visit; gives what is wrong with them, none where they were taken. `written`: those that the
+   * person wrote; the visit may hold others for the rest once they are taken in.
+   */
+  readonly send: (fields: Fields, written: Fields) => Promise<readonly FieldFault[]>
 }
 
 export interface LiveFields {
@@ -55,12 +58,13 @@ export function useLiveFields({ of, name, fields, half, check, send }: Options):
     const before = inHand.get(of) ?? (isHalf ? { fields: {}, faults: [], sent: null, name } : undefined)
     if (before === undefined || before.sent !== null || !inHand.isCurrent()) return
     if (!isHalf && isSame(before.fields, fields)) return inHand.set(of, null)
-    const all = { ...fields, ...before.fields, ...halves }
+    const byHand = { ...before.fields, ...halves }
+    const all = { ...fields, ...byHand }
     const wrong = check?.(all) ?? []
     if (wrong.length > 0) return inHand.set(of, { ...before, faults: wrong })
     const sent = Symbol()
     inHand.set(of, { ...before, faults: [], sent })
-    void send(all).then((faults) => {
+    void send(all, byHand).then((faults) => {
       const now = inHand.get(of)
       if (now === undefined) return
       if (faults.length > 0) {

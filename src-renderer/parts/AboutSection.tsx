@@ -81,16 +81,20 @@ export function AboutSection({ state, visit, fill }: Props) {
         label="Targets and unit"
         of="targets"
         specs={TARGETS}
-        fields={forms.targets}
-        onSend={(fields) => fill({ form: 'targets', place: null, fields }, 'Targets and unit changed.')}
+        forms={forms}
+        held={({ targets }) => targets}
+        onSend={(then) =>
+          fill({ form: 'targets', place: null, fields: {} }, 'Targets and unit changed.', then)
+        }
       />
       <h3>Treatment</h3>
       <LiveForm
         label="Treatment"
         of="canCauseLows"
         specs={CAUSES}
-        fields={{ answer: forms.canCauseLows }}
-        onSend={(fields) => fill({ form: 'canCauseLows', place: null, fields }, 'Told.')}
+        forms={forms}
+        held={({ canCauseLows }) => ({ answer: canCauseLows })}
+        onSend={(then) => fill({ form: 'canCauseLows', place: null, fields: {} }, 'Told.', then)}
       />
     </>
   )

@@ -86,9 +86,10 @@ export function EntriesSection({ spec, forms, unit, opened, fill }: Props) {
                 label={`This ${one}`}
                 of={keyOf(place)}
                 specs={withMeters(fields, meters, entry.fields.meter)}
-                fields={entry.fields}
+                forms={forms}
+                held={(then) => then[form][place].fields}
                 isOpened
-                onSend={(filled) => fill({ form, place, fields: filled }, 'Changed.')}
+                onSend={(then) => fill({ form, place, fields: {} }, 'Changed.', then)}
               />
             )}
           </li>

@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'react'
 import type { FieldFault, Fields } from '../../src-core/bridge/forms/formRequest'
+import type { FormsView } from '../../src-core/bridge/forms/formsView'
 import { useLiveFields } from '../useLiveFields'
 import { NOT_TAKEN_IN } from '../words'
 import { Field } from './Field'
@@ -10,16 +11,17 @@ interface Props {
   /** What it is for, so that what was not taken in is there again when the person comes back. */
   readonly of: string
   readonly specs: readonly FieldSpec[]
-  /** As they stand in the visit. */
-  readonly fields: Fields
+  readonly forms: FormsView
+  /** Its fields as they stand in the visit. */
+  readonly held: (forms: FormsView) => Fields
   /** Gives what is wrong with the fields; none where they were taken. */
-  readonly onSend: (fields: Fields) => Promise<readonly FieldFault[]>
+  readonly onSend: (fieldsThen: (forms: FormsView) => Fields) => Promise<readonly FieldFault[]>
   /** Whether the person has just opened it. */
   readonly isOpened?: boolean
 }
 
 /** Fields of something that is part of the visit: each is taken in when it is left, a choice at once. */
-export function LiveForm({ label, of, specs, fields, onSend, isOpened = false }: Props) {
+export function LiveForm({ label, of, specs, forms, held, onSend, isOpened = false }: Props) {
   const form = useRef<HTMLDivElement>(null)
   useEffect(() => {
     if (isOpened) form.current?.querySelector<HTMLElement>('input, select, textarea')?.focus()
@@ -27,10 +29,10 @@ export function LiveForm({ label, of, specs, fields, onSend, isOpened = false }:
   const live = useLiveFields({
     of,
     name: label,
-    fields,
+    fields: held(forms),
     half: () => halfWritten(form.current),
     check: (all) => longFields(specs, all).map((field) => ({ field, message: '' })),
-    send: (all) => onSend(fieldsToSend(specs, all)),
+    send: (_, written) => onSend((then) => fieldsToSend(specs, { ...held(then), ...written })),
   })
   const { values, faults } = live
   return (

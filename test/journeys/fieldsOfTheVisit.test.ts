@@ -60,6 +60,28 @@ describeJourney('a field of the window', () => {
     await expect.poll(() => page.locator('.large-figures').innerText()).toContain('3.9 to 8.3')
   })
 
+  it('that is filled while another of its form is on its way is taken in after it', async () => {
+    await part('Label, targets, unit')
+    let answer = () => undefined as void
+    const held = new Promise<void>((resolve) => (answer = resolve))
+    await page.route(
+      '**/bridge/form',
+      async (route) => {
+        const response = await route.fetch()
+        await held
+        await route.fulfill({ response })
+      },
+      { times: 1 },
+    )
+    await page.getByLabel('Target range').selectOption('own')
+    const high = page.getByRole('textbox', { name: 'To', exact: true })
+    await high.fill('150')
+    await high.blur()
+    answer()
+    await goTo(page, 'Picture')
+    await expect.poll(() => page.locator('.large-figures').innerText()).toContain('70 to 150')
+  })
+
   it('with days of the report counts when it is left', async () => {
     const to = page.getByRole('group', { name: 'Report' }).getByLabel('to')
     await to.fill('2026-04-30')

@@ -433,7 +433,8 @@ describe('what a terminal would take as a command', () => {
 describe('the first lines of README', () => {
   it('show what the command prints', () => {
     const readme = readFileSync(join(import.meta.dirname, '../../README.md'), 'utf8')
-    const { stdout } = runCli([sample('season-two-meters.csv'), '--out', 'report.pdf'], { cwd: folder })
+    const cwd = mkdtempSync(join(folder, 'readme-'))
+    const { stdout } = runCli([sample('season-two-meters.csv'), '--out', 'report.pdf'], { cwd })
     expect(stdout).toContain('Wrote report.pdf')
     expect(readme).toContain(`\`\`\`\n${stdout.trim()}\n\`\`\``)
   })
@@ -452,7 +453,8 @@ describe('help', () => {
     const { version } = JSON.parse(readFileSync(join(import.meta.dirname, '../../package.json'), 'utf8')) as {
       version: string
     }
-    expect(runCli(['--version'], { cwd: folder }).stdout).toBe(`${version}\n`)
-    expect(existsSync(join(folder, 'report.pdf'))).toBe(false)
+    const cwd = mkdtempSync(join(folder, 'version-'))
+    expect(runCli(['--version'], { cwd }).stdout).toBe(`${version}\n`)
+    expect(readdirSync(cwd)).toEqual([])
   })
 })
