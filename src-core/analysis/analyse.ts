@@ -78,7 +78,7 @@ export function analyse(request: AnalysisRequest, keep: Keep = afresh): Analysis
     notCounted: findNotCounted(request, leaveOut),
   }
   const periods = request.periods.map((span, i) =>
-    figuresOfPeriod(logbook, span, settings, (stage, of, compute) => keep(`${stage} ${i}`, of, compute)),
+    figuresOfPeriod(logbook, span, request, (stage, of, compute) => keep(`${stage} ${i}`, of, compute)),
   )
   const [first, second] = periods
   const stretches = equipmentStretches(technique.doubtful, readings, settings, periods)
@@ -129,7 +129,12 @@ interface Logbook {
 
 const MARKERS = FLAG.aboveRange | FLAG.belowRange
 
-function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings, keep: Keep): PeriodFigures {
+function figuresOfPeriod(
+  logbook: Logbook,
+  span: DaySpan,
+  { settings, entries, kit }: AnalysisRequest,
+  keep: Keep,
+): PeriodFigures {
   const { readings, checked, leaveOut, kind } = logbook
   const { from, to } = span
   // What no decision touches.
@@ -138,7 +143,7 @@ function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings, ke
   )
   const { asLogged, intervals, start, end, days, byMeal } = logged
   const lows = findLows({ ...logbook, start, end, days })
-  const findings = findFindings({ ...logbook, settings, start, end, byMeal, lows, keep })
+  const found = findFindings({ ...logbook, settings, entries, kit, start, end, byMeal, lows, keep })
   if (checked === readings) {
     return {
       ...logged,
@@ -146,7 +151,7 @@ function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings, ke
       intervals: { asLogged: intervals, checked: intervals },
       latestA1c: { ...logged.latestA1c, checked: logged.latestA1c.asLogged },
       lows,
-      findings,
+      ...found,
     }
   }
   const summary = sumUp(logbook, checked, span, settings)
@@ -159,7 +164,7 @@ function figuresOfPeriod(logbook: Logbook, span: DaySpan, settings: Settings, ke
     },
     latestA1c: { ...logged.latestA1c, checked: latestA1c(checked, span, leaveOut, settings) },
     lows,
-    findings,
+    ...found,
   }
 }
 

@@ -8,7 +8,7 @@ import type { Lows } from '../day/lows'
 import type { ByMeal } from '../day/meals'
 import type { TimeOfDay } from '../day/timeOfDay'
 import type { Week } from '../day/week'
-import type { Finding } from '../findings/finding'
+import type { Found } from '../findings/findings'
 import type { Intervals } from '../statistics/intervals'
 import type { LatestA1c } from '../statistics/latestA1c'
 import type { Summary } from '../statistics/summary'
@@ -17,8 +17,8 @@ import type { Technique } from '../technique/technique'
 import type { Decision } from '../visit/visit'
 import type { Settings } from './settings'
 
-/** The figures of one period. */
-export interface PeriodFigures extends DaySpan {
+/** The figures of one period; with what stands out in it, lows first. */
+export interface PeriodFigures extends DaySpan, Found {
   /** Indexes `[start, end)` of the period's readings in the logbook. */
   readonly start: number
   readonly end: number
@@ -45,8 +45,6 @@ export interface PeriodFigures extends DaySpan {
   readonly byMeal: ByMeal
   readonly week: Week
   readonly lows: Lows
-  /** What stands out, lows first. */
-  readonly findings: readonly Finding[]
 }
 
 /** All that the pages, the window and the files are made from. */

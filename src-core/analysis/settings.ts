@@ -19,7 +19,7 @@ export interface Settings {
   readonly doubtThreshold: number
   /** The same for a low. */
   readonly doubtThresholdLow: number
-  /** Seed of everything drawn by chance. */
+  /** Seed of everything drawn by chance; no figure is drawn today. */
   readonly seed: number
 }
 

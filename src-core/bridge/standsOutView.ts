@@ -1,6 +1,6 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { countMarks } from '../technique/equipmentStretches'
-import { doubtOfFindings, findingTexts, NOTHING_STANDS_OUT } from '../wording/findings'
+import { doubtOfFindings, findingTexts, nothingStandsOut } from '../wording/findings'
 
 /** What stands out, in the sentences of the printed page. */
 export interface StandsOutView {
@@ -9,7 +9,10 @@ export interface StandsOutView {
   readonly remark: string | null
 }
 
-export function standsOutView(analysis: Analysis, { findings, kind, lows }: PeriodFigures): StandsOutView {
+export function standsOutView(
+  analysis: Analysis,
+  { findings, visibleRise, kind, lows }: PeriodFigures,
+): StandsOutView {
   const { settings } = analysis
   const doubtfulLows = countMarks(
     lows.each.map(({ index }) => index),
@@ -21,7 +24,7 @@ export function standsOutView(analysis: Analysis, { findings, kind, lows }: Peri
       kind === 'sensor'
         ? null
         : findings.length === 0
-          ? NOTHING_STANDS_OUT
+          ? nothingStandsOut(visibleRise)
           : doubtOfFindings(findings, doubtfulLows),
   }
 }

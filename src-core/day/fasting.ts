@@ -24,7 +24,8 @@ export function fastingSpread(readings: Readings, indexes: readonly number[]): F
   return spreadOf(readings, tagged, 'tags') ?? spreadOf(readings, early, 'hours')
 }
 
-function isMorning(second: number): boolean {
+/** Whether a second of the day lies in the hours of the fasting test. */
+export function isMorning(second: number): boolean {
   return second >= MORNING_HOURS.from * 3600 && second < MORNING_HOURS.to * 3600
 }
 

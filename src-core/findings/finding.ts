@@ -33,9 +33,15 @@ export function countByDays(
 /** A stretch of whole hours, `toHour` up to 24, or a moment that the log's own tags tell. */
 export type DayPart = { readonly fromHour: number; readonly toHour: number } | { readonly moment: MealMoment }
 
+/** The same of all others: how often it comes anyway. */
+interface BesideOthers {
+  readonly others: CountOf
+}
+
 /** What stands out, with its evidence. mg/dL; percentages 0 to 100. The words are made in `wording`. */
 export type Facts =
-  | { readonly code: 'lows-after-contradicted-highs'; readonly evidence: CountOf }
+  /** Readings that a repeat contradicted as too high and that a low followed; others: any occasion of testing. */
+  | { readonly code: 'lows-after-contradicted-highs'; readonly evidence: CountOf & BesideOthers }
   | {
       readonly code: 'lows-gather'
       readonly evidence: {
@@ -51,6 +57,15 @@ export type Facts =
       /** Lows within 24 hours after another, and how many chance would give. */
       readonly evidence: CountOf & { readonly byChance: number }
     }
+  /** Days with activity, or the day after one, that hold a low. */
+  | { readonly code: 'lows-with-activity'; readonly evidence: CountOf & BesideOthers }
+  /** Mornings above the limit after a night with a low. */
+  | {
+      readonly code: 'high-mornings-after-low-nights'
+      readonly evidence: CountOf & BesideOthers & { readonly limitMgDl: number }
+    }
+  /** First tests one to four hours after a low that are above the target, and what is usual at these hours. */
+  | { readonly code: 'highs-after-lows'; readonly evidence: CountOf & { readonly basePercent: number } }
   | {
       readonly code: 'highs-gather'
       /** Readings above the upper end of the target. */
@@ -80,6 +95,16 @@ export type Facts =
       }
     }
   | {
+      readonly code: 'overnight-change'
+      /** Of the median from bedtime to the morning after, and how many nights went that way. */
+      readonly evidence: {
+        readonly medianMgDl: number
+        readonly ci95MgDl: Interval
+        readonly nights: number
+        readonly inDirection: number
+      } & LowsBeside
+    }
+  | {
       readonly code: 'weekends-differ'
       /** Mean of each week's difference of the means of daily medians, weekend - weekdays. */
       readonly evidence: {
@@ -96,6 +121,22 @@ export type Facts =
         readonly weeks: number
       } & LowsBeside
     }
+  /** Readings above the target in the last third of a vial's days; others: from the same vials before. */
+  | {
+      readonly code: 'highs-at-end-of-vial'
+      readonly evidence: CountOf & BesideOthers & { readonly vials: number } & LowsBeside
+    }
+  /** Tests that one of two meters gave, in some hours and in the others. */
+  | {
+      readonly code: 'meters-by-hour'
+      readonly evidence: CountOf & {
+        /** Its name on paper. */
+        readonly meter: string
+        readonly fromHour: number
+        readonly toHour: number
+        readonly elsewhere: CountOf
+      }
+    }
   | { readonly code: 'round-values'; readonly evidence: CountOf }
 
 /**
@@ -105,7 +146,7 @@ export type Facts =
 export type WithoutDoubtful = 'stays' | 'changes' | 'disappears' | 'about-them'
 
 export type Finding = Facts & {
-  /** Adjusted for all that was looked at (Benjamini and Hochberg); null where nothing was tested. */
+  /** Adjusted for all that was looked at (Holm); null where nothing was tested. */
   readonly adjustedP: number | null
   readonly withoutDoubtful: WithoutDoubtful
 }

@@ -1,10 +1,13 @@
 import type { Settings } from '../analysis/settings'
+import type { Lows } from '../day/lows'
 import type { MealPair } from '../day/meals'
+import type { Kit } from '../kit/kit'
+import type { LogEntry } from '../log/entries'
 import type { Readings } from '../log/readings'
-import type { RandomSource } from '../statistics/randomSource'
+import type { Technique } from '../technique/technique'
 import type { Facts } from './finding'
 
-/** The readings that findings are looked for in. */
+/** The readings that findings are looked for in, and what else is known of them. */
 export interface Look {
   readonly readings: Readings
   /** Indexes in the logbook, in order of time. */
@@ -14,7 +17,10 @@ export interface Look {
   readonly tellsMeals: boolean
   /** Readings before and after a meal, both among the indexes. */
   readonly pairs: readonly MealPair[]
-  readonly random: RandomSource
+  readonly lows: Lows
+  readonly technique: Technique
+  readonly entries: readonly LogEntry[]
+  readonly kit: Kit
 }
 
 /** Something asked of the readings by one or more tests. */

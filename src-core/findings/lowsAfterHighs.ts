@@ -3,7 +3,10 @@ import { FLAG, hasFlag, isLow, type Readings } from '../log/readings'
 import { minutesBetween } from '../technique/chronology'
 import type { Technique } from '../technique/technique'
 import { SECONDS_PER_MINUTE } from '../units/wallClock'
-import { countOf, type Facts } from './finding'
+import { fisherUpperTail } from '../statistics/exactTests'
+import { countOf } from './finding'
+import type { Look, Question } from './look'
+import { occasionsOf } from './occasions'
 
 const HOURS_TO_A_LOW = 5
 
@@ -84,25 +87,32 @@ function firstAbove(ascending: Float64Array, bound: number): number {
   return low
 }
 
-/** Lows soon after a reading that a repeat contradicted as too high: a dose may have been taken on it. */
-export function lowsAfterHighs(
-  readings: Readings,
-  technique: Technique,
-  lows: Lows,
-  { start, end }: { readonly start: number; readonly end: number },
-): Facts | null {
+/**
+ * Whether lows within five hours follow readings that a repeat contradicted as too high more often than they follow other
+ * occasions of testing (Fisher's exact test): a dose may have been taken on such a reading.
+ */
+export function lowsAfterHighs(look: Look): Question | null {
+  const { readings, indexes, technique, lows } = look
+  const period = new Set(indexes)
   const highs = technique.doubtful.filter(
     ({ index, reasons }) =>
-      index >= start &&
-      index < end &&
+      period.has(index) &&
       !isLow(readings, index) &&
       reasons.some(
         ({ code, evidence }) =>
           code === 'contradicted-by-repeat' && evidence.otherMgDl < readings.mgDl[index],
       ),
   )
+  if (highs.length === 0) return null
   const lowAfter = lowsAfterwards(readings, technique, lows)
-  const followed = highs.filter(({ index }) => lowAfter(index) !== null)
-  if (followed.length === 0) return null
-  return { code: 'lows-after-contradicted-highs', evidence: countOf(followed.length, highs.length) }
+  const isFollowed = (index: number) => lowAfter(index) !== null
+  const contradicted = new Set(highs.map(({ index }) => index))
+  const usual = occasionsOf(look).filter(({ index, low }) => !low && !contradicted.has(index))
+  const own = countOf([...contradicted].filter(isFollowed).length, contradicted.size)
+  const others = countOf(usual.filter(({ index }) => isFollowed(index)).length, usual.length)
+  return {
+    ps: [fisherUpperTail(own.count, own.n - own.count, others.count, others.n - others.count)],
+    answer: ([clear]) =>
+      clear ? { code: 'lows-after-contradicted-highs', evidence: { ...own, others } } : null,
+  }
 }

@@ -1,5 +1,5 @@
 import { countMarks } from '../technique/equipmentStretches'
-import { doubtOfFindings, FINDINGS_TITLE, findingTexts, NOTHING_STANDS_OUT } from '../wording/findings'
+import { doubtOfFindings, FINDINGS_TITLE, findingTexts, nothingStandsOut } from '../wording/findings'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { greyParagraph, paragraph, sectionHeading, TYPE } from './parts'
@@ -13,7 +13,7 @@ export function standsOut({ analysis, figures, width }: ReportContext): readonly
     analysis,
   )
   const heading = sectionHeading(FINDINGS_TITLE, width)
-  if (findings.length === 0) return [...heading, paragraph(NOTHING_STANDS_OUT)]
+  if (findings.length === 0) return [...heading, paragraph(nothingStandsOut(figures.visibleRise))]
   return [
     ...heading,
     ...findingTexts(findings, analysis.settings).map((text, i) => ({

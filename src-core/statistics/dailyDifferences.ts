@@ -5,8 +5,12 @@ import type { Interval } from './wilson'
 export interface MeanDifference {
   readonly mean: number
   readonly ci95: Interval
-  /** Two-sided, by Student's t. */
+  /** Two-sided, by Student's t with `df`. */
   readonly p: number
+  readonly se: number
+  readonly df: number
+  /** How many days, or weeks. */
+  readonly n: number
 }
 
 /**
@@ -36,5 +40,5 @@ export function differenceFrom(
 ): MeanDifference {
   const { se, df, q } = errorByDays(contributions, at)
   const p = mean === 0 ? 1 : se === 0 ? 0 : twoSidedP(mean / se, df)
-  return { mean, ci95: [mean - q * se, mean + q * se], p }
+  return { mean, ci95: [mean - q * se, mean + q * se], p, se, df, n: at.length }
 }

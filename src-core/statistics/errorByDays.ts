@@ -19,9 +19,9 @@ export interface DayError {
   readonly q: number
 }
 
-/** Quantile 0.975 of Student's t; within 1e-7 of R's `qt` from 2 to 10,000 degrees of freedom, whole or not. */
-export function tQuantile(df: number): number {
-  return jstat.jStat.studentt.inv(0.975, df)
+/** Quantile `p`, of Student's t; within 1e-7 of R's `qt` from 2 to 10,000 degrees of freedom, whole or not. */
+export function tQuantile(df: number, p = 0.975): number {
+  return jstat.jStat.studentt.inv(p, df)
 }
 
 /** Chance that Student's t with `df` lies further from 0 than `t`; within 1e-8 of R's. */

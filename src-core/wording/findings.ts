@@ -1,5 +1,6 @@
 import type { Settings } from '../analysis/settings'
 import type { CountOf, DayPart, Facts, Finding } from '../findings/finding'
+import type { VisibleRise } from '../findings/highsGather'
 import type { LowsBeside } from '../findings/lowsBeside'
 import { LIMITS } from '../reference/limits'
 import { mealGoal } from '../reference/mealGoals'
@@ -11,9 +12,13 @@ import { count, differenceText, glucoseText, limitText, listed, percentText } fr
 
 export const FINDINGS_TITLE = 'What stands out'
 
-/** Where nothing is said; a page that is silent might be taken for unfinished. */
-export const NOTHING_STANDS_OUT =
-  'No pattern by hour, meal or day is clear enough to be told beside what stands above.'
+/** Where nothing is said; a page that is silent might be taken for unfinished, and silence for proof that there is nothing. */
+export function nothingStandsOut(visible: VisibleRise | null): string {
+  const silence = 'No pattern by hour, meal or day is clear enough to be told beside what stands above.'
+  return visible === null
+    ? `${silence} With so few tests hardly any would have shown.`
+    : `${silence} A rise of ${visible.percent} % ${partText(visible.part)} would have shown in about 9 of 10 such logs, a smaller one less often.`
+}
 
 /** Under the findings: what stands in brackets must not be taken for the spread of the readings. */
 const BRACKETS = 'In brackets: how well the figure is known, 95 in 100.'
@@ -46,7 +51,11 @@ export function findingTexts(findings: readonly Facts[], settings: Settings): re
 /** Whether a finding might ask for more treatment, so that it tells the lows beside it. */
 function tellsLows({ code, evidence }: Facts): boolean {
   return (
-    code === 'highs-gather' || code === 'fasting-above-goal' || (code === 'trend' && evidence.perWeekMgDl > 0)
+    code === 'highs-gather' ||
+    code === 'fasting-above-goal' ||
+    code === 'highs-at-end-of-vial' ||
+    (code === 'overnight-change' && evidence.medianMgDl > 0) ||
+    (code === 'trend' && evidence.perWeekMgDl > 0)
   )
 }
 
@@ -57,10 +66,10 @@ export function findingText(facts: Facts, settings: Settings, again = false): st
     again && lows.readingsBelow70 > 0 ? '; here too the lows come first' : lowsBesideText(lows, unit)
   switch (facts.code) {
     case 'lows-after-contradicted-highs': {
-      const { count: followed, n } = facts.evidence
+      const { count: followed, n, others } = facts.evidence
       return (
         `${followed} of ${count(n, 'reading')} that a repeat contradicted as too high ${followed === 1 ? 'was' : 'were'} followed by a low ` +
-        'within five hours: tell the team if a dose was taken on such a reading.'
+        `within five hours, of other tests ${others.count} of ${others.n}: tell the team if a dose was taken on such a reading.`
       )
     }
     case 'lows-gather': {
@@ -78,6 +87,28 @@ export function findingText(facts: Facts, settings: Settings, again = false): st
       return (
         `Lows follow one another: ${share(evidence, ' lows')} came within 24 hours after another; by chance it would be ` +
         `about ${Math.round(evidence.byChance)}.`
+      )
+    }
+    case 'lows-with-activity': {
+      const { evidence } = facts
+      return (
+        `Lows come with activity: on ${share(evidence, ' days')} with a note of activity or the day after one; on other days on ` +
+        `${share(evidence.others)}.`
+      )
+    }
+    case 'high-mornings-after-low-nights': {
+      const { evidence } = facts
+      const limit = glucoseText(evidence.limitMgDl, unit)
+      return (
+        `After a night with a low the morning is high: above ${limit} on ${share(evidence, ' mornings')}; on other mornings on ` +
+        `${share(evidence.others)}. The lows come first; what was eaten against them may be the reason.`
+      )
+    }
+    case 'highs-after-lows': {
+      const { evidence } = facts
+      return (
+        `One to four hours after a low readings run high: above ${limitText(settings.targetHigh, unit)} in ${share(evidence)}, where at ` +
+        `these hours ${percentText(evidence.basePercent)} % are usual. The lows come first; what was eaten against them may be the reason.`
       )
     }
     case 'highs-gather': {
@@ -109,6 +140,28 @@ export function findingText(facts: Facts, settings: Settings, again = false): st
       return (
         `Weekends run ${shiftMgDl > 0 ? 'higher' : 'lower'} than weekdays: the daily median by ${signed(shiftMgDl, unit)} ${unit} ` +
         `(${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)}), over ${weeks} weeks.`
+      )
+    }
+    case 'overnight-change': {
+      const { medianMgDl, ci95MgDl, nights, inDirection } = facts.evidence
+      const rises = medianMgDl > 0
+      return (
+        `Glucose ${rises ? 'rises' : 'falls'} from bedtime to the morning: on ${inDirection} of ${nights} nights, by ${signed(medianMgDl, unit)} ${unit} ` +
+        `in the median (${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)})${rises ? beside(facts.evidence) : ''}.`
+      )
+    }
+    case 'highs-at-end-of-vial': {
+      const { vials, others } = facts.evidence
+      return (
+        `Readings run higher at the end of a vial of strips: above ${limitText(settings.targetHigh, unit)} in ${share(facts.evidence)} of the last third ` +
+        `of its days, before in ${share(others)} (${vials} vials)${beside(facts.evidence)}. Ask whether the vial was kept closed and dry.`
+      )
+    }
+    case 'meters-by-hour': {
+      const { meter, fromHour, toHour, elsewhere } = facts.evidence
+      return (
+        `The meters are used at different times of the day: ${meter} gave ${share(facts.evidence, ' tests')} between ${fromHour} and ${toHour}, at other hours ` +
+        `${share(elsewhere)}. A difference between these hours may be the meters’.`
       )
     }
     case 'round-values':
@@ -145,6 +198,9 @@ function lowNightsText({ nightsWithLows, ofThemAboveGoal }: EvidenceOf<'fasting-
   return `; after ${ofThemAboveGoal} of ${nightsWithLows} nights with a low the morning was above the goal`
 }
 
+/** Findings that count lows. */
+const LOWS: ReadonlySet<Facts['code']> = new Set(['lows-gather', 'lows-in-runs', 'lows-with-activity'])
+
 type EvidenceOf<Code extends Facts['code']> = Extract<Facts, { code: Code }>['evidence']
 
 function signed(mgDl: number, unit: GlucoseUnit): string {
@@ -164,7 +220,7 @@ export function doubtOfFindings(
   findings: readonly Finding[],
   doubtfulLows: { readonly marked: number; readonly bracketed: number },
 ): string {
-  const isOfLows = findings.some(({ code }) => code === 'lows-gather' || code === 'lows-in-runs')
+  const isOfLows = findings.some(({ code }) => LOWS.has(code))
   const marks = marksText(doubtfulLows.marked, doubtfulLows.bracketed, String)
   const counted = isOfLows && marks !== '' ? ` Lows count here whatever the doubt (${marks}).` : ''
   const tail = `${counted}${bracketsText(findings)}`

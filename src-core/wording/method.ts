@@ -161,12 +161,13 @@ export function definitions(
     {
       figure: 'What stands out',
       how:
-        'All questions asked of a period are adjusted together: of what is said at most 5 in 100 is expected to be chance. Lows by ' +
-        'hour: Fisher’s exact test of occasions (tests within an hour are one). Highs by part of the day: mean daily difference of ' +
-        'log glucose from the rest of the day. Weekends: the difference of each week. Both by Student’s t with the likeness of ' +
-        'neighbours taken in. Trend: Kendall’s test of weekly medians. Shares: as under ‘known to about’.',
+        'All questions asked of a period are corrected together (Holm): of a log that holds nothing of the kind anything is said ' +
+        'once in 20 times or less. Lows by hour, with activity and after contradicted highs: Fisher’s exact test. Runs of lows: all ' +
+        'ways to place them are counted. Highs by part of the day, from bedtime to morning, weekends, vials, meters by hour: mean ' +
+        'difference of each day, night, week or vial, glucose by its logarithm; after lows: Student’s t. Trend: Kendall’s test of ' +
+        'weekly medians. Shares: as under ‘known to about’.',
       source:
-        'Fisher, The Design of Experiments, 1935. Besag and Clifford, Biometrika 1991;78:301. Benjamini and Hochberg, J R Stat Soc B 1995;57:289',
+        'Holm, Scand J Stat 1979;6:65. Fisher, The Design of Experiments, 1935. Student, Biometrika 1908;6:1',
     },
     {
       figure: 'Next month',

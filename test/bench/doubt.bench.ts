@@ -3,7 +3,7 @@ import { DEFAULT_SETTINGS } from '../../src-core/analysis/settings'
 import { isLow } from '../../src-core/log/readings'
 import { assessTechnique } from '../../src-core/technique/assessTechnique'
 import { chronologicalOrder } from '../../src-core/technique/chronology'
-import { randomSource } from '../../src-core/statistics/randomSource'
+import { randomSource } from '../helpers/randomSource'
 import { at, readingsOf, row } from '../src-core/analysis/readingsOf'
 import { isOff, type Setting, simulateLog } from './simulatedLogs'
 

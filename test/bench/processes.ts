@@ -1,5 +1,5 @@
 import type { FixtureReading } from '../helpers/analysisFixture'
-import { fixedChance } from '../helpers/analysisFixture'
+import { randomSource } from '../helpers/randomSource'
 import { parseIsoDay, SECONDS_PER_DAY } from '../../src-core/units/wallClock'
 
 // People whose glucose keeps its law for ever, so that what a log should show is known. Each process makes log glucose from a
@@ -59,12 +59,13 @@ export interface Chance {
 }
 
 export function chanceOf(seed: number): Chance {
-  const chance = fixedChance((seed * 7_919 + 12_345) % 4_294_967_296)
-  for (let i = 0; i < 20; i++) chance()
-  return Object.assign(() => chance(), {
+  const { next } = randomSource(seed, STREAM)
+  const chance = () => next() / 2 ** 32
+  return Object.assign(chance, {
     normal: () => Math.sqrt(-2 * Math.log(1 - chance())) * Math.cos(2 * Math.PI * chance()),
   })
 }
+const STREAM = 5
 
 /** Logs of the level of each of `days` days from `firstDay` on, about 0. */
 export function levels(process: Process, days: number, chance: Chance, firstDay = 0): Float64Array {

@@ -1,4 +1,4 @@
-import { randomSource } from '../../src-core/statistics/randomSource'
+import { randomSource } from '../helpers/randomSource'
 
 /** A simulated finger-stick with what a real log never tells. */
 export interface SimulatedTest {

@@ -3,18 +3,24 @@ import type { PeriodFigures } from '../../../src-core/analysis/analysis'
 import { LIMITS } from '../../../src-core/reference/limits'
 import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/analysis/settings'
 import { fromMgDl } from '../../../src-core/units/glucose'
-import { findingText } from '../../../src-core/wording/findings'
+import { findingText, nothingStandsOut } from '../../../src-core/wording/findings'
 import { analysisOf, fixedChance, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
 
 const ORDER = [
   'lows-after-contradicted-highs',
   'lows-gather',
   'lows-in-runs',
+  'lows-with-activity',
+  'high-mornings-after-low-nights',
+  'highs-after-lows',
   'highs-gather',
   'fasting-above-goal',
+  'overnight-change',
   'meal-rises-most',
   'trend',
   'weekends-differ',
+  'highs-at-end-of-vial',
+  'meters-by-hour',
   'round-values',
 ]
 
@@ -26,12 +32,17 @@ function textsOf({ findings }: Pick<PeriodFigures, 'findings'>, unit: Settings['
   return findings.map((finding) => findingText(finding, { ...DEFAULT_SETTINGS, unit }))
 }
 
+const codesOf = (rows: readonly FixtureReading[]) => findingsOf(rows).map(({ code }) => code)
+
 /** A log without any pattern, most of it in target. */
 function quiet(seed: number, days = 60): readonly FixtureReading[] {
   return inventedLog({ days, seed, repeats: 0, centre: 118, spread: 0.28 })
 }
 
 const untagged = (rows: readonly FixtureReading[]) => rows.map((row) => ({ ...row, meal: '' }))
+/** A day so many days after another. */
+const dayFrom = (day: string, days: number) =>
+  new Date(Date.parse(day) + days * 864e5).toISOString().slice(0, 10)
 const dayOfRow = (row: FixtureReading) => row.at.slice(0, 10)
 
 /** The log with each value changed where it is a number. */
@@ -283,29 +294,182 @@ describe('a finding speaks where its pattern was planted:', () => {
     ])
   })
 
-  it('a low within five hours after a contradicted high, and not where the low is the repeat itself', () => {
+  it('lows within five hours after contradicted highs, and not where the low is the repeat itself', () => {
     const contradicted = (low: string) => [
       ...untagged(calm(10)),
-      { at: '2026-03-12 15:00', value: 290 },
-      { at: '2026-03-12 15:03', value: 118 },
-      { at: '2026-03-12 15:06', value: 121 },
-      { at: low, value: 60 },
+      ...['2026-03-12', '2026-03-19', '2026-04-02'].flatMap((day) => [
+        { at: `${day} 15:00`, value: 290 },
+        { at: `${day} 15:03`, value: 118 },
+        { at: `${day} 15:06`, value: 121 },
+        { at: `${day} ${low}`, value: 60 },
+      ]),
     ]
-    const analysis = analysisOf(contradicted('2026-03-12 17:10'))
+    const analysis = analysisOf(contradicted('17:10'))
     expect(analysis.technique.doubtful.map(({ index }) => analysis.readings.mgDl[index])).toContain(290)
     const [first] = analysis.periods[0].findings
     expect(first).toMatchObject({
       code: 'lows-after-contradicted-highs',
-      evidence: { count: 1, n: 1 },
-      adjustedP: null,
+      evidence: { count: 3, n: 3 },
       withoutDoubtful: 'about-them',
     })
-    expect(findingsOf(contradicted('2026-03-12 15:09')).map(({ code }) => code)).not.toContain(first.code)
-    expect(findingsOf(contradicted('2026-03-12 21:10')).map(({ code }) => code)).not.toContain(first.code)
+    expect(textsOf({ findings: [first] })[0]).toMatch(
+      /^3 of 3 readings that a repeat contradicted as too high were followed by a low within five hours, of other tests \d of \d+: tell/,
+    )
+    expect(findingsOf(contradicted('15:09')).map(({ code }) => code)).not.toContain(first.code)
+    expect(findingsOf(contradicted('21:10')).map(({ code }) => code)).not.toContain(first.code)
+  })
+
+  it('but lows after contradicted highs not where they come as often anyway', () => {
+    // Every day has a low at noon; those before it are contradicted on three days.
+    const days = [...new Set(calm(10).map(dayOfRow))]
+    const rows = days.flatMap((day, i): FixtureReading[] => [
+      { at: `${day} 08:00`, value: 120 + (i % 7) },
+      { at: `${day} 09:00`, value: i % 20 === 3 ? 290 : 131 },
+      { at: `${day} 09:03`, value: 125 },
+      { at: `${day} 09:06`, value: 128 },
+      { at: `${day} 12:00`, value: 60 },
+    ])
+    const analysis = analysisOf(rows)
+    expect(analysis.technique.doubtful.length).toBeGreaterThan(0)
+    expect(analysis.periods[0].findings.map(({ code }) => code)).not.toContain(
+      'lows-after-contradicted-highs',
+    )
+  })
+
+  it('high mornings after nights with a low, beside the other mornings', () => {
+    const nights = [3, 9, 14, 20, 27, 31].map((i) => [...new Set(calm(5).map(dayOfRow))][i])
+    const rows = [
+      ...changed(calm(5), (value, row) => {
+        if (row.meal !== 'before breakfast') return value
+        return nights.includes(dayOfRow(row)) ? 210 : Math.min(value, 128)
+      }),
+      ...nights.map((day) => ({ at: `${day} 03:10`, value: 58 })),
+    ].sort((a, b) => (a.at < b.at ? -1 : 1))
+    const found = findingsOf(rows).find(({ code }) => code === 'high-mornings-after-low-nights')
+    expect(found?.evidence).toMatchObject({ count: 6, n: 6, others: { count: 0 }, limitMgDl: 130 })
+    expect(found && textsOf({ findings: [found] })[0]).toMatch(
+      /^After a night with a low the morning is high: above 130 on 6 of 6 mornings \(61 to 100 %\); on other mornings on 0 of 5\d \(/,
+    )
+    // The same mornings without the lows are nothing of the kind, nor are lows whose mornings are as all others.
+    expect(codesOf(rows.filter(({ value }) => value !== 58))).not.toContain('high-mornings-after-low-nights')
+    const quietMornings = changed(rows, (value, { meal }, i) =>
+      meal === 'before breakfast' ? 110 + (i % 9) : value,
+    )
+    expect(codesOf(quietMornings)).not.toContain('high-mornings-after-low-nights')
+  })
+
+  it('highs in the hours after a low, beside what is usual then', () => {
+    const days = [...new Set(calm(6).map(dayOfRow))].filter((_, i) => i % 6 === 2)
+    const rows = [
+      ...untagged(calm(6)),
+      ...days.flatMap((day) => [
+        { at: `${day} 15:00`, value: 61 },
+        { at: `${day} 15:20`, value: 92 },
+        { at: `${day} 17:05`, value: 232 },
+      ]),
+    ].sort((a, b) => (a.at < b.at ? -1 : 1))
+    const found = findingsOf(rows).find(({ code }) => code === 'highs-after-lows')
+    expect(found?.evidence).toMatchObject({ count: 10, n: 10, basePercent: 0 })
+    expect(found && textsOf({ findings: [found] })[0]).toMatch(
+      /^One to four hours after a low readings run high: above 180 in 10 of 10 \(72 to 100 %\), where at these hours 0 % are usual\. The lows come first/,
+    )
+    // The same evenings where the low came after them.
+    const after = rows.map((row) => (row.value === 61 ? { ...row, at: `${dayOfRow(row)} 23:50` } : row))
+    expect(codesOf([...after].sort((a, b) => (a.at < b.at ? -1 : 1)))).not.toContain('highs-after-lows')
+  })
+
+  it('nights over which glucose rises or falls, from bedtime to the morning', () => {
+    const nights = (morning: number) =>
+      changed(calm(5), (value, { meal }, i) =>
+        meal === 'bedtime' ? 110 + (i % 7) : meal === 'before breakfast' ? morning + (i % 5) : value,
+      )
+    const text = (of: readonly FixtureReading[]) => {
+      const found = findingsOf(of).find(({ code }) => code === 'overnight-change')
+      return found && textsOf({ findings: [found] })[0]
+    }
+    expect(text(nights(126))).toMatch(
+      /^Glucose rises from bedtime to the morning: on (\d+) of \1 nights, by \+1\d mg\/dL in the median \(\+1\d to \+1\d\)\.$/,
+    )
+    expect(text(nights(95))).toMatch(
+      /^Glucose falls from bedtime to the morning: on (\d+) of \1 nights, by −1\d/,
+    )
+    // Less than 10 mg/dL is not worth a sentence, however sure.
+    expect(text(nights(116))).toBeUndefined()
+    // Without tags by the clock.
+    expect(text(untagged(nights(126)))).toMatch(/^Glucose rises from bedtime/)
+  })
+
+  it('lows on days with activity and the day after, beside other days', () => {
+    const days = [...new Set(calm(7).map(dayOfRow))]
+    const isActive = (day: string) => days.indexOf(day) % 10 === 4
+    const isAfter = (day: string) => days.indexOf(day) % 10 === 5
+    const noted = (note: string) =>
+      untagged(calm(7)).map((row) => {
+        const hour = row.at.slice(11, 13)
+        if (isAfter(dayOfRow(row)) && hour === '12') return { ...row, value: 62 }
+        return isActive(dayOfRow(row)) ? { ...row, note } : row
+      })
+    const found = findingsOf(noted('long walk')).find(({ code }) => code === 'lows-with-activity')
+    // Six days with a walk and the six after them; a low at noon on those of the six that were tested then.
+    const lows = noted('').filter(({ value }) => value === 62).length
+    expect(found?.evidence).toMatchObject({ count: lows, n: 12, others: { count: 0, n: 48 } })
+    expect(found && textsOf({ findings: [found] })[0]).toMatch(
+      /^Lows come with activity: on \d of \d+ days \(\d+ to \d+ %\) with a note of activity or the day after one; on other days on 0 of \d+/,
+    )
+    expect(codesOf(noted('no walk'))).not.toContain('lows-with-activity')
+    expect(codesOf(noted('ran out of strips'))).not.toContain('lows-with-activity')
+  })
+
+  it('highs at the end of vials of strips', () => {
+    const days = [...new Set(calm(8, 70).map(dayOfRow))]
+    const chance = fixedChance(8)
+    const rows = changed(untagged(calm(8, 70)), (value, row) =>
+      days.indexOf(dayOfRow(row)) % 10 >= 7 && chance() < 0.7 ? 205 : value,
+    )
+    const strips = Array.from({ length: 8 }, (_, vial) => ({
+      vial: `${vial}`,
+      opened: dayFrom('2026-03-02', 10 * vial),
+    }))
+    const found = analysisOf(rows, { kit: { strips } }).periods[0].findings.find(
+      ({ code }) => code === 'highs-at-end-of-vial',
+    )
+    expect(found?.evidence).toMatchObject({ vials: 7, others: { count: 0 } })
+    expect(found && textsOf({ findings: [found] })[0]).toMatch(
+      /^Readings run higher at the end of a vial of strips: above 180 in \d+ of \d+ \(\d+ to \d+ %\) of the last third of its days, before in 0 of \d+ .*\(7 vials\)/,
+    )
+    expect(codesOf(rows)).not.toContain('highs-at-end-of-vial')
+  })
+
+  it('meters that are used at different times of the day', () => {
+    const withMeters = (bag: (hour: number, i: number) => boolean) =>
+      untagged(calm(9)).map((row, i) => ({
+        ...row,
+        meter: bag(Number(row.at.slice(11, 13)), i) ? 'bag meter' : 'kitchen meter',
+      }))
+    const found = findingsOf(withMeters((hour) => hour >= 10 && hour < 16)).find(
+      ({ code }) => code === 'meters-by-hour',
+    )
+    expect(found && textsOf({ findings: [found] })[0]).toMatch(
+      /^The meters are used at different times of the day: bag meter gave (\d+) of \1 tests \(\d+ to 100 %\) between 10 and 16, at other hours 0 of \d+/,
+    )
+    // One week away with the bag meter, and every second test.
+    expect(codesOf(withMeters((_, i) => i > 100 && i < 140))).not.toContain('meters-by-hour')
+    expect(codesOf(withMeters((_, i) => i % 2 === 0))).not.toContain('meters-by-hour')
   })
 })
 
 describe('silence', () => {
+  it('says what would have shown, less of fewer days, and nothing of hardly any', () => {
+    const silence = (days: number) => {
+      const { findings, visibleRise } = analysisOf(quiet(21, days)).periods[0]
+      return findings.length > 0 ? 'something' : nothingStandsOut(visibleRise)
+    }
+    const named = (days: number) =>
+      Number(/A rise of (\d+) % after breakfast would have shown in about 9 of 10/.exec(silence(days))?.[1])
+    expect(named(90)).toBeLessThan(named(30))
+    expect(silence(6)).toMatch(/With so few tests hardly any would have shown\.$/)
+  })
+
   it('holds on nineteen of twenty logs without a pattern (200 with meals, 200 without)', () => {
     const alarms = (rowsOf: (seed: number) => readonly FixtureReading[]) => {
       let logs = 0

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { randomSource } from '../../../src-core/statistics/randomSource'
+import { randomSource } from '../../helpers/randomSource'
 
 /** The stream of the author's demonstration, which the draws of days use. */
 const pcg32 = (seed: number, stream = 54) => randomSource(seed, stream).next

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { randomSource } from '../../../src-core/statistics/randomSource'
+import { randomSource } from '../../helpers/randomSource'
 
 const many = <T>(n: number, draw: () => T): readonly T[] => Array.from({ length: n }, draw)
 
