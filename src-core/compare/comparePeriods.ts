@@ -5,17 +5,27 @@ import { BLOCK_HOURS } from '../reference/dayParts'
 import { dayEstimates, medianEstimate } from '../statistics/dayEstimates'
 import { SHARES } from '../statistics/dayTotals'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
-import { differenceInterval, shareDifferenceInterval } from '../statistics/estimates'
+import { benjaminiHochberg } from '../statistics/benjaminiHochberg'
+import {
+  differenceInterval,
+  differenceP,
+  type Estimate,
+  shareDifferenceInterval,
+  shareDifferenceP,
+} from '../statistics/estimates'
 import type { Summary } from '../statistics/summary'
 import { blockChanges } from './blockChanges'
 import {
   changeOf,
   type Comparison,
+  ERROR_OF_ALL_ROWS,
   FEWEST_TAGGED_PERCENT,
   type Interval,
   type MeasureName,
+  isWithheld,
   type MeterShare,
   type NoSameMeals,
+  type RowsTogether,
   type SameMeals,
   type SameTimesOfDay,
 } from './comparison'
@@ -52,16 +62,21 @@ export function comparePeriods(
   const tables = [tableOf(first), tableOf(second)] as const
   const habits = [testingHabit(readings, first, leaveOut), testingHabit(readings, second, leaveOut)] as const
   const enoughDays = tables.every(({ days }) => days >= FEWEST_DAYS)
-  const intervals = enoughDays ? differenceIntervals(...tables) : null
-  return {
-    lows: [lowsOfPeriod(first), lowsOfPeriod(second)],
+  const differences = enoughDays ? judgedDifferences(...tables) : null
+  const rows = {
     measures: (Object.keys(IN_SUMMARY) as MeasureName[]).map((measure) => {
       const [a, b] = [first, second].map(({ asLogged }) => asLogged[IN_SUMMARY[measure]] as number | null)
-      return { measure, ...changeOf(a, b, intervals?.[measure] ?? null) }
+      const { ci95 = null, p = null } = differences?.[measure] ?? {}
+      return { measure, ...changeOf(a, b, ci95, p) }
     }),
     sameTimesOfDay: sameTimesOfDay(tables, habits, enoughDays),
     sameMeals: sameMeals(tables, habits, enoughDays),
     habitChanges: habitChanges(...habits),
+  }
+  return {
+    ...rows,
+    lows: [lowsOfPeriod(first), lowsOfPeriod(second)],
+    together: rowsTogether(rows),
     habits,
     blocks: blockChanges(tables[0].byBlock, tables[1].byBlock, habits),
     meters: meterShares(readings, leaveOut, [first, second]),
@@ -69,23 +84,51 @@ export function comparePeriods(
   }
 }
 
-/** 95 % intervals of the differences, first - second; percentages in points. */
-function differenceIntervals(first: DayTable, second: DayTable): Readonly<Record<MeasureName, Interval>> {
+/**
+ * All rows that are not withheld as one, by Simes: so many of them at so small a p are more than chance gives. Rows that go
+ * up and down together, as these do, make it err less, not more.
+ */
+function rowsTogether(
+  rows: Pick<Comparison, 'measures' | 'sameTimesOfDay' | 'sameMeals' | 'habitChanges'>,
+): RowsTogether | null {
+  const { measures, sameTimesOfDay, sameMeals } = rows
+  const ps = [
+    ...(isWithheld.measures(rows) ? [] : measures.map(({ p }) => p)),
+    ...(sameTimesOfDay === null || isWithheld.sameTimes(rows) ? [] : [sameTimesOfDay.p]),
+    ...(typeof sameMeals === 'string' || isWithheld.sameMeals(rows) ? [] : [sameMeals.p]),
+  ].filter((p) => p !== null)
+  if (ps.length === 0) return null
+  // The smallest adjusted p of Benjamini and Hochberg is Simes's.
+  const p = Math.min(...benjaminiHochberg(ps))
+  return { rows: ps.length, p, clear: p <= ERROR_OF_ALL_ROWS }
+}
+
+/** A difference, first - second, by its 95 % interval and its p; percentages in points. */
+interface Judged {
+  readonly ci95: Interval
+  readonly p: number
+}
+
+function judgedDifferences(first: DayTable, second: DayTable): Readonly<Record<MeasureName, Judged>> {
   const a = dayEstimates(first)
   const b = dayEstimates(second)
   const shares = SHARES.map((name, i) => {
     const [low, high] = shareDifferenceInterval(a.shares[i], b.shares[i])
-    return [name, [100 * low, 100 * high] as const] as const
+    return [name, { ci95: [100 * low, 100 * high], p: shareDifferenceP(a.shares[i], b.shares[i]) }] as const
+  })
+  const judged = (one: Estimate, other: Estimate): Judged => ({
+    ci95: differenceInterval(one, other),
+    p: differenceP(one, other),
   })
   return {
-    meanMgDl: differenceInterval(a.mean, b.mean),
-    medianMgDl: differenceInterval(
+    meanMgDl: judged(a.mean, b.mean),
+    medianMgDl: judged(
       medianEstimate(first.sorted, first.dayOfSorted),
       medianEstimate(second.sorted, second.dayOfSorted),
     ),
-    sdMgDl: differenceInterval(a.sd, b.sd),
-    cvPercent: differenceInterval(a.cvPercent, b.cvPercent),
-    ...(Object.fromEntries(shares) as Record<(typeof SHARES)[number], Interval>),
+    sdMgDl: judged(a.sd, b.sd),
+    cvPercent: judged(a.cvPercent, b.cvPercent),
+    ...(Object.fromEntries(shares) as Record<(typeof SHARES)[number], Judged>),
   }
 }
 

@@ -27,7 +27,10 @@ export interface Change {
   readonly difference: number | null
   /** 95 % interval of the difference; null where a period has too few days with readings. */
   readonly ci95: Interval | null
+  /** By this interval alone; what is printed hangs on all rows together too. */
   readonly verdict: Verdict
+  /** Two-sided, of the same test; null without an interval. */
+  readonly p: number | null
 }
 
 export interface MeasureChange extends Change {
@@ -76,6 +79,16 @@ export interface MeterShare {
   readonly secondPercent: number
 }
 
+/** All rows of the table as one: whether they show more than chance. */
+export interface RowsTogether {
+  /** Rows that were judged: those that are not withheld. */
+  readonly rows: number
+  /** Simes, Biometrika 1986;73:751-754. */
+  readonly p: number
+  /** Whether p is 0.1 or less: only then a row is called higher or lower. */
+  readonly clear: boolean
+}
+
 /** Two periods as logged, doubtful readings among them. */
 export interface Comparison {
   /** Of the first period and the second. */
@@ -84,6 +97,8 @@ export interface Comparison {
   /** Null where fewer than four blocks of the day hold five readings in both periods. */
   readonly sameTimesOfDay: SameTimesOfDay | null
   readonly sameMeals: SameMeals | NoSameMeals
+  /** Null where no row could be judged. */
+  readonly together: RowsTogether | null
   /**
    * How the habit of testing changed. Where it did, the measures' verdicts tell of the log, not of the person's
    * glucose: none is printed.
@@ -112,20 +127,39 @@ export function verdictOf(ci95: Interval | null): Verdict {
 }
 
 /** The second figure taken from the first. */
-export function changeOf(first: number | null, second: number | null, ci95: Interval | null): Change {
+export function changeOf(
+  first: number | null,
+  second: number | null,
+  ci95: Interval | null,
+  p: number | null,
+): Change {
   return {
     first,
     second,
     difference: first === null || second === null ? null : first - second,
     ci95,
     verdict: verdictOf(ci95),
+    p: ci95 === null ? null : p,
   }
+}
+
+/** Chance that all rows together are called clear by chance; a design choice. */
+export const ERROR_OF_ALL_ROWS = 0.1
+
+/** What may be said of a change: no verdict at all, or none beside all the other rows. */
+export type Standing = 'judged' | 'withheld' | 'not-with-all-rows'
+
+/** The standing of the rows of one kind. */
+export function standingOf(comparison: Comparison, of: keyof typeof isWithheld): Standing {
+  if (isWithheld[of](comparison)) return 'withheld'
+  return comparison.together?.clear === false ? 'not-with-all-rows' : 'judged'
 }
 
 /** Of which changes no verdict is printed, since other tests alone could have made them. */
 export const isWithheld = {
-  measures: ({ habitChanges }: Comparison) => habitChanges.length > 0,
-  sameTimes: ({ sameTimesOfDay, habitChanges }: Comparison) =>
+  measures: ({ habitChanges }: Judged) => habitChanges.length > 0,
+  sameTimes: ({ sameTimesOfDay, habitChanges }: Judged) =>
     sameTimesOfDay?.verdictReason === 'mix-moved' || habitChanges.includes('within-blocks'),
-  sameMeals: ({ habitChanges }: Comparison) => habitChanges.includes('within-meals'),
+  sameMeals: ({ habitChanges }: Judged) => habitChanges.includes('within-meals'),
 } as const
+type Judged = Pick<Comparison, 'sameTimesOfDay' | 'habitChanges'>

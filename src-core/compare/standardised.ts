@@ -1,7 +1,7 @@
 import { BALANCED_MIN_READINGS } from '../reference/dayParts'
 import { type CellTotals, type CellWeight, weightedMean } from '../statistics/dayEstimates'
 import { total } from '../statistics/dayTotals'
-import { differenceInterval } from '../statistics/estimates'
+import { differenceInterval, differenceP } from '../statistics/estimates'
 import { type Change, changeOf, FEWEST_BLOCKS } from './comparison'
 
 /** Cells with five readings or more in both periods. */
@@ -35,5 +35,6 @@ export function standardisedChange(
 ): Change {
   const a = weightedMean(first, weights)
   const b = weightedMean(second, weights)
-  return changeOf(a.value, b.value, enoughDays ? differenceInterval(a, b) : null)
+  if (!enoughDays) return changeOf(a.value, b.value, null, null)
+  return changeOf(a.value, b.value, differenceInterval(a, b), differenceP(a, b))
 }

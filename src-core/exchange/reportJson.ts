@@ -393,8 +393,18 @@ function blockJson(block: BlockFigures) {
 }
 
 function comparisonJson(comparison: Comparison, readings: Readings) {
-  const { lows, measures, sameTimesOfDay, sameMeals, habits, habitChanges, blocks, meters, sharedDays } =
-    comparison
+  const {
+    lows,
+    together,
+    measures,
+    sameTimesOfDay,
+    sameMeals,
+    habits,
+    habitChanges,
+    blocks,
+    meters,
+    sharedDays,
+  } = comparison
   return {
     measures: measures.map(({ measure, ...change }) => ({ measure, ...changeJson(change) })),
     ...withReasons(
@@ -410,6 +420,8 @@ function comparisonJson(comparison: Comparison, readings: Readings) {
       (key) =>
         key === 'sameMeals' && typeof sameMeals === 'string' ? NO_SAME_MEALS[sameMeals] : TOO_FEW_BLOCKS,
     ),
+    // All rows as one: the page calls a row higher or lower only where they are clear together.
+    allRows: together,
     lows,
     // Where the habit of testing changed, the page calls none of the measures higher or lower.
     habitChanges,

@@ -1,7 +1,7 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { PRINT_PALETTE } from '../charts/palette'
 import { type Shape, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
-import { isWithheld, type MeasureChange, type MeasureName } from '../compare/comparison'
+import { type MeasureChange, type MeasureName, standingOf } from '../compare/comparison'
 import { heldMeasure } from '../compare/heldMeasure'
 import { type PeriodsInOrder, periodsInOrder } from '../compare/inOrderOfTime'
 import { BLOCK_HOURS } from '../reference/dayParts'
@@ -17,7 +17,7 @@ import {
   lowsCountText,
   lowsChangeSentence,
   lowsChangeText,
-  MANY_MEASURES_NOTE,
+  manyRowsSentence,
   measured,
   measuredText,
   meterMixSentence,
@@ -75,7 +75,11 @@ export function comparedPeriods(context: ReportContext): ComparedPeriods | null 
     introduction: twoPeriodsIntroduction(extent(earlier), extent(later)),
     cautions,
     measures: measuresTable(context, inOrder, names),
-    measuresNote: [sameTimesSentence(hoursUsed(inOrder)), sameMealsSentence(comparison), MANY_MEASURES_NOTE]
+    measuresNote: [
+      sameTimesSentence(hoursUsed(inOrder)),
+      sameMealsSentence(comparison),
+      manyRowsSentence(comparison),
+    ]
       .filter((sentence) => sentence !== null)
       .join(' '),
     blocks: comparison.blocks.length === 0 ? null : blocksTable(context, inOrder, names),
@@ -160,7 +164,7 @@ function measuresTable(
     const label = measureLabel(context, change.measure)
     const heldRow = held(change.measure, label)
     if (heldRow !== null) return heldRow
-    const inTime = laterChange(change, firstIsLater, isWithheld.measures(comparison))
+    const inTime = laterChange(change, firstIsLater, standingOf(comparison, 'measures'))
     return [label, measuredText(inTime.earlier, of), measuredText(inTime.later, of), changeText(inTime, of)]
   }
   const lows = ({ lows }: PeriodFigures) => lowsCountText(lows)
@@ -186,7 +190,7 @@ function measuresTable(
             held('meanMgDl', SAME_TIMES_LABEL) ??
               standardised(
                 SAME_TIMES_LABEL,
-                laterChange(sameTimes, firstIsLater, isWithheld.sameTimes(comparison)),
+                laterChange(sameTimes, firstIsLater, standingOf(comparison, 'sameTimes')),
               ),
           ]),
       ...(typeof sameMeals === 'string'
@@ -195,7 +199,7 @@ function measuresTable(
             held('meanMgDl', SAME_MEALS_LABEL) ??
               standardised(
                 SAME_MEALS_LABEL,
-                laterChange(sameMeals, firstIsLater, isWithheld.sameMeals(comparison)),
+                laterChange(sameMeals, firstIsLater, standingOf(comparison, 'sameMeals')),
               ),
           ]),
       ...others,

@@ -19,9 +19,9 @@ export interface DayError {
   readonly q: number
 }
 
-/** Quantile `p`, of Student's t; within 1e-7 of R's `qt` from 2 to 10,000 degrees of freedom, whole or not. */
+/** Quantile `p` of Student's t, of the normal law where `df` is Infinity; within 1e-7 of R's `qt` from 2 to 10,000 degrees of freedom, whole or not. */
 export function tQuantile(df: number, p = 0.975): number {
-  return jstat.jStat.studentt.inv(p, df)
+  return df === Infinity ? jstat.jStat.normal.inv(p, 0, 1) : jstat.jStat.studentt.inv(p, df)
 }
 
 /** Chance that Student's t with `df` lies further from 0 than `t`; within 1e-8 of R's. */

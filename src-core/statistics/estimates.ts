@@ -59,6 +59,28 @@ export function differenceP(first: WithError, second: WithError): number {
   return twoSidedP(difference / se, df)
 }
 
+/**
+ * Two-sided p of first - second of two shares: one less the level at which the limits of `shareDifferenceInterval` reach 0,
+ * within a thousandth of itself.
+ */
+export function shareDifferenceP(first: ShareEstimate, second: ShareEstimate): number {
+  if (first.value === second.value) return 1
+  const holdsNone = (p: number) => {
+    const [low, high] = shareDifferenceInterval(first, second, p)
+    return low <= 0 && high >= 0
+  }
+  let [low, high] = [Math.log(LEAST_P), 0]
+  while (high - low > P_STEP) {
+    const middle = (low + high) / 2
+    if (holdsNone(Math.exp(middle))) low = middle
+    else high = middle
+  }
+  return Math.exp((low + high) / 2)
+}
+/** Smaller ones are told as this. */
+const LEAST_P = 1e-9
+const P_STEP = 1e-3
+
 interface WithError {
   readonly value: number
   readonly error: DayError
@@ -73,18 +95,34 @@ function differenceError(first: WithError, second: WithError): { readonly se: nu
 const LEAST_DF = 2
 
 /** Of first - second, both limits -1 to 1: `newcombeInterval` of their Wilson limits. */
-export function shareDifferenceInterval(first: ShareEstimate, second: ShareEstimate): Interval {
+export function shareDifferenceInterval(
+  first: ShareEstimate,
+  second: ShareEstimate,
+  error = ERROR,
+): Interval {
   return newcombeInterval(
-    { share: first.value, limits: limitsBeside(first, second) },
-    { share: second.value, limits: limitsBeside(second, first) },
+    { share: first.value, limits: limitsBeside(first, second, error) },
+    { share: second.value, limits: limitsBeside(second, first, error) },
   )
+}
+/** What 95 % limits leave out on both sides together. */
+const ERROR = 0.05
+
+/** The quantile that leaves out `error` on both sides together. */
+function quantileOf(df: number, error: number): number {
+  return tQuantile(df, 1 - error / 2)
 }
 
 /** A share that the days cannot judge takes the likeness of its readings from the other period. */
-function limitsBeside(own: ShareEstimate, other: ShareEstimate): Interval {
-  if (!isUnjudged(own) || isUnjudged(other)) return shareInterval(own)
+function limitsBeside(own: ShareEstimate, other: ShareEstimate, error: number): Interval {
+  const z = error === ERROR ? Z95 : quantileOf(Infinity, error)
+  if (!isUnjudged(own)) {
+    const q = error === ERROR ? own.error.q : quantileOf(own.error.df, error)
+    return wilsonLimits(own.value, independent(own).n, q)
+  }
+  if (isUnjudged(other)) return wilsonLimits(own.value, independent(own).n, z)
   const timesTested = Math.max(READINGS_OF_ONE_LOW, other.n / independent(other).n)
-  return wilsonLimits(own.value, own.n / timesTested, Z95)
+  return wilsonLimits(own.value, own.n / timesTested, z)
 }
 
 /** A low is usually tested again: where days cannot judge, two readings count as one (design choice). */

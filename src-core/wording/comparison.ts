@@ -1,4 +1,12 @@
-import type { BlockChange, Change, Comparison, Interval, MeasureName, Verdict } from '../compare/comparison'
+import type {
+  BlockChange,
+  Change,
+  Comparison,
+  Interval,
+  MeasureName,
+  Standing,
+  Verdict,
+} from '../compare/comparison'
 import { FALSE_DISCOVERY_RATE, FEWEST_BLOCKS, FEWEST_TAGGED_PERCENT } from '../compare/comparison'
 import { MOVED_MINUTES, MOVED_POINTS, type TestingHabit } from '../compare/testingHabit'
 import type { Direction, LowsChange, LowsOfPeriod } from '../compare/lowsOfTwo'
@@ -36,20 +44,19 @@ export interface LaterChange {
   readonly ci95: Interval | null
   /** Of the later period. */
   readonly verdict: Verdict
-  /** No verdict is printed, whatever the interval: other tests alone could have made the change. */
-  readonly withheld: boolean
+  readonly standing: Standing
 }
 
 /** The change as it stands on paper: from the earlier period to the later, whichever was named first. */
-export function laterChange(change: Change, firstIsLater: boolean, withheld: boolean): LaterChange {
+export function laterChange(change: Change, firstIsLater: boolean, standing: Standing): LaterChange {
   const { first, second, ci95, verdict } = change
-  if (firstIsLater) return { earlier: second, later: first, ci95, verdict, withheld }
+  if (firstIsLater) return { earlier: second, later: first, ci95, verdict, standing }
   return {
     earlier: first,
     later: second,
     ci95: ci95 && [-ci95[1], -ci95[0]],
     verdict: verdict === 'unclear' ? verdict : verdict === 'higher' ? 'lower' : 'higher',
-    withheld,
+    standing,
   }
 }
 
@@ -65,10 +72,11 @@ const WORDS: Readonly<Record<Verdict, string>> = {
   unclear: 'No clear change',
 }
 const NO_VERDICT = 'No verdict'
+const NOT_WITH_ALL_ROWS = 'Not clear among all rows'
 
 /** 'No clear change: +8, could be −5 to +21'; 'Lower: −21, could be −30 to −12'; 'No verdict: −26, could be ...'. */
 export function changeText(change: LaterChange, of: Measured): string {
-  const { earlier, later, ci95, verdict, withheld } = change
+  const { earlier, later, ci95, verdict, standing } = change
   if (earlier === null || later === null) return 'too few readings'
   const points = of.kind === 'glucose' ? '' : ' points'
   const difference = printedDifference(earlier, later, of)
@@ -76,7 +84,9 @@ export function changeText(change: LaterChange, of: Measured): string {
   const limits = ci95.map((limit) => inUnit(limit, of))
   const decimals = decimalsOf(of)
   const rounded = limits.map((limit) => signed(limit, decimals)).join(' to ')
-  if (withheld) return `${NO_VERDICT}: ${difference}${points}, could be ${rounded}`
+  if (standing === 'withheld') return `${NO_VERDICT}: ${difference}${points}, could be ${rounded}`
+  if (standing === 'not-with-all-rows' && verdict !== 'unclear')
+    return `${NOT_WITH_ALL_ROWS}: ${difference}${points}, could be ${rounded}`
   // A clear change must not be printed with a limit of 0; then all of it gets more decimals.
   const more =
     verdict === 'unclear' ? 0 : decimalsNeeded(Math.min(...limits.map(Math.abs)), decimals) - decimals
@@ -310,7 +320,12 @@ export function lowsChangeText({ earlier, later, lows }: LowsChange): string {
 }
 
 /** Under the table of measures: each interval stands alone. */
-export const MANY_MEASURES_NOTE = 'Among so many rows one may look clear by chance.'
+export function manyRowsSentence({ together }: Pick<Comparison, 'together'>): string {
+  const rule =
+    'Among so many rows one may look clear by chance: a row is called higher or lower only where all rows together show more than chance would.'
+  if (together === null) return rule
+  return `${rule} ${together.clear ? 'Here they do.' : 'Here they do not.'}`
+}
 
 /** Under the picture where readings are too many to draw. */
 export const LOWS_ALONE_NOTE =
@@ -323,11 +338,12 @@ export function comparisonDefinitions(): readonly Definition[] {
       figure: 'Change between periods',
       how:
         'Interval by days, from how well each figure is known: means, SD and CV by the root of both errors squared, with Student’s t; ' +
-        'shares from the Wilson limits of both; medians from the limits of each. Clear where the interval leaves out 0. No verdict ' +
+        'shares from the Wilson limits of both; medians from the limits of each. Clear where the interval leaves out 0 and all rows ' +
+        'together show more than chance (p of 0.1 or less over all rows, by Simes). No verdict ' +
         'where tests moved to other hours, or between before and after meals, so far that the change could come from that alone ' +
         '(our own limits, tried on simulated logs).',
       source:
-        'Welch, Biometrika 1947;34:28. Satterthwaite, Biometrics 1946;2:110. Newcombe, Stat Med 1998;17:873. Woodruff, JASA 1952;47:635',
+        'Welch, Biometrika 1947;34:28. Satterthwaite, Biometrics 1946;2:110. Newcombe, Stat Med 1998;17:873. Woodruff, JASA 1952;47:635. Simes, Biometrika 1986;73:751',
     },
     {
       figure: 'Same times of day, same meals',

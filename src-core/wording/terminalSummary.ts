@@ -2,7 +2,7 @@ import type { Analysis } from '../analysis/analysis'
 import { heldMeasure } from '../compare/heldMeasure'
 import { periodsInOrder } from '../compare/inOrderOfTime'
 import { highsBeyond } from '../report/highsBeyond'
-import { isWithheld } from '../compare/comparison'
+import { standingOf } from '../compare/comparison'
 import type { LogReport, SetAsideReason } from '../log/logReport'
 import { stretchesIn } from '../report/knownCauses'
 import {
@@ -118,11 +118,11 @@ function twoPeriodsLines(analysis: Analysis): readonly string[] {
     ...comparisonLines(
       names,
       analysis.settings.unit,
-      laterChange(mean, firstIsLater, isWithheld.measures(comparison)),
-      sameTimes && laterChange(sameTimes, firstIsLater, isWithheld.sameTimes(comparison)),
+      laterChange(mean, firstIsLater, standingOf(comparison, 'measures')),
+      sameTimes && laterChange(sameTimes, firstIsLater, standingOf(comparison, 'sameTimes')),
       typeof sameMeals === 'string'
         ? null
-        : laterChange(sameMeals, firstIsLater, isWithheld.sameMeals(comparison)),
+        : laterChange(sameMeals, firstIsLater, standingOf(comparison, 'sameMeals')),
       lows,
       cautions,
       held && heldBackText(held.why, held.of),

@@ -153,6 +153,34 @@ describe('two periods', () => {
     expect(measure(eight, 'meanMgDl').verdict).toBe('lower')
   })
 
+  it('are called clear only together: not one row that looks so by itself', () => {
+    // Two months of 100, 120, 140 again and again; in April one day in ten has 250 in the place of 140.
+    const month = (firstDay: string, highEvery: number) =>
+      mornings(
+        firstDay,
+        Array.from({ length: 30 }, (_, i) => (i % highEvery === 9 ? 250 : 100 + 20 * (i % 3))),
+      )
+    const alike = compared([...month('2026-03-02', 99), ...month('2026-04-01', 99)]).comparison
+    expect(alike.together).toMatchObject({ clear: false, rows: 9 })
+    expect(alike.together?.p).toBe(1)
+    const other = compared([
+      ...mornings(
+        '2026-03-02',
+        Array.from({ length: 30 }, (_, i) => 100 + (i % 7)),
+      ),
+      ...mornings(
+        '2026-04-01',
+        Array.from({ length: 30 }, (_, i) => 140 + (i % 7)),
+      ),
+    ])
+    expect(other.comparison.together?.clear).toBe(true)
+    expect(other.comparison.together?.p).toBeLessThan(0.001)
+    // Simes: so many times the smallest p over its place among all of them.
+    const some = compared([...month('2026-03-02', 99), ...month('2026-04-01', 10)])
+    const ps = some.comparison.measures.map(({ p }) => p ?? NaN).sort((a, b) => a - b)
+    expect(some.comparison.together?.p).toBeCloseTo(Math.min(...ps.map((p, i) => (9 * p) / (i + 1))), 12)
+  })
+
   it('take two readings as one in a share that is 0 or 100 % in either', () => {
     const march = mornings(
       '2026-03-02',

@@ -54,6 +54,7 @@ describe('the comparison in the JSON', () => {
       'sameTimesOfDay',
       'sameMeals',
       'sameMealsReason',
+      'allRows',
       'lows',
       'habitChanges',
       'afterMealOfTagged',

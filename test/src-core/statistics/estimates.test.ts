@@ -8,6 +8,7 @@ import {
   ratioInterval,
   type ShareEstimate,
   shareDifferenceInterval,
+  shareDifferenceP,
   shareInterval,
 } from '../../../src-core/statistics/estimates'
 import { wilsonLimits } from '../../../src-core/statistics/wilson'
@@ -133,5 +134,20 @@ describe('intervals of shares by days', () => {
       percent(shareDifferenceInterval(NONE, shareOf(Array<number>(10).fill(0)))),
       [-20.3883303596487, 14.5833186332123],
     )
+  })
+  it.each([
+    // R 4.2.2: uniroot of the limits of method 10 with qt(1 - p / 2, df) in the place of 1.96.
+    [[0.3, 50, 30], [0.5, 40, 20], 0.064309781],
+    [[0.12, 80, 25], [0.05, 90, 28], 0.1161704932],
+    [[0.5, 60, 12], [0.1, 60, 40], 0.0001006711],
+  ] as const)('and their p is the level at which they reach 0: %j, %j', (first, second, wanted) => {
+    const share = ([value, n, df]: readonly [number, number, number]): ShareEstimate => ({
+      value,
+      n: 1_000,
+      error: { se: Math.sqrt((value * (1 - value)) / n), df, q: NaN },
+    })
+    expect(shareDifferenceP(share(first), share(second)) / wanted).toBeCloseTo(1, 2)
+    expect(shareDifferenceP(share(second), share(first)) / wanted).toBeCloseTo(1, 2)
+    expect(shareDifferenceP(share(first), share(first))).toBe(1)
   })
 })

@@ -22,51 +22,71 @@ const SHARE = { kind: 'share', unit: 'mg/dL' } as const
 describe('a change in words', () => {
   it('that may be none says so with its size and its limits', () => {
     expect(
-      changeText({ earlier: 140, later: 148, ci95: [-5, 21], verdict: 'unclear', withheld: false }, MG),
+      changeText({ earlier: 140, later: 148, ci95: [-5, 21], verdict: 'unclear', standing: 'judged' }, MG),
     ).toBe('No clear change: +8, could be −5 to +21')
   })
 
   it('that is clear says which way', () => {
     expect(
-      changeText({ earlier: 75.3, later: 86, ci95: [3, 18.4], verdict: 'higher', withheld: false }, SHARE),
+      changeText({ earlier: 75.3, later: 86, ci95: [3, 18.4], verdict: 'higher', standing: 'judged' }, SHARE),
     ).toBe('Higher: +11 points, could be +3 to +18')
     expect(
-      changeText({ earlier: 160, later: 142, ci95: [-30, -6], verdict: 'lower', withheld: false }, MMOL),
+      changeText({ earlier: 160, later: 142, ci95: [-30, -6], verdict: 'lower', standing: 'judged' }, MMOL),
     ).toBe('Lower: −1.0, could be −1.7 to −0.3')
   })
 
   it('that is clear never prints a limit of 0', () => {
     expect(
-      changeText({ earlier: 140, later: 140.6, ci95: [0.04, 1.2], verdict: 'higher', withheld: false }, MG),
+      changeText(
+        { earlier: 140, later: 140.6, ci95: [0.04, 1.2], verdict: 'higher', standing: 'judged' },
+        MG,
+      ),
     ).toBe('Higher: +0.60, could be +0.04 to +1.20')
   })
 
   it('of which no verdict may be given prints its size and limits alone', () => {
     expect(
-      changeText({ earlier: 165, later: 139, ci95: [-33, -19], verdict: 'lower', withheld: true }, MG),
+      changeText({ earlier: 165, later: 139, ci95: [-33, -19], verdict: 'lower', standing: 'withheld' }, MG),
     ).toBe('No verdict: −26, could be −33 to −19')
+  })
+
+  it('of which all rows together show no more than chance is not called higher or lower', () => {
+    const change = { earlier: 165, later: 139, ci95: [-50, -2], standing: 'not-with-all-rows' } as const
+    expect(changeText({ ...change, verdict: 'lower' }, MG)).toBe(
+      'Not clear among all rows: −26, could be −50 to −2',
+    )
+    expect(changeText({ ...change, ci95: [-50, 2], verdict: 'unclear' }, MG)).toBe(
+      'No clear change: −26, could be −50 to +2',
+    )
   })
 
   it('adds up with the numbers printed beside it', () => {
     // Printed 143 and 137; the difference unrounded is -5.5.
     expect(
-      changeText({ earlier: 142.5, later: 137, ci95: [-16, 3], verdict: 'unclear', withheld: false }, MG),
+      changeText({ earlier: 142.5, later: 137, ci95: [-16, 3], verdict: 'unclear', standing: 'judged' }, MG),
     ).toContain(': −6,')
   })
 
   it('without an interval says why there is no verdict', () => {
     expect(
-      changeText({ earlier: 140, later: 120, ci95: null, verdict: 'unclear', withheld: false }, MG),
+      changeText({ earlier: 140, later: 120, ci95: null, verdict: 'unclear', standing: 'judged' }, MG),
     ).toBe('−20; too few days to say whether by chance')
     expect(
-      changeText({ earlier: null, later: 120, ci95: null, verdict: 'unclear', withheld: false }, MG),
+      changeText({ earlier: null, later: 120, ci95: null, verdict: 'unclear', standing: 'judged' }, MG),
     ).toBe('too few readings')
   })
 
   it('runs from earlier to later whichever period was named first', () => {
-    const change: Change = { first: 120, second: 140, difference: -20, ci95: [-30, -10], verdict: 'lower' }
-    expect(changeText(laterChange(change, true, false), MG)).toBe('Lower: −20, could be −30 to −10')
-    expect(changeText(laterChange(change, false, false), MG)).toBe('Higher: +20, could be +10 to +30')
+    const change: Change = {
+      first: 120,
+      second: 140,
+      difference: -20,
+      ci95: [-30, -10],
+      verdict: 'lower',
+      p: 0.01,
+    }
+    expect(changeText(laterChange(change, true, 'judged'), MG)).toBe('Lower: −20, could be −30 to −10')
+    expect(changeText(laterChange(change, false, 'judged'), MG)).toBe('Higher: +20, could be +10 to +30')
   })
 
   it('of a share is in points, of a coefficient too, of glucose in its unit', () => {
