@@ -28,8 +28,8 @@ export interface BrowserHost {
 const ENTRY_PATH = '/open'
 const LOOPBACK = '127.0.0.1'
 const SECRET_BYTES = 32
-const BRIDGE_PATH = '/bridge/'
-const MESSAGE_TYPE = 'application/octet-stream'
+export const BRIDGE_PATH = '/bridge/'
+export const MESSAGE_TYPE = 'application/octet-stream'
 const STATUS = { 'unknown-channel': 404, 'bad-argument': 400, fault: 500 } as const
 
 /**

@@ -5,8 +5,12 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { BrowserContext, Locator, Page } from 'playwright-core'
+import { encodeMessage, KEY_NAME } from '../../src-core/bridge/wire'
+import { BRIDGE_PATH, MESSAGE_TYPE } from '../../src-main/browserHost'
+import type { FileRequest } from '../../src-core/bridge/fileRequest'
 import { launchChromium } from './chromium'
-import { HANGS_MS } from './waiting'
+import { expect } from 'vitest'
+import { HANGS_MS, soon } from './waiting'
 
 const ROOT = join(import.meta.dirname, '../..')
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
@@ -17,7 +21,10 @@ export const SAME_MOMENT = { TZ: 'Europe/Berlin', SOURCE_DATE_EPOCH: '1782820800
 /** A browser, and the built browser host behind each of its pages. */
 export interface Journey {
   readonly context: BrowserContext
-  /** A page that shows the start of the window; the page before has no program behind it any more. */
+  /**
+   * A page that shows the start of the window; the page before has no program of its own behind it any more. A host that was
+   * started with nothing named goes on, with an empty visit.
+   */
   newPage(options?: HostStart): Promise<Page>
   /** What went wrong on any page so far: messages to the console, errors, requests to other computers. */
   readonly troubles: readonly string[]
@@ -38,15 +45,14 @@ export interface HostStart {
   readonly beside?: boolean
 }
 
-/**
- * Drives the built browser host as `npm run browser` starts it, anew for each page: a host holds one visit. `viewer`: in a browser
- * that shows PDF files itself.
- */
+/** Drives the built browser host as `npm run browser` starts it. `viewer`: in a browser that shows PDF files itself. */
 export async function startJourney({ viewer = false } = {}): Promise<Journey> {
   const browser = await launchChromium(viewer)
   const context = await browser.newContext({ viewport: { width: 1180, height: 780 } })
   context.setDefaultTimeout(HANGS_MS)
   const hosts: ChildProcess[] = []
+  /** Of the host that goes on for the next page; null where it is to be a new one. */
+  let goesOn: { readonly origin: string; readonly key: string } | null = null
   let printed = { text: '' }
   const troubles = watch(context, () => hosts.length > 0)
   const folders: string[] = []
@@ -55,6 +61,7 @@ export async function startJourney({ viewer = false } = {}): Promise<Journey> {
     return folders[folders.length - 1]
   }
   const endHost = async (how: NodeJS.Signals = 'SIGTERM') => {
+    goesOn = null
     for (const host of hosts.splice(0)) {
       if (host.exitCode !== null || host.signalCode !== null) continue
       const ended = once(host, 'exit')
@@ -66,6 +73,14 @@ export async function startJourney({ viewer = false } = {}): Promise<Journey> {
     context,
     troubles,
     newPage: async ({ files = [], ownFolder, beside = false } = {}) => {
+      const isPlain = files.length === 0 && ownFolder === undefined && !beside
+      if (isPlain && goesOn !== null && hosts.length === 1 && hosts[0].exitCode === null) {
+        await beginAnew(goesOn)
+        const page = await context.newPage()
+        await page.goto(await nextAddress(printed))
+        await page.locator('.start').waitFor()
+        return page
+      }
       if (!beside) await endHost()
       const host = spawn(process.execPath, [join(ROOT, 'out/main/browser.js'), ...files], {
         env: { ...process.env, ...SAME_MOMENT, XDG_DATA_HOME: ownFolder ?? freshFolder() },
@@ -77,6 +92,10 @@ export async function startJourney({ viewer = false } = {}): Promise<Journey> {
       // In by the address that it prints.
       await page.goto(await printedAddress(host, printed))
       await page.locator('.start, .asked, .opened, .visit-screen').first().waitFor()
+      if (isPlain) {
+        const key = await page.evaluate((name) => sessionStorage.getItem(name), KEY_NAME)
+        goesOn = { origin: new URL(page.url()).origin, key: key ?? '' }
+      }
       return page
     },
     addresses: () => addressesIn(printed.text),
@@ -86,6 +105,26 @@ export async function startJourney({ viewer = false } = {}): Promise<Journey> {
       await endHost()
       for (const folder of folders) rmSync(folder, { recursive: true, force: true })
     },
+  }
+}
+
+/** The address that lets in once more: a used one makes the host print it. */
+async function nextAddress(printed: { readonly text: string }): Promise<string> {
+  const [latest, count] = [addressesIn(printed.text).at(-1) ?? '', addressesIn(printed.text).length]
+  await fetch(latest)
+  await soon(() => expect(addressesIn(printed.text).length).toBeGreaterThan(count))
+  return addressesIn(printed.text).at(-1) ?? ''
+}
+
+/** Empties the visit of a host, whatever of it is not saved. */
+async function beginAnew({ origin, key }: { readonly origin: string; readonly key: string }): Promise<void> {
+  for (const does of ['begin', 'go-on'] as const) {
+    const response = await fetch(`${origin}${BRIDGE_PATH}file`, {
+      method: 'POST',
+      headers: { origin, authorization: `Bearer ${key}`, 'content-type': MESSAGE_TYPE },
+      body: encodeMessage({ does } satisfies FileRequest),
+    })
+    if (!response.ok) throw new Error(`The host did not begin anew: ${response.status}`)
   }
 }
 

@@ -15,10 +15,11 @@ const ORIGIN = 'http://127.0.0.1:9'
 
 type Invoke = (event: unknown, ...args: unknown[]) => Promise<unknown>
 
-export interface DesktopWindow {
-  readonly page: Page
+export interface DesktopProgram {
   /** The PDFs that were opened in the desktop's viewer, to be printed there. */
   readonly opened: readonly Uint8Array[]
+  /** A window onto an empty visit; `holdBack`: waits before an answer reaches it. */
+  readonly newWindow: (context: BrowserContext, holdBack: (channel: string) => Promise<void>) => Promise<Page>
   readonly end: () => Promise<void>
 }
 
@@ -26,10 +27,7 @@ export interface DesktopWindow {
  * The built window as the desktop shell shows it, in a browser that stands in for Electron's: its files from the shell's
  * own scheme, and its messages over the preload script's functions to the program behind it, in this process.
  */
-export async function desktopWindow(
-  context: BrowserContext,
-  holdBack: (channel: string) => Promise<void>,
-): Promise<DesktopWindow> {
+export function desktopProgram(): DesktopProgram {
   const folder = mkdtempSync(join(tmpdir(), 'desktop-own-'))
   process.env.XDG_DATA_HOME = folder
   const opened: Uint8Array[] = []
@@ -45,31 +43,33 @@ export async function desktopWindow(
     noFault,
   )
   const assets = readAssets(join(BUILT, 'renderer'))
-  const page = await context.newPage()
-  await page.route(`${ORIGIN}/**`, async (route) => {
-    const { pathname } = new URL(route.request().url())
-    const response = assetResponse(assets, { url: APP_PAGE + pathname.slice(1), method: 'GET' })
-    await route.fulfill({
-      status: response.status,
-      headers: Object.fromEntries(response.headers),
-      body: Buffer.from(await response.arrayBuffer()),
-    })
-  })
-  await page.exposeFunction('invokeDouble', async (channel: string, message: string) => {
-    const event = { senderFrame: { url: APP_PAGE, parent: null } }
-    const argument = decodeMessage(Buffer.from(message, 'base64'))
-    const result = await handlers.get(channel)?.(event, argument)
-    await holdBack(channel)
-    return Buffer.from(encodeMessage(result)).toString('base64')
-  })
-  await page.addInitScript(preloadDouble, CHANNELS)
-  await page.goto(`${ORIGIN}/`)
-  await page.locator('.start').waitFor()
+  const event = { senderFrame: { url: APP_PAGE, parent: null } }
   return {
-    page,
     opened,
+    newWindow: async (context, holdBack) => {
+      for (const does of ['begin', 'go-on'] as const) await handlers.get('file')?.(event, { does })
+      const page = await context.newPage()
+      await page.route(`${ORIGIN}/**`, async (route) => {
+        const { pathname } = new URL(route.request().url())
+        const response = assetResponse(assets, { url: APP_PAGE + pathname.slice(1), method: 'GET' })
+        await route.fulfill({
+          status: response.status,
+          headers: Object.fromEntries(response.headers),
+          body: Buffer.from(await response.arrayBuffer()),
+        })
+      })
+      await page.exposeFunction('invokeDouble', async (channel: string, message: string) => {
+        const argument = decodeMessage(Buffer.from(message, 'base64'))
+        const result = await handlers.get(channel)?.(event, argument)
+        await holdBack(channel)
+        return Buffer.from(encodeMessage(result)).toString('base64')
+      })
+      await page.addInitScript(preloadDouble, CHANNELS)
+      await page.goto(`${ORIGIN}/`)
+      await page.locator('.start').waitFor()
+      return page
+    },
     end: async () => {
-      await page.close()
       await service.end(true)
       rmSync(folder, { recursive: true, force: true })
     },

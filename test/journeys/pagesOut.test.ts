@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { chooseLogs, goTo, type Journey, shown, startJourney } from '../helpers/browserJourney'
 import { describeJourney } from '../helpers/chromium'
-import { type DesktopWindow, desktopWindow } from '../helpers/desktopWindow'
+import { type DesktopProgram, desktopProgram } from '../helpers/desktopWindow'
 import { pageTexts } from '../helpers/pages'
 
 // What is saved or printed is of the visit as the window shows it, however fast the person is and however late the
@@ -22,7 +22,9 @@ const WIDTH = { A4: '595', Letter: '612' }
 
 let journey: Journey
 let page: Page
-let desktop: DesktopWindow | null = null
+/** Behind the page, where it is the desktop's. */
+let desktop: DesktopProgram | null = null
+let program: DesktopProgram
 /** Answers that are held back, by their channel. */
 let held: Held[]
 
@@ -94,8 +96,8 @@ const CARRIERS = {
     })
   },
   'in the desktop shell': async () => {
-    desktop = await desktopWindow(journey.context, holdBack)
-    page = desktop.page
+    desktop = program
+    page = await program.newWindow(journey.context, holdBack)
   },
 }
 
@@ -103,8 +105,12 @@ describeJourney('the pages that leave the window', () => {
   beforeAll(async () => {
     journey = await startJourney({ viewer: true })
     await journey.context.addInitScript(PRINT_DOUBLE)
+    program = desktopProgram()
   })
-  afterAll(() => journey.end())
+  afterAll(async () => {
+    await program.end()
+    await journey.end()
+  })
 
   describe.each(Object.entries(CARRIERS))('%s', (_, open) => {
     beforeEach(async () => {
@@ -116,7 +122,7 @@ describeJourney('the pages that leave the window', () => {
     })
     afterEach(async () => {
       await page.unrouteAll({ behavior: 'ignoreErrors' })
-      await (desktop ? desktop.end() : page.close())
+      await page.close()
       desktop = null
       expect(journey.troubles).toEqual([])
     })

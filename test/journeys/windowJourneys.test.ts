@@ -153,6 +153,9 @@ describeJourney('people and their logs', () => {
   }) // prettier-ignore
 
   it('the page is loaded again as it was; a used address opens nothing, the terminal has another', async () => {
+    await page.close()
+    await journey.endHost()
+    page = await journey.newPage()
     await chooseLogs(page, MONTHS)
     await page.reload()
     await shown(page, '.large-figures')
@@ -168,6 +171,7 @@ describeJourney('people and their logs', () => {
     await tab.goto(journey.addresses()[1])
     await shown(tab, '.large-figures')
     await tab.close()
+    await journey.endHost()
   })
 
   it('two months side by side', async () => {
