@@ -123,8 +123,8 @@ function judgedDifferences(first: DayTable, second: DayTable): Readonly<Record<M
   return {
     meanMgDl: judged(a.mean, b.mean),
     medianMgDl: judged(
-      medianEstimate(first.sorted, first.dayOfSorted),
-      medianEstimate(second.sorted, second.dayOfSorted),
+      medianEstimate(first.values, first.dayOfValues),
+      medianEstimate(second.values, second.dayOfValues),
     ),
     sdMgDl: judged(a.sd, b.sd),
     cvPercent: judged(a.cvPercent, b.cvPercent),

@@ -13,9 +13,9 @@ export interface DayTable extends DayTotals {
   readonly byBlock: CellTotals
   /** A cell for each block and each of `MOMENTS`: `MOMENTS.length` x block + moment. */
   readonly byBlockAndMoment: CellTotals
-  /** All values in mg/dL, ascending, and the calendar day of each. */
-  readonly sorted: Float64Array
-  readonly dayOfSorted: Float64Array
+  /** All values in mg/dL, and the calendar day of each. */
+  readonly values: Float64Array
+  readonly dayOfValues: Float64Array
 }
 
 /** Adds up the readings `[start, end)` without those that have a bit of `leaveOut`; at least one must be left. */
@@ -40,12 +40,11 @@ export function dayTable(
   }
   const byCell = (cells: number, cellOf: (index: number) => number | null) =>
     cellTotals(readings, span, leaveOut, dayNumbers, cells, cellOf)
-  indexes.sort((a, b) => readings.mgDl[a] - readings.mgDl[b])
   return {
     ...totals,
     byBlock: byCell(BLOCKS_PER_DAY, blockOf),
     byBlockAndMoment: byCell(BLOCKS_PER_DAY * MOMENTS.length, blockAndMomentOf),
-    sorted: Float64Array.from(indexes, (i) => readings.mgDl[i]),
-    dayOfSorted: Float64Array.from(indexes, (i) => dayOf(readings.at[i])),
+    values: Float64Array.from(indexes, (i) => readings.mgDl[i]),
+    dayOfValues: Float64Array.from(indexes, (i) => dayOf(readings.at[i])),
   }
 }

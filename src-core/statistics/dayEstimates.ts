@@ -115,20 +115,21 @@ export function shareEstimate(held: readonly boolean[], days: readonly number[])
 }
 
 /**
- * The median of values in ascending order, `dayOf[i]` the calendar day of the value `i`. Limits: the quantiles of type 7
+ * The median of values, `dayOf[i]` the calendar day of the value `i`. Limits: the quantiles of type 7
  * at 0.5 by as much as the share of readings below the median is known to (those equal to it count half). Woodruff,
  * JASA 1952;47:635-646.
  */
 export function medianEstimate(
-  sorted: Float64Array,
+  values: ArrayLike<number>,
   dayOf: ArrayLike<number>,
   inflationOf?: typeof ofDaysApart,
 ): MedianEstimate {
-  const n = sorted.length
+  const n = values.length
+  const sorted = Float64Array.from(values).sort()
   const value = quantileR7(sorted, 0.5) ?? NaN
   const dayNumbers = [...new Set(Array.from(dayOf))].sort((a, b) => a - b)
   const place = new Map(dayNumbers.map((day, i) => [day, i]))
-  const below = sorted.map((one) => (one < value ? 1 : one === value ? 0.5 : 0))
+  const below = Float64Array.from(values, (one) => (one < value ? 1 : one === value ? 0.5 : 0))
   const share = total(below) / n
   const contributions = new Float64Array(dayNumbers.length)
   below.forEach((held, i) => (contributions[place.get(dayOf[i]) ?? NaN] += (held - share) / n))

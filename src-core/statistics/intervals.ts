@@ -95,26 +95,21 @@ export function medianIntervalOf(
   inflationOf?: typeof ofDaysApart,
 ): Interval | null {
   return medianInterval(
-    indexes.map((i) => readings.mgDl[i]),
-    indexes.map((i) => dayOf(readings.at[i])),
+    Float64Array.from(indexes, (i) => readings.mgDl[i]),
+    Float64Array.from(indexes, (i) => dayOf(readings.at[i])),
     inflationOf,
   )
 }
 
 /** The same of values, each of a calendar day; `inflationOf` for days with regular gaps. */
 export function medianInterval(
-  values: readonly number[],
-  days: readonly number[],
+  values: ArrayLike<number>,
+  days: ArrayLike<number>,
   inflationOf?: typeof ofDaysApart,
 ): Interval | null {
-  if (new Set(days).size < FEWEST_DAYS) return null
-  const order = [...values.keys()].sort((a, b) => values[a] - values[b])
-  const sorted = Float64Array.from(order, (i) => values[i])
-  return medianEstimate(
-    sorted,
-    order.map((i) => days[i]),
-    inflationOf,
-  ).limits
+  return new Set(Array.from(days)).size < FEWEST_DAYS
+    ? null
+    : medianEstimate(values, days, inflationOf).limits
 }
 
 /** 95 % interval in percent of the share of readings at `indexes` that are `held`; null on fewer than `FEWEST_DAYS` days. */
