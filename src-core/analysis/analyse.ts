@@ -1,6 +1,8 @@
 import { comparePeriods } from '../compare/comparePeriods'
 import { findLows, type LowNotCounted, type NotCountedWhy } from '../day/lows'
 import { byMeal } from '../day/meals'
+import { latestStretch } from '../day/latestStretch'
+import { unprompted } from '../day/promptedTests'
 import { timeOfDay } from '../day/timeOfDay'
 import { weekFigures } from '../day/week'
 import type { Kit } from '../kit/kit'
@@ -193,7 +195,14 @@ function figuresAsLogged(logbook: Logbook, span: DaySpan, settings: Settings) {
     timeOfDay: timeOfDay(readings, start, end, leaveOut),
     byMeal: byMeal(readings, start, end, settings, leaveOut),
     week: weekFigures(readings, start, end, leaveOut),
+    latestStretch: kind === 'sensor' ? null : latestStretch(readings, span, leaveOut, settings, asLogged),
+    unprompted:
+      kind === 'sensor' ? null : unprompted(readings, indexesOf(readings, start, end, leaveOut), settings),
   }
+}
+
+function indexesOf({ flags }: Readings, start: number, end: number, leaveOut: number): readonly number[] {
+  return Array.from({ length: end - start }, (_, i) => start + i).filter((i) => !(flags[i] & leaveOut))
 }
 
 function sumUp(

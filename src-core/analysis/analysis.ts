@@ -4,8 +4,10 @@ import type { LaboratoryBeside } from '../kit/laboratoryA1c'
 import type { LogEntry } from '../log/entries'
 import type { LogReport } from '../log/logReport'
 import type { DaySpan, Readings } from '../log/readings'
+import type { LatestStretch } from '../day/latestStretch'
 import type { Lows } from '../day/lows'
 import type { ByMeal } from '../day/meals'
+import type { Unprompted } from '../day/promptedTests'
 import type { TimeOfDay } from '../day/timeOfDay'
 import type { Week } from '../day/week'
 import type { Found } from '../findings/findings'
@@ -44,6 +46,10 @@ export interface PeriodFigures extends DaySpan, Found {
   readonly timeOfDay: TimeOfDay
   readonly byMeal: ByMeal
   readonly week: Week
+  /** The latest 30 days beside the rest; null of a period of 90 days or fewer. */
+  readonly latestStretch: LatestStretch | null
+  /** Without tests that something felt seems to have prompted; null where there are none. */
+  readonly unprompted: Unprompted | null
   readonly lows: Lows
 }
 

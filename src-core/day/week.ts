@@ -14,6 +14,8 @@ export const ENOUGH_READINGS_A_DAY = 3
 export const TREND_LEAST_WEEKS = 6
 export const WEEK_LEAST_DAYS = 3
 
+const DAYS_OF_A_WEEK = 7
+
 export interface DayKindFigures extends Counted {
   /** mg/dL; null without readings. */
   readonly median: number | null
@@ -41,6 +43,10 @@ export interface Trend {
   readonly p: number
   /** From the first of the weeks to the last. */
   readonly weeks: number
+  /** Where the line lies at both, mg/dL, and the day on which the first begins. */
+  readonly fromMgDl: number
+  readonly toMgDl: number
+  readonly since: number
 }
 
 /**
@@ -84,7 +90,7 @@ export function trendOf(byDay: ReadonlyMap<number, readonly number[]>): Trend | 
   const [first] = byDay.keys()
   const weeks = new Map<number, { days: number; values: number[] }>()
   for (const [day, values] of byDay) {
-    const week = Math.floor((day - first) / 7)
+    const week = Math.floor((day - first) / DAYS_OF_A_WEEK)
     const known = weeks.get(week)
     if (known === undefined) weeks.set(week, { days: 1, values: [...values] })
     else {
@@ -95,12 +101,20 @@ export function trendOf(byDay: ReadonlyMap<number, readonly number[]>): Trend | 
   const tested = [...weeks].filter(([, { days }]) => days >= WEEK_LEAST_DAYS)
   if (tested.length < TREND_LEAST_WEEKS) return null
   const at = tested.map(([week]) => week)
-  const slope = theilSenSlope(
-    at,
-    tested.map(([, { values }]) => medianOf(values) ?? NaN),
-  )
+  const medians = tested.map(([, { values }]) => medianOf(values) ?? NaN)
+  const slope = theilSenSlope(at, medians)
   if (slope === null) return null
-  return { perWeek: slope.slope, ci95: slope.ci95, p: slope.p, weeks: at[at.length - 1] - at[0] }
+  const level = medianOf(medians.map((median, i) => median - slope.slope * at[i])) ?? NaN
+  const [start, end] = [at[0], at[at.length - 1]]
+  return {
+    perWeek: slope.slope,
+    ci95: slope.ci95,
+    p: slope.p,
+    weeks: end - start,
+    fromMgDl: level + slope.slope * start,
+    toMgDl: level + slope.slope * end,
+    since: first + DAYS_OF_A_WEEK * start,
+  }
 }
 
 export function medianOf(values: readonly number[]): number | null {

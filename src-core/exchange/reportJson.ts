@@ -9,6 +9,8 @@ import {
   FEWEST_TAGGED_PERCENT,
   type NoSameMeals,
 } from '../compare/comparison'
+import { LONG_PERIOD_DAYS, type LatestStretch } from '../day/latestStretch'
+import type { Unprompted } from '../day/promptedTests'
 import type { BlockFigures, HourFigures } from '../day/timeOfDay'
 import type { ByMeal, RowFigures } from '../day/meals'
 import { type DayKindFigures, TREND_LEAST_WEEKS, type Week, WEEK_LEAST_DAYS } from '../day/week'
@@ -83,6 +85,8 @@ const NO_BLOCK = 'no three-hour block holds five readings'
 const TOO_FEW_DAYS = `fewer than ${FEWEST_DAYS} days with readings`
 const NO_TEST_NEARBY = 'no other test bears on it'
 const TOO_FEW_FOR_LINE = 'fewer than twenty pairs, or all in one place'
+const NO_LATEST_DAYS = `a period of ${LONG_PERIOD_DAYS} days or fewer, or too few days with readings, or many HI or LO`
+const NOTHING_PROMPTED = 'no test seems to have been prompted, or too few others are left'
 const NO_AGREEING_SET = 'no repeat set of one meter that agrees'
 
 /** Adds to each null figure a sibling that says why. */
@@ -190,6 +194,14 @@ function periodJson(period: PeriodFigures, readings: Readings, settings: Setting
     },
     byMeal: byMealJson(period.byMeal, readings),
     week: weekJson(period.week),
+    ...withReasons(
+      {
+        latest30Days: period.latestStretch && latestStretchJson(period.latestStretch),
+        // Without tests that something felt seems to have prompted.
+        withoutPrompted: period.unprompted && unpromptedJson(period.unprompted),
+      },
+      (key) => (key === 'latest30Days' ? NO_LATEST_DAYS : NOTHING_PROMPTED),
+    ),
     lows: {
       readingsBelow70: lows.readingsBelow70,
       readingsBelow54: lows.readingsBelow54,
@@ -293,6 +305,25 @@ function byMealJson({ tagged, n, moments, untagged, pairs, rises }: ByMeal, read
       ...withReasons({ medianCi95MgDl: medianCi95 }, () => TOO_FEW_DAYS),
     })),
   }
+}
+
+function latestStretchJson({ from, to, mean, before, ...told }: LatestStretch) {
+  return {
+    from: isoDay(from),
+    to: isoDay(to),
+    ...told,
+    meanMgDl: mean,
+    before: {
+      meanMgDl: before.mean,
+      percentInTarget: before.percentInTarget,
+      differenceCi95: before.ci95,
+      ...(before.changedSince !== null && { changedSince: isoDay(before.changedSince) }),
+    },
+  }
+}
+
+function unpromptedJson({ mean, ...told }: Unprompted) {
+  return { ...told, meanMgDl: mean }
 }
 
 function weekJson({ weekdays, weekend, daysWithEnough, hoursNeverTested, trend }: Week) {
@@ -505,6 +536,7 @@ function techniqueJson({ technique, stretches, readings, settings }: Analysis) {
         withinSdMgDl: repeatability.withinSdMgDl,
         withinCvPercent: repeatability.withinCvPercent,
         withinCvCi95: repeatability.withinCvCi95,
+        unsurprising: repeatability.unsurprising,
       },
       () => NO_AGREEING_SET,
     ),

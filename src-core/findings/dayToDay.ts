@@ -59,6 +59,9 @@ export function trendOverPeriod(look: Look): Question | null {
               perWeekMgDl: trend.perWeek,
               ci95MgDl: trend.ci95,
               weeks: trend.weeks,
+              fromMgDl: trend.fromMgDl,
+              toMgDl: trend.toMgDl,
+              since: trend.since,
               ...lowsBeside(look.readings, look.indexes),
             },
           }

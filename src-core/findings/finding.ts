@@ -119,6 +119,10 @@ export type Facts =
         readonly perWeekMgDl: number
         readonly ci95MgDl: Interval
         readonly weeks: number
+        /** Where the line lies in the first week and the last, and the day number on which the first begins. */
+        readonly fromMgDl: number
+        readonly toMgDl: number
+        readonly since: number
       } & LowsBeside
     }
   /** Readings above the target in the last third of a vial's days; others: from the same vials before. */

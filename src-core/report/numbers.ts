@@ -26,6 +26,13 @@ import { a1cMmolMolText, glucoseDecimals, NO_NUMBER, readingText } from '../word
 import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
 import { hasManyMarkers, heldBack, type HeldFigure } from '../statistics/heldBack'
 import { fixed } from '../units/rounding'
+import {
+  isMovedByPrompts,
+  latestSentence,
+  newMeterSentence,
+  unpromptedSentence,
+} from '../wording/besideNumbers'
+import { newMeters } from '../technique/newMeters'
 import { inTargetLabel, indicatorNote } from '../wording/sensor'
 import { presetName } from '../wording/targets'
 import { secondOfDay } from '../units/wallClock'
@@ -52,6 +59,22 @@ export function theNumbers(context: ReportContext): readonly Block[] {
     ...sectionHeading('The numbers', context.width),
     { columns: largeFigures(context).map((figure, i) => figureBlock(figure, WIDTHS[i])), columnGap: 10 },
     ...(markers === null ? [] : [paragraph(markers, { margin: [0, 4, 0, 0] })]),
+    ...besideNumbers(context).map((sentence) => paragraph(sentence, { margin: [0, 2, 0, 0] })),
+  ]
+}
+
+/** What else must be known to read the numbers: a new meter, the latest days, what was tested because it was felt. */
+export function besideNumbers({ analysis, figures, years, meterNames }: ReportContext): readonly string[] {
+  const { settings, readings, technique } = analysis
+  const { latestStretch, unprompted, asLogged, intervals } = figures
+  return [
+    ...newMeters(readings, technique.meterPairs, figures).map((found) =>
+      newMeterSentence(found, meterNames[found.meter], meterNames[found.other], years),
+    ),
+    ...(latestStretch === null ? [] : [latestSentence(latestStretch, settings, years)]),
+    ...(unprompted !== null && isMovedByPrompts(unprompted, asLogged, intervals.asLogged.ci95)
+      ? [unpromptedSentence(unprompted, settings)]
+      : []),
   ]
 }
 

@@ -30,6 +30,8 @@ import {
   twoPeriodsIntroduction,
   TWO_PERIODS_TITLE,
 } from '../wording/comparison'
+import { newMeters } from '../technique/newMeters'
+import { newMeterSentence } from '../wording/besideNumbers'
 import type { Years } from '../wording/dates'
 import { hoursText } from '../wording/day'
 import { glucoseOrNone, heldBackText, targetText } from '../wording/figures'
@@ -64,7 +66,17 @@ export function comparedPeriods(context: ReportContext): ComparedPeriods | null 
   const { comparison, earlier, later, firstIsLater } = inOrder
   const extent = (period: PeriodFigures) => ({ ...period, n: period.asLogged.n })
   const names = [earlier, later].map((period) => periodName(period, context.years))
+  const span = { from: Math.min(earlier.from, later.from), to: Math.max(earlier.to, later.to) }
+  const { readings, technique } = context.analysis
   const cautions = [
+    ...newMeters(readings, technique.meterPairs, span).map((found) =>
+      newMeterSentence(
+        found,
+        context.meterNames[found.meter],
+        context.meterNames[found.other],
+        context.years,
+      ),
+    ),
     habitSentence(comparison, names, firstIsLater),
     meterMix(context, inOrder, names),
     sharedDaysSentence(comparison.sharedDays, context.years),

@@ -1,5 +1,6 @@
 import jstat from 'jstat'
-import { isMarker, type Readings } from '../log/readings'
+import { isLow, isMarker, type Readings } from '../log/readings'
+import { quantileR7 } from '../statistics/quantile'
 import { isTyped } from '../log/typedByHand'
 import type { Repeatability, RepeatSet } from './technique'
 
@@ -41,9 +42,10 @@ export function repeatability(readings: Readings, repeatSets: readonly RepeatSet
     .map(({ members }) => members)
     .filter((members) => !members.some((index) => isMarker(readings, index)))
   const within = pooledWithinSd(sets.map((members) => members.map((index) => readings.mgDl[index])))
-  const logs = pooledWithinSd(
-    sets.map((members) => members.map((index) => 100 * Math.log(readings.mgDl[index]))),
-  )
+  const logs = pooledWithinSd(logsOf(readings, sets))
+  const isExpected = expectedFirst(readings)
+  const unsurprising = sets.filter(([first]) => isExpected(first))
+  const ofThem = pooledWithinSd(logsOf(readings, unsurprising))
   const factors = logs === null ? null : sdIntervalFactors(logs.degreesOfFreedom)
   return {
     sets: sets.length,
@@ -51,7 +53,25 @@ export function repeatability(readings: Readings, repeatSets: readonly RepeatSet
     withinSdMgDl: within?.sd ?? null,
     withinCvPercent: logs?.sd ?? null,
     withinCvCi95: logs === null || factors === null ? null : [logs.sd * factors[0], logs.sd * factors[1]],
+    unsurprising: ofThem && {
+      sets: unsurprising.length,
+      degreesOfFreedom: ofThem.degreesOfFreedom,
+      withinCvPercent: ofThem.sd,
+    },
   }
+}
+
+function logsOf(readings: Readings, sets: readonly (readonly number[])[]): readonly (readonly number[])[] {
+  return sets.map((members) => members.map((index) => 100 * Math.log(readings.mgDl[index])))
+}
+
+/** The middle of all readings in which a value surprises nobody (design choice). */
+const MIDDLE = { from: 0.1, to: 0.9 } as const
+
+function expectedFirst(readings: Readings): (index: number) => boolean {
+  const sorted = Float64Array.from({ length: readings.n }, (_, i) => readings.mgDl[i]).sort()
+  const [low, high] = [MIDDLE.from, MIDDLE.to].map((p) => quantileR7(sorted, p) ?? NaN)
+  return (index) => !isLow(readings, index) && readings.mgDl[index] >= low && readings.mgDl[index] <= high
 }
 
 function isOfOneMeter(readings: Readings, members: readonly number[]): boolean {

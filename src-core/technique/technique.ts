@@ -173,6 +173,15 @@ export interface Repeatability {
   readonly withinSdMgDl: number | null
   readonly withinCvPercent: number | null
   readonly withinCvCi95: readonly [number, number] | null
+  /**
+   * Of those of them whose first reading was no surprise: no low, and between the tenth and the ninetieth percentile of all.
+   * Repeats are made where a value surprises, and a surprise is often an error; these tell what the meter does by itself.
+   */
+  readonly unsurprising: {
+    readonly sets: number
+    readonly degreesOfFreedom: number
+    readonly withinCvPercent: number
+  } | null
 }
 
 /** One step of a trial beside the baseline. */

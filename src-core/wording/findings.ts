@@ -5,6 +5,7 @@ import type { LowsBeside } from '../findings/lowsBeside'
 import { LIMITS } from '../reference/limits'
 import { mealGoal } from '../reference/mealGoals'
 import type { GlucoseUnit } from '../units/glucose'
+import { dayText } from './dates'
 import { momentName } from './meals'
 import { capitalised } from './phrases'
 import { marksText } from './stretches'
@@ -128,10 +129,10 @@ export function findingText(facts: Facts, settings: Settings, again = false): st
       )
     }
     case 'trend': {
-      const { perWeekMgDl, ci95MgDl, weeks } = facts.evidence
+      const { perWeekMgDl, ci95MgDl, weeks, fromMgDl, toMgDl, since } = facts.evidence
       return (
-        `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'} over the period: the weekly median by ${signed(perWeekMgDl * weeks, unit)} ${unit} in all ` +
-        `(${signed(ci95MgDl[0] * weeks, unit)} to ${signed(ci95MgDl[1] * weeks, unit)}), over ${weeks} weeks` +
+        `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'}: the weekly median from about ${glucoseText(fromMgDl, unit)} to about ${glucoseText(toMgDl, unit)} ` +
+        `since ${dayText(since, 'with-year')} (${signed(ci95MgDl[0] * weeks, unit)} to ${signed(ci95MgDl[1] * weeks, unit)} ${unit} in all)` +
         `${perWeekMgDl > 0 ? beside(facts.evidence) : ''}.`
       )
     }

@@ -45,7 +45,8 @@ export function definitions(
       figure: 'Balanced over the day',
       how:
         `Mean of the means of those three-hour blocks that hold ${BALANCED_MIN_READINGS} or more readings, each block alike however ` +
-        `often it was tested. On page 1 where it differs from the mean by more than ${LOPSIDED_PERCENT} %: then the hours of testing matter.`,
+        `often it was tested. On page 1 where it differs from the mean by more than ${LOPSIDED_PERCENT} %: then the hours of testing matter. ` +
+        'No better than the mean where tests at rare hours were made because something was felt: those weigh more in it.',
       source: '',
     },
     {
@@ -104,7 +105,8 @@ export function definitions(
       figure: 'Two tests differ by',
       how:
         'From the CV within sets of one meter that agree: half of such pairs differ by less than 0.95 × CV, 19 of 20 by less ' +
-        'than 2.77 × CV (0.6745 and 1.96 times the root of 2). Sets that disagree are left out, so the true figure is larger.',
+        'than 2.77 × CV (0.6745 and 1.96 times the root of 2). Repeats are mostly made where a value surprises, ' +
+        'which makes the figure too large; sets that disagree are left out, which makes it too small. A first value is no surprise between the tenth and the ninetieth percentile of all, lows apart.',
       source: 'Bland and Altman, BMJ 1996;313:744',
     },
     {

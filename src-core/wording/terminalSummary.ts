@@ -2,6 +2,8 @@ import type { Analysis } from '../analysis/analysis'
 import { heldMeasure } from '../compare/heldMeasure'
 import { periodsInOrder } from '../compare/inOrderOfTime'
 import { highsBeyond } from '../report/highsBeyond'
+import { newMeters } from '../technique/newMeters'
+import { newMeterSentence } from './besideNumbers'
 import { standingOf } from '../compare/comparison'
 import type { LogReport, SetAsideReason } from '../log/logReport'
 import { stretchesIn } from '../report/knownCauses'
@@ -104,7 +106,13 @@ function twoPeriodsLines(analysis: Analysis): readonly string[] {
     earlierPercent: firstIsLater ? secondPercent : firstPercent,
     laterPercent: firstIsLater ? firstPercent : secondPercent,
   }))
+  const { readings, technique } = analysis
+  const span = { from: Math.min(earlier.from, later.from), to: Math.max(earlier.to, later.to) }
+  const meterName = (meter: number) => readings.meters[meter]
   const cautions = [
+    ...newMeters(readings, technique.meterPairs, span).map((found) =>
+      newMeterSentence(found, meterName(found.meter), meterName(found.other), 'with-year'),
+    ),
     habitSentence(comparison, names, firstIsLater),
     meterMixSentence(mix, names),
     sharedDaysSentence(comparison.sharedDays, 'with-year'),

@@ -116,5 +116,18 @@ export function repeatSentence(counts: RepeatCounts, repeatability: Repeatabilit
       ? ''
       : ` Among these two tests typically differ by ${percentText(typicalDifferencePercent(cv))} %, ` +
         `19 of 20 pairs by less than ${percentText(usualLimitPercent(cv))} %.`
-  return [strong('Repeat tests: '), `${first}${where}.${spread}`]
+  return [strong('Repeat tests: '), `${first}${where}.${spread}${unsurprisingText(repeatability)}`]
+}
+
+/** Repeats follow surprises: what the others show stands beside, where it is another figure. */
+function unsurprisingText({ withinCvPercent, unsurprising }: Repeatability): string {
+  if (withinCvPercent === null || unsurprising === null || unsurprising.sets < FEWEST_SETS) return ''
+  const [all, own] = [withinCvPercent, unsurprising.withinCvPercent].map((cv) =>
+    percentText(typicalDifferencePercent(cv)),
+  )
+  if (all === own) return ''
+  return (
+    ` After a first value that was no surprise (${unsurprising.sets} sets, ${unsurprising.degreesOfFreedom} degrees of freedom) they differ by ${own} %: ` +
+    'most repeats follow a surprise, which makes the other figure too large.'
+  )
 }

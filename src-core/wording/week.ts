@@ -28,10 +28,11 @@ export function trendSentence({ trend }: Week, unit: GlucoseUnit): string | null
   const signed = (mgDl: number) => differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
   const [low, high] = trend.ci95.map((perWeek) => perWeek * trend.weeks)
   const clear = low > 0 || high < 0
+  const from = glucoseText(trend.fromMgDl, unit)
+  const to = glucoseText(trend.toMgDl, unit)
   return (
-    `${clear ? 'Change' : 'No clear change'} of the weekly median over ${count(trend.weeks, 'week')}: ` +
-    `${signed(trend.perWeek * trend.weeks)} in all, could be ${signed(low)} to ${signed(high)} ${unit}. ` +
-    'Other hours of testing would also show as a change.'
+    `${clear && from !== to ? `The weekly median went from about ${from} to about ${to}` : 'No clear change of the weekly median'} over ${count(trend.weeks, 'week')}; ` +
+    `the change could be ${signed(low)} to ${signed(high)} ${unit} in all. Other hours of testing would also show as a change.`
   )
 }
 

@@ -36,7 +36,9 @@ describe('the days against one another', () => {
     const week = weekOf(mornings(42, (day) => 100 + 2 * day))
     // Every week 14 more than the one before: 70 from the first to the sixth.
     expect(week.trend).toMatchObject({ perWeek: 14, weeks: 5 })
-    expect(trendSentence(week, 'mg/dL')).toMatch(/^Change of the weekly median over 5 weeks: \+70 in all,/)
+    expect(trendSentence(week, 'mg/dL')).toMatch(
+      /^The weekly median went from about 106 to about 176 over 5 weeks; the change could be \+70 to \+70 mg\/dL in all\./,
+    )
     const level = weekOf(mornings(42, (day) => 100 + ((day * 3) % 7)))
     expect(trendSentence(level, 'mg/dL')).toMatch(/^No clear change/)
   })

@@ -78,7 +78,7 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'sources.0.setAside.0': 'line reason detail text',
   readings: 'n firstAt lastAt duplicatesAcrossLogs',
   'periods.0':
-    'from to days daysWithReadings readingsPerDay kind asLogged checked timeOfDay byMeal week lows latestA1c findings',
+    'from to days daysWithReadings readingsPerDay kind asLogged checked timeOfDay byMeal week latest30Days withoutPrompted lows latestA1c findings',
   'periods.0.asLogged': SUMMARY,
   'periods.0.checked': SUMMARY,
   'periods.0.timeOfDay': 'hours blocks curve',
@@ -99,7 +99,7 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'technique.doubtful.0.reasons.0': 'code text evidence',
   'technique.repeatSets.0': 'from to members meanMgDl consensusMgDl spreadPercent agree holdsLow',
   'technique.repeatSets.0.members.0': 'source line at mgDl doubt',
-  'technique.repeatability': 'sets readings withinSdMgDl withinCvPercent withinCvCi95',
+  'technique.repeatability': 'sets readings withinSdMgDl withinCvPercent withinCvCi95 unsurprising',
   'technique.meters.0': 'meter n',
   'technique.meterPairs.0':
     'first second n meanDifferencePercent limits95Percent meanCi95Percent nextPairPercent within15 line',

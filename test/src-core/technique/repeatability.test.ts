@@ -148,6 +148,26 @@ describe('repeatability of a logbook', () => {
       withinSdMgDl: null,
       withinCvPercent: null,
       withinCvCi95: null,
+      unsurprising: null,
     })
+  })
+
+  it('tells apart the sets whose first reading was no surprise', () => {
+    const others = Array.from({ length: 40 }, (_, i) =>
+      row(`2026-03-${String(1 + (i % 20)).padStart(2, '0')} ${i < 20 ? '12' : '18'}:00`, 110 + i),
+    )
+    const found = assess([
+      ...others,
+      row('2026-03-02 07:00', 120),
+      row('2026-03-02 07:03', 126),
+      row('2026-03-05 07:00', 300),
+      row('2026-03-05 07:03', 270),
+      row('2026-03-08 07:00', 66),
+      row('2026-03-08 07:03', 72),
+    ])
+    expect(found.sets).toBe(3)
+    // Of one pair: 100 ln(126 / 120) / sqrt(2) = 3.4500.
+    expect(found.unsurprising).toMatchObject({ sets: 1, degreesOfFreedom: 1 })
+    expect(found.unsurprising?.withinCvPercent).toBeCloseTo(3.45, 3)
   })
 })

@@ -110,6 +110,7 @@ describe('how well repeats agree', () => {
     withinSdMgDl: cv === null ? null : 7,
     withinCvPercent: cv,
     withinCvCi95: cv === null ? null : ([4, 6] as const),
+    unsurprising: null,
   })
 
   it('is told as the usual and the largest difference of two tests', () => {
@@ -124,6 +125,21 @@ describe('how well repeats agree', () => {
       'Repeat tests: 24 of 31 sets agree. Among these two tests typically differ by 5 %, ' +
         '19 of 20 pairs by less than 14 %.',
     )
+  })
+
+  it('and beside it what repeats of unsurprising values show, where that is another figure', () => {
+    const text = (withinCvPercent: number, sets: number) =>
+      plainText(
+        repeatSentence(
+          { sets: 31, agreeing: 24, wholeLogbook: false },
+          { ...repeatability(5.1), unsurprising: { sets, degreesOfFreedom: sets + 1, withinCvPercent } },
+        ),
+      )
+    expect(text(3.1, 9)).toMatch(
+      /by less than 14 %\. After a first value that was no surprise \(9 sets, 10 degrees of freedom\) they differ by 3 %: most repeats follow a surprise/,
+    )
+    expect(text(5, 9)).toMatch(/by less than 14 %\.$/)
+    expect(text(3.1, 4)).toMatch(/by less than 14 %\.$/)
   })
 
   it('is not compared with the meter standard, which sets no limit for repeatability', () => {

@@ -1,0 +1,47 @@
+import { expect, it } from 'vitest'
+import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
+import { parseIsoDay } from '../../../src-core/units/wallClock'
+import { latestSentence } from '../../../src-core/wording/besideNumbers'
+import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
+
+/** Two readings a day, 10 below and above the level of the day, so that their mean is the level. */
+function log(days: number, levelOn: (day: number) => number): readonly FixtureReading[] {
+  return Array.from({ length: days }, (_, day) => {
+    const date = new Date(Date.UTC(2026, 0, 1) + day * 864e5).toISOString().slice(0, 10)
+    const level = levelOn(day) + (day % 3) - 1
+    return [
+      { at: `${date} 08:00`, value: level - 10 },
+      { at: `${date} 19:00`, value: level + 10 },
+    ]
+  }).flat()
+}
+const latestOf = (rows: readonly FixtureReading[]) => analysisOf(rows).periods[0].latestStretch
+
+it('the latest 30 days of a long period stand beside the days before, a change as a total with its beginning', () => {
+  // 111 days at 230, then 60 at 140: the last 30 days are all at 140, of the 141 before 30 are.
+  const found = latestOf(log(171, (day) => (day < 111 ? 230 : 140)))
+  expect(found).toMatchObject({ n: 60, daysWithReadings: 30, readingsBelow70: 0, percentInTarget: 100 })
+  expect(found?.mean).toBeCloseTo(140, 9)
+  expect(found?.before.mean).toBeCloseTo((111 * 230 + 30 * 140) / 141, 6)
+  // Whole weeks back from the last day: day 115 is the first of those that are nearer to 140 (170 - 8 x 7 + 1).
+  expect(found?.before.changedSince).toBe((parseIsoDay('2026-01-01') ?? NaN) + 108)
+  expect(found && latestSentence(found, DEFAULT_SETTINGS, 'without-year')).toBe(
+    'Latest 30 days (22 May to 20 June 2026, 60 readings): mean 140, 100 % in 70 to 180, 0 readings below 70; before: mean 211, 21 %. The mean went from about 211 to about 140 since 19 April.',
+  )
+})
+
+it('no change is claimed of a level that stays, and nothing is said of 90 days or fewer', () => {
+  const found = latestOf(log(120, () => 150))
+  expect(found?.before.changedSince).toBeNull()
+  expect(found && latestSentence(found, DEFAULT_SETTINGS, 'without-year')).toMatch(
+    / No clear change of the mean\.$/,
+  )
+  expect(latestOf(log(90, () => 150))).toBeNull()
+})
+
+it('nor where the latest days, or those before, are hardly tested', () => {
+  const rows = log(171, () => 150)
+  const day = ({ at }: FixtureReading) => Date.parse(at.slice(0, 10)) / 864e5 - Date.UTC(2026, 0, 1) / 864e5
+  expect(latestOf(rows.filter((row) => day(row) < 140 || day(row) >= 168))).toBeNull()
+  expect(latestOf(rows.filter((row) => day(row) < 5 || day(row) >= 141))).toBeNull()
+})
