@@ -2,6 +2,7 @@ import { PRINT_PALETTE } from '../charts/palette'
 import { FLAG, hasClockTime, hasFlag, valueIn } from '../log/readings'
 import { NIGHT_ENDS_AT_HOUR } from '../reference/dayParts'
 import {
+  A1C_OUTSIDE_TABLE,
   a1cCentreText,
   a1cDaysText,
   a1cHeldBackText,
@@ -27,6 +28,7 @@ import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
 import { hasManyMarkers, heldBack, type HeldFigure } from '../statistics/heldBack'
 import { fixed } from '../units/rounding'
 import {
+  allTheSameSentence,
   isMovedByPrompts,
   latestSentence,
   newMeterSentence,
@@ -68,6 +70,9 @@ export function besideNumbers({ analysis, figures, years, meterNames }: ReportCo
   const { settings, readings, technique } = analysis
   const { latestStretch, unprompted, asLogged, intervals } = figures
   return [
+    ...(asLogged.n >= FEWEST_READINGS && asLogged.sd === 0 && !hasManyMarkers(asLogged)
+      ? [allTheSameSentence(asLogged.n)]
+      : []),
     ...newMeters(readings, technique.meterPairs, figures).map((found) =>
       newMeterSentence(found, meterNames[found.meter], meterNames[found.other], years),
     ),
@@ -145,6 +150,14 @@ function a1cFigure(context: ReportContext): LargeFigure {
     return { label: 'Estimated A1C', value: NO_NUMBER, unit: '', small }
   }
   const value = latestA1cText(latest)
+  if (value === NO_NUMBER) {
+    return {
+      label: 'Estimated A1C',
+      value,
+      unit: '',
+      small: `${A1C_OUTSIDE_TABLE}; ${a1cSmallPrint(context)}`,
+    }
+  }
   return { label: 'Estimated A1C, range', value, unit: '%', small: a1cSmallPrint(context) }
 }
 

@@ -22,12 +22,17 @@ export function theWeek(context: ReportContext): readonly Block[] {
   const { figures, unit } = context
   const sentences = [
     weekendSentence(figures.week, unit),
-    hasManyMarkers(figures.asLogged) ? null : trendSentence(figures.week, unit),
+    // A step that page 1 tells of is no slope over all weeks: ‘no clear change’ would contradict it.
+    hasManyMarkers(figures.asLogged) || hasChangedLately(figures) ? null : trendSentence(figures.week, unit),
     tellsMeals(figures.byMeal) ? risesSentence(figures.byMeal.rises, unit) : null,
     enoughSentence(figures.week, figures.days),
     timesKnown(context) ? neverTestedSentence(figures.week) : null,
   ].filter((sentence) => sentence !== null)
   return keptTogether([heading('From day to day'), paragraph(sentences.join(' '), SMALL)], context.width)
+}
+
+function hasChangedLately({ latestStretch }: ReportContext['figures']): boolean {
+  return latestStretch !== null && latestStretch.before.changedSince !== null
 }
 
 /** What a month of finger-sticks could tell, by the readings that are not doubtful; nothing for a sensor. */

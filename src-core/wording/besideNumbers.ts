@@ -64,3 +64,8 @@ export function newMeterSentence(
     'a change from then on may be the meter’s.'
   )
 }
+
+/** No meter shows one value again and again: nothing of such a log says how well a figure is known. */
+export function allTheSameSentence(n: number): string {
+  return `All ${n} readings have the same value, which no meter shows again and again: how they came into the log must be asked before anything is made of these figures.`
+}

@@ -116,6 +116,9 @@ export function a1cCentreText({ estimate }: LatestA1c): string | null {
   return `centre ${a1cText(estimate.percent)} (${a1cMmolMolText(estimate.mmolMol)} mmol/mol)`
 }
 
+/** In the place of a range of which the published table holds neither limit. */
+export const A1C_OUTSIDE_TABLE = 'outside the published table, which ends at 5 and 12 %'
+
 /** The range of the estimate as printed, in percent. */
 export function latestA1cText({ estimate }: LatestA1c): string {
   return estimate === null ? NO_NUMBER : a1cRangeText(estimate.rangePercent, a1cText)

@@ -2,7 +2,12 @@ import { expect, it } from 'vitest'
 import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { latestSentence } from '../../../src-core/wording/besideNumbers'
+import { reportContext } from '../../../src-core/report/context'
+import { besideNumbers } from '../../../src-core/report/numbers'
+import { theWeek } from '../../../src-core/report/theWeek'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
+
+const PAGE = { paper: 'A4', label: null, madeAt: 0, programVersion: '' } as const
 
 /** Two readings a day, 10 below and above the level of the day, so that their mean is the level. */
 function log(days: number, levelOn: (day: number) => number): readonly FixtureReading[] {
@@ -44,4 +49,22 @@ it('nor where the latest days, or those before, are hardly tested', () => {
   const day = ({ at }: FixtureReading) => Date.parse(at.slice(0, 10)) / 864e5 - Date.UTC(2026, 0, 1) / 864e5
   expect(latestOf(rows.filter((row) => day(row) < 140 || day(row) >= 168))).toBeNull()
   expect(latestOf(rows.filter((row) => day(row) < 5 || day(row) >= 141))).toBeNull()
+})
+
+it('where page 1 tells of a step, the page of days claims no level line beside it', () => {
+  const step = analysisOf(log(171, (day) => (day < 141 ? 230 : 140)))
+  const text = JSON.stringify(theWeek(reportContext(step, PAGE)))
+  expect(text).not.toContain('weekly median')
+  expect(JSON.stringify(theWeek(reportContext(analysisOf(log(171, () => 150)), PAGE)))).toContain(
+    'No clear change of the weekly median',
+  )
+})
+
+it('a log of one value again and again is told as such, one of a few readings not', () => {
+  const texts = (days: number) =>
+    besideNumbers(
+      reportContext(analysisOf(log(days, () => 150).map((row) => ({ ...row, value: 140 }))), PAGE),
+    )
+  expect(texts(30)[0]).toMatch(/^All 60 readings have the same value, which no meter shows again and again/)
+  expect(texts(5)).toEqual([])
 })
