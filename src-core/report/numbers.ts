@@ -1,6 +1,7 @@
 import { PRINT_PALETTE } from '../charts/palette'
 import { FLAG, hasClockTime, hasFlag, valueIn } from '../log/readings'
 import { NIGHT_ENDS_AT_HOUR } from '../reference/dayParts'
+import { isOutsideTable } from '../statistics/latestA1c'
 import {
   A1C_OUTSIDE_TABLE,
   a1cCentreText,
@@ -150,7 +151,7 @@ function a1cFigure(context: ReportContext): LargeFigure {
     return { label: 'Estimated A1C', value: NO_NUMBER, unit: '', small }
   }
   const value = latestA1cText(latest)
-  if (value === NO_NUMBER) {
+  if (isOutsideTable(latest)) {
     return {
       label: 'Estimated A1C',
       value,

@@ -59,6 +59,11 @@ export function latestA1c(
   }
 }
 
+/** Whether the published table holds neither limit of the estimate's range. */
+export function isOutsideTable({ estimate }: LatestA1c): boolean {
+  return estimate !== null && estimate.rangePercent.every((limit) => limit === null)
+}
+
 function reasonAgainst(
   of: Counted & { readonly daysWithReadings: number },
   { targetPreset }: { readonly targetPreset: TargetPreset | null },

@@ -4,6 +4,7 @@ import { periodsInOrder } from '../compare/inOrderOfTime'
 import { highsBeyond } from '../report/highsBeyond'
 import { newMeters } from '../technique/newMeters'
 import { newMeterSentence } from './besideNumbers'
+import { isOutsideTable } from '../statistics/latestA1c'
 import { standingOf } from '../compare/comparison'
 import type { LogReport, SetAsideReason } from '../log/logReport'
 import { stretchesIn } from '../report/knownCauses'
@@ -35,7 +36,7 @@ import { inTargetPhrase, indicatorNote, SENSOR_NOT_JUDGED } from './sensor'
 import { stretchText } from './stretches'
 import { noteText } from './importMessages'
 import { columnsText } from './logs'
-import { count, limitText, listed, NO_NUMBER } from './numbers'
+import { count, limitText, listed } from './numbers'
 import { LIMITS } from '../reference/limits'
 
 const BASIS = {
@@ -78,7 +79,7 @@ export function terminalSummary(analysis: Analysis, written: readonly string[]):
   if (a1c.estimate !== null) {
     const from = period.kind === 'sensor' ? 'sensor readings' : 'finger-sticks'
     lines.push(
-      `Estimated A1C: ${latestA1cText(a1c) === NO_NUMBER ? A1C_OUTSIDE_TABLE : `${latestA1cText(a1c)} %`}, ${a1cDaysText(a1c, period, unit)}; from ${from}, not a laboratory A1C` +
+      `Estimated A1C: ${isOutsideTable(a1c) ? A1C_OUTSIDE_TABLE : `${latestA1cText(a1c)} %`}, ${a1cDaysText(a1c, period, unit)}; from ${from}, not a laboratory A1C` +
         (indicator === null ? '' : `; ${indicator}`),
     )
   } else if (a1c.heldBack === 'pregnancy' || a1c.heldBack === 'few-days') {

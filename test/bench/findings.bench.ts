@@ -16,7 +16,7 @@ import {
 // found. A flat shape of the day about 115 mg/dL: nothing by hour or meal, fewer than half of the mornings above 130. Not false
 // are the weekends of the weekly process.
 
-const LOGS = 200
+const LOGS = 300
 const TAGLESS: readonly Slot[] = FLAT.map((slot) => ({ ...slot, meal: '' }))
 
 function codesOf(process: Process, seed: number, days: number, slots: readonly Slot[], added?: Added) {
@@ -58,6 +58,11 @@ const PLANTED: readonly (readonly [string, string, Added])[] = [
     '25 % higher after breakfast',
     'highs-gather',
     (_, { meal }) => (meal === 'after breakfast' ? Math.log(1.25) : 0),
+  ],
+  [
+    '20 % higher in the morning than at bedtime',
+    'overnight-change',
+    (_, { meal }) => (meal === 'before breakfast' ? Math.log(1.2) : 0),
   ],
   ['15 % higher at weekends', 'weekends-differ', (day) => (day % 7 >= 5 ? Math.log(1.15) : 0)],
   ['30 % lower over 90 days', 'trend', (day) => (Math.log(0.7) * day) / 90],
