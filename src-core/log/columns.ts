@@ -33,6 +33,8 @@ export interface ColumnPlan {
   readonly kind: 'glucose'
   readonly header: CsvRecord | null
   readonly columns: readonly LogColumn[]
+  /** How many cells most rows have. */
+  readonly usualWidth: number
   readonly slots: readonly ValueSlot[]
   /** Whether lines with a day alone stand above the rows of that day. */
   readonly dayAbove: boolean

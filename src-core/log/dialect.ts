@@ -1,6 +1,7 @@
 import type { NamedColumns } from './namedColumns'
 import { type CsvRecord, FieldTooLarge, records } from './records'
 import { readTables } from './readTables'
+import { cellKind } from './tables/cellKind'
 import { isDataRow, shapeOf } from './tables/rowShape'
 
 /** The delimiters that logs use, in the order in which they are preferred where nothing tells. */
@@ -44,6 +45,7 @@ function delimiterScore(head: readonly CsvRecord[], named: NamedColumns | null, 
   const dated = rows.filter(
     (record) => record.cells.length > 1 && (shapeOf(record).days > 0 || isDataRow(record)),
   )
+  const uncut = dated.filter(({ cells }) => cells.some((cell) => isUncut(cell, delimiter)))
   const { tables, open } = readTables(head, named, delimiter, head.length)
   const planned = tables.some(({ plan }) => plan.kind === 'glucose')
     ? 4
@@ -52,7 +54,15 @@ function delimiterScore(head: readonly CsvRecord[], named: NamedColumns | null, 
       : tables.length > 0
         ? 1
         : 0
-  return planned + regular + (2 * dated.length) / rows.length + Math.min(usual, 10) / 100
+  return planned + regular + (2 * dated.length - 2 * uncut.length) / rows.length + Math.min(usual, 10) / 100
+}
+
+/** '17.08.2026 7:44;7': a day with another delimiter behind it was not cut where it should be. A comma may stand in one. */
+function isUncut(cell: string, delimiter: string): boolean {
+  const others = Object.values(DELIMITERS).filter((each) => each !== delimiter && each !== DELIMITERS.comma)
+  if (!others.some((each) => cell.includes(each))) return false
+  const kind = cellKind(cell)
+  return kind === 'day' || kind === 'moment'
 }
 
 /** The beginning of a log's text. */

@@ -7,6 +7,7 @@ import type { CsvRecord } from './records'
 import type { GlucoseUnit } from '../units/glucose'
 import type { RowTable } from './rowTable'
 import { decimalColumns, joinedDecimals } from './tables/decimalsParted'
+import { joinedFirstText } from './tables/textParted'
 import { copied } from './textColumn'
 import { mealMoment } from './mealWords'
 import { conceptsOf } from './words/concepts'
@@ -88,7 +89,8 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   const filled: Record<number, number> = {}
   const firstRow = table.n
   const [main] = readers
-  const width = plan.header?.cells.length ?? plan.columns.length
+  const headerWidth = plan.header?.cells.length ?? null
+  const width = headerWidth ?? plan.columns.length
   const decimals = decimalColumns(plan.header)
   const strictBefore = textColumnsBefore(plan)
   let dayAbove: CellMoment | null = null
@@ -114,7 +116,9 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   }
 
   function read({ line, cells: written, text }: CsvRecord): void {
-    const cells = plan.decimalsParted ? joinedDecimals(written, decimals) : written
+    const inPlace =
+      headerWidth === null ? written : joinedFirstText(written, main.slot.date, headerWidth, delimiter)
+    const cells = plan.decimalsParted ? joinedDecimals(inPlace, decimals) : inPlace
     for (const index of ignored) {
       const cell = cells[index]
       if (cell !== undefined && cell !== '' && cell.trim() !== '') filled[index] = (filled[index] ?? 0) + 1

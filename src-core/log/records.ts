@@ -82,7 +82,30 @@ function quotedRecord(
   // Some databases set a backslash before a quote instead of doubling it.
   if (escapedQuotes?.errors.length === 0 && escapedQuotes.data.length === 1)
     return { text: first, cells: escapedQuotes.data[0] }
-  return { text: first, cells: first.split(delimiter) }
+  return { text: first, cells: splitAtLetters(first, delimiter) }
+}
+
+/** The cells of a line with a quote that never closes: that quote is a letter, fields in whole quotes stay whole. */
+function splitAtLetters(line: string, delimiter: string): readonly string[] {
+  const cells: string[] = []
+  let at = 0
+  while (at <= line.length) {
+    const field = line[at] === '"' ? wholeField(line, at, delimiter) : null
+    const next = line.indexOf(delimiter, at)
+    const end = field?.end ?? (next < 0 ? line.length : next)
+    cells.push(field?.text ?? line.slice(at, end))
+    at = end + delimiter.length
+  }
+  return cells
+}
+
+/** The quoted field that begins at an index, and the index behind it; null where its quote does not close it. */
+function wholeField(line: string, from: number, delimiter: string): { text: string; end: number } | null {
+  let quote = line.indexOf('"', from + 1)
+  while (quote >= 0 && line[quote + 1] === '"') quote = line.indexOf('"', quote + 2)
+  const end = quote + 1
+  if (quote < 0 || !(end === line.length || line.startsWith(delimiter, end))) return null
+  return { text: line.slice(from + 1, quote).replaceAll('""', '"'), end }
 }
 
 /** State of the quoting at the end of a line that begins inside a quoted field or not. */

@@ -4,6 +4,7 @@ import { type GlucoseCell, readGlucose, unitIn } from './glucoseCell'
 import type { SetAsideReason } from './logReport'
 import { UNIT_TELLTALE } from '../reference/meter'
 import type { GlucoseUnit } from '../units/glucose'
+import { cellKind } from './tables/cellKind'
 import { conceptsOf } from './words/concepts'
 import { headerWords } from './words/headerRole'
 import { plain } from './words/plain'
@@ -66,7 +67,8 @@ export function fateOf(row: RowText): SetAsideReason | null {
 }
 
 /** Whether cells too many have pushed what stands behind a text into the next columns. */
-function isShifted({ cells, plan, width, strictBefore, slot }: RowText): boolean {
+function isShifted(row: RowText): boolean {
+  const { cells, plan, width, strictBefore, slot } = row
   if (plan.header === null || cells.length <= Math.max(width, plan.header.cells.length)) return false
   // Days that run to the right hold no texts.
   if (
@@ -75,17 +77,31 @@ function isShifted({ cells, plan, width, strictBefore, slot }: RowText): boolean
   )
     return true
   const last = cells.findLastIndex((cell) => cell.trim() !== '')
-  if (last < Math.max(width, plan.header.cells.length)) return false
+  // Blank columns at the end hide that the row has a cell too many.
+  if (last < Math.max(width, plan.header.cells.length))
+    return strictBefore && cells.length > plan.usualWidth && hasTextBefore(cells, slot) && !endsInNote(row)
   // '5,8' parted by the comma of its decimals.
   if (isHalfOfDecimal(cells, slot.glucose)) return true
   if (!strictBefore && slot.day === null) return false
-  // The last column may be a note with delimiters of its own; then everything before it stands in its place.
-  return !(
+  return !endsInNote(row)
+}
+
+/** Whether the last column may be a note with delimiters of its own; then everything before it stands in its place. */
+function endsInNote({ cells, plan, slot }: RowText): boolean {
+  return (
     plan.note !== null &&
     endsTable(plan, plan.note) &&
     readGlucose(cells[slot.glucose] ?? '').kind !== 'unreadable' &&
     isInPlace(cells, plan)
   )
+}
+
+/** Whether a text stands before the value or the date that may have held a delimiter. */
+function hasTextBefore(cells: readonly string[], { glucose, date, time }: ValueSlot): boolean {
+  const last = Math.max(glucose, date ?? 0, time ?? 0)
+  return cells
+    .slice(0, last)
+    .some((cell, index) => index !== date && index !== time && cellKind(cell) === 'text')
 }
 
 /** Whether a value may be the first half of a decimal number whose second stands in the next cell. */

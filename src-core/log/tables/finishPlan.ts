@@ -12,7 +12,7 @@ import type { MomentColumns } from './findMoment'
 import { holdsOthers, momentsOf, takeTurns } from './findValues'
 import type { TableColumn } from './tableColumn'
 import type { TableStart } from './tableStart'
-import { isOwnFile, type TableHead } from './tableHead'
+import { isOwnFile, type TableHead, usualWidth } from './tableHead'
 
 interface Rest {
   readonly entryKind: number | null
@@ -115,6 +115,7 @@ export function finish(
       header,
       role: keptRole(index, role, slots, rest.entryKind, meal),
     })),
+    usualWidth: usualWidth(table),
     slots: contradicted ? slots.map((slot) => ({ ...slot, headerUnit: null })) : slots,
     dayAbove: rest.dayAbove && slots.some(({ date }) => date === null || profiles[date].filled === 0),
     dayHeading: start.dayHeading,

@@ -9,7 +9,7 @@ import { ColumnProfile } from './columnProfile'
 import { looksLikeGlucose } from './findValues'
 import { shapeOf } from './rowShape'
 import type { TableColumn } from './tableColumn'
-import type { TableHead } from './tableHead'
+import { type TableHead, usualWidth } from './tableHead'
 
 /** What a title says that its table is about. */
 export function titleMeaning(title: string): 'glucose' | 'sensor' | 'other' | 'sum' | null {
@@ -76,6 +76,7 @@ export function planDaysAcross(
   return {
     kind: 'glucose',
     header,
+    usualWidth: usualWidth(table),
     columns: columns.map(({ index, header: name }) => ({
       index,
       header: name,

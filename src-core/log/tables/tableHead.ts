@@ -11,6 +11,15 @@ export interface TableHead {
   readonly preambleUnit: GlucoseUnit | 'g/L' | null
 }
 
+/** How many cells the header and most rows have; the fewest where two numbers are as common. */
+export function usualWidth({ start, rows }: TableHead): number {
+  const counts = new Map<number, number>()
+  for (const { cells } of start.header ? [start.header, ...rows] : rows)
+    counts.set(cells.length, (counts.get(cells.length) ?? 0) + 1)
+  const most = Math.max(0, ...counts.values())
+  return Math.min(...[...counts].filter(([, count]) => count === most).map(([cells]) => cells))
+}
+
 /** Columns of a file of readings that this program wrote: what the log had counts, not what was made of it. */
 export const OWN_COLUMNS: NamedColumns = {
   roles: new Map([

@@ -1,4 +1,5 @@
 import type { CsvRecord } from '../records'
+import { isGramsPerLitre } from '../glucoseCell'
 import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
 import { plain } from '../words/plain'
@@ -226,9 +227,16 @@ const FORMAT = /^[([]?\s*(?:[dmyjtahgsrnpå]{1,4}[-./: ]+){1,5}[dmyjtahgsrnpå]{
 function isBeside(record: CsvRecord): boolean {
   const { kinds, days, numbers, times, filled } = shapeOf(record)
   if (filled === 0 || days > 0 || numbers > 0 || times > 0) return false
-  const texts = record.cells.filter((cell, i) => kinds[i] === 'text' && !FORMAT.test(cell.trim()))
+  const texts = record.cells.filter(
+    (cell, i) => kinds[i] === 'text' && !FORMAT.test(cell.trim()) && !isGramsAlone(cell),
+  )
   const told = filled - texts.length
   return told > 0 && !texts.some((cell) => namesColumn(cell))
+}
+
+/** 'g/l' and no more: a unit, though none in which meters show values. */
+function isGramsAlone(cell: string): boolean {
+  return isGramsPerLitre(cell) && cell.trim().length <= 'g/100ml'.length && !/\p{L}{3}/u.test(cell)
 }
 
 function namesColumn(cell: string): boolean {
