@@ -139,6 +139,9 @@ const FEWEST_DAYS = 5
 /** A number that would be a year to come in more than this share of the rows is no year. */
 const LEAST_TOO_LATE_SHARE = 0.05
 
+/** Few logs that somebody prints were written before this year: where another order gives later ones, it is no year. A design choice. */
+const FEW_LOGS_BEFORE = 2005
+
 /** The year may also come first where it has two digits, unless the numbers speak against it. */
 function ordersPossible(table: RowTable, thisYear: number): readonly DayOrder[] {
   const firsts = new Set<number>()
@@ -146,6 +149,8 @@ function ordersPossible(table: RowTable, thisYear: number): readonly DayOrder[] 
   let fourDigits = false
   let rows = 0
   let lastTooLate = 0
+  let firstTooEarly = 0
+  let lastTooEarly = 0
   let firstTooLate = 0
   for (let i = 0; i < table.n; i++) {
     if (table.dayKind[i] !== DAY.numbers) continue
@@ -155,13 +160,20 @@ function ordersPossible(table: RowTable, thisYear: number): readonly DayOrder[] 
     if (firsts.size < 100) firsts.add(numbers.a)
     if (lasts.size < 100) lasts.add(numbers.c)
     if (fullYear(numbers.a, 2) > thisYear + 1) firstTooLate++
+    if (fullYear(numbers.a, 2) < FEW_LOGS_BEFORE) firstTooEarly++
     if (!numbers.fourDigitYear && fullYear(numbers.c, 2) > thisYear + 1) lastTooLate++
+    if (!numbers.fourDigitYear && fullYear(numbers.c, 2) < FEW_LOGS_BEFORE) lastTooEarly++
   }
   // A typing error or two in a column do not turn it round.
-  const isFirstNoYear = firstTooLate > LEAST_TOO_LATE_SHARE * rows
+  const isLastRecent = lastTooLate === 0 && lastTooEarly === 0
+  const isFirstNoYear =
+    firstTooLate > LEAST_TOO_LATE_SHARE * rows || (isLastRecent && firstTooEarly + firstTooLate > 0.5 * rows)
   const isLastNoYear = lastTooLate > LEAST_TOO_LATE_SHARE * rows
   const yearLast = fourDigits || isFirstNoYear || (lasts.size <= MOST_YEARS && firsts.size >= FEWEST_DAYS)
   if (yearLast) return ['dmy', 'mdy']
   const yearFirst = isLastNoYear || (firsts.size <= MOST_YEARS && lasts.size >= FEWEST_DAYS)
-  return yearFirst ? ['ymd'] : ['dmy', 'mdy', 'ymd']
+  if (yearFirst) return ['ymd']
+  // What is offered first should lie in recent years.
+  const isFirstRecent = firstTooLate === 0 && firstTooEarly === 0
+  return isFirstRecent && lastTooEarly > 0.5 * rows ? ['ymd', 'dmy', 'mdy'] : ['dmy', 'mdy', 'ymd']
 }

@@ -20,6 +20,8 @@ export type GlucoseCell =
       readonly unit: GlucoseUnit | null
       /** Words that stand in the cell after the number. */
       readonly remark: string
+      /** Digits behind the decimal mark of a value that was written in g/L; absent where it was not. */
+      readonly gramDecimals?: number
     }
   | {
       readonly kind: 'marker'
@@ -144,7 +146,8 @@ export function isGramsPerLitre(text: string): boolean {
 /** A value or limit written in grams per litre, in mg/dL. */
 export function fromGramsPerLitre(cell: GlucoseCell): GlucoseCell {
   const scaled = (value: number): number => Number((value * MG_DL_IN_ONE_G_L).toPrecision(12))
-  if (cell.kind === 'number') return { ...cell, value: scaled(cell.value), decimals: 0, unit: 'mg/dL' }
+  if (cell.kind === 'number')
+    return { ...cell, value: scaled(cell.value), decimals: 0, unit: 'mg/dL', gramDecimals: cell.decimals }
   if (cell.kind !== 'marker') return cell
   return { ...cell, limit: cell.limit === null ? null : scaled(cell.limit), unit: 'mg/dL' }
 }

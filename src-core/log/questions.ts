@@ -4,7 +4,7 @@ import {
   columnLabel,
   kindLabel,
   kindsUnknownMessage,
-  DATE_ORDER_ANSWER,
+  dateOrderAnswer,
   DATE_ORDER_LABEL,
   DATE_ORDER_QUESTION,
   NO_DATE_COLUMN_MESSAGE,
@@ -30,7 +30,7 @@ import {
 import { dayText, spanText } from '../wording/dates'
 import type { ColumnPlan, NoPlan } from './columns'
 import { dayInOrder, type OrderOpen } from './decideDateOrder'
-import type { UnitOpen } from './decideUnit'
+import { asWrittenInGrams, isMmolAmongGrams, type UnitOpen } from './decideUnit'
 import type { DayOrder } from './logReport'
 import type { UnitAnswer } from './logSource'
 import type { Choice, Message, Question, Refusal, RefusalCode } from './refusal'
@@ -147,7 +147,7 @@ export function unitRefusal(log: string, plan: ColumnPlan, table: RowTable, unit
     const mean = read.reduce((sum, each) => sum + toMgDl(each.value, each.unit), 0) / read.length
     return {
       answer,
-      label: unitAnswerLabel(answer, stated, odd !== null),
+      label: unitAnswerLabel(answer, stated, odd),
       example: shownRows(read)
         .map(({ row, value, unit: own }) => rowExample(table.line[row], [value, own], inOther(value, own)))
         .join(' · '),
@@ -179,6 +179,8 @@ function readAs(
 ): { readonly value: number; readonly unit: GlucoseUnit } {
   const value = table.value[row]
   if (answer === 'mixed') {
+    if (odd?.grams && isMmolAmongGrams(table, row, odd.grams.haveHundredths))
+      return { value: asWrittenInGrams(value), unit: 'mmol/L' }
     const own = table.unitOf(row) ?? stated
     const fitsMmol = value < UNIT_TELLTALE.lowestMgDl || !Number.isInteger(value)
     if (value > UNIT_TELLTALE.highestMmol)
@@ -236,7 +238,7 @@ export function dateRefusal(log: string, table: RowTable, dates: OrderOpen): Ref
   const read = choices.map(({ example, label }) => `${example} (${label})`).join(' or ')
   const message = {
     what: DATE_ORDER_QUESTION,
-    inTerminal: `The date on this line may be ${read}. ${DATE_ORDER_ANSWER}`,
+    inTerminal: `The date on this line may be ${read}. ${dateOrderAnswer(choices)}`,
     inWindow: '',
   }
   return refusal(log, 'date-order-unknown', message, {

@@ -8,7 +8,7 @@ import { addHalfDays, lacksHalfDays } from './tables/halfDays'
 import { planTable } from './tables/planTable'
 import { RecordStream } from './tables/recordStream'
 import { isDayHeading, shapeOf } from './tables/rowShape'
-import { findTableStart, isDayRow, startsTable, type TableStart } from './tables/tableStart'
+import { findTableStart, isDayRow, isSumLine, startsTable, type TableStart } from './tables/tableStart'
 import { isGramsPerLitre, unitIn } from './glucoseCell'
 import type { TableHead } from './tables/tableHead'
 import { plain } from './words/plain'
@@ -197,7 +197,8 @@ function asOther(plan: NoPlan): OtherPlan {
 
 /** The records up to where another table begins. */
 function untilNextTable(head: readonly CsvRecord[], start: TableStart): readonly CsvRecord[] {
-  for (let i = 0; i < head.length; i++) {
+  const sums = head.findIndex((record) => !isSumLine(record))
+  for (let i = Math.max(0, sums); i < head.length; i++) {
     if (start.daysAcross && isDayRow(head, i)) return head.slice(0, i)
     if (shapeOf(head[i]).words > 0 && isOtherStart(head.slice(i, i + LOOK_FOR_HEADER), start.header, false))
       return head.slice(0, i)
@@ -261,6 +262,8 @@ function readTable(
   const before = rows.n
   let afterBlank = false
   let otherName: number | null = null
+  // Goals and means right below the header are the table's first rows.
+  let onlySums = start.header !== null
   for (;;) {
     const record = stream.next()
     if (record === null) break
@@ -275,7 +278,8 @@ function readTable(
         isOtherStart(ahead, start.header, afterBlank && plan.kind === 'glucose' && !plan.saysGlucose) ||
         isSectionTitle(ahead)
       // A table without a header takes its first row, or nothing would ever be read.
-      if (isEnd && (start.first > 0 || firstLine !== null)) {
+      const isFirstSum = onlySums && isSumLine(record)
+      if (isEnd && !isFirstSum && (start.first > 0 || firstLine !== null)) {
         stream.giveBack(record)
         break
       }
@@ -292,6 +296,7 @@ function readTable(
       // A line that may be a day which was not understood ends the one above: its rows have no day.
       if (plan.kind === 'glucose' && plan.dayAbove && isUnknownDay(record)) reader.forgetDay()
     }
+    onlySums &&= isSumLine(record)
     afterBlank = false
     firstLine ??= record.line
     lastLine = record.line

@@ -4,12 +4,12 @@ import { type GlucoseUnit, toMgDl } from '../units/glucose'
 import { wallSeconds, zoneOffsets } from '../units/timeZone'
 import { SECONDS_PER_DAY } from '../units/wallClock'
 import { dayInOrder } from './decideDateOrder'
-import { unitOfValue } from './decideUnit'
+import { valueUnder } from './decideUnit'
 import type { SetAsideReason } from './logReport'
 import type { ImportContext } from './logSource'
 import type { ReadLog } from './readLog'
 import { FLAG, type ReadingsBuilder } from './readings'
-import { DAY, MAY_BE_LOW, UTC_OF_OPEN_DAY, VALUE } from './rowTable'
+import { DAY, MAY_BE_LOW, THOUSANDTHS, UTC_OF_OPEN_DAY, VALUE } from './rowTable'
 import { type Shift, shiftOn, shiftsOf } from './shifts'
 import { TYPED_METER } from './typedByHand'
 
@@ -113,17 +113,38 @@ function valueOf(log: ReadLog, row: number): { logged: number; unit: GlucoseUnit
   const { table } = log
   const plan = log.units[table.partOf(row)]
   const kind = table.valueKind[row]
-  const number = table.value[row]
-  const unit = unitOfValue(plan, table.unitOf(row), kind === VALUE.number ? number : NaN, table.decimals[row])
+  const [number, unit] = valueUnder(plan, table, row)
   if (kind !== VALUE.number) {
     const flags = kind === VALUE.above ? FLAG.aboveRange : FLAG.belowRange
     if (!Number.isNaN(number)) return isPossible(number, unit) ? { logged: number, unit, flags } : null
     const { highest, lowest } = MEASURING_RANGE_MG_DL
     return { logged: kind === VALUE.above ? highest : lowest, unit: 'mg/dL', flags }
   }
-  // '1.483' in mg/dL is one thousand four hundred with a separator, not one and a half.
-  const grouped = table.decimals[row] === 3 && unit === 'mg/dL' && number < MEASURING_RANGE_MG_DL.lowest
-  return !grouped && isPossible(number, unit) ? { logged: number, unit, flags: 0 } : null
+  return !isGrouped(log, row) && isPossible(number, unit) ? { logged: number, unit, flags: 0 } : null
+}
+
+/**
+ * Whether three decimals may be digits behind a thousands separator: '1.483' in mg/dL is no one and a half; '1,200' among
+ * 5.6 and 7.2 mmol/L, and what would be a low there, is none that a meter wrote, '5.551' may be a conversion.
+ */
+function isGrouped({ table, units }: ReadLog, row: number): boolean {
+  if (table.decimals[row] !== THOUSANDTHS || table.valueKind[row] !== VALUE.number) return false
+  const [number, unit] = valueUnder(units[table.partOf(row)], table, row)
+  if (number >= MEASURING_RANGE_MG_DL.lowest) return false
+  if (unit === 'mg/dL') return true
+  const endsInZero = Number.isInteger(Number((number * 100).toPrecision(12)))
+  return (endsInZero || number < LIMITS.low.mmol) && !table.hasThousandths(row)
+}
+
+/** Whether an impossible number would be a low without its separator, or in the other unit. */
+function hidesLow(log: ReadLog, row: number): boolean {
+  const { table, units } = log
+  if (table.valueKind[row] !== VALUE.number) return false
+  const [number, unit] = valueUnder(units[table.partOf(row)], table, row)
+  if (unit !== 'mmol/L') return false
+  return isGrouped(log, row)
+    ? number < LIMITS.low.mmol
+    : number >= MEASURING_RANGE_MG_DL.lowest && number < LIMITS.low.mgDl
 }
 
 function isPossible(value: number, unit: GlucoseUnit): boolean {
@@ -144,6 +165,7 @@ const DATELESS_OR_CONTROL: readonly SetAsideReason[] = [
 export function mayBeLow(log: ReadLog, row: number, reason: SetAsideReason): boolean {
   const { table } = log
   if (reason === 'unreadable-value') return table.value[row] === MAY_BE_LOW
+  if (reason === 'impossible-value') return hidesLow(log, row)
   const unsure = (reason === 'not-glucose' || reason === 'footer') && table.ofUnsureKind.has(row)
   if (!unsure && !DATELESS_OR_CONTROL.includes(reason)) return false
   if (table.valueKind[row] === VALUE.below) return true

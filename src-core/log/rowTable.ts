@@ -33,6 +33,9 @@ export interface RowEntry {
  * A log's rows as far as each row alone tells them, in columns: the order of day and month and the unit are
  * the whole log's to decide. Rows are in the order of the file.
  */
+/** Decimals that may be three digits behind a thousands separator instead. */
+export const THOUSANDTHS = 3
+
 export class RowTable {
   n = 0
   line: Uint32Array
@@ -44,6 +47,9 @@ export class RowTable {
   /** The number or the marker's limit as written; NaN for a marker without one. */
   value: Float64Array
   decimals: Uint8Array
+  /** Rows whose value was written in g/L (here in mg/dL), with the decimals that it had there. */
+  readonly gramDecimals = new Map<number, number>()
+  readonly #thousandths: (boolean | undefined)[] = []
   readonly forms = { ymd: 0, name: 0, serial: 0, epoch: 0 }
   readonly meals = new TextColumn()
   readonly meters = new TextColumn()
@@ -99,6 +105,27 @@ export class RowTable {
     return part
   }
 
+  /** Whether most numbers of a row's table have three decimals, which are then no digits behind a thousands separator. */
+  hasThousandths(row: number): boolean {
+    const part = this.partOf(row)
+    this.#thousandths[part] ??= this.#mostHaveThousandths(
+      this.partStarts[part],
+      this.partStarts.at(part + 1) ?? this.n,
+    )
+    return this.#thousandths[part]
+  }
+
+  #mostHaveThousandths(from: number, to: number): boolean {
+    let numbers = 0
+    let thousandths = 0
+    for (let i = from; i < to; i++) {
+      if (this.valueKind[i] !== VALUE.number) continue
+      numbers++
+      if (this.decimals[i] === THOUSANDTHS) thousandths++
+    }
+    return thousandths > 0.5 * numbers
+  }
+
   add(row: {
     line: number
     fate: SetAsideReason | null
@@ -119,6 +146,7 @@ export class RowTable {
       this.valueKind[i] = VALUE.number
       this.value[i] = glucose.value
       this.decimals[i] = Math.min(glucose.decimals, 255)
+      if (glucose.gramDecimals !== undefined) this.gramDecimals.set(i, glucose.gramDecimals)
     } else if (glucose.kind === 'marker') {
       this.valueKind[i] = glucose.side === 'above' ? VALUE.above : VALUE.below
       this.value[i] = glucose.limit ?? NaN

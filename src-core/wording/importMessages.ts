@@ -193,7 +193,7 @@ export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
     case 'odd-values': {
       const { count: n, stated } = note.odd
       const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
-      const which = `${count(n, 'value')} of a size that no meter shows in ${stated} (first on line ${String(note.line)})`
+      const which = `${count(n, 'value')} of a size that no meter shows in ${note.odd.grams ? 'g/L' : stated} (first on line ${String(note.line)})`
       return note.mixed
         ? `As answered, ${which} ${n === 1 ? 'is' : 'are'} read in ${other}.`
         : `As answered, ${which} ${n === 1 ? 'counts' : 'count'} as written.`
@@ -326,32 +326,34 @@ export const UNIT_QUESTION = {
 } as const
 
 /** Said where values cannot be of the unit that header or rows name. */
-export function oddValuesQuestion({ count: n, of, stated, saidBy }: OddValues): string {
+export function oddValuesQuestion({ count: n, of, stated, saidBy, grams }: OddValues): string {
   const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
-  const limit =
-    stated === 'mg/dL'
+  const limit = grams
+    ? 'in g/L no meter shows more than 6, and hardly a value above 3 comes without hundredths'
+    : stated === 'mg/dL'
       ? `no meter shows less than ${String(UNIT_TELLTALE.lowestMgDl)} mg/dL, or tenths of it`
       : `no meter shows more than ${String(UNIT_TELLTALE.highestMmol)} mmol/L`
   const who = saidBy === 'row' ? 'The row on this line' : saidBy === 'log' ? 'The log' : 'The header'
   const values =
     of === 1 ? 'its value is' : n === of ? 'its values are' : `${n} of ${of} values ${n === 1 ? 'is' : 'are'}`
   const where = of > 1 && saidBy !== 'row' ? ' (first on this line)' : ''
-  return `${who} says ${stated}, but ${values} of the size of ${other}${where}: ${limit}.`
+  return `${who} says ${grams ? 'g/L' : stated}, but ${values} of the size of ${other}${where}: ${limit}.`
 }
 
 /** How an answer about the unit is offered. */
 export function unitAnswerLabel(
   answer: UnitAnswer,
   stated: GlucoseUnit | null,
-  isContradicted: boolean,
+  odd: OddValues | null,
 ): string {
+  const named = odd?.grams ? 'g/L' : null
   if (answer === 'mixed') {
     return stated === null
       ? 'both units are mixed: each value in the unit that its size fits'
-      : `both units are mixed: ${stated}, and the values that cannot be of it in the other`
+      : `both units are mixed: ${named ?? stated}, and the values that cannot be of it in ${named === null ? 'the other' : 'mmol/L'}`
   }
-  if (!isContradicted) return answer
-  return stated === null ? 'as each row says' : `all in ${answer}`
+  if (odd === null) return answer
+  return stated === null ? 'as each row says' : `all in ${named ?? answer}`
 }
 
 /** 'Say which it is: --log-unit mg/dL or --log-unit mmol/L.' */
@@ -366,7 +368,12 @@ export function unitAnswerText(
 
 export const DATE_ORDER_QUESTION =
   'The dates can be read day first or month first: no row of the log decides it.'
-export const DATE_ORDER_ANSWER = 'Say which it is: --dates dmy (day first) or --dates mdy (month first).'
+/** 'Say which it is: --dates dmy (day first) or --dates mdy (month first).' */
+export function dateOrderAnswer(
+  choices: readonly { readonly answer: string; readonly label: string }[],
+): string {
+  return `Say which it is: ${choices.map(({ answer, label }) => `--dates ${answer} (${label})`).join(' or ')}.`
+}
 
 export const DATE_ORDER_LABEL = { dmy: 'day first', mdy: 'month first', ymd: 'year first' } as const
 

@@ -95,14 +95,17 @@ function bare(records: readonly CsvRecord[], first: number): TableStart {
 }
 
 /** The start of the table whose first row stands at an index, with the header above it if there is one. */
-function startAbove(records: readonly CsvRecord[], first: number): TableStart {
+function startAbove(records: readonly CsvRecord[], firstData: number): TableStart {
+  // Goals and means may stand between the header and the first row: they are rows of the table, and told as such.
+  let first = firstData
+  while (first > 0 && isSumLine(records[first - 1])) first--
   const above = linesAbove(records, first)
   const dayHeading = above.length > 0 && isDayHeading(above[0]) ? above[0] : null
   const lines = dayHeading ? above.slice(1) : above
   const beside: CsvRecord[] = []
   while (lines.length > beside.length && isBeside(lines[beside.length])) beside.push(lines[beside.length])
   const header =
-    lines.length > beside.length && isHeaderLike(lines[beside.length], records[first])
+    lines.length > beside.length && isHeaderLike(lines[beside.length], records[firstData])
       ? lines[beside.length]
       : null
   if (header === null) return { ...bare(records, first), title: titleOf(lines), dayHeading }
@@ -121,6 +124,11 @@ function startAbove(records: readonly CsvRecord[], first: number): TableStart {
     isLone: false,
     first,
   }
+}
+
+/** A line of goals, means or totals that names no column. */
+export function isSumLine(record: CsvRecord): boolean {
+  return shapeOf(record).days === 0 && isSumRow(record) && !record.cells.some(isTemporalWord)
 }
 
 /** The start at an earlier line with the same header, whose rows were not known as such; null where there is none. */

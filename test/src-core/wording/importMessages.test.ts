@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { SET_ASIDE_REASONS } from '../../../src-core/log/logReport'
 import {
-  DATE_ORDER_ANSWER,
+  dateOrderAnswer,
   emptyPeriodMessage,
   messageText,
   noGlucoseColumnMessage,
@@ -31,7 +31,11 @@ describe('a refusal', () => {
   it('names the option that answers it', () => {
     const units = (['mg/dL', 'mmol/L'] as const).map((answer) => ({ answer, label: answer }))
     expect(unitAnswerText(units)).toContain('--log-unit mg/dL or --log-unit mmol/L')
-    expect(DATE_ORDER_ANSWER).toContain('--dates dmy (day first) or --dates mdy (month first)')
+    const orders = [
+      { answer: 'dmy', label: 'day first' },
+      { answer: 'mdy', label: 'month first' },
+    ]
+    expect(dateOrderAnswer(orders)).toContain('--dates dmy (day first) or --dates mdy (month first)')
     expect(noGlucoseColumnMessage(false).inTerminal).toContain('--columns glucose=3')
     expect(noGlucoseColumnMessage(true).inTerminal).toContain('--columns date=1,time=2,glucose=3')
     expect(messageText(noSuchColumnMessage('Wert'), 'terminal')).toMatch(/'Wert'.*--columns glucose=3/)

@@ -1,0 +1,144 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { Logbook } from '../../../src-core/log/logbook'
+import { loggedUnit, momentText } from '../../../src-core/log/readings'
+import { logbookOf, refusalsOf } from '../../helpers/logs'
+
+// What is offered first, and what is set aside unasked, as a careful nurse would have it: no choice that makes a slip a low
+// or an impossible value stands in front, and no such value is read in silence. Meters show 20 to 600 mg/dL or 1.1 to
+// 33.3 mmol/L (ISO 15197:2013 has them say their range; the one that most share).
+
+const PLAIN = ['5.6', '7.2', '8.1', '6.3']
+
+function logWith(value: string, header: string, others: readonly string[] = PLAIN): string {
+  const values = [...others.slice(0, 2), value, ...others.slice(2)]
+  const rows = values.map((each, i) => `2026-03-0${i + 1},07:10,"${each}"`)
+  return [`Date,Time,${header}`, ...rows].join('\n')
+}
+
+const answersOf = (text: string): readonly string[] =>
+  (refusalsOf(text)[0].question?.choices ?? []).map(({ answer }) => answer)
+
+function valuesOf({ readings }: Logbook): string[] {
+  return Array.from({ length: readings.n }, (_, i) => `${readings.logged[i]} ${loggedUnit(readings, i)}`)
+}
+
+describe('a value too large for mmol/L', () => {
+  const headers = fc.constantFrom('Glucose', 'Glucose (mmol/L)')
+
+  it('is not taken for mg/dL first where it would be a low there, or no meter shows it there', () => {
+    const slips = fc.oneof(
+      fc.integer({ min: 36, max: 69 }).map(String),
+      fc.integer({ min: 601, max: 999 }).map(String),
+      fc
+        .integer({ min: 560, max: 999 })
+        .filter((tenths) => tenths % 10 > 0)
+        .map((tenths) => (tenths / 10).toFixed(1)),
+    )
+    fc.assert(
+      fc.property(slips, headers, (slip, header) => {
+        const answers = answersOf(logWith(slip, header))
+        expect(answers[0]).toBe('mmol/L')
+        expect(answers).toContain('mixed')
+      }),
+      { numRuns: 60 },
+    )
+  })
+
+  it('is taken for mg/dL first where a meter in mg/dL shows it and it is no low', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 70, max: 600 }), headers, (value, header) => {
+        expect(answersOf(logWith(String(value), header))[0]).toBe('mixed')
+      }),
+      { numRuns: 60 },
+    )
+  })
+
+  it('is told as possibly low where it is set aside as mmol/L and would be a low in mg/dL', () => {
+    const { readings, sources } = logbookOf([logWith('66', 'Glucose (mmol/L)')], { unit: 'mmol/L' })
+    expect(readings.n).toBe(4)
+    expect(sources[0].setAside).toMatchObject([{ line: 4, reason: 'impossible-value', maybeLow: true }])
+  })
+})
+
+describe('three decimals among values that have none or one', () => {
+  it.each(['Glucose', 'Glucose (mmol/L)'])(
+    'are no low of mmol/L below %s: the line is told as possibly low',
+    (header) => {
+      for (const text of ['1,200', '1.200', '2,050', '3,141']) {
+        const book = logbookOf([logWith(text, header)])
+        expect(valuesOf(book)).toEqual(['5.6 mmol/L', '7.2 mmol/L', '8.1 mmol/L', '6.3 mmol/L'])
+        expect(book.sources[0].setAside).toMatchObject([
+          { line: 4, reason: 'impossible-value', maybeLow: true },
+        ])
+      }
+    },
+  )
+
+  it('ask nothing among whole numbers: one thousand two hundred is no reading', () => {
+    const book = logbookOf([logWith('1,200', 'Glucose', ['104', '98', '120', '133'])])
+    expect(valuesOf(book)).toEqual(['104 mg/dL', '98 mg/dL', '120 mg/dL', '133 mg/dL'])
+    expect(book.sources[0].setAside).toMatchObject([{ line: 4, reason: 'impossible-value' }])
+  })
+
+  it('are decimals where most values have them, lows included', () => {
+    const book = logbookOf([logWith('2.775', 'Glucose (mmol/L)', ['5.551', '7.216', '3.2', '6.328'])])
+    expect(valuesOf(book)).toContain('2.775 mmol/L')
+  })
+})
+
+describe('a value of mmol/L in a log in g/L', () => {
+  const grams = ['1,04', '1,30', '0,62', '0,98']
+  const header = 'Glucose (g/L)'
+
+  it('is asked about, with both choices read as they say', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 33, max: 99 }), (tenths) => {
+        const text = logWith((tenths / 10).toFixed(1), header, grams)
+        expect(answersOf(text)).toEqual(['mixed', 'mg/dL'])
+        const own = ['104 mg/dL', '130 mg/dL', '62 mg/dL', '98 mg/dL']
+        const both = [...own.slice(0, 2), `${tenths / 10} mmol/L`, ...own.slice(2)]
+        expect(valuesOf(logbookOf([text], { unit: 'mixed' }))).toEqual(both)
+        const all = [...own.slice(0, 2), `${tenths * 10} mg/dL`, ...own.slice(2)]
+        expect(valuesOf(logbookOf([text], { unit: 'mg/dL' }))).toEqual(all)
+      }),
+      { numRuns: 30 },
+    )
+  })
+
+  it('is not seen in a high that is written as the others are', () => {
+    const book = logbookOf([logWith('3,45', header, grams)])
+    expect(valuesOf(book)).toContain('345 mg/dL')
+  })
+})
+
+describe('the year of two digits', () => {
+  const rows = (dates: readonly string[]): string =>
+    ['Date;Time;Glucose mg/dL', ...dates.map((date) => `${date};07:10;104`)].join('\n')
+
+  it('is not offered in front of the date where it would lie before 2005 and behind it is a recent one', () => {
+    expect(answersOf(rows(['2.3.26', '3.3.26', '4.3.26']))).toEqual(['dmy', 'mdy'])
+  })
+
+  it('is offered in front first where only there it is a recent one', () => {
+    expect(answersOf(rows(['26.03.02', '26.03.03', '26.03.04']))[0]).toBe('ymd')
+  })
+})
+
+describe('goals right below a header', () => {
+  it.each([
+    ['a number in each column', ['Goal;100;100;100;120']],
+    ['a range in each column', ['Goal;80-130;80-130;80-130;100-140']],
+    ['one text', ['Target: 80-130;;;;']],
+    ['two lines', ['Goal from;80;80;80;100', 'Goal to;80-130;130;130;140']],
+  ])('are told as no readings where they are %s', (_, goals) => {
+    const rows = ['2026-03-02;104;132;98;120', '2026-03-03;110;;140;']
+    const book = logbookOf([['Date;Breakfast;Lunch;Dinner;Bedtime', ...goals, ...rows].join('\n')])
+    expect(valuesOf(book).sort()).toEqual(
+      ['104', '110', '120', '132', '140', '98'].map((value) => `${value} mg/dL`),
+    )
+    expect(momentText(book.readings, 0)).toBe('2026-03-02')
+    const told = new Set(book.sources[0].setAside.map(({ line, reason }) => `${line} ${reason}`))
+    expect([...told]).toEqual(goals.map((__, i) => `${i + 2} footer`))
+  })
+})
