@@ -71,7 +71,7 @@ const SHORT_YEAR = /(\d[ ./-]|\p{L}[ .,-]{1,2}|\d, )['\u2018\u2019](\d{2})(?!\d)
 const LONGEST_DATE = 60
 const SERIAL = /^\d{5}(?:[.,]\d+)?$/
 const CLOCK =
-  /^(\d{1,2})(?:[:.h]| h )(\d{2}|0)(?:[:.m](\d{2})(?:[.,]\d+)?)?\s?(?:s|min|uhr|h)?\s*([ap]\.?(?:\s?m\.?)?)?\s*(z|utc|gmt|[+-]\d{2}(?::?\d{2})?)?$/i
+  /^(\d{1,2})(?:[:.h]| h )(\d{2}|0)(?:[:.m](\d{2})(?:[.,]\d+)?)?\s?(?:s|min|uhr|uur|h)?\s*([ap]\.?(?:\s?m\.?)?)?\s*(z|utc|gmt|[+-]\d{2}(?::?\d{2})?)?$/i
 const CLOCK_12_HOURS = /^(\d{1,2})\s?([ap]\.?(?:\s?m\.?)?)$/i
 const CLOCK_DIGITS = /^(\d{1,2})(\d{2})$/
 const DAY_FRACTION = /^0[.,]\d+$/
@@ -318,7 +318,7 @@ function plainTime(text: string): string {
       second ? `${minute}:${second}` : minute,
     )
     .replace(/(\d)\s?u\s?(\d{2})/i, '$1:$2')
-    .replace(/^(\d{1,2})\s?(?:h|u|uhr|heures?)\.?$/i, '$1:00')
+    .replace(/^(\d{1,2})\s?(?:h|u|uhr|uur|heures?)\.?$/i, '$1:00')
     .replace(ZONE_LETTERS, '')
     .trim()
   return half === null ? digits : `${digits} ${half}`

@@ -148,7 +148,9 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
         isControl(kind) ||
         isControl(meal) ||
         isControlNote(note) ||
-        [...plan.otherEntries, ...plan.tags].some((index) => isControl((cells[index] ?? '').trim()))
+        [...plan.otherEntries, ...plan.tags, ...plan.guards].some((index) =>
+          isControl((cells[index] ?? '').trim()),
+        )
       const deleted =
         plan.status !== null &&
         (isDeleted(cell(plan.status)) ||

@@ -9,7 +9,7 @@ export type CellKind = 'blank' | 'day' | 'moment' | 'time' | 'number' | 'marker'
 const LONGEST_VALUE = 60
 /** '[mg/dL]' is a unit, 'Glucose mg/dL' a name. */
 const LONGEST_UNIT = 9
-const CLOCK = /\d\s?([:時时h]\s?\d|uhr\b|[ap]\.?\s?m\.?\b)/i
+const CLOCK = /\d\s?([:時时h]\s?\d|uhr\b|uur\b|[ap]\.?\s?m\.?\b)/i
 const NUMBER = /^[<>≤≥~≈]?\s?[+-]?\d/
 
 /** Whether no word stands beside a unit but one for 'in': short words of some scripts are names of columns. */

@@ -147,6 +147,9 @@ function findTime(
     null
   const named = others.find((column) => column.named && column.role === 'time')
   const isTime = ({ role }: TableColumn): boolean => role === 'time' || role === 'timestamp'
+  // Where a column is headed as the time and holds some, those beside it have been pushed there.
+  const isHeaded = others.some((column) => isTime(column) && profiles[column.index].times > 0)
+  const fewest = isHeaded ? MOST_CELLS : FEWEST_TIMES
   const clock =
     named ??
     others.find((column) => isTime(column) && profiles[column.index].holdsTimes) ??
@@ -162,7 +165,7 @@ function findTime(
         column.words.against === null &&
         profiles[column.index].holdsTimes &&
         // A cell that was pushed there by another is no column of times.
-        profiles[column.index].filled >= FEWEST_TIMES * profiles[column.index].rows &&
+        profiles[column.index].filled >= fewest * profiles[column.index].rows &&
         canBeTime(column),
     )
   if (clock) {

@@ -62,8 +62,9 @@ export function finish(
   const slots = indexes.map((index): ValueSlot => {
     const own = indexes.length > 1 ? (owns?.get(index) ?? null) : null
     const column = columns[index]
-    const byMoment = indexes.length > 1 && (column.words.moment || isClockHeader(column.header))
-    const clock = byMoment && isClockHeader(column.header) ? clockOf(column.header) : null
+    const isClock = isClockHeader(column.header, groupOf(start, index))
+    const byMoment = indexes.length > 1 && (column.words.moment || isClock)
+    const clock = byMoment && isClock ? clockOf(column.header) : null
     const gramsPerLitre =
       isGramsPerLitre(texts(index)) || (titleUnit === 'g/L' && unitIn(texts(index)) === null)
     return {

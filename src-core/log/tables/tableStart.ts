@@ -128,7 +128,13 @@ function startAbove(records: readonly CsvRecord[], firstData: number): TableStar
 
 /** A line of goals, means or totals that names no column. */
 export function isSumLine(record: CsvRecord): boolean {
-  return shapeOf(record).days === 0 && isSumRow(record) && !record.cells.some(isTemporalWord)
+  // A header may name a mean: it has no value beside it.
+  return (
+    shapeOf(record).days === 0 &&
+    /\d/.test(record.text) &&
+    isSumRow(record) &&
+    !record.cells.some(isTemporalWord)
+  )
 }
 
 /** The start at an earlier line with the same header, whose rows were not known as such; null where there is none. */

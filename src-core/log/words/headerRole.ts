@@ -38,9 +38,20 @@ const OTHER_UNIT =
   /(?:[\s([{_,;/-](?:g|kg|lb|lbs|st|ml|cl|l|mmhg|kpa|bpm|°c|°f|cm|kcal|kj|ie|iu|ui|u|e|units?|einheiten|be|ke|kh|mmol\s?\/\s?mol|%|min|km|mg)|^(?:kg|lbs?|mmhg|kpa|bpm|kcal|cm|ml)|[([]\s*[cf])\s*[)\]}]?$/i
 const CLOCK_HEADER = /^\D{0,8}([01]?\d|2[0-3])([:.h]\s?[0-5]\d|\s?(h|uhr|am|pm|時|点))\D{0,6}$/i
 
-/** Whether a header is a clock time such as '07:00' or '10 pm'. */
-export function isClockHeader(text: string): boolean {
-  return CLOCK_HEADER.test(text.trim())
+/** '2h' and the like: hours of the clock, or after a meal. */
+const FEW_HOURS = /^\D{0,8}[1-4]\s?h\D{0,6}$/i
+/** Words for after in a header of hours, as `plain` gives them; of scripts without blanks as they stand. */
+const HOURS_AFTER =
+  /(^| )(after|post|pp|nach|n|apres|ap|despues|desp|depois|apos|dopo|na|efter|etter|jalkeen|po|utan|sonra|sonrasi|tok|μετα|после)( |$)/
+
+/** Whether a header is a clock time such as '07:00' or '10 pm'; '2h' after a meal is none. */
+export function isClockHeader(text: string, group = ''): boolean {
+  if (!CLOCK_HEADER.test(text.trim())) return false
+  if (!FEW_HOURS.test(text.trim())) return true
+  const name = `${group} ${text}`
+  const isAfter = HOURS_AFTER.test(plain(name)) || /[後后]/.test(name)
+  // Below the name of a meal hours are those since then.
+  return !isAfter && (group === '' || !(conceptsOf(group).has('meal') || conceptsOf(group).has('partOfDay')))
 }
 
 /** Reads a header; `group` stands above it and `unitRow` below it, '' where there are none. */
@@ -82,7 +93,7 @@ export function headerWords(header: string, group = '', unitRow = ''): HeaderWor
   const hourOfMeal = moment && /\d/.test(name)
   const dated = has('date')
   const timed = has('time') && !hourOfMeal
-  if (unit === null && !isClockHeader(header)) {
+  if (unit === null && !isClockHeader(header, group)) {
     if (has('moment') || (dated && timed)) return as('timestamp')
     if (dated && !(moment && !/^\p{L}+$/u.test(plain(header)))) return as('date')
     if (timed) return as('time')
@@ -101,7 +112,7 @@ export function headerWords(header: string, group = '', unitRow = ''): HeaderWor
     return as('glucose', { glucose: moment ? 1 : bare || has('value') ? 2 : 1 })
   }
   if (has('kind') && !has('value', 'meal')) return as('kind')
-  if (moment || isClockHeader(header)) return as('meal', { glucose: 1, moment: true })
+  if (moment || isClockHeader(header, group)) return as('meal', { glucose: 1, moment: true })
   if (has('meal')) return as('meal')
   if (has('value')) return as('glucose', { glucose: 2 })
   if (

@@ -107,7 +107,7 @@ export const LEXICON = {
   sensor: `sensor* *sensor cgm *patch patch* fgm isf interstitial interstiti* interstitiell* scan scans continuous capteur* gewebe* flash sensore sensori`,
   manual: `manual manuell manuel manuelle handmatig manually`,
   control: `control controls kontroll* controle controllo qc control_solution control_test quality_control`,
-  partOfDay: `for fore etter efter morning* noon midday afternoon evening* night nights nighttime overnight bedtime fasting breakfast* lunch* dinner* supper* waking wake_up
+  partOfDay: `for fore etter efter morning* noon midday afternoon evening* night nights nighttime overnight bedtime fasting breakfast* lunch* dinner* supper* waking wake_up reveil lever despertar risveglio opstaan aufstehen aufwachen
     morgen morgens fruh *fruhstuck* mittag* *mittag *mittags nachmittag* abend* *abendessen* nacht nachts nuchtern* spat schlafen* schlafengehen schlafenszeit bettgehen matin midi soir nuit a_jeun jeun
     dejeuner diner coucher manana mediodia tarde noche madrugada desayuno acostarse almuerzo merienda cena ayunas manha noite deitar almoco jantar jejum mattina mattino pranzo
     pomeriggio sera notte colazione digiuno dormire ochtend* middag* avond* ontbijt* nuchter formiddag eftermiddag aften* kveld* kvall* natt* nat natten morgon* frokost* lunsj* middagsmad

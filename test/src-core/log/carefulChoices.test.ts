@@ -125,6 +125,22 @@ describe('the year of two digits', () => {
   })
 })
 
+describe('a header that names a mean', () => {
+  it('heads the means, which are no readings, above the readings too', () => {
+    const text = [
+      'Measured on,Average glucose',
+      '2026-03-02,178',
+      '2026-03-03,169',
+      '',
+      'Time of test,Finger-stick glucose',
+      '2026-03-02',
+      '06:20,104mg/dL',
+      '09:05,174mg/dL',
+    ].join('\n')
+    expect(valuesOf(logbookOf([text]))).toEqual(['104 mg/dL', '174 mg/dL'])
+  })
+})
+
 describe('goals right below a header', () => {
   it.each([
     ['a number in each column', ['Goal;100;100;100;120']],

@@ -92,6 +92,19 @@ describe('a text with the delimiter in it', () => {
   })
 })
 
+describe('decimals that no quote holds together, in a column that few rows fill', () => {
+  it('cost no other row its time: the lines they make too long are told', () => {
+    const rows = Array.from({ length: 10 }, (_, i) => {
+      const potassium = i % 3 === 0 ? '4,3' : ''
+      return `${100 + i},${potassium},Fasting,${germanDay(i + 13)},07:4${i},`
+    })
+    const book = logbookOf([['Glucose mg/dl,Potassium,Meal,Day,Time of test,', ...rows].join('\n')])
+    const fitting = Array.from({ length: 10 }, (_, i) => i).filter((i) => i % 3 !== 0)
+    expect(readingsOf(book)).toEqual(fitting.map((i) => `${day(i + 13)}T07:4${i} ${100 + i} mg/dL`))
+    expect(book.sources[0].setAside.map(({ line }) => line)).toEqual([2, 5, 8, 11])
+  })
+})
+
 describe('a row of units that names grams per litre', () => {
   it('stands below the header, whose hours and minutes tell the time', () => {
     const text = ['Date;Hour;Minute;Glucose;Weight', ';;;g/l;kg', '2026-03-19;6;8;1,08;57,3', '2026-03-20;18;0;1,70;57,6', '2026-03-21;2;52;0,49;57,4'].join('\n')
