@@ -50,7 +50,7 @@ const reportInOneFile: Plugin = {
       plugins: [withoutWoff2, ascii],
       ssr: { noExternal: true },
       build: {
-        ssr: resolve(root, 'src-main/reportCommand.ts'),
+        ssr: resolve(root, 'src-main/command/reportCommand.ts'),
         outDir,
         emptyOutDir: false,
         target: 'node20',
@@ -74,12 +74,12 @@ export default defineConfig({
       externalizeDeps: { exclude: BUNDLED },
       rollupOptions: {
         input: {
-          cli: resolve(root, 'src-main/cli.ts'),
-          compileReport: resolve(root, 'src-main/compileReport.ts'),
-          desktop: resolve(root, 'src-main/desktop.ts'),
-          browser: resolve(root, 'src-main/browser.ts'),
-          start: resolve(root, 'src-main/start.ts'),
-          calculationWorker: resolve(root, 'src-main/calculationWorker.ts'),
+          cli: resolve(root, 'src-main/command/cli.ts'),
+          compileReport: resolve(root, 'src-main/command/compileReport.ts'),
+          desktop: resolve(root, 'src-main/desktop/desktop.ts'),
+          browser: resolve(root, 'src-main/browser/browser.ts'),
+          start: resolve(root, 'src-main/desktop/start.ts'),
+          calculationWorker: resolve(root, 'src-main/window/calculationWorker.ts'),
         },
         output: { format: 'es' },
       },
@@ -90,7 +90,7 @@ export default defineConfig({
       outDir: 'out/preload',
       // A sandboxed preload script must be one CommonJS file.
       rollupOptions: {
-        input: { preload: resolve(root, 'src-main/preload.ts') },
+        input: { preload: resolve(root, 'src-main/desktop/preload.ts') },
         output: { format: 'cjs', entryFileNames: '[name].cjs' },
       },
     },

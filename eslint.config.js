@@ -12,7 +12,6 @@ const CORE_LIBRARIES = {
   papaparse: ['log', 'exchange', 'visit'],
   'simple-statistics': ['statistics', 'technique'],
   jstat: ['statistics', 'technique'],
-  'd3-scale': ['charts'],
   zod: ['bridge', 'kit', 'visit'],
   'jsonc-parser': ['kit'],
 }
@@ -42,6 +41,17 @@ function coreImports(folder) {
       },
     ],
   }
+}
+
+/** Rooms of the main process, each with those below it that it may import. */
+const MAIN_ROOMS = {
+  program: [],
+  files: ['program'],
+  pdf: ['program', 'files'],
+  window: ['program', 'files', 'pdf'],
+  command: ['program', 'files', 'pdf'],
+  browser: ['program', 'window', 'command'],
+  desktop: ['program', 'window', 'command'],
 }
 
 const NOT_PURE = [
@@ -109,6 +119,27 @@ const ELECTRON = {
     'Only desktop.ts, window.ts and preload.ts import electron: take what is needed from it as an argument.',
 }
 
+/** What a room of the main process must not import. */
+function mainImports(below) {
+  return [
+    ELECTRON,
+    {
+      regex: '^\\./(desktop|window|preload)$|(^|/)desktop/(desktop|window|preload)$',
+      message:
+        'This file imports electron, and so would its importer: put what both need into a file of its own.',
+    },
+    {
+      regex: '^(react|react-dom)(/|$)|src-renderer(/|$)',
+      message: 'The window is another program: answer it through src-core/bridge/contract.ts.',
+    },
+    {
+      regex: `^\\.\\./(?!(${['\\.\\.', ...below].join('|')})/)`,
+      message:
+        'A room imports only those below it (MAIN_ROOMS in eslint.config.js): move what both need down, or take it as an argument.',
+    },
+  ]
+}
+
 export default tseslint.config(
   { ignores: ['out/', 'node_modules/', 'coverage/'] },
   js.configs.recommended,
@@ -159,7 +190,7 @@ export default tseslint.config(
         'error',
         {
           selector:
-            'ImportExpression[source.value=/^electron|src-renderer|^.\\u002F(desktop|window|preload)$/]',
+            'ImportExpression[source.value=/^electron|src-renderer|^.\\u002F(desktop|window|preload)$|desktop\\u002F(desktop|window|preload)$/]',
           message: LATE_IMPORT.message,
         },
         {
@@ -169,32 +200,19 @@ export default tseslint.config(
             'Print through terminal.ts: there the control characters of names and logs are seen as marks.',
         },
       ],
-      'no-restricted-imports': [
-        'error',
-        {
-          patterns: [
-            ELECTRON,
-            {
-              regex: '^\\./(desktop|window|preload)$',
-              message:
-                'This file imports electron, and so would its importer: put what both need into a file of its own.',
-            },
-            {
-              regex: '^(react|react-dom)(/|$)|src-renderer(/|$)',
-              message: 'The window is another program: answer it through src-core/bridge/contract.ts.',
-            },
-          ],
-        },
-      ],
     },
   },
+  ...Object.entries(MAIN_ROOMS).map(([room, below]) => ({
+    files: [`src-main/${room}/**/*.ts`],
+    rules: { 'no-restricted-imports': ['error', { patterns: mainImports(below) }] },
+  })),
   {
     // What these print holds no name and no text of a log, or is marked there.
-    files: ['src-main/{terminal,start}.ts'],
+    files: ['src-main/{command/terminal,desktop/start}.ts'],
     rules: { 'no-restricted-syntax': 'off' },
   },
   {
-    files: ['src-main/{desktop,window,preload}.ts'],
+    files: ['src-main/desktop/{desktop,window,preload}.ts'],
     rules: {
       'no-restricted-imports': [
         'error',

@@ -54,8 +54,11 @@ const NO_SENTENCE =
 
 const PRINTS = 'Print through terminal.ts: there the control characters of names and logs are seen as marks.'
 
+const BELOW =
+  'A room imports only those below it (MAIN_ROOMS in eslint.config.js): move what both need down, or take it as an argument.'
+
 const CORE = 'src-core/statistics/a.ts'
-const MAIN = 'src-main/a.ts'
+const MAIN = 'src-main/window/a.ts'
 const RENDERER = 'src-renderer/parts/A.tsx'
 
 describe('a line across a fence is stopped, and told what to do instead', () => {
@@ -70,18 +73,16 @@ describe('a line across a fence is stopped, and told what to do instead', () => 
     [CORE, "import { app } from 'electron'", PURE],
     [CORE, "import { useState } from 'react'", PURE],
     [CORE, "import pdfmake from 'pdfmake'", PURE],
-    [CORE, "import { visitService } from '../../src-main/wiring'", AROUND],
-    [CORE, "import type { Output } from '../../src-main/writeFiles'", AROUND],
+    [CORE, "import { visitService } from '../../src-main/window/wiring'", AROUND],
+    [CORE, "import type { Output } from '../../src-main/files/writeFiles'", AROUND],
     [CORE, "import { App } from '../../src-renderer/App'", AROUND],
     // Each library in its folders only.
     [CORE, "import Papa from 'papaparse'", PURE],
     [CORE, "import { z } from 'zod'", PURE],
-    ['src-core/log/a.ts', "import { scaleLog } from 'd3-scale'", PURE],
-    ['src-core/report/a.ts', "import { scaleLog } from 'd3-scale'", PURE],
     ['src-core/day/a.ts', "import { mean } from 'simple-statistics'", PURE],
     ['src-core/bridge/a.ts', "import jstat from 'jstat'", PURE],
     ['src-core/log/a.ts', "import parser from 'papaparse/papaparse.min.js'", PURE],
-    ['src-core/log/a.ts', "import { visitService } from '../../src-main/wiring'", AROUND],
+    ['src-core/log/a.ts', "import { visitService } from '../../src-main/window/wiring'", AROUND],
     ['src-core/charts/a.ts', "import { readFileSync } from 'node:fs'", PURE],
     // Words are made from codes, never the other way.
     [
@@ -125,20 +126,24 @@ describe('a line across a fence is stopped, and told what to do instead', () => 
     [MAIN, "import { app } from 'electron'", NO_ELECTRON],
     [MAIN, "import type { Session } from 'electron'", NO_ELECTRON],
     [MAIN, "import { app } from 'electron/main'", NO_ELECTRON],
-    ['src-main/bridgeServer.ts', "import { ipcMain } from 'electron'", NO_ELECTRON],
-    ['src-main/desktop.ts', "import { renderPdf } from 'pdfmake'", CONNECT],
-    ['src-main/window.ts', "import { App } from '../src-renderer/App'", CONNECT],
-    ['src-main/preload.ts', "import { useState } from 'react'", CONNECT],
+    ['src-main/desktop/bridgeServer.ts', "import { ipcMain } from 'electron'", NO_ELECTRON],
+    ['src-main/desktop/desktop.ts', "import { renderPdf } from 'pdfmake'", CONNECT],
+    ['src-main/desktop/window.ts', "import { App } from '../../src-renderer/App'", CONNECT],
+    ['src-main/desktop/preload.ts', "import { useState } from 'react'", CONNECT],
+    // A room of the main process imports only those below it.
+    ['src-main/files/a.ts', "import { visitService } from '../window/wiring'", BELOW],
+    ['src-main/window/a.ts', "import { print } from '../command/terminal'", BELOW],
+    ['src-main/program/a.ts', "import type { Output } from '../files/writeFiles'", BELOW],
     // Only one file prints on the terminal.
     [MAIN, "process.stdout.write('a')", PRINTS],
     [MAIN, "process.stderr.write('a')", PRINTS],
     [MAIN, "console.error('a')", PRINTS],
     // The two programs never import each other.
-    [MAIN, "import { App } from '../src-renderer/App'", ANSWER],
-    [MAIN, "import type { WindowState } from '../src-renderer/windowState'", ANSWER],
+    [MAIN, "import { App } from '../../src-renderer/App'", ANSWER],
+    [MAIN, "import type { WindowState } from '../../src-renderer/windowState'", ANSWER],
     [MAIN, "import { renderToString } from 'react-dom/server'", ANSWER],
-    [RENDERER, "import { answer } from '../../src-main/gate'", ASK],
-    [RENDERER, "import type { Reply } from '../../src-main/gate'", ASK],
+    [RENDERER, "import { answer } from '../../src-main/window/gate'", ASK],
+    [RENDERER, "import type { Reply } from '../../src-main/window/gate'", ASK],
     [RENDERER, "import pdfmake from 'pdfmake'", ASK],
     [RENDERER, "import { ipcRenderer } from 'electron'", NO_ELECTRON],
     [RENDERER, "import { readFileSync } from 'node:fs'", NO_NODE],
@@ -169,20 +174,21 @@ describe('a line within the fences is left alone', () => {
     ['src-core/technique/reasons/a.ts', "import { mean } from 'simple-statistics'"],
     ['src-core/log/a.ts', "import Papa from 'papaparse'"],
     ['src-core/exchange/a.ts', "import Papa from 'papaparse'"],
-    ['src-core/charts/a.ts', "import { scaleLog } from 'd3-scale'"],
     ['src-core/bridge/a.ts', "import { z } from 'zod'"],
     [CORE, 'export const a = new Date(0)'],
     [CORE, 'export const a = Date.UTC(2026, 5, 30)'],
     [CORE, 'export const a = Math.round(1.5)'],
     [MAIN, "import { readFileSync } from 'node:fs'"],
-    [MAIN, "import { openVisit } from '../src-core/analysis/openVisit'"],
+    [MAIN, "import { openVisit } from '../../src-core/analysis/openVisit'"],
     [MAIN, "import pdfmake from 'pdfmake'"],
     [MAIN, 'export const a = Date.now()'],
     [MAIN, "import { electronRuntime } from './electronRuntime'"],
-    ['src-main/desktop.ts', "import { app } from 'electron'"],
-    ['src-main/window.ts', "import type { Session } from 'electron'"],
-    ['src-main/preload.ts', "import { contextBridge } from 'electron'"],
-    ['src-main/desktop.ts', "import { CHANNELS } from '../src-core/bridge/contract'"],
+    ['src-main/desktop/desktop.ts', "import { app } from 'electron'"],
+    ['src-main/desktop/window.ts', "import type { Session } from 'electron'"],
+    ['src-main/window/a.ts', "import type { Output } from '../files/writeFiles'"],
+    ['src-main/browser/a.ts', "import { print } from '../command/terminal'"],
+    ['src-main/desktop/preload.ts', "import { contextBridge } from 'electron'"],
+    ['src-main/desktop/desktop.ts', "import { CHANNELS } from '../../src-core/bridge/contract'"],
     [RENDERER, "import { useState } from 'react'"],
     ['src-renderer/a.tsx', "import { createRoot } from 'react-dom/client'"],
     [RENDERER, "import type { OpenedView } from '../../src-core/bridge/visitView'"],

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, it } from 'vitest'
 import { EMPTY_VISIT, type Visit } from '../../src-core/visit/visit'
-import { loadVisit, saveVisit } from '../../src-main/visitStore'
+import { loadVisit, saveVisit } from '../../src-main/files/visitStore'
 import { inventedLog } from '../helpers/analysisFixture'
 import { visitLog } from '../helpers/visits'
 

@@ -4,10 +4,10 @@ import { join } from 'node:path'
 import type { BrowserContext, Page } from 'playwright-core'
 import { CHANNELS } from '../../src-core/bridge/contract'
 import { decodeMessage, encodeMessage } from '../../src-core/bridge/wire'
-import { APP_PAGE, assetResponse } from '../../src-main/appScheme'
-import { readAssets } from '../../src-main/assets'
-import { serveBridge } from '../../src-main/bridgeServer'
-import { visitService } from '../../src-main/wiring'
+import { APP_PAGE, assetResponse } from '../../src-main/desktop/appScheme'
+import { readAssets } from '../../src-main/window/assets'
+import { serveBridge } from '../../src-main/desktop/bridgeServer'
+import { visitService } from '../../src-main/window/wiring'
 
 const BUILT = join(import.meta.dirname, '../../out')
 /** Stands for the desktop shell's own scheme, which a browser does not know: nothing is asked there. */

@@ -3,7 +3,7 @@ import type { Analysis } from '../../src-core/analysis/analysis'
 import type { PageOptions } from '../../src-core/report/context'
 import { pageDocument } from '../../src-core/report/pageDocument'
 import { parseIsoDay } from '../../src-core/units/wallClock'
-import { renderPdf } from '../../src-main/pdf'
+import { renderPdf } from '../../src-main/pdf/pdf'
 import { analysisOf, type FixtureReading, inventedLog } from './analysisFixture'
 
 const OPTIONS: PageOptions = {

@@ -1,10 +1,10 @@
 import { once } from 'node:events'
 import { writeSync } from 'node:fs'
 import { EMPTY_VISIT } from '../../src-core/visit/visit'
-import { BYTE_TOOLS } from '../../src-main/byteTools'
-import { loadVisit, saveVisit } from '../../src-main/visitStore'
-import { lockVisit } from '../../src-main/visitLock'
-import { WriteFailed } from '../../src-main/writeFiles'
+import { BYTE_TOOLS } from '../../src-main/files/byteTools'
+import { loadVisit, saveVisit } from '../../src-main/files/visitStore'
+import { lockVisit } from '../../src-main/files/visitLock'
+import { WriteFailed } from '../../src-main/files/writeFiles'
 
 // A process of its own that saves a visit again and again: `savingProcess MODE FILE FROM COUNT`.
 

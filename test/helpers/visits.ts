@@ -4,7 +4,7 @@ import type { Edit } from '../../src-core/visit/edits'
 import type { Decision, ReadingKey, TypedReading, Visit, VisitLog } from '../../src-core/visit/visit'
 import { TARGET_PRESETS } from '../../src-core/reference/targetPreset'
 import { isoDay } from '../../src-core/units/wallClock'
-import { BYTE_TOOLS } from '../../src-main/byteTools'
+import { BYTE_TOOLS } from '../../src-main/files/byteTools'
 
 /** A log with the hash of its bytes. */
 export function visitLog(

@@ -1,5 +1,5 @@
 import { createRequire } from 'node:module'
-import { pageFonts } from '../../../src-main/fonts'
+import { pageFonts } from '../../../src-main/pdf/fonts'
 
 /** The part of the font reader that the tests use; it comes with the PDF library. */
 interface Font {

@@ -5,7 +5,7 @@ import type { Analysis } from '../../../src-core/analysis/analysis'
 import { openVisit } from '../../../src-core/analysis/openVisit'
 import { EMPTY_VISIT, type TypedReading, type Visit } from '../../../src-core/visit/visit'
 import { requestOf } from '../../../src-core/visit/visitRequest'
-import { BYTE_TOOLS } from '../../../src-main/byteTools'
+import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
 import { visitLog } from '../../helpers/visits'
 
 const LOG = visitLog(

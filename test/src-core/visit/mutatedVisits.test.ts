@@ -2,7 +2,7 @@ import { isDeepStrictEqual } from 'node:util'
 import { expect, it } from 'vitest'
 import { EMPTY_VISIT, type Visit } from '../../../src-core/visit/visit'
 import { readVisit, visitText } from '../../../src-core/visit/visitFile'
-import { BYTE_TOOLS } from '../../../src-main/byteTools'
+import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
 import { fixedChance } from '../../helpers/analysisFixture'
 import { visitLog } from '../../helpers/visits'
 

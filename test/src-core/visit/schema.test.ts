@@ -6,8 +6,8 @@ import { describe, expect, it } from 'vitest'
 import { z } from 'zod'
 import { readVisit, visitText } from '../../../src-core/visit/visitFile'
 import { HEADER, PART } from '../../../src-core/visit/visitShapes'
-import { BYTE_TOOLS } from '../../../src-main/byteTools'
-import { protect } from '../../../src-main/protection'
+import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
+import { protect } from '../../../src-main/files/protection'
 import { anyVisit } from '../../helpers/visits'
 
 const SCHEMA = join(import.meta.dirname, '../../../src-core/visit/visit.schema.json')

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { EMPTY_VISIT, type Visit } from '../../../src-core/visit/visit'
 import { PLAIN_HEADER, readVisit, visitText } from '../../../src-core/visit/visitFile'
 import { VISIT_FILE } from '../../../src-core/wording/visitFile'
-import { BYTE_TOOLS } from '../../../src-main/byteTools'
+import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
 import { anyVisit, visitLog } from '../../helpers/visits'
 
 const VISIT: Visit = {

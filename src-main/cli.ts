@@ -1,5 +1,0 @@
-import { join } from 'node:path'
-import { runBundle } from './codeCache'
-
-// The command line; its work is in `reportCommand.ts`.
-runBundle(join(import.meta.dirname, 'report.cjs'))

@@ -1,0 +1,100 @@
+import { closeSync, openSync, readFileSync, readSync, statSync } from 'node:fs'
+import { basename } from 'node:path'
+import type { Kit } from '../../src-core/kit/kit'
+import type { LogSource } from '../../src-core/log/logSource'
+import { type Edit, edited } from '../../src-core/visit/edits'
+import { EMPTY_VISIT, type Visit, type VisitLog } from '../../src-core/visit/visit'
+import { beginsAsVisit } from '../../src-core/visit/format'
+import { requestOf } from '../../src-core/visit/visitRequest'
+import { BYTE_TOOLS } from '../files/byteTools'
+import type { Command } from './commandLine'
+import { logInFile, logOnStandardInput } from '../files/logFiles'
+
+/** Bytes that tell a visit file from a log. */
+const START = 64
+
+/** Whether a visit stands in the file; throws where it cannot be opened. */
+export function isVisitFile(path: string): boolean {
+  // A pipe would be waited for, or lose what is read of it.
+  if (!statSync(path).isFile()) return false
+  const file = openSync(path, 'r')
+  try {
+    const start = Buffer.alloc(START)
+    return beginsAsVisit(start.toString('utf8', 0, readSync(file, start)))
+  } finally {
+    closeSync(file)
+  }
+}
+
+/** Whether a log that was opened turns out to be a visit. */
+export function isVisit(log: LogSource): boolean {
+  const [start = new Uint8Array()] = log.chunks()
+  return beginsAsVisit(Buffer.from(start.subarray(0, START)).toString('utf8'))
+}
+
+/** A log opened as the command line names it; '-' is standard input. Throws where it cannot be opened. */
+export async function openLog(path: string): Promise<LogSource> {
+  return path === '-' ? logOnStandardInput() : logInFile(path)
+}
+
+/** The visit that a command asks for, and the logs to read for it. */
+export interface Asked {
+  readonly visit: Visit
+  readonly sources: readonly LogSource[]
+}
+
+/**
+ * A visit with what the command line says of it. Where the visit itself is kept, the new logs become part of it; else
+ * they are read from their files piece by piece.
+ */
+export function askedOf(
+  opened: Visit | null,
+  logs: readonly LogSource[],
+  command: Command,
+  kit: Kit | null,
+): Asked {
+  const keep = opened !== null || command.save !== null
+  const visit = edited(opened ?? EMPTY_VISIT, { kind: 'set', settings: settingsOf(command, kit) })
+  const answered = logs.map((log) => ({ ...log, answers: command.answers }))
+  if (!keep) return { visit, sources: answered }
+  // Answers are meant for the new logs; where there are none, for those of the visit.
+  const whole =
+    logs.length === 0
+      ? {
+          ...visit,
+          logs: visit.logs.map((log) => ({ ...log, answers: { ...log.answers, ...command.answers } })),
+        }
+      : edited(visit, { kind: 'add-logs', logs: answered.map(inMemory) })
+  return { visit: whole, sources: requestOf(whole, BYTE_TOOLS).sources }
+}
+
+/** What the command line asks for, nothing of what it leaves out. */
+function settingsOf(command: Command, kit: Kit | null): Extract<Edit, { kind: 'set' }>['settings'] {
+  const { shifts, period, versus, targets, goal, unit, zone, paper, label, diaryDays } = command
+  return {
+    ...(kit && { kit }),
+    ...(shifts.length > 0 && { shifts }),
+    ...(period && { period, versus }),
+    ...(targets && { targets }),
+    ...(goal && { goal }),
+    ...(unit && { unit }),
+    ...(zone !== null && { zone }),
+    ...(paper && { paper }),
+    ...(label !== null && { label }),
+    ...(diaryDays !== null && { diary: diaryDays === Infinity ? 'all' : diaryDays }),
+  }
+}
+
+function inMemory(log: LogSource): VisitLog {
+  const { name, sha256, answers = {} } = log
+  return { name: basename(name), sha256, answers, bytes: new Uint8Array(Buffer.concat([...log.chunks()])) }
+}
+
+/**
+ * The passphrase from a file descriptor, without the line end behind it. Throws where it cannot be read or is no UTF-8:
+ * what stands for unreadable bytes would be the same for many passphrases.
+ */
+export function passphraseFrom(descriptor: number): string {
+  const bytes = readFileSync(descriptor)
+  return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes).replace(/\r?\n$/, '')
+}

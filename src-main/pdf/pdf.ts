@@ -1,0 +1,111 @@
+import type { Content, CustomTableLayout, TDocumentDefinitions } from 'pdfmake/interfaces'
+import type { Margin, PageDocument, TableLayoutName } from '../../src-core/report/document'
+import { FONT_FAMILY } from '../../src-core/charts/sceneToSvg'
+import { PRINT_PALETTE } from '../../src-core/charts/palette'
+import { CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from '../../src-core/report/parts'
+import { pageNumberText } from '../../src-core/wording/head'
+import { pageFonts } from './fonts'
+import { sealed, UNSEALED } from '../files/pdfSeal'
+
+declare module 'pdfmake' {
+  /** Files that the library finds before any of the disk; its types leave it out. */
+  export const virtualfs: { writeFileSync(name: string, bytes: Uint8Array): void }
+}
+
+const TABLE_LAYOUTS: Record<TableLayoutName, CustomTableLayout> = {
+  thinRules: {
+    hLineWidth: (line) => (line === 0 ? 0 : TABLE_RULE),
+    vLineWidth: () => 0,
+    hLineColor: () => PRINT_PALETTE.rule,
+    paddingLeft: (column) => (column === 0 ? 0 : CELL_PADDING.across),
+    paddingRight: (column, node) =>
+      column === (node.table.widths?.length ?? 0) - 1 ? 0 : CELL_PADDING.across,
+    paddingTop: () => CELL_PADDING.above,
+    paddingBottom: () => CELL_PADDING.below,
+  },
+}
+
+export interface RenderOptions {
+  /** Milliseconds since 1970-01-01T00:00Z, written into the file as its date of making. */
+  readonly madeAtMs: number
+}
+
+/**
+ * The pages as the bytes of a PDF. The same document and date give the same bytes. Nothing is fetched, and no
+ * file but the program's own fonts is read.
+ */
+export async function renderPdf(document: PageDocument, { madeAtMs }: RenderOptions): Promise<Uint8Array> {
+  // Loaded only now: the library takes longer to load than a whole log to read.
+  const { default: pdfmake } = await import('pdfmake')
+  const fonts = pageFonts()
+  for (const { name, bytes } of fonts) pdfmake.virtualfs.writeFileSync(name, bytes)
+  const [regular, semibold] = fonts.map(({ name }) => name)
+  pdfmake.setFonts({
+    [FONT_FAMILY]: { normal: regular, bold: semibold, italics: regular, bolditalics: semibold },
+  })
+  pdfmake.setLocalAccessPolicy(() => false)
+  pdfmake.setUrlAccessPolicy(() => false)
+  pdfmake.setTableLayouts(TABLE_LAYOUTS)
+  return sealed(await pdfmake.createPdf(definition(document, new Date(madeAtMs))).getBuffer())
+}
+
+function definition(document: PageDocument, madeAt: Date): TDocumentDefinitions {
+  // The library writes into what it is given; the document stays as it was.
+  const { content, runningHead, foot, ...page } = structuredClone(document)
+  return {
+    content: content as Content[],
+    pageSize: page.paper === 'A4' ? 'A4' : 'LETTER',
+    pageMargins: [...page.margins] as [number, number, number, number],
+    defaultStyle: {
+      font: FONT_FAMILY,
+      fontSize: TYPE.body,
+      color: PRINT_PALETTE.ink,
+      lineHeight: LINE_HEIGHT,
+    },
+    language: page.language,
+    version: '1.7',
+    displayTitle: true,
+    info: {
+      title: page.title,
+      subject: page.subject,
+      creator: page.creator,
+      creationDate: madeAt,
+      modDate: madeAt,
+      ...UNSEALED,
+    },
+    header: (currentPage) => (currentPage === 1 ? null : (structuredClone(runningHead) as Content)),
+    footer: (currentPage, pageCount, pageSize) =>
+      footer(foot, pageNumberText(currentPage, pageCount), pageSize.width, page.margins),
+  }
+}
+
+function footer(
+  { left, right }: PageDocument['foot'],
+  pageNumber: string,
+  width: number,
+  margins: Margin,
+): Content {
+  const line = (atLeft: string, atRight: string): Content => ({
+    columns: [
+      { text: atLeft, width: '*' },
+      { text: atRight, width: 'auto', alignment: 'right' },
+    ],
+    columnGap: 12,
+  })
+  const inner = width - margins[0] - margins[2]
+  return {
+    stack: [
+      {
+        canvas: [
+          { type: 'line', x1: 0, y1: 0, x2: inner, y2: 0, lineWidth: 0.5, lineColor: PRINT_PALETTE.rule },
+        ],
+        margin: [0, 0, 0, 4],
+      },
+      line(left[0], pageNumber),
+      line(left[1], right),
+    ],
+    color: PRINT_PALETTE.grey,
+    fontSize: TYPE.small,
+    margin: [margins[0], 10, margins[2], 0],
+  }
+}

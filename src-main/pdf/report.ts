@@ -1,0 +1,45 @@
+import type { Analysis } from '../../src-core/analysis/analysis'
+import { pageDocument } from '../../src-core/report/pageDocument'
+import type { Paper } from '../../src-core/report/document'
+import { handout } from '../../src-core/report/handout'
+import type { GlucoseUnit } from '../../src-core/units/glucose'
+import { wallSeconds, zoneOffsets } from '../../src-core/units/timeZone'
+import { dayOf } from '../../src-core/units/wallClock'
+import { zoneOfMaking } from '../program/now'
+import { renderPdf } from './pdf'
+import { PROGRAM } from '../program/program'
+
+/** The sheets to hand out as the bytes of a PDF. */
+export function handoutPdf(paper: Paper, unit: GlucoseUnit, madeAtMs: number): Promise<Uint8Array> {
+  const document = handout({ paper, unit, madeAt: dayOfMaking(madeAtMs), programVersion: PROGRAM.version })
+  return renderPdf(document, { madeAtMs })
+}
+
+export interface ReportOptions {
+  readonly paper: 'A4' | 'Letter'
+  /** What stands at the head of the report; '' prints nothing. */
+  readonly label: string
+  /** As in `PageOptions`. */
+  readonly diaryDays?: number
+  /** The moment of making, milliseconds since 1970. */
+  readonly madeAtMs: number
+}
+
+/** The report as the bytes of a PDF: the same for the command line, the desktop window and the browser. */
+export function reportPdf(
+  analysis: Analysis,
+  { paper, label, diaryDays, madeAtMs }: ReportOptions,
+): Promise<Uint8Array> {
+  const document = pageDocument(analysis, {
+    paper,
+    label: label === '' ? null : label,
+    madeAt: dayOfMaking(madeAtMs),
+    ...(diaryDays !== undefined && { diaryDays }),
+    programVersion: PROGRAM.version,
+  })
+  return renderPdf(document, { madeAtMs })
+}
+
+function dayOfMaking(madeAtMs: number): number {
+  return dayOf(wallSeconds(madeAtMs, zoneOffsets(zoneOfMaking())(madeAtMs)))
+}

@@ -1,0 +1,164 @@
+import type { Analysis } from '../../src-core/analysis/analysis'
+import { pictureScreen, type PictureScreenView } from '../../src-core/bridge/pictureScreen'
+import {
+  listedReadings,
+  type ReadingFilter,
+  rowsView,
+  type RowsView,
+} from '../../src-core/bridge/readingRows'
+import { readingView, type ReadingView } from '../../src-core/bridge/readingView'
+import { stoppedView, type StoppedView } from '../../src-core/bridge/stoppedView'
+import { reportFileName } from '../../src-core/bridge/fileNames'
+import {
+  type MoveView,
+  moveView,
+  type WaysSubject,
+  type WaysView,
+  waysView,
+} from '../../src-core/bridge/waysView'
+import { visitView, type OpenedView } from '../../src-core/bridge/visitView'
+import type { ImportContext, Watch } from '../../src-core/log/logSource'
+import { moved, waysToRead } from '../../src-core/log/waysToRead'
+import type { Visit } from '../../src-core/visit/visit'
+import { requestOf } from '../../src-core/visit/visitRequest'
+import { messageText } from '../../src-core/wording/importMessages'
+import { wrongRangeUnitMessage } from '../../src-core/wording/targets'
+import type { VisitReport } from '../../src-core/visit/visitReport'
+import { BYTE_TOOLS } from '../files/byteTools'
+import type { ReportOptions } from '../pdf/report'
+
+/** What was made of a visit. One that stops leaves the figures made before as they are. */
+export type Made =
+  | OpenedView
+  | StoppedView
+  /** What was asked for cannot be, and why. */
+  | { readonly kind: 'refused'; readonly message: string }
+  | { readonly kind: 'cancelled' }
+
+/** When logs are read as of, so that figures can be kept, when the person looks, and what was there before. */
+export interface Moments {
+  readonly readAt: ImportContext
+  readonly now: ImportContext
+  /** SHA-256 of the logs with which the visit was opened; null of one that began here. */
+  readonly broughtAlong: readonly string[] | null
+}
+
+/** Makes all that is computed of a visit. It holds the figures made last; the visit itself is the service's. */
+export interface Calculator {
+  report(visit: Visit, moments: Moments): Promise<Made>
+  rows(filter: ReadingFilter, from: number, count: number): Promise<RowsView>
+  reading(index: number): Promise<ReadingView | null>
+  picture(): Promise<PictureScreenView>
+  /** What choices about the reading of one of the visit's logs would make of it; null where there is no such log. */
+  waysToRead(
+    visit: Visit,
+    moments: Moments,
+    sha256: string,
+    subject: WaysSubject,
+  ): Promise<WaysView | MoveView | null>
+  pdf(visit: PdfSettings, nowMs: number): Promise<MadePdf>
+}
+
+/** What of a visit the pages are told besides its figures. */
+export type PdfSettings = Pick<Visit, 'paper' | 'label' | 'diary'>
+
+export interface MadePdf {
+  readonly fileName: string
+  readonly bytes: Uint8Array<ArrayBuffer>
+}
+
+export interface CalculatorTools {
+  readonly visitReport: VisitReport
+  readonly reportPdf: (analysis: Analysis, options: ReportOptions) => Promise<Uint8Array>
+  readonly watch?: Watch
+  /** Whether the person has had enough of what is being computed. */
+  readonly isCancelled?: () => boolean
+}
+
+class Cancelled extends Error {}
+
+export function createCalculator(tools: CalculatorTools): Calculator {
+  const { visitReport, reportPdf, watch, isCancelled } = tools
+  let analysis: Analysis | null = null
+  /** The list asked for last: a person scrolls through one list for long. */
+  let listed: { readonly key: string; readonly indexes: Uint32Array } | null = null
+
+  function figures(): Analysis {
+    if (analysis === null) throw new Error('No figures were made yet')
+    return analysis
+  }
+
+  function goOn(): void {
+    if (isCancelled?.()) throw new Cancelled()
+  }
+
+  function report(visit: Visit, { readAt, now, broughtAlong }: Moments): Made {
+    try {
+      const outcome = visitReport(
+        visit,
+        { ...readAt, zone: visit.zone ?? readAt.zone },
+        {
+          watch: (progress) => {
+            goOn()
+            watch?.(progress)
+          },
+          beforeStage: goOn,
+        },
+      )
+      if (outcome.kind === 'wrong-targets') {
+        const { wrong, unit } = outcome
+        return { kind: 'refused', message: messageText(wrongRangeUnitMessage(wrong, unit), 'window') }
+      }
+      if (outcome.kind === 'stopped') return stoppedView(outcome.refusals)
+      const view = visitView(outcome.analysis, now, broughtAlong)
+      // Only now: what fails on the way leaves the figures with the visit that they are of.
+      analysis = outcome.analysis
+      listed = null
+      return view
+    } catch (error) {
+      if (error instanceof Cancelled) return { kind: 'cancelled' }
+      throw error
+    }
+  }
+
+  function ways(
+    visit: Visit,
+    { readAt }: Moments,
+    sha256: string,
+    subject: WaysSubject,
+  ): WaysView | MoveView | null {
+    const source = requestOf(visit, BYTE_TOOLS).sources.find((log) => log.sha256 === sha256)
+    if (source === undefined) return null
+    const context = { ...readAt, zone: visit.zone ?? readAt.zone }
+    if (subject.of !== 'move') return waysView(waysToRead(source, subject, context, visit.shifts), subject.of)
+    const shift = { ...subject.days, minutes: subject.minutes, log: sha256 }
+    const done = moved(source, shift, context, visit.shifts)
+    return done && moveView(done)
+  }
+
+  function rows(filter: ReadingFilter, from: number, count: number): RowsView {
+    const key = JSON.stringify(filter)
+    if (listed?.key !== key) listed = { key, indexes: listedReadings(figures(), filter) }
+    return rowsView(figures(), filter.show, listed.indexes, from, count)
+  }
+
+  async function pdf({ paper, label, diary }: PdfSettings, nowMs: number): Promise<MadePdf> {
+    const bytes = await reportPdf(figures(), {
+      paper,
+      label,
+      ...(diary !== null && { diaryDays: diary === 'all' ? Infinity : diary }),
+      madeAtMs: nowMs,
+    })
+    return { fileName: reportFileName(figures().periods[0], label), bytes: new Uint8Array(bytes) }
+  }
+
+  return {
+    report: async (visit, moments) => Promise.resolve(report(visit, moments)),
+    rows: async (filter, from, count) => Promise.resolve(rows(filter, from, count)),
+    reading: async (index) => Promise.resolve(readingView(figures(), index)),
+    picture: async () => Promise.resolve(pictureScreen(figures())),
+    waysToRead: async (visit, moments, sha256, subject) =>
+      Promise.resolve(ways(visit, moments, sha256, subject)),
+    pdf,
+  }
+}
