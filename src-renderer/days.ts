@@ -14,6 +14,11 @@ export function dayNumbers({
   return first <= last ? { from: first, to: last } : null
 }
 
+/** Whether both days are given and the last lies before the first. */
+export function runsBackwards({ from, to }: { readonly from: string; readonly to: string }): boolean {
+  return from !== '' && to !== '' && Date.parse(`${to}T00:00Z`) < Date.parse(`${from}T00:00Z`)
+}
+
 /** '2026-03-02'. */
 export function isoOf(day: number): string {
   return new Date(day * MS_PER_DAY).toISOString().slice(0, 10)

@@ -21,6 +21,8 @@ export function decideDateOrder(
     /** Chosen in place of all else. */
     readonly instead: DayOrder | null
     readonly thisYear: number
+    /** The last day on which a reading may have been taken. */
+    readonly latestDay: number
   },
 ): DateOrderDecision | OrderOpen {
   const survey = surveyDates(table, hints.thisYear)
@@ -39,7 +41,21 @@ export function decideDateOrder(
   const isRare = monotone.includes('ymd') && left.length > 1
   if (!contradicted && monotone.length === 1 && !isRare && survey.days > 1)
     return { value: monotone[0], basis: 'rows' }
-  return { open: left, row: survey.example }
+  return { open: leastInFuture(table, left, hints.latestDay), row: survey.example }
+}
+
+/** The orders, those first that put the fewest rows into the future; no reading lies there. */
+function leastInFuture(table: RowTable, orders: readonly DayOrder[], latestDay: number): readonly DayOrder[] {
+  const future = new Map(orders.map((order) => [order, 0]))
+  for (let row = 0; row < table.n; row++) {
+    if (table.dayKind[row] !== DAY.numbers) continue
+    const numbers = table.numbersOf(row)
+    for (const order of orders) {
+      const day = dayInOrder(numbers, order)
+      if (day !== null && day > latestDay) future.set(order, (future.get(order) ?? 0) + 1)
+    }
+  }
+  return [...orders].sort((a, b) => (future.get(a) ?? 0) - (future.get(b) ?? 0))
 }
 
 /** Day number of three numbers in a given order; null where no such day exists. */

@@ -11,6 +11,8 @@ import {
   noGlucoseColumnMessage,
   noSuchColumnMessage,
   rowExample,
+  rowsInFuture,
+  shownHeader,
   SEVERAL_DATE_COLUMNS,
   SEVERAL_GLUCOSE_COLUMNS,
   SEVERAL_NAMES,
@@ -120,7 +122,7 @@ function columnChoices(plan: NoPlan, preview: (columns: string) => string): read
     const shown = preview(answer)
     return {
       answer,
-      label: columnLabel(index, header),
+      label: columnLabel(index, shownHeader(header)),
       example: shown === '' ? cells.join(' · ').slice(0, LONGEST_CELLS) : shown,
       effect: '',
       readable: shown !== '',
@@ -228,12 +230,14 @@ export function yearRefusal(
 }
 
 /** Asks for the order of day and month. */
-export function dateRefusal(log: string, table: RowTable, dates: OrderOpen): Refusal {
+export function dateRefusal(log: string, table: RowTable, dates: OrderOpen, latestDay: number): Refusal {
   const choices = dates.open.flatMap((order): Choice[] => {
     const day = dayInOrder(table.numbersOf(dates.row), order)
     if (day === null) return []
     const example = dayText(day, 'with-year')
-    return [{ answer: order, label: DATE_ORDER_LABEL[order], example, effect: daysRead(table, order) }]
+    return [
+      { answer: order, label: DATE_ORDER_LABEL[order], example, effect: daysRead(table, order, latestDay) },
+    ]
   })
   const read = choices.map(({ example, label }) => `${example} (${label})`).join(' or ')
   const message = {
@@ -247,8 +251,9 @@ export function dateRefusal(log: string, table: RowTable, dates: OrderOpen): Ref
   })
 }
 
-/** '1 February to 12 June 2026': what the open dates span in this order. */
-function daysRead(table: RowTable, order: DayOrder): string {
+/** '1 February to 12 June 2026; 4 rows in the future': what the open dates span in this order. */
+function daysRead(table: RowTable, order: DayOrder, latestDay: number): string {
+  let future = 0
   let from = Infinity
   let to = -Infinity
   for (let row = 0; row < table.n; row++) {
@@ -257,6 +262,7 @@ function daysRead(table: RowTable, order: DayOrder): string {
     if (day === null) continue
     from = Math.min(from, day)
     to = Math.max(to, day)
+    if (day > latestDay) future++
   }
-  return spanText(from, to)
+  return `${spanText(from, to)}${future === 0 ? '' : rowsInFuture(future)}`
 }

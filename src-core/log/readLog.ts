@@ -24,6 +24,8 @@ import { headerWords } from './words/headerRole'
 import { findYearlessDates, withYears, type YearlessDates, yearsPossible } from './yearless'
 import { calendarDate } from '../units/wallClock'
 
+const MS_PER_DAY = 86_400_000
+
 /** A log whose rows are read and whose open points are decided, before duplicates are looked for. */
 export interface ReadLog {
   readonly source: LogSource
@@ -85,7 +87,7 @@ function readText(
   let yearless = findYearlessDates(beginningRecords, numberOrder, false)
   const year = named?.year ?? null
   const askYear = (dates: YearlessDates): readonly Refusal[] => {
-    const years = yearsPossible(dates, calendarDate(Math.floor(context.nowMs / 86_400_000)))
+    const years = yearsPossible(dates, calendarDate(Math.floor(context.nowMs / MS_PER_DAY)))
     const preview = (each: number): string => previewOfYear(head, delimiter, dates, each)
     return [yearRefusal(source.name, dates, years, preview)]
   }
@@ -146,16 +148,19 @@ function readText(
           instead: answers.instead?.unit ?? null,
         })
   })
+  // A day more: it may be tomorrow already where the log was written.
+  const latestDay = Math.floor(context.nowMs / MS_PER_DAY) + 1
   const dateOrder = decideDateOrder(rows, {
     header: first.plan.headerOrder,
     answer: answers.dates ?? null,
     instead: answers.instead?.dates ?? null,
     thisYear: new Date(context.nowMs).getUTCFullYear(),
+    latestDay,
   })
   const openUnit = units.find((unit) => 'open' in unit)
   const refusals: Refusal[] = []
   if (openUnit) refusals.push(unitRefusal(source.name, first.plan, rows, openUnit))
-  if ('open' in dateOrder) refusals.push(dateRefusal(source.name, rows, dateOrder))
+  if ('open' in dateOrder) refusals.push(dateRefusal(source.name, rows, dateOrder, latestDay))
   const decided = units.filter((unit): unit is UnitPlan => !('open' in unit))
   if ('open' in dateOrder || refusals.length > 0) return refusals
   return {

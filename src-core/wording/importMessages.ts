@@ -8,6 +8,7 @@ import { UNIT_TELLTALE } from '../reference/meter'
 import type { GlucoseUnit } from '../units/glucose'
 import { fixed } from '../units/rounding'
 import { isoDay } from '../units/wallClock'
+import { withControlsMarked } from './controlCharacters'
 import { spanText } from './dates'
 import { count, glucoseDecimals, listed } from './numbers'
 
@@ -375,11 +376,24 @@ export function dateOrderAnswer(
   return `Say which it is: ${choices.map(({ answer, label }) => `--dates ${answer} (${label})`).join(' or ')}.`
 }
 
+/** '; 4 rows in the future'. */
+export function rowsInFuture(rows: number): string {
+  return `; ${count(rows, 'row')} in the future`
+}
+
 export const DATE_ORDER_LABEL = { dmy: 'day first', mdy: 'month first', ymd: 'year first' } as const
 
 /** A column's header, or its number where it has none. */
 export function columnLabel(index: number, header: string): string {
   return header === '' ? `column ${String(index + 1)}` : header
+}
+
+/** Longest header that is shown as a label, letters. */
+export const LONGEST_HEADER = 40
+
+/** A header as it may be shown: short, in one line, with every control character seen as a mark. */
+export function shownHeader(header: string): string {
+  return withControlsMarked(header.length > LONGEST_HEADER ? `${header.slice(0, LONGEST_HEADER)}…` : header)
 }
 
 type Value = readonly [value: number, unit: GlucoseUnit]

@@ -2,6 +2,7 @@ import type { ColumnRole, DateOrderDecision, LogReport, SetAsideReason, UnitDeci
 import { SET_ASIDE_REASONS } from '../log/logReport'
 import type { LogAnswers } from '../log/logSource'
 import { parseNamedColumns } from '../log/namedColumns'
+import { shownHeader } from './importMessages'
 import { count, listed } from './numbers'
 
 /** Why a row gave no reading, as it follows a count: '3 without a value'. */
@@ -85,10 +86,9 @@ export const ROLE_NAME: Readonly<Partial<Record<ColumnRole, string>>> = {
 }
 /** More columns than these are counted, not named. */
 const COLUMNS_NAMED = 8
-const LONGEST_HEADER = 40
 
 function columnText({ index, header }: { readonly index: number; readonly header: string }): string {
-  return header === '' ? `column ${index + 1}` : `\u2018${header.slice(0, LONGEST_HEADER)}\u2019`
+  return header === '' ? `column ${index + 1}` : `\u2018${shownHeader(header)}\u2019`
 }
 
 /** 'Date from ‘Datum’, glucose from ‘Wert’. Not used: ‘Puls’ (31 cells). 1 table without glucose: lines 3 to 9.' */
@@ -151,7 +151,7 @@ export function answersTold({ unit, dates, columns, instead }: LogAnswers): read
 }
 
 function nameText(name: string): string {
-  return /^\d+$/.test(name) ? `column ${name}` : `‘${name.slice(0, LONGEST_HEADER)}’`
+  return /^\d+$/.test(name) ? `column ${name}` : `‘${shownHeader(name)}’`
 }
 
 /** '452 rows: 440 readings, 12 set aside (9 without a value and 3 held twice).' */

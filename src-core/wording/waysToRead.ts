@@ -3,11 +3,11 @@ import { hasClockTime, isLow, loggedUnit, type Readings } from '../log/readings'
 import type { AsRead, Moved, WayChosen, Ways } from '../log/waysToRead'
 import { clock, dayOf, SECONDS_PER_MINUTE } from '../units/wallClock'
 import { dayText, spanText } from './dates'
-import { columnLabel, DATE_ORDER_LABEL, HALF_DAYS_LABEL } from './importMessages'
+import { columnLabel, DATE_ORDER_LABEL, HALF_DAYS_LABEL, shownHeader } from './importMessages'
 import { ROLE_NAME } from './logs'
 import { count, limitText } from './numbers'
 
-/** What is chosen: 'month first', ‘Wert’. */
+/** What is chosen: 'month first', 'Wert (column 3)'; several columns may have one header. */
 export function wayLabel(chosen: WayChosen): string {
   switch (chosen.of) {
     case 'unit':
@@ -17,7 +17,9 @@ export function wayLabel(chosen: WayChosen): string {
     case 'clock':
       return HALF_DAYS_LABEL[chosen.hours]
     case 'column':
-      return columnLabel(chosen.index, chosen.header)
+      return chosen.header === ''
+        ? columnLabel(chosen.index, '')
+        : `${shownHeader(chosen.header)} (${columnLabel(chosen.index, '')})`
   }
 }
 

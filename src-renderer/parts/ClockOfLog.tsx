@@ -3,7 +3,7 @@ import type { Bridge } from '../../src-core/bridge/contract'
 import type { HowReadView } from '../../src-core/bridge/logsView'
 import type { DocumentLog, VisitState } from '../../src-core/bridge/visitState'
 import type { MoveView, WaysView } from '../../src-core/bridge/waysView'
-import { dayNumbers, isoOf } from '../days'
+import { dayNumbers, isoOf, runsBackwards } from '../days'
 import { useAsked } from '../useAsked'
 import type { VisitHold } from '../useVisit'
 
@@ -74,9 +74,12 @@ export function ClockOfLog({ bridge, visit, state, log, suggested, onDone }: Pro
         </label>
       </fieldset>
       {days === null || Number.isNaN(by) || by === 0 ? (
-        <p className="quiet">
-          First and last day as the log has them, and by how much: two of its rows are shown before anything
-          moves.
+        <p className="quiet" role="status">
+          {runsBackwards({ from, to })
+            ? 'The last day lies before the first.'
+            : [hours, minutes].some((text) => text !== '' && Number.isNaN(whole(text)))
+              ? 'Hours and minutes are whole numbers; later or earlier is chosen beside them.'
+              : 'First and last day as the log has them, and by how much: two of its rows are shown before anything moves.'}
         </p>
       ) : (
         <WhatMoves

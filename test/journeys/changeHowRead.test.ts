@@ -78,7 +78,7 @@ describeJourney('how a log was read', () => {
     await change('the columns')
     await page.getByLabel('What is in another column?').selectOption('glucose')
     await page.getByRole('button', { name: /^Pulse/ }).click()
-    await page.getByText('Read anew: Pulse.').waitFor()
+    await page.getByText('Read anew: Pulse (column 4).').waitFor()
     await page.getByText('glucose from column 4').waitFor()
     await page.getByRole('button', { name: 'Undo' }).click()
 
@@ -88,6 +88,14 @@ describeJourney('how a log was read', () => {
     await change('the clock')
     await page.getByLabel('from').fill('2026-03-04')
     await page.getByLabel('to', { exact: true }).fill('2026-04-04')
+    await page.getByLabel('Hours').fill('-12')
+    await page
+      .getByText('Hours and minutes are whole numbers; later or earlier is chosen beside them.')
+      .waitFor()
+    await page.getByLabel('from').fill('2026-04-05')
+    await page.getByText('The last day lies before the first.').waitFor()
+    expect(await page.getByRole('button', { name: 'Move these times' }).count()).toBe(0)
+    await page.getByLabel('from').fill('2026-03-04')
     await page.getByLabel('Hours').fill('12')
     await page.getByText('line 2: 4 March 2026, 00:15 becomes 12:15, 61 mg/dL').waitFor()
     await page.getByText('2 readings would move.').waitFor()
@@ -99,6 +107,31 @@ describeJourney('how a log was read', () => {
     await page.getByRole('button', { name: /^Move back/ }).click()
     await page.getByText('Times: as the meter’s clock had them.').waitFor()
   })
+
+  it('is changed among columns of one name, of hostile and of endless ones, each told apart and no wider than the window', async () => {
+    const header = ['Date', 'Time', 'Glucose (mg/dL)', 'Count', 'Count', '"a\u0007b\u202ec"', 'x'.repeat(500)]
+    const rows = DAYS.map((_, i) => `2026-03-0${i + 1},07:1${i},${90 + i},${100 + i},${200 + i},${110 + i},${120 + i}`)
+    await chooseLogs(page, { name: 'odd.csv', text: [header.join(','), ...rows].join('\n') })
+    await page.getByRole('button', { name: 'Change the columns of odd.csv' }).click()
+    await page.getByLabel('What is in another column?').selectOption('glucose')
+    await page.getByRole('button', { name: /^Count \(column 5\)/ }).waitFor()
+    await page.getByRole('button', { name: /^Count \(column 4\)/ }).waitFor()
+    await page.getByRole('button', { name: /^a\u2407b\ufffdc \(column 6\)/ }).waitFor()
+    await page.getByRole('button', { name: /^x{40}… \(column 7\)/ }).waitFor()
+    const tooWide = await page.evaluate(() =>
+      [...document.querySelectorAll('.ways *')].filter((part) => part.getBoundingClientRect().right > innerWidth).map((part) => part.outerHTML),
+    )
+    expect(tooWide).toEqual([])
+  }) // prettier-ignore
+
+  it('asks for the order of the dates with what would lie in the future', async () => {
+    await page.getByRole('button', { name: /^Take back/ }).click()
+    const choices = page.locator('fieldset .choice')
+    await expect.poll(() => choices.allInnerTexts()).toEqual([
+      'day first 3 April 2026 · 3 April to 10 April 2026',
+      'month first 4 March 2026 · 4 March to 4 October 2026; 4 rows in the future',
+    ])
+  }) // prettier-ignore
 })
 
 async function change(of: string) {

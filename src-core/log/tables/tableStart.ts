@@ -248,9 +248,12 @@ function isBeside(record: CsvRecord): boolean {
   return told > 0 && !texts.some((cell) => namesColumn(cell))
 }
 
+/** Longer cells say more than a unit. */
+const LONGEST_GRAMS = 7
+
 /** 'g/l' and no more: a unit, though none in which meters show values. */
 function isGramsAlone(cell: string): boolean {
-  return isGramsPerLitre(cell) && cell.trim().length <= 'g/100ml'.length && !/\p{L}{3}/u.test(cell)
+  return isGramsPerLitre(cell) && cell.trim().length <= LONGEST_GRAMS && !/\p{L}{3}/u.test(cell)
 }
 
 function namesColumn(cell: string): boolean {

@@ -120,6 +120,11 @@ describe('the year of two digits', () => {
     expect(answersOf(rows(['2.3.26', '3.3.26', '4.3.26']))).toEqual(['dmy', 'mdy'])
   })
 
+  it('of the order first offered puts the fewest rows into the future', () => {
+    expect(answersOf(rows(['04/05/2026', '04/08/2026', '04/09/2026', '04/03/2026']))).toEqual(['mdy', 'dmy'])
+    expect(answersOf(rows(['05/04/2026', '08/04/2026', '09/04/2026', '03/04/2026']))).toEqual(['dmy', 'mdy'])
+  })
+
   it('is offered in front first where only there it is a recent one', () => {
     expect(answersOf(rows(['26.03.02', '26.03.03', '26.03.04']))[0]).toBe('ymd')
   })
