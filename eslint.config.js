@@ -15,7 +15,39 @@ const CORE_LIBRARIES = {
   zod: ['bridge', 'kit', 'visit'],
   'jsonc-parser': ['kit'],
 }
-const CORE_FOLDERS = [...new Set(Object.values(CORE_LIBRARIES).flat())]
+/** Folders of the core whose floors are held, from the ground up; two on one floor do not import each other. */
+const CORE_FLOORS = [
+  ['units'],
+  ['reference'],
+  ['model'],
+  ['log'],
+  ['statistics'],
+  ['kit'],
+  ['technique'],
+  ['day'],
+  ['compare', 'findings'],
+  ['analysis'],
+]
+/** The floors above, still without an order among themselves. */
+const ABOVE = ['wording', 'charts', 'report', 'exchange', 'visit', 'bridge']
+/** Those that still take sentences from the catalogue, which stands above them. */
+const WITH_WORDS = ['log', 'kit', 'analysis']
+const CORE_FOLDERS = [...new Set([...Object.values(CORE_LIBRARIES).flat(), ...CORE_FLOORS.flat()])]
+
+/** What a folder of the core must not import of the others; null where its floor is not held. */
+function aboveFloor(folder) {
+  const floor = CORE_FLOORS.findIndex((folders) => folders.includes(folder))
+  if (floor < 0) return null
+  const others = CORE_FLOORS.slice(floor)
+    .flat()
+    .filter((one) => one !== folder)
+  const above = ABOVE.filter((one) => one !== 'wording' || !WITH_WORDS.includes(folder))
+  return {
+    regex: `^(\\.\\./)+(${[...others, ...above].join('|')})/`,
+    message:
+      'A folder of the core imports only those below it (CORE_FLOORS in eslint.config.js): move the shared type down into src-core/model, or take the value as an argument.',
+  }
+}
 
 /** Forbids a core folder every import from outside the core but its own libraries. */
 function coreImports(folder) {
@@ -37,7 +69,8 @@ function coreImports(folder) {
             message:
               'The core is pure: take what this module would give as an argument. Its few libraries each belong to one folder (CORE_LIBRARIES in eslint.config.js).',
           },
-        ],
+          aboveFloor(folder),
+        ].filter((pattern) => pattern !== null),
       },
     ],
   }

@@ -1,3 +1,4 @@
+import type { Decision } from '../model/decision'
 import type { Comparison } from '../compare/comparison'
 import type { Kit } from '../kit/kit'
 import type { LaboratoryBeside } from '../kit/laboratoryA1c'
@@ -16,8 +17,7 @@ import type { LatestA1c } from '../statistics/latestA1c'
 import type { Summary } from '../statistics/summary'
 import type { EquipmentStretch } from '../technique/equipmentStretches'
 import type { Technique } from '../technique/technique'
-import type { Decision } from '../visit/visit'
-import type { Settings } from './settings'
+import type { Settings } from '../model/settings'
 
 /** The figures of one period; with what stands out in it, lows first. */
 export interface PeriodFigures extends DaySpan, Found {

@@ -1,3 +1,4 @@
+import type { Decision } from '../model/decision'
 import type { Kit } from '../kit/kit'
 import { mergeLogs } from '../log/logbook'
 import { type ImportContext, type LogAnswers, type LogSource, type Watch } from '../log/logSource'
@@ -10,11 +11,10 @@ import type { GlucoseUnit } from '../units/glucose'
 import { dayOf, isoDay } from '../units/wallClock'
 import { allSetAsideMessage, emptyPeriodMessage, NO_READINGS_MESSAGE } from '../wording/importMessages'
 import { EMPTY_VISIT_MESSAGE, THE_VISIT } from '../wording/visitFile'
-import type { Decision } from '../visit/visit'
 import { analyse } from './analyse'
 import type { Analysis } from './analysis'
-import { afresh, type Keep } from './keep'
-import { DEFAULT_SETTINGS } from './settings'
+import { afresh, type Keep } from '../model/keep'
+import { DEFAULT_SETTINGS } from '../model/settings'
 import {
   type RangeRequest,
   resolveGoal,

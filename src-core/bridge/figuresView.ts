@@ -1,4 +1,4 @@
-import { knownCauses } from '../report/knownCauses'
+import { knownCauses } from '../wording/knownCauses'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { LIMITS } from '../reference/limits'
 import { heldBack, heldBackOfChecked, type HeldFigure } from '../statistics/heldBack'

@@ -1,11 +1,11 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { hasClockTime, isLow } from '../log/readings'
 import { belowMeters, type LowEvent, lowestEvents, lowEvents, lowsNotFollowed } from '../report/lowEvents'
-import { bracketedLows } from '../report/knownCauses'
+import { bracketedLows } from '../wording/knownCauses'
 import { countMarks } from '../technique/equipmentStretches'
 import { lowsOfTwoPeriods } from '../report/twoPeriods'
 import { dayOf } from '../units/wallClock'
-import { highsBeyond } from '../report/highsBeyond'
+import { highsBeyond } from '../analysis/highsBeyond'
 import { highsHeadline, latestHighsSentence } from '../wording/highs'
 import { durationText, readingMoment, type Years, yearsFor } from '../wording/dates'
 import {

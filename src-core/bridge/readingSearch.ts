@@ -3,7 +3,7 @@ import { hasClockTime, isLow } from '../log/readings'
 import { isTyped } from '../log/typedByHand'
 import { calendarDate, clock, dayOf, isoDay } from '../units/wallClock'
 import { dayText } from '../wording/dates'
-import { metersOnPaper } from '../wording/metersOnPaper'
+import { metersOnPaper } from '../kit/metersOnPaper'
 import { readingText } from '../wording/numbers'
 import { TYPED_NAME } from '../wording/typed'
 

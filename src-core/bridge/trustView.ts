@@ -1,5 +1,5 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { toldOnce } from '../report/knownCauses'
+import { toldOnce } from '../wording/knownCauses'
 import { plainText } from '../wording/phrases'
 import { doubtfulSentence, MOST_DOUBTFUL_SHARE, repeatSentence } from '../wording/trust'
 

@@ -1,5 +1,6 @@
+import type { TypedReading } from '../model/decision'
 import type { History } from '../visit/history'
-import type { TypedReading, Visit } from '../visit/visit'
+import type { Visit } from '../visit/visit'
 import { movedText } from '../wording/importMessages'
 import { answersTold } from '../wording/logs'
 import { editName } from '../wording/window'

@@ -1,4 +1,4 @@
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import { FLAG, hasFlag, type Readings } from '../log/readings'
 import { fixed } from '../units/rounding'
 import { glucoseDecimals } from '../wording/numbers'

@@ -1,4 +1,4 @@
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import { LIMITS, limitIn, type LimitPair } from '../reference/limits'
 import { toMgDl } from '../units/glucose'
 import { glucoseDecimals, limitText } from '../wording/numbers'

@@ -1,5 +1,4 @@
-import type { PeriodFigures } from '../analysis/analysis'
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import type { DaySpan, Readings } from '../log/readings'
 import { BLOCK_HOURS } from '../reference/dayParts'
 import { dayEstimates, medianEstimate } from '../statistics/dayEstimates'
@@ -30,7 +29,7 @@ import {
   type SameTimesOfDay,
 } from './comparison'
 import { type DayTable, dayTable } from './dayTable'
-import { lowsOfPeriod } from './lowsOfTwo'
+import { type ComparedPeriod, lowsOfPeriod } from './lowsOfTwo'
 import { commonWeights, standardisedChange } from './standardised'
 import { habitChanges, mixMoved, MOMENTS, testingHabit, type TestingHabit } from './testingHabit'
 
@@ -54,10 +53,10 @@ const IN_SUMMARY: Readonly<Record<MeasureName, keyof Summary>> = {
 export function comparePeriods(
   readings: Readings,
   leaveOut: number,
-  [first, second]: readonly [PeriodFigures, PeriodFigures],
+  [first, second]: readonly [ComparedPeriod, ComparedPeriod],
   settings: Settings,
 ): Comparison {
-  const tableOf = (period: PeriodFigures) =>
+  const tableOf = (period: ComparedPeriod) =>
     dayTable(readings, period, leaveOut, settings, period.asLogged.mean ?? NaN)
   const tables = [tableOf(first), tableOf(second)] as const
   const habits = [testingHabit(readings, first, leaveOut), testingHabit(readings, second, leaveOut)] as const
@@ -173,7 +172,7 @@ function sameMeals(
 function meterShares(
   readings: Readings,
   leaveOut: number,
-  periods: readonly [PeriodFigures, PeriodFigures],
+  periods: readonly [ComparedPeriod, ComparedPeriod],
 ): readonly MeterShare[] {
   const [first, second] = periods.map(({ start, end, asLogged }) => {
     const counts = new Float64Array(readings.meters.length)

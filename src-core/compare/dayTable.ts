@@ -1,4 +1,4 @@
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import { mealMoments } from '../log/mealWords'
 import { FLAG, type Readings } from '../log/readings'
 import { BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'

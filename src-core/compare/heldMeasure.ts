@@ -1,5 +1,6 @@
-import type { Settings } from '../analysis/settings'
-import { type Counted, type HeldBack, heldBack, type HeldFigure, standsAt } from '../statistics/heldBack'
+import type { Counted } from '../model/counted'
+import type { Settings } from '../model/settings'
+import { type HeldBack, heldBack, type HeldFigure, standsAt } from '../statistics/heldBack'
 import type { MeasureName } from './comparison'
 
 /** A measure that may not be set side by side: why, and the readings that are the reason. */

@@ -1,5 +1,18 @@
-import type { PeriodFigures } from '../analysis/analysis'
+import type { Lows } from '../day/lows'
+import type { DaySpan } from '../log/readings'
+import type { Summary } from '../statistics/summary'
 import { roundHalfAway } from '../units/rounding'
+
+/** What of a period is set beside another. */
+export interface ComparedPeriod extends DaySpan {
+  /** Indexes `[start, end)` of its readings. */
+  readonly start: number
+  readonly end: number
+  readonly daysWithReadings: number
+  readonly readingsPerDay: number
+  readonly asLogged: Summary
+  readonly lows: Lows
+}
 
 /** The lows of a period beside how much was tested: every low counts, doubtful ones too. */
 export interface LowsOfPeriod {
@@ -11,7 +24,7 @@ export interface LowsOfPeriod {
   readonly readingsPerDay: number
 }
 
-export function lowsOfPeriod(period: PeriodFigures): LowsOfPeriod {
+export function lowsOfPeriod(period: ComparedPeriod): LowsOfPeriod {
   const { readingsBelow70, readingsBelow54, episodes, daysWithLows } = period.lows
   return {
     readingsBelow70,

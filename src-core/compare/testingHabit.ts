@@ -1,5 +1,6 @@
+import type { MealMoment } from '../reference/mealMoment'
 import { medianOf } from '../day/week'
-import { type MealMoment, mealMoments } from '../log/mealWords'
+import { mealMoments } from '../log/mealWords'
 import { FLAG, type Readings } from '../log/readings'
 import { BALANCED_MIN_READINGS, BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
 import { newcombeInterval } from '../statistics/newcombe'

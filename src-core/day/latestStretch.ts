@@ -1,10 +1,11 @@
-import type { Settings } from '../analysis/settings'
+import type { Counted } from '../model/counted'
+import type { Settings } from '../model/settings'
 import { type DaySpan, type Readings, rangeOfDays } from '../log/readings'
 import { dayEstimates } from '../statistics/dayEstimates'
 import { type DayTotals, dayTotals, SHARES, total } from '../statistics/dayTotals'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
 import { differenceInterval } from '../statistics/estimates'
-import { hasManyMarkers, type Counted } from '../statistics/heldBack'
+import { hasManyMarkers } from '../statistics/heldBack'
 import type { DayNumber } from '../units/wallClock'
 import { medianOf } from './week'
 

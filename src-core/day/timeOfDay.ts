@@ -1,7 +1,7 @@
+import type { Counted } from '../model/counted'
 import { FLAG, isAbove, isLow, type Readings } from '../log/readings'
 import { BLOCK_HOURS, BLOCKS_PER_DAY, HOURS_PER_DAY } from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
-import type { Counted } from '../statistics/heldBack'
 import { medianIntervalOf, shareIntervalOf } from '../statistics/intervals'
 import { mean, sampleSd } from '../statistics/moments'
 import { quantileR7 } from '../statistics/quantile'

@@ -1,6 +1,6 @@
+import type { Counted } from '../model/counted'
 import { countMarkers, FLAG, type Readings } from '../log/readings'
 import { HOURS_PER_DAY } from '../reference/dayParts'
-import type { Counted } from '../statistics/heldBack'
 import { ofDaysApart } from '../statistics/errorByDays'
 import { medianIntervalOf } from '../statistics/intervals'
 import { quantileR7 } from '../statistics/quantile'

@@ -1,7 +1,7 @@
 import { whyDecided } from '../wording/decided'
 import { NO_RECOVERY_SEEN, NOT_COUNTED_WORDS } from '../wording/lows'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import {
   type Change,
   type Comparison,

@@ -1,5 +1,5 @@
+import type { MealMoment } from '../reference/mealMoment'
 import type { Meal } from '../day/meals'
-import type { MealMoment } from '../log/mealWords'
 import type { LowsBeside } from './lowsBeside'
 import type { Readings } from '../log/readings'
 import { shareIntervalOf } from '../statistics/intervals'

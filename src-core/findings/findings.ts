@@ -1,5 +1,5 @@
-import type { Keep } from '../analysis/keep'
-import type { Settings } from '../analysis/settings'
+import type { Keep } from '../model/keep'
+import type { Settings } from '../model/settings'
 import type { Lows } from '../day/lows'
 import { type ByMeal, tellsMeals } from '../day/meals'
 import type { Kit } from '../kit/kit'

@@ -1,4 +1,5 @@
-import { MEAL_MOMENTS, mealMoments } from '../log/mealWords'
+import { MEAL_MOMENTS } from '../reference/mealMoment'
+import { mealMoments } from '../log/mealWords'
 import { hasClockTime, isAbove } from '../log/readings'
 import { BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
 import { type MeanDifference, meanDifference } from '../statistics/dailyDifferences'

@@ -1,4 +1,4 @@
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import type { Lows } from '../day/lows'
 import type { MealPair } from '../day/meals'
 import type { Kit } from '../kit/kit'

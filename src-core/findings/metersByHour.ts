@@ -3,7 +3,7 @@ import { isTyped } from '../log/typedByHand'
 import { meanDifference } from '../statistics/dailyDifferences'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
 import { dayOf, secondOfDay } from '../units/wallClock'
-import { metersOnPaper } from '../wording/metersOnPaper'
+import { metersOnPaper } from '../kit/metersOnPaper'
 import { countOf } from './finding'
 import type { Look, Question } from './look'
 

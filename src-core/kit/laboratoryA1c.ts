@@ -1,5 +1,5 @@
 import { type DaySpan, type Readings, rangeOfDays } from '../log/readings'
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import { a1cMmolMolToPercent, a1cPercentToMmolMol, type A1cRange } from '../statistics/estimatedA1c'
 import { A1C_DAYS, type LatestA1c, latestA1c } from '../statistics/latestA1c'
 import { type DayNumber, dayOf } from '../units/wallClock'

@@ -1,4 +1,4 @@
-import type { Counted } from '../statistics/heldBack'
+import type { Counted } from '../model/counted'
 import { LIMITS, type LimitPair } from '../reference/limits'
 import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
 import { dayOf, type DayNumber, isoDay, isoMoment, type WallSeconds } from '../units/wallClock'

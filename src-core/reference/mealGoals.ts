@@ -1,5 +1,5 @@
+import type { MealMoment } from './mealMoment'
 import type { TargetPreset } from './targetPreset'
-import type { MealMoment } from '../log/mealWords'
 import { LIMITS, type LimitPair } from './limits'
 
 /** A goal for finger-sticks at one moment: `low` is included; `high` too unless `below` says that it is not. */

@@ -1,3 +1,4 @@
+import { PAPERS, type Paper } from '../reference/paper'
 import { typedMark } from '../wording/typed'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
@@ -7,8 +8,7 @@ import type { GlucoseUnit } from '../units/glucose'
 import { type DayNumber, dayOf } from '../units/wallClock'
 import { type Years, yearsFor } from '../wording/dates'
 import { readingText } from '../wording/numbers'
-import { PAPERS, type Paper } from './document'
-import { metersOnPaper } from '../wording/metersOnPaper'
+import { metersOnPaper } from '../kit/metersOnPaper'
 
 /** What the pages depend on besides the figures. */
 export interface PageOptions {

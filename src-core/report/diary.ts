@@ -23,7 +23,7 @@ import { isInPeriod, markedText, type ReportContext } from './context'
 import type { Block, Inline } from './document'
 import { sequenceOf } from './lowsFirst'
 import { greyParagraph, heading, table, TYPE } from './parts'
-import { stretchesIn } from './knownCauses'
+import { stretchesIn } from '../wording/knownCauses'
 import { LINE_END, oneLine } from './printable'
 
 const SMALL = TYPE.small + 0.2

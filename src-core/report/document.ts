@@ -1,3 +1,4 @@
+import type { Paper } from '../reference/paper'
 // The pages as plain data, in the shapes that the PDF library takes: the part of them that the report uses.
 
 /** A piece of text within a paragraph. */
@@ -86,13 +87,6 @@ export interface Rule extends Placed {
 }
 
 export type Block = Paragraph | PageReference | Stack | Columns | Table | Picture | Rule
-
-/** Paper sizes by the names that the options use. Points. */
-export const PAPERS = {
-  A4: { width: 595.28, height: 841.89 },
-  Letter: { width: 612, height: 792 },
-} as const
-export type Paper = keyof typeof PAPERS
 
 /** Everything that the PDF is made of. */
 export interface PageDocument {

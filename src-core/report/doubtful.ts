@@ -34,7 +34,7 @@ import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
 import { keptTogether } from './height'
-import { stretchesIn } from './knownCauses'
+import { stretchesIn } from '../wording/knownCauses'
 import { greyParagraph, heading, pageReferences, paragraph, picture, table, TYPE } from './parts'
 import { DOUBTFUL_TITLE, FURTHER_DOUBTFUL_TITLE, SECTION } from './sections'
 

@@ -1,3 +1,4 @@
+import { type Paper, PAPERS } from '../reference/paper'
 import type { GlucoseUnit } from '../units/glucose'
 import type { DayNumber } from '../units/wallClock'
 import { dayText } from '../wording/dates'
@@ -20,7 +21,7 @@ import {
 } from '../wording/handout'
 import { SAFETY_LINE, TITLE } from '../wording/head'
 import { PAGE_MARGINS } from './context'
-import { type Block, type Columns, type PageDocument, type Paper, PAPERS, type Paragraph } from './document'
+import { type Block, type Columns, type PageDocument, type Paragraph } from './document'
 import { firstLine, runningHead } from './head'
 import {
   greyParagraph,

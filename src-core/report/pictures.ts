@@ -12,7 +12,7 @@ import {
   REPEATS_KEY,
   REPEATS_TITLE,
 } from '../wording/pictures'
-import { toldOnce } from './knownCauses'
+import { toldOnce } from '../wording/knownCauses'
 import { type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'

@@ -13,7 +13,7 @@ import {
 } from '../wording/trust'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
-import { knownCauses, toldOnce } from './knownCauses'
+import { knownCauses, toldOnce } from '../wording/knownCauses'
 import { pageReferences, paragraph, sectionHeading, table, TYPE } from './parts'
 import { DISAGREEING_TITLE, DOUBTFUL_TITLE, SECTION, TRIALS_TITLE } from './sections'
 

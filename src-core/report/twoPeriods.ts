@@ -3,7 +3,7 @@ import { PRINT_PALETTE } from '../charts/palette'
 import { type Shape, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
 import { type MeasureChange, type MeasureName, standingOf } from '../compare/comparison'
 import { heldMeasure } from '../compare/heldMeasure'
-import { type PeriodsInOrder, periodsInOrder } from '../compare/inOrderOfTime'
+import { type PeriodsInOrder, periodsInOrder } from '../analysis/inOrderOfTime'
 import { BLOCK_HOURS } from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
 import {

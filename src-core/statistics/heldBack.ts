@@ -1,3 +1,4 @@
+import type { Counted } from '../model/counted'
 import type { TargetPreset } from '../reference/targetPreset'
 
 /** Below this many readings pages and window hold SD, CV and the estimated A1C back. */
@@ -5,14 +6,6 @@ export const FEWEST_READINGS = 15
 
 /** Above this share of HI and LO among the readings, every figure that takes their limits for values is held back. */
 export const MOST_MARKERS_SHARE = 0.1
-
-/** Readings, and how many of them are markers. */
-export interface Counted {
-  readonly n: number
-  /** LO and HI markers. */
-  readonly belowRange: number
-  readonly aboveRange: number
-}
 
 /** What may be held back: `spread` is SD and CV. */
 export type HeldFigure = 'mean' | 'spread' | 'estimated-a1c'

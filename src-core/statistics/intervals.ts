@@ -1,4 +1,4 @@
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import { FLAG, type Readings } from '../log/readings'
 import { BALANCED_MIN_READINGS, BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
 import { dayOf, secondOfDay } from '../units/wallClock'

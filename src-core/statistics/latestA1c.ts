@@ -1,11 +1,12 @@
+import type { Counted } from '../model/counted'
 import { type DaySpan, FLAG, type Readings, rangeOfDays } from '../log/readings'
 import type { TargetPreset } from '../reference/targetPreset'
 import { a1cPercentToMmolMol, type A1cRange, estimatedA1cPercent, estimatedA1cRange } from './estimatedA1c'
 import { dayEstimates } from './dayEstimates'
 import { dayTotals, total } from './dayTotals'
 import { FEWEST_DAYS } from './errorByDays'
-import { type Counted, FEWEST_READINGS, hasManyMarkers, type HeldBack } from './heldBack'
-import type { Settings } from '../analysis/settings'
+import { FEWEST_READINGS, hasManyMarkers, type HeldBack } from './heldBack'
+import type { Settings } from '../model/settings'
 
 /** Haemoglobin is renewed over about three months. */
 export const A1C_DAYS = 90

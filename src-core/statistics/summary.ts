@@ -1,4 +1,4 @@
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import { FLAG, isAbove, isBelow, type Readings } from '../log/readings'
 import { LIMITS } from '../reference/limits'
 import { balancedMean } from './balancedMean'

@@ -1,5 +1,5 @@
-import { afresh, type Keep } from '../analysis/keep'
-import type { Settings } from '../analysis/settings'
+import { afresh, type Keep } from '../model/keep'
+import type { Settings } from '../model/settings'
 import { isLow, type Readings } from '../log/readings'
 import { mean } from '../statistics/moments'
 import { quantileR7 } from '../statistics/quantile'

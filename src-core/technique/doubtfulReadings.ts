@@ -1,4 +1,4 @@
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import { FLAG, hasFlag, isLow } from '../log/readings'
 import { atMeasuringLimit } from './reasons/atMeasuringLimit'
 import { contradictions } from './reasons/contradictedByRepeat'

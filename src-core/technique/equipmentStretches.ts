@@ -1,4 +1,4 @@
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import { isLow, type Readings } from '../log/readings'
 import type { FaultDirection } from './notes/classes'
 import { areEnough, type ReasonOf, REASONS } from './reasons/reasonTable'

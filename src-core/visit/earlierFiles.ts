@@ -1,5 +1,6 @@
+import type { Decision, TypedReading } from '../model/decision'
 import { keyOfTyped } from './edits'
-import type { Decision, TypedReading, Visit } from './visit'
+import type { Visit } from './visit'
 
 // What files told in words before they had a code for it. These words stand in files that were written then: they never
 // change, whatever the program says today.

@@ -1,5 +1,6 @@
+import type { CorrectedTo, Decision, ReadingKey, TypedReading } from '../model/decision'
 import type { LogAnswers } from '../log/logSource'
-import type { CorrectedTo, Decision, ReadingKey, TypedReading, Visit, VisitLog } from './visit'
+import type { Visit, VisitLog } from './visit'
 
 /** Parts of a visit that are set as a whole. */
 type Settings = Omit<Visit, 'logs' | 'typed' | 'decisions'>

@@ -1,3 +1,4 @@
+import type { Decision, TypedReading } from '../model/decision'
 import type { DaySpan } from '../log/readings'
 import { isoDay, parseIsoDay } from '../units/wallClock'
 import {
@@ -10,7 +11,7 @@ import {
   unknownKeys,
   VISIT_FILE,
 } from '../wording/visitFile'
-import { type Decision, EMPTY_VISIT, type TypedReading, type Visit, type VisitLog } from './visit'
+import { EMPTY_VISIT, type Visit, type VisitLog } from './visit'
 import { withCodes } from './earlierFiles'
 import { firstLineOf, FORMAT, isNewer, parsedJson, VERSION } from './format'
 import { HEADER, type Part, PART } from './visitShapes'

@@ -1,4 +1,4 @@
-import { createKeeper, type Keep } from '../analysis/keep'
+import { createKeeper, type Keep } from '../model/keep'
 import { openVisit, type VisitOutcome } from '../analysis/openVisit'
 import type { ImportContext, LogSource, Watch } from '../log/logSource'
 import type { Visit } from './visit'

@@ -1,12 +1,13 @@
+import type { TypedReading } from '../model/decision'
 import Papa from 'papaparse'
-import { afresh, type Keep } from '../analysis/keep'
+import { afresh, type Keep } from '../model/keep'
 import type { VisitOptions } from '../analysis/openVisit'
 import type { LogSource } from '../log/logSource'
 import { type DaySpan, type Readings } from '../log/readings'
 import { dayOf } from '../units/wallClock'
 import { TYPED_METER } from '../log/typedByHand'
 import { TYPED_NAME } from '../wording/typed'
-import type { TypedReading, Visit, VisitLog } from './visit'
+import type { Visit, VisitLog } from './visit'
 import type { ByteTools } from './visitFile'
 
 /** What `openVisit` needs to make a visit's report: the command line and every window ask for it with this. */

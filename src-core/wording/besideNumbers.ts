@@ -1,4 +1,4 @@
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import { LATEST_DAYS, type LatestStretch } from '../day/latestStretch'
 import type { Unprompted } from '../day/promptedTests'
 import { LIMITS } from '../reference/limits'

@@ -1,16 +1,10 @@
-import type { Settings } from '../analysis/settings'
+import type { Counted } from '../model/counted'
+import type { Settings } from '../model/settings'
 import type { DaySpan } from '../log/readings'
 import { BLOCKS_PER_DAY } from '../reference/dayParts'
 import { limitIn, type LimitPair } from '../reference/limits'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
-import {
-  type Counted,
-  FEWEST_READINGS,
-  hasManyMarkers,
-  type HeldBack,
-  heldBack,
-  standsAt,
-} from '../statistics/heldBack'
+import { FEWEST_READINGS, hasManyMarkers, type HeldBack, heldBack, standsAt } from '../statistics/heldBack'
 import { A1C_DAYS, FEWEST_A1C_DAYS, type LatestA1c } from '../statistics/latestA1c'
 import type { Summary } from '../statistics/summary'
 import type { Interval } from '../statistics/wilson'

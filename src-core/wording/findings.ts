@@ -1,4 +1,4 @@
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import type { CountOf, DayPart, Facts, Finding } from '../findings/finding'
 import type { VisibleRise } from '../findings/highsGather'
 import type { LowsBeside } from '../findings/lowsBeside'

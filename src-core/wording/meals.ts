@@ -1,6 +1,6 @@
+import type { MealMoment } from '../reference/mealMoment'
 import type { MealRises } from '../day/meals'
-import type { MealMoment } from '../log/mealWords'
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import { type MealGoal, type PublishedGoals, publishedGoals } from '../reference/mealGoals'
 import type { TargetPreset } from '../reference/targetPreset'
 import type { GlucoseUnit } from '../units/glucose'

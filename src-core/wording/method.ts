@@ -1,5 +1,5 @@
 import type { PeriodFigures } from '../analysis/analysis'
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import { BALANCED_MIN_READINGS } from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
 import { WEEK_LEAST_DAYS } from '../day/week'

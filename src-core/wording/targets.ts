@@ -1,4 +1,4 @@
-import type { Settings } from '../analysis/settings'
+import type { Settings } from '../model/settings'
 import type { WrongRange } from '../analysis/targets'
 import type { Message } from '../log/refusal'
 import type { GlucoseUnit } from '../units/glucose'

@@ -1,13 +1,13 @@
 import type { Analysis } from '../analysis/analysis'
 import { heldMeasure } from '../compare/heldMeasure'
-import { periodsInOrder } from '../compare/inOrderOfTime'
-import { highsBeyond } from '../report/highsBeyond'
+import { periodsInOrder } from '../analysis/inOrderOfTime'
+import { highsBeyond } from '../analysis/highsBeyond'
 import { newMeters } from '../technique/newMeters'
 import { newMeterSentence } from './besideNumbers'
 import { isOutsideTable } from '../statistics/latestA1c'
 import { standingOf } from '../compare/comparison'
 import type { LogReport, SetAsideReason } from '../log/logReport'
-import { stretchesIn } from '../report/knownCauses'
+import { stretchesIn } from './knownCauses'
 import {
   A1C_OUTSIDE_TABLE,
   a1cDaysText,

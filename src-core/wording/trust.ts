@@ -1,4 +1,5 @@
-import { type Counted, hasManyMarkers } from '../statistics/heldBack'
+import type { Counted } from '../model/counted'
+import { hasManyMarkers } from '../statistics/heldBack'
 import { Z95_ROUNDED } from '../reference/meter'
 import type { Repeatability } from '../technique/technique'
 import { count, percentText } from './numbers'

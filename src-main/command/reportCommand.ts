@@ -1,3 +1,4 @@
+import type { Paper } from '../../src-core/reference/paper'
 import type { Analysis } from '../../src-core/analysis/analysis'
 import { readingsCsv } from '../../src-core/exchange/readingsCsv'
 import { reportJson } from '../../src-core/exchange/reportJson'
@@ -15,7 +16,6 @@ import {
   unreadablePassphrase,
   VISIT_ON_STANDARD_INPUT,
 } from '../../src-core/wording/visitFile'
-import type { Paper } from '../../src-core/report/document'
 import type { Visit } from '../../src-core/visit/visit'
 import { reportKeeper } from '../../src-core/visit/visitReport'
 import { sinceLastVisit } from '../../src-core/visit/visitRequest'

@@ -1,6 +1,6 @@
+import type { Paper } from '../../src-core/reference/paper'
 import type { Analysis } from '../../src-core/analysis/analysis'
 import { pageDocument } from '../../src-core/report/pageDocument'
-import type { Paper } from '../../src-core/report/document'
 import { handout } from '../../src-core/report/handout'
 import type { GlucoseUnit } from '../../src-core/units/glucose'
 import { wallSeconds, zoneOffsets } from '../../src-core/units/timeZone'

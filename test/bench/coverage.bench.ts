@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import { DEFAULT_SETTINGS } from '../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS } from '../../src-core/model/settings'
 import { timeOfDay } from '../../src-core/day/timeOfDay'
 import type { Readings } from '../../src-core/log/readings'
 import { intervalsOf } from '../../src-core/statistics/intervals'

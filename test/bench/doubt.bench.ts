@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import { DEFAULT_SETTINGS } from '../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS } from '../../src-core/model/settings'
 import { isLow } from '../../src-core/log/readings'
 import { assessTechnique } from '../../src-core/technique/assessTechnique'
 import { chronologicalOrder } from '../../src-core/technique/chronology'

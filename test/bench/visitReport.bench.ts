@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest'
 import { done, historyOf, undone } from '../../src-core/visit/history'
-import { keyOf } from '../../src-core/visit/readingKeys'
+import { keyOf } from '../../src-core/analysis/readingKeys'
 import { EMPTY_VISIT, type Visit } from '../../src-core/visit/visit'
 import { reportKeeper } from '../../src-core/visit/visitReport'
 import { BYTE_TOOLS } from '../../src-main/files/byteTools'

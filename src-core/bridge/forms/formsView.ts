@@ -1,6 +1,7 @@
+import type { TypedReading } from '../../model/decision'
 import type { ControlResult, LaboratoryA1c, Medicine, Strips } from '../../kit/kit'
 import { minutesFast } from '../../kit/meters'
-import type { TypedReading, Visit } from '../../visit/visit'
+import type { Visit } from '../../visit/visit'
 import { clockText, controlText, stripsText } from '../../wording/forms'
 import type { Fields } from './formRequest'
 import type { KitList } from './kitForms'

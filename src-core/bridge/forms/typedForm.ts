@@ -1,7 +1,7 @@
+import type { TypedReading } from '../../model/decision'
 import { MEASURING_RANGE_MG_DL, UNIT_TELLTALE } from '../../reference/meter'
 import type { GlucoseUnit } from '../../units/glucose'
 import { parseIsoDay } from '../../units/wallClock'
-import type { TypedReading } from '../../visit/visit'
 import { FORM_WORDS, notOfUnit } from '../../wording/forms'
 import { fieldReader } from './fields'
 import type { FieldFault, Fields } from './formRequest'

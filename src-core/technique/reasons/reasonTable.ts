@@ -1,4 +1,4 @@
-import type { Settings } from '../../analysis/settings'
+import type { Settings } from '../../model/settings'
 import type { DoubtReason } from '../technique'
 
 export type ReasonCode = DoubtReason['code']

@@ -7,7 +7,7 @@ import {
   resolveTargets,
   type TargetRequest,
 } from '../../../src-core/analysis/targets'
-import type { Settings } from '../../../src-core/analysis/settings'
+import type { Settings } from '../../../src-core/model/settings'
 import { figuresView } from '../../../src-core/bridge/figuresView'
 import { pictureScreen } from '../../../src-core/bridge/pictureScreen'
 import { LIMITS } from '../../../src-core/reference/limits'

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { limitLines } from '../../../src-core/charts/glucoseAxis'
 import { LIMITS } from '../../../src-core/reference/limits'
 

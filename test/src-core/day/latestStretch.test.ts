@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { latestSentence } from '../../../src-core/wording/besideNumbers'
 import { reportContext } from '../../../src-core/report/context'

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { byMeal } from '../../../src-core/day/meals'
 import { LIMITS } from '../../../src-core/reference/limits'
 import type { GoalsFor } from '../../../src-core/reference/mealGoals'

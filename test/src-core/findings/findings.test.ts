@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { PeriodFigures } from '../../../src-core/analysis/analysis'
 import { LIMITS } from '../../../src-core/reference/limits'
-import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/model/settings'
 import { fromMgDl } from '../../../src-core/units/glucose'
 import { findingText, nothingStandsOut } from '../../../src-core/wording/findings'
 import { analysisOf, fixedChance, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'

@@ -1,6 +1,6 @@
 import { dayOfDate } from '../../../src-core/kit/dayOfDate'
 import { describe, expect, it } from 'vitest'
-import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { analysisOf } from '../../helpers/analysisFixture'
 import { isoMoment } from '../../../src-core/units/wallClock'
 import { at } from '../analysis/readingsOf'

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { FLAG, type Readings } from '../../../src-core/log/readings'
 import { LIMITS } from '../../../src-core/reference/limits'
 import { summarise, type Summary } from '../../../src-core/statistics/summary'

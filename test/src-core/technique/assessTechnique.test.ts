@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/model/settings'
 import { FLAG, type Readings } from '../../../src-core/log/readings'
 import { assessTechnique } from '../../../src-core/technique/assessTechnique'
 import { chronologicalOrder } from '../../../src-core/technique/chronology'

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/model/settings'
 import { FLAG, isBelow, isAbove, loggedUnit, type Readings } from '../../../src-core/log/readings'
 import { LIMITS } from '../../../src-core/reference/limits'
 import { assessTechnique } from '../../../src-core/technique/assessTechnique'

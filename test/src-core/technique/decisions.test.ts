@@ -1,10 +1,10 @@
+import type { Choice, Decision } from '../../../src-core/model/decision'
 import { describe, expect, it } from 'vitest'
 import { reportJson } from '../../../src-core/exchange/reportJson'
 import { isLow } from '../../../src-core/log/readings'
 import { mean, sampleSd } from '../../../src-core/statistics/moments'
 import { effects } from '../../../src-core/technique/effect'
-import { keyOf } from '../../../src-core/visit/readingKeys'
-import type { Choice, Decision } from '../../../src-core/visit/visit'
+import { keyOf } from '../../../src-core/analysis/readingKeys'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 
 // Twelve calm mornings, a high that its repeat contradicts, a low.

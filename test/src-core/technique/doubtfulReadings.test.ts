@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { FLAG } from '../../../src-core/log/readings'
 import { chronologicalOrder } from '../../../src-core/technique/chronology'
 import { doubtfulReadings } from '../../../src-core/technique/doubtfulReadings'

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { FLAG } from '../../../src-core/log/readings'
-import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { assessTechnique } from '../../../src-core/technique/assessTechnique'
 import { chronologicalOrder } from '../../../src-core/technique/chronology'
 import { pooledWithinSd, sdIntervalFactors } from '../../../src-core/technique/repeatability'

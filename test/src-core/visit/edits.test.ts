@@ -1,8 +1,9 @@
+import type { Decision, TypedReading } from '../../../src-core/model/decision'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { type Edit, edited } from '../../../src-core/visit/edits'
 import { done, historyOf, redone, undone } from '../../../src-core/visit/history'
-import { type Decision, EMPTY_VISIT, type TypedReading, type Visit } from '../../../src-core/visit/visit'
+import { EMPTY_VISIT, type Visit } from '../../../src-core/visit/visit'
 import { anyEdit, visitLog } from '../../helpers/visits'
 
 const LOGS = [visitLog('a.csv', 'first'), visitLog('b.csv', 'second')]

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { LatestA1c } from '../../../src-core/statistics/latestA1c'
-import { DEFAULT_SETTINGS } from '../../../src-core/analysis/settings'
+import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { LIMITS } from '../../../src-core/reference/limits'
 import {
   a1cCentreText,

@@ -1,5 +1,5 @@
+import type { Decision, ReadingKey } from '../model/decision'
 import { FLAG, hasFlag, loggedMomentText, loggedUnit, type Readings } from '../log/readings'
-import type { Decision, ReadingKey } from './visit'
 
 /** The number as logged, a marker with its limit: '120', '>500', '<20'. */
 export function loggedValueText(readings: Readings, index: number): string {

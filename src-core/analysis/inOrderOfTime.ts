@@ -1,6 +1,6 @@
-import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import type { Comparison } from './comparison'
-import { type LowsChange, lowsChange } from './lowsOfTwo'
+import type { Analysis, PeriodFigures } from './analysis'
+import type { Comparison } from '../compare/comparison'
+import { type LowsChange, lowsChange } from '../compare/lowsOfTwo'
 
 /** A comparison with its periods as they stand on paper: earlier, later, whichever was named first. */
 export interface PeriodsInOrder {

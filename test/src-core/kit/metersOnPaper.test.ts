@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { metersOnPaper } from '../../../src-core/wording/metersOnPaper'
+import { metersOnPaper } from '../../../src-core/kit/metersOnPaper'
 
 describe('names of meters on paper', () => {
   it('are their own where these are short words, else letters in the order given: never a serial number', () => {

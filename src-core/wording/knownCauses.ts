@@ -1,6 +1,6 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { metersOnPaper } from '../wording/metersOnPaper'
-import { stretchText, type StretchTold, stretchWithin, toldOnceText } from '../wording/stretches'
+import { metersOnPaper } from '../kit/metersOnPaper'
+import { stretchText, type StretchTold, stretchWithin, toldOnceText } from './stretches'
 
 /** The stretches of the readings `[start, end)` that one fault of strips or meter makes doubtful. */
 export function stretchesIn(

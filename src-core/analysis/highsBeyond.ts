@@ -1,5 +1,5 @@
-import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { periodReadings } from '../analysis/periodReadings'
+import type { Analysis, PeriodFigures } from './analysis'
+import { periodReadings } from './periodReadings'
 import { FLAG, hasFlag } from '../log/readings'
 import { dayOf } from '../units/wallClock'
 
