@@ -131,7 +131,9 @@ function isRepeatedHeader(cells: readonly string[], plan: ColumnPlan, slot: Valu
 
 /** Sums, means and goals among the rows, and closing lines. */
 function isFooter(row: RowText): boolean {
-  if (saysSum(row) || isSumByNote(row)) return true
+  if (saysSum(row) || isSumByNote(row) || isPrintedLine(row)) return true
+  // A decimal comma that parts a mean pushes its name out of the table.
+  if (row.cells.slice(row.width).some(standsForSum)) return true
   const { cells, moment, glucose, slot } = row
   const isUnread = moment === null || moment === 'unreadable' || moment.time === 'unreadable'
   if (slot.time !== null && (slot.timeInWords || isUnread) && standsForSum(cells[slot.time] ?? ''))
@@ -143,6 +145,17 @@ function isFooter(row: RowText): boolean {
   const words = plain(cells[slot.date ?? 0] ?? '')
   if (moment === null) return words === '' && glucose.kind === 'empty' && onlyOneText(cells)
   return SUMMARY_ROW.test(words) || (!/\d/.test(words) && glucose.kind === 'empty')
+}
+
+/** Most cells of a line about the file: 'Printed;27.11.2026;10.01'. */
+const MOST_OF_A_PRINTED_LINE = 3
+
+/** Whether few cells, of which the first is a word for printing or exporting in front of the day, stand in a wide table. */
+function isPrintedLine({ cells, width, slot }: RowText): boolean {
+  const first = cells.findIndex((cell) => cell.trim() !== '')
+  if (slot.date === null || first < 0 || first >= slot.date || width <= MOST_OF_A_PRINTED_LINE) return false
+  if (cells.filter((cell) => cell.trim() !== '').length > MOST_OF_A_PRINTED_LINE) return false
+  return conceptsOf(cells[first]).has('administrative')
 }
 
 function namesSum(cell: string): boolean {

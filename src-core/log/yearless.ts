@@ -196,7 +196,7 @@ function holdsWholeDates(rows: readonly CsvRecord[], index: number): boolean {
   const filled = rows.filter(({ cells }) => (cells[index] ?? '').trim() !== '')
   const dated = filled.filter(({ cells }) => {
     const day = readMoment(plainDigits(cells[index]))?.day.kind
-    return day !== undefined && day !== 'missing'
+    return day !== undefined && day !== 'missing' && day !== 'impossible'
   })
   return dated.length > 0 && dated.length >= MOST * filled.length
 }
@@ -208,7 +208,14 @@ function holdsYearless(rows: readonly CsvRecord[], index: number, isDate: boolea
   const blank = rows.findIndex(({ cells }, i) => i > from && cells.every((cell) => cell.trim() === ''))
   const block = rows.slice(isDate ? 0 : from, blank < 0 ? undefined : blank)
   const filled = block.filter(({ cells }) => (cells[index] ?? '').trim() !== '' && !isSmallPrint(cells))
-  const dated = filled.filter(({ cells }) => yearlessDay(cells[index], isDate) !== null)
+  // Where '31-Dec 0224' stands, '31-Dec 2012' is a clock time too.
+  const clocked = filled.some(
+    ({ cells }) => DIGITS_BEHIND.test(cells[index]) && yearlessDay(cells[index], isDate) !== null,
+  )
+  const dated = filled.filter(({ cells }) => {
+    const cell = clocked ? cells[index].replace(DIGITS_BEHIND, ' $1:$2') : cells[index]
+    return yearlessDay(cell, isDate) !== null
+  })
   return dated.length >= fewest && dated.length >= MOST * filled.length
 }
 

@@ -130,6 +130,21 @@ describe('the year of two digits', () => {
   })
 })
 
+describe('four digits behind a day without a year', () => {
+  it('are clock times where some of them can be no year: a time such as 2012 is none either', () => {
+    const rows = ['31-Dec 0224,166', '31-Dec 0634,105', '31-Dec 2012,157', '31-Dec 2020,131']
+    const text = ['Date and time,Glucose mg/dL', ...rows].join('\n')
+    expect(answersOf(text)[0]).toMatch(/^year=/)
+    const { readings } = logbookOf([text], { columns: 'year=2025' })
+    expect(Array.from({ length: readings.n }, (_, i) => momentText(readings, i))).toEqual([
+      '2025-12-31T02:24',
+      '2025-12-31T06:34',
+      '2025-12-31T20:12',
+      '2025-12-31T20:20',
+    ])
+  })
+})
+
 describe('a header that names a mean', () => {
   it('heads the means, which are no readings, above the readings too', () => {
     const text = [

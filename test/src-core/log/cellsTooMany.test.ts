@@ -105,6 +105,34 @@ describe('decimals that no quote holds together, in a column that few rows fill'
   })
 })
 
+describe('a closing line', () => {
+  it('about the printing is no reading, though its date and its clock stand where date and value do', () => {
+    const text = [
+      'Weekday;Date;07:00;12:00;18:00;22:00',
+      'Mo;14.4.2025;9,3;-;10,8;6,6',
+      'Di;15.4.2025;4,6;10,1;-;5,6',
+      'Ausdruck vom;27.6.2026;10.01',
+    ].join('\n')
+    const book = logbookOf([text])
+    const values = ['9.3', '10.8', '6.6', '4.6', '10.1', '5.6']
+    const read = readingsOf(book).map((text) => text.split(' ')[1])
+    expect(read.sort()).toEqual([...values].sort())
+    expect(book.sources[0].setAside).toContainEqual(expect.objectContaining({ line: 4, reason: 'footer' }))
+  }) // prettier-ignore
+
+  it('of a mean is no reading, though its decimal comma pushes its name out of the table', () => {
+    const text = [
+      'Day,Time,Glucose (mg/dL),Bolus,Note',
+      '2026-03-02,02:33,65,,',
+      '2026-03-02,06:27,146,14,',
+      '2026-03-02,,105,5,,Average',
+    ].join('\n')
+    const book = logbookOf([text])
+    expect(readingsOf(book)).toEqual(['2026-03-02T02:33 65 mg/dL', '2026-03-02T06:27 146 mg/dL'])
+    expect(book.sources[0].setAside).toMatchObject([{ line: 4, reason: 'footer' }])
+  })
+})
+
 describe('a row of units that names grams per litre', () => {
   it('stands below the header, whose hours and minutes tell the time', () => {
     const text = ['Date;Hour;Minute;Glucose;Weight', ';;;g/l;kg', '2026-03-19;6;8;1,08;57,3', '2026-03-20;18;0;1,70;57,6', '2026-03-21;2;52;0,49;57,4'].join('\n')

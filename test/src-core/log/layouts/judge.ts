@@ -45,7 +45,10 @@ function held({ text, truths, seed }: LayoutCase): Judgement {
   const extra: { line: number; text: string }[] = []
   for (const row of rows) {
     const key = keyOfRow(row)
-    if (left.get(key)?.shift() === undefined) extra.push({ line: Number(row.line), text: key })
+    // Two meters may have one time and value: the truth of the same line is meant.
+    const truthsLeft = left.get(key) ?? []
+    const sameLine = truthsLeft.findIndex(({ line }) => line === Number(row.line))
+    if (truthsLeft.splice(Math.max(0, sameLine), 1).length === 0) extra.push({ line: Number(row.line), text: key })
   }
   const missing = [...left.values()].flat().sort((a, b) => a.line - b.line)
   const first = missing.at(0)
