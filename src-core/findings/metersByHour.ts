@@ -22,9 +22,8 @@ const PARTS = [
  */
 export function metersByHour({ readings, indexes }: Look): Question | null {
   const tests = indexes.filter((index) => hasClockTime(readings, index) && !isTyped(readings, index))
-  const counts = readings.meters.map(
-    (_, meter) => tests.filter((index) => readings.meter[index] === meter).length,
-  )
+  const counts = readings.meters.map(() => 0)
+  for (const index of tests) counts[readings.meter[index]]++
   const [main, second] = [...counts.keys()].sort((a, b) => counts[b] - counts[a])
   if (second === undefined || counts[second] === 0) return null
   const ofBoth = tests.filter((index) => [main, second].includes(readings.meter[index]))
@@ -50,16 +49,17 @@ export function metersByHour({ readings, indexes }: Look): Question | null {
   /** Of the days that have tests in and out of the hours. */
   function daily(inside: readonly number[], outside: readonly number[]) {
     const byDay = (of: readonly number[]) => {
-      const days = new Map<number, number[]>()
+      const days = new Map<number, { n: number; count: number }>()
       for (const index of of) {
         const day = dayOf(readings.at[index])
-        days.set(day, [...(days.get(day) ?? []), isSecond(index) ? 1 : 0])
+        const { n, count } = days.get(day) ?? { n: 0, count: 0 }
+        days.set(day, { n: n + 1, count: count + (isSecond(index) ? 1 : 0) })
       }
       return days
     }
     const [own, others] = [byDay(inside), byDay(outside)]
     const days = [...own.keys()].filter((day) => others.has(day))
-    const share = (of: readonly number[] = []) => of.reduce((sum, one) => sum + one, 0) / of.length
+    const share = ({ n, count } = { n: 0, count: 0 }) => count / n
     return meanDifference(
       days.map((day) => share(own.get(day)) - share(others.get(day))),
       days,

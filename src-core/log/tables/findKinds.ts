@@ -77,7 +77,9 @@ export function kindsDiffer(kinds: ColumnProfile, values: ColumnProfile): boolea
   kinds.cells.forEach((kind, i) => {
     const value = Number(values.cells[i].replace(',', '.'))
     if (kind === '' || values.cells[i] === '' || Number.isNaN(value)) return
-    groups.set(kind, [...(groups.get(kind) ?? []), value])
+    const group = groups.get(kind)
+    if (group === undefined) groups.set(kind, [value])
+    else group.push(value)
   })
   const medians: number[] = []
   for (const list of groups.values()) {
