@@ -44,6 +44,10 @@ const FEW_HOURS = /^\D{0,8}[1-4]\s?h\D{0,6}$/i
 const HOURS_AFTER =
   /(^| )(after|post|pp|nach|n|apres|ap|despues|desp|depois|apos|dopo|na|efter|etter|jalkeen|po|utan|sonra|sonrasi|tok|μετα|после)( |$)/
 
+/** When something was measured, not what: 'before insulin', as `plain` gives it. */
+const BESIDE_INSULIN =
+  /(^| )(before|after|prior to|vor|nach|avant|apres|antes de|despues de|prima|dopo|voor|na) ([a-z]+ )?insulin/
+
 /** Whether a header is a clock time such as '07:00' or '10 pm'; '2h' after a meal is none. */
 export function isClockHeader(text: string, group = ''): boolean {
   if (!CLOCK_HEADER.test(text.trim())) return false
@@ -100,7 +104,8 @@ export function headerWords(header: string, group = '', unitRow = ''): HeaderWor
     if (occasion !== 0 && has('administrative') && !has('glucose', 'value', 'kind')) return as('timestamp')
   }
   if (has('meter') && !has('value') && unit === null && !otherUnit) return as('meter')
-  if (has('insulin')) return as('insulin', { against: 'other' })
+  const isBesideInsulin = has('glucose') && BESIDE_INSULIN.test(plain(name))
+  if (has('insulin') && !isBesideInsulin) return as('insulin', { against: 'other' })
   if (has('carbohydrate') || (has('glucose') && otherUnit)) return as('carbohydrate', { against: 'other' })
   if (has('glucose') && has('event')) return as('event', { against: 'other' })
   if (otherUnit && !has('glucose')) return as('ignored', { against: 'other' })

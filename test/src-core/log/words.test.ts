@@ -23,6 +23,10 @@ describe('a header', () => {
     ['Numéro', null],
     ['Measuring unit', 'unit'],
     ['Insulin units', 'insulin'],
+    ['Insulin before glucose test', 'insulin'],
+    ['Glucose before insulin', 'glucose'],
+    ['Glucose mmol/L before insulin', 'glucose'],
+    ['Glukose vor Insulin', 'glucose'],
     ['Päivällinen', 'meal'],
     ['Päivämäärä', 'date'],
   ] as const)('‘%s’ is of the role %s', (header, role) => {
