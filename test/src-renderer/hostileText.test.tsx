@@ -10,6 +10,7 @@ import type { VisitState } from '../../src-core/bridge/visitState'
 import { visitView } from '../../src-core/bridge/visitView'
 import type { Scene } from '../../src-core/charts/scene'
 import { sceneToSvg } from '../../src-core/charts/sceneToSvg'
+import { LONGEST_HEADER } from '../../src-core/wording/importMessages'
 import { Lows } from '../../src-renderer/parts/Lows'
 import { Picture } from '../../src-renderer/parts/Picture'
 import { ReadingDetail } from '../../src-renderer/parts/ReadingDetail'
@@ -74,7 +75,9 @@ describe('hostile text in a log', () => {
     const outcome = openVisit([logOf(text, `${HOSTILE}.csv`)], {}, CONTEXT)
     if (outcome.kind !== 'stopped') throw new Error('nothing is asked')
     const view = stoppedView(outcome.refusals)
-    expect(view.refusals[0].question?.choices.map(({ label }) => label)).toContain(HOSTILE)
+    expect(view.refusals[0].question?.choices.map(({ label }) => label)).toContain(
+      `${HOSTILE.slice(0, LONGEST_HEADER)}…`,
+    )
     const log = {
       name: `${HOSTILE}.csv`,
       sha256: view.refusals[0].sha256,
