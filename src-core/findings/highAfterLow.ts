@@ -24,7 +24,9 @@ export function highAfterLow({ readings, indexes, settings, lows }: Look): Quest
   for (const { members } of lows.episodes) {
     const last = members[members.length - 1]
     let first = true
-    for (const index of timed.slice((place.get(last) ?? Infinity) + 1)) {
+    // A low without a time has no place.
+    for (let i = (place.get(last) ?? Infinity) + 1; i < timed.length; i++) {
+      const index = timed[i]
       const hours = minutesBetween(readings, last, index) / 60
       if (hours > HOURS_AFTER.to) break
       near.add(index)
