@@ -127,17 +127,28 @@ export function medianEstimate(
   const n = values.length
   const sorted = Float64Array.from(values).sort()
   const value = quantileR7(sorted, 0.5) ?? NaN
-  const dayNumbers = [...new Set(Array.from(dayOf))].sort((a, b) => a - b)
+  const dayNumbers = distinctDays(dayOf)
   const place = new Map(dayNumbers.map((day, i) => [day, i]))
   const below = Float64Array.from(values, (one) => (one < value ? 1 : one === value ? 0.5 : 0))
   const share = total(below) / n
   const contributions = new Float64Array(dayNumbers.length)
-  below.forEach((held, i) => (contributions[place.get(dayOf[i]) ?? NaN] += (held - share) / n))
+  for (let i = 0; i < n; i++) contributions[place.get(dayOf[i]) ?? NaN] += (below[i] - share) / n
   const error = errorByDays(contributions, dayNumbers, inflationOf)
   const reach = error.q * error.se
   const at = (p: number) => quantileR7(sorted, Math.min(1, Math.max(0, p))) ?? NaN
   const limits = [at(0.5 - reach), at(0.5 + reach)] as const
   return { value, limits, error: inUnitOf(limits, error) }
+}
+
+/** Each day once, ascending. */
+export function distinctDays(days: ArrayLike<number>): readonly number[] {
+  const seen = new Set<number>()
+  let last = NaN
+  for (let i = 0; i < days.length; i++) {
+    // Readings of one day mostly follow one another.
+    if (days[i] !== last) seen.add((last = days[i]))
+  }
+  return [...seen].sort((a, b) => a - b)
 }
 
 /** The error of the median itself, from its limits. */

@@ -2,7 +2,14 @@ import type { Settings } from '../model/settings'
 import { FLAG, type Readings } from '../log/readings'
 import { BALANCED_MIN_READINGS, BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
 import { dayOf, secondOfDay } from '../units/wallClock'
-import { cellTotals, dayEstimates, medianEstimate, shareEstimate, weightedMean } from './dayEstimates'
+import {
+  cellTotals,
+  dayEstimates,
+  distinctDays,
+  medianEstimate,
+  shareEstimate,
+  weightedMean,
+} from './dayEstimates'
 import { dayTotals, total } from './dayTotals'
 import { FEWEST_DAYS, type ofDaysApart } from './errorByDays'
 import { estimatedA1cPercent } from './estimatedA1c'
@@ -94,11 +101,13 @@ export function medianIntervalOf(
   indexes: readonly number[],
   inflationOf?: typeof ofDaysApart,
 ): Interval | null {
-  return medianInterval(
-    Float64Array.from(indexes, (i) => readings.mgDl[i]),
-    Float64Array.from(indexes, (i) => dayOf(readings.at[i])),
-    inflationOf,
-  )
+  const values = new Float64Array(indexes.length)
+  const days = new Float64Array(indexes.length)
+  for (let i = 0; i < indexes.length; i++) {
+    values[i] = readings.mgDl[indexes[i]]
+    days[i] = dayOf(readings.at[indexes[i]])
+  }
+  return medianInterval(values, days, inflationOf)
 }
 
 /** The same of values, each of a calendar day; `inflationOf` for days with regular gaps. */
@@ -107,9 +116,7 @@ export function medianInterval(
   days: ArrayLike<number>,
   inflationOf?: typeof ofDaysApart,
 ): Interval | null {
-  return new Set(Array.from(days)).size < FEWEST_DAYS
-    ? null
-    : medianEstimate(values, days, inflationOf).limits
+  return distinctDays(days).length < FEWEST_DAYS ? null : medianEstimate(values, days, inflationOf).limits
 }
 
 /** 95 % interval in percent of the share of readings at `indexes` that are `held`; null on fewer than `FEWEST_DAYS` days. */
