@@ -62,6 +62,19 @@ export function findValues(
     // A column of the same make with words of its own: its unit takes it in, without one it is asked about.
     const moments = [...(momentsOf(wide, columns, profiles)?.values() ?? [])]
     const theirs = moments.flatMap(({ date, time, minute, halfDay }) => [date, time, minute, halfDay])
+    const [saying, bare] = [true, false].map((says) =>
+      wide.filter((index) => saysGlucose(columns[index], profiles[index]) === says),
+    )
+    // Beside columns that say glucose, one that names a moment alone may be anything: the number of a bed, grams of a meal.
+    const oneTime = table.hasTime && moments.length === 0 && !takeTurns(wide, profiles)
+    const isOther = (index: number) =>
+      oneTime ||
+      saying.length > 1 ||
+      saying.some((other) =>
+        ` ${plain(columns[other].header)} `.includes(` ${plain(columns[index].header)} `),
+      ) ||
+      isUnlike(profiles[index], saying, profiles)
+    if (saying.length > 0 && bare.some(isOther)) return { kind: 'open', candidates: [...saying, ...bare] }
     const rest = candidates.filter(
       ({ column: { index } }) =>
         !wide.includes(index) && !theirs.includes(index) && profiles[index].filled > 0,
@@ -167,6 +180,31 @@ export function findValues(
   if (alone && best.column.header === '' && looksLikeGlucose(profiles[best.column.index]))
     return { kind: 'one', glucose: best.column.index, others: [] }
   return { kind: 'open', candidates: unknown.map(({ column }) => column.index) }
+}
+
+function saysGlucose({ words }: TableColumn, profile: ColumnProfile): boolean {
+  return words.glucose === 3 || words.unit || profile.holdsUnits
+}
+
+/** Sizes of readings at different moments differ by less; those of the two units by more. A design choice. */
+const OTHER_SIZE = 4
+
+/** Whether numbers do not lie as those of columns of glucose do: always the same, all whole beside tenths, of another size. */
+function isUnlike(
+  profile: ColumnProfile,
+  others: readonly number[],
+  profiles: readonly ColumnProfile[],
+): boolean {
+  if (profile.filled === 0) return false
+  const filled = others.map((index) => profiles[index]).filter((other) => other.filled > 0)
+  if (profile.isCounter || (profile.isConstant && profile.filled > 1)) return true
+  return filled.some(
+    (other) =>
+      (profile.fractions === 0 &&
+        profile.values.length > 1 &&
+        other.fractions >= 0.5 * other.values.length) ||
+      Math.max(profile.median / other.median, other.median / profile.median) > OTHER_SIZE,
+  )
 }
 
 /** Whether no line fills more than one of the columns. */
