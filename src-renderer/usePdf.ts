@@ -23,7 +23,7 @@ export function usePdf(bridge: Bridge, revision: number, onStale: () => void) {
       // eslint-disable-next-line no-restricted-syntax -- loaded late for its size; its own imports stand at its head
       const { openPdf } = await import('./pdfPages')
       const pages = await openPdf(made.bytes)
-      if (!current) return pages.close()
+      if (!current) return void pages.close()
       setShown({ revision: made.revision, pages })
     }
     bridge
@@ -37,7 +37,7 @@ export function usePdf(bridge: Bridge, revision: number, onStale: () => void) {
     }
     // eslint-disable-next-line react-hooks/exhaustive-deps -- the pages depend on the visit alone
   }, [bridge, revision, tries])
-  useEffect(() => () => shown?.pages.close(), [shown])
+  useEffect(() => () => void shown?.pages.close(), [shown])
   return {
     shown,
     fault: failed.revision === revision ? failed.fault : '',

@@ -36,10 +36,12 @@ export function PdfSheet({ pages, number, zoom }: Props) {
     let current = true
     async function draw(onto: HTMLCanvasElement) {
       const natural = (await pages.points(number)) * PIXELS_PER_POINT
+      if (!current) return
       const width = Math.round(zoom === null ? room : natural * zoom)
       // Drawn beside the one that is seen, so that nothing flickers.
       const canvas = document.createElement('canvas')
       await pages.draw(number, canvas, Math.round(width * window.devicePixelRatio))
+      if (!current) return
       const lines = await pages.text(number)
       if (!current) return
       onto.width = canvas.width

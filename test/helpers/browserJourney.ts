@@ -26,8 +26,11 @@ export interface Journey {
    * started with nothing named goes on, with an empty visit.
    */
   newPage(options?: HostStart): Promise<Page>
-  /** What went wrong on any page so far: messages to the console, errors, requests to other computers. */
-  readonly troubles: readonly string[]
+  /**
+   * What went wrong on any page since it was last asked for: messages to the console, errors, requests to other computers.
+   * A test that takes its own leaves none to those after it.
+   */
+  takeTroubles(): readonly string[]
   /** The addresses that the latest host has printed so far. */
   addresses(): readonly string[]
   /** Ends the program behind the window; `how`: 'SIGKILL' gives it no time to tidy up. */
@@ -71,7 +74,7 @@ export async function startJourney({ viewer = false } = {}): Promise<Journey> {
   }
   return {
     context,
-    troubles,
+    takeTroubles: () => troubles.splice(0),
     newPage: async ({ files = [], ownFolder, beside = false } = {}) => {
       const isPlain = files.length === 0 && ownFolder === undefined && !beside
       if (isPlain && goesOn !== null && hosts.length === 1 && hosts[0].exitCode === null) {

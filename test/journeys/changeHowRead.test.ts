@@ -34,7 +34,7 @@ describeJourney('how a log was read', () => {
     await page.close()
     await journey.endHost()
     rmSync(folder, { recursive: true })
-    expect(journey.troubles).toEqual([])
+    expect(journey.takeTroubles()).toEqual([])
   })
 
   it('is changed once it is seen what comes of it, undone, saved and opened again', async () => {

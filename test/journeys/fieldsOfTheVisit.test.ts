@@ -21,7 +21,7 @@ describeJourney('a field of the window', () => {
   afterEach(async () => {
     await page.close()
     await journey.endHost()
-    expect(journey.troubles).toEqual([])
+    expect(journey.takeTroubles()).toEqual([])
   })
 
   it('with a choice counts at once, though its screen is left, and undo takes it back', async () => {

@@ -104,7 +104,7 @@ describeJourney('from a log to its report', () => {
   }
   afterEach(async () => {
     await page.close()
-    expect(journey.troubles).toEqual([])
+    expect(journey.takeTroubles()).toEqual([])
   })
 
   it('starts with what to do', async () => {

@@ -1,10 +1,12 @@
-import { readFileSync } from 'node:fs'
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { chooseLogs, goTo, type Journey, shown, startJourney } from '../helpers/browserJourney'
 import { describeJourney } from '../helpers/chromium'
 import { type DesktopProgram, desktopProgram } from '../helpers/desktopWindow'
-import { pageTexts } from '../helpers/pages'
+import { analysisOf, inventedLog } from '../helpers/analysisFixture'
+import { pageTexts, pdfOf } from '../helpers/pages'
 
 // What is saved or printed is of the visit as the window shows it, however fast the person is and however late the
 // answers come: in the browser and in the desktop shell.
@@ -19,6 +21,50 @@ const NO_LOG = { name: 'photo.csv', text: new Uint8Array([0x89, 0x50, 0x4e, 0x47
 
 /** Points, the paper's width as the PDF tells it. */
 const WIDTH = { A4: '595', Letter: '612' }
+
+/** The program's own way to the pages of a PDF, as it was built. */
+const ASSETS = join(import.meta.dirname, '../../out/renderer/assets')
+/** From the question to the leave; what is asked of a page takes some tens of milliseconds. */
+const DELAYS_MS = [0, 0, 1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 60]
+
+/** Of it what is asked here. */
+interface Library {
+  readonly openPdf: (bytes: Uint8Array) => Promise<{
+    readonly count: number
+    readonly points: (page: number) => Promise<number>
+    readonly text: (page: number) => Promise<unknown>
+    readonly draw: (page: number, canvas: HTMLCanvasElement, pixels: number) => Promise<void>
+    readonly close: () => Promise<void>
+  }>
+}
+
+interface PdfsThatGo {
+  readonly library: Library
+  readonly pdf: string
+  readonly delaysMs: readonly number[]
+}
+
+/** Runs in the page: opens the PDF again and again, each while the one before it, closed, is still asked for its pages. */
+async function pdfsThatGo({ library, pdf, delaysMs }: PdfsThatGo): Promise<readonly number[]> {
+  const bytes = () => Uint8Array.from(atob(pdf), (letter) => letter.charCodeAt(0))
+  const counts: number[] = []
+  const gone: Promise<unknown>[] = []
+  for (const delay of delaysMs) {
+    const pages = await library.openPdf(bytes())
+    counts.push(pages.count)
+    await pages.points(1)
+    const asked = [
+      pages.text(1),
+      pages.draw(1, document.createElement('canvas'), 800),
+      pages.points(2).then(() => pages.text(2)),
+    ]
+    gone.push(Promise.allSettled(asked))
+    if (delay > 0) await new Promise((resolve) => setTimeout(resolve, delay))
+    gone.push(pages.close())
+  }
+  await Promise.all(gone)
+  return counts
+}
 
 let journey: Journey
 let page: Page
@@ -112,6 +158,19 @@ describeJourney('the pages that leave the window', () => {
     await journey.end()
   })
 
+  it('go without a word while they are still asked, whatever is asked, and stand in the way of none after them', async () => {
+    page = await journey.newPage()
+    const [name] = readdirSync(ASSETS).filter((one) => /^pdfPages-.*[.]js$/.test(one))
+    const library = await page.evaluateHandle<Library, undefined>(`import('/assets/${name}')`, undefined)
+    const pdf = Buffer.from(await pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0.2 })))).toString(
+      'base64',
+    )
+    const counts = await page.evaluate(pdfsThatGo, { library, pdf, delaysMs: DELAYS_MS })
+    expect(new Set(counts)).toEqual(new Set([counts[0]]))
+    await page.close()
+    expect(journey.takeTroubles()).toEqual([])
+  })
+
   describe.each(Object.entries(CARRIERS))('%s', (_, open) => {
     beforeEach(async () => {
       held = []
@@ -124,7 +183,7 @@ describeJourney('the pages that leave the window', () => {
       await page.unrouteAll({ behavior: 'ignoreErrors' })
       await page.close()
       desktop = null
-      expect(journey.troubles).toEqual([])
+      expect(journey.takeTroubles()).toEqual([])
     })
 
     it.each(['bar', 'pages'] as const)(

@@ -38,7 +38,7 @@ describeJourney('a slip of the hand', () => {
     await page.close()
     await journey.endHost()
     rmSync(folder, { recursive: true })
-    expect(journey.troubles).toEqual([])
+    expect(journey.takeTroubles()).toEqual([])
   })
 
   it('removes one entry and one log, with a double click and with Enter twice', async () => {

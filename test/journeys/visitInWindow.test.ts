@@ -28,7 +28,7 @@ describeJourney('a visit in the window', () => {
     await page.close()
     await journey.endHost()
     rmSync(folder, { recursive: true })
-    expect(journey.troubles).toEqual([])
+    expect(journey.takeTroubles()).toEqual([])
   })
 
   it('is saved as a download, opened again, and saved in place where it has one', async () => {

@@ -57,7 +57,7 @@ describeJourney('the window for everyone', () => {
   })
   afterEach(async () => {
     await page.close()
-    expect(journey.troubles).toEqual([])
+    expect(journey.takeTroubles()).toEqual([])
   })
 
   it.each(SCREENS)('is for everyone by key and by what axe-core checks: $name', async (screen) => {

@@ -62,7 +62,7 @@ describeJourney('people and their logs', () => {
   })
   afterEach(async () => {
     await page.close()
-    expect(journey.troubles).toEqual([])
+    expect(journey.takeTroubles()).toEqual([])
   })
 
   it('a newcomer: from the sample to the PDF in two clicks', async () => {
