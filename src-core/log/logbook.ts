@@ -1,4 +1,4 @@
-import { calendarDate, dayOf } from '../units/wallClock'
+import { dayNumber, dayOf } from '../units/wallClock'
 import { SET_ASIDE_DETAIL } from '../wording/importMessages'
 import { clockNotes } from './clockSense'
 import { DELIMITERS } from './dialect'
@@ -24,8 +24,8 @@ export interface Logbook {
   readonly entries: readonly LogEntry[]
 }
 
-/** Dated before this year in a log of later years, a row shows a clock that fell back to its factory date. */
-const CLOCK_RESET_BEFORE_YEAR = 2005
+/** Dated before 2005 in a log of later years, a row shows a clock that fell back to its factory date. */
+const CLOCK_RESET_BEFORE = dayNumber(2005, 1, 1) ?? NaN
 
 /** Readings on the median day from which on a log is one of a sensor. */
 const SENSOR_READINGS_A_DAY = 48
@@ -62,12 +62,13 @@ export function mergeLogs(
   const across = duplicates.filter(({ place, of }) => draft.source[place] !== draft.source[of])
 
   nameMeters(draft, logs.length, across)
+  const repeated = repeatedRows(draft, tables, duplicates)
   const readings = draft.build(order.filter((place) => left[place] === 0))
   return {
     sources: logs.map((log, source) => reportOf(log, source, readings, context, shifts)),
     readings,
     duplicatesAcrossLogs: across.length,
-    entries: resolveEntries(logs, context.zone, shifts, repeatedRows(draft, tables, duplicates)),
+    entries: resolveEntries(logs, context.zone, shifts, repeated),
   }
 }
 
@@ -80,7 +81,7 @@ function fellBackToFactoryDate(draft: ReadingsBuilder, tables: readonly RowTable
     // A person types readings without a meter's clock.
     if (draft.flags[place] & FLAG.typed) continue
     total[source]++
-    if (calendarDate(dayOf(draft.at[place])).year < CLOCK_RESET_BEFORE_YEAR) early[source].push(place)
+    if (dayOf(draft.at[place]) < CLOCK_RESET_BEFORE) early[source].push(place)
   }
   return early.filter((places, source) => places.length <= total[source] >> 1).flat()
 }

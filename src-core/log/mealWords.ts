@@ -1,5 +1,6 @@
 import type { MealMoment } from '../reference/mealMoment'
 import { plain } from './words/plain'
+import { remembered } from './words/remembered'
 
 // Words of English, German, French, Spanish, Portuguese, Italian and Dutch in the form that `plain` gives.
 
@@ -53,12 +54,7 @@ export function mealMoment(tag: string): MealMoment | null {
 
 /** `mealMoment`, for a log's many rows: each tag is read once. */
 export function mealMoments(): (tag: string) => MealMoment | null {
-  const told = new Map<string, MealMoment | null>()
-  return (tag) => {
-    let moment = told.get(tag)
-    if (moment === undefined) told.set(tag, (moment = mealMoment(tag)))
-    return moment
-  }
+  return remembered(mealMoment)
 }
 
 /** The text in which lunch is looked for: without the breakfasts whose names hold its word. */

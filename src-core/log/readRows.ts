@@ -68,6 +68,9 @@ function otherRows(rows: RowTable, plan: OtherPlan): RowReader {
 
 function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowReader {
   const isControl = remembered(isControlKind)
+  const saysControl = remembered(isControlNote)
+  const mayTellOfControl = [...plan.otherEntries, ...plan.tags, ...plan.guards]
+  const readValue = remembered(readGlucose)
   const saysMgDl = remembered((kind) => unitIn(kind) === 'mg/dL')
   const saysMmol = remembered((kind) => unitIn(kind) === 'mmol/L')
   const isGrams = remembered(isGramsPerLitre)
@@ -107,11 +110,12 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   function fits({ cells }: CsvRecord): boolean {
     const { date } = main.slot
     if (date !== null) {
-      const cell = cells[date] ?? ''
-      return cell !== '' && main.momentOf(cells, null) !== 'unreadable' && main.momentOf(cells, null) !== null
+      if ((cells[date] ?? '') === '') return false
+      const moment = main.momentOf(cells, null)
+      return moment !== 'unreadable' && moment !== null
     }
     return plan.dayAbove || main.slot.day !== null
-      ? readGlucose(cells[main.slot.glucose] ?? '').kind === 'number'
+      ? readValue(cells[main.slot.glucose] ?? '').kind === 'number'
       : false
   }
 
@@ -135,7 +139,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
     const several = readers.length > 1
     const present = several ? readers.filter(({ slot }) => cell(slot.glucose) !== '') : readers
     for (const { slot, momentOf } of present.length > 0 ? present : readers.slice(0, 1)) {
-      const glucose = glucoseIn(cells, slot, inGrams)
+      const glucose = glucoseIn(readValue(cells[slot.glucose] ?? ''), slot, inGrams)
       const moment =
         slot.sharesTime && present.length > 1
           ? withoutTime(momentOf(cells, dayAbove))
@@ -147,10 +151,8 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
       const control =
         isControl(kind) ||
         isControl(meal) ||
-        isControlNote(note) ||
-        [...plan.otherEntries, ...plan.tags, ...plan.guards].some((index) =>
-          isControl((cells[index] ?? '').trim()),
-        )
+        saysControl(note) ||
+        mayTellOfControl.some((index) => isControl((cells[index] ?? '').trim()))
       const deleted =
         plan.status !== null &&
         (isDeleted(cell(plan.status)) ||
@@ -245,8 +247,7 @@ function isDeletedRow(status: string): boolean {
   return DELETED.test(plain(status))
 }
 
-function glucoseIn(cells: readonly string[], slot: ValueSlot, inGrams: boolean): GlucoseCell {
-  const glucose = readGlucose(cells[slot.glucose] ?? '')
+function glucoseIn(glucose: GlucoseCell, slot: ValueSlot, inGrams: boolean): GlucoseCell {
   const saysUnit = 'unit' in glucose && glucose.unit !== null
   if (!(slot.gramsPerLitre || inGrams) || saysUnit) return glucose
   const scaled = fromGramsPerLitre(glucose)
@@ -321,5 +322,5 @@ function joinedTail(cells: readonly string[], from: number, delimiter: string): 
 
 /** A meter's name or serial number; spreadsheets are made to keep leading zeros by ="00417". */
 function meterName(cell: string): string {
-  return cell.replace(/^="(.*)"$/, '$1').trim()
+  return cell.startsWith('=') ? cell.replace(/^="(.*)"$/, '$1').trim() : cell
 }

@@ -143,14 +143,16 @@ export class ReadingsBuilder {
     return order.sort((a, b) => at[a] - at[b] || source[a] - source[b] || line[a] - line[b])
   }
 
-  /** The readings at these places, which must be in order of time; left out, all of them. */
+  /** The readings at these places, which must be in order of time; left out, all of them. Ends the builder. */
   build(order: Uint32Array = this.inOrder()): Readings {
     const n = order.length
+    // Of a long log a second copy of each column would be the most memory that it ever takes.
+    const pick = isAscending(order) ? packed : picked
+    const { meter, meters } = this.#metersUsed(order)
     const logged = pick(this.logged, order)
     const flags = pick(this.flags, order)
     const mgDl = new Float64Array(n)
     for (let i = 0; i < n; i++) mgDl[i] = toMgDl(logged[i], flags[i] & FLAG.mmol ? 'mmol/L' : 'mg/dL')
-    const { meter, meters } = this.#metersUsed(order)
     const meals = this.#meals
     const notes = this.#notes
     return {
@@ -209,10 +211,21 @@ export function grown<C extends Column>(from: C, to: C): C {
   return to
 }
 
-function pick<C extends Column>(column: C, order: Uint32Array): C {
-  const picked = new (column.constructor as new (length: number) => C)(order.length)
-  for (let i = 0; i < order.length; i++) picked[i] = column[order[i]]
-  return picked
+function picked<C extends Column>(column: C, order: Uint32Array): C {
+  const result = new (column.constructor as new (length: number) => C)(order.length)
+  for (let i = 0; i < order.length; i++) result[i] = column[order[i]]
+  return result
+}
+
+/** The same of ascending places, moved up within the column itself. */
+function packed<C extends Column>(column: C, order: Uint32Array): C {
+  for (let i = 0; i < order.length; i++) column[i] = column[order[i]]
+  return column.subarray(0, order.length) as C
+}
+
+function isAscending(order: Uint32Array): boolean {
+  for (let i = 1; i < order.length; i++) if (order[i] <= order[i - 1]) return false
+  return true
 }
 
 function isInOrder(n: number, at: Float64Array, source: Uint16Array, line: Uint32Array): boolean {

@@ -3,6 +3,7 @@ import { type CellMoment, type CellTime, halfOfDay, joinMoment, readMoment, read
 import { mealMoment } from './mealWords'
 import { conceptsOf } from './words/concepts'
 import { plainDigits } from './words/plain'
+import { remembered } from './words/remembered'
 
 /** Signs and words that repeat what stands above. */
 const DITTO =
@@ -15,6 +16,7 @@ type MomentOf = (cells: readonly string[], dayAbove: CellMoment | null) => CellM
 export function momentReader(slot: ValueSlot, plan: ColumnPlan): MomentOf {
   let lastText = ''
   let lastMoment: CellMoment | 'unreadable' | null = null
+  const timeOf = timeReader(slot)
   return (cells, dayAbove) => {
     if (slot.date !== null) {
       const text = cells[slot.date] ?? ''
@@ -31,7 +33,7 @@ export function momentReader(slot: ValueSlot, plan: ColumnPlan): MomentOf {
     if (day === 'unreadable') return day
     if (slot.clock !== null) return joinMoment(day?.day ?? { kind: 'missing' }, slot.clock)
     if (slot.time === null) return day
-    const time = timeIn(cells, slot)
+    const time = timeOf(cells)
     if (time === null)
       return slot.date !== null && day?.time != null && !isMidnight(day)
         ? day
@@ -54,11 +56,23 @@ export function withoutTime(moment: CellMoment | 'unreadable' | null): CellMomen
     : { day: moment.day, time: null }
 }
 
-function timeIn(cells: readonly string[], slot: ValueSlot): CellTime | 'unreadable' | null {
-  let text = plainDigits((cells[slot.time ?? 0] ?? '').trim())
+type Time = CellTime | 'unreadable' | null
+
+/** The time of a row. */
+function timeReader(slot: ValueSlot): (cells: readonly string[]) => Time {
+  const { time, minute, halfDay } = slot
+  const cell = (cells: readonly string[], index: number | null) => (index === null ? '' : (cells[index] ?? ''))
+  if (minute !== null || halfDay !== null)
+    return (cells) => timeIn(cell(cells, time), cell(cells, minute), cell(cells, halfDay), slot)
+  const ofOneCell = remembered((text) => timeIn(text, '', '', slot))
+  return (cells) => ofOneCell(cell(cells, time))
+}
+
+function timeIn(clock: string, minute: string, halfDayCell: string, slot: ValueSlot): Time {
+  let text = plainDigits(clock.trim())
   if (text === '') return null
-  if (slot.minute !== null) text = `${text}:${(cells[slot.minute] ?? '').trim().padStart(2, '0')}`
-  const halfDay = slot.halfDay === null ? '' : (cells[slot.halfDay] ?? '').trim()
+  if (slot.minute !== null) text = `${text}:${minute.trim().padStart(2, '0')}`
+  const halfDay = halfDayCell.trim()
   const half = halfOfDay(halfDay.replace(/^["'\u201c]|["'\u201d]$/g, ''))
   if (half !== null) text = `${text} ${half}`
   // Up to noon the half of the day is all that tells a morning from an evening.

@@ -36,7 +36,6 @@ export class TextColumn {
 
 /** A text that does not keep the piece of the file alive from which it was cut. */
 export function copied(text: string): string {
-  return text.length < KEEPS_ITS_WHOLE
-    ? text
-    : Array.from({ length: text.length }, (_, i) => text[i]).join('')
+  // Cut from a text of its own: a joined text is written anew before it is cut.
+  return text.length < KEEPS_ITS_WHOLE ? text : ` ${text}`.slice(1)
 }

@@ -104,13 +104,15 @@ export function weightedMean({ dayNumbers, n, sums }: CellTotals, weights: reado
 
 /** The share of what is held, each of a calendar day; null on fewer than `FEWEST_DAYS` of them. */
 export function shareEstimate(held: readonly boolean[], days: readonly number[]): ShareEstimate | null {
-  const dayNumbers = [...new Set(days)].sort((a, b) => a - b)
+  const dayNumbers = distinctDays(days)
   if (dayNumbers.length < FEWEST_DAYS) return null
-  const place = new Map(dayNumbers.map((day, i) => [day, i]))
+  const placeOf = placesOfDays(dayNumbers)
   const n = held.length
-  const value = held.filter(Boolean).length / n
+  let all = 0
+  for (const is of held) if (is) all++
+  const value = all / n
   const contributions = new Float64Array(dayNumbers.length)
-  held.forEach((is, i) => (contributions[place.get(days[i]) ?? NaN] += ((is ? 1 : 0) - value) / n))
+  for (let i = 0; i < n; i++) contributions[placeOf(days[i])] += ((held[i] ? 1 : 0) - value) / n
   return { value, n, error: errorByDays(contributions, dayNumbers) }
 }
 
@@ -125,19 +127,34 @@ export function medianEstimate(
   inflationOf?: typeof ofDaysApart,
 ): MedianEstimate {
   const n = values.length
-  const sorted = Float64Array.from(values).sort()
+  // Plain loops: of a long log these are millions of values.
+  const sorted = new Float64Array(n)
+  for (let i = 0; i < n; i++) sorted[i] = values[i]
+  sorted.sort()
   const value = quantileR7(sorted, 0.5) ?? NaN
+  const isBelow = (i: number) => (values[i] < value ? 1 : values[i] === value ? 0.5 : 0)
+  let below = 0
+  for (let i = 0; i < n; i++) below += isBelow(i)
+  const share = below / n
   const dayNumbers = distinctDays(dayOf)
-  const place = new Map(dayNumbers.map((day, i) => [day, i]))
-  const below = Float64Array.from(values, (one) => (one < value ? 1 : one === value ? 0.5 : 0))
-  const share = total(below) / n
+  const placeOf = placesOfDays(dayNumbers)
   const contributions = new Float64Array(dayNumbers.length)
-  for (let i = 0; i < n; i++) contributions[place.get(dayOf[i]) ?? NaN] += (below[i] - share) / n
+  for (let i = 0; i < n; i++) contributions[placeOf(dayOf[i])] += (isBelow(i) - share) / n
   const error = errorByDays(contributions, dayNumbers, inflationOf)
   const reach = error.q * error.se
   const at = (p: number) => quantileR7(sorted, Math.min(1, Math.max(0, p))) ?? NaN
   const limits = [at(0.5 - reach), at(0.5 + reach)] as const
   return { value, limits, error: inUnitOf(limits, error) }
+}
+
+/** The place of a day among these; quick where readings of one day follow one another. */
+function placesOfDays(dayNumbers: readonly number[]): (day: number) => number {
+  const places = new Map(dayNumbers.map((day, i) => [day, i]))
+  let [last, place] = [NaN, NaN]
+  return (day) => {
+    if (day !== last) [last, place] = [day, places.get(day) ?? NaN]
+    return place
+  }
 }
 
 /** Each day once, ascending. */

@@ -43,7 +43,7 @@ export function repeatability(readings: Readings, repeatSets: readonly RepeatSet
     .filter((members) => !members.some((index) => isMarker(readings, index)))
   const within = pooledWithinSd(sets.map((members) => members.map((index) => readings.mgDl[index])))
   const logs = pooledWithinSd(logsOf(readings, sets))
-  const isExpected = expectedFirst(readings)
+  const isExpected = sets.length === 0 ? () => false : expectedFirst(readings)
   const unsurprising = sets.filter(([first]) => isExpected(first))
   const ofThem = pooledWithinSd(logsOf(readings, unsurprising))
   const factors = logs === null ? null : sdIntervalFactors(logs.degreesOfFreedom)
@@ -69,7 +69,9 @@ function logsOf(readings: Readings, sets: readonly (readonly number[])[]): reado
 const MIDDLE = { from: 0.1, to: 0.9 } as const
 
 function expectedFirst(readings: Readings): (index: number) => boolean {
-  const sorted = Float64Array.from({ length: readings.n }, (_, i) => readings.mgDl[i]).sort()
+  const sorted = new Float64Array(readings.n)
+  for (let i = 0; i < readings.n; i++) sorted[i] = readings.mgDl[i]
+  sorted.sort()
   const [low, high] = [MIDDLE.from, MIDDLE.to].map((p) => quantileR7(sorted, p) ?? NaN)
   return (index) => !isLow(readings, index) && readings.mgDl[index] >= low && readings.mgDl[index] <= high
 }

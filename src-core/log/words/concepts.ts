@@ -1,5 +1,6 @@
 import { type Concept, LEXICON } from './lexicon'
 import { plain } from './plain'
+import { remembered } from './remembered'
 
 const ALL = Object.keys(LEXICON) as Concept[]
 /** Longest phrase of the lexicon, in words. */
@@ -52,24 +53,19 @@ function bitsOf(words: string): number {
   return bits
 }
 
-const told = new Map<string, ReadonlySet<Concept>>()
 /** Names are short; of a longer text only the beginning is read. */
 export const LONGEST_NAME = 120
-/** Distinct texts remembered; headers and kinds are few, notes are not asked about. */
-const MOST_REMEMBERED = 5_000
 
 /** All that a header or a kind of entry speaks of. */
 export function conceptsOf(text: string): ReadonlySet<Concept> {
-  const name = text.length > LONGEST_NAME ? text.slice(0, LONGEST_NAME) : text
-  const known = told.get(name)
-  if (known) return known
+  return told(text.length > LONGEST_NAME ? text.slice(0, LONGEST_NAME) : text)
+}
+
+const told = remembered<ReadonlySet<Concept>>((name) => {
   const words = withBlanks(name)
   const bits = words === '' ? 0 : bitsOf(words)
-  const found = new Set(bits === 0 ? [] : ALL.filter((_, bit) => bits & (1 << bit)))
-  if (told.size >= MOST_REMEMBERED) told.clear()
-  told.set(name, found)
-  return found
-}
+  return new Set(bits === 0 ? [] : ALL.filter((_, bit) => bits & (1 << bit)))
+})
 
 /** `plain`, with the words of 'glucoseValue' parted as the writer of a database means them. */
 function withBlanks(text: string): string {

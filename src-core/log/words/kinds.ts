@@ -2,6 +2,7 @@ import { conceptsOf, LONGEST_NAME } from './concepts'
 import { isControlKind } from './control'
 import { headerWords } from './headerRole'
 import { plain } from './plain'
+import { remembered } from './remembered'
 
 const BLOOD_TEST =
   /^(blood|blut|sang|sangre|sangue|bloed|blod|veri|krew|krwi|krev|krve|ver|kan|capillary|kapillar\w*|capillaire|capilar|capillare|finger\w*|sticks?|pricks?|strips?|teststreifen|tiras?|bandelettes?|strisce|teststrips?|lancet|smbg|αιμα|кровь|крови)$/
@@ -31,21 +32,12 @@ const RELATIVE =
 /** What a kind of entry means. */
 export type KindMeaning = 'glucose' | 'sensor' | 'control' | 'other' | 'moment' | 'unknown'
 
-const meanings = new Map<string, KindMeaning>()
-const MOST_REMEMBERED = 5_000
-
 /** What a kind of entry means: 'Blood glucose', 'Weight', 'Glucose tablets', 'Control', 'fasting', '48'. */
 export function kindMeaning(text: string): KindMeaning {
-  const kind = text.slice(0, LONGEST_NAME)
-  let meaning = meanings.get(kind)
-  if (meaning === undefined) {
-    if (meanings.size >= MOST_REMEMBERED) meanings.clear()
-    meanings.set(kind, (meaning = newMeaning(kind)))
-  }
-  return meaning
+  return meaningOf(text.slice(0, LONGEST_NAME))
 }
 
-function newMeaning(kind: string): KindMeaning {
+const meaningOf = remembered((kind): KindMeaning => {
   if (isControlKind(kind)) return 'control'
   const words = plain(kind)
   if (words === '') return 'unknown'
@@ -63,7 +55,7 @@ function newMeaning(kind: string): KindMeaning {
   )
     return 'other'
   return told.moment ? 'moment' : 'unknown'
-}
+})
 
 /** Whether a kind of entry is a glucose reading. */
 export function isGlucoseKind(kind: string): boolean {

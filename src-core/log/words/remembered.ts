@@ -1,17 +1,20 @@
 import { copied } from '../textColumn'
 
 /** Most texts whose answer is remembered. */
-const MOST_REMEMBERED = 20_000
+const MOST_REMEMBERED = 3_000
+/** Longer texts seldom come again. */
+const LONGEST_REMEMBERED = 120
 
-/** A question about a text, asked once for each different one: columns of kinds and meals hold few. */
-export function remembered(question: (text: string) => boolean): (text: string) => boolean {
-  const answers = new Map<string, boolean>()
+/** A question about a text, asked once for each different one: a log's columns hold few. Answers must not be written to. */
+export function remembered<T>(question: (text: string) => T): (text: string) => T {
+  const answers = new Map<string, { readonly answer: T }>()
   return (text) => {
-    let answer = answers.get(text)
-    if (answer === undefined) {
+    const known = answers.get(text)
+    if (known !== undefined) return known.answer
+    const answer = question(text)
+    if (text.length <= LONGEST_REMEMBERED) {
       if (answers.size >= MOST_REMEMBERED) answers.clear()
-      answer = question(text)
-      answers.set(copied(text), answer)
+      answers.set(copied(text), { answer })
     }
     return answer
   }

@@ -13,14 +13,18 @@ const CONNECTING =
 /** Short forms of 'mean' that are weekdays or places elsewhere than in a note: Polish, Russian, Turkish; and its sign. */
 const SHORT_MEAN = /^(śr|sr|ср|ort|μ\.?\s?ο|ø)\.?$/iu
 
+const speaksOfSums = remembered((word) => SUM_CONCEPTS.some((concept) => conceptsOf(word).has(concept)))
+
 /** Whether a note is a mean or a total and nothing else: 'Average of the day', 'Mittelwert', 'Ø'. */
 export const isSumNote = remembered((note) => {
   if (SHORT_MEAN.test(note.trim())) return true
   const words = plain(note)
-  if (words === '' || words.length > LONGEST_SUM_WORDS || !conceptsOf(note).has('statistic')) return false
-  return words
-    .split(' ')
-    .every((word) => CONNECTING.test(word) || SUM_CONCEPTS.some((concept) => conceptsOf(word).has(concept)))
+  if (words === '' || words.length > LONGEST_SUM_WORDS) return false
+  // The first word settles most notes.
+  return (
+    words.split(' ').every((word) => CONNECTING.test(word) || speaksOfSums(word)) &&
+    conceptsOf(note).has('statistic')
+  )
 })
 
 /** Signs and short forms of means and totals, as they stand where a row's date or time should. */
