@@ -61,7 +61,8 @@ type Time = CellTime | 'unreadable' | null
 /** The time of a row. */
 function timeReader(slot: ValueSlot): (cells: readonly string[]) => Time {
   const { time, minute, halfDay } = slot
-  const cell = (cells: readonly string[], index: number | null) => (index === null ? '' : (cells[index] ?? ''))
+  const cell = (cells: readonly string[], index: number | null) =>
+    index === null ? '' : (cells[index] ?? '')
   if (minute !== null || halfDay !== null)
     return (cells) => timeIn(cell(cells, time), cell(cells, minute), cell(cells, halfDay), slot)
   const ofOneCell = remembered((text) => timeIn(text, '', '', slot))
