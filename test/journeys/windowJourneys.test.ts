@@ -196,12 +196,12 @@ describeJourney('people and their logs', () => {
   })
 
   it('a million rows: the window goes on, tells how far it is, is stopped, and shows them at last', async () => {
+    // More work is each row told more often: the readings stay a million.
     const million = (times: number) => {
-      const day = (i: number) => new Date(Date.UTC(2001, 0, 1) + (i / times) * 12 * 60_000).toISOString()
-      const rows = Array.from(
-        { length: 1_000_000 * times },
-        (_, i) => `${day(i).slice(0, 10)},${day(i).slice(11, 16)},${60 + ((i * 7919) % 220)}\n`,
-      )
+      const rows = Array.from({ length: 1_000_000 }, (_, i) => {
+        const at = new Date(Date.UTC(2001, 0, 1) + i * 12 * 60_000).toISOString()
+        return `${at.slice(0, 10)},${at.slice(11, 16)},${60 + ((i * 7919) % 220)}\n`.repeat(times)
+      })
       return file('million.csv', `Date,Time,Glucose (mg/dL)\n${rows.join('')}`)
     }
     const undone = async () => {
@@ -209,7 +209,8 @@ describeJourney('people and their logs', () => {
       await page.getByText(/^Undone: /).waitFor()
     }
     const input = page.locator('input[type=file]')
-    const over = page.getByText(/^Read: \d{6,} readings/)
+    // Stands until it is undone, whatever the figures are.
+    const over = button(/^Undo.*adding million/).first()
     await chooseLogs(page, SEASON)
     await metHalfWay(async (times) => {
       await input.setInputFiles(million(times))
