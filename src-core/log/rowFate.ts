@@ -70,6 +70,8 @@ export function fateOf(row: RowText): SetAsideReason | null {
 function isShifted(row: RowText): boolean {
   const { cells, plan, width, strictBefore, slot } = row
   if (plan.header === null || cells.length <= Math.max(width, plan.header.cells.length)) return false
+  // A unit where the meter stands: the unit was written twice.
+  if (plan.meter !== null && unitInCell((cells[plan.meter] ?? '').trim()) !== null) return true
   // Days that run to the right hold no texts.
   if (
     slot.day !== null &&

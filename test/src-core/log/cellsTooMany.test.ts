@@ -105,6 +105,20 @@ describe('decimals that no quote holds together, in a column that few rows fill'
   })
 })
 
+describe('a unit that is written twice in one row', () => {
+  it('makes no meter of the second and no note of the meter: the line is told', () => {
+    const text = [
+      'Measured,Glucose,Unit,Serial number,Remark',
+      '2026-03-02 07:00,6.8,mmol/L, mmol/L,K-2,',
+      '2026-03-02 12:00,7.1,mmol/L,K-2,after a walk',
+      '2026-03-02 18:00,7.4,mmol/L,K-1,',
+    ].join('\n')
+    const book = logbookOf([text])
+    expect(book.readings.meters).toEqual(['K-2', 'K-1'])
+    expect(book.sources[0].setAside).toMatchObject([{ line: 2, reason: 'ragged-row' }])
+  })
+})
+
 describe('a closing line', () => {
   it('about the printing is no reading, though its date and its clock stand where date and value do', () => {
     const text = [
