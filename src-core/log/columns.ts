@@ -100,13 +100,14 @@ export interface NoPlan {
     | 'date'
     | 'named-column'
     | 'one-glucose-column'
+    | 'moment-or-other'
     | 'kinds'
     | 'one-date-column'
     | 'one-table'
     | 'one-time-column'
     | 'half-days'
     | 'whose'
-  /** The name or number that no column has, for 'named-column'. */
+  /** The name or number that no column has, for 'named-column'; the header that may be anything, for 'moment-or-other'. */
   readonly name?: string
   readonly candidates: readonly CandidateColumn[]
   /** For 'kinds': the column of kinds, 1-based, and the kinds that stand in it, the commonest first. */

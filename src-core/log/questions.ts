@@ -4,6 +4,7 @@ import {
   columnLabel,
   kindLabel,
   kindsUnknownMessage,
+  momentOrOtherMessage,
   dateOrderAnswer,
   DATE_ORDER_LABEL,
   DATE_ORDER_QUESTION,
@@ -72,6 +73,8 @@ function columnMessage(plan: NoPlan): Message {
       return noSuchColumnMessage(plan.name ?? '')
     case 'one-glucose-column':
       return SEVERAL_GLUCOSE_COLUMNS
+    case 'moment-or-other':
+      return momentOrOtherMessage(shownHeader(plan.name ?? ''), plan.candidates[0].index + 1)
     case 'one-time-column':
       return SEVERAL_TIME_COLUMNS
     case 'half-days':

@@ -89,6 +89,16 @@ export const SEVERAL_GLUCOSE_COLUMNS: Message = {
   inWindow: 'Write the readings one below the other in one column, or read one column alone:',
 }
 
+/** Asks about a column that names a moment of the day alone, beside one that says glucose, whose number is `other`. */
+export function momentOrOtherMessage(header: string, other: number): Message {
+  return {
+    what: `The column ‘${header}’ may hold glucose readings of that time of day, or something else.`,
+    inTerminal: `Say which column holds the readings, for example --columns glucose=${other}; with readings in several, write them one below the other in one column first.`,
+    inWindow:
+      'Which column holds the readings? With readings in several, write them one below the other in one column first.',
+  }
+}
+
 const SEVERAL_COLUMNS_OF_TIME = 'Two columns may hold the time of the reading, and they differ.'
 
 export const SEVERAL_DATE_COLUMNS: Message = {

@@ -15,7 +15,12 @@ export type ValueColumns =
   /** Several readings in a line: by meals or hours, or each with a time of its own. */
   | { readonly kind: 'several'; readonly glucose: readonly number[] }
   /** Nothing tells which it is; the likelier first. */
-  | { readonly kind: 'open'; readonly candidates: readonly number[] }
+  | {
+      readonly kind: 'open'
+      readonly candidates: readonly number[]
+      /** The columns among them that name a moment alone, beside some that say glucose. */
+      readonly bare?: readonly number[]
+    }
   /** The table holds other measures. */
   | { readonly kind: 'none' }
 
@@ -74,7 +79,8 @@ export function findValues(
         ` ${plain(columns[other].header)} `.includes(` ${plain(columns[index].header)} `),
       ) ||
       isUnlike(profiles[index], saying, profiles)
-    if (saying.length > 0 && bare.some(isOther)) return { kind: 'open', candidates: [...saying, ...bare] }
+    if (saying.length > 0 && bare.some(isOther))
+      return { kind: 'open', candidates: [...saying, ...bare], bare }
     const rest = candidates.filter(
       ({ column: { index } }) =>
         !wide.includes(index) && !theirs.includes(index) && profiles[index].filled > 0,

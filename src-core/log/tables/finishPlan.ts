@@ -54,8 +54,10 @@ export function finish(
     columns.find((column) => column.role === role && !used.has(column.index))?.index ?? null
   const unitColumn = first('unit')
   const meal =
-    columns.find(({ role, index }) => role === 'meal' && !used.has(index))?.index ??
-    mealByContent(columns, profiles, used, when)
+    columns.find(
+      (column) =>
+        column.role === 'meal' && !used.has(column.index) && !isNumbered(column, profiles[column.index]),
+    )?.index ?? mealByContent(columns, profiles, used, when)
   const texts = (index: number): string => `${columns[index].name}`
   const titleUnit = unitIn(start.title) ?? (isGramsPerLitre(start.title) ? 'g/L' : table.preambleUnit)
   const owns = indexes.length > 1 ? momentsOf(indexes, columns, profiles) : null
@@ -213,6 +215,11 @@ function clockOf(header: string): ValueSlot['clock'] {
   return typeof time === 'object' ? time : null
 }
 
+/** Whether a column that may name a moment holds numbers alone: beds, not bedtimes. */
+function isNumbered({ words, named }: TableColumn, { filled, numbers }: ColumnProfile): boolean {
+  return words.moment && !named && filled > 0 && numbers === filled
+}
+
 function keptRole(
   index: number,
   role: ColumnRole,
@@ -225,7 +232,9 @@ function keptRole(
   if (slot)
     return index === slot.date ? (slot.time === null && slot.clock === null ? 'timestamp' : 'date') : 'time'
   if (index === entryKind) return 'kind'
-  if (index === meal) return 'meal'
+  if (index === meal || slots.some((each) => each.meal === index)) return 'meal'
+  // What tells no meal of any reading is not used.
+  if (role === 'meal') return 'ignored'
   if (role === 'glucose' || role === 'date' || role === 'timestamp' || role === 'time' || role === 'kind')
     return 'ignored'
   return role

@@ -132,6 +132,8 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
     return kindsSayGlucose ? open('glucose', numericColumns(columns, profiles)) : other()
   if (when === null) return values.kind === 'open' ? open('glucose', values.candidates) : open('date')
   if (values.kind === 'open') {
+    if (values.bare !== undefined)
+      return open('moment-or-other', values.candidates, { name: columns[values.bare[0]].header })
     const words = values.candidates.filter((index) => columns[index].words.glucose > 0).length
     return open(words > 1 ? 'one-glucose-column' : 'glucose', values.candidates)
   }

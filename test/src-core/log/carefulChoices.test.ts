@@ -178,3 +178,22 @@ describe('goals right below a header', () => {
     expect([...told]).toEqual(goals.map((__, i) => `${i + 2} footer`))
   })
 })
+
+describe('a column that names a moment alone, beside one that says glucose', () => {
+  const text = [
+    'Ward,Bed,Date,Time,Glucose mmol/L before insulin',
+    '4B,12,2026-03-03,07:40,7.2',
+    '4B,14,2026-03-04,07:35,8.4',
+  ].join('\n')
+
+  it('is asked about by its name, and the answer named is one that reads the log', () => {
+    const [{ message, question }] = refusalsOf(text)
+    expect(message.what).toContain('‘Bed’')
+    expect(message.inTerminal).toContain('glucose=5')
+    expect(question?.choices[0].answer).toBe('glucose=5')
+    const book = logbookOf([text], { columns: 'glucose=5' })
+    expect(valuesOf(book)).toEqual(['7.2 mmol/L', '8.4 mmol/L'])
+    // The number of a bed is no meal.
+    expect(book.sources[0].notUsed).toContainEqual(expect.objectContaining({ header: 'Bed' }))
+  })
+})
