@@ -283,7 +283,7 @@ export default tseslint.config(
         {
           patterns: [
             {
-              regex: 'src-core/(?!bridge/(wire|limits)$)',
+              regex: 'src-core/(?!bridge/(channels|wire|limits)$)',
               allowTypeImports: true,
               message:
                 'The window computes nothing: have the figure or the text made in src-core/bridge/visitView.ts. Types may be imported.',

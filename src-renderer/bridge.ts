@@ -1,4 +1,5 @@
-import type { Argument, Bridge, Changed, Channel, Result } from '../src-core/bridge/contract'
+import { type Channel, forEachChannel } from '../src-core/bridge/channels'
+import type { Bridge, Changed, Result } from '../src-core/bridge/contract'
 import type { Problem } from '../src-core/bridge/visitState'
 import { decodeMessage, encodeMessage, encodeParts } from '../src-core/bridge/wire'
 import { hostKey } from './hostKey'
@@ -68,11 +69,10 @@ export function hostBridge(send: typeof fetch, key: string): WindowBridge {
     return decodeMessage(new Uint8Array(await response.arrayBuffer())) as Result<C>
   }
 
-  function sender<C extends Channel>(channel: C): (argument: Argument<C>) => Promise<Result<C>> {
-    return (argument) => sent(channel, encodeMessage(argument))
-  }
+  const sender = (channel: Channel) => (argument: unknown) => sent(channel, encodeMessage(argument))
 
   return {
+    ...(forEachChannel(sender) as Bridge),
     // The browser sends the files from the disk: nothing of them passes through the window.
     addFiles: async (files) => {
       const { logs: opened, problems } = await checkLogFiles(files)
@@ -80,24 +80,5 @@ export function hostBridge(send: typeof fetch, key: string): WindowBridge {
       const { head, parts } = encodeParts({ logs }, (item) => (item instanceof Blob ? item : null))
       return withProblems(problems, await sent('addLogs', new Blob([head, ...parts])))
     },
-    about: sender('about'),
-    show: sender('show'),
-    addLogs: sender('addLogs'),
-    addSample: sender('addSample'),
-    edit: sender('edit'),
-    undo: sender('undo'),
-    redo: sender('redo'),
-    readings: sender('readings'),
-    reading: sender('reading'),
-    picture: sender('picture'),
-    waysToRead: sender('waysToRead'),
-    makePdf: sender('makePdf'),
-    print: sender('print'),
-    beginning: sender('beginning'),
-    form: sender('form'),
-    file: sender('file'),
-    kept: sender('kept'),
-    progress: sender('progress'),
-    cancel: sender('cancel'),
   }
 }

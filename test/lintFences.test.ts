@@ -198,7 +198,7 @@ describe('a line within the fences is left alone', () => {
     ['src-core/findings/a.ts', "import type { Summary } from '../statistics/summary'"],
     ['src-main/browser/a.ts', "import { print } from '../command/terminal'"],
     ['src-main/desktop/preload.ts', "import { contextBridge } from 'electron'"],
-    ['src-main/desktop/desktop.ts', "import { CHANNELS } from '../../src-core/bridge/contract'"],
+    ['src-main/desktop/desktop.ts', "import { CHANNELS } from '../../src-core/bridge/channels'"],
     [RENDERER, "import { useState } from 'react'"],
     ['src-renderer/a.tsx', "import { createRoot } from 'react-dom/client'"],
     [RENDERER, "import type { OpenedView } from '../../src-core/bridge/visitView'"],

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { Channel } from './channels'
 import { FILE_REQUEST } from './fileRequest'
 import type { BeginningView } from './fileView'
 import { type FieldFault, FORM_REQUEST } from './forms/formRequest'
@@ -65,10 +66,7 @@ export const ARGUMENTS = {
   progress: z.null(),
   /** Stops what is being read or computed; the visit stays as it was before. */
   cancel: z.null(),
-} as const
-
-export type Channel = keyof typeof ARGUMENTS
-export const CHANNELS = Object.keys(ARGUMENTS) as readonly Channel[]
+} as const satisfies Record<Channel, z.ZodType>
 
 /** A log as it was chosen. */
 export type LogFile = z.infer<typeof logFile>
@@ -122,7 +120,8 @@ export interface Stale {
 /** Null while nothing is read or computed. */
 export type ProgressView = ReadingProgress | null
 
-interface Results {
+/** What each channel answers. */
+interface Results extends Record<Channel, unknown> {
   about: About
   show: VisitState
   addLogs: Changed

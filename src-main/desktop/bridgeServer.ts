@@ -1,4 +1,5 @@
-import { CHANNELS, type Handlers } from '../../src-core/bridge/contract'
+import { CHANNELS } from '../../src-core/bridge/channels'
+import { type Handlers } from '../../src-core/bridge/contract'
 import { isOwnAddress } from './appScheme'
 import { answer } from '../window/gate'
 

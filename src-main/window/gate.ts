@@ -1,4 +1,5 @@
-import { ARGUMENTS, type Channel, type Handlers } from '../../src-core/bridge/contract'
+import { type Channel } from '../../src-core/bridge/channels'
+import { ARGUMENTS, type Handlers } from '../../src-core/bridge/contract'
 
 /** How a message was answered. A refusal tells nothing but its kind. */
 export type Reply =

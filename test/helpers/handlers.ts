@@ -1,5 +1,6 @@
 import { type Mock, vi } from 'vitest'
-import { type Channel, CHANNELS, type Handlers } from '../../src-core/bridge/contract'
+import { type Channel, CHANNELS } from '../../src-core/bridge/channels'
+import { type Handlers } from '../../src-core/bridge/contract'
 
 type Recording = Readonly<Record<Channel, Mock<(argument: unknown) => unknown>>>
 

@@ -1,5 +1,5 @@
 import { describe, expect, it, vi } from 'vitest'
-import { CHANNELS } from '../../../src-core/bridge/contract'
+import { CHANNELS } from '../../../src-core/bridge/channels'
 import { faultTrace } from '../../../src-main/program/faultTrace'
 import { answer, isPlain } from '../../../src-main/window/gate'
 import { recordingHandlers } from '../../helpers/handlers'
