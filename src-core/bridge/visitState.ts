@@ -1,5 +1,6 @@
 import type { TypedReading } from '../model/decision'
 import type { History } from '../visit/history'
+import { USUAL_DIARY_DAYS } from '../reference/paper'
 import type { Visit } from '../visit/visit'
 import { movedText } from '../wording/importMessages'
 import { answersTold } from '../wording/logs'
@@ -34,8 +35,10 @@ export type ReportView = OpenedView | StoppedView | { readonly kind: 'empty' }
 /** The document itself, in the shapes in which its forms edit it. */
 export interface DocumentView extends Pick<
   Visit,
-  'kit' | 'shifts' | 'period' | 'versus' | 'targets' | 'unit' | 'paper' | 'label' | 'diary'
+  'kit' | 'shifts' | 'period' | 'versus' | 'targets' | 'unit' | 'paper' | 'label'
 > {
+  /** Latest days that the diary shows, 0 for none. */
+  readonly diary: number | 'all'
   readonly logs: readonly DocumentLog[]
   readonly typed: readonly TypedReading[]
   readonly forms: FormsView
@@ -78,7 +81,7 @@ export function documentView({ visit, undoable, redoable }: History): DocumentVi
     unit,
     paper,
     label,
-    diary,
+    diary: diary ?? USUAL_DIARY_DAYS,
     undo: last === undefined ? null : editName(last.edit),
     redo: next === undefined ? null : editName(next.edit),
   }

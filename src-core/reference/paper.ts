@@ -4,3 +4,6 @@ export const PAPERS = {
   Letter: { width: 612, height: 792 },
 } as const
 export type Paper = keyof typeof PAPERS
+
+/** Days that the diary shows where nobody chose otherwise (design choice: four weeks fill a page). */
+export const USUAL_DIARY_DAYS = 28

@@ -1,3 +1,4 @@
+import { USUAL_DIARY_DAYS } from '../reference/paper'
 import type { LogEntry } from '../log/entries'
 import { mealMoment } from '../log/mealWords'
 import { hasClockTime, isLow, isMarker, rangeOfDays, type Readings } from '../log/readings'
@@ -36,9 +37,6 @@ const WIDTHS = { day: 41, bracket: 6, tests: 32, sets: 38, timed: 50 } as const
 const LENGTH = { note: 60, remarks: 220 } as const
 /** A cell shows every low, and of the other tests no more than these. */
 const MOST_OTHERS = 6
-
-/** Four weeks. */
-const USUAL_DIARY_DAYS = 28
 
 /** A column of the diary: what it is called and what stands in it. */
 interface Column {

@@ -12,9 +12,17 @@ interface Props {
 
 const PAPERS = ['A4', 'Letter'] as const
 const UNITS = ['mg/dL', 'mmol/L'] as const
+/** Lengths of the diary that are offered. */
+const DIARIES = [0, 14, 28, 90, 'all'] as const
+
+function diaryName(days: number | 'all'): string {
+  if (days === 'all') return 'all days'
+  return days === 0 ? 'left out' : `latest ${days} days`
+}
 
 /** What the printed pages need to be told. */
-export function PageSettings({ visit, document: { paper, unit, label }, unit: unitOfLogs }: Props) {
+export function PageSettings({ visit, document: { paper, unit, label, diary }, unit: unitOfLogs }: Props) {
+  const diaries = [...new Set([...DIARIES, diary])]
   return (
     <div className="filters">
       <Choice
@@ -28,6 +36,17 @@ export function PageSettings({ visit, document: { paper, unit, label }, unit: un
         value={unit ?? unitOfLogs}
         choices={UNITS}
         onChoose={(chosen) => visit.edit({ kind: 'set', settings: { unit: chosen } }, `Unit: ${chosen}.`)}
+      />
+      <Choice
+        name="Diary"
+        value={diaryName(diary)}
+        choices={diaries.map(diaryName)}
+        onChoose={async (chosen) => {
+          const days = diaries.find((each) => diaryName(each) === chosen)
+          return (
+            days !== undefined && visit.edit({ kind: 'set', settings: { diary: days } }, `Diary: ${chosen}.`)
+          )
+        }}
       />
       <label className="label-field" htmlFor="page-label">
         At the head of each page
