@@ -37,25 +37,37 @@ function lows(n: number): readonly FixtureReading[] {
   })
 }
 
-/** Logs at the edges of what a visit brings, by name. */
-export const EDGE_LOGS: Readonly<Record<string, Analysis>> = {
-  'one reading': analysisOf([{ at: '2026-03-02 07:10', value: 104 }]),
-  'one day without lows': analysisOf(inventedLog({ days: 1, repeats: 0 })),
-  'days without times': analysisOf(
-    inventedLog({ days: 40 }).map((reading) => ({ ...reading, at: reading.at.slice(0, 10) })),
-  ),
-  'forty lows, LO and HI': analysisOf([
-    ...inventedLog({ days: 60, repeats: 0.1 }),
-    ...lows(40),
-    { at: '2026-04-01 13:00', value: 'HI' },
-  ]),
-  'every second reading doubtful': analysisOf(inventedLog({ days: 60, repeats: 1, wrong: 1 })),
-  'three meters, mmol/L': analysisOf(
-    inventedLog({ days: 90, unit: 'mmol/L' }).map((reading, i) => ({
-      ...reading,
-      meter: `meter ${'ABC'[i % 3]}`,
-    })),
-    { unit: 'mmol/L' },
-  ),
-  'ten years': analysisOf(inventedLog({ days: 3650, firstDay: '2016-03-02' })),
+/** Logs at the edges of what a visit brings, each made when it is first asked for. */
+const EDGE_LOGS = {
+  'one reading': () => analysisOf([{ at: '2026-03-02 07:10', value: 104 }]),
+  'one day without lows': () => analysisOf(inventedLog({ days: 1, repeats: 0 })),
+  'days without times': () =>
+    analysisOf(inventedLog({ days: 40 }).map((reading) => ({ ...reading, at: reading.at.slice(0, 10) }))),
+  'forty lows, LO and HI': () =>
+    analysisOf([
+      ...inventedLog({ days: 60, repeats: 0.1 }),
+      ...lows(40),
+      { at: '2026-04-01 13:00', value: 'HI' },
+    ]),
+  'every second reading doubtful': () => analysisOf(inventedLog({ days: 60, repeats: 1, wrong: 1 })),
+  'three meters, mmol/L': () =>
+    analysisOf(
+      inventedLog({ days: 90, unit: 'mmol/L' }).map((reading, i) => ({
+        ...reading,
+        meter: `meter ${'ABC'[i % 3]}`,
+      })),
+      { unit: 'mmol/L' },
+    ),
+  'ten years': () => analysisOf(inventedLog({ days: 3650, firstDay: '2016-03-02' })),
+} as const satisfies Readonly<Record<string, () => Analysis>>
+export type EdgeLog = keyof typeof EDGE_LOGS
+export const EDGE_NAMES = Object.keys(EDGE_LOGS) as readonly EdgeLog[]
+
+const made = new Map<EdgeLog, Analysis>()
+
+/** A log at the edges of what a visit brings. */
+export function edgeLog(name: EdgeLog): Analysis {
+  const analysis = made.get(name) ?? EDGE_LOGS[name]()
+  made.set(name, analysis)
+  return analysis
 }

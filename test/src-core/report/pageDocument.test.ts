@@ -1,15 +1,14 @@
 import { describe, expect, it } from 'vitest'
 import { reportContext } from '../../../src-core/report/context'
 import { blocksTable } from '../../../src-core/report/dayInNumbers'
-import { documentOf, EDGE_LOGS, pageTexts, pdfOf } from '../../helpers/pages'
+import { documentOf, EDGE_NAMES, edgeLog, pageTexts, pdfOf } from '../../helpers/pages'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 
-const names = Object.keys(EDGE_LOGS)
 const papers = ['A4', 'Letter'] as const
 
 describe.each(papers)('on %s, the first page', (paper) => {
-  it.each(names)('of %s holds all its parts and nothing else', async (name) => {
-    const pages = await pageTexts(await pdfOf(EDGE_LOGS[name], { paper, label: 'Clinic number 7, Thursday' }))
+  it.each(EDGE_NAMES)('of %s holds all its parts and nothing else', async (name) => {
+    const pages = await pageTexts(await pdfOf(edgeLog(name), { paper, label: 'Clinic number 7, Thursday' }))
     const [first, second] = pages
     const order = [
       'Do not change doses',
@@ -30,7 +29,7 @@ describe.each(papers)('on %s, the first page', (paper) => {
 
 describe('the pages', () => {
   it('number themselves and refer to the pages on which the sections stand', async () => {
-    const pages = await pageTexts(await pdfOf(EDGE_LOGS['every second reading doubtful']))
+    const pages = await pageTexts(await pdfOf(edgeLog('every second reading doubtful')))
     pages.forEach((page, i) => expect(page).toContain(`page ${i + 1} of ${pages.length}`))
     for (const title of ['Doubtful readings', 'Repeat tests that disagree']) {
       const told = new RegExp(`${title}: page (\\d+)`).exec(pages[0])
@@ -51,7 +50,7 @@ describe('the pages', () => {
   })
 
   it('never show a file’s name or path', () => {
-    expect(JSON.stringify(documentOf(EDGE_LOGS['one reading']))).not.toContain('patient-4711')
+    expect(JSON.stringify(documentOf(edgeLog('one reading')))).not.toContain('patient-4711')
   })
 
   it('hold SD, CV and the estimated A1C back below 15 readings, the estimate also below 14 days, and say so', async () => {
@@ -69,7 +68,7 @@ describe('the pages', () => {
   })
 
   it('list every low of a usual log one by one, also the doubtful ones', async () => {
-    const analysis = EDGE_LOGS['forty lows, LO and HI']
+    const analysis = edgeLog('forty lows, LO and HI')
     const pages = (await pageTexts(await pdfOf(analysis))).join(' ')
     const listed = pages.slice(pages.indexOf('Each low'), pages.indexOf('The day in blocks'))
     const low = analysis.periods[0].lows.readingsBelow70
@@ -90,7 +89,7 @@ describe('the pages', () => {
   })
 
   it('print no second column where more than a tenth is doubtful', async () => {
-    const [first] = await pageTexts(await pdfOf(EDGE_LOGS['every second reading doubtful']))
+    const [first] = await pageTexts(await pdfOf(edgeLog('every second reading doubtful')))
     expect(first).toContain('no second column is printed')
     expect(first).not.toContain('doubtful left out')
   })
@@ -104,7 +103,7 @@ describe('the pages', () => {
   })
 
   it('are made afresh: the same analysis gives the same document twice', () => {
-    const analysis = EDGE_LOGS['three meters, mmol/L']
+    const analysis = edgeLog('three meters, mmol/L')
     expect(documentOf(analysis)).toEqual(documentOf(analysis))
   })
 })
