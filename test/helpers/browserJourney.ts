@@ -27,6 +27,11 @@ export interface Journey {
    */
   newPage(options?: HostStart): Promise<Page>
   /**
+   * The same page loaded anew, as a new one shows the start of the window, of the same program with an empty visit: less
+   * than half the work of a new one. Where that page or its program is gone, new ones.
+   */
+  freshPage(before: Page): Promise<Page>
+  /**
    * What went wrong on any page since it was last asked for: messages to the console, errors, requests to other computers.
    * A test that takes its own leaves none to those after it.
    */
@@ -48,10 +53,12 @@ export interface HostStart {
   readonly beside?: boolean
 }
 
+const VIEWPORT = { width: 1180, height: 780 } as const
+
 /** Drives the built browser host as `npm run browser` starts it. `viewer`: in a browser that shows PDF files itself. */
 export async function startJourney({ viewer = false } = {}): Promise<Journey> {
   const browser = await launchChromium(viewer)
-  const context = await browser.newContext({ viewport: { width: 1180, height: 780 } })
+  const context = await browser.newContext({ viewport: VIEWPORT })
   context.setDefaultTimeout(HANGS_MS)
   const hosts: ChildProcess[] = []
   /** Of the host that goes on for the next page; null where it is to be a new one. */
@@ -72,34 +79,50 @@ export async function startJourney({ viewer = false } = {}): Promise<Journey> {
       await ended
     }
   }
+  /** Shows the start of the host that goes on, its visit emptied, in a page; null where none goes on. */
+  const beginAgain = async (inPage: () => Promise<Page>): Promise<Page | null> => {
+    if (goesOn === null || hosts.length !== 1 || hosts[0].exitCode !== null) return null
+    await beginAnew(goesOn)
+    const page = await inPage()
+    await page.goto(await nextAddress(printed))
+    await page.locator('.start').waitFor()
+    return page
+  }
+  const newPage = async ({ files = [], ownFolder, beside = false }: HostStart = {}) => {
+    const isPlain = files.length === 0 && ownFolder === undefined && !beside
+    const again = isPlain ? await beginAgain(() => context.newPage()) : null
+    if (again) return again
+    if (!beside) await endHost()
+    const host = spawn(process.execPath, [join(ROOT, 'out/main/browser.js'), ...files], {
+      env: { ...process.env, ...SAME_MOMENT, XDG_DATA_HOME: ownFolder ?? freshFolder() },
+      stdio: ['ignore', 'pipe', 'inherit'],
+    })
+    hosts.push(host)
+    printed = { text: '' }
+    const page = await context.newPage()
+    // In by the address that it prints.
+    await page.goto(await printedAddress(host, printed))
+    await page.locator('.start, .asked, .opened, .visit-screen').first().waitFor()
+    if (isPlain) {
+      const key = await page.evaluate((name) => sessionStorage.getItem(name), KEY_NAME)
+      goesOn = { origin: new URL(page.url()).origin, key: key ?? '' }
+    }
+    return page
+  }
   return {
     context,
     takeTroubles: () => troubles.splice(0),
-    newPage: async ({ files = [], ownFolder, beside = false } = {}) => {
-      const isPlain = files.length === 0 && ownFolder === undefined && !beside
-      if (isPlain && goesOn !== null && hosts.length === 1 && hosts[0].exitCode === null) {
-        await beginAnew(goesOn)
-        const page = await context.newPage()
-        await page.goto(await nextAddress(printed))
-        await page.locator('.start').waitFor()
-        return page
+    newPage,
+    freshPage: async (before) => {
+      const same = async () => {
+        await before.setViewportSize(VIEWPORT)
+        await before.emulateMedia({ colorScheme: null, forcedColors: null })
+        return before
       }
-      if (!beside) await endHost()
-      const host = spawn(process.execPath, [join(ROOT, 'out/main/browser.js'), ...files], {
-        env: { ...process.env, ...SAME_MOMENT, XDG_DATA_HOME: ownFolder ?? freshFolder() },
-        stdio: ['ignore', 'pipe', 'inherit'],
-      })
-      hosts.push(host)
-      printed = { text: '' }
-      const page = await context.newPage()
-      // In by the address that it prints.
-      await page.goto(await printedAddress(host, printed))
-      await page.locator('.start, .asked, .opened, .visit-screen').first().waitFor()
-      if (isPlain) {
-        const key = await page.evaluate((name) => sessionStorage.getItem(name), KEY_NAME)
-        goesOn = { origin: new URL(page.url()).origin, key: key ?? '' }
-      }
-      return page
+      const again = before.isClosed() ? null : await beginAgain(same)
+      if (again) return again
+      await before.close()
+      return newPage()
     },
     addresses: () => addressesIn(printed.text),
     endHost,

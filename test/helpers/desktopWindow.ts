@@ -20,6 +20,8 @@ export interface DesktopProgram {
   readonly opened: readonly Uint8Array[]
   /** A window onto an empty visit; `holdBack`: waits before an answer reaches it. */
   readonly newWindow: (context: BrowserContext, holdBack: (channel: string) => Promise<void>) => Promise<Page>
+  /** The same window loaded anew, onto an empty visit. */
+  readonly freshWindow: (window: Page) => Promise<void>
   readonly end: () => Promise<void>
 }
 
@@ -44,10 +46,14 @@ export function desktopProgram(): DesktopProgram {
   )
   const assets = readAssets(join(BUILT, 'renderer'))
   const event = { senderFrame: { url: APP_PAGE, parent: null } }
+  async function load(page: Page): Promise<void> {
+    for (const does of ['begin', 'go-on'] as const) await handlers.get('file')?.(event, { does })
+    await page.goto(`${ORIGIN}/`)
+    await page.locator('.start').waitFor()
+  }
   return {
     opened,
     newWindow: async (context, holdBack) => {
-      for (const does of ['begin', 'go-on'] as const) await handlers.get('file')?.(event, { does })
       const page = await context.newPage()
       await page.route(`${ORIGIN}/**`, async (route) => {
         const { pathname } = new URL(route.request().url())
@@ -65,10 +71,10 @@ export function desktopProgram(): DesktopProgram {
         return Buffer.from(encodeMessage(result)).toString('base64')
       })
       await page.addInitScript(preloadDouble, CHANNELS)
-      await page.goto(`${ORIGIN}/`)
-      await page.locator('.start').waitFor()
+      await load(page)
       return page
     },
+    freshWindow: load,
     end: async () => {
       await service.end(true)
       rmSync(folder, { recursive: true, force: true })

@@ -132,19 +132,40 @@ const PRINT_DOUBLE = `
   })
 `
 
-const CARRIERS = {
-  'in the browser': async () => {
-    page = await journey.newPage()
-    await page.route('**/bridge/*', async (route) => {
-      const response = await route.fetch()
-      await holdBack(route.request().url().split('/').pop() ?? '')
-      await route.fulfill({ response })
-    })
+interface Carrier {
+  readonly open: () => Promise<Page>
+  /** The same page as it was when it was opened. */
+  readonly again: () => Promise<Page>
+  readonly desktop: () => DesktopProgram | null
+}
+
+const CARRIERS: Readonly<Record<string, Carrier>> = {
+  'in the browser': {
+    open: async () => heldBack(await journey.newPage()),
+    again: async () => {
+      await page.unrouteAll({ behavior: 'ignoreErrors' })
+      return heldBack(await journey.freshPage(page))
+    },
+    desktop: () => null,
   },
-  'in the desktop shell': async () => {
-    desktop = program
-    page = await program.newWindow(journey.context, holdBack)
+  'in the desktop shell': {
+    open: () => program.newWindow(journey.context, holdBack),
+    again: async () => {
+      await program.freshWindow(page)
+      return page
+    },
+    desktop: () => program,
   },
+}
+
+/** The page, with the answers to it held back. */
+async function heldBack(of: Page): Promise<Page> {
+  await of.route('**/bridge/*', async (route) => {
+    const response = await route.fetch()
+    await holdBack(route.request().url().split('/').pop() ?? '')
+    await route.fulfill({ response })
+  })
+  return of
 }
 
 describeJourney('the pages that leave the window', () => {
@@ -171,18 +192,21 @@ describeJourney('the pages that leave the window', () => {
     expect(journey.takeTroubles()).toEqual([])
   })
 
-  describe.each(Object.entries(CARRIERS))('%s', (_, open) => {
-    beforeEach(async () => {
+  describe.each(Object.entries(CARRIERS))('%s', (_, carrier) => {
+    beforeAll(async () => {
       held = []
-      await open()
+      page = await carrier.open()
+      desktop = carrier.desktop()
+    })
+    afterAll(() => page.close())
+    beforeEach(async () => {
       await chooseLogs(page, LOG)
       await goTo(page, 'Pages')
       await shown(page, 'canvas[data-drawn=true]')
     })
     afterEach(async () => {
-      await page.unrouteAll({ behavior: 'ignoreErrors' })
-      await page.close()
-      desktop = null
+      held = []
+      page = await carrier.again()
       expect(journey.takeTroubles()).toEqual([])
     })
 
