@@ -19,11 +19,11 @@ let folder: string
 describeJourney('how a log was read', () => {
   beforeAll(async () => {
     journey = await startJourney()
+    page = await journey.newPage()
   })
   afterAll(() => journey.end())
   beforeEach(async () => {
     folder = mkdtempSync(join(tmpdir(), 'journey-change-'))
-    page = await journey.newPage()
     await chooseLogs(page, { name: 'bag.csv', text: LOG })
     // The log does not say the order: the person slips.
     await page.locator('fieldset .choice').filter({ hasText: 'month first' }).click()
@@ -31,8 +31,7 @@ describeJourney('how a log was read', () => {
     await goTo(page, 'Logs')
   })
   afterEach(async () => {
-    await page.close()
-    await journey.endHost()
+    page = await journey.freshPage(page)
     rmSync(folder, { recursive: true })
     expect(journey.takeTroubles()).toEqual([])
   })

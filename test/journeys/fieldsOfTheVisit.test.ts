@@ -12,15 +12,14 @@ let page: Page
 describeJourney('a field of the window', () => {
   beforeAll(async () => {
     journey = await startJourney()
+    page = await journey.newPage()
   })
   afterAll(() => journey.end())
   beforeEach(async () => {
-    page = await journey.newPage()
     await chooseLogs(page, sample('two-months.csv'))
   })
   afterEach(async () => {
-    await page.close()
-    await journey.endHost()
+    page = await journey.freshPage(page)
     expect(journey.takeTroubles()).toEqual([])
   })
 

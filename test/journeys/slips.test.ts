@@ -27,16 +27,15 @@ let page: Page
 describeJourney('a slip of the hand', () => {
   beforeAll(async () => {
     journey = await startJourney()
+    page = await journey.newPage()
   })
   afterAll(() => journey.end())
   beforeEach(async () => {
     folder = mkdtempSync(join(tmpdir(), 'journey-slips-'))
-    page = await journey.newPage()
     await chooseLogs(page, TWO_MONTHS)
   })
   afterEach(async () => {
-    await page.close()
-    await journey.endHost()
+    page = await journey.freshPage(page)
     rmSync(folder, { recursive: true })
     expect(journey.takeTroubles()).toEqual([])
   })

@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core'
-import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest'
+import { afterAll, afterEach, beforeAll, expect, it } from 'vitest'
 import {
   axeViolations,
   type Chosen,
@@ -50,13 +50,11 @@ let page: Page
 describeJourney('the window for everyone', () => {
   beforeAll(async () => {
     journey = await startJourney()
-  })
-  afterAll(() => journey.end())
-  beforeEach(async () => {
     page = await journey.newPage()
   })
+  afterAll(() => journey.end())
   afterEach(async () => {
-    await page.close()
+    page = await journey.freshPage(page)
     expect(journey.takeTroubles()).toEqual([])
   })
 
@@ -135,8 +133,7 @@ describeJourney('the window for everyone', () => {
     const scrollWidth = () => page.evaluate(() => document.documentElement.scrollWidth)
     await chooseLogs(page, OPEN_UNIT, OPEN_COLUMNS, NO_LOG)
     await expect.poll(() => scrollWidth()).toBe(width)
-    await page.close()
-    page = await journey.newPage()
+    page = await journey.freshPage(page)
     await resize(width, height, letters)
     await chooseLogs(page, SEASON)
     for (const step of ['Visit', 'Logs', 'Readings', 'Pages', 'Picture'] as const) {
@@ -155,6 +152,8 @@ describeJourney('the window for everyone', () => {
       const frame = page.locator('.picture-frame').first()
       expect(await frame.evaluate((one) => one.scrollWidth - one.clientWidth)).toBe(0)
     }
+    // Its letters stay what they were made.
+    await page.close()
   })
 
   it('shows what has the focus where a bar would hide it', async () => {

@@ -14,7 +14,7 @@ import type { AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
-import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest'
+import { afterAll, afterEach, beforeAll, expect, it } from 'vitest'
 import {
   axeViolations,
   chooseLogs,
@@ -52,16 +52,14 @@ describeJourney('people and their logs', () => {
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), 'journeys-'))
     journey = await startJourney()
+    page = await journey.newPage()
   })
   afterAll(async () => {
     await journey.end()
     rmSync(folder, { recursive: true })
   })
-  beforeEach(async () => {
-    page = await journey.newPage()
-  })
   afterEach(async () => {
-    await page.close()
+    page = await journey.freshPage(page)
     expect(journey.takeTroubles()).toEqual([])
   })
 
