@@ -1,7 +1,7 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { toldOnce } from '../wording/knownCauses'
 import { plainText } from '../wording/phrases'
-import { doubtfulSentence, MOST_DOUBTFUL_SHARE, repeatSentence } from '../wording/trust'
+import { doubtfulSentence, misfitSentence, MOST_DOUBTFUL_SHARE, repeatSentence } from '../wording/trust'
 
 /** How far a period's readings can be trusted, in the sentences of the printed page. */
 export function trustView(analysis: Analysis, period: PeriodFigures): readonly string[] {
@@ -11,7 +11,12 @@ export function trustView(analysis: Analysis, period: PeriodFigures): readonly s
   const within = doubtful.filter(({ index }) => bracketed.has(index)).length
   const sentences = [doubtfulSentence(doubtful.length, sensor, period.asLogged, within)]
   if (!sensor) {
-    const { repeatSets, repeatability } = technique
+    const { repeatSets, repeatability, misfit, notDoubtfulForMisfit } = technique
+    const fitsBadly = misfitSentence(
+      misfit,
+      notDoubtfulForMisfit.filter((index) => index >= period.start && index < period.end).length,
+    )
+    if (fitsBadly !== null) sentences.push([fitsBadly])
     const counts = {
       sets: repeatSets.length,
       agreeing: repeatSets.filter((set) => set.agree).length,

@@ -502,7 +502,18 @@ function changeJson({ first, second, difference, ci95, verdict }: Change) {
 }
 
 function techniqueJson({ technique, stretches, readings, settings }: Analysis) {
-  const { doubt, doubtful, decided, repeatSets, repeatability, meters, meterPairs, trials } = technique
+  const {
+    doubt,
+    misfit,
+    notDoubtfulForMisfit,
+    doubtful,
+    decided,
+    repeatSets,
+    repeatability,
+    meters,
+    meterPairs,
+    trials,
+  } = technique
   return {
     doubtful: doubtful.map(({ index, reasons }) => ({
       ...testJson(readings, index),
@@ -540,6 +551,9 @@ function techniqueJson({ technique, stretches, readings, settings }: Analysis) {
       },
       () => NO_AGREEING_SET,
     ),
+    // The usual estimate of doubt, and the readings that are not doubtful for it.
+    fitsBadly: [...(misfit.wide ? ['far-values'] : []), ...(misfit.quick ? ['quick-changes'] : [])],
+    notDoubtfulForIt: notDoubtfulForMisfit.map((index) => testJson(readings, index)),
     meters: meters.map(({ meter, n }) => ({ meter, n })),
     meterPairs: meterPairs.map((pair) => meterPairJson(pair, readings)),
     trials: trials.map((trial) => trialJson(trial, readings)),

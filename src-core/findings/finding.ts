@@ -33,6 +33,13 @@ export function countByDays(
 /** A stretch of whole hours, `toHour` up to 24, or a moment that the log's own tags tell. */
 export type DayPart = { readonly fromHour: number; readonly toHour: number } | { readonly moment: MealMoment }
 
+/** How much higher one meter read than another in pairs of tests, percent of the mean of the two. */
+export interface PairedDifference {
+  readonly pairs: number
+  readonly differencePercent: number
+  readonly ci95Percent: Interval
+}
+
 /** The same of all others: how often it comes anyway. */
 interface BesideOthers {
   readonly others: CountOf
@@ -139,6 +146,8 @@ export type Facts =
         readonly fromHour: number
         readonly toHour: number
         readonly elsewhere: CountOf
+        /** By tests of both within ten minutes; absent where they are too few. */
+        readonly paired?: PairedDifference
       }
     }
   | { readonly code: 'round-values'; readonly evidence: CountOf }

@@ -2,13 +2,19 @@ import { hasClockTime } from '../log/readings'
 import { isTyped } from '../log/typedByHand'
 import { meanDifference } from '../statistics/dailyDifferences'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
+import type { MeterPair } from '../technique/meterPairs'
 import { dayOf, secondOfDay } from '../units/wallClock'
 import { metersOnPaper } from '../kit/metersOnPaper'
-import { countOf } from './finding'
+import { countOf, type PairedDifference } from './finding'
 import type { Look, Question } from './look'
 
 /** A meter that moves by less is no other meter for other hours, points (design choice). */
 const WORTH_SAYING_POINTS = 30
+/**
+ * Meters whose mean difference is known to lie within this, percent, read alike: at 140 mg/dL it is what no sentence is worth
+ * (design choice). Then other hours of theirs explain nothing.
+ */
+const ALIKE_PERCENT = 7
 /** Parts of the day, hours. */
 const PARTS = [
   { fromHour: 4, toHour: 10 },
@@ -18,14 +24,16 @@ const PARTS = [
 
 /**
  * Whether the two meters with the most tests are used at different times of the day: mean daily difference of one's share of
- * the tests, so that days on which one of them was away tell nothing.
+ * the tests, so that days on which one of them was away tell nothing. Not asked of meters that are known to read alike.
  */
-export function metersByHour({ readings, indexes }: Look): Question | null {
+export function metersByHour({ readings, indexes, technique }: Look): Question | null {
   const tests = indexes.filter((index) => hasClockTime(readings, index) && !isTyped(readings, index))
   const counts = readings.meters.map(() => 0)
   for (const index of tests) counts[readings.meter[index]]++
   const [main, second] = [...counts.keys()].sort((a, b) => counts[b] - counts[a])
   if (second === undefined || counts[second] === 0) return null
+  const paired = differenceOf(technique.meterPairs, second, main)
+  if (paired?.ci95Percent.every((limit) => Math.abs(limit) <= ALIKE_PERCENT)) return null
   const ofBoth = tests.filter((index) => [main, second].includes(readings.meter[index]))
   const isSecond = (index: number) => readings.meter[index] === second
   const parts = PARTS.map(({ fromHour, toHour }) => {
@@ -87,8 +95,24 @@ export function metersByHour({ readings, indexes }: Look): Question | null {
           n,
           ci95Percent,
           elsewhere,
+          ...(paired !== null && { paired }),
         },
       }
     },
+  }
+}
+
+/** How much higher `meter` reads than `other` in their pairs, with its interval; null below five of them. */
+function differenceOf(pairs: readonly MeterPair[], meter: number, other: number): PairedDifference | null {
+  const found = pairs.find(
+    ({ first, second }) => (first === meter && second === other) || (first === other && second === meter),
+  )
+  if (found?.meanCi95Percent == null) return null
+  const sign = found.first === meter ? 1 : -1
+  const [low, high] = found.meanCi95Percent
+  return {
+    pairs: found.pairs.length,
+    differencePercent: sign * found.meanDifferencePercent,
+    ci95Percent: sign === 1 ? [low, high] : [-high, -low],
   }
 }

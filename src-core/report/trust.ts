@@ -6,6 +6,7 @@ import { glucoseOrNone, percentOrNone, targetText } from '../wording/figures'
 import { limitText, NO_NUMBER } from '../wording/numbers'
 import {
   doubtfulSentence,
+  misfitSentence,
   MOST_DOUBTFUL_SHARE,
   NOTHING_CHANGES,
   repeatSentence,
@@ -94,8 +95,14 @@ function inWordsOf(context: ReportContext, doubtful: number): Paragraph {
   const agreeing = repeatSets.filter((set) => set.agree).length
   const wholeLogbook = figures.end - figures.start < analysis.readings.n
   const repeats = repeatSentence({ sets: repeatSets.length, agreeing, wholeLogbook }, repeatability)
+  const { misfit, notDoubtfulForMisfit } = analysis.technique
+  const fitsBadly = misfitSentence(
+    misfit,
+    notDoubtfulForMisfit.filter((i) => i >= figures.start && i < figures.end).length,
+  )
   return paragraph([
     ...doubtfulSentence(doubtful, sensor, figures.asLogged, bracketed),
+    ...(sensor || fitsBadly === null ? [] : [` ${fitsBadly}`]),
     ...(sensor ? [] : [' ', ...repeats]),
   ])
 }

@@ -40,8 +40,10 @@ export function assessTechnique(
   settings: Settings,
   { trials = [], equipment = NO_EQUIPMENT, decisions = new Map(), keep = afresh }: TechniqueContext = {},
 ): Technique {
-  const { sets, doubts, flagged } = keep('doubts', [readings, order, settings, equipment], () =>
-    findDoubts(readings, order, settings, equipment),
+  const { sets, doubts, flagged, notDoubtfulForMisfit } = keep(
+    'doubts',
+    [readings, order, settings, equipment],
+    () => findDoubts(readings, order, settings, equipment),
   )
   const isFlagged = new Set(flagged.map(({ index }) => index))
   const isKept = ({ index }: { index: number }) => decisions.get(index)?.choice === 'keep'
@@ -68,8 +70,13 @@ export function assessTechnique(
   const repeats = repeatability(readings, repeatSets)
   const scatter = ownScatter(readings, repeatSets, trials)
   const ofThemselves = doubtful.filter((one) => !isDoubtfulByEquipment(one, readings, settings))
+  const { doubt, expectedLow, expectedHigh, misfit } = doubts
   return {
-    ...doubts,
+    doubt,
+    expectedLow,
+    expectedHigh,
+    misfit,
+    notDoubtfulForMisfit,
     doubtful,
     doubtClusters: doubtClusters(readings, new Set(ofThemselves.map(({ index }) => index)), equipment),
     kept: flagged.filter(isKept),
@@ -89,19 +96,23 @@ function findDoubts(readings: Readings, order: Uint32Array, settings: Settings, 
   const tellings = noteTellings(readings)
   const sets = findRepeatSets(readings, order, settings.repeatWindowMinutes)
   const doubts = logDoubts(readings, order, settings.repeatWindowMinutes, errorOdds(readings, tellings))
-  const flagged = doubtfulReadings(
-    {
-      readings,
-      order,
-      repeatSets: sets,
-      telling: (index) => tellings.get(index) ?? TELLS_NOTHING,
-      expected: { low: doubts.expectedLow, high: doubts.expectedHigh },
-      equipment,
-    },
-    doubts.doubt,
-    settings,
-  )
-  return { sets, doubts, flagged }
+  const reasons = {
+    readings,
+    order,
+    repeatSets: sets,
+    telling: (index: number) => tellings.get(index) ?? TELLS_NOTHING,
+    expected: { low: doubts.expectedLow, high: doubts.expectedHigh },
+    equipment,
+  }
+  const flagged = doubtfulReadings(reasons, doubts.doubt, settings)
+  const isFlagged = new Set(flagged.map(({ index }) => index))
+  const notDoubtfulForMisfit =
+    doubts.usualDoubt === null
+      ? []
+      : doubtfulReadings(reasons, doubts.usualDoubt, settings)
+          .map(({ index }) => index)
+          .filter((index) => !isFlagged.has(index))
+  return { sets, doubts, flagged, notDoubtfulForMisfit }
 }
 
 /** Members that are neither doubtful nor left out, those that the person did not leave out, and whether all agree. */

@@ -54,6 +54,12 @@ export const MODEL = {
   /** Share of the heavy-tailed law in a person's range, and how much wider it is. */
   broadShare: 0.06,
   broadFactor: 1.3,
+  /** A log whose readings fit the laws above badly is judged by these; each is taken where the readings are likelier by it,
+   *  `evidence` being the natural logarithm of how much, and where so many occasions or pairs can tell.
+   *  Wider tails: Student's t with so many degrees of freedom, `tTenth` its ninetieth percentile. */
+  wide: { df: 5, tTenth: 1.475884, evidence: 0, fewest: 60 },
+  /** A shorter memory, by pairs of tests up to so many minutes apart; of more pairs than these some are left out. */
+  quick: { factor: 0.5, evidence: 3, furthestMinutes: 110, fewest: 10, mostPairs: 1000 },
   /** Share of true lows that anybody is allowed, mg/dL: a real low must never look impossible. */
   lowShare: 0.02,
   lows: { from: 35, to: 70 },

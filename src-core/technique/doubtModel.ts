@@ -7,11 +7,11 @@ import {
   GRID,
   LOG_MG_DL,
   MG_DL,
-  personalRange,
   type PersonalRange,
   scaleTo,
   type Weights,
 } from './glucoseGrid'
+import { fitModel, type ModelMisfit, type PersonalModel } from './modelFit'
 import { createErrorDensities, OTHER_DENSITY, stayingDensity } from './testErrors'
 
 const K = GRID.nodes
@@ -38,6 +38,9 @@ export interface Doubts {
   /** Where the true value lies with 95 % probability by all other tests, mg/dL. */
   readonly expectedLow: Float64Array
   readonly expectedHigh: Float64Array
+  readonly misfit: ModelMisfit
+  /** The probability by the usual laws, where the log fits them badly; null where it does not. */
+  readonly usualDoubt: Float64Array | null
 }
 
 /**
@@ -46,9 +49,26 @@ export interface Doubts {
  * The true value is a chain along the log: it moves within this person's range with a memory of about an hour.
  * A test shows it with a sound meter's noise or with a gross error, and an error that surprises is likelier to
  * be repeated. Forward and backward passes over a grid of true values, with and without sugar on the finger,
- * give each test's true value.
+ * give each test's true value. Where the log fits the usual laws badly (`modelFit.ts`), those count that it bears out, and
+ * nothing is doubted more for it.
  */
 export function doubtsOf(tests: Tests, repeatWindowMinutes: number, evidence?: Evidence): Doubts {
+  const n = tests.mgDl.length
+  const inSet = (i: number) =>
+    i > 0 && i < n && tests.minutes[i] - tests.minutes[i - 1] <= repeatWindowMinutes
+  const { usual, fitted, misfit } = fitModel(tests, inSet)
+  const doubts = doubtsBy(chainOf(tests, fitted, inSet, evidence), fitted, tests)
+  if (!misfit.wide && !misfit.quick) return { ...doubts, misfit, usualDoubt: null }
+  const usualDoubt = doubtsBy(chainOf(tests, usual, inSet, evidence), usual, tests).doubt
+  const doubt = doubts.doubt.map((value, i) => Math.min(value, usualDoubt[i]))
+  return { ...doubts, doubt, misfit, usualDoubt }
+}
+
+function doubtsBy(
+  chain: Chain,
+  { range }: PersonalModel,
+  tests: Tests,
+): Pick<Doubts, 'doubt' | 'expectedLow' | 'expectedHigh'> {
   const n = tests.mgDl.length
   const doubts = {
     doubt: new Float64Array(n),
@@ -56,8 +76,6 @@ export function doubtsOf(tests: Tests, repeatWindowMinutes: number, evidence?: E
     expectedHigh: new Float64Array(n),
   }
   if (n === 0) return doubts
-  const range = personalRange(tests.mgDl)
-  const chain = chainOf(tests, range, repeatWindowMinutes, evidence)
   const before = forwardPass(chain, range)
 
   // How likely what follows is, given the true value now and whether sugar is on the finger now.
@@ -161,7 +179,12 @@ interface Chain {
   readonly staying: (Float64Array | null)[]
 }
 
-function chainOf(tests: Tests, range: PersonalRange, windowMinutes: number, evidence?: Evidence): Chain {
+function chainOf(
+  tests: Tests,
+  { range, memoryFactor }: PersonalModel,
+  inSet: (i: number) => boolean,
+  evidence?: Evidence,
+): Chain {
   const { minutes, mgDl, low } = tests
   const n = mgDl.length
   const chain: Chain = {
@@ -171,8 +194,7 @@ function chainOf(tests: Tests, range: PersonalRange, windowMinutes: number, evid
     staying: [],
   }
   const densitiesOf = createErrorDensities()
-  const driftOf = createDrifts(range)
-  const inSet = (i: number) => i > 0 && i < n && minutes[i] - minutes[i - 1] <= windowMinutes
+  const driftOf = createDrifts(range, memoryFactor)
   const anyway = chanceOfRepeatAnyway(tests, inSet)
   let lastLow = -Infinity
   for (let i = 0; i < n; i++) {

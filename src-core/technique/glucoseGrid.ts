@@ -25,9 +25,10 @@ const Z_TENTH = 1.281552
 
 /**
  * Of a person's readings, mg/dL, in any order. Each side of the median has its own spread, from a quantile that
- * a few gross errors do not move; few readings tell less than what is usual among people.
+ * a few gross errors do not move; few readings tell less than what is usual among people. `wide`: with the tails of
+ * Student's t between and beyond the same quantiles.
  */
-export function personalRange(mgDl: Float64Array): PersonalRange {
+export function personalRange(mgDl: Float64Array, tails: 'usual' | 'wide' = 'usual'): PersonalRange {
   const logs = mgDl.map(Math.log).sort()
   const n = logs.length
   const { priorCentre, priorSpread, priorReadings, leastSpread } = MODEL
@@ -42,7 +43,12 @@ export function personalRange(mgDl: Float64Array): PersonalRange {
   const spreadAbove = spreadTo(0.9)
 
   const z = LOG_MG_DL.map((log) => (log - centre) / (log < centre ? spreadBelow : spreadAbove))
-  const weights = z.map((value) => Math.exp(-0.5 * value * value))
+  const { df, tTenth } = MODEL.wide
+  const weights = z.map((value) =>
+    tails === 'usual'
+      ? Math.exp(-0.5 * value * value)
+      : (1 + ((value * tTenth) / Z_TENTH) ** 2 / df) ** (-(df + 1) / 2),
+  )
   scaleTo(weights, 1 - MODEL.broadShare - MODEL.lowShare)
   // Student's t with 4 degrees of freedom: a real low far below the usual range is rare, not impossible.
   const broad = z.map((value) => (1 + (value / MODEL.broadFactor) ** 2 / 4) ** -2.5)
@@ -93,8 +99,14 @@ const NO_MEMORY = 0.05
 /** Gaps are rounded to this many steps to a doubling, so that few drifts are made. */
 const STEPS_TO_A_DOUBLING = 3
 
-/** Drifts of a person's glucose over gaps of time; null where the gap has outlasted all memory. */
-export function createDrifts(range: PersonalRange): (gapMinutes: number, afterLow: boolean) => Drift | null {
+/**
+ * Drifts of a person's glucose over gaps of time; null where the gap has outlasted all memory. `memoryFactor`: of the usual
+ * memory.
+ */
+export function createDrifts(
+  range: PersonalRange,
+  memoryFactor = 1,
+): (gapMinutes: number, afterLow: boolean) => Drift | null {
   const known = new Map<number, Drift | null>()
   return (gapMinutes, afterLow) => {
     const bin = gapMinutes < 0.25 ? -100 : Math.round(STEPS_TO_A_DOUBLING * Math.log2(gapMinutes))
@@ -102,7 +114,8 @@ export function createDrifts(range: PersonalRange): (gapMinutes: number, afterLo
     let drift = known.get(key)
     if (drift === undefined) {
       const gap = bin === -100 ? 0 : 2 ** (bin / STEPS_TO_A_DOUBLING)
-      drift = correlation(gap, 1) < NO_MEMORY ? null : makeDrift(range, gap, afterLow)
+      drift =
+        correlation(gap, memoryFactor) < NO_MEMORY ? null : makeDrift(range, gap, afterLow, memoryFactor)
       known.set(key, drift)
     }
     return drift
@@ -113,15 +126,20 @@ function correlation(gapMinutes: number, factor: number): number {
   return Math.exp(-((gapMinutes / (MODEL.memoryMinutes * factor)) ** MODEL.memoryPower))
 }
 
-function makeDrift({ weights, scores }: PersonalRange, gapMinutes: number, afterLow: boolean): Drift {
+function makeDrift(
+  { weights, scores }: PersonalRange,
+  gapMinutes: number,
+  afterLow: boolean,
+  memoryFactor: number,
+): Drift {
   const { nodes } = GRID
   const drift = {
     from: new Int32Array(nodes),
     to: new Int32Array(nodes),
     weights: new Float64Array(nodes * nodes),
   }
-  const usual = correlation(gapMinutes, 1)
-  const quick = correlation(gapMinutes, MODEL.quickFactor)
+  const usual = correlation(gapMinutes, memoryFactor)
+  const quick = correlation(gapMinutes, memoryFactor * MODEL.quickFactor)
   // The law of the values over that of their scores.
   const lifts = weights.map((weight, j) => weight * Math.exp(0.5 * scores[j] ** 2))
   const row = new Float64Array(nodes)

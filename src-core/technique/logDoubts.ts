@@ -24,10 +24,20 @@ export function logDoubts(
   const upwards = doubtsInOrder(places)
   if (!hasTies) return upwards
   const downwards = doubtsInOrder(placesInOrder(-1).places)
+  const meanOf = (a: Float64Array, b: Float64Array) => a.map((value, i) => (value + b[i]) / 2)
   return {
-    doubt: upwards.doubt.map((value, i) => (value + downwards.doubt[i]) / 2),
+    doubt: meanOf(upwards.doubt, downwards.doubt),
     expectedLow: upwards.expectedLow.map((value, i) => Math.min(value, downwards.expectedLow[i])),
     expectedHigh: upwards.expectedHigh.map((value, i) => Math.max(value, downwards.expectedHigh[i])),
+    // Two orders may differ in their last test of a set; a doubt by the usual laws is its own mean then.
+    misfit: {
+      wide: upwards.misfit.wide || downwards.misfit.wide,
+      quick: upwards.misfit.quick || downwards.misfit.quick,
+    },
+    usualDoubt:
+      upwards.usualDoubt === null && downwards.usualDoubt === null
+        ? null
+        : meanOf(upwards.usualDoubt ?? upwards.doubt, downwards.usualDoubt ?? downwards.doubt),
   }
 
   /** Places in the chain, those of one moment sorted by value. */
@@ -68,6 +78,8 @@ export function logDoubts(
       doubt: spread(found.doubt),
       expectedLow: spread(found.expectedLow),
       expectedHigh: spread(found.expectedHigh),
+      misfit: found.misfit,
+      usualDoubt: found.usualDoubt && spread(found.usualDoubt),
     }
   }
 }

@@ -3,6 +3,7 @@ import type { DayNumber } from '../units/wallClock'
 import type { ClockOffset } from './clockOffsets'
 import type { DoubtCluster } from './doubtClusters'
 import type { MeterPair } from './meterPairs'
+import type { ModelMisfit } from './modelFit'
 import type { FaultClassName, FaultDirection } from './notes/classes'
 
 /** Two repeats that cannot both be right: evidence of 'contradicted-by-repeat'. mg/dL, minutes. */
@@ -223,6 +224,9 @@ export interface Technique {
   /** Where all other readings put the true value with 95 % probability, mg/dL; NaN as above. */
   readonly expectedLow: Float64Array
   readonly expectedHigh: Float64Array
+  /** What of the doubt model fits the logbook badly; and the readings that are not doubtful for it, in the logbook's order. */
+  readonly misfit: ModelMisfit
+  readonly notDoubtfulForMisfit: readonly number[]
   /** By the program's mark, without those that the person keeps. */
   readonly doubtful: readonly DoubtfulReading[]
   /** Those that the program marks and the person keeps. */

@@ -115,7 +115,8 @@ export function definitions(
         'The estimated chance that a value is more than 30 % off reaches ' +
         `${Math.round(100 * settings.doubtThreshold)} in 100, for a low ${Math.round(100 * settings.doubtThresholdLow)} in 100; or the strips ` +
         'were out of date, a control test failed, it was too cold or hot for them, or the drop was control solution. Neighbours ' +
-        'and the meter’s limits alone make no low doubtful.',
+        'and the meter’s limits alone make no low doubtful. Where values far from the middle, or quick changes, are commoner ' +
+        'in a log than the estimate expects, it takes them as usual there.',
       source: '',
     },
     {

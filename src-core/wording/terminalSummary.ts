@@ -31,7 +31,7 @@ import { highsHeadline } from './highs'
 import { plainText } from './phrases'
 import { notCountedSentence } from './lows'
 import { hasManyMarkers, heldBack } from '../statistics/heldBack'
-import { markersNotJudged } from './trust'
+import { markersNotJudged, misfitSentence } from './trust'
 import { inTargetPhrase, indicatorNote, SENSOR_NOT_JUDGED } from './sensor'
 import { stretchText } from './stretches'
 import { noteText } from './importMessages'
@@ -174,7 +174,11 @@ function trustLine(analysis: Analysis): string {
   const doubtful = analysis.technique.doubtful.filter(
     ({ index }) => index >= period.start && index < period.end,
   )
-  const { repeatSets } = analysis.technique
+  const { repeatSets, misfit, notDoubtfulForMisfit } = analysis.technique
+  const fitsBadly = misfitSentence(
+    misfit,
+    notDoubtfulForMisfit.filter((index) => index >= period.start && index < period.end).length,
+  )
   const where = period.end - period.start < analysis.readings.n ? ' in the whole logbook' : ''
   const agree = repeatSets.filter((set) => set.agree).length
   const sets =
@@ -184,9 +188,11 @@ function trustLine(analysis: Analysis): string {
   const readings =
     doubtful.length === 1 ? '1 reading is doubtful' : `${doubtful.length} readings are doubtful`
   if (doubtful.length === 0 && hasManyMarkers(period.asLogged)) {
-    return `${markersNotJudged(period.asLogged)} ${sets}`
+    return [markersNotJudged(period.asLogged), fitsBadly, sets].filter((text) => text !== null).join(' ')
   }
-  return `${readings}; the others are not proven right. ${sets}`
+  return [`${readings}; the others are not proven right.`, fitsBadly, sets]
+    .filter((text) => text !== null)
+    .join(' ')
 }
 
 function logLines(log: LogReport): string[] {

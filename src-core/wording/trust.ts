@@ -1,6 +1,7 @@
 import type { Counted } from '../model/counted'
 import { hasManyMarkers } from '../statistics/heldBack'
 import { Z95_ROUNDED } from '../reference/meter'
+import type { ModelMisfit } from '../technique/modelFit'
 import type { Repeatability } from '../technique/technique'
 import { count, percentText } from './numbers'
 import { type Phrase, strong } from './phrases'
@@ -55,6 +56,20 @@ export function doubtfulSentence(
     strong(`${count(doubtful, 'reading')} ${doubtful === 1 ? 'is' : 'are'} doubtful`),
     ` (${marks}). ${NOT_PROVEN_RIGHT}${many ? ` ${markersNotJudged(of)}` : ''}`,
   ]
+}
+
+/** That the usual estimate of doubt fits the log badly, where that makes so many readings not doubtful; null at none. */
+export function misfitSentence({ wide, quick }: ModelMisfit, notDoubtful: number): string | null {
+  if (notDoubtful === 0) return null
+  const what = [
+    wide ? 'values far from the middle are commoner' : '',
+    quick ? 'readings an hour or two apart differ more' : '',
+  ].filter((text) => text !== '')
+  const called = notDoubtful === 1 ? 'is' : 'are'
+  return (
+    `The usual estimate of doubt fits this log badly: ${what.join(', and ')} than it expects. They are taken as this person’s ` +
+    `own, and ${count(notDoubtful, 'reading')} ${called} not called doubtful for it.`
+  )
 }
 
 /** HI and LO are no numbers: whatever is found of a log of them is little. */

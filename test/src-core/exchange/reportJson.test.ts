@@ -94,7 +94,8 @@ const CONTRACT: Readonly<Record<string, string>> = {
   'periods.0.latestA1c': 'from to n daysWithReadings meanMgDl percent mmolMol rangePercent',
   'periods.0.lows.episodes.0': 'from to lowestMgDl readings doubtful recovered',
   'periods.0.lows.notCounted.0': 'source line why',
-  technique: 'doubtful stretches decided decisionsGone repeatSets repeatability meters meterPairs trials',
+  technique:
+    'doubtful stretches decided decisionsGone repeatSets repeatability fitsBadly notDoubtfulForIt meters meterPairs trials',
   'technique.doubtful.0': 'source line at mgDl doubt reasons',
   'technique.doubtful.0.reasons.0': 'code text evidence',
   'technique.repeatSets.0': 'from to members meanMgDl consensusMgDl spreadPercent agree holdsLow',

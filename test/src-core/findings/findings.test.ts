@@ -454,9 +454,40 @@ describe('a finding speaks where its pattern was planted:', () => {
     expect(found && textsOf({ findings: [found] })[0]).toMatch(
       /^The meters are used at different times of the day: bag meter gave (\d+) of \1 tests \(\d+ to 100 %\) between 10 and 16, at other hours 0 of \d+/,
     )
+    expect(found && textsOf({ findings: [found] })[0]).toContain('Too few tests of both at the same time')
     // One week away with the bag meter, and every second test.
     expect(codesOf(withMeters((_, i) => i > 100 && i < 140))).not.toContain('meters-by-hour')
     expect(codesOf(withMeters((_, i) => i % 2 === 0))).not.toContain('meters-by-hour')
+  })
+
+  it('meters at different times of the day, with how far they differ, and not where they are known to read alike', () => {
+    const byHour = untagged(calm(9)).map((row) => {
+      const hour = Number(row.at.slice(11, 13))
+      return { ...row, meter: hour >= 10 && hour < 16 ? 'bag meter' : 'kitchen meter' }
+    })
+    // Twelve tests of the kitchen meter again with the other one: just so much higher, and 3 % more or less.
+    const again = (higher: number) =>
+      byHour
+        .filter(({ meter }) => meter === 'kitchen meter')
+        .slice(0, 12)
+        .map((row, i) => ({
+          ...row,
+          meter: 'bag meter',
+          value: Math.round(Number(row.value) * (higher + (i % 2 === 0 ? 0.03 : -0.03))),
+        }))
+    const found = (higher: number) =>
+      findingsOf([...byHour, ...again(higher)].sort((a, b) => (a.at < b.at ? -1 : 1))).find(
+        ({ code }) => code === 'meters-by-hour',
+      )
+    expect(found(1)).toBeUndefined()
+    const differing = found(1.15)
+    // 100 x 0.15 / 1.075 is 14 %.
+    expect(differing?.evidence).toMatchObject({ meter: 'bag meter', paired: { pairs: 12 } })
+    expect(differing && textsOf({ findings: [differing] })[0]).toMatch(
+      / In 12 pairs it read 14 % higher on average \(known to about \+1[23] % to \+1[56] %\)\. A difference between these hours may be the meters’\.$/,
+    )
+    // Nor is a difference of 7 % proven absent by it.
+    expect(found(1.07)?.code).toBe('meters-by-hour')
   })
 })
 
