@@ -270,7 +270,7 @@ function oddValues(
   let count = 0
   let of = 0
   for (let i = from; i < to; i++) {
-    if (table.valueKind[i] !== VALUE.number || table.reasonOf(i) !== null) continue
+    if (table.valueKind[i] !== VALUE.number || table.fates.reasonOf(i) !== null) continue
     of++
     const isOdd =
       isMmolAmongGrams(table, i, sizes.gramsHaveHundredths) ||
@@ -316,7 +316,7 @@ function surveyUnits(table: RowTable, from: number, to: number): Survey {
     fractionsAboveMmol: 0,
   }
   for (let i = from; i < to; i++) {
-    if (table.valueKind[i] !== VALUE.number || table.reasonOf(i) !== null) continue
+    if (table.valueKind[i] !== VALUE.number || table.fates.reasonOf(i) !== null) continue
     const unit = table.unitOf(i)
     const value = table.value[i]
     const isPossible = value >= POSSIBLE_MG_DL.least && value <= POSSIBLE_MG_DL.most

@@ -64,7 +64,7 @@ function* entriesOf(
   const own = shiftsOf(shifts, log.source.sha256)
   const momentOf = momentReader(log, zone)
   for (const { row, label, text, byKind } of table.entries) {
-    const reason = table.reasonOf(row)
+    const reason = table.fates.reasonOf(row)
     if (byKind ? reason !== 'not-glucose' : reason === 'repeated-header') continue
     const moment = momentOf(row)
     if (moment === null) continue

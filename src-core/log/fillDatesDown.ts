@@ -39,7 +39,7 @@ export function fillDatesDown(table: RowTable, first = 0): number {
 function fillDayOnly(table: RowTable, first: number): number {
   const blank: number[] = []
   for (let row = first; row < table.n; row++) {
-    if (table.dayKind[row] === DAY.none && table.reasonOf(row) === 'empty-date') blank.push(row)
+    if (table.dayKind[row] === DAY.none && table.fates.reasonOf(row) === 'empty-date') blank.push(row)
     else if (table.secondOf(row) !== null) return 0
   }
   const isFirst = blank.at(0) === first

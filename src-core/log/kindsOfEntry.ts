@@ -44,9 +44,9 @@ export class KindsOfEntry {
       // Where a person named the kinds that count, the others are none by their word.
       const known = meaning === 'other' || meaning === 'sensor'
       for (const row of rows) {
-        const reason = table.reasonOf(row)
+        const reason = table.fates.reasonOf(row)
         if (!known && this.#named === null) table.ofUnsureKind.add(row)
-        if (reason !== 'repeated-header' && reason !== 'footer') table.setAside(row, 'not-glucose')
+        if (reason !== 'repeated-header' && reason !== 'footer') table.fates.setAside(row, 'not-glucose')
       }
     }
   }

@@ -11,7 +11,7 @@ import type { ReadLog } from './readLog'
 import { FLAG, type Readings, ReadingsBuilder } from './readings'
 import { records } from './records'
 import { mayBeLow, resolveRows } from './resolveRows'
-import { DAY, type RowTable, UTC_OF_OPEN_DAY } from './rowTable'
+import { DAY, type RowFates, type RowTable, UTC_OF_OPEN_DAY } from './rowTable'
 import { type Shift, shiftsOf } from './shifts'
 import { copied } from './textColumn'
 
@@ -40,16 +40,14 @@ export function mergeLogs(
   shifts: readonly Shift[] = [],
 ): Logbook {
   const draft = new ReadingsBuilder(logs.reduce((sum, { table }) => sum + table.n, 0))
-  logs.forEach((log, source) => {
-    log.table.beginMerge()
-    resolveRows(log, source, context, shifts, draft)
-  })
+  const fates = logs.map(({ table }) => table.fates.copy(table.n))
+  logs.forEach((log, source) => resolveRows(log, fates[source], source, context, shifts, draft))
   const order = draft.inOrder()
   const tables = logs.map(({ table }) => table)
   const left = new Uint8Array(draft.n)
   const leave = (place: number, reason: 'clock-reset' | 'duplicate'): void => {
     left[place] = 1
-    tables[draft.source[place]].setAside(draft.row[place], reason)
+    fates[draft.source[place]].setAside(draft.row[place], reason)
   }
   for (const place of fellBackToFactoryDate(draft, tables)) leave(place, 'clock-reset')
   for (const place of equalDayOnlyRows(draft, tables, left)) leave(place, 'duplicate')
@@ -65,7 +63,7 @@ export function mergeLogs(
   const repeated = repeatedRows(draft, tables, duplicates)
   const readings = draft.build(order.filter((place) => left[place] === 0))
   return {
-    sources: logs.map((log, source) => reportOf(log, source, readings, context, shifts)),
+    sources: logs.map((log, source) => reportOf(log, fates[source], source, readings, context, shifts)),
     readings,
     duplicatesAcrossLogs: across.length,
     entries: resolveEntries(logs, context.zone, shifts, repeated),
@@ -178,13 +176,14 @@ function sensorLogs(draft: ReadingsBuilder, logs: number): readonly boolean[] {
 
 function reportOf(
   log: ReadLog,
+  fates: RowFates,
   index: number,
   readings: Readings,
   context: ImportContext,
   shifts: readonly Shift[],
 ): LogReport {
   const { table, plan, source } = log
-  const setAside = setAsideRows(log)
+  const setAside = setAsideRows(log, fates)
   const notes = planNotes(log)
   if (log.encoding.guessed) notes.push({ code: 'character-set-guessed', label: log.encoding.label })
   if (table.forms.epoch > 0 || hasInstants(log)) {
@@ -262,17 +261,17 @@ function hasInstants(log: ReadLog): boolean {
   return false
 }
 
-function setAsideRows(log: ReadLog): readonly SetAsideRow[] {
+function setAsideRows(log: ReadLog, fates: RowFates): readonly SetAsideRow[] {
   const { table } = log
   const setAside: SetAsideRow[] = []
-  let row: number | null = table.nextSetAside(0)
+  let row: number | null = fates.nextSetAside(0)
   if (row === null) return []
   // The rows' texts were not kept; they are read again for the few that are shown.
   const text = decodedText(log.source, log.encoding.label)
   for (const record of records(text, DELIMITERS[log.delimiter])) {
     // Of several readings in a line each is a row.
     while (row !== null && record.line === table.line[row]) {
-      const reason = table.reasonOf(row) ?? 'empty-value'
+      const reason = fates.reasonOf(row) ?? 'empty-value'
       const maybeLow = mayBeLow(log, row, reason) && { maybeLow: true }
       setAside.push({
         line: record.line,
@@ -281,7 +280,7 @@ function setAsideRows(log: ReadLog): readonly SetAsideRow[] {
         text: copied(record.text),
         ...maybeLow,
       })
-      row = table.nextSetAside(row + 1)
+      row = fates.nextSetAside(row + 1)
     }
     if (row === null) break
   }

@@ -33,10 +33,10 @@ function previewRows(rows: RowTable, withLast = false): string {
   for (let row = 0; row < rows.n; row++) {
     if (shown.length === ROWS_SHOWN) {
       if (!withLast) break
-      if (rows.reasonOf(row) === null && rows.valueKind[row] === VALUE.number) shown.pop()
+      if (rows.fates.reasonOf(row) === null && rows.valueKind[row] === VALUE.number) shown.pop()
       else continue
     }
-    if (rows.reasonOf(row) !== null || rows.valueKind[row] !== VALUE.number) continue
+    if (rows.fates.reasonOf(row) !== null || rows.valueKind[row] !== VALUE.number) continue
     const second = rows.secondOf(row)
     const day = rows.dayKind[row] === DAY.known ? rows.day[row] : null
     shown.push(

@@ -207,7 +207,7 @@ function shownRows<Row extends { readonly value: number }>(read: readonly Row[])
 function rowsAskedAbout(table: RowTable, { from, to, odd }: UnitOpen): readonly number[] {
   const rows: number[] = []
   for (let row = from; row < to; row++) {
-    const counts = table.valueKind[row] === VALUE.number && table.reasonOf(row) === null
+    const counts = table.valueKind[row] === VALUE.number && table.fates.reasonOf(row) === null
     if (counts && row !== odd?.first && (odd !== null || table.unitOf(row) === null)) rows.push(row)
   }
   return odd === null ? rows : [odd.first, ...rows]

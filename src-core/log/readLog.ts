@@ -221,7 +221,7 @@ function hasReadDates(table: RowTable): boolean {
   let read = 0
   let unreadable = 0
   for (let i = 0; i < table.n; i++) {
-    const reason = table.reasonOf(i)
+    const reason = table.fates.reasonOf(i)
     if (reason === null) read++
     else if (reason === 'unreadable-date') unreadable++
   }
@@ -229,6 +229,6 @@ function hasReadDates(table: RowTable): boolean {
 }
 
 function hasReading(table: RowTable, from = 0, to = table.n): boolean {
-  for (let i = from; i < to; i++) if (table.reasonOf(i) === null) return true
+  for (let i = from; i < to; i++) if (table.fates.reasonOf(i) === null) return true
   return false
 }

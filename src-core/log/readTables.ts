@@ -106,7 +106,7 @@ function withoutSensors(tables: readonly ReadTable[], rows: RowTable): readonly 
   return tables.map((table, part) => {
     if (!isSensor(table)) return table
     const to = rows.partStarts.at(part + 1) ?? rows.n
-    for (let row = rows.partStarts[part]; row < to; row++) rows.setAside(row, 'other-table')
+    for (let row = rows.partStarts[part]; row < to; row++) rows.fates.setAside(row, 'other-table')
     return {
       plan: withoutReadings(table.plan),
       told: { ...table.told, read: false },

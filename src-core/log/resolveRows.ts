@@ -9,7 +9,7 @@ import type { SetAsideReason } from './logReport'
 import type { ImportContext } from './logSource'
 import type { ReadLog } from './readLog'
 import { FLAG, type ReadingsBuilder } from './readings'
-import { DAY, MAY_BE_LOW, THOUSANDTHS, UTC_OF_OPEN_DAY, VALUE } from './rowTable'
+import { DAY, MAY_BE_LOW, type RowFates, THOUSANDTHS, UTC_OF_OPEN_DAY, VALUE } from './rowTable'
 import { type Shift, shiftOn, shiftsOf } from './shifts'
 import { TYPED_METER } from './typedByHand'
 
@@ -24,10 +24,11 @@ interface Moment {
 
 /**
  * Turns a log's rows into readings now that unit and order of date are decided; rows whose date or value
- * cannot be are set aside. Meters that the log does not name are ''.
+ * cannot be are set aside in `fates`, which a merge has for itself. Meters that the log does not name are ''.
  */
 export function resolveRows(
   log: ReadLog,
+  fates: RowFates,
   source: number,
   context: ImportContext,
   shifts: readonly Shift[],
@@ -39,21 +40,21 @@ export function resolveRows(
   const nowOffset = zoneOffsets(context.zone)(context.nowMs + FUTURE_ALLOWED_MS)
   const latest = wallSeconds(context.nowMs + FUTURE_ALLOWED_MS, nowOffset)
   for (let row = 0; row < table.n; row++) {
-    if (table.reasonOf(row) !== null) continue
+    if (fates.reasonOf(row) !== null) continue
     const moment = momentOf(row)
     if (moment === null) {
-      table.setAside(row, 'unreadable-date')
+      fates.setAside(row, 'unreadable-date')
       continue
     }
     const value = valueOf(log, row)
     if (value === null) {
-      table.setAside(row, 'impossible-value')
+      fates.setAside(row, 'impossible-value')
       continue
     }
     const shiftMinutes = shiftOn(moment, own)
     const at = moment.at + shiftMinutes * 60
     if (at > latest) {
-      table.setAside(row, 'future-date')
+      fates.setAside(row, 'future-date')
       continue
     }
     const meter = table.meters.get(row)

@@ -29,6 +29,48 @@ export interface RowEntry {
   readonly byKind: boolean
 }
 
+/** Which rows of a log are set aside, and why. */
+export class RowFates {
+  readonly #reasons: SetAsideReason[]
+  /** Index + 1 in `#reasons` of why the row is set aside; 0 where it is not. */
+  #fate: Uint8Array
+
+  constructor(fate: Uint8Array, reasons: readonly SetAsideReason[] = []) {
+    this.#fate = fate
+    this.#reasons = [...reasons]
+  }
+
+  setAside(row: number, reason: SetAsideReason): void {
+    let at = this.#reasons.indexOf(reason)
+    if (at < 0) at = this.#reasons.push(reason) - 1
+    this.#fate[row] = at + 1
+  }
+
+  takeBack(row: number): void {
+    this.#fate[row] = 0
+  }
+
+  reasonOf(row: number): SetAsideReason | null {
+    const fate = this.#fate[row]
+    return fate === 0 ? null : this.#reasons[fate - 1]
+  }
+
+  /** The first row from `row` on that is set aside; null where there is none. */
+  nextSetAside(row: number): number | null {
+    for (let next = row; next < this.#fate.length; next++) if (this.#fate[next] !== 0) return next
+    return null
+  }
+
+  /** Those of the first rows, to go on alone: the same rows may be merged anew, with other logs. */
+  copy(rows: number): RowFates {
+    return new RowFates(this.#fate.slice(0, rows), this.#reasons)
+  }
+
+  grow(room: number): void {
+    this.#fate = grown(this.#fate, new Uint8Array(room))
+  }
+}
+
 /**
  * A log's rows as far as each row alone tells them, in columns: the order of day and month and the unit are
  * the whole log's to decide. Rows are in the order of the file.
@@ -66,11 +108,8 @@ export class RowTable {
   readonly partStarts: number[] = []
   /** How many rows took their day from a row above. */
   datesFilledDown = 0
-  readonly #reasons: SetAsideReason[] = []
-  /** Index + 1 in `#reasons` of why the row is set aside already; 0 where it is not. */
-  #fate: Uint8Array
-  /** The same before the first merge. */
-  #fateAsRead: Uint8Array | null = null
+  /** Which rows are set aside as far as the log alone tells; a merge takes a copy. */
+  readonly fates: RowFates
   /** Seconds from 00:00, or one of the negative markers above. */
   #second: Int32Array
   #offset: Int16Array
@@ -87,7 +126,7 @@ export class RowTable {
     this.valueKind = new Uint8Array(room)
     this.value = new Float64Array(room)
     this.decimals = new Uint8Array(room)
-    this.#fate = new Uint8Array(room)
+    this.fates = new RowFates(new Uint8Array(room))
     this.#second = new Int32Array(room)
     this.#offset = new Int16Array(room)
     this.#unit = new Uint8Array(room)
@@ -139,7 +178,7 @@ export class RowTable {
     if (this.n === this.line.length) this.#grow()
     const i = this.n++
     this.line[i] = row.line
-    if (row.fate) this.setAside(i, row.fate)
+    if (row.fate) this.fates.setAside(i, row.fate)
     this.#addMoment(i, row.moment)
     const { glucose } = row
     if (glucose.kind === 'number') {
@@ -164,35 +203,12 @@ export class RowTable {
   takeDayOf(index: number, earlier: number): void {
     this.dayKind[index] = this.dayKind[earlier]
     this.day[index] = this.day[earlier]
-    if (this.reasonOf(index) === 'empty-date') this.#fate[index] = 0
+    if (this.fates.reasonOf(index) === 'empty-date') this.fates.takeBack(index)
   }
 
   /** Moves a row's time of day on. */
   addSeconds(index: number, seconds: number): void {
     this.#second[index] += seconds
-  }
-
-  setAside(index: number, reason: SetAsideReason): void {
-    let at = this.#reasons.indexOf(reason)
-    if (at < 0) at = this.#reasons.push(reason) - 1
-    this.#fate[index] = at + 1
-  }
-
-  /** Forgets which rows a merge has set aside: the same rows may be merged anew, with other logs. */
-  beginMerge(): void {
-    if (this.#fateAsRead === null) this.#fateAsRead = this.#fate.slice(0, this.n)
-    else this.#fate.set(this.#fateAsRead)
-  }
-
-  reasonOf(index: number): SetAsideReason | null {
-    const fate = this.#fate[index]
-    return fate === 0 ? null : this.#reasons[fate - 1]
-  }
-
-  /** The first row from `index` on that is set aside; null where there is none. */
-  nextSetAside(index: number): number | null {
-    for (let row = index; row < this.n; row++) if (this.#fate[row] !== 0) return row
-    return null
   }
 
   /** The row that starts on a line of the file; rows are in the order of their lines. */
@@ -280,7 +296,7 @@ export class RowTable {
     this.valueKind = grown(this.valueKind, new Uint8Array(room))
     this.value = grown(this.value, new Float64Array(room))
     this.decimals = grown(this.decimals, new Uint8Array(room))
-    this.#fate = grown(this.#fate, new Uint8Array(room))
+    this.fates.grow(room)
     this.#second = grown(this.#second, new Int32Array(room))
     this.#offset = grown(this.#offset, new Int16Array(room))
     this.#unit = grown(this.#unit, new Uint8Array(room))

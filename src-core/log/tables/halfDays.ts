@@ -56,7 +56,7 @@ function* timesByDay(rows: RowTable, from: number, to: number): Generator<readon
   for (let row = from; row < to; row++) {
     const second = rows.secondOf(row)
     const hasDay = rows.dayKind[row] === DAY.known || rows.dayKind[row] === DAY.numbers
-    if (!hasDay || typeof second !== 'number' || rows.reasonOf(row) !== null) continue
+    if (!hasDay || typeof second !== 'number' || rows.fates.reasonOf(row) !== null) continue
     if (second >= ONE_OCLOCK || second < 3600 || rows.offsetOf(row) !== null) {
       yield null
       return
