@@ -123,6 +123,18 @@ describeJourney('how a log was read', () => {
     expect(tooWide).toEqual([])
   }) // prettier-ignore
 
+  it('is changed while another log is still being read: neither loses the other', async () => {
+    const day = (i: number) => new Date(Date.UTC(2006, 0, 1) + i * 30 * 60_000).toISOString()
+    const rows = Array.from({ length: 200_000 }, (_, i) => `${day(i).slice(0, 10)},${day(i).slice(11, 16)},${80 + (i % 90)}\n`)
+    const long = { name: 'long.csv', mimeType: 'text/csv', buffer: Buffer.from(`Date,Time,Glucose (mg/dL)\n${rows.join('')}`) }
+    await page.locator('input[type=file]').setInputFiles(long)
+    await change('the dates')
+    await page.getByRole('button', { name: /^day first/ }).click()
+    await page.getByText('Read anew: day first.').waitFor()
+    await page.getByText('8 rows: 8 readings, 0 set aside.').waitFor()
+    await page.getByText('200000 rows: 200000 readings, 0 set aside.').waitFor()
+  }) // prettier-ignore
+
   it('asks for the order of the dates with what would lie in the future', async () => {
     await page.getByRole('button', { name: /^Take back/ }).click()
     const choices = page.locator('fieldset .choice')
