@@ -12,6 +12,14 @@ import { parseShift, type Shift } from '../../src-core/log/shifts'
 import type { GlucoseUnit } from '../../src-core/units/glucose'
 import { isZone } from '../../src-core/units/timeZone'
 import { parseIsoDay } from '../../src-core/units/wallClock'
+import {
+  FILES_ALONE,
+  type OptionName,
+  optionLines,
+  OUTPUT_NAMES,
+  type OutputName,
+  PARSE_OPTIONS,
+} from './options'
 import { messageText, unreadableColumnsMessage } from '../../src-core/wording/importMessages'
 
 /** The lines that --help prints. */
@@ -20,35 +28,7 @@ export const HELP: readonly string[] = `Usage: npm run report -- LOG [LOG ...] [
 Reads glucose logs (CSV) and writes a report for an appointment. LOG is a CSV file, a visit
 saved before, or - for standard input.
 
-Output
-  --out FILE.pdf          the report (default report.pdf)
-  --json FILE             the numbers as JSON (- for standard output)
-  --readings FILE.csv     every reading with its doubt
-  --handout FILE.pdf      two sheets to hand out: technique, a fair trial (also without a LOG)
-  --save FILE             the visit: logs, decisions and settings in one file, a LOG next time
-  --protect               save it enciphered; the passphrase is asked for
-  --passphrase-fd N       read the passphrase from this file descriptor instead
-  --no-pdf                leave the report out
-  --replace               write over a visit that is not opened, or a file of another program
-Reading
-  --log-unit UNIT         unit of a log that does not say: mg/dL or mmol/L; mixed: each by its size
-  --dates ORDER           ymd, dmy or mdy: order of the date in a log that does not say
-  --columns LIST          which column is what, by header or number: 'time=2,glucose=Wert,note=5';
-                          a kind of entry may name the rows that count: 'kind=3:48|57'
-  --shift FROM..TO=+12:00 days with a wrong clock, and what to add; may stand several times
-  --zone ZONE             zone for times given as instants (default: the computer's own)
-Report
-  --unit UNIT             mg/dL or mmol/L: unit to print in (default: the first log's)
-  --period FROM..TO       days covered, both included: 2026-03-02..2026-05-30
-  --targets RANGE         target range in the printed unit: LOW..HIGH, or pregnancy, older-adult
-                          or frail (default 70..180 mg/dL = 3.9..10.0 mmol/L)
-  --goal LOW..HIGH        the person's own goal before meals (default: the target's published one)
-  --kit FILE.json         strips, control solution, medicines, laboratory A1C, questions, as JSON
-  --versus FROM..TO       a second period to set beside it (needs --period)
-  --diary DAYS|all|none   the diary, one row a day: the latest DAYS days (default 28)
-  --paper A4|Letter       (default A4)
-  --label TEXT            what stands at the head of the report
-  --remove-traces         alone: removes unsaved changes, list of recent visits and program log
+${optionLines().join('\n')}
   --help, --version
 
 Exit status: 0 done; 2 the command line is wrong; 3 a log was refused or needs an answer;
@@ -59,19 +39,13 @@ Figures are for discussion with the care team, not for dosing decisions.`.split(
 /** What the command line asks for. */
 export interface Command {
   readonly logs: readonly string[]
-  /** Null where the report is left out. */
-  readonly out: string | null
-  readonly json: string | null
-  readonly readings: string | null
-  /** Where the visit is saved. */
-  readonly save: string | null
-  /** Whether it is enciphered. */
+  /** Where each output goes; null where it is left out. */
+  readonly outputs: Readonly<Record<OutputName, string | null>>
+  /** Whether the visit is saved enciphered. */
   readonly protect: boolean
   /** Whether visits that were not opened, and files that are not this program's, may be written over. */
   readonly replace: boolean
   readonly passphraseFd: number | null
-  /** Where the sheets to hand out go. */
-  readonly handout: string | null
   readonly unit: GlucoseUnit | null
   readonly answers: LogAnswers
   readonly shifts: readonly Shift[]
@@ -112,36 +86,7 @@ export function parseCommand(args: readonly string[]): ParsedCommand {
   }
 }
 
-const OPTIONS = {
-  out: { type: 'string' },
-  json: { type: 'string' },
-  readings: { type: 'string' },
-  handout: { type: 'string' },
-  save: { type: 'string' },
-  protect: { type: 'boolean' },
-  replace: { type: 'boolean' },
-  'passphrase-fd': { type: 'string' },
-  'no-pdf': { type: 'boolean' },
-  unit: { type: 'string' },
-  'log-unit': { type: 'string' },
-  dates: { type: 'string' },
-  columns: { type: 'string' },
-  shift: { type: 'string', multiple: true },
-  zone: { type: 'string' },
-  period: { type: 'string' },
-  targets: { type: 'string' },
-  goal: { type: 'string' },
-  kit: { type: 'string' },
-  versus: { type: 'string' },
-  diary: { type: 'string' },
-  paper: { type: 'string' },
-  label: { type: 'string' },
-  help: { type: 'boolean' },
-  version: { type: 'boolean' },
-  'remove-traces': { type: 'boolean' },
-} as const
-
-type Values = ReturnType<typeof parseArgs<{ options: typeof OPTIONS }>>['values']
+type Values = ReturnType<typeof parseArgs<{ options: typeof PARSE_OPTIONS }>>['values']
 
 /** What the argument reader would refuse in words of its own. */
 function checkOption(token: {
@@ -151,7 +96,7 @@ function checkOption(token: {
   readonly inlineValue?: boolean | undefined
 }): void {
   const { name, rawName, value, inlineValue } = token
-  const option = Object.hasOwn(OPTIONS, name) ? OPTIONS[name as keyof typeof OPTIONS] : null
+  const option = Object.hasOwn(PARSE_OPTIONS, name) ? PARSE_OPTIONS[name as OptionName] : null
   if (option === null || rawName !== `--${name}`) throw new Wrong(`There is no option ${rawName}.`)
   if (option.type === 'boolean') {
     if (value !== undefined) throw new Wrong(`${rawName} takes no value.`)
@@ -166,7 +111,7 @@ function parsed(args: readonly string[]): ParsedCommand {
     allowPositionals: true,
     strict: false,
     tokens: true,
-    options: OPTIONS,
+    options: PARSE_OPTIONS,
   })
   for (const token of tokens) if (token.kind === 'option') checkOption(token)
   // As they are declared, now that each was looked at.
@@ -176,7 +121,7 @@ function parsed(args: readonly string[]): ParsedCommand {
   for (const token of tokens) {
     if (token.kind !== 'option') continue
     if (
-      token.name !== 'shift' &&
+      !('multiple' in PARSE_OPTIONS[token.name as OptionName]) &&
       tokens.some((other) => other !== token && other.kind === 'option' && other.name === token.name)
     ) {
       throw new Wrong(`--${token.name} stands twice; give it once.`)
@@ -189,12 +134,12 @@ function parsed(args: readonly string[]): ParsedCommand {
   }
   const handoutAlone =
     values.handout !== undefined &&
-    [values.out, values.json, values.readings, values.save].every((path) => path === undefined)
+    OUTPUT_NAMES.every((name) => name === 'handout' || values[name] === undefined)
   if (positionals.length === 0 && !handoutAlone)
     throw new Wrong('Name the log to read: npm run report -- LOG.csv')
   if (positionals.filter((log) => log === '-').length > 1)
     throw new Wrong('Standard input (-) can be read once.')
-  for (const name of ['out', 'readings', 'handout', 'save'] as const) {
+  for (const name of FILES_ALONE) {
     if (values[name] === '-') throw new Wrong(`--${name} takes the name of a file; only --json may be -.`)
   }
   const out = values['no-pdf'] || positionals.length === 0 ? null : (values.out ?? 'report.pdf')
@@ -209,11 +154,7 @@ function parsed(args: readonly string[]): ParsedCommand {
     kind: 'run',
     command: {
       logs: positionals,
-      out,
-      json: values.json ?? null,
-      readings: values.readings ?? null,
-      handout: values.handout ?? null,
-      save: values.save ?? null,
+      outputs: { ...outputsIn(values), out },
       protect: values.protect ?? false,
       replace: values.replace ?? false,
       passphraseFd: values['passphrase-fd'] === undefined ? null : descriptor(values['passphrase-fd']),
@@ -237,6 +178,11 @@ function parsed(args: readonly string[]): ParsedCommand {
       label: values.label ?? null,
     },
   }
+}
+
+function outputsIn(values: Values): Record<OutputName, string | null> {
+  const paths = OUTPUT_NAMES.map((name) => [name, values[name] ?? null] as const)
+  return Object.fromEntries(paths) as Record<OutputName, string | null>
 }
 
 function glucoseUnit(option: string, text: string): GlucoseUnit {

@@ -53,7 +53,7 @@ export function askedOf(
   command: Command,
   kit: Kit | null,
 ): Asked {
-  const keep = opened !== null || command.save !== null
+  const keep = opened !== null || command.outputs.save !== null
   const visit = edited(opened ?? EMPTY_VISIT, { kind: 'set', settings: settingsOf(command, kit) })
   const answered = logs.map((log) => ({ ...log, answers: command.answers }))
   if (!keep) return { visit, sources: answered }

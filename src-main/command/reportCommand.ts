@@ -25,6 +25,7 @@ import { terminalSummary } from '../../src-core/wording/terminalSummary'
 import { readFileSync } from 'node:fs'
 import type { Kit } from '../../src-core/kit/kit'
 import { type Command, HELP, parseCommand } from './commandLine'
+import { OUTPUT_NAMES, type OutputName } from './options'
 import { faultTrace } from '../program/faultTrace'
 import { askPassphrase, canAsk } from './askPassphrase'
 import { BYTE_TOOLS } from '../files/byteTools'
@@ -98,7 +99,8 @@ async function run(command: Command): Promise<Exit> {
   if (visits.length > 1)
     return wrongCommand('Several visits are named; open one, with the logs to add to it.')
   const [visitPath] = visits
-  const ownSave = command.save !== null && visitPath !== undefined && isSameFile(command.save, visitPath)
+  const ownSave =
+    command.outputs.save !== null && visitPath !== undefined && isSameFile(command.outputs.save, visitPath)
   checkPlaces(command, ownSave)
   const kit = command.kit === null ? null : await kitInFile(command.kit)
   if (kit === 'refused') return EXIT.refused
@@ -130,12 +132,12 @@ async function run(command: Command): Promise<Exit> {
   }
   const { analysis } = outcome
   const outputs = await outputsOf(analysis, command, visit)
-  if (command.save !== null) {
+  if (command.outputs.save !== null) {
     const passphrase = await passphraseToSaveWith(command, opened?.passphrase ?? null)
     const { saveVisit } = await import('../files/visitStore')
     const own = ownSave ? opened : null
     const request = {
-      path: command.save,
+      path: command.outputs.save,
       visit: { ...visit, zone },
       passphrase,
       openedAs: own?.sha256 ?? null,
@@ -144,7 +146,7 @@ async function run(command: Command): Promise<Exit> {
     }
     await saveVisit(request, outputs)
   } else await writeOutputs(outputs)
-  if (command.json === '-') sayJson(jsonText(analysis))
+  if (command.outputs.json === '-') sayJson(jsonText(analysis))
   else say(...terminalSummary(analysis, outputPaths(command)))
   return EXIT.done
 }
@@ -208,19 +210,10 @@ function notEmpty(passphrase: string): string {
 /** The sheets to hand out alone, without any log. */
 async function handOut(command: Command): Promise<Exit> {
   checkPlaces(command, false)
-  await writeOutputs(await handoutOf(command, command.paper ?? 'A4', command.unit ?? 'mg/dL'))
+  const content = await handout(command.paper ?? 'A4', command.unit ?? 'mg/dL')
+  await writeOutputs([{ path: command.outputs.handout ?? '', content, sparesOthers: !command.replace }])
   for (const path of outputPaths(command)) say(`Wrote ${path}`)
   return EXIT.done
-}
-
-async function handoutOf(
-  { handout, replace }: Command,
-  paper: Paper,
-  unit: GlucoseUnit,
-): Promise<readonly Output[]> {
-  if (handout === null) return []
-  const { handoutPdf } = await import('../pdf/report')
-  return [{ path: handout, content: await handoutPdf(paper, unit, nowMs()), sparesOthers: !replace }]
 }
 
 /** What the kit file tells; where it cannot be read, that is said. */
@@ -241,25 +234,37 @@ async function kitInFile(path: string): Promise<Kit | 'refused'> {
   return 'refused'
 }
 
-async function outputsOf(analysis: Analysis, command: Command, visit: Visit): Promise<readonly Output[]> {
-  const outputs: Output[] = []
-  const sparesOthers = !command.replace
-  if (command.out !== null) {
+/** How each output but the visit is made; a new one is a row here and one of the options. */
+const MAKERS: Readonly<
+  Record<
+    Exclude<OutputName, 'save'>,
+    (analysis: Analysis, visit: Visit) => Output['content'] | Promise<Output['content']>
+  >
+> = {
+  out: async (analysis, { paper, label, diary }) => {
     // Loaded only here: the PDF library takes longer to start than all the figures.
     const { reportPdf } = await import('../pdf/report')
-    const content = await reportPdf(analysis, {
-      paper: visit.paper,
-      label: visit.label,
-      ...(visit.diary !== null && { diaryDays: visit.diary === 'all' ? Infinity : visit.diary }),
-      madeAtMs: nowMs(),
-    })
-    outputs.push({ path: command.out, content, sparesOthers })
+    const diaryDays = diary === 'all' ? Infinity : diary
+    return reportPdf(analysis, { paper, label, ...(diaryDays !== null && { diaryDays }), madeAtMs: nowMs() })
+  },
+  json: jsonText,
+  readings: readingsCsv,
+  handout: ({ settings }, { paper }) => handout(paper, settings.unit),
+}
+
+async function outputsOf(analysis: Analysis, command: Command, visit: Visit): Promise<readonly Output[]> {
+  const outputs: Output[] = []
+  for (const name of OUTPUT_NAMES) {
+    const path = command.outputs[name]
+    if (name === 'save' || path === null || path === '-') continue
+    outputs.push({ path, content: await MAKERS[name](analysis, visit), sparesOthers: !command.replace })
   }
-  if (command.json !== null && command.json !== '-')
-    outputs.push({ path: command.json, content: jsonText(analysis), sparesOthers })
-  if (command.readings !== null)
-    outputs.push({ path: command.readings, content: readingsCsv(analysis), sparesOthers })
-  return [...outputs, ...(await handoutOf(command, visit.paper, analysis.settings.unit))]
+  return outputs
+}
+
+async function handout(paper: Paper, unit: GlucoseUnit): Promise<Uint8Array> {
+  const { handoutPdf } = await import('../pdf/report')
+  return handoutPdf(paper, unit, nowMs())
 }
 
 function jsonText(analysis: Analysis): string {
@@ -267,15 +272,13 @@ function jsonText(analysis: Analysis): string {
 }
 
 function outputPaths(command: Command): readonly string[] {
-  return [command.out, command.json, command.readings, command.handout, command.save].filter(
-    (path) => path !== null && path !== '-',
-  ) as string[]
+  return OUTPUT_NAMES.flatMap((name) => command.outputs[name] ?? []).filter((path) => path !== '-')
 }
 
 /** Whether every output may be written, before any work is done. Throws `WriteFailed`. */
 function checkPlaces(command: Command, ownSave: boolean): void {
   for (const path of outputPaths(command)) {
-    const isOwn = ownSave && path === command.save
+    const isOwn = ownSave && path === command.outputs.save
     checkWritable({ path, sparesOthers: !command.replace && !isOwn })
   }
 }
@@ -288,7 +291,7 @@ function clashOfFiles(command: Command): string | null {
       return `${path} is the kit to read; writing there would destroy it. Choose another name.`
     }
     // A visit may be saved over itself.
-    const isKept = (log: string) => path === command.save && holdsVisit(log)
+    const isKept = (log: string) => path === command.outputs.save && holdsVisit(log)
     if (
       command.logs.some(
         (log) => !isKept(log) && (log === '-' ? isStandardInput(path) : isSameFile(log, path)),
