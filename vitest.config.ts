@@ -1,7 +1,39 @@
 import { defineConfig } from 'vitest/config'
+import { LongestFirst } from './test/helpers/longestFirst.ts'
 
 /** Of functions alone, without state of their own: these share what they import, which saves most of a second a file. */
 const PURE = ['test/src-core/**/*.test.ts', 'test/corpus/**/*.test.ts', 'test/reference/**/*.test.ts']
+
+/**
+ * What takes longest, each file some seconds and more: browsers, programs started one after the other, thousands of
+ * drawn logs. `npm run check` leaves it out; `npm test` has all.
+ */
+const SLOW_PURE = [
+  'test/src-core/analysis/naiveTwin.test.ts',
+  'test/src-core/bridge/noOptions.test.ts',
+  'test/src-core/exchange/readingsCsv.test.ts',
+  'test/src-core/findings/findings.test.ts',
+  'test/src-core/log/hostileLogs.test.ts',
+  'test/src-core/log/layouts/layouts.test.ts',
+  'test/src-core/log/logbook.test.ts',
+  'test/src-core/log/mutatedLogs.test.ts',
+  'test/src-core/log/oddUnits.test.ts',
+  'test/src-core/log/openLogs.test.ts',
+  'test/src-core/log/oracles.test.ts',
+  'test/src-core/log/records.test.ts',
+  'test/src-core/log/waysToRead.test.ts',
+  'test/src-core/report/pageDocument.test.ts',
+  'test/src-core/report/twoPeriods.test.ts',
+  'test/src-core/visit/visitReport.test.ts',
+  'test/reference/*.test.ts',
+]
+const SLOW = [
+  'test/journeys/*.test.ts',
+  'test/src-main/command/*.test.ts',
+  'test/src-main/pdf/*.test.ts',
+  'test/src-main/files/protection.test.ts',
+  'test/src-main/window/{crashes,failingSaves,savedVisits,traces,visitKeeping}.test.ts',
+]
 
 export default defineConfig(({ mode }) => ({
   test: {
@@ -12,9 +44,16 @@ export default defineConfig(({ mode }) => ({
     expect: { poll: { timeout: 600_000 } },
     // By default one core is kept free, which on two halves the pace.
     maxWorkers: '100%',
+    sequence: { sequencer: LongestFirst },
     projects: [
-      { extends: true, mode, test: { name: 'core', include: PURE, isolate: false } },
-      { extends: true, mode, test: { name: 'program', include: ['test/**/*.test.{ts,tsx}'], exclude: PURE } },
+      { extends: true, mode, test: { name: 'core', include: PURE, exclude: SLOW_PURE, isolate: false } },
+      { extends: true, mode, test: { name: 'slow core', include: SLOW_PURE, isolate: false } },
+      {
+        extends: true,
+        mode,
+        test: { name: 'program', include: ['test/**/*.test.{ts,tsx}'], exclude: [...PURE, ...SLOW] },
+      },
+      { extends: true, mode, test: { name: 'slow program', include: SLOW } },
     ],
   },
 }))

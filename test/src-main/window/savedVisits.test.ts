@@ -17,16 +17,30 @@ afterAll(() => {
 
 const PASSPHRASE = 'Καλημέρα 73'
 
-/** A run in a fresh folder; paths are whole, so that the name of the folder says nothing. */
-function report(
-  ...args: string[]
-): CliRun & { readonly json: string; readonly pdf: Buffer; readonly readings: string } {
+interface Numbers extends CliRun {
+  readonly json: string
+  readonly readings: string
+  readonly cwd: string
+}
+
+/** A run in a fresh folder, without pages; paths are whole, so that the name of the folder says nothing. */
+function numbers(...args: string[]): Numbers {
+  return made(...args, '--no-pdf')
+}
+
+/** The same with its pages. */
+function report(...args: string[]): Numbers & { readonly pdf: Buffer } {
+  const run = made(...args)
+  return { ...run, pdf: readFileSync(join(run.cwd, 'report.pdf')) }
+}
+
+function made(...args: string[]): Numbers {
   const cwd = mkdtempSync(join(folder, 'run-'))
   const outputs = ['--json', 'r.json', '--readings', 'r.csv']
   const run = runCli([...args, ...outputs], { cwd, input: `${PASSPHRASE}\n` })
   expect([run.status, run.stderr]).toEqual([0, ''])
-  const [json, pdf, readings] = ['r.json', 'report.pdf', 'r.csv'].map((name) => readFileSync(join(cwd, name)))
-  return { ...run, json: json.toString(), pdf, readings: readings.toString() }
+  const [json, readings] = ['r.json', 'r.csv'].map((name) => readFileSync(join(cwd, name), 'utf8'))
+  return { ...run, json, readings, cwd }
 }
 
 async function visitAt(path: string): Promise<Visit> {
@@ -67,7 +81,7 @@ describe('a saved visit', () => {
     expect(readFileSync(visit).equals(bytes)).toBe(true)
     // As an editor may save it again.
     const marked = write('marked.visit', `\uFEFF${bytes.toString()}`)
-    expect(report(marked, ...PROTECTED).json).toBe(saved.json)
+    expect(numbers(marked, ...PROTECTED).json).toBe(saved.json)
   }) // prettier-ignore
 
   it('gives what the logs give without saving', () => {
@@ -79,7 +93,7 @@ describe('a saved visit', () => {
   it('with typed readings, decisions and answers says so, and saved again is the same', async () => {
     const path = join(folder, 'decided.visit')
     const cents = write('cents.csv', LOG.replace(' (mg/dL)', ''))
-    report(cents, '--log-unit', 'mg/dL', '--save', path)
+    numbers(cents, '--log-unit', 'mg/dL', '--save', path)
     const visit = await visitAt(path)
     expect(visit.logs[0].answers).toEqual({ unit: 'mg/dL' })
     const reading = { at: '2026-03-07T12:00', value: '261', unit: 'mg/dL', meter: 'meter A', log: visit.logs[0].sha256 } as const
@@ -101,10 +115,10 @@ describe('a saved visit', () => {
 
   it('obeys options for one run and stays as it is', () => {
     const path = join(folder, 'options.visit')
-    report(write('options.csv', LOG), '--label', 'Thursday', '--save', path)
+    numbers(write('options.csv', LOG), '--label', 'Thursday', '--save', path)
     const bytes = readFileSync(path)
     const run = JSON.parse(
-      report(path, '--unit', 'mmol/L', '--period', '2026-03-02..2026-03-08').json,
+      numbers(path, '--unit', 'mmol/L', '--period', '2026-03-02..2026-03-08').json,
     ) as object
     expect(run).toMatchObject({
       settings: { unit: 'mmol/L' },
@@ -115,7 +129,7 @@ describe('a saved visit', () => {
 
   it('takes a longer export at the next visit: decisions hold, periods are since and before', async () => {
     const path = join(folder, 'next.visit')
-    report(write('march.csv', LOG), '--save', path)
+    numbers(write('march.csv', LOG), '--save', path)
     const visit = await visitAt(path)
     const key = (at: string, value: string) => ({ at, value, unit: 'mg/dL', meter: 'meter A', log: visit.logs[0].sha256 }) as const
     const decision = { choice: 'leave-out', reason: '', decidedAt: '2026-03-20T10:00' } as const
@@ -126,7 +140,7 @@ describe('a saved visit', () => {
     await saveVisit({ path, visit: { ...visit, decisions }, passphrase: null, openedAs: null })
     const longer = write('april.csv', `${LOG}\n2026-04-02,07:00,120\n2026-04-03,07:00,131`)
 
-    const beside = JSON.parse(report(path, longer, '--save', path).json) as object
+    const beside = JSON.parse(numbers(path, longer, '--save', path).json) as object
     const told = {
       periods: [{ from: '2026-03-13', to: '2026-04-03' }, { from: '2026-03-01', to: '2026-03-12' }],
       readings: { n: 17, duplicatesAcrossLogs: 15 },
@@ -136,16 +150,16 @@ describe('a saved visit', () => {
       },
     }
     expect(beside).toMatchObject(told)
-    expect(JSON.parse(report(path).json)).toMatchObject(told)
+    expect(JSON.parse(numbers(path).json)).toMatchObject(told)
     expect(readFileSync(`${path}.previous`, 'utf8')).not.toContain('april.csv')
 
     // The longer export in place of the old one: another hash, the same reading.
     const replaced = { ...(await visitAt(path)), period: null, versus: null }
     await saveVisit({ path, visit: { ...replaced, logs: replaced.logs.slice(1) }, passphrase: null, openedAs: null })
-    expect(JSON.parse(report(path).json)).toMatchObject({ technique: told.technique })
+    expect(JSON.parse(numbers(path).json)).toMatchObject({ technique: told.technique })
     // The same log again is nothing new: the visit's own period stays.
-    expect(JSON.parse(report(path, '--period', '2026-03-02..2026-03-08', '--save', path).json)).toBeTruthy()
-    expect(JSON.parse(report(path, longer).json)).toMatchObject({ periods: [{ from: '2026-03-02', to: '2026-03-08' }] })
+    expect(JSON.parse(numbers(path, '--period', '2026-03-02..2026-03-08', '--save', path).json)).toBeTruthy()
+    expect(JSON.parse(numbers(path, longer).json)).toMatchObject({ periods: [{ from: '2026-03-02', to: '2026-03-08' }] })
   }) // prettier-ignore
 })
 
@@ -166,7 +180,7 @@ describe('a visit that cannot be opened', () => {
 
   it('names the log that no longer parses, and two visits at once', async () => {
     const path = join(folder, 'unparsed.visit')
-    report(write('unparsed.csv', LOG), '--save', path)
+    numbers(write('unparsed.csv', LOG), '--save', path)
     const visit = await visitAt(path)
     const bytes = new TextEncoder().encode('nothing\n')
     const { createHash } = await import('node:crypto')
@@ -178,7 +192,7 @@ describe('a visit that cannot be opened', () => {
 
   it('is not taken from standard input or a pipe, and one without logs says so', async () => {
     const path = join(folder, 'bare.visit')
-    report(write('bare.csv', LOG), '--save', path)
+    numbers(write('bare.csv', LOG), '--save', path)
     expect(refused(['-'], readFileSync(path, 'utf8'))).toEqual({
       status: 3,
       stdout: '',
