@@ -255,10 +255,17 @@ interface AxeResult {
   }[]
 }
 
-/** What axe-core finds wrong with a page as it stands, one line for each element. */
-export async function axeViolations(page: Page): Promise<readonly string[]> {
+/** The rules of axe-core by default that look at colours. */
+const OF_COLOURS = ['color-contrast', 'link-in-text-block']
+
+/**
+ * What axe-core finds wrong with a page as it stands, one line for each element. `colours`: by the rules of colours alone,
+ * where nothing else has changed since it was asked for all.
+ */
+export async function axeViolations(page: Page, colours = false): Promise<readonly string[]> {
   await page.evaluate(AXE)
-  const { violations } = await page.evaluate<AxeResult>('axe.run()')
+  const options = colours ? { runOnly: { type: 'rule', values: OF_COLOURS } } : {}
+  const { violations } = await page.evaluate<AxeResult>(`axe.run(${JSON.stringify(options)})`)
   return violations.flatMap(({ id, nodes }) =>
     nodes.map(({ html, failureSummary }) => `${id}: ${html} ${failureSummary}`),
   )
