@@ -1,5 +1,6 @@
 import { LIMITS } from '../reference/limits'
 import { heldBack } from '../statistics/heldBack'
+import { printedSdInterval } from '../statistics/printedSd'
 import type { Interval } from '../statistics/wilson'
 import { balancedLabel, glucoseOrNone, percentOrNone, targetText, TOO_FEW_DAYS } from '../wording/figures'
 import { glucoseText, limitText, NO_NUMBER, percentText, rangeText } from '../wording/numbers'
@@ -53,7 +54,12 @@ function rowsOf({ figures, unit, analysis }: ReportContext): readonly (readonly 
   const share = (name: string, percent: number | null, limits: Interval | null | undefined) =>
     row(`Readings ${name}, %`, percentOrNone(percent), limits, percentText)
   const spread = [
-    row(`SD, ${unit}`, glucoseOrNone(summary.sd, unit), ci95?.sd, glucose),
+    row(
+      `SD, ${unit}`,
+      glucoseOrNone(summary.sd, unit),
+      ci95 && summary.sd !== null ? printedSdInterval(summary.sd, ci95.sd, figures.daysWithReadings) : null,
+      glucose,
+    ),
     row('Coefficient of variation, %', percentOrNone(summary.cvPercent), ci95?.cvPercent, percentText),
   ]
   const middle = [

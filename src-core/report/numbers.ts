@@ -26,6 +26,7 @@ import {
 } from '../wording/figures'
 import { a1cMmolMolText, glucoseDecimals, NO_NUMBER, readingText } from '../wording/numbers'
 import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
+import { printedSdInterval } from '../statistics/printedSd'
 import { hasManyMarkers, heldBack, type HeldFigure } from '../statistics/heldBack'
 import { fixed } from '../units/rounding'
 import {
@@ -105,6 +106,11 @@ export function largeFigures(context: ReportContext): readonly LargeFigure[] {
     summary.percentInTarget === null ? 0 : Math.round((summary.percentInTarget * summary.n) / 100)
   const share = ci95 === null ? '' : `; ${shareKnownTo(ci95.percentInTarget)}`
   const balanced = balancedNote(summary, unit)
+  const sd = summary.sd ?? NaN
+  const sdKnownTo =
+    ci95 === null
+      ? ''
+      : `${glucoseKnownTo(sd, printedSdInterval(sd, ci95.sd, figures.daysWithReadings), unit)}; `
   return [
     {
       label: 'Mean',
@@ -119,7 +125,7 @@ export function largeFigures(context: ReportContext): readonly LargeFigure[] {
       label: 'SD',
       value: glucoseOrNone(summary.sd, unit),
       unit: '',
-      small: `${ci95 === null ? '' : `${glucoseKnownTo(summary.sd ?? NaN, ci95.sd, unit)}; `}half of the readings ${middleHalfText(summary, unit)}`,
+      small: `${sdKnownTo}half of the readings ${middleHalfText(summary, unit)}`,
     }),
     held('spread', {
       label: 'Coefficient of variation',

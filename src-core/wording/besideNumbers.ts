@@ -10,7 +10,7 @@ import { count, glucoseText, limitText, percentText } from './numbers'
 import { limitsText } from './meters'
 import { capitalised } from './phrases'
 
-/** 'Latest 30 days (1 May to 30 May 2026): mean 140, 85 % in 70 to 180, 2 readings below 70. The mean went from about 230 to about 140 since 4 March.' */
+/** 'Latest 30 days (1 May to 30 May 2026): mean 140, 85 % in 70 to 180, 2 readings below 70. The mean went from about 230 to about 140 since about 4 March.' */
 export function latestSentence(
   latest: LatestStretch,
   { unit, targetLow, targetHigh }: Pick<Settings, 'unit' | 'targetLow' | 'targetHigh'>,
@@ -23,7 +23,7 @@ export function latestSentence(
     `${percentText(latest.percentInTarget)} % in ${targetText(targetLow, targetHigh, unit)}, ` +
     `${count(latest.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}; before: mean ${then}, ${percentText(before.percentInTarget)} %.`
   if (before.changedSince === null) return `${facts} No clear change of the mean.`
-  return `${facts} The mean went from about ${then} to about ${now} since ${dayText(before.changedSince, years)}.`
+  return `${facts} The mean went from about ${then} to about ${now} since about ${dayText(before.changedSince, years)}.`
 }
 
 /** Said where what was felt moved a figure by more than it is known to. */

@@ -60,7 +60,7 @@ export function definitions(
         `95 % limits by whole days with readings, from ${FEWEST_DAYS} days on: readings of one day belong together, and the likeness ` +
         'of a day with the next is taken in. Shares: Wilson’s limits for as many independent readings as the days amount to; where ' +
         'all or none are in it, for half of them. They tell what the choice of days leaves open, not what untested hours or a ' +
-        'meter that reads wrong would change.',
+        'meter that reads wrong would change. Of an SD from fewer than 60 days they are a fifth wider: high days come in spells.',
       source:
         'Kish, Survey Sampling, 1965, section 6.4. Kendall, Biometrika 1954;41:403. Wilson, JASA 1927;22:209',
     },

@@ -3,6 +3,7 @@ import { DEFAULT_SETTINGS } from '../../src-core/model/settings'
 import { timeOfDay } from '../../src-core/day/timeOfDay'
 import type { Readings } from '../../src-core/log/readings'
 import { intervalsOf } from '../../src-core/statistics/intervals'
+import { printedSdInterval } from '../../src-core/statistics/printedSd'
 import { summarise } from '../../src-core/statistics/summary'
 import { readingsOf, row } from '../src-core/analysis/readingsOf'
 import { logOf, percent, type Process, PROCESSES } from './processes'
@@ -68,13 +69,21 @@ it.each(PROCESSES)('coverage of intervals: $name', (process) => {
   const truth = truthOf(process)
   for (const days of [14, 30, 90]) {
     const held = new Map<string, number>()
-    const check = (name: keyof typeof truth, interval: readonly [number, number] | null | undefined) => {
+    const check = (
+      name: keyof typeof truth,
+      interval: readonly [number, number] | null | undefined,
+      called: string = name,
+    ) => {
       const [low, high] = interval ?? [NaN, NaN]
-      if (low <= truth[name] && truth[name] <= high) held.set(name, (held.get(name) ?? 0) + 1)
+      if (low <= truth[name] && truth[name] <= high) held.set(called, (held.get(called) ?? 0) + 1)
     }
     for (let seed = 1; seed <= LOGS; seed++) {
       const readings = readingsLike(process, 1000 * days + seed, days)
-      const { intervals } = figuresOf(readings)
+      const { summary, intervals } = figuresOf(readings)
+      const { ci95 } = intervals
+      const printed =
+        ci95 === null || summary.sd === null ? null : printedSdInterval(summary.sd, ci95.sd, days)
+      check('sd', printed, 'sd as printed')
       for (const key of KEYS) check(key, intervals.ci95?.[key])
       check('balancedMean', intervals.balancedMean)
       check('blockMedian', timeOfDay(readings, 0, readings.n).blocks[2].ci95.median)
@@ -82,6 +91,6 @@ it.each(PROCESSES)('coverage of intervals: $name', (process) => {
     console.log(
       `${process.name}, ${days} days: ${[...held].map(([name, n]) => `${name} ${percent(n, LOGS)}`).join(', ')}`,
     )
-    expect(held.size).toBe(KEYS.length + 2)
+    expect(held.size).toBe(KEYS.length + 3)
   }
 })

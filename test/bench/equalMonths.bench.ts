@@ -2,11 +2,22 @@ import { expect, it } from 'vitest'
 import { standingOf, type Verdict } from '../../src-core/compare/comparison'
 import { parseIsoDay } from '../../src-core/units/wallClock'
 import { analysisOf } from '../helpers/analysisFixture'
-import { logOf, percent, type Process, PROCESSES, STRONG, TYPICAL } from './processes'
+import {
+  chanceOf,
+  FIVE_A_DAY,
+  levels,
+  logOf,
+  percent,
+  type Process,
+  PROCESSES,
+  STRONG,
+  TYPICAL,
+} from './processes'
 
 // How often two equal months on end of one unchanged person are called different: each of the nine rows and any of them, by its
 // own interval and as it is printed (only where all rows together are clear), the means at the same times of day and at the
-// same meals; and how often a change is called one.
+// same meals; and how often a change is called one. Last: whether what is said of the means is true of these two months, whatever
+// would come of others.
 
 const LOGS = 300
 const day = (text: string) => parseIsoDay(text) ?? NaN
@@ -66,4 +77,34 @@ it.each(PROCESSES)('equal months called different: $name', (process) => {
 it.each([TYPICAL, STRONG])('a month 15 % lower is called so: $name', (process) => {
   console.log(`${process.name}, 15 % lower: ${table(process, Math.log(0.85))}`)
   expect(LOGS).toBeGreaterThan(0)
+})
+
+/** What the two months of this log were in truth: mean glucose by their own days' levels, second - first. */
+function differenceInTruth(process: Process, seed: number): number {
+  const level = levels(process, 2 * DAYS_OF_FIRST, chanceOf(seed), FIRST.from)
+  const ofDays = (from: number) =>
+    level.slice(from, from + DAYS_OF_FIRST).reduce((sum, log) => sum + Math.exp(log), 0) / DAYS_OF_FIRST
+  const within = process.sd ** 2 * (1 - process.betweenDays)
+  const ofTests = FIVE_A_DAY.reduce((sum, { log }) => sum + 140 * Math.exp(log + within / 2), 0)
+  return ((ofDays(DAYS_OF_FIRST) - ofDays(0)) * ofTests) / FIVE_A_DAY.length
+}
+
+it.each(PROCESSES)('what is said of the means is true of these months: $name', (process) => {
+  let [held, called, right] = [0, 0, 0]
+  for (let seed = 1; seed <= LOGS; seed++) {
+    const truth = differenceInTruth(process, 80_000 + seed)
+    const rows = logOf(process, 80_000 + seed, { days: 2 * DAYS_OF_FIRST, made: 0.95 })
+    const { comparison } = analysisOf(rows, { period: SECOND, versus: FIRST })
+    const mean = comparison?.measures.find(({ measure }) => measure === 'meanMgDl')
+    if (comparison === null || mean === undefined || mean.ci95 === null) continue
+    if (mean.ci95[0] <= truth && truth <= mean.ci95[1]) held++
+    if (mean.verdict === 'unclear' || standingOf(comparison, 'measures') !== 'judged') continue
+    called++
+    if (mean.verdict === (truth > 0 ? 'higher' : 'lower')) right++
+  }
+  console.log(
+    `${process.name}: the interval holds these months' own difference in ${percent(held, LOGS)}; means called different ` +
+      `${called}, in their true direction ${right}`,
+  )
+  expect(held).toBeGreaterThan(0)
 })

@@ -31,7 +31,7 @@ it('the latest 30 days of a long period stand beside the days before, a change a
   // Whole weeks back from the last day: day 115 is the first of those that are nearer to 140 (170 - 8 x 7 + 1).
   expect(found?.before.changedSince).toBe((parseIsoDay('2026-01-01') ?? NaN) + 108)
   expect(found && latestSentence(found, DEFAULT_SETTINGS, 'without-year')).toBe(
-    'Latest 30 days (22 May to 20 June 2026, 60 readings): mean 140, 100 % in 70 to 180, 0 readings below 70; before: mean 211, 21 %. The mean went from about 211 to about 140 since 19 April.',
+    'Latest 30 days (22 May to 20 June 2026, 60 readings): mean 140, 100 % in 70 to 180, 0 readings below 70; before: mean 211, 21 %. The mean went from about 211 to about 140 since about 19 April.',
   )
 })
 
