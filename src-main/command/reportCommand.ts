@@ -158,6 +158,7 @@ async function openedVisit(path: string, command: Command): Promise<Opened | 're
   // Loaded only where needed: the shapes take longer to set up than most logs to read.
   const { loadVisit } = await import('../files/visitStore')
   const loaded = await loadVisit(path, () => passphraseToOpen(command))
+  if (loaded.kind === 'protected') throw new WrongCommand(NO_TERMINAL)
   if (loaded.kind === 'refused') {
     refuse(path, loaded.message)
     return 'refused'
@@ -177,10 +178,9 @@ function refuse(name: string, message: string): Exit {
 /** A fault that the person can mend on the command line. */
 class WrongCommand extends Error {}
 
-async function passphraseToOpen({ passphraseFd }: Command): Promise<string> {
+async function passphraseToOpen({ passphraseFd }: Command): Promise<string | null> {
   if (passphraseFd !== null) return passphraseIn(passphraseFd)
-  if (!canAsk()) throw new WrongCommand(NO_TERMINAL)
-  return askPassphrase(ASK_PASSPHRASE)
+  return canAsk() ? askPassphrase(ASK_PASSPHRASE) : null
 }
 
 /** Null where the visit is saved in clear. One that was protected stays so, with the same passphrase. */

@@ -34,19 +34,25 @@ export type LoadedVisit =
       /** Whether another passphrase may open it. */
       readonly wrongPassphrase?: true
     }
+  /** It is protected, and nobody gave a passphrase. */
+  | { readonly kind: 'protected' }
 
-/** Reads a visit from its file. `ask` gives the passphrase of a protected one; it is asked once. */
-export async function loadVisit(path: string, ask: () => Promise<string>): Promise<LoadedVisit> {
+/** Gives the passphrase of a protected visit; null where nobody does. */
+export type AskPassphrase = () => Promise<string | null>
+
+/** Reads a visit from its file. `ask` is asked once, of a protected one. */
+export async function loadVisit(path: string, ask: AskPassphrase): Promise<LoadedVisit> {
   return visitIn(readFileSync(path), ask)
 }
 
 /** Reads a visit from the bytes of its file. */
-export async function visitIn(bytes: Buffer, ask: () => Promise<string>): Promise<LoadedVisit> {
+export async function visitIn(bytes: Buffer, ask: AskPassphrase): Promise<LoadedVisit> {
   const sha256 = BYTE_TOOLS.sha256(bytes)
   let text = withoutByteOrderMark(bytes.toString('utf8'))
   let passphrase: string | null = null
   if (isProtected(text)) {
     passphrase = await ask()
+    if (passphrase === null) return { kind: 'protected' }
     const opened = await unprotect(text, passphrase)
     if (opened.kind !== 'opened') {
       const message = VISIT_FILE[opened.kind]

@@ -5,7 +5,7 @@ import { z } from 'zod'
 import { parsedJson } from '../../src-core/visit/format'
 import type { Visit } from '../../src-core/visit/visit'
 import { isProtected } from '../files/protection'
-import { fileContent, type LoadedVisit, visitIn } from '../files/visitStore'
+import { type AskPassphrase, fileContent, type LoadedVisit, visitIn } from '../files/visitStore'
 import { attempt, isAlive, isSameFile, writeOutputs } from '../files/writeFiles'
 
 // What is not saved yet, in the program's own folder: a visit file led by one line that names the visit's own file
@@ -105,7 +105,7 @@ export function ownerOf(name: string): 'living' | 'dead' | null {
 }
 
 /** The visit of an unsaved file, to be recovered; the file stays until it is discarded. */
-export async function loadUnsaved(file: string, ask: () => Promise<string>): Promise<LoadedVisit> {
+export async function loadUnsaved(file: string, ask: AskPassphrase): Promise<LoadedVisit> {
   return visitIn(parts(await readFile(file)).content, ask)
 }
 

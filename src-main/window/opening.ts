@@ -4,7 +4,7 @@ import { EMPTY_VISIT } from '../../src-core/visit/visit'
 import { GONE, NOT_READABLE } from '../../src-core/wording/visitWindow'
 import { loadUnsaved, type Unsaved } from './autosave'
 import { BYTE_TOOLS } from '../files/byteTools'
-import { loadVisit, type LoadedVisit, sha256Of, visitIn } from '../files/visitStore'
+import { type AskPassphrase, loadVisit, type LoadedVisit, sha256Of, visitIn } from '../files/visitStore'
 
 type Loaded = Extract<LoadedVisit, { kind: 'loaded' }>
 
@@ -16,7 +16,7 @@ export interface Opening {
   readonly path: string | null
   /** Where it is kept as unsaved; null where it is not. */
   readonly unsavedFile: string | null
-  readonly load: (ask: () => Promise<string>) => Promise<LoadedVisit>
+  readonly load: (ask: AskPassphrase) => Promise<LoadedVisit>
   /** SHA-256 that the file has as long as nobody else saves it; null where none stands there. */
   readonly openedAs: (loaded: Loaded) => string | null
 }
@@ -80,20 +80,16 @@ export type Found =
   /** `again`: what was wrong with the passphrase; null where none was given. */
   | { readonly kind: 'protected'; readonly again: string | null }
 
-class NoPassphrase extends Error {}
-
 /** Reads a visit that is to be opened, with the passphrase as far as it is known. */
 export async function read(opening: Opening, passphrase: string | null): Promise<Found> {
   try {
-    const loaded = await opening.load(() =>
-      passphrase === null ? Promise.reject(new NoPassphrase()) : Promise.resolve(passphrase),
-    )
+    const loaded = await opening.load(() => Promise.resolve(passphrase))
+    if (loaded.kind === 'protected') return { kind: 'protected', again: null }
     if (loaded.kind === 'refused' && loaded.wrongPassphrase) {
       return { kind: 'protected', again: loaded.message }
     }
     return loaded
   } catch (error) {
-    if (error instanceof NoPassphrase) return { kind: 'protected', again: null }
     const { code } = error as NodeJS.ErrnoException
     if (code === undefined) throw error
     return { kind: 'refused', message: code === 'ENOENT' ? GONE : NOT_READABLE }

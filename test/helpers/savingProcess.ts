@@ -30,7 +30,7 @@ async function adding(): Promise<void> {
   let [saved, refused] = [0, 0]
   for (let i = 0; i < Number(count); i++) {
     const loaded = await loadVisit(path, () => Promise.reject(new Error('asked')))
-    if (loaded.kind === 'refused' || loaded.damage.length > 0) throw new Error('the file was not whole')
+    if (loaded.kind !== 'loaded' || loaded.damage.length > 0) throw new Error('the file was not whole')
     const reading = { at: '2026-03-02T07:10', value: 1 + (i % 900), unit: 'mg/dL', note: from } as const
     const visit = { ...loaded.visit, typed: [...loaded.visit.typed, reading] }
     try {

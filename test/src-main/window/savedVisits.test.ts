@@ -45,7 +45,7 @@ function made(...args: string[]): Numbers {
 
 async function visitAt(path: string): Promise<Visit> {
   const loaded = await loadVisit(path, () => Promise.resolve(PASSPHRASE))
-  if (loaded.kind === 'refused') throw new Error(loaded.message)
+  if (loaded.kind !== 'loaded') throw new Error(loaded.kind)
   return loaded.visit
 }
 
