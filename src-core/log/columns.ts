@@ -36,6 +36,8 @@ export interface ColumnPlan {
   /** How many cells most rows have. */
   readonly usualWidth: number
   readonly slots: readonly ValueSlot[]
+  /** Column of weekdays beside the date. */
+  readonly weekday: number | null
   /** Whether lines with a day alone stand above the rows of that day. */
   readonly dayAbove: boolean
   /** A day that stood right above the first row. */
@@ -63,8 +65,8 @@ export interface ColumnPlan {
   readonly foreignUnit: boolean
   /** Whether the column's header names values, not glucose. */
   readonly vagueValues: boolean
-  /** Whether unquoted decimal commas part the values of a comma file in two cells. */
-  readonly decimalsParted: boolean
+  /** Columns whose values unquoted decimal commas part in two cells; null where they part none. */
+  readonly decimalsParted: readonly number[] | null
   /** Order of the date that the header or the units row spells out. */
   readonly headerOrder: DayOrder | null
   readonly sensorColumn: boolean

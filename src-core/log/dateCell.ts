@@ -2,6 +2,7 @@ import { dayNumber } from '../units/wallClock'
 import { serialToWallSeconds } from '../units/timeZone'
 import { monthNumber } from './words/months'
 import { plain, plainDigits } from './words/plain'
+import { weekdaysIn } from './words/weekdays'
 
 /** What a cell says of the day. */
 export type CellDay =
@@ -14,6 +15,8 @@ export type CellDay =
       readonly b: number
       readonly c: number
       readonly fourDigitYear: boolean
+      /** The weekdays that a word beside it may name, as bits from Monday on; absent where it names none. */
+      readonly weekdays?: number
     }
   /** A point in time that is the same everywhere. */
   | { readonly kind: 'instant'; readonly form: 'epoch' | 'ymd'; readonly ms: number }
@@ -108,10 +111,18 @@ export function readMoment(cell: string): CellMoment | null {
     readDay(whole.replace(WEEKDAY_BEFORE, '')) ??
     readDay(whole.replace(WEEKDAY_AND_NAME, ''))
   if (!dated) return timeBeforeDay(whole)
+  const day = withWeekday(dated.day, text)
   const rest = dated.rest.replace(BETWEEN, '').trim()
-  if (rest === '' || isWeekday(rest)) return { day: dated.day, time: null }
+  if (rest === '' || isWeekday(rest)) return { day, time: null }
   const time = CLOCK_DIGITS.test(rest) && rest.length === 4 ? readTimeCell(rest) : readTime(rest)
-  return withZone(dated.day, time ?? 'unreadable')
+  return withZone(day, time ?? 'unreadable')
+}
+
+/** The day with its weekday, where it is three numbers whose order that may tell. */
+function withWeekday(day: CellDay, text: string): CellDay {
+  if (day.kind !== 'numbers' || !/\p{L}{2}/u.test(text)) return day
+  const weekdays = weekdaysIn(text)
+  return weekdays === 0 ? day : { ...day, weekdays }
 }
 
 /** The text with a year of the Reiwa era, or of the Buddhist one in Thai digits, in the common era. */

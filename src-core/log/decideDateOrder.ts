@@ -1,7 +1,8 @@
 import { dayNumber } from '../units/wallClock'
 import { EARLIEST_YEAR, fullYear } from './dateCell'
 import type { DateOrderDecision, DayOrder } from './logReport'
-import { DAY, type RowTable } from './rowTable'
+import { DAY, type OpenDay, type RowTable } from './rowTable'
+import { isWeekday } from './words/weekdays'
 
 /** The order could not be told; `row` is one whose date differs between the orders left. */
 export interface OrderOpen {
@@ -28,8 +29,9 @@ export function decideDateOrder(
   const survey = surveyDates(table, hints.thisYear)
   if (survey.rows === 0) return decidedByForm(table)
   if (hints.instead) return { value: hints.instead, basis: 'answer' }
-  const left = survey.orders.filter(
-    (order) => !survey.orders.some((other) => outweighs(survey, other, order)),
+  const left = thatFitWeekdays(
+    survey.orders.filter((order) => !survey.orders.some((other) => outweighs(survey, other, order))),
+    table,
   )
   if (left.length === 1) return { value: left[0], basis: 'rows' }
   if (hints.header && left.includes(hints.header)) return { value: hints.header, basis: 'header' }
@@ -42,6 +44,24 @@ export function decideDateOrder(
   if (!contradicted && monotone.length === 1 && !isRare && survey.days > 1)
     return { value: monotone[0], basis: 'rows' }
   return { open: leastInFuture(table, left, hints.latestDay), row: survey.example }
+}
+
+/**
+ * The one of these orders whose days are the weekdays that stand beside them; all of them where no order fits, or several
+ * do. A row or two of very many may name another day: it was written after midnight, or mistyped.
+ */
+function thatFitWeekdays(orders: readonly DayOrder[], { weekdays }: RowTable): readonly DayOrder[] {
+  if (weekdays.size === 0) return orders
+  const fitting = orders.filter((order) => {
+    let [fits, others] = [0, 0]
+    for (const { day, weekdays: named, rows } of weekdays.values()) {
+      const number = dayInOrder(day, order)
+      if (number !== null && isWeekday(number, named)) fits += rows
+      else others += rows
+    }
+    return fits > 0 && fits >= OUTWEIGHS * others
+  })
+  return fitting.length === 1 ? fitting : orders
 }
 
 /** The orders, those first that put the fewest rows into the future; no reading lies there. */
@@ -59,11 +79,7 @@ function leastInFuture(table: RowTable, orders: readonly DayOrder[], latestDay: 
 }
 
 /** Day number of three numbers in a given order; null where no such day exists. */
-export function dayInOrder(
-  numbers: { readonly a: number; readonly b: number; readonly c: number; readonly fourDigitYear: boolean },
-  order: DayOrder,
-): number | null {
-  const { a, b, c, fourDigitYear } = numbers
+export function dayInOrder({ a, b, c, fourDigitYear }: OpenDay, order: DayOrder): number | null {
   if (fourDigitYear && c < EARLIEST_YEAR) return null
   if (fourDigitYear) return order === 'ymd' ? null : order === 'dmy' ? dayNumber(c, b, a) : dayNumber(c, a, b)
   if (order === 'ymd') return dayNumber(fullYear(a, 2), b, c)
@@ -80,7 +96,7 @@ interface DateSurvey {
   readonly orders: readonly DayOrder[]
   /** Rows whose order is open. */
   rows: number
-  /** Distinct dates as written, 2 standing for more. */
+  /** Distinct dates as written in one table, 2 standing for more. */
   days: number
   /** 'p>q' -> rows that order p can read and order q cannot. */
   readonly only: Map<string, number>
@@ -116,13 +132,18 @@ function surveyDates(table: RowTable, thisYear: number): DateSurvey {
   }
   const last = new Map<DayOrder, number>()
   let firstDay = -1
+  let part = 0
   for (let i = 0; i < table.n; i++) {
+    // Another table need not go on where the one above it ends: of another meter, another month.
+    if (i >= (table.partStarts.at(part + 1) ?? Infinity)) {
+      while (i >= (table.partStarts.at(part + 1) ?? Infinity)) part++
+      last.clear()
+      firstDay = -1
+    }
     if (table.dayKind[i] !== DAY.numbers) continue
     survey.rows++
-    if (survey.days < 2 && table.day[i] !== firstDay) {
-      firstDay = table.day[i]
-      survey.days++
-    }
+    if (firstDay < 0) firstDay = table.day[i]
+    survey.days = Math.max(survey.days, table.day[i] === firstDay ? 1 : 2)
     const numbers = table.numbersOf(i)
     const second = table.secondOf(i)
     const days = orders.map((order) => dayInOrder(numbers, order))

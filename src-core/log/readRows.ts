@@ -17,9 +17,10 @@ import { isTemperatureHeader } from './words/tags'
 import { plain } from './words/plain'
 import { remembered } from './words/remembered'
 import { isVagueSum } from './words/sums'
+import { weekdaysNamed } from './words/weekdays'
 import { KindsOfEntry } from './kindsOfEntry'
 import { endsTable, fateOf, unitInCell } from './rowFate'
-import { momentReader, withoutTime } from './rowMoment'
+import { momentReader, withoutTime, withWeekday } from './rowMoment'
 
 /** Reads the rows of one table into the log's rows, each as far as the row alone tells. */
 export interface RowReader {
@@ -87,7 +88,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   const ignored = plan.guardedNotes
     ? []
     : plan.columns
-        .filter(({ role, index }) => role === 'ignored' && index < noteEnds)
+        .filter(({ role, index }) => role === 'ignored' && index < noteEnds && index !== plan.weekday)
         .map(({ index }) => index)
   const filled: Record<number, number> = {}
   const firstRow = table.n
@@ -122,7 +123,8 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   function read({ line, cells: written, text }: CsvRecord): void {
     const inPlace =
       headerWidth === null ? written : joinedFirstText(written, main.slot.date, headerWidth, delimiter)
-    const cells = plan.decimalsParted ? joinedDecimals(inPlace, decimals) : inPlace
+    const cells =
+      plan.decimalsParted === null ? inPlace : joinedDecimals(inPlace, decimals, plan.decimalsParted)
     for (const index of ignored) {
       const cell = cells[index]
       if (cell !== undefined && cell !== '' && cell.trim() !== '') filled[index] = (filled[index] ?? 0) + 1
@@ -136,14 +138,16 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
     const meter = plan.meter === null ? meterAbove : meterName(unguarded(cell(plan.meter), plan))
     const ownNote = [noteOf(cells, plan, delimiter), ...tagsOf(cells, plan)]
     // Of several readings in a line each filled cell is a row; a line with none is one row without a value.
+    const weekdays = plan.weekday === null ? 0 : weekdaysNamed(cell(plan.weekday))
     const several = readers.length > 1
     const present = several ? readers.filter(({ slot }) => cell(slot.glucose) !== '') : readers
     for (const { slot, momentOf } of present.length > 0 ? present : readers.slice(0, 1)) {
       const glucose = glucoseIn(readValue(cells[slot.glucose] ?? ''), slot, inGrams)
-      const moment =
-        slot.sharesTime && present.length > 1
-          ? withoutTime(momentOf(cells, dayAbove))
-          : momentOf(cells, dayAbove)
+      const said = momentOf(cells, dayAbove)
+      const whole = withWeekday(said, weekdays)
+      if (plan.weekday !== null && weekdays !== 0 && whole === said && slot === present[0]?.slot)
+        filled[plan.weekday] = (filled[plan.weekday] ?? 0) + 1
+      const moment = slot.sharesTime && present.length > 1 ? withoutTime(whole) : whole
       const note = joinedNote(glucose, ownNote)
       const meal = slot.mealText !== '' ? slot.mealText : unguarded(cell(slot.meal), plan)
       const row = table.n

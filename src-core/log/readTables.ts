@@ -5,6 +5,7 @@ import type { CsvRecord } from './records'
 import { type RowReader, rowReader } from './readRows'
 import { RowTable } from './rowTable'
 import { addHalfDays, lacksHalfDays } from './tables/halfDays'
+import { titleMeaning } from './tables/planDaysAcross'
 import { planTable } from './tables/planTable'
 import { RecordStream } from './tables/recordStream'
 import { isDayHeading, shapeOf } from './tables/rowShape'
@@ -72,17 +73,24 @@ export function readTables(
       stream.skip(passed)
       continue
     }
-    if (tables.length === 0) preamble.push(...ahead.slice(0, start.first))
+    const above = ahead.slice(0, start.first)
     stream.skip(start.first)
     const head = stream.peek(LOOK_AHEAD)
+    // What stands right above a later table goes before what stands above all.
+    const ownUnit =
+      tables.length === 0 ? null : unitOfLines(above.filter((line) => !isPartOfHeader(line, start)))
+    if (tables.length === 0) preamble.push(...above)
     const planned = planTable(
-      { start, rows: untilNextTable(head, start), preambleUnit: unitOfLines(preamble) },
+      { start, rows: untilNextTable(head, start), preambleUnit: ownUnit ?? unitOfLines(preamble) },
       columns,
     )
     // A row by itself below another table, without a header, is a closing line.
     const plan =
       start.isLone && tables.length > 0 && planned.kind === 'glucose' ? withoutReadings(planned) : planned
     if (plan.kind === 'open') open ??= plan
+    // The unit of ketones or of means is none of the tables below them.
+    if (plan.kind === 'other' && tables.length === 0)
+      preamble.splice(0, preamble.length, ...above.filter((line) => isOfAllTables(line, start)))
     rows.addPart()
     const readable = plan.kind === 'open' ? asOther(plan) : plan
     tables.push(readTable(stream, readable, start, rows, delimiter))
@@ -234,11 +242,31 @@ function isSectionTitle(records: readonly CsvRecord[]): boolean {
       .every(
         (record) =>
           shapeOf(record).filled <= 1 ||
+          isUnitLine(record) ||
           record === start.header ||
           record === start.group ||
           start.beside.includes(record),
       ) && titleNamesMeasure(records[0])
   )
+}
+
+/** Most cells of a line that names a unit for the rows below: 'Unit;mg/dL'. */
+const MOST_OF_A_UNIT_LINE = 3
+
+/** Whether a line says of which unit what follows is, and nothing else. */
+function isUnitLine(record: CsvRecord): boolean {
+  const { filled, days, times, values } = shapeOf(record)
+  if (days + times + values > 0 || filled < 2 || filled > MOST_OF_A_UNIT_LINE) return false
+  const texts = record.cells.filter((cell) => cell.trim() !== '')
+  const isUnit = (cell: string): boolean => unitIn(cell) !== null || isGramsPerLitre(cell)
+  return headerWords(texts[0]).role === 'unit' && texts.slice(1).some(isUnit)
+}
+
+/** Whether a line of a unit stands above the header of another table; blank lines and titles may stand between. */
+function isUnitAbove(records: readonly CsvRecord[]): boolean {
+  if (!isUnitLine(records[0])) return false
+  const next = records.findIndex((record, i) => i > 0 && shapeOf(record).filled > 1 && !isUnitLine(record))
+  return next > 0 && startsTable(records.slice(next))
 }
 
 function titleNamesMeasure(record: CsvRecord): boolean {
@@ -276,7 +304,8 @@ function readTable(
       const isEnd =
         (start.daysAcross && isDayRow(ahead, 0)) ||
         isOtherStart(ahead, start.header, afterBlank && plan.kind === 'glucose' && !plan.saysGlucose) ||
-        isSectionTitle(ahead)
+        isSectionTitle(ahead) ||
+        isUnitAbove(ahead)
       // A table without a header takes its first row, or nothing would ever be read.
       const isFirstSum = onlySums && isSumLine(record)
       if (isEnd && !isFirstSum && (start.first > 0 || firstLine !== null)) {
@@ -338,6 +367,15 @@ function isBlank({ text, cells }: CsvRecord): boolean {
   if (text.length > cells.length - 1)
     for (const cell of cells) if (cell !== '' && cell.trim() !== '') return false
   return true
+}
+
+function isPartOfHeader(line: CsvRecord, { header, group, beside }: TableStart): boolean {
+  return line === header || line === group || beside.includes(line)
+}
+
+/** Whether a line above a table without glucose may speak of other tables too: it is no part of its header or title. */
+function isOfAllTables(line: CsvRecord, start: TableStart): boolean {
+  return !isPartOfHeader(line, start) && titleMeaning(line.text) === null
 }
 
 function unitOfLines(lines: readonly CsvRecord[]): TableHead['preambleUnit'] {

@@ -1,7 +1,7 @@
 import type { ColumnPlan, ValueSlot } from './columns'
 import { type CellMoment, readMoment } from './dateCell'
 import { type GlucoseCell, readGlucose, unitIn } from './glucoseCell'
-import type { SetAsideReason } from './logReport'
+import type { ColumnRole, LogColumn, SetAsideReason } from './logReport'
 import { UNIT_TELLTALE } from '../reference/meter'
 import type { GlucoseUnit } from '../units/glucose'
 import { cellKind } from './tables/cellKind'
@@ -72,6 +72,7 @@ function isShifted(row: RowText): boolean {
   if (plan.header === null || cells.length <= Math.max(width, plan.header.cells.length)) return false
   // A unit where the meter stands: the unit was written twice.
   if (plan.meter !== null && unitInCell((cells[plan.meter] ?? '').trim()) !== null) return true
+  if (isUnitTwice(cells, plan)) return true
   // Days that run to the right hold no texts.
   if (
     slot.day !== null &&
@@ -79,8 +80,10 @@ function isShifted(row: RowText): boolean {
   )
     return true
   const last = cells.findLastIndex((cell) => cell.trim() !== '')
+  // '5,8' parted by the comma of its decimals, in front of a note, a time or nothing.
+  if (isHalfOfDecimal(cells, slot.glucose) && holdsNoNumbers(plan, slot.glucose + 1)) return true
   // Blank columns at the end hide that the row has a cell too many.
-  if (last < Math.max(width, plan.header.cells.length))
+  if (last <= plan.header.cells.findLastIndex((name) => name.trim() !== ''))
     return strictBefore && cells.length > plan.usualWidth && hasTextBefore(cells, slot) && !endsInNote(row)
   // '5,8' parted by the comma of its decimals.
   if (isHalfOfDecimal(cells, slot.glucose)) return true
@@ -88,12 +91,27 @@ function isShifted(row: RowText): boolean {
   return !endsInNote(row)
 }
 
+/** Whether a unit stands again behind the column of units, where another column is. */
+function isUnitTwice(cells: readonly string[], { unit, note, columns }: ColumnPlan): boolean {
+  if (unit === null || unit + 1 === note || columns.at(unit + 1)?.role === 'unit') return false
+  const [first, second] = [cells[unit] ?? '', cells[unit + 1] ?? ''].map((cell) => cell.trim())
+  return unitInCell(first) !== null && cellKind(second) === 'unit'
+}
+
+/** Whether a column holds no numbers by themselves, or none stands there. */
+function holdsNoNumbers({ columns }: ColumnPlan, index: number): boolean {
+  const role = columns.at(index)?.role
+  return role === undefined || !MAY_HOLD_NUMBERS.includes(role)
+}
+const MAY_HOLD_NUMBERS: readonly ColumnRole[] = ['glucose', 'insulin', 'carbohydrate', 'event', 'ignored']
+
 /** Whether the last column may be a note with delimiters of its own; then everything before it stands in its place. */
-function endsInNote({ cells, plan, slot }: RowText): boolean {
+function endsInNote({ cells, plan }: RowText): boolean {
   return (
     plan.note !== null &&
     endsTable(plan, plan.note) &&
-    readGlucose(cells[slot.glucose] ?? '').kind !== 'unreadable' &&
+    // What stands in one column of readings and is none tells of all of them that they are shifted.
+    plan.slots.every(({ glucose }) => readGlucose(cells[glucose] ?? '').kind !== 'unreadable') &&
     isInPlace(cells, plan)
   )
 }
@@ -114,11 +132,16 @@ function isHalfOfDecimal(cells: readonly string[], glucose: number): boolean {
 
 /** Whether the cells of the strict columns before the note are what they should be. */
 function isInPlace(cells: readonly string[], plan: ColumnPlan): boolean {
+  const unit = plan.unit === null ? '' : (cells[plan.unit] ?? '').trim()
   return (
-    plan.unit === null ||
-    (cells[plan.unit] ?? '').trim() === '' ||
-    unitInCell((cells[plan.unit] ?? '').trim()) !== null
+    (unit === '' || unitInCell(unit) !== null) && !plan.columns.some((column) => isWordForDose(cells, column))
   )
+}
+
+/** A word without a number where doses stand was pushed there. */
+function isWordForDose(cells: readonly string[], { index, role }: LogColumn): boolean {
+  const cell = cells[index] ?? ''
+  return (role === 'insulin' || role === 'carbohydrate') && /\p{L}/u.test(cell) && !/\d/.test(cell)
 }
 
 function isRepeatedHeader(cells: readonly string[], plan: ColumnPlan, slot: ValueSlot): boolean {
@@ -140,6 +163,10 @@ function isFooter(row: RowText): boolean {
   const isUnread = moment === null || moment === 'unreadable' || moment.time === 'unreadable'
   if (slot.time !== null && (slot.timeInWords || isUnread) && standsForSum(cells[slot.time] ?? ''))
     return true
+  // Below headings of days a row has no date of its own: its first cell may name a count or a mean.
+  const first = cells.findIndex((cell) => cell.trim() !== '')
+  if (slot.date === null && slot.day === null && first >= 0 && isUntimed(row) && namesSum(cells[first]))
+    return true
   // Where the days run to the right the first cell names the row.
   if (slot.day !== null && slot.meal !== null && namesSum(cells[slot.meal] ?? '')) return true
   if (moment === 'unreadable' && standsForSum(cells[slot.date ?? 0] ?? '')) return true
@@ -147,6 +174,10 @@ function isFooter(row: RowText): boolean {
   const words = plain(cells[slot.date ?? 0] ?? '')
   if (moment === null) return words === '' && glucose.kind === 'empty' && onlyOneText(cells)
   return SUMMARY_ROW.test(words) || (!/\d/.test(words) && glucose.kind === 'empty')
+}
+
+function isUntimed({ moment }: RowText): boolean {
+  return moment === null || moment === 'unreadable' || moment.time === null || moment.time === 'unreadable'
 }
 
 /** Most cells of a line about the file: 'Printed;27.11.2026;10.01'. */

@@ -56,6 +56,16 @@ export function withoutTime(moment: CellMoment | 'unreadable' | null): CellMomen
     : { day: moment.day, time: null }
 }
 
+/** The moment with the weekday that another cell of the row names, where the order of its date is open. */
+export function withWeekday(
+  moment: CellMoment | 'unreadable' | null,
+  weekdays: number,
+): CellMoment | 'unreadable' | null {
+  if (weekdays === 0 || moment === null || moment === 'unreadable') return moment
+  const { day, time } = moment
+  return day.kind === 'numbers' && day.weekdays === undefined ? { day: { ...day, weekdays }, time } : moment
+}
+
 type Time = CellTime | 'unreadable' | null
 
 /** The time of a row. */

@@ -71,13 +71,28 @@ export class RowFates {
   }
 }
 
+/** Three numbers of a date whose order is open. */
+export interface OpenDay {
+  readonly a: number
+  readonly b: number
+  readonly c: number
+  readonly fourDigitYear: boolean
+}
+
+/** A date whose order is open and the weekdays that a word beside it may name, as bits from Monday on. */
+export interface DayOfWeek {
+  readonly day: OpenDay
+  readonly weekdays: number
+  rows: number
+}
+
+/** Decimals that may be three digits behind a thousands separator instead. */
+export const THOUSANDTHS = 3
+
 /**
  * A log's rows as far as each row alone tells them, in columns: the order of day and month and the unit are
  * the whole log's to decide. Rows are in the order of the file.
  */
-/** Decimals that may be three digits behind a thousands separator instead. */
-export const THOUSANDTHS = 3
-
 export class RowTable {
   n = 0
   line: Uint32Array
@@ -106,6 +121,8 @@ export class RowTable {
   readonly ofNamedMoment = new Set<number>()
   /** First row of each table of the file. */
   readonly partStarts: number[] = []
+  /** Dates whose order is open with the weekday beside them, each once. */
+  readonly weekdays = new Map<string, DayOfWeek>()
   /** How many rows took their day from a row above. */
   datesFilledDown = 0
   /** Which rows are set aside as far as the log alone tells; a merge takes a copy. */
@@ -130,6 +147,14 @@ export class RowTable {
     this.#second = new Int32Array(room)
     this.#offset = new Int16Array(room)
     this.#unit = new Uint8Array(room)
+  }
+
+  /** Keeps the weekday beside a date whose order is open; the other days of a log are the same for many rows. */
+  #addWeekday(day: OpenDay, weekdays: number): void {
+    const key = `${day.a} ${day.b} ${day.c} ${weekdays}`
+    const known = this.weekdays.get(key)
+    if (known === undefined) this.weekdays.set(key, { day, weekdays, rows: 1 })
+    else known.rows++
   }
 
   /** Begins the rows of the file's next table. */
@@ -241,7 +266,7 @@ export class RowTable {
   }
 
   /** The three numbers of a date whose order is open. */
-  numbersOf(index: number): { a: number; b: number; c: number; fourDigitYear: boolean } {
+  numbersOf(index: number): OpenDay {
     const packed = this.day[index]
     const c = Math.floor(packed / 65_536) % 16_384
     return {
@@ -269,6 +294,7 @@ export class RowTable {
       this.forms[day.form]++
     } else if (day.kind === 'numbers') {
       this.dayKind[i] = DAY.numbers
+      if (day.weekdays !== undefined) this.#addWeekday(day, day.weekdays)
       this.day[i] = day.a + day.b * 256 + day.c * 65_536 + (day.fourDigitYear ? FOUR_DIGIT_YEAR : 0)
     } else {
       this.dayKind[i] = DAY.instant

@@ -12,13 +12,19 @@ const LONGEST_UNIT = 9
 const CLOCK = /\d\s?([:時时h]\s?\d|uhr\b|uur\b|[ap]\.?\s?m\.?\b)/i
 const NUMBER = /^[<>≤≥~≈]?\s?[+-]?\d/
 
+/** A text without a unit of glucose, the words for 'in' and the brackets about it. */
+export function withoutUnit(text: string): string {
+  return text
+    .replace(
+      /(?:mmoll?|ммоль?|毫摩尔?)(?:\s?\/?\s?(?:l|л|升))?|(?:mg|мг|毫克)(?:\s?\/?\s?(?:dl|дл|分升|100 ?ml))?|per|pr/giu,
+      '',
+    )
+    .replace(/\b(?:in|en|em|i|w|v|per|pr|l|dl)\b/gi, '')
+}
+
 /** Whether no word stands beside a unit but one for 'in': short words of some scripts are names of columns. */
 function isUnitAlone(text: string): boolean {
-  const rest = text.replace(
-    /(?:mmoll?|ммоль?|毫摩尔?)(?:\s?\/?\s?(?:l|л|升))?|(?:mg|мг|毫克)(?:\s?\/?\s?(?:dl|дл|分升|100 ?ml))?|per|pr/iu,
-    '',
-  )
-  return !/\p{L}/u.test(rest.replace(/\b(?:in|en|em|i|w|v|per|pr|l|dl)\b/gi, ''))
+  return !/\p{L}/u.test(withoutUnit(text))
 }
 
 /** What a cell looks like by itself; a column tells more ('7.30' may be half past seven, '46200' a day). */

@@ -4,7 +4,7 @@ import { mealMoment } from '../mealWords'
 import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
 import { plain, plainDigits } from '../words/plain'
-import { cellKind } from './cellKind'
+import { cellKind, withoutUnit } from './cellKind'
 
 /** Share of a column's filled cells that must be of one make for the column to be of it. */
 export const MOST_CELLS = 0.8
@@ -206,8 +206,8 @@ export function fitsGlucose(values: readonly number[]): boolean {
   )
 }
 
-/** Whether two headers say the same, numbers left out: 'Time 2' heads the same as 'Time'. */
+/** Whether two headers say the same, numbers and units left out: 'Glucose 2 (mg/dL)' heads the same as 'Glucose'. */
 export function sameName(a: string, b: string): boolean {
-  const strip = (text: string): string => plain(text.replace(/\d+/g, ' '))
+  const strip = (text: string): string => plain(withoutUnit(text).replace(/\d+/g, ' '))
   return strip(a) === strip(b)
 }

@@ -1,7 +1,10 @@
 import { UNIT_TELLTALE } from '../../reference/meter'
+import { unitIn } from '../glucoseCell'
 import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
+import { kindMeaning } from '../words/kinds'
+import { cellKind } from './cellKind'
 
 // A comma file whose decimal commas nobody quoted: '6,4' stands in two cells, and the row has a cell too many.
 
@@ -31,36 +34,141 @@ export function decimalColumns(header: CsvRecord | null): DecimalColumns {
       columns.filter(({ cell, words: { role, glucose } }) => {
         const mayHoldNumbers =
           role === null || ['glucose', 'insulin', 'carbohydrate', 'ignored'].includes(role) || glucose > 0
-        return !mayHoldNumbers || conceptsOf(cell).has('hour') || conceptsOf(cell).has('minute')
+        // Glucose in mg/dL has no decimals.
+        const isWhole = glucose > 0 && unitIn(cell) === 'mg/dL'
+        return !mayHoldNumbers || isWhole || conceptsOf(cell).has('hour') || conceptsOf(cell).has('minute')
       }),
     ),
     values: indexes(columns.filter(({ words }) => words.glucose > 0)),
   }
 }
 
-/** Whether unquoted decimal commas part the values of a comma file: rows have cells too many, and fit once joined. */
-export function decimalsParted(rows: readonly CsvRecord[], columns: DecimalColumns): boolean {
+/**
+ * The columns whose values unquoted decimal commas part in a comma file: rows have cells too many, and most fit once pairs
+ * are joined in these columns and in no others. Null where there are none, or where nothing tells which they are.
+ */
+export function decimalsParted(
+  rows: readonly CsvRecord[],
+  columns: DecimalColumns,
+): readonly number[] | null {
   const { width } = columns
-  if (width === 0) return false
+  if (width === 0 || width > MOST_COLUMNS) return null
   const long = rows.filter(({ cells }) => cells.length > width)
-  if (long.length < PARTED.fewest || long.length < 0.5 * rows.length) return false
-  const joined = long.filter(({ cells }) => {
-    const fitted = joinedDecimals(cells, { ...columns, texts: [] })
-    return fitted !== cells && lastFilled(fitted) < width
-  })
-  return joined.length >= PARTED.share * long.length
+  if (long.length < PARTED.fewest || long.length < 0.5 * rows.length) return null
+  // A weight may be joined where no glucose would be, and tells nothing.
+  const telling = long.filter(({ cells }) => !cells.some(namesOther))
+  return columnsThatFit(telling.length >= PARTED.fewest ? telling : long, columns)
 }
 
+function namesOther(cell: string): boolean {
+  return cellKind(cell) === 'text' && kindMeaning(cell.trim()) === 'other'
+}
+
+/** Most measures of a table that are thought to hold parted decimals; the columns of glucose are one measure. */
+const MOST_PARTED = 4
+/** Most measures that are weighed; tables with more are of another make. */
+const MOST_WEIGHED = 14
+/** Columns are bits of a number. */
+const MOST_COLUMNS = 30
+/** Share of the glucose values that must have one decimal for glucose to be taken before another column: mmol/L has one. */
+const MOST_TENTHS = 0.8
+
+/** A way to join a row's cells: the row, and the columns that it makes decimals of, as bits. */
+interface Way {
+  readonly cells: readonly string[]
+  readonly columns: number
+}
+
+/** The fewest measures whose columns hold the pairs so that most rows fit; of two such choices the one of glucose. */
+function columnsThatFit(long: readonly CsvRecord[], columns: DecimalColumns): readonly number[] | null {
+  const ofRows = long.map(({ cells }) => waysOf(cells, columns))
+  const seen = ofRows.flat().reduce((bits, way) => bits | way.columns, 0)
+  const glucose = bitsOf(columns.values) & seen
+  const others = Array.from({ length: columns.width }, (_, i) => 1 << i).filter((bit) => (seen & bit) !== 0 && (glucose & bit) === 0)
+  const measures = glucose === 0 ? others : [glucose, ...others]
+  if (measures.length === 0 || measures.length > MOST_WEIGHED) return null
+  let best: { readonly bits: number; readonly measures: number }[] = []
+  let most = PARTED.share * long.length
+  for (const choice of choices(measures)) {
+    const fits = ofRows.filter((ways) => ways.some((way) => (way.columns & ~choice.bits) === 0)).length
+    if (fits < most || fits === 0) continue
+    if (fits > most) best = []
+    most = fits
+    // Fewer measures come first: more of them tell as much only where the rows say so.
+    if (best.length === 0 || choice.measures === best[0].measures) best.push(choice)
+  }
+  const chosen = best.length < 2 ? best.at(0)?.bits : ofGlucose(best.map(({ bits }) => bits), glucose, ofRows, columns)
+  return chosen === undefined ? null : Array.from({ length: columns.width }, (_, i) => i).filter((i) => (chosen & (1 << i)) !== 0)
+} // prettier-ignore
+
+function bitsOf(indexes: readonly number[]): number {
+  return indexes.reduce((bits, index) => bits | (1 << index), 0)
+}
+
+function waysOf(cells: readonly string[], columns: DecimalColumns): readonly Way[] {
+  const excess = Math.max(lastFilled(cells) + 1, cells.length) - columns.width
+  const ways = waysToJoin(cells, excess, columns)
+  if (ways.length > MOST_WAYS) return []
+  return ways
+    .map((way) => ({
+      cells: joinedAt(cells, way),
+      columns: way.reduce((bits, index, nth) => bits | (1 << (index - nth)), 0),
+    }))
+    .filter((way) => lastFilled(way.cells) < columns.width)
+}
+
+/** Every choice of one to `MOST_PARTED` of these measures with its columns as bits, fewer measures first. */
+function choices(
+  measures: readonly number[],
+): readonly { readonly bits: number; readonly measures: number }[] {
+  let last = [{ bits: 0, measures: 0, next: 0 }]
+  const all: typeof last = []
+  for (let size = 1; size <= MOST_PARTED; size++) {
+    last = last.flatMap(({ bits, next }) =>
+      measures.slice(next).map((each, i) => ({ bits: bits | each, measures: size, next: next + i + 1 })),
+    )
+    all.push(...last)
+  }
+  return all
+}
+
+/** Of several choices that fit alike the one with glucose; none where their values differ all the same. */
+function ofGlucose(
+  best: readonly number[],
+  glucose: number,
+  ofRows: readonly (readonly Way[])[],
+  { values }: DecimalColumns,
+): number | undefined {
+  const valuesUnder = (bits: number): readonly string[] =>
+    ofRows.flatMap((ways) => {
+      const way = ways.find((each) => (each.columns & ~bits) === 0)
+      return values.map((index) => way?.cells[index] ?? '')
+    })
+  const read = best.map(valuesUnder)
+  if (read.every((each) => each.every((value, i) => value === read[0][i]))) return best[0]
+  const withGlucose = best.filter((bits) => (bits & glucose) !== 0)
+  if (withGlucose.length !== 1) return undefined
+  const decimals = valuesUnder(withGlucose[0]).filter((value) => /^\d+\.\d+$/.test(value))
+  const tenths = decimals.filter((value) => /\.\d$/.test(value)).length
+  return tenths >= MOST_TENTHS * decimals.length ? withGlucose[0] : undefined
+}
+
+/** Longer cells are texts that name a unit. */
+const LONGEST_UNIT = 9
 const WHOLE = /^\d{1,3}$/
 const DECIMALS = /^\d{1,2}$/
 /** More ways to join a row's cells than these are no help. */
 const MOST_WAYS = 64
 
 /**
- * The cells with pairs of whole numbers joined to decimals until the row fits its columns, in the way that puts most of
- * them into columns of glucose; as they are where two such ways differ in a value, or none fits.
+ * The cells with pairs of whole numbers joined to decimals until the row fits its columns, in the `parted` columns where
+ * that is a way, and so that most of them are of glucose; as they are where two such ways differ in a value, or none fits.
  */
-export function joinedDecimals(cells: readonly string[], columns: DecimalColumns): readonly string[] {
+export function joinedDecimals(
+  cells: readonly string[],
+  columns: DecimalColumns,
+  parted: readonly number[],
+): readonly string[] {
   const { width, texts, values } = columns
   let excess = Math.max(lastFilled(cells) + 1, cells.length) - width
   if (excess <= 0 && texts.some((index) => isPair(cells, index - 1))) excess = 1
@@ -71,11 +179,13 @@ export function joinedDecimals(cells: readonly string[], columns: DecimalColumns
     const ways = waysToJoin(cells, pairs, columns)
     if (ways.length === 0) continue
     if (ways.length > MOST_WAYS) return cells
-    const inValues = ways.map((way) => way.filter((index, nth) => values.includes(index - nth)).length)
+    const known = ways.filter((way) => way.every((index, nth) => parted.includes(index - nth)))
+    const inValues = known.map((way) => way.filter((index, nth) => values.includes(index - nth)).length)
     const most = Math.max(...inValues)
-    const best = ways.filter((_, i) => inValues[i] === most).map((way) => joinedAt(cells, way))
-    const differ = best.some((row) => values.some((index) => row[index] !== best[0][index]))
-    return differ ? cells : best[0]
+    const best = known.length > 0 ? known.filter((_, i) => inValues[i] === most) : ways
+    const joined = best.map((way) => joinedAt(cells, way))
+    const differ = joined.some((row) => values.some((index) => row[index] !== joined[0][index]))
+    return differ ? cells : joined[0]
   }
   return cells
 }
@@ -96,8 +206,11 @@ function waysToJoin(
       if (isPair(cells, i) && mayHold(i - chosen.length, cells[i])) choose(i + 2, [...chosen, i])
   }
   // Glucose in mg/dL has no decimals.
+  const units = cells.map((cell) => (cell.length <= LONGEST_UNIT ? unitIn(cell) : null))
+  const isMgDl = units.includes('mg/dL') && !units.includes('mmol/L')
   const mayHold = (column: number, whole: string): boolean =>
-    !wholes.includes(column) && !(values.includes(column) && Number(whole) > UNIT_TELLTALE.highestMmol)
+    !wholes.includes(column) &&
+    !(values.includes(column) && (isMgDl || Number(whole) > UNIT_TELLTALE.highestMmol))
   choose(0, [])
   return ways
 }

@@ -39,7 +39,8 @@ export function findMoment(
   const named = (role: 'timestamp' | 'date' | 'time'): number | undefined =>
     columns.find((column) => column.named && column.role === role)?.index
   const dates = columns
-    .filter(({ index, role }) => isDateColumn(profiles[index], role))
+    // Below headings of days the notes hold none of the rows' own.
+    .filter(({ index, role }) => isDateColumn(profiles[index], role) && !(hasDayHeadings && role === 'note'))
     .map(({ index }) => ({ index, score: dateScore(all, profiles, index) }))
     .filter(({ score }) => score > LEAST_SCORE)
     .sort((a, b) => b.score - a.score || a.index - b.index)
@@ -185,10 +186,21 @@ function findTime(
     (column) => column !== hour && saysAlone(column, 'minute') && isWithin(profiles[column.index], 59),
   )
   if (hour && minute) return { ...none, time: hour.index, minute: minute.index, halfDay }
-  const words = others.find(
-    (column) =>
-      column.role === 'time' && profiles[column.index].filled > 0 && !profiles[column.index].holdsDates,
-  )
+  const words =
+    others.find(
+      ({ role, index }) => role === 'time' && profiles[index].filled > 0 && !profiles[index].holdsDates,
+    ) ??
+    // Closing lines below a few rows hide that most of its cells are clock times.
+    others.find(({ role, index, header }) => {
+      const { times, dotClocks, clockDigits, filled, holdsDates } = profiles[index]
+      const concepts = conceptsOf(header)
+      return (
+        role === 'timestamp' &&
+        (concepts.has('time') || concepts.has('moment')) &&
+        !holdsDates &&
+        times + Math.max(dotClocks, clockDigits) > MORE_THAN_HALF * filled
+      )
+    })
   if (!words) return { ...none, halfDay: null }
   const profile = profiles[words.index]
   return {

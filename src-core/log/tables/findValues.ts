@@ -146,7 +146,9 @@ export function findValues(
     // A moment of the day alone does not tell it from a neighbour that may be glucose as well.
     const neighbours = ranked.filter(
       ({ column }) =>
-        column !== best.column && column.words.glucose < 2 && looksLikeGlucose(profiles[column.index]),
+        column !== best.column &&
+        column.words.glucose < 2 &&
+        (looksLikeGlucose(profiles[column.index]) || mayBeGlucose(profiles[column.index])),
     )
     const otherMoments = free.filter(
       ({ index, words }) =>
@@ -300,6 +302,16 @@ function diary(
     if (moments.every(({ index }) => profiles[index].filled === 0 || profiles[index].fitsGlucose))
       return moments.map(({ index }) => index)
   }
+  // A test with a time of its own of which the first rows hold nothing may hold readings further down.
+  const empty = candidates.filter(
+    (column) =>
+      column.words.glucose === 3 &&
+      profiles[column.index].filled === 0 &&
+      filled.length > 0 &&
+      sameName(column.header, filled[0].header),
+  )
+  const all = [...filled, ...empty].map(({ index }) => index).sort((a, b) => a - b)
+  if (all.length > filled.length && momentsOf(all, columns, profiles) !== null) return all
   const indexes = filled.map(({ index }) => index)
   if (filled.length >= FEWEST_MOMENTS && momentsOf(indexes, columns, profiles) !== null) return indexes
   return null
@@ -315,7 +327,8 @@ export function momentsOf(
   const before = momentsBeside(values, columns, profiles, -1)
   const behind = momentsBeside(values, columns, profiles, 1)
   const timed = (found: typeof before): boolean =>
-    found !== null && [...found.values()].every((moment) => hasTime(moment, profiles))
+    found !== null &&
+    [...found].every(([index, moment]) => profiles[index].filled === 0 || hasTime(moment, profiles))
   return timed(before) || !timed(behind) ? (before ?? behind) : behind
 }
 
@@ -346,12 +359,27 @@ function momentsBeside(
     const block = columns
       .slice(from + 1, to)
       .filter(({ index, words }) => words.against === null || profiles[index].holdsDates)
-    const moment = findMoment(block, columns, profiles, true)
+    const moment =
+      profiles[index].filled === 0 ? emptyMoment(block, profiles) : findMoment(block, columns, profiles, true)
     if (moment === null || (moment.date === null && moment.time === null)) return null
     found.set(index, moment)
   }
-  const timed = [...found.values()].filter((moment) => hasTime(moment, profiles)).length
-  return timed === 0 || timed === found.size ? found : null
+  const ofFilled = [...found].filter(([index]) => profiles[index].filled > 0)
+  const timed = ofFilled.filter(([, moment]) => hasTime(moment, profiles)).length
+  return timed === 0 || timed === ofFilled.length ? found : null
+}
+
+/** The time, or else the day, of a test that the rows looked at leave out, by the names of its columns alone. */
+function emptyMoment(
+  block: readonly TableColumn[],
+  profiles: readonly ColumnProfile[],
+): MomentColumns | null {
+  const find = (...roles: readonly TableColumn['role'][]): number | null =>
+    block.find(({ index, role }) => roles.includes(role) && profiles[index].filled === 0)?.index ?? null
+  const time = find('time')
+  const date = find('date', 'timestamp')
+  if (time === null && date === null) return null
+  return { date, time, minute: null, halfDay: null, dotClock: false, rivalTime: null, rival: null }
 }
 
 /** Rounding in either unit moves the ratio of two units by less than this. */
@@ -361,8 +389,9 @@ const RATIO_TOLERANCE = 0.05
 export function holdsOthers(profile: ColumnProfile, other: ColumnProfile): boolean {
   return profile.cells.some((cell, i) => {
     const here = readGlucose(cell)
-    if (here.kind !== 'number') return false
     const there = readGlucose(other.cells[i] ?? '')
+    if (here.kind === 'marker') return there.kind !== 'marker' || there.side !== here.side
+    if (here.kind !== 'number') return false
     if (there.kind !== 'number') return true
     const ratio = Math.max(here.value, there.value) / Math.min(here.value, there.value)
     return here.value !== there.value && Math.abs(ratio / MG_PER_DL_IN_ONE_MMOL_PER_L - 1) >= RATIO_TOLERANCE

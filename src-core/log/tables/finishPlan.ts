@@ -7,6 +7,7 @@ import { isTagHeader } from '../words/tags'
 import { conceptsOf } from '../words/concepts'
 import { isClockHeader } from '../words/headerRole'
 import { plainDigits } from '../words/plain'
+import { weekdaysNamed } from '../words/weekdays'
 import { type ColumnProfile } from './columnProfile'
 import type { MomentColumns } from './findMoment'
 import { holdsOthers, momentsOf, takeTurns } from './findValues'
@@ -18,7 +19,7 @@ interface Rest {
   readonly entryKind: number | null
   readonly dayAbove: boolean
   readonly kindsNamed: readonly string[] | null
-  readonly parted: boolean
+  readonly parted: readonly number[] | null
   readonly isSensor: boolean
   readonly saysGlucose: boolean
 }
@@ -120,6 +121,7 @@ export function finish(
     })),
     usualWidth: usualWidth(table),
     slots: contradicted ? slots.map((slot) => ({ ...slot, headerUnit: null })) : slots,
+    weekday: columns.find(({ index }) => !used.has(index) && holdsWeekdays(profiles[index]))?.index ?? null,
     dayAbove: rest.dayAbove && slots.some(({ date }) => date === null || profiles[date].filled === 0),
     dayHeading: start.dayHeading,
     unit: unitColumn,
@@ -165,6 +167,11 @@ export function finish(
     guardedNotes: isOwnFile(start.header),
     notes,
   }
+}
+
+/** Whether every cell is the name of a weekday. */
+function holdsWeekdays({ filled, distinct }: ColumnProfile): boolean {
+  return filled > 0 && [...distinct.keys()].every((text) => weekdaysNamed(text) > 0)
 }
 
 /** Whether a column of times holds words for parts of the day and no clock times. */

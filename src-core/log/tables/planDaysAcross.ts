@@ -28,7 +28,7 @@ export function planDaysAcross(
   rows: readonly CsvRecord[],
   columns: readonly TableColumn[],
   open: (missing: NoPlan['missing']) => NoPlan,
-  parted: boolean,
+  parted: readonly number[] | null,
 ): TablePlan {
   const { kinds } = shapeOf(header)
   const label = columns[0]
@@ -90,6 +90,7 @@ export function planDaysAcross(
             : 'ignored',
     })),
     slots,
+    weekday: null,
     dayAbove: false,
     dayHeading: null,
     unit: null,

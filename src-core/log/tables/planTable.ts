@@ -30,6 +30,7 @@ import { isOwnFile, OWN_COLUMNS, type TableHead } from './tableHead'
 export function planTable(table: TableHead, answer: NamedColumns | null): TablePlan {
   const { start } = table
   const named = answer ?? (isOwnFile(start.header) ? OWN_COLUMNS : null)
+  const dayAbove = start.dayHeading !== null || table.rows.some(isDayHeading)
   const filled = datedRows(
     table.rows.filter(
       (record) =>
@@ -38,15 +39,18 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
         !isSumRow(record) &&
         !repeatsHeader(record, start.header),
     ),
+    start.header,
+    dayAbove,
   )
   const decimals = decimalColumns(start.header)
   const parted = decimalsParted(filled, decimals)
-  const rows = parted
-    ? filled.map((record) => ({
-        ...record,
-        cells: joinedDecimals(record.cells, decimals),
-      }))
-    : filled
+  const rows =
+    parted !== null
+      ? filled.map((record) => ({
+          ...record,
+          cells: joinedDecimals(record.cells, decimals, parted),
+        }))
+      : filled
   const titleUnit = unitIn(start.title) ?? (isGramsPerLitre(start.title) ? 'g/L' : table.preambleUnit)
   const columns = columnsOf(start, rows, titleUnit === 'g/L')
   const missingName = named && nameRoles(columns, named)
@@ -68,7 +72,6 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
     return planDaysAcross(table, start.header, rows, columns, open, parted)
   const profiles = profilesOf(columns, rows)
   settleByContent(columns, profiles)
-  const dayAbove = start.dayHeading !== null || table.rows.some(isDayHeading)
   const when = findMoment(columns, columns, profiles, dayAbove)
   const entryKind = findKinds(
     columns.filter(({ index }) => index !== when?.halfDay),

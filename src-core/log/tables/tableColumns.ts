@@ -6,7 +6,7 @@ import { headerWords } from '../words/headerRole'
 import { plain } from '../words/plain'
 import { isSumNote, LONGEST_SUM_WORDS, startsAsSum } from '../words/sums'
 import type { CellKind } from './cellKind'
-import { ColumnProfile } from './columnProfile'
+import { ColumnProfile, MOST_CELLS } from './columnProfile'
 import { shapeOf } from './rowShape'
 import type { TableColumn } from './tableColumn'
 import type { TableStart } from './tableStart'
@@ -29,29 +29,43 @@ const MOST_ARE_DATED = 0.5
 /** Share of the rows with a day, or a time, in one column that makes it their own; notes hold one now and then. */
 const FEWEST_IN_PLACE = { days: 0.3, times: 0.6 } as const
 
-/** The rows with a day or a time of their own, where most have one; no text stands where the others' days and times do. */
-export function datedRows(rows: readonly CsvRecord[]): readonly CsvRecord[] {
+/**
+ * The rows with a day or a time of their own, where most have one; no text stands where the others' days and times do.
+ * A day in a column of notes, below `header`, or in few rows below headings of days is no row's own.
+ */
+export function datedRows(
+  rows: readonly CsvRecord[],
+  header: CsvRecord | null,
+  dayAbove: boolean,
+): readonly CsvRecord[] {
   const dated = rows.filter((record) => shapeOf(record).days + shapeOf(record).times > 0)
   const widest = Math.max(0, ...dated.map((record) => shapeOf(record).filled))
   if (widest >= WIDE_ROW && dated.length < MOST_ARE_DATED * rows.length) {
     // A table of few wide rows with closing lines below it.
     const own = rows.filter((record) => dated.includes(record) || shapeOf(record).filled > SPARSE * widest)
-    if (own.length < rows.length) return datedRows(own)
+    if (own.length < rows.length) return datedRows(own, header, dayAbove)
   }
   if (dated.length < MOST_ARE_DATED * rows.length) return rows
+  const isNote = (index: number): boolean => headerWords(header?.cells[index] ?? '').role === 'note'
+  const fewestDays = dayAbove ? MOST_CELLS : FEWEST_IN_PLACE.days
   const places = [
-    commonPlace(dated, ['day', 'moment'], FEWEST_IN_PLACE.days),
-    commonPlace(dated, ['time'], FEWEST_IN_PLACE.times),
+    commonPlace(dated, ['day', 'moment'], fewestDays, isNote),
+    commonPlace(dated, ['time'], FEWEST_IN_PLACE.times, isNote),
   ]
   return dated.filter((record) => places.every((at) => at === null || shapeOf(record).kinds[at] !== 'text'))
 }
 
-/** The column in which most rows that hold a cell of these kinds hold it; null where they are few. */
-function commonPlace(rows: readonly CsvRecord[], kinds: readonly CellKind[], fewest: number): number | null {
+/** The column, none of notes, in which most rows that hold a cell of these kinds hold it; null where they are few. */
+function commonPlace(
+  rows: readonly CsvRecord[],
+  kinds: readonly CellKind[],
+  fewest: number,
+  isNote: (index: number) => boolean,
+): number | null {
   const counts: number[] = []
   let holding = 0
   for (const record of rows) {
-    const at = shapeOf(record).kinds.flatMap((kind, i) => (kinds.includes(kind) ? [i] : []))
+    const at = shapeOf(record).kinds.flatMap((kind, i) => (kinds.includes(kind) && !isNote(i) ? [i] : []))
     if (at.length > 0) holding++
     for (const i of at) counts[i] = (counts[i] ?? 0) + 1
   }
@@ -62,10 +76,11 @@ function commonPlace(rows: readonly CsvRecord[], kinds: readonly CellKind[], few
 
 /**
  * A line of means or totals among the rows: its first cell names one, or another says nothing else; where the line has a
- * day, no cell but such a one makes it a sum.
+ * day, no cell but such a one makes it a sum, and beside a time of day it must begin so: 'the average day' is a note.
  */
 export function isSumRow(record: CsvRecord): boolean {
-  const { kinds, days } = shapeOf(record)
+  const { kinds, days, times } = shapeOf(record)
+  const isTimed = times > 0 || kinds.includes('moment')
   const first = kinds.findIndex((kind) => kind !== 'blank')
   return record.cells.some((cell, i) => {
     if (kinds[i] !== 'text' || cell.length > LONGEST_SUM_WORDS) return false
@@ -76,7 +91,9 @@ export function isSumRow(record: CsvRecord): boolean {
           /^\s*\p{L}/u.test(cell) &&
           ['sum', 'goal'].includes(headerWords(cell).against ?? ''))
       )
-    return conceptsOf(cell).has('statistic') && isSumNote(cell) && (days > 0 || startsAsSum(cell))
+    return (
+      conceptsOf(cell).has('statistic') && isSumNote(cell) && ((days > 0 && !isTimed) || startsAsSum(cell))
+    )
   })
 }
 
@@ -102,7 +119,7 @@ export function columnsOf(start: TableStart, rows: readonly CsvRecord[], inGrams
     if (above !== '') over = above
     const below = beside.map(({ cells }) => (cells[index] ?? '').trim()).join(' ')
     const isText = cell.length <= LONGEST_HEADER_CELL
-    const words = headerWords(isText ? cell : '', over, below)
+    const words = headerWords(isText ? besideBefore(cell, header) : '', over, below)
     const name = [over, cell, below].filter((part) => part !== '').join(' ')
     return {
       index,
@@ -114,6 +131,12 @@ export function columnsOf(start: TableStart, rows: readonly CsvRecord[], inGrams
       named: false,
     }
   })
+}
+
+/** Dutch 'na' beside 'voor' is after a meal; by itself it may be sodium, or nothing. */
+function besideBefore(cell: string, header: CsvRecord | null): string {
+  const isAfter = plain(cell) === 'na' && header?.cells.some((other) => plain(other) === 'voor')
+  return isAfter === true ? 'na maaltijd' : cell
 }
 
 /** Gives the columns the roles that a person named; returns a name that no column has. */

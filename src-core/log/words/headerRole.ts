@@ -48,6 +48,10 @@ const HOURS_AFTER =
 const BESIDE_INSULIN =
   /(^| )(before|after|prior to|vor|nach|avant|apres|antes de|despues de|prima|dopo|voor|na) ([a-z]+ )?insulin/
 
+/** A time whose words name the day that it is of, as `plain` gives them. */
+const TIME_OF_DAY =
+  /^(time of (the )?day|hour of (the )?day|heure (du|de la) jour(nee)?|hora del? dia|ora del giorno|tijd van de dag|tid pa (dagen|dygnet|dognet))$/
+
 /** Whether a header is a clock time such as '07:00' or '10 pm'; '2h' after a meal is none. */
 export function isClockHeader(text: string, group = ''): boolean {
   if (!CLOCK_HEADER.test(text.trim())) return false
@@ -98,6 +102,7 @@ export function headerWords(header: string, group = '', unitRow = ''): HeaderWor
   const dated = has('date')
   const timed = has('time') && !hourOfMeal
   if (unit === null && !isClockHeader(header, group)) {
+    if (TIME_OF_DAY.test(plain(name))) return as('time')
     if (has('moment') || (dated && timed)) return as('timestamp')
     if (dated && !(moment && !/^\p{L}+$/u.test(plain(header)))) return as('date')
     if (timed) return as('time')

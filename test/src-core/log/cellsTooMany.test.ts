@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Logbook } from '../../../src-core/log/logbook'
 import { loggedUnit, momentText } from '../../../src-core/log/readings'
-import { logbookOf } from '../../helpers/logs'
+import { logbookOf, refusalsOf } from '../../helpers/logs'
 
 // Rows whose delimiters and quotes stand where nobody meant them: what was meant is read, or the line is told. The
 // values and their places are the test's own.
@@ -105,6 +105,96 @@ describe('decimals that no quote holds together, in a column that few rows fill'
   })
 })
 
+describe('decimals that no quote holds together, beside other measures', () => {
+  const aside = (text: string): readonly string[] =>
+    logbookOf([text]).sources[0].setAside.map(({ line, reason }) => `${line} ${reason}`)
+
+  it('are those of the weight and the potassium where glucose has none, and no low is made of them', () => {
+    const rows = ['83,4,143,123,,76018,4,7', '83,3,68,123,,76019,', '83,8,154,123,71,76020,4,6', '82,4,135,123,96,76023,4,4', '82,8,84,123,,76024,']
+    const text = [
+      'Day,Meal,Weight,Blood sugar,Goal,Heart rate,No.,Potassium,Unit,',
+      ...rows.map((row, i) => `${day(i)} 07:10,Fasting,${row},mg/dl,`),
+    ].join('\n')
+    expect(readingsOf(logbookOf([text]))).toEqual([143, 68, 154, 135, 84].map((value, i) => `${day(i)}T07:10 ${value} mg/dL`))
+  }) // prettier-ignore
+
+  it('are those of the rows of glucose where rows of weight stand among them', () => {
+    const text = [
+      'Date,Time,Kind,Value,Note',
+      '2026-03-02,12:06,Blood glucose,5,5,long walk',
+      '2026-03-02,12:18,HbA1c,8,5,',
+      '2026-03-02,12:20,Weight,91,6,',
+      '2026-03-03,10:06,Blood glucose,7,9,',
+      '2026-03-03,10:09,Weight,90,6,',
+      '2026-03-04,06:27,Blood glucose,12,7,',
+      '2026-03-04,06:35,Weight,91,2,',
+    ].join('\n')
+    expect(readingsOf(logbookOf([text]))).toEqual([
+      '2026-03-02T12:06 5.5 mmol/L',
+      '2026-03-03T10:06 7.9 mmol/L',
+      '2026-03-04T06:27 12.7 mmol/L',
+    ])
+  })
+
+  it('are those of the readings between doses, though the doses would take them as well', () => {
+    const text = [
+      'Day (mmol/L),Before breakfast,Insulin dose before breakfast,After lunch,Insulin dose after lunch,Before dinner,Insulin dose before dinner',
+      '14.10.2024,-,,9,6,8,-,9',
+      '16.10.2024,14,3,,-,,-,11',
+      '17.10.2024,-,3,9,1,18,-,17',
+      '20.10.2024,11,6,7,-,9,-,',
+      '21.10.2024,-,,-,,3,3,3',
+    ].join('\n')
+    expect(readingsOf(logbookOf([text]))).toEqual([
+      '2024-10-14 9.6 mmol/L',
+      '2024-10-16 14.3 mmol/L',
+      '2024-10-17 9.1 mmol/L',
+      '2024-10-20 11.6 mmol/L',
+      '2024-10-21 3.3 mmol/L',
+    ])
+  })
+
+  it('are told and nothing read where they may be of the weight as well as of the glucose', () => {
+    const text = [
+      'Date,Time,Weight,Glucose,Note',
+      ...['68', '84', '91', '75'].map((value, i) => `${day(i)},07:10,83,${i + 2},${value},`),
+    ].join('\n')
+    expect(refusalsOf(text).map(({ code }) => code)).toEqual(['no-readings'])
+  })
+
+  it('of one row alone are told, also where nothing but its blank note is too much', () => {
+    const rows = ['07:10,104,', '12:10,7,9,', '18:10,96,calm', '22:10,112,']
+    const text = ['Date,Time,Glucose,Note', ...rows.map((row) => `2026-03-02,${row}`)].join('\n')
+    expect(aside(text)).toEqual(['3 ragged-row'])
+  })
+})
+
+describe('a text parted in front of several readings', () => {
+  it('puts the whole line aside, not the reading alone on which the text stands', () => {
+    const text = [
+      'Date;Weekday;07:00;18:00;22:00;Note',
+      '18/12/2025;Thu; off;;;12,3;',
+      '19/12/2025;Fri; off;8,8;;5,7;',
+      ...['15,7;5,2;2,9;tired', '6,8;;13,5;', '8,6;11,4;;', '2,4;7,1;8,8;'].map((cells, i) => `${20 + i}/12/2025;Sat;${cells}`),
+    ].join('\n')
+    const book = logbookOf([text])
+    expect(readingsOf(book).filter((reading) => /^2025-12-1/.test(reading))).toEqual([])
+    expect(readingsOf(book)).toHaveLength(10)
+    expect(new Set(book.sources[0].setAside.map(({ line, reason }) => `${line} ${reason}`))).toEqual(new Set(['2 ragged-row', '3 ragged-row']))
+  }) // prettier-ignore
+
+  it('is seen in a word where doses stand', () => {
+    const text = [
+      'Date;Weekday;Insulin;07:00;18:00;Note',
+      '2025-12-18;Thu; off;4;88;;',
+      ...['6;157;92;', '5;68;135;', '8;86;114;', '4;124;71;'].map((cells, i) => `2025-12-2${i};Sat;${cells}`),
+    ].join('\n')
+    const book = logbookOf([text])
+    expect(readingsOf(book)).toHaveLength(8)
+    expect(readingsOf(book).some((reading) => reading.startsWith('2025-12-18'))).toBe(false)
+  })
+})
+
 describe('a unit that is written twice in one row', () => {
   it('makes no meter of the second and no note of the meter: the line is told', () => {
     const text = [
@@ -116,6 +206,18 @@ describe('a unit that is written twice in one row', () => {
     const book = logbookOf([text])
     expect(book.readings.meters).toEqual(['K-2', 'K-1'])
     expect(book.sources[0].setAside).toMatchObject([{ line: 2, reason: 'ragged-row' }])
+  })
+
+  it('puts no mean where the glucose stands: the line is told', () => {
+    const text = [
+      'Measured,Weight kg,Unit,Mean of the day in mmol/L,Glucose,Lot,Remark',
+      '2026-03-02 18:24,77.8,mmol/L,6.8,9.0,L45624,',
+      '2026-03-02 22:37,77.5,mmol/L, mmol/L,8.4,13.6,L45624,',
+      '2026-03-03 20:03,78.1,mmol/L,9.3,5.7,L45624,',
+    ].join('\n')
+    const book = logbookOf([text])
+    expect(readingsOf(book)).toEqual(['2026-03-02T18:24 9 mmol/L', '2026-03-03T20:03 5.7 mmol/L'])
+    expect(book.sources[0].setAside).toMatchObject([{ line: 3, reason: 'ragged-row' }])
   })
 })
 
