@@ -11,7 +11,7 @@ import { noSentenceRead } from './eslint.rules.js'
 const CORE_LIBRARIES = {
   papaparse: ['log', 'exchange', 'visit'],
   'simple-statistics': ['statistics', 'technique'],
-  jstat: ['statistics', 'technique'],
+  jstat: ['statistics'],
   zod: ['bridge', 'kit', 'visit'],
   'jsonc-parser': ['kit'],
 }

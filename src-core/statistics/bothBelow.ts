@@ -1,4 +1,4 @@
-import jstat from 'jstat'
+import { normalQuantile } from './distributions'
 
 /** Steps of Simpson's rule; 1e-9 up to a correlation of 0.9. */
 const STEPS = 128
@@ -8,7 +8,7 @@ const STEPS = 128
  * 0 and 1): Plackett, Biometrika 1954;41:351-360.
  */
 export function bothBelow(share: number, correlation: number): number {
-  const z = jstat.jStat.normal.inv(share, 0, 1)
+  const z = normalQuantile(share)
   const density = (r: number) => Math.exp((-z * z) / (1 + r)) / (2 * Math.PI * Math.sqrt(1 - r * r))
   const step = correlation / STEPS
   let sum = density(0) + density(correlation)

@@ -1,4 +1,5 @@
-import { errorByDays, twoSidedP } from './errorByDays'
+import { twoSidedP } from './distributions'
+import { errorByDays } from './errorByDays'
 import type { Interval } from './wilson'
 
 /** A mean of differences and how well it is known. */

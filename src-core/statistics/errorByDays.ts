@@ -1,4 +1,4 @@
-import jstat from 'jstat'
+import { tQuantile } from './distributions'
 
 /** Below this many days with readings there is no interval (design choice: too few days to judge by). */
 export const FEWEST_DAYS = 8
@@ -17,16 +17,6 @@ export interface DayError {
   readonly df: number
   /** Quantile 0.975 of Student's t with `df`. */
   readonly q: number
-}
-
-/** Quantile `p` of Student's t, of the normal law where `df` is Infinity; within 1e-7 of R's `qt` from 2 to 10,000 degrees of freedom, whole or not. */
-export function tQuantile(df: number, p = 0.975): number {
-  return df === Infinity ? jstat.jStat.normal.inv(p, 0, 1) : jstat.jStat.studentt.inv(p, df)
-}
-
-/** Chance that Student's t with `df` lies further from 0 than `t`; within 1e-8 of R's. */
-export function twoSidedP(t: number, df: number): number {
-  return 2 * jstat.jStat.studentt.cdf(-Math.abs(t), df)
 }
 
 /**

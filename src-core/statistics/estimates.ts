@@ -1,5 +1,6 @@
 import { Z95 } from '../reference/meter'
-import { type DayError, tQuantile, twoSidedP } from './errorByDays'
+import { tQuantile, twoSidedP } from './distributions'
+import { type DayError } from './errorByDays'
 import { newcombeInterval } from './newcombe'
 import { type Interval, wilsonLimits } from './wilson'
 

@@ -1,4 +1,4 @@
-import { twoSidedP } from './errorByDays'
+import { twoSidedP } from './distributions'
 import { mean, sampleSd } from './moments'
 
 /** Fewer values of either kind are not held against each other (design choice). */

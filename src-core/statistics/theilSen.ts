@@ -1,4 +1,4 @@
-import jstat from 'jstat'
+import { twoSidedNormalP } from './distributions'
 import { Z95 } from '../reference/meter'
 import { orderedAt, quantileR7 } from './quantile'
 
@@ -42,7 +42,7 @@ export function theilSenSlope(x: ArrayLike<number>, y: ArrayLike<number>): Slope
   return {
     slope: quantileR7(found, 0.5) ?? NaN,
     ci95: [found[lower], found[upper]],
-    p: variance > 0 ? 2 * (1 - jstat.jStat.normal.cdf(z, 0, 1)) : 1,
+    p: variance > 0 ? twoSidedNormalP(z) : 1,
   }
 }
 

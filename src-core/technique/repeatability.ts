@@ -1,5 +1,5 @@
-import jstat from 'jstat'
 import { isLow, isMarker, type Readings } from '../log/readings'
+import { chiSquareQuantile } from '../statistics/distributions'
 import { quantileR7 } from '../statistics/quantile'
 import { isTyped } from '../log/typedByHand'
 import type { Repeatability, RepeatSet } from './technique'
@@ -25,10 +25,9 @@ export function pooledWithinSd(
 
 /** Factors that turn a standard deviation into its 95 % limits, by the chi-square distribution. */
 export function sdIntervalFactors(degreesOfFreedom: number): readonly [number, number] {
-  const { chisquare } = jstat.jStat
   return [
-    Math.sqrt(degreesOfFreedom / chisquare.inv(0.975, degreesOfFreedom)),
-    Math.sqrt(degreesOfFreedom / chisquare.inv(0.025, degreesOfFreedom)),
+    Math.sqrt(degreesOfFreedom / chiSquareQuantile(degreesOfFreedom, 0.975)),
+    Math.sqrt(degreesOfFreedom / chiSquareQuantile(degreesOfFreedom, 0.025)),
   ]
 }
 

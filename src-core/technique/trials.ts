@@ -1,7 +1,6 @@
-import jstat from 'jstat'
 import { FLAG, hasFlag, isLow, isMarker, type Readings } from '../log/readings'
 import { Z95_ROUNDED } from '../reference/meter'
-import { tQuantile, twoSidedP } from '../statistics/errorByDays'
+import { tQuantile, twoSidedNormalP, twoSidedP } from '../statistics/distributions'
 import { holm } from '../statistics/holm'
 import { secondsBetween } from './chronology'
 import { readingsAgree } from './meterAgreement'
@@ -212,7 +211,7 @@ function errorFactor(rounds: number, baselineTests: number): number {
 /** Two-sided p of a difference in percent; of the normal law where the person's own scatter is not known. */
 function pOf(differencePercent: number, scatter: Scatter | null, factor: number): number {
   const t = differencePercent / (100 * (scatter?.cv ?? USUAL_CV) * factor)
-  return scatter === null ? 2 * jstat.jStat.normal.cdf(-Math.abs(t), 0, 1) : twoSidedP(t, scatter.df)
+  return scatter === null ? twoSidedNormalP(t) : twoSidedP(t, scatter.df)
 }
 
 /** Which of the p, Holm-corrected over those there are, are an effect. */
