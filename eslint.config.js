@@ -30,8 +30,6 @@ const CORE_FLOORS = [
 ]
 /** The floors above, still without an order among themselves. */
 const ABOVE = ['wording', 'charts', 'report', 'exchange', 'visit', 'bridge']
-/** Those that still take sentences from the catalogue, which stands above them. */
-const WITH_WORDS = ['log', 'kit', 'analysis']
 const CORE_FOLDERS = [...new Set([...Object.values(CORE_LIBRARIES).flat(), ...CORE_FLOORS.flat()])]
 
 /** What a folder of the core must not import of the others; null where its floor is not held. */
@@ -41,9 +39,8 @@ function aboveFloor(folder) {
   const others = CORE_FLOORS.slice(floor)
     .flat()
     .filter((one) => one !== folder)
-  const above = ABOVE.filter((one) => one !== 'wording' || !WITH_WORDS.includes(folder))
   return {
-    regex: `^(\\.\\./)+(${[...others, ...above].join('|')})/`,
+    regex: `^(\\.\\./)+(${[...others, ...ABOVE].join('|')})/`,
     message:
       'A folder of the core imports only those below it (CORE_FLOORS in eslint.config.js): move the shared type down into src-core/model, or take the value as an argument.',
   }

@@ -137,6 +137,8 @@ describe('a line across a fence is stopped, and told what to do instead', () => 
     ['src-core/log/columns/a.ts', "import type { Summary } from '../../statistics/summary'", FLOOR],
     ['src-core/findings/a.ts', "import type { Comparison } from '../compare/comparison'", FLOOR],
     ['src-core/day/a.ts', "import { count } from '../wording/numbers'", FLOOR],
+    ['src-core/log/a.ts', "import { noteText } from '../wording/importMessages'", FLOOR],
+    ['src-core/analysis/a.ts', "import { noteText } from '../wording/importMessages'", FLOOR],
     // A room of the main process imports only those below it.
     ['src-main/files/a.ts', "import { visitService } from '../window/wiring'", BELOW],
     ['src-main/window/a.ts', "import { print } from '../command/terminal'", BELOW],

@@ -3,14 +3,12 @@ import type { Kit } from '../kit/kit'
 import { mergeLogs } from '../log/logbook'
 import { type ImportContext, type LogAnswers, type LogSource, type Watch } from '../log/logSource'
 import { readLog, type ReadLog } from '../log/readLog'
-import type { Message, Refusal } from '../log/refusal'
+import type { Refusal, RefusalReason } from '../log/refusal'
 import type { Shift } from '../log/shifts'
 import { type DaySpan, FLAG, hasFlag, rangeOfDays, type Readings } from '../log/readings'
 import type { LogReport, SetAsideReason } from '../log/logReport'
 import type { GlucoseUnit } from '../units/glucose'
-import { dayOf, isoDay } from '../units/wallClock'
-import { allSetAsideMessage, emptyPeriodMessage, NO_READINGS_MESSAGE } from '../wording/importMessages'
-import { EMPTY_VISIT_MESSAGE, THE_VISIT } from '../wording/visitFile'
+import { dayOf } from '../units/wallClock'
 import { analyse } from './analyse'
 import type { Analysis } from './analysis'
 import { afresh, type Keep } from '../model/keep'
@@ -69,7 +67,7 @@ export function openVisit(
   watch: Watch = () => undefined,
   keep: Keep = afresh,
 ): VisitOutcome {
-  if (sources.length === 0) return stopped(THE_VISIT, EMPTY_VISIT_MESSAGE)
+  if (sources.length === 0) return stopped(null, { key: 'empty-visit' })
   const bytesToRead = 2 * sources.reduce((sum, { bytes }) => sum + bytes, 0)
   let bytesRead = 0
   const count = (bytes: number): void => {
@@ -91,18 +89,18 @@ export function openVisit(
     mergeLogs(read.filter(isRead), context, shifts),
   )
   const { readings } = logbook
-  if (readings.n === 0) return stopped(sources[0].name, nothingReadMessage(logbook.sources))
+  if (readings.n === 0) return stopped(sources[0].name, nothingRead(logbook.sources))
   const covered = { from: dayOf(readings.at[0]), to: dayOf(readings.at[readings.n - 1]) }
   const period = options.period ?? covered
   const periods = options.versus ? [period, options.versus] : [period]
   const empty = periods.findIndex((span) => !holdsReadings(readings, rangeOfDays(readings, span)))
   if (empty !== -1) {
-    const { from, to } = periods[empty]
-    const days = [from, to, covered.from, covered.to].map(isoDay)
-    return stopped(
-      sources.map(({ name }) => name).join(', '),
-      emptyPeriodMessage(days, empty === 0 ? '--period' : '--versus'),
-    )
+    return stopped(sources.map(({ name }) => name).join(', '), {
+      key: 'empty-period',
+      which: empty === 0 ? 'period' : 'versus',
+      asked: periods[empty],
+      covered,
+    })
   }
   const unit = options.unit ?? unitOfFirstLog(logbook.sources, readings)
   const targets = options.targets === undefined ? null : resolveTargets(options.targets, unit)
@@ -125,13 +123,13 @@ export function openVisit(
 const NONE: readonly never[] = []
 const NO_KIT: Kit = {}
 
-function nothingReadMessage(sources: readonly LogReport[]): Message {
+function nothingRead(sources: readonly LogReport[]): RefusalReason {
   const counts = new Map<SetAsideReason, number>()
   for (const { setAside } of sources) {
     for (const { reason } of setAside) counts.set(reason, (counts.get(reason) ?? 0) + 1)
   }
   const [most] = [...counts].sort(([, a], [, b]) => b - a)
-  return most ? allSetAsideMessage(most[0]) : NO_READINGS_MESSAGE
+  return most ? { key: 'all-set-aside', most: most[0] } : { key: 'no-readings' }
 }
 
 /** Whether a period holds a reading of which figures are made: of a mixed logbook the finger-sticks. */
@@ -161,10 +159,10 @@ function isRead(log: ReadLog | readonly Refusal[]): log is ReadLog {
   return 'table' in log
 }
 
-function stopped(log: string, message: Message): VisitOutcome {
+function stopped(log: string | null, reason: RefusalReason): VisitOutcome {
   return {
     kind: 'stopped',
-    refusals: [{ log, sha256: null, code: 'no-readings', line: null, message, question: null }],
+    refusals: [{ log, sha256: null, code: 'no-readings', line: null, reason, question: null }],
   }
 }
 

@@ -3,7 +3,6 @@ import { GOAL_ENDS, type MealGoal } from '../reference/mealGoals'
 import { isTargetPreset, type TargetPreset } from '../reference/targetPreset'
 import { MEASURING_RANGE_MG_DL } from '../reference/meter'
 import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
-import { type RangeOption, wrongRangeMessage } from '../wording/targets'
 
 /** What is asked for: a preset, or two ends in the printed unit. */
 export type TargetRequest = TargetPreset | RangeRequest
@@ -41,24 +40,27 @@ export interface WrongRange {
   readonly request: RangeRequest
 }
 
-/** Reads 'LOW..HIGH' or a group's name; what is wrong, in words, where it is none of these. */
-export function parseTargets(text: string): TargetRequest | { readonly wrong: string } {
+/** Why a text names no range: it has another form, its first number is not the smaller, no meter shows its numbers. */
+export type RangeFault = 'form' | 'order' | 'size'
+
+/** Reads 'LOW..HIGH' or a group's name; what is wrong where it is none of these. */
+export function parseTargets(text: string): TargetRequest | { readonly fault: RangeFault } {
   const word = text.trim().toLowerCase()
-  return isTargetPreset(word) ? word : parseRange(text, '--targets')
+  return isTargetPreset(word) ? word : parseRange(text)
 }
 
-/** Reads 'LOW..HIGH', the person's own goal before meals; what is wrong, in words, where it is none. */
-export function parseGoal(text: string): RangeRequest | { readonly wrong: string } {
-  return parseRange(text, '--goal')
+/** Reads 'LOW..HIGH', the person's own goal before meals; what is wrong where it is none. */
+export function parseGoal(text: string): RangeRequest | { readonly fault: RangeFault } {
+  return parseRange(text)
 }
 
-function parseRange(text: string, option: RangeOption): RangeRequest | { readonly wrong: string } {
+function parseRange(text: string): RangeRequest | { readonly fault: RangeFault } {
   const ends = /^(\d+(?:[.,]\d+)?)\s*\.\.\s*(\d+(?:[.,]\d+)?)$/.exec(text.trim())
-  if (ends === null) return { wrong: wrongRangeMessage(option, text, 'form') }
+  if (ends === null) return { fault: 'form' }
   const [low, high] = [ends[1], ends[2]].map((end) => Number(end.replace(',', '.')))
-  if (low >= high) return { wrong: wrongRangeMessage(option, text, 'order') }
+  if (low >= high) return { fault: 'order' }
   if (!(['mg/dL', 'mmol/L'] as const).some((unit) => isMeasurable(low, high, unit))) {
-    return { wrong: wrongRangeMessage(option, text, 'size') }
+    return { fault: 'size' }
   }
   return { low, high }
 }

@@ -1,6 +1,6 @@
 import type { RefusedLog } from '../analysis/openVisit'
-import type { Choice, Question, RefusalCode } from '../log/refusal'
-import { messageText } from '../wording/importMessages'
+import type { Question, RefusalCode } from '../log/refusal'
+import { choiceEffect, choiceExample, choiceLabel, refusalText, refusedName } from '../wording/importMessages'
 
 /** What stands in the way of opening the logs. */
 export interface StoppedView {
@@ -23,26 +23,46 @@ export interface QuestionView {
   /** The answer that it asks for. */
   readonly asks: 'unit' | 'dates' | 'columns'
   readonly text: string
-  readonly choices: readonly Choice[]
+  readonly choices: readonly ChoiceView[]
+}
+
+/** An answer, what it says, a piece of the log read by it, and what the whole log would come to. */
+export interface ChoiceView {
+  readonly answer: string
+  readonly label: string
+  readonly example: string
+  readonly effect: string
 }
 
 /** Refusals and questions as the window shows them. */
 export function stoppedView(refusals: readonly RefusedLog[]): StoppedView {
   return {
     kind: 'stopped',
-    refusals: refusals.map(({ log, sha256, code, line, message, question }) => ({
-      log,
-      sha256,
-      code,
-      line,
-      message: messageText(message, 'window'),
-      question: question && questionView(question, messageText(message, 'window')),
-    })),
+    refusals: refusals.map(({ log, sha256, code, line, reason, question }) => {
+      const message = refusalText(reason, question?.choices ?? [], 'window')
+      return {
+        log: refusedName(log),
+        sha256,
+        code,
+        line,
+        message,
+        question: question && questionView(question, message),
+      }
+    }),
   }
 }
 
 const ASKS = { '--log-unit': 'unit', '--dates': 'dates', '--columns': 'columns' } as const
 
 function questionView({ option, choices }: Question, text: string): QuestionView {
-  return { asks: ASKS[option], text, choices }
+  return {
+    asks: ASKS[option],
+    text,
+    choices: choices.map((choice) => ({
+      answer: choice.answer,
+      label: choiceLabel(choice),
+      example: choiceExample(choice),
+      effect: choiceEffect(choice),
+    })),
+  }
 }

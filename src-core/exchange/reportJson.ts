@@ -28,7 +28,7 @@ import type { MeterPair } from '../technique/meterPairs'
 import type { DoubtReason, RepeatSet, Trial } from '../technique/technique'
 import { isoDay } from '../units/wallClock'
 import { findingText } from '../wording/findings'
-import { noteText } from '../wording/importMessages'
+import { noteText, SET_ASIDE_DETAIL } from '../wording/importMessages'
 import { reasonText } from '../wording/reasons'
 
 /** Version of the layout below; grows only where a reader of the old one would be misled. */
@@ -158,7 +158,12 @@ function sourceJson(report: LogReport) {
     dateOrder: report.dateOrder,
     rows: report.rows,
     setAsideByReason,
-    setAside: report.setAside.map(({ line, reason, detail, text }) => ({ line, reason, detail, text })),
+    setAside: report.setAside.map(({ line, reason, text }) => ({
+      line,
+      reason,
+      detail: SET_ASIDE_DETAIL[reason],
+      text,
+    })),
     notes: report.notes.map((note) => noteText(note, 'terminal')),
   }
 }

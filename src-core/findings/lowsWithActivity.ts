@@ -24,7 +24,9 @@ export function lowsWithActivity({ readings, indexes, entries }: Look): Question
     if (isLow(readings, index)) lowDays.add(day)
     else if (tellsOfActivity(readings.note(index))) active.add(day)
   }
-  for (const { at, label, text } of entries) if (tellsOfActivity(`${label} ${text}`)) active.add(dayOf(at))
+  for (const { at, label, text } of entries) {
+    if (tellsOfActivity(typeof label === 'number' ? text : `${label} ${text}`)) active.add(dayOf(at))
+  }
   const isOfActivity = (day: number) => active.has(day) || active.has(day - 1)
   const with_ = [...days].filter(isOfActivity)
   const without = [...days].filter((day) => !isOfActivity(day))

@@ -1,27 +1,42 @@
 import { findNodeAtLocation, type Node, parseTree, type ParseError } from 'jsonc-parser'
 import type { z } from 'zod'
-import {
-  keyTwiceText,
-  KIT_WORDS,
-  kitPlaceText,
-  NOT_JSON,
-  oneOfText,
-  outsideText,
-  TOO_DEEP,
-  unknownKeyText,
-  wrongKindText,
-} from '../wording/kitMessages'
 import { KIT, type Kit } from './kit'
-import { kitFaultOf } from './kitFault'
+import { type KitFault, kitFaultOf } from './kitFault'
 
-/** What is wrong at one place of the file, in words for the person who wrote it. */
-export interface KitProblem {
+/** What is wrong at one place of the file; src-core/wording/kitMessages.ts says it. */
+export type KitProblem = {
   /** 1-based line. */
   readonly line: number
-  readonly message: string
-}
+} & KitWrong
 
-type Path = readonly (string | number)[]
+export type KitWrong =
+  | { readonly key: 'not-json' | 'too-deep' }
+  | { readonly key: 'key-twice'; readonly name: string }
+  /** `known`: the keys that would be right there. */
+  | {
+      readonly key: 'unknown-key'
+      readonly path: KitPath
+      readonly name: string
+      readonly known: readonly string[]
+    }
+  | { readonly key: 'value'; readonly path: KitPath; readonly wrong: WrongValue }
+
+/** Keys and 0-based places in lists, from the whole file on; empty where the file as a whole is meant. */
+export type KitPath = readonly (string | number)[]
+
+/** Why a value of the kit does not fit. */
+export type WrongValue =
+  | { readonly key: KitFault | 'missing' }
+  /** The kind that it has to be, in the words of the shapes' library. */
+  | { readonly key: 'kind'; readonly expected: string }
+  | { readonly key: 'one-of'; readonly values: readonly string[] }
+  | {
+      readonly key: 'outside'
+      readonly what: 'list' | 'text' | 'number'
+      readonly bound: 'least' | 'most'
+      readonly limit: number
+      readonly included: boolean
+    }
 
 /** More are not told at once; the rest shows when these are mended. */
 const MOST_PROBLEMS = 10
@@ -32,49 +47,47 @@ const DEEPEST = 50
 /** Reads the text of a kit file. Every problem is named with its line, not the first alone. */
 export function readKit(text: string): { readonly kit: Kit } | { readonly problems: readonly KitProblem[] } {
   const json = text.replace(/^\uFEFF/, '')
-  const at = (offset: number, message: string): KitProblem => ({
+  const at = (offset: number, wrong: KitWrong): KitProblem => ({
     line: json.slice(0, offset).split(/\r\n|\r|\n/).length,
-    message,
+    ...wrong,
   })
-  if (nesting(json) > DEEPEST) return { problems: [{ line: 1, message: TOO_DEEP }] }
+  if (nesting(json) > DEEPEST) return { problems: [{ line: 1, key: 'too-deep' }] }
   const errors: ParseError[] = []
   const tree = parseTree(json, errors, { disallowComments: true })
-  if (tree === undefined || errors.length > 0) return { problems: [at(errors[0]?.offset ?? 0, NOT_JSON)] }
+  if (tree === undefined || errors.length > 0)
+    return { problems: [at(errors[0]?.offset ?? 0, { key: 'not-json' })] }
   const twice = keyTwice(tree)
-  if (twice !== null) return { problems: [at(twice.offset, keyTwiceText(shortKey(String(twice.value))))] }
-  const result = KIT.safeParse(JSON.parse(json), { error: wordsOf })
+  if (twice !== null)
+    return { problems: [at(twice.offset, { key: 'key-twice', name: shortKey(String(twice.value)) })] }
+  const result = KIT.safeParse(JSON.parse(json), { reportInput: true })
   if (result.success) return { kit: result.data }
   const problems = result.error.issues.flatMap((issue) => {
-    const path = issue.path as Path
-    const place = kitPlaceText(path)
+    const path = issue.path as KitPath
     if (issue.code !== 'unrecognized_keys') {
-      const fault = kitFaultOf(issue.message)
-      const message = fault === null ? issue.message : KIT_WORDS[fault]
-      return [at(offsetOf(tree, path), place === '' ? `The file ${message}` : `${place} ${message}`)]
+      return [at(offsetOf(tree, path), { key: 'value', path, wrong: wrongValue(issue) })]
     }
     return issue.keys.map((key) => {
       const value = findNodeAtLocation(tree, [...path, key])
-      return at((value?.parent ?? tree).offset, unknownKeyText(place, shortKey(key), knownKeys(path)))
+      const offset = (value?.parent ?? tree).offset
+      return at(offset, { key: 'unknown-key', path, name: shortKey(key), known: knownKeys(path) })
     })
   })
   return { problems: problems.sort((a, b) => a.line - b.line).slice(0, MOST_PROBLEMS) }
 }
 
-/** In place of the library's own words, which are for programmers. */
-function wordsOf(issue: z.core.$ZodRawIssue): string | undefined {
-  const { code } = issue
-  if (code === 'invalid_type') {
-    return issue.input === undefined ? KIT_WORDS.missing : wrongKindText(issue.expected)
+/** What an issue of the kit's shapes says of a value. */
+function wrongValue(issue: z.core.$ZodIssue): WrongValue {
+  const fault = kitFaultOf(issue.message)
+  if (fault !== null) return { key: fault }
+  if (issue.code === 'too_small' || issue.code === 'too_big') {
+    const what = issue.origin === 'array' ? 'list' : issue.origin === 'string' ? 'text' : 'number'
+    const [bound, limit] =
+      issue.code === 'too_small' ? (['least', issue.minimum] as const) : (['most', issue.maximum] as const)
+    return { key: 'outside', what, bound, limit: Number(limit), included: issue.inclusive !== false }
   }
-  if (code === 'invalid_value') {
-    return issue.input === undefined ? KIT_WORDS.missing : oneOfText(issue.values)
-  }
-  if (code === 'too_small') {
-    return outsideText(issue.origin, 'least', Number(issue.minimum), issue.inclusive !== false)
-  }
-  return code === 'too_big'
-    ? outsideText(issue.origin, 'most', Number(issue.maximum), issue.inclusive !== false)
-    : undefined
+  if (issue.input === undefined) return { key: 'missing' }
+  if (issue.code === 'invalid_value') return { key: 'one-of', values: issue.values.map(String) }
+  return { key: 'kind', expected: issue.code === 'invalid_type' ? issue.expected : '' }
 }
 
 /** How deep brackets and braces stand within one another, texts aside. */
@@ -89,7 +102,7 @@ function nesting(json: string): number {
 }
 
 /** Where the value stands, or the nearest thing around it that exists. */
-function offsetOf(tree: Node, path: Path): number {
+function offsetOf(tree: Node, path: KitPath): number {
   for (let length = path.length; length >= 0; length--) {
     const node = findNodeAtLocation(tree, path.slice(0, length))
     if (node !== undefined) return node.offset
@@ -115,7 +128,7 @@ function keyTwice(node: Node): Node | null {
 }
 
 /** The keys that the object at a path may have. */
-function knownKeys(path: Path): readonly string[] {
+function knownKeys(path: KitPath): readonly string[] {
   const shapes: Readonly<Record<string, z.ZodType>> = KIT.shape
   const [first] = path
   const entry = typeof first === 'string' ? innermost(shapes[first]) : KIT

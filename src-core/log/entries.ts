@@ -10,8 +10,8 @@ export interface LogEntry {
   readonly dayOnly: boolean
   readonly source: number
   readonly line: number
-  /** The column's header, or the kind of entry. */
-  readonly label: string
+  /** The column's header, or the kind of entry; the column's number where it has no header. */
+  readonly label: string | number
   readonly text: string
 }
 
@@ -90,7 +90,12 @@ function toldBefore(repeatedRows: readonly RepeatedRow[]): (row: number, key: st
 /** Minute, kind and text of an entry; case, blanks and the way a number is written aside. */
 function keyOf({ at, dayOnly, label, text }: LogEntry): string {
   const number = /^\d+([.,]\d+)?$/.test(text) ? String(Number(text.replace(',', '.'))) : loose(text)
-  return JSON.stringify([dayOnly, Math.floor(at / 60), loose(label), number])
+  return JSON.stringify([
+    dayOnly,
+    Math.floor(at / 60),
+    typeof label === 'number' ? label : loose(label),
+    number,
+  ])
 }
 
 function loose(text: string): string {

@@ -28,7 +28,6 @@ export interface SetAsideRow {
   /** 1-based line of the file on which the row starts. */
   readonly line: number
   readonly reason: SetAsideReason
-  readonly detail: string
   /** The row as it stands in the file. */
   readonly text: string
   /** Set where the row may have been a low that is now not counted. */

@@ -1,5 +1,4 @@
 import { dayNumber, dayOf } from '../units/wallClock'
-import { SET_ASIDE_DETAIL } from '../wording/importMessages'
 import { clockNotes } from './clockSense'
 import { DELIMITERS } from './dialect'
 import { type Duplicate, findDuplicates } from './duplicates'
@@ -276,7 +275,6 @@ function setAsideRows(log: ReadLog, fates: RowFates): readonly SetAsideRow[] {
       setAside.push({
         line: record.line,
         reason,
-        detail: SET_ASIDE_DETAIL[reason],
         text: copied(record.text),
         ...maybeLow,
       })

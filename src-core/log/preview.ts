@@ -1,17 +1,17 @@
-import { rowPreview } from '../wording/importMessages'
 import { DELIMITERS, type DelimiterName, headRecords } from './dialect'
 import { parseNamedColumns } from './namedColumns'
 import { readTables } from './readTables'
+import type { RowShown } from './refusal'
 import { DAY, type RowTable, VALUE } from './rowTable'
 import { withYears, type YearlessDates } from './yearless'
 
 /** Rows shown of each answer. */
 const ROWS_SHOWN = 2
 
-/** Two rows of a log's beginning as they would be read under an answer about its columns; '' where none would be. */
-export function previewOf(head: string, delimiter: DelimiterName, columns: string): string {
+/** Two rows of a log's beginning as they would be read under an answer about its columns; none where none would be. */
+export function previewOf(head: string, delimiter: DelimiterName, columns: string): readonly RowShown[] {
   const named = parseNamedColumns(columns)
-  if ('unreadable' in named) return ''
+  if ('unreadable' in named) return []
   const { rows } = readTables(headRecords(head, DELIMITERS[delimiter]), named, DELIMITERS[delimiter], 1)
   return previewRows(rows)
 }
@@ -22,14 +22,14 @@ export function previewOfYear(
   delimiter: DelimiterName,
   yearless: YearlessDates,
   year: number,
-): string {
+): readonly RowShown[] {
   const records = withYears(headRecords(head, DELIMITERS[delimiter]), yearless, year)
   const { rows } = readTables(records, null, DELIMITERS[delimiter], 1)
   return previewRows(rows, true)
 }
 
-function previewRows(rows: RowTable, withLast = false): string {
-  const shown: string[] = []
+function previewRows(rows: RowTable, withLast = false): readonly RowShown[] {
+  const shown: RowShown[] = []
   for (let row = 0; row < rows.n; row++) {
     if (shown.length === ROWS_SHOWN) {
       if (!withLast) break
@@ -39,16 +39,14 @@ function previewRows(rows: RowTable, withLast = false): string {
     if (rows.fates.reasonOf(row) !== null || rows.valueKind[row] !== VALUE.number) continue
     const second = rows.secondOf(row)
     const day = rows.dayKind[row] === DAY.known ? rows.day[row] : null
-    shown.push(
-      rowPreview({
-        line: rows.line[row],
-        day,
-        numbers: rows.dayKind[row] === DAY.numbers ? rows.numbersOf(row) : null,
-        second: typeof second === 'number' ? second : null,
-        value: rows.value[row],
-        unit: rows.unitOf(row),
-      }),
-    )
+    shown.push({
+      line: rows.line[row],
+      day,
+      numbers: rows.dayKind[row] === DAY.numbers ? rows.numbersOf(row) : null,
+      second: typeof second === 'number' ? second : null,
+      value: rows.value[row],
+      unit: rows.unitOf(row),
+    })
   }
-  return shown.join(' · ')
+  return shown
 }

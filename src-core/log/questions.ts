@@ -1,118 +1,98 @@
 import { UNIT_TELLTALE } from '../reference/meter'
 import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
-import {
-  columnLabel,
-  kindLabel,
-  kindsUnknownMessage,
-  momentOrOtherMessage,
-  dateOrderAnswer,
-  DATE_ORDER_LABEL,
-  DATE_ORDER_QUESTION,
-  NO_DATE_COLUMN_MESSAGE,
-  noGlucoseColumnMessage,
-  noSuchColumnMessage,
-  rowExample,
-  rowsInFuture,
-  shownHeader,
-  SEVERAL_DATE_COLUMNS,
-  SEVERAL_GLUCOSE_COLUMNS,
-  SEVERAL_NAMES,
-  SEVERAL_NAMES_LABEL,
-  SEVERAL_TABLES,
-  SEVERAL_TIME_COLUMNS,
-  HALF_DAYS_LABEL,
-  HALF_DAYS_QUESTION,
-  oddValuesQuestion,
-  UNIT_QUESTION,
-  unitAnswerLabel,
-  unitAnswerText,
-  unitEffect,
-  yearLabel,
-  yearMessage,
-} from '../wording/importMessages'
-import { dayText, spanText } from '../wording/dates'
 import type { ColumnPlan, NoPlan } from './columns'
 import { dayInOrder, type OrderOpen } from './decideDateOrder'
 import { asWrittenInGrams, isMmolAmongGrams, type UnitOpen } from './decideUnit'
 import type { DayOrder } from './logReport'
 import type { UnitAnswer } from './logSource'
-import type { Choice, Message, Question, Refusal, RefusalCode } from './refusal'
+import type {
+  Choice,
+  ChoiceEffect,
+  ChoiceExample,
+  Question,
+  Refusal,
+  RefusalCode,
+  RefusalReason,
+  RowShown,
+} from './refusal'
 import { DAY, type RowTable, VALUE } from './rowTable'
 import type { YearlessDates } from './yearless'
 
 // What a log leaves open, as data: what is asked, the choices, a piece of the log read each way, what would change.
 
-const LONGEST_CELLS = 60
-
 /** A log that was not read, with the line and the question where there are any. */
 export function refusal(
   log: string,
   code: RefusalCode,
-  message: Message,
+  reason: RefusalReason,
   more: { readonly line?: number | null; readonly question?: Question } = {},
 ): Refusal {
-  return { log, code, message, line: more.line ?? null, question: more.question ?? null }
+  return { log, code, reason, line: more.line ?? null, question: more.question ?? null }
 }
 
 /** Asks which column holds what was not found; `preview` shows two rows as an answer would read them. */
-export function columnRefusal(log: string, plan: NoPlan, preview: (columns: string) => string): Refusal {
+export function columnRefusal(
+  log: string,
+  plan: NoPlan,
+  preview: (columns: string) => readonly RowShown[],
+): Refusal {
   const code =
     plan.missing === 'date' || plan.missing === 'one-date-column' ? 'no-date-column' : 'no-glucose-column'
-  const message = columnMessage(plan)
   const question: Question = { option: '--columns', choices: columnChoices(plan, preview) }
-  return refusal(log, code, message, { line: plan.line, question })
+  return refusal(log, code, columnReason(plan), { line: plan.line, question })
 }
 
-function columnMessage(plan: NoPlan): Message {
+function columnReason(plan: NoPlan): RefusalReason {
   switch (plan.missing) {
     case 'date':
-      return NO_DATE_COLUMN_MESSAGE
+      return { key: 'no-date-column' }
     case 'one-date-column':
-      return SEVERAL_DATE_COLUMNS
+      return { key: 'several-date-columns' }
     case 'named-column':
-      return noSuchColumnMessage(plan.name ?? '')
+      return { key: 'no-such-column', name: plan.name ?? '' }
     case 'one-glucose-column':
-      return SEVERAL_GLUCOSE_COLUMNS
+      return { key: 'several-glucose-columns' }
     case 'moment-or-other':
-      return momentOrOtherMessage(shownHeader(plan.name ?? ''), plan.candidates[0].index + 1)
+      return { key: 'moment-or-other', header: plan.name ?? '', other: plan.candidates[0].index + 1 }
     case 'one-time-column':
-      return SEVERAL_TIME_COLUMNS
+      return { key: 'several-time-columns' }
     case 'half-days':
-      return HALF_DAYS_QUESTION
+      return { key: 'half-days' }
     case 'one-table':
-      return SEVERAL_TABLES
+      return { key: 'several-tables' }
     case 'whose':
-      return SEVERAL_NAMES
+      return { key: 'several-names' }
     case 'kinds':
-      return kindsUnknownMessage(plan.kinds?.column ?? 0, plan.kinds?.names ?? [])
+      return { key: 'kinds-unknown', column: plan.kinds?.column ?? 0, kinds: plan.kinds?.names ?? [] }
     case 'glucose':
-      return noGlucoseColumnMessage(
-        plan.candidates.every(({ header }) => header === '') && plan.candidates.length > 0,
-      )
+      return {
+        key: 'no-glucose-column',
+        headerless: plan.candidates.every(({ header }) => header === '') && plan.candidates.length > 0,
+      }
   }
 }
 
 /** Choices offered at most: more are no question but a puzzle. */
 const MOST_CHOICES = 3
 
-function columnChoices(plan: NoPlan, preview: (columns: string) => string): readonly Choice[] {
+function columnChoices(plan: NoPlan, preview: (columns: string) => readonly RowShown[]): readonly Choice[] {
   if (plan.kinds) {
     const { column, names } = plan.kinds
     return names.slice(0, MOST_CHOICES).map((name) => {
       const answer = `kind=${String(column)}:${name}`
-      return { answer, label: kindLabel(name), example: preview(answer), effect: '' }
+      return { answer, label: { of: 'kind', name }, example: rowsOf(preview(answer)), effect: null }
     })
   }
   if (plan.missing === 'half-days') {
     return (['12', '24'] as const).map((hours) => {
       const answer = `clock=${hours}`
-      return { answer, label: HALF_DAYS_LABEL[hours], example: preview(answer), effect: '' }
+      return { answer, label: { of: 'clock', hours }, example: rowsOf(preview(answer)), effect: null }
     })
   }
   if (plan.missing === 'whose') {
     const [{ index }] = plan.candidates
     const answer = `glucose=${String(index + 1)}`
-    return [{ answer, label: SEVERAL_NAMES_LABEL, example: preview(answer), effect: '' }]
+    return [{ answer, label: { of: 'one-person' }, example: rowsOf(preview(answer)), effect: null }]
   }
   const role =
     plan.missing === 'one-time-column'
@@ -120,54 +100,53 @@ function columnChoices(plan: NoPlan, preview: (columns: string) => string): read
       : plan.missing === 'date' || plan.missing === 'one-date-column'
         ? 'date'
         : 'glucose'
-  const answers = plan.candidates.map(({ index, header, cells }) => {
+  const choices = plan.candidates.map(({ index, header, cells }): Choice => {
     const answer = `${role}=${String(index + 1)}`
-    const shown = preview(answer)
-    return {
-      answer,
-      label: columnLabel(index, shownHeader(header)),
-      example: shown === '' ? cells.join(' · ').slice(0, LONGEST_CELLS) : shown,
-      effect: '',
-      readable: shown !== '',
-    }
+    const rows = preview(answer)
+    const example: ChoiceExample = rows.length === 0 ? { of: 'cells', cells } : rowsOf(rows)
+    return { answer, label: { of: 'column', index, header }, example, effect: null }
   })
   // What would give readings comes first; the rest stands in the list of columns.
-  const sorted = [
-    ...answers.filter(({ readable }) => readable),
-    ...answers.filter(({ readable }) => !readable),
-  ]
-  return sorted
-    .slice(0, MOST_CHOICES)
-    .map(({ answer, label, example, effect }) => ({ answer, label, example, effect }))
+  const isReadable = ({ example }: Choice): boolean => example.of === 'rows'
+  return [...choices.filter(isReadable), ...choices.filter((choice) => !isReadable(choice))].slice(
+    0,
+    MOST_CHOICES,
+  )
+}
+
+function rowsOf(rows: readonly RowShown[]): ChoiceExample {
+  return { of: 'rows', rows }
 }
 
 /** Asks for the unit of values that name none, or that cannot be of the one named; each choice shows two rows. */
 export function unitRefusal(log: string, plan: ColumnPlan, table: RowTable, unit: UnitOpen): Refusal {
   const { odd, stated } = unit
-  const what = unit.open === 'odd-values' ? oddValuesQuestion(unit.odd) : UNIT_QUESTION[unit.open]
   const rows = rowsAskedAbout(table, unit)
   const choices = unit.answers.map((answer): Choice => {
     const read = rows.map((row) => ({ row, ...readAs(table, row, answer, unit) }))
     const main = answer === 'mixed' ? (stated ?? 'mg/dL') : answer
-    const mean = read.reduce((sum, each) => sum + toMgDl(each.value, each.unit), 0) / read.length
+    const mean = fromMgDl(
+      read.reduce((sum, each) => sum + toMgDl(each.value, each.unit), 0) / read.length,
+      main,
+    )
     return {
       answer,
-      label: unitAnswerLabel(answer, stated, odd),
-      example: shownRows(read)
-        .map(({ row, value, unit: own }) => rowExample(table.line[row], [value, own], inOther(value, own)))
-        .join(' · '),
-      effect:
-        read.length === 0
-          ? ''
-          : unitEffect([fromMgDl(mean, main), main], inOther(fromMgDl(mean, main), main)),
+      label: { of: 'unit', answer, stated, odd: odd !== null, grams: odd !== null && odd.grams !== null },
+      example: {
+        of: 'values',
+        rows: shownRows(read).map(({ row, value, unit: own }) => ({
+          line: table.line[row],
+          read: [value, own],
+          other: inOther(value, own),
+        })),
+      },
+      effect: read.length === 0 ? null : { of: 'mean', read: [mean, main], other: inOther(mean, main) },
     }
   })
   const line = odd === null ? (plan.header?.line ?? null) : table.line[odd.first]
-  const message = { what, inTerminal: unitAnswerText(choices), inWindow: 'Which is it?' }
-  return refusal(log, 'unit-unknown', message, {
-    line,
-    question: { option: '--log-unit', choices },
-  })
+  const reason: RefusalReason =
+    unit.open === 'odd-values' ? { key: 'odd-values', odd: unit.odd } : { key: 'unit', open: unit.open }
+  return refusal(log, 'unit-unknown', reason, { line, question: { option: '--log-unit', choices } })
 }
 
 function inOther(value: number, unit: GlucoseUnit): readonly [number, GlucoseUnit] {
@@ -218,18 +197,23 @@ export function yearRefusal(
   log: string,
   { line }: YearlessDates,
   years: readonly number[],
-  preview: (year: number) => string,
+  preview: (year: number) => readonly RowShown[],
 ): Refusal {
   const choices = years.map((year): Choice => ({
     answer: `year=${String(year)}`,
-    label: yearLabel(year),
-    example: preview(year),
-    effect: '',
+    label: { of: 'year', year },
+    example: rowsOf(preview(year)),
+    effect: null,
   }))
-  return refusal(log, 'date-order-unknown', yearMessage(years), {
-    line,
-    question: { option: '--columns', choices },
-  })
+  return refusal(
+    log,
+    'date-order-unknown',
+    { key: 'year', years },
+    {
+      line,
+      question: { option: '--columns', choices },
+    },
+  )
 }
 
 /** Asks for the order of day and month. */
@@ -237,25 +221,22 @@ export function dateRefusal(log: string, table: RowTable, dates: OrderOpen, late
   const choices = dates.open.flatMap((order): Choice[] => {
     const day = dayInOrder(table.numbersOf(dates.row), order)
     if (day === null) return []
-    const example = dayText(day, 'with-year')
-    return [
-      { answer: order, label: DATE_ORDER_LABEL[order], example, effect: daysRead(table, order, latestDay) },
-    ]
+    const effect = daysRead(table, order, latestDay)
+    return [{ answer: order, label: { of: 'dates', order }, example: { of: 'day', day }, effect }]
   })
-  const read = choices.map(({ example, label }) => `${example} (${label})`).join(' or ')
-  const message = {
-    what: DATE_ORDER_QUESTION,
-    inTerminal: `The date on this line may be ${read}. ${dateOrderAnswer(choices)}`,
-    inWindow: '',
-  }
-  return refusal(log, 'date-order-unknown', message, {
-    line: table.line[dates.row],
-    question: { option: '--dates', choices },
-  })
+  return refusal(
+    log,
+    'date-order-unknown',
+    { key: 'date-order' },
+    {
+      line: table.line[dates.row],
+      question: { option: '--dates', choices },
+    },
+  )
 }
 
-/** '1 February to 12 June 2026; 4 rows in the future': what the open dates span in this order. */
-function daysRead(table: RowTable, order: DayOrder, latestDay: number): string {
+/** What the open dates span in this order. */
+function daysRead(table: RowTable, order: DayOrder, latestDay: number): ChoiceEffect {
   let future = 0
   let from = Infinity
   let to = -Infinity
@@ -267,5 +248,5 @@ function daysRead(table: RowTable, order: DayOrder, latestDay: number): string {
     to = Math.max(to, day)
     if (day > latestDay) future++
   }
-  return `${spanText(from, to)}${future === 0 ? '' : rowsInFuture(future)}`
+  return { of: 'days', from, to, future }
 }

@@ -1,11 +1,3 @@
-import {
-  EMPTY_FILE_MESSAGE,
-  fieldTooLargeMessage,
-  MARKUP_MESSAGE,
-  NO_READINGS_MESSAGE,
-  notTextMessage,
-  unreadableColumnsMessage,
-} from '../wording/importMessages'
 import type { ColumnPlan } from './columns'
 import { decideDateOrder } from './decideDateOrder'
 import { decideUnit, type UnitPlan } from './decideUnit'
@@ -55,7 +47,7 @@ export function readLog(
     return readText(source, answers, context, count)
   } catch (error) {
     if (!(error instanceof FieldTooLarge)) throw error
-    return [refusal(source.name, 'field-too-large', fieldTooLargeMessage(), { line: error.line })]
+    return [refusal(source.name, 'field-too-large', { key: 'field-too-large' }, { line: error.line })]
   }
 }
 
@@ -69,16 +61,16 @@ function readText(
   const encoding = detectEncoding(counted)
   if ('notText' in encoding) {
     return encoding.notText === 'empty'
-      ? [refusal(source.name, 'empty-file', EMPTY_FILE_MESSAGE)]
-      : [refusal(source.name, 'not-text', notTextMessage(encoding.notText))]
+      ? [refusal(source.name, 'empty-file', { key: 'empty-file' })]
+      : [refusal(source.name, 'not-text', { key: 'not-text', form: encoding.notText })]
   }
   const beginning = firstNonBlank(decodedText(source, encoding.label))
-  if (beginning === '') return [refusal(source.name, 'empty-file', EMPTY_FILE_MESSAGE)]
-  if (/^(<|\{|\[\s*[[{])/.test(beginning)) return [refusal(source.name, 'unreadable-file', MARKUP_MESSAGE)]
+  if (beginning === '') return [refusal(source.name, 'empty-file', { key: 'empty-file' })]
+  if (/^(<|\{|\[\s*[[{])/.test(beginning)) return [refusal(source.name, 'unreadable-file', { key: 'markup' })]
 
   const named = answers.columns === undefined ? null : parseNamedColumns(answers.columns)
   if (named && 'unreadable' in named) {
-    return [refusal(source.name, 'no-glucose-column', unreadableColumnsMessage(named.unreadable))]
+    return [refusal(source.name, 'no-glucose-column', { key: 'unreadable-columns', part: named.unreadable })]
   }
   const head = headOf(() => decodedText(source, encoding.label))
   const delimiter = findDelimiter(head, named)
@@ -88,7 +80,7 @@ function readText(
   const year = named?.year ?? null
   const askYear = (dates: YearlessDates): readonly Refusal[] => {
     const years = yearsPossible(dates, calendarDate(Math.floor(context.nowMs / MS_PER_DAY)))
-    const preview = (each: number): string => previewOfYear(head, delimiter, dates, each)
+    const preview = (each: number) => previewOfYear(head, delimiter, dates, each)
     return [yearRefusal(source.name, dates, years, preview)]
   }
   const tablesWith = (dates: YearlessDates | null, bytes: Pick<LogSource, 'chunks'>): ReadTables => {
@@ -111,7 +103,7 @@ function readText(
   }
   const [first] = read
   if (read.length === 0 && tables.length === 0 && head.length < 400_000 && headerOf(beginningRecords)) {
-    return [refusal(source.name, 'no-readings', NO_READINGS_MESSAGE, { line: 1 })]
+    return [refusal(source.name, 'no-readings', { key: 'no-readings' }, { line: 1 })]
   }
   if (read.length === 0) {
     return [
@@ -124,13 +116,13 @@ function readText(
           header: null,
           line: tables.at(0)?.told.headerLine ?? null,
         },
-        () => '',
+        () => [],
       ),
     ]
   }
   if (!hasReading(rows)) {
     return [
-      refusal(source.name, 'no-readings', NO_READINGS_MESSAGE, { line: first.plan.header?.line ?? null }),
+      refusal(source.name, 'no-readings', { key: 'no-readings' }, { line: first.plan.header?.line ?? null }),
     ]
   }
   const units = tables.map(({ plan }, part) => {

@@ -1,4 +1,3 @@
-import { columnLabel } from '../wording/importMessages'
 import type { ColumnPlan, OtherPlan, ValueSlot } from './columns'
 import { type CellMoment, readMoment } from './dateCell'
 import { fillDatesDown } from './fillDatesDown'
@@ -270,12 +269,12 @@ function isDayAlone(moment: CellMoment | 'unreadable' | null): boolean {
 
 /** Keeps a row's insulin, carbohydrate and event cells, and its value where its kind may be another. */
 function entryKeeper(table: RowTable, plan: ColumnPlan): (cells: readonly string[], kind: string) => void {
-  const add = (label: string, text: string, byKind: boolean): void => {
+  const add = (label: string | number, text: string, byKind: boolean): void => {
     if (text !== '') table.entries.push({ row: table.n, label, text: copied(text), byKind })
   }
   return (cells, kind) => {
     for (const index of plan.otherEntries) {
-      const label = columnLabel(index, plan.columns[index].header.trim())
+      const label = plan.columns[index].header.trim() || index + 1
       add(label, (cells[index] ?? '').trim(), false)
     }
     if (kind === '' || plan.kindsNamed?.includes(kind) || kindMeaning(kind) === 'glucose') return

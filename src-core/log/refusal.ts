@@ -1,3 +1,10 @@
+import type { GlucoseUnit } from '../units/glucose'
+import type { DayNumber } from '../units/wallClock'
+import type { OddValues, UnitOpen } from './decideUnit'
+import type { NotText } from './encoding'
+import type { DayOrder, SetAsideReason } from './logReport'
+import type { UnitAnswer } from './logSource'
+
 /** Why a whole log was refused, in the words of the command line's contract. */
 export type RefusalCode =
   | 'empty-file'
@@ -10,16 +17,115 @@ export type RefusalCode =
   | 'field-too-large'
   | 'unreadable-file'
 
+/** What stops the reading without more to name. */
+export type PlainReason =
+  | 'empty-file'
+  | 'markup'
+  | 'field-too-large'
+  | 'no-readings'
+  | 'no-date-column'
+  | 'several-date-columns'
+  | 'several-time-columns'
+  | 'several-glucose-columns'
+  | 'several-tables'
+  | 'several-names'
+  | 'half-days'
+  /** A visit without log or typed reading. */
+  | 'empty-visit'
+
+/** What the reading stumbled on, with what its sentence names; src-core/wording/importMessages.ts says it. */
+export type RefusalReason =
+  | { readonly key: PlainReason }
+  | { readonly key: 'date-order' }
+  | { readonly key: 'not-text'; readonly form: Exclude<NotText['notText'], 'empty'> }
+  /** `headerless`: no column has a name, and several hold numbers. */
+  | { readonly key: 'no-glucose-column'; readonly headerless: boolean }
+  /** `other`: number of the column that says glucose. */
+  | { readonly key: 'moment-or-other'; readonly header: string; readonly other: number }
+  /** Number of the column of kinds, and the kinds in it. */
+  | { readonly key: 'kinds-unknown'; readonly column: number; readonly kinds: readonly string[] }
+  | { readonly key: 'no-such-column'; readonly name: string }
+  /** `part`: where the list of columns cannot be read on. */
+  | { readonly key: 'unreadable-columns'; readonly part: string }
+  | { readonly key: 'unit'; readonly open: Exclude<UnitOpen['open'], 'odd-values'> }
+  | { readonly key: 'odd-values'; readonly odd: OddValues }
+  /** The years in which the first date may be, the likeliest first. */
+  | { readonly key: 'year'; readonly years: readonly number[] }
+  /** No row of any log gives a reading; `most`: why most of them do not. */
+  | { readonly key: 'all-set-aside'; readonly most: SetAsideReason }
+  | {
+      readonly key: 'empty-period'
+      readonly which: 'period' | 'versus'
+      readonly asked: DayRange
+      readonly covered: DayRange
+    }
+
+interface DayRange {
+  readonly from: DayNumber
+  readonly to: DayNumber
+}
+
+/** A glucose value with its unit. */
+export type ValueInUnit = readonly [value: number, unit: GlucoseUnit]
+
 /** One answer that a question accepts. */
 export interface Choice {
   /** The value of the option that gives this answer, such as 'dmy'. */
   readonly answer: string
-  readonly label: string
-  /** A piece of the log read this way, such as '5 March 2026'; for the person's own eyes, never in a message. */
-  readonly example: string
-  /** What the whole log would come to with this answer; '' where nothing can be said. */
-  readonly effect: string
+  readonly label: ChoiceLabel
+  /** A piece of the log read this way; for the person's own eyes, never in a message. */
+  readonly example: ChoiceExample
+  /** What the whole log would come to with this answer; null where nothing can be said. */
+  readonly effect: ChoiceEffect | null
 }
+
+/** What an answer says. */
+export type ChoiceLabel =
+  | {
+      readonly of: 'unit'
+      readonly answer: UnitAnswer
+      readonly stated: GlucoseUnit | null
+      readonly grams: boolean
+      readonly odd: boolean
+    }
+  | { readonly of: 'dates'; readonly order: DayOrder }
+  | { readonly of: 'year'; readonly year: number }
+  | { readonly of: 'clock'; readonly hours: '12' | '24' }
+  /** `index`: 0-based. */
+  | { readonly of: 'column'; readonly index: number; readonly header: string }
+  | { readonly of: 'kind'; readonly name: string }
+  /** All readings are one person's. */
+  | { readonly of: 'one-person' }
+
+export type ChoiceExample =
+  | { readonly of: 'rows'; readonly rows: readonly RowShown[] }
+  | { readonly of: 'cells'; readonly cells: readonly string[] }
+  | { readonly of: 'values'; readonly rows: readonly ValueShown[] }
+  | { readonly of: 'day'; readonly day: DayNumber }
+
+/** A row as it would be read; what cannot be told is null. */
+export interface RowShown {
+  readonly line: number
+  readonly day: DayNumber | null
+  /** The numbers of a date whose order is open. */
+  readonly numbers: { readonly a: number; readonly b: number; readonly c: number } | null
+  /** Second of the day. */
+  readonly second: number | null
+  readonly value: number
+  readonly unit: GlucoseUnit | null
+}
+
+/** One value read one way, and the same in the other unit. */
+export interface ValueShown {
+  readonly line: number
+  readonly read: ValueInUnit
+  readonly other: ValueInUnit
+}
+
+export type ChoiceEffect =
+  | { readonly of: 'mean'; readonly read: ValueInUnit; readonly other: ValueInUnit }
+  /** `future`: rows after today. */
+  | { readonly of: 'days'; readonly from: DayNumber; readonly to: DayNumber; readonly future: number }
 
 /** What a log leaves open, as data: a command line prints it, a window asks it. */
 export interface Question {
@@ -28,19 +134,13 @@ export interface Question {
   readonly choices: readonly Choice[]
 }
 
-/** What happened, and what to do about it where the person is; without measured values and texts of notes. */
-export interface Message {
-  readonly what: string
-  readonly inTerminal: string
-  readonly inWindow: string
-}
-
 /** A log that was not read, or needs an answer first. */
 export interface Refusal {
-  readonly log: string
+  /** Its name; null where the visit as a whole is meant. */
+  readonly log: string | null
   readonly code: RefusalCode
   /** 1-based; null where no line is to blame. */
   readonly line: number | null
-  readonly message: Message
+  readonly reason: RefusalReason
   readonly question: Question | null
 }

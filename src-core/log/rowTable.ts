@@ -23,7 +23,7 @@ export const UTC_OF_OPEN_DAY = 32_767
 export interface RowEntry {
   readonly row: number
   /** The column's header, or the kind of entry. */
-  readonly label: string
+  readonly label: string | number
   readonly text: string
   /** Whether it is one only if the row's kind of entry turns out not to be glucose. */
   readonly byKind: boolean

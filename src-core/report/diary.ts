@@ -17,6 +17,7 @@ import {
   NO_TAG,
   NO_TIME_COLUMN,
 } from '../wording/diary'
+import { entryLabel } from '../wording/importMessages'
 import { glucoseText } from '../wording/numbers'
 import { tellsMeals } from '../day/meals'
 import { BRACKET, bracketedDaysSentence } from '../wording/stretches'
@@ -332,7 +333,7 @@ function remarks(
     .filter((note) => note !== '')
     .map((note) => oneLine(note, LENGTH.note))
   const told = entries.map(({ at, dayOnly, label, text }) =>
-    oneLine(`${dayOnly ? '' : `${clock(at)} `}${label} ${text}`, LENGTH.note),
+    oneLine(`${dayOnly ? '' : `${clock(at)} `}${entryLabel(label)} ${text}`, LENGTH.note),
   )
   return [oneLine([...notes, ...told].join('; '), LENGTH.remarks)]
 }

@@ -1,15 +1,14 @@
 import type { LogNote, SetAsideReason } from '../log/logReport'
 import type { NotText } from '../log/encoding'
-import type { Message, RefusalCode } from '../log/refusal'
+import type { Choice, PlainReason, Refusal, RefusalReason, RowShown, ValueInUnit } from '../log/refusal'
 import type { OddValues } from '../log/decideUnit'
-import type { UnitAnswer } from '../log/logSource'
 import type { Shift } from '../log/shifts'
 import { UNIT_TELLTALE } from '../reference/meter'
-import type { GlucoseUnit } from '../units/glucose'
 import { fixed } from '../units/rounding'
 import { isoDay } from '../units/wallClock'
 import { withControlsMarked } from './controlCharacters'
-import { spanText } from './dates'
+import { dayText, spanText } from './dates'
+import { type Message, message, messageText } from './message'
 import { count, glucoseDecimals, listed } from './numbers'
 
 /** One sentence for each reason a row is set aside; without the row's value. */
@@ -40,34 +39,112 @@ const NOT_TEXT: Record<Exclude<NotText['notText'], 'empty'>, string> = {
   binary: 'is not a text file. Export the readings as CSV from the meter, the app or the spreadsheet.',
 }
 
-/** A message as the terminal or the window gives it: the window has no options. */
-export function messageText({ what, inTerminal, inWindow }: Message, place: 'terminal' | 'window'): string {
-  const then = place === 'terminal' ? inTerminal : inWindow
-  return then === '' ? what : `${what} ${then}`
+/** Why a log was not read, or what it leaves open; `choices`: those of its question. */
+export function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Message {
+  if (isPlain(reason)) return PLAIN[reason.key]
+  switch (reason.key) {
+    case 'not-text':
+      return message(`The file ${NOT_TEXT[reason.form]}`)
+    case 'no-glucose-column':
+      return noGlucoseColumnMessage(reason.headerless)
+    case 'moment-or-other':
+      return momentOrOtherMessage(shownHeader(reason.header), reason.other)
+    case 'kinds-unknown':
+      return kindsUnknownMessage(reason.column, reason.kinds)
+    case 'no-such-column':
+      return noSuchColumnMessage(reason.name)
+    case 'unreadable-columns':
+      return unreadableColumnsMessage(reason.part)
+    case 'unit':
+      return unitMessage(UNIT_QUESTION[reason.open], choices)
+    case 'odd-values':
+      return unitMessage(oddValuesQuestion(reason.odd), choices)
+    case 'date-order':
+      return dateOrderMessage(choices)
+    case 'year':
+      return yearMessage(reason.years)
+    case 'all-set-aside':
+      return allSetAsideMessage(reason.most)
+    case 'empty-period':
+      return emptyPeriodMessage(reason)
+  }
 }
 
-/** A message that tells everybody the same. */
-function message(what: string): Message {
-  return { what, inTerminal: '', inWindow: '' }
+function isPlain(reason: RefusalReason): reason is { readonly key: PlainReason } {
+  return reason.key in PLAIN
 }
 
-/** Message for bytes that are no text. */
-export function notTextMessage(kind: Exclude<NotText['notText'], 'empty'>): Message {
-  return message(`The file ${NOT_TEXT[kind]}`)
+/** The same as told in one place. */
+export function refusalText(
+  reason: RefusalReason,
+  choices: readonly Choice[],
+  place: 'terminal' | 'window',
+): string {
+  return messageText(refusalMessage(reason, choices), place)
 }
 
-export const MARKUP_MESSAGE = message(
-  'The file holds data in another format (JSON, XML or a web page), not a table. Export the readings as CSV.',
-)
-export const EMPTY_FILE_MESSAGE = message('The file is empty. Export the readings again.')
+const SEVERAL_COLUMNS_OF_TIME = 'Two columns may hold the time of the reading, and they differ.'
+const OR_NAME_COLUMNS = 'Choose a log with readings, or name the columns with --columns.'
 
-export function fieldTooLargeMessage(): Message {
-  return message(
+/** What is said where nothing is to be named. */
+const PLAIN: Readonly<Record<PlainReason, Message>> = {
+  'empty-file': message('The file is empty. Export the readings again.'),
+  markup: message(
+    'The file holds data in another format (JSON, XML or a web page), not a table. Export the readings as CSV.',
+  ),
+  'no-readings': {
+    what: 'The log has a header but no row with a readable glucose value and date.',
+    inTerminal: OR_NAME_COLUMNS,
+    inWindow: 'Choose a log with readings.',
+  },
+  'no-date-column': {
+    what: 'No column says that it holds the date.',
+    inTerminal: 'Name it, for example --columns date=1,time=2.',
+    inWindow: 'Which column tells when a reading was taken?',
+  },
+  'several-date-columns': {
+    what: SEVERAL_COLUMNS_OF_TIME,
+    inTerminal: 'Say which it is, for example --columns date=1.',
+    inWindow: 'Which is it?',
+  },
+  'several-time-columns': {
+    what: SEVERAL_COLUMNS_OF_TIME,
+    inTerminal: 'Say which it is, for example --columns time=2.',
+    inWindow: 'Which is it?',
+  },
+  'several-glucose-columns': {
+    what: 'Several columns hold glucose, and rows fill now one, now another; one row for each reading is needed.',
+    inTerminal:
+      'Write the readings one below the other in one column, or read one column alone, for example --columns glucose=3.',
+    inWindow: 'Write the readings one below the other in one column, or read one column alone:',
+  },
+  'several-tables': message(
+    'The file holds two tables of values, and nothing says which of them is glucose. Save the table of glucose as a file of its own, or ' +
+      'write the word glucose above its values.',
+  ),
+  'several-names': {
+    what: 'The same header stands below different names: the readings may be of different people.',
+    inTerminal:
+      'Save the wanted ones as a file of their own; where all belong together, name the column of glucose, for example --columns glucose=3.',
+    inWindow: 'Save the wanted ones as a file of their own, unless all belong together:',
+  },
+  'half-days': {
+    what: 'The times run on past noon without AM or PM: evenings may be written as mornings.',
+    inTerminal:
+      'Say how they are meant: --columns clock=12 (the second part of each day is after noon) or --columns clock=24 (as written).',
+    inWindow: 'How are they meant?',
+  },
+  'field-too-large': message(
     'One field is longer than a million characters, so the file is damaged or not a table. Export the readings again.',
-  )
+  ),
+  'empty-visit': {
+    what: 'It holds no log and no reading typed by hand.',
+    inTerminal: 'Add a log.',
+    inWindow: 'Add a log.',
+  },
 }
 
-export function noGlucoseColumnMessage(several: boolean): Message {
+function noGlucoseColumnMessage(several: boolean): Message {
   return several
     ? {
         what: 'No header names the glucose column and several columns hold numbers.',
@@ -82,15 +159,8 @@ export function noGlucoseColumnMessage(several: boolean): Message {
       }
 }
 
-export const SEVERAL_GLUCOSE_COLUMNS: Message = {
-  what: 'Several columns hold glucose, and rows fill now one, now another; one row for each reading is needed.',
-  inTerminal:
-    'Write the readings one below the other in one column, or read one column alone, for example --columns glucose=3.',
-  inWindow: 'Write the readings one below the other in one column, or read one column alone:',
-}
-
 /** Asks about a column that names a moment of the day alone, beside one that says glucose, whose number is `other`. */
-export function momentOrOtherMessage(header: string, other: number): Message {
+function momentOrOtherMessage(header: string, other: number): Message {
   return {
     what: `The column ‘${header}’ may hold glucose readings of that time of day, or something else.`,
     inTerminal: `Say which column holds the readings, for example --columns glucose=${other}; with readings in several, write them one below the other in one column first.`,
@@ -99,41 +169,7 @@ export function momentOrOtherMessage(header: string, other: number): Message {
   }
 }
 
-const SEVERAL_COLUMNS_OF_TIME = 'Two columns may hold the time of the reading, and they differ.'
-
-export const SEVERAL_DATE_COLUMNS: Message = {
-  what: SEVERAL_COLUMNS_OF_TIME,
-  inTerminal: 'Say which it is, for example --columns date=1.',
-  inWindow: 'Which is it?',
-}
-
-export const SEVERAL_TABLES = message(
-  'The file holds two tables of values, and nothing says which of them is glucose. Save the table of glucose as a file of its own, or ' +
-    'write the word glucose above its values.',
-)
-
-/** Asked where one header stands below different names. */
-export const SEVERAL_NAMES: Message = {
-  what: 'The same header stands below different names: the readings may be of different people.',
-  inTerminal:
-    'Save the wanted ones as a file of their own; where all belong together, name the column of glucose, for example --columns glucose=3.',
-  inWindow: 'Save the wanted ones as a file of their own, unless all belong together:',
-}
-export const SEVERAL_NAMES_LABEL = 'All are readings of one person'
-
-export const SEVERAL_TIME_COLUMNS: Message = {
-  what: SEVERAL_COLUMNS_OF_TIME,
-  inTerminal: 'Say which it is, for example --columns time=2.',
-  inWindow: 'Which is it?',
-}
-
-/** Asked where no time is past 12:59 and the times of a day start again from a smaller hour. */
-export const HALF_DAYS_QUESTION: Message = {
-  what: 'The times run on past noon without AM or PM: evenings may be written as mornings.',
-  inTerminal:
-    'Say how they are meant: --columns clock=12 (the second part of each day is after noon) or --columns clock=24 (as written).',
-  inWindow: 'How are they meant?',
-}
+const SEVERAL_NAMES_LABEL = 'All are readings of one person'
 
 export const HALF_DAYS_LABEL = {
   '12': 'Where the times of a day start again, it is after noon',
@@ -141,7 +177,7 @@ export const HALF_DAYS_LABEL = {
 } as const
 
 /** Said where a column names kinds of entry that nobody can know, such as codes without a key. */
-export function kindsUnknownMessage(column: number, kinds: readonly string[]): Message {
+function kindsUnknownMessage(column: number, kinds: readonly string[]): Message {
   const [first] = kinds
   return {
     what:
@@ -153,19 +189,12 @@ export function kindsUnknownMessage(column: number, kinds: readonly string[]): M
 }
 
 /** How a kind of entry is offered as a choice. */
-export function kindLabel(kind: string): string {
+function kindLabel(kind: string): string {
   return `Glucose is \u2018${kind.slice(0, 40)}\u2019`
 }
 
 /** One row as it would be read: 'line 4: 2026-03-02, 07:10, 6.4'. Shown where the person answers, never in a message. */
-export function rowPreview(row: {
-  readonly line: number
-  readonly day: number | null
-  readonly numbers: { readonly a: number; readonly b: number; readonly c: number } | null
-  readonly second: number | null
-  readonly value: number
-  readonly unit: GlucoseUnit | null
-}): string {
+function rowPreview(row: RowShown): string {
   const day =
     row.day !== null
       ? isoDay(row.day)
@@ -257,18 +286,12 @@ export function laterText(minutes: number): string {
   return `${listed(told.length > 0 ? told : [count(0, 'minute')])} ${minutes < 0 ? 'earlier' : 'later'}`
 }
 
-export const NO_DATE_COLUMN_MESSAGE: Message = {
-  what: 'No column says that it holds the date.',
-  inTerminal: 'Name it, for example --columns date=1,time=2.',
-  inWindow: 'Which column tells when a reading was taken?',
-}
-
-export function yearLabel(year: number): string {
+function yearLabel(year: number): string {
   return `The first date is in ${String(year)}`
 }
 
 /** Asked where dates name day and month alone; `years`: those that are possible. */
-export function yearMessage([example]: readonly number[]): Message {
+function yearMessage([example]: readonly number[]): Message {
   return {
     what: 'The dates name no year, only day and month, as on this line.',
     inTerminal:
@@ -295,16 +318,8 @@ export function unreadableColumnsMessage(part: string): Message {
   }
 }
 
-const OR_NAME_COLUMNS = 'Choose a log with readings, or name the columns with --columns.'
-
-export const NO_READINGS_MESSAGE: Message = {
-  what: 'The log has a header but no row with a readable glucose value and date.',
-  inTerminal: OR_NAME_COLUMNS,
-  inWindow: 'Choose a log with readings.',
-}
-
 /** The same where every row was set aside, with what is said of most of them. */
-export function allSetAsideMessage(reason: SetAsideReason): Message {
+function allSetAsideMessage(reason: SetAsideReason): Message {
   return {
     what: `No row of the log gives a reading. Of most rows: ${SET_ASIDE_DETAIL[reason]}`,
     inTerminal: OR_NAME_COLUMNS,
@@ -312,20 +327,21 @@ export function allSetAsideMessage(reason: SetAsideReason): Message {
   }
 }
 
-/** Message for a period without readings; ISO days: from, to, first and last day read. */
-export function emptyPeriodMessage(
-  [from, to, first, last]: readonly string[],
-  option: '--period' | '--versus',
-): Message {
+/** Message for a period without readings. */
+export function emptyPeriodMessage({
+  which,
+  asked,
+  covered,
+}: Omit<Extract<RefusalReason, { readonly key: 'empty-period' }>, 'key'>): Message {
   return {
-    what: `No reading lies from ${from} to ${to}. The readings cover ${first} to ${last}:`,
-    inTerminal: `choose days among these with ${option} FROM..TO.`,
+    what: `No reading lies from ${isoDay(asked.from)} to ${isoDay(asked.to)}. The readings cover ${isoDay(covered.from)} to ${isoDay(covered.to)}:`,
+    inTerminal: `choose days among these with --${which} FROM..TO.`,
     inWindow: 'choose days among these.',
   }
 }
 
 /** What the log leaves open about its unit. */
-export const UNIT_QUESTION = {
+const UNIT_QUESTION = {
   'foreign-unit':
     'The log names a unit of glucose other than mg/dL, mmol/L and g/L; its values cannot be read as they are.',
   'values-fit-both': 'The log does not say its unit, and its values fit both mg/dL and mmol/L.',
@@ -351,43 +367,102 @@ export function oddValuesQuestion({ count: n, of, stated, saidBy, grams }: OddVa
   return `${who} says ${grams ? 'g/L' : stated}, but ${values} of the size of ${other}${where}: ${limit}.`
 }
 
+function unitMessage(what: string, choices: readonly Choice[]): Message {
+  return { what, inTerminal: unitAnswerText(choices), inWindow: 'Which is it?' }
+}
+
+function dateOrderMessage(choices: readonly Choice[]): Message {
+  const read = choices.map((choice) => `${choiceExample(choice)} (${choiceLabel(choice)})`).join(' or ')
+  return {
+    what: DATE_ORDER_QUESTION,
+    inTerminal: `The date on this line may be ${read}. ${dateOrderAnswer(choices)}`,
+    inWindow: '',
+  }
+}
+
+/** What an answer to a question says. */
+export function choiceLabel({ label }: Choice): string {
+  switch (label.of) {
+    case 'unit':
+      return unitAnswerLabel(label)
+    case 'dates':
+      return DATE_ORDER_LABEL[label.order]
+    case 'year':
+      return yearLabel(label.year)
+    case 'clock':
+      return HALF_DAYS_LABEL[label.hours]
+    case 'column':
+      return columnLabel(label.index, shownHeader(label.header))
+    case 'kind':
+      return kindLabel(label.name)
+    case 'one-person':
+      return SEVERAL_NAMES_LABEL
+  }
+}
+
+/** Longest text of cells that is shown, letters. */
+const LONGEST_CELLS = 60
+
+/** A piece of the log read by an answer, such as '5 March 2026'; shown where the person answers, never in a message. */
+export function choiceExample({ example }: Choice): string {
+  switch (example.of) {
+    case 'rows':
+      return example.rows.map(rowPreview).join(' · ')
+    case 'cells':
+      return example.cells.join(' · ').slice(0, LONGEST_CELLS)
+    case 'values':
+      return example.rows.map(({ line, read, other }) => rowExample(line, read, other)).join(' · ')
+    case 'day':
+      return dayText(example.day, 'with-year')
+  }
+}
+
+/** What the whole log would come to with an answer: '1 February to 12 June 2026; 4 rows in the future'; '' where nothing can be said. */
+export function choiceEffect({ effect }: Choice): string {
+  switch (effect?.of) {
+    case 'mean':
+      return unitEffect(effect.read, effect.other)
+    case 'days':
+      return `${spanText(effect.from, effect.to)}${effect.future === 0 ? '' : rowsInFuture(effect.future)}`
+    case undefined:
+      return ''
+  }
+}
+
 /** How an answer about the unit is offered. */
-export function unitAnswerLabel(
-  answer: UnitAnswer,
-  stated: GlucoseUnit | null,
-  odd: OddValues | null,
-): string {
-  const named = odd?.grams ? 'g/L' : null
+function unitAnswerLabel({
+  answer,
+  stated,
+  grams,
+  odd,
+}: Extract<Choice['label'], { readonly of: 'unit' }>): string {
+  const named = grams ? 'g/L' : null
   if (answer === 'mixed') {
     return stated === null
       ? 'both units are mixed: each value in the unit that its size fits'
       : `both units are mixed: ${named ?? stated}, and the values that cannot be of it in ${named === null ? 'the other' : 'mmol/L'}`
   }
-  if (odd === null) return answer
+  if (!odd) return answer
   return stated === null ? 'as each row says' : `all in ${named ?? answer}`
 }
 
 /** 'Say which it is: --log-unit mg/dL or --log-unit mmol/L.' */
-export function unitAnswerText(
-  choices: readonly { readonly answer: string; readonly label: string }[],
-): string {
-  const options = choices.map(({ answer, label }) =>
-    label === answer ? `--log-unit ${answer}` : `--log-unit ${answer} (${label})`,
-  )
+function unitAnswerText(choices: readonly Choice[]): string {
+  const options = choices.map((choice) => {
+    const label = choiceLabel(choice)
+    return label === choice.answer ? `--log-unit ${label}` : `--log-unit ${choice.answer} (${label})`
+  })
   return `Say which it is: ${options.join(' or ')}.`
 }
 
-export const DATE_ORDER_QUESTION =
-  'The dates can be read day first or month first: no row of the log decides it.'
+const DATE_ORDER_QUESTION = 'The dates can be read day first or month first: no row of the log decides it.'
 /** 'Say which it is: --dates dmy (day first) or --dates mdy (month first).' */
-export function dateOrderAnswer(
-  choices: readonly { readonly answer: string; readonly label: string }[],
-): string {
-  return `Say which it is: ${choices.map(({ answer, label }) => `--dates ${answer} (${label})`).join(' or ')}.`
+function dateOrderAnswer(choices: readonly Choice[]): string {
+  return `Say which it is: ${choices.map((choice) => `--dates ${choice.answer} (${choiceLabel(choice)})`).join(' or ')}.`
 }
 
 /** '; 4 rows in the future'. */
-export function rowsInFuture(rows: number): string {
+function rowsInFuture(rows: number): string {
   return `; ${count(rows, 'row')} in the future`
 }
 
@@ -398,6 +473,11 @@ export function columnLabel(index: number, header: string): string {
   return header === '' ? `column ${String(index + 1)}` : header
 }
 
+/** What an entry of a log is called: its kind or its column. */
+export function entryLabel(label: string | number): string {
+  return typeof label === 'number' ? columnLabel(label - 1, '') : label
+}
+
 /** Longest header that is shown as a label, letters. */
 export const LONGEST_HEADER = 40
 
@@ -406,33 +486,32 @@ export function shownHeader(header: string): string {
   return withControlsMarked(header.length > LONGEST_HEADER ? `${header.slice(0, LONGEST_HEADER)}…` : header)
 }
 
-type Value = readonly [value: number, unit: GlucoseUnit]
-
-function valueText([value, unit]: Value): string {
+function valueText([value, unit]: ValueInUnit): string {
   return `${fixed(value, glucoseDecimals(unit))} ${unit}`
 }
 
 /** 'line 2: 25 mg/dL (1.4 mmol/L)': one value read one way, as it is written. Shown where the person answers, never in a message. */
-export function rowExample(line: number, read: Value, other: Value): string {
+function rowExample(line: number, read: ValueInUnit, other: ValueInUnit): string {
   const [value, unit] = read
   const written = Number.isInteger(value) ? fixed(value, glucoseDecimals(unit)) : String(value)
   return `line ${String(line)}: ${written} ${unit} (${valueText(other)})`
 }
 
 /** What the unit would make of the log's mean. */
-export function unitEffect(read: Value, other: Value): string {
+function unitEffect(read: ValueInUnit, other: ValueInUnit): string {
   return `mean ${valueText(read)} (${valueText(other)})`
 }
 
+/** The log that a refusal is about, or the visit. */
+export function refusedName(log: string | null): string {
+  return log ?? 'the visit'
+}
+
 /** A refusal as the command line prints it: file, line, what happened, the code in brackets at the end. */
-export function refusalLine(refusal: {
-  readonly log: string
-  readonly line: number | null
-  readonly message: Message
-  readonly code: RefusalCode
-}): string {
-  const where = refusal.line === null ? refusal.log : `${refusal.log}, line ${String(refusal.line)}`
-  return `${where}: ${messageText(refusal.message, 'terminal')} (${refusal.code})`
+export function refusalLine({ log, line, reason, question, code }: Refusal): string {
+  const name = refusedName(log)
+  const where = line === null ? name : `${name}, line ${String(line)}`
+  return `${where}: ${refusalText(reason, question?.choices ?? [], 'terminal')} (${code})`
 }
 
 /** '2026-03-29..2026-04-02=+12:00', as the option --shift takes it. */

@@ -1,4 +1,5 @@
 import type { KitFault } from '../kit/kitFault'
+import type { KitPath, KitWrong, WrongValue } from '../kit/readKit'
 import { count } from './numbers'
 
 /** What a kit file is told of a value that does not fit. */
@@ -23,46 +24,48 @@ const KINDS: Readonly<Record<string, string>> = {
   object: 'an object in braces',
 }
 
-/** 'has to be a number.' */
-export function wrongKindText(expected: string): string {
-  return `has to be ${KINDS[expected] ?? 'of another kind'}.`
+/** What is wrong at one place of a kit file, for the person who wrote it. */
+export function kitProblemText(wrong: KitWrong): string {
+  switch (wrong.key) {
+    case 'not-json':
+      return 'this is not JSON from here on: look for a missing comma, bracket or quotation mark.'
+    case 'too-deep':
+      return 'the brackets stand too deep within one another for a kit file.'
+    case 'key-twice':
+      return `"${wrong.name}" stands twice in one place; keep one.`
+    case 'unknown-key': {
+      const place = placeText(wrong.path)
+      return `${place === '' ? '' : `${place}: `}"${wrong.name}" is not known here. Known are ${wrong.known.join(', ')}.`
+    }
+    case 'value':
+      return `${placeText(wrong.path) || 'The file'} ${wrongValueText(wrong.wrong)}`
+  }
 }
 
-export function outsideText(
-  origin: string,
-  bound: 'least' | 'most',
-  limit: number,
-  included: boolean,
-): string {
-  switch (origin) {
-    case 'array':
+function wrongValueText(wrong: WrongValue): string {
+  if (wrong.key === 'kind') return `has to be ${KINDS[wrong.expected] ?? 'of another kind'}.`
+  if (wrong.key === 'one-of') return `has to be ${wrong.values.map((value) => `"${value}"`).join(' or ')}.`
+  return wrong.key === 'outside' ? outsideText(wrong) : KIT_WORDS[wrong.key]
+}
+
+function outsideText({
+  what,
+  bound,
+  limit,
+  included,
+}: Extract<WrongValue, { readonly key: 'outside' }>): string {
+  switch (what) {
+    case 'list':
       return `has too ${bound === 'least' ? 'few' : 'many'} entries: at ${bound} ${limit}.`
-    case 'string':
+    case 'text':
       return bound === 'least' ? 'is empty.' : `is longer than ${count(limit, 'character')}.`
-    default:
+    case 'number':
       if (bound === 'least') return included ? `has to be at least ${limit}.` : `has to be above ${limit}.`
       return included ? `has to be at most ${limit}.` : `has to be below ${limit}.`
   }
 }
 
-export function oneOfText(choices: readonly unknown[]): string {
-  return `has to be ${choices.map((choice) => `"${String(choice)}"`).join(' or ')}.`
-}
-
 /** 'controls, entry 2, range'; '' for the whole file. */
-export function kitPlaceText(path: readonly (string | number)[]): string {
+function placeText(path: KitPath): string {
   return path.map((part) => (typeof part === 'number' ? `entry ${part + 1}` : part)).join(', ')
-}
-
-export const NOT_JSON = 'this is not JSON from here on: look for a missing comma, bracket or quotation mark.'
-
-export const TOO_DEEP = 'the brackets stand too deep within one another for a kit file.'
-
-export function keyTwiceText(key: string): string {
-  return `"${key}" stands twice in one place; keep one.`
-}
-
-/** Names the keys that would be right there. */
-export function unknownKeyText(place: string, key: string, known: readonly string[]): string {
-  return `${place === '' ? '' : `${place}: `}"${key}" is not known here. Known are ${known.join(', ')}.`
 }

@@ -1,6 +1,6 @@
 import type { Settings } from '../model/settings'
-import type { WrongRange } from '../analysis/targets'
-import type { Message } from '../log/refusal'
+import type { RangeFault, WrongRange } from '../analysis/targets'
+import type { Message } from './message'
 import type { GlucoseUnit } from '../units/glucose'
 
 /** An option of the command line that takes two ends. */
@@ -13,11 +13,7 @@ const FORMS: Readonly<Record<RangeOption, string>> = {
 }
 
 /** Why a target or goal cannot be used, whatever the unit. */
-export function wrongRangeMessage(
-  option: RangeOption,
-  text: string,
-  fault: 'form' | 'order' | 'size',
-): string {
+export function wrongRangeMessage(option: RangeOption, text: string, fault: RangeFault): string {
   switch (fault) {
     case 'form':
       return `${option}: '${text}' is no range${option === '--targets' ? ' and no known group' : ''}. ${FORMS[option]}`

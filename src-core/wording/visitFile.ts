@@ -1,11 +1,3 @@
-/** What is named where a visit holds nothing that could be named. */
-export const THE_VISIT = 'the visit'
-export const EMPTY_VISIT_MESSAGE = {
-  what: 'It holds no log and no reading typed by hand.',
-  inTerminal: 'Add a log.',
-  inWindow: 'Add a log.',
-}
-
 /** What is said of a visit file that is damaged or unknown. Each names the line and what to do. */
 export const VISIT_FILE = {
   notAVisit:

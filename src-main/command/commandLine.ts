@@ -2,6 +2,7 @@ import { parseArgs } from 'node:util'
 import {
   parseGoal,
   parseTargets,
+  type RangeFault,
   type RangeRequest,
   type TargetRequest,
 } from '../../src-core/analysis/targets'
@@ -12,6 +13,8 @@ import { parseShift, type Shift } from '../../src-core/log/shifts'
 import type { GlucoseUnit } from '../../src-core/units/glucose'
 import { isZone } from '../../src-core/units/timeZone'
 import { parseIsoDay } from '../../src-core/units/wallClock'
+import { refusalText } from '../../src-core/wording/importMessages'
+import { type RangeOption, wrongRangeMessage } from '../../src-core/wording/targets'
 import {
   FILES_ALONE,
   type OptionName,
@@ -20,7 +23,6 @@ import {
   type OutputName,
   PARSE_OPTIONS,
 } from './options'
-import { messageText, unreadableColumnsMessage } from '../../src-core/wording/importMessages'
 
 /** The lines that --help prints. */
 export const HELP: readonly string[] = `Usage: npm run report -- LOG [LOG ...] [options]
@@ -169,8 +171,8 @@ function parsed(args: readonly string[]): ParsedCommand {
       shifts: (values.shift ?? []).map(shift),
       zone: zoneName(values.zone),
       period: values.period === undefined ? null : daySpan('--period', values.period),
-      targets: values.targets === undefined ? null : asked(parseTargets(values.targets)),
-      goal: values.goal === undefined ? null : asked(parseGoal(values.goal)),
+      targets: values.targets === undefined ? null : asked('--targets', values.targets, parseTargets),
+      goal: values.goal === undefined ? null : asked('--goal', values.goal, parseGoal),
       versus: values.versus === undefined ? null : daySpan('--versus', values.versus),
       kit: values.kit ?? null,
       diaryDays: values.diary === undefined ? null : diaryDays(values.diary),
@@ -198,7 +200,9 @@ function oneOf<T extends string>(option: string, text: string, choices: readonly
 function columnList(text: string): string {
   const named = parseNamedColumns(text)
   if ('unreadable' in named) {
-    throw new Wrong(`--columns: ${messageText(unreadableColumnsMessage(named.unreadable), 'terminal')}`)
+    throw new Wrong(
+      `--columns: ${refusalText({ key: 'unreadable-columns', part: named.unreadable }, [], 'terminal')}`,
+    )
   }
   return text
 }
@@ -235,8 +239,14 @@ function diaryDays(text: string): number {
   return Number(text)
 }
 
-function asked<T extends TargetRequest>(read: T | { readonly wrong: string }): T {
-  if (typeof read === 'object' && 'wrong' in read) throw new Wrong(read.wrong)
+function asked<T extends TargetRequest>(
+  option: RangeOption,
+  text: string,
+  parse: (text: string) => T | { readonly fault: RangeFault },
+): T {
+  const read = parse(text)
+  if (typeof read === 'object' && 'fault' in read)
+    throw new Wrong(wrongRangeMessage(option, text, read.fault))
   return read
 }
 

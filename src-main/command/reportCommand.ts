@@ -3,7 +3,9 @@ import type { Analysis } from '../../src-core/analysis/analysis'
 import { readingsCsv } from '../../src-core/exchange/readingsCsv'
 import { reportJson } from '../../src-core/exchange/reportJson'
 import type { LogSource } from '../../src-core/log/logSource'
-import { messageText, refusalLine } from '../../src-core/wording/importMessages'
+import { refusalLine } from '../../src-core/wording/importMessages'
+import { kitProblemText } from '../../src-core/wording/kitMessages'
+import { messageText } from '../../src-core/wording/message'
 import { wrongRangeUnitMessage } from '../../src-core/wording/targets'
 import type { GlucoseUnit } from '../../src-core/units/glucose'
 import {
@@ -228,8 +230,8 @@ async function kitInFile(path: string): Promise<Kit | 'refused'> {
   const { readKit } = await import('../../src-core/kit/readKit')
   const read = readKit(new TextDecoder().decode(bytes))
   if ('kit' in read) return read.kit
-  for (const { line, message } of read.problems) {
-    complain(`${path}, line ${line}: ${message} (kit-unreadable)`)
+  for (const problem of read.problems) {
+    complain(`${path}, line ${problem.line}: ${kitProblemText(problem)} (kit-unreadable)`)
   }
   return 'refused'
 }

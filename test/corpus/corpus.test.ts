@@ -3,8 +3,7 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openVisit } from '../../src-core/analysis/openVisit'
 import { FLAG, hasFlag, loggedUnit, momentText, type Readings } from '../../src-core/log/readings'
-import { logOf } from '../helpers/logs'
-import { messageText } from '../../src-core/wording/importMessages'
+import { logOf, refusalTold } from '../helpers/logs'
 
 // Every log of the corpus, read without an answer: what is read is what a careful person reads, or it is asked about.
 
@@ -54,10 +53,7 @@ function judge(path: string, expected: Expected): { outcome: Outcome; told: stri
       opened.refusals.some(({ question }) => question !== null && question.choices.length > 0)
     return {
       outcome: asks ? 'asked' : 'refused',
-      told:
-        'refusals' in opened
-          ? opened.refusals.map(({ message }) => messageText(message, 'terminal')).join(' ')
-          : '',
+      told: 'refusals' in opened ? opened.refusals.map((refusal) => refusalTold(refusal)).join(' ') : '',
     }
   }
   if (expected.outcome === 'refuse') return { outcome: 'wrong', told: 'read, though it holds no glucose' }

@@ -4,7 +4,13 @@ import type { LogReport } from '../../src-core/log/logReport'
 import type { ImportContext, LogAnswers, LogSource } from '../../src-core/log/logSource'
 import { readLog } from '../../src-core/log/readLog'
 import type { Refusal } from '../../src-core/log/refusal'
-import { messageText, noteText } from '../../src-core/wording/importMessages'
+import {
+  choiceEffect,
+  choiceExample,
+  choiceLabel,
+  noteText,
+  refusalText,
+} from '../../src-core/wording/importMessages'
 
 /** A moment and zone for tests: 30 June 2026, noon UTC, in Berlin. */
 export const CONTEXT: ImportContext = { nowMs: Date.UTC(2026, 5, 30, 12), zone: 'Europe/Berlin' }
@@ -34,12 +40,28 @@ export function logbookOf(
   return mergeLogs(
     read.map((log) => {
       if ('table' in log) return log
-      throw new Error(
-        log.map(({ code, message }) => `${code}: ${messageText(message, 'terminal')}`).join('\n'),
-      )
+      throw new Error(log.map((refusal) => `${refusal.code}: ${refusalTold(refusal)}`).join('\n'))
     }),
     context,
   )
+}
+
+/** Why a log was not read, or what is asked, as it is told. */
+export function refusalTold(
+  { reason, question }: Refusal,
+  place: 'terminal' | 'window' = 'terminal',
+): string {
+  return refusalText(reason, question?.choices ?? [], place)
+}
+
+/** The answers that are offered, as they are told. */
+export function choicesTold({ question }: Refusal) {
+  return (question?.choices ?? []).map((choice) => ({
+    answer: choice.answer,
+    label: choiceLabel(choice),
+    example: choiceExample(choice),
+    effect: choiceEffect(choice),
+  }))
 }
 
 /** What the terminal says of how a log was read. */

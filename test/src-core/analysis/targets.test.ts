@@ -15,8 +15,8 @@ import { terminalSummary } from '../../../src-core/wording/terminalSummary'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 import { documentOf } from '../../helpers/pages'
 import { CONTEXT, logOf } from '../../helpers/logs'
-import { messageText } from '../../../src-core/wording/importMessages'
-import { wrongRangeUnitMessage } from '../../../src-core/wording/targets'
+import { messageText } from '../../../src-core/wording/message'
+import { wrongRangeMessage, wrongRangeUnitMessage } from '../../../src-core/wording/targets'
 
 const VALUES = [53, 62, 63, 69, 70, 100, 140, 141, 180, 181, 250, 251]
 const LOG = `Date,Time,Glucose (mg/dL)\n${VALUES.map((value, i) => `2026-03-02,${10 + i}:00,${value}`).join('\n')}\n`
@@ -36,12 +36,31 @@ describe('a target range', () => {
     expect(parseTargets('frail')).toBe('frail')
   })
 
-  it.each(['', 'young', '70', '70-180', '70..', '180..70', '70..70', '0..5000', '-70..180', '1e1..9e9'])(
-    'is refused in words as ‘%s’',
-    (text) => {
-      expect(parseTargets(text)).toEqual({ wrong: expect.stringContaining('--targets') as string })
-    },
-  )
+  it.each([
+    ['', 'form'],
+    ['young', 'form'],
+    ['70', 'form'],
+    ['70-180', 'form'],
+    ['70..', 'form'],
+    ['180..70', 'order'],
+    ['70..70', 'order'],
+    ['0..5000', 'size'],
+    ['-70..180', 'form'],
+    ['1e1..9e9', 'form'],
+  ])('is refused as ‘%s’ for its %s', (text, fault) => {
+    expect(parseTargets(text)).toEqual({ fault })
+  })
+
+  it('that is refused is told with the text, its option and how to write it', () => {
+    for (const option of ['--targets', '--goal'] as const) {
+      const told = (['form', 'order', 'size'] as const).map((fault) =>
+        wrongRangeMessage(option, '1..2', fault),
+      )
+      expect(new Set(told).size).toBe(3)
+      for (const text of told)
+        expect(text).toMatch(new RegExp(`^${option}: .*'1\\.\\.2'.* Write ${option} \\d`))
+    }
+  })
 
   it('is the consensus partner in the other unit, and any other value converted unrounded', () => {
     // Pairs: Battelino et al., Diabetes Care 2019;42:1593-1603; 1 mmol/L = 18.0156 mg/dL.
@@ -73,9 +92,12 @@ describe('a target range', () => {
 describe('a goal of the person’s own', () => {
   it('is read as two numbers; a group’s name is none', () => {
     expect(parseGoal('90..150')).toEqual({ low: 90, high: 150 })
-    for (const text of ['frail', '150..90', '90', '0..9999']) {
-      expect(parseGoal(text)).toEqual({ wrong: expect.stringContaining('--goal') as string })
-    }
+    expect(['frail', '150..90', '90', '0..9999'].map(parseGoal)).toEqual([
+      { fault: 'form' },
+      { fault: 'order' },
+      { fault: 'form' },
+      { fault: 'size' },
+    ])
   })
 
   it('is the partner of a published goal in the other unit, and any other value converted unrounded', () => {

@@ -3,6 +3,7 @@ import { openVisit, type VisitOptions } from '../../../src-core/analysis/openVis
 import { reportJson } from '../../../src-core/exchange/reportJson'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { CONTEXT, logOf } from '../../helpers/logs'
+import { refusalLine } from '../../../src-core/wording/importMessages'
 
 function span(from: string, to: string) {
   return { from: parseIsoDay(from) ?? NaN, to: parseIsoDay(to) ?? NaN }
@@ -148,7 +149,10 @@ describe('the comparison in the JSON', () => {
       { period: MAY, versus: span('2025-01-01', '2025-02-01') },
       CONTEXT,
     )
-    expect(outcome).toMatchObject({ kind: 'stopped', refusals: [{ code: 'no-readings' }] })
-    expect(JSON.stringify(outcome)).toContain('--versus FROM..TO')
+    expect(outcome).toMatchObject({
+      kind: 'stopped',
+      refusals: [{ code: 'no-readings', reason: { key: 'empty-period', which: 'versus' } }],
+    })
+    expect(outcome.kind === 'stopped' && refusalLine(outcome.refusals[0])).toContain('--versus FROM..TO')
   })
 })

@@ -48,8 +48,8 @@ function fullAnalysis(): Analysis {
         tables: [{ headerLine: 1, firstLine: 2, lastLine: 9, read: true, rows: 8 }],
         notUsed: [{ index: 4, header: 'Pulse', filled: 3 }],
         setAside: [
-          { line: 900, reason: 'empty-date', detail: 'The date cell is empty.', text: ',52', maybeLow: true },
-          { line: 901, reason: 'footer', detail: 'A closing line.', text: 'end' },
+          { line: 900, reason: 'empty-date', text: ',52', maybeLow: true },
+          { line: 901, reason: 'footer', text: 'end' },
         ],
       },
     ],

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { readKit } from '../../../src-core/kit/readKit'
+import { kitProblemText } from '../../../src-core/wording/kitMessages'
 
 const FULL = {
   strips: [
@@ -31,7 +32,7 @@ const FULL = {
 function problemsOf(text: string): string[] {
   const read = readKit(text)
   if ('kit' in read) throw new Error('read without a complaint')
-  return read.problems.map(({ line, message }) => `${line}: ${message}`)
+  return read.problems.map((problem) => `${problem.line}: ${kitProblemText(problem)}`)
 }
 
 describe('a kit file', () => {

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Logbook } from '../../../src-core/log/logbook'
 import { loggedUnit, momentText } from '../../../src-core/log/readings'
-import { logbookOf, refusalsOf } from '../../helpers/logs'
+import { logbookOf, refusalsOf, refusalTold } from '../../helpers/logs'
 
 // What is offered first, and what is set aside unasked, as a careful nurse would have it: no choice that makes a slip a low
 // or an impossible value stands in front, and no such value is read in silence. Meters show 20 to 600 mg/dL or 1.1 to
@@ -187,10 +187,11 @@ describe('a column that names a moment alone, beside one that says glucose', () 
   ].join('\n')
 
   it('is asked about by its name, and the answer named is one that reads the log', () => {
-    const [{ message, question }] = refusalsOf(text)
-    expect(message.what).toContain('‘Bed’')
-    expect(message.inTerminal).toContain('glucose=5')
-    expect(question?.choices[0].answer).toBe('glucose=5')
+    const [refusal] = refusalsOf(text)
+    expect(refusal.reason).toEqual({ key: 'moment-or-other', header: 'Bed', other: 5 })
+    expect(refusalTold(refusal)).toContain('‘Bed’')
+    expect(refusalTold(refusal)).toContain('glucose=5')
+    expect(refusal.question?.choices[0].answer).toBe('glucose=5')
     const book = logbookOf([text], { columns: 'glucose=5' })
     expect(valuesOf(book)).toEqual(['7.2 mmol/L', '8.4 mmol/L'])
     // The number of a bed is no meal.

@@ -109,10 +109,7 @@ describe('a low is never lost', () => {
     ])
     const numbered = 'Date,Time,Glucose 1 (mg/dL),Glucose 2 (mg/dL)'
     const [refusal] = refusalsOf(`${numbered}\n2026-03-02,07:00,120,45\n2026-03-02,12:00,131,38\n`)
-    expect([refusal.code, refusal.message.what.includes('Several columns hold glucose')]).toEqual([
-      'no-glucose-column',
-      true,
-    ])
+    expect([refusal.code, refusal.reason.key]).toEqual(['no-glucose-column', 'several-glucose-columns'])
     const capillary = 'Date,CGM (mg/dL),CBG (mg/dL)'
     expect(valuesOf(`${capillary}\n2026-03-02 07:00,120,45\n2026-03-02 12:00,145,\n`)).toEqual(['45 mg/dL'])
     const manual = 'Date,Time,Sensor glucose (mg/dL),Manual blood glucose (mg/dL)'
@@ -215,7 +212,10 @@ describe('a table kept by hand', () => {
 describe('a log whose rows are all set aside', () => {
   it('is told with what is said of most rows', () => {
     const outcome = openVisit([logOf(`${HEADER}\n2031-03-02,12:00,104\n`)], {}, CONTEXT)
-    expect(outcome.kind === 'stopped' && outcome.refusals[0].message.what).toContain('in the future')
+    expect(outcome.kind === 'stopped' && outcome.refusals[0].reason).toEqual({
+      key: 'all-set-aside',
+      most: 'future-date',
+    })
   })
 })
 

@@ -2,8 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Logbook } from '../../../src-core/log/logbook'
 import { FLAG, hasFlag, loggedUnit, momentText } from '../../../src-core/log/readings'
-import { CONTEXT, logbookOf, logOf, notesOf, refusalsOf } from '../../helpers/logs'
-import { messageText } from '../../../src-core/wording/importMessages'
+import { choicesTold, CONTEXT, logbookOf, logOf, notesOf, refusalsOf, refusalTold } from '../../helpers/logs'
 
 /** Every reading as 'moment value unit', in order of time. */
 function readingsOf({ readings }: Logbook): string[] {
@@ -160,7 +159,7 @@ describe('the unit', () => {
   ])('is asked for where $why, and the answer is taken', ({ text, answers }) => {
     const [refusal] = refusalsOf(text)
     expect(refusal.code).toBe('unit-unknown')
-    expect(refusal.message.inTerminal).toContain('--log-unit')
+    expect(refusalTold(refusal)).toContain('--log-unit')
     expect(refusal.question?.choices.map(({ answer }) => answer)).toEqual(answers)
     expect(logbookOf([text], { unit: 'mg/dL' }).sources[0].unit).toEqual({ value: 'mg/dL', basis: 'answer' })
   })
@@ -188,7 +187,7 @@ describe('the order of day and month', () => {
       'Datum;Zeit;Blutzucker (mg/dL)\n03.04.2026;07:00;104\n05.01.2026;07:00;98\n04.06.2026;07:00;98\n'
     const [refusal] = refusalsOf(text)
     expect(refusal).toMatchObject({ code: 'date-order-unknown', line: 2 })
-    expect(refusal.question?.choices).toEqual([
+    expect(choicesTold(refusal)).toEqual([
       { answer: 'dmy', label: 'day first', example: '3 April 2026', effect: '5 January to 4 June 2026' },
       { answer: 'mdy', label: 'month first', example: '4 March 2026', effect: '4 March to 1 May 2026' },
     ])
@@ -343,7 +342,7 @@ describe('a refused log', () => {
     const [refusal] = refusalsOf(content)
     expect(refusal.code).toBe(code)
     for (const place of ['terminal', 'window'] as const) {
-      const told = messageText(refusal.message, place)
+      const told = refusalTold(refusal, place)
       expect(told.length).toBeGreaterThan(20)
       expect(told).not.toContain('104')
     }
@@ -356,7 +355,7 @@ describe('a refused log', () => {
     expect(readingsOf(named)).toEqual(['2026-02-13T07:10 104 mg/dL', '2026-02-14T08:00 98 mg/dL'])
     const foreign = 'Day,Clock,Xyzzy\n2026-03-02,07:10,104\n'
     expect(readingsOf(logbookOf([foreign], { columns: 'date=Day,glucose=xyzzy' }))).toHaveLength(1)
-    expect(refusalsOf(foreign, { columns: 'glucose=Nowhere' })[0].message.what).toContain('Nowhere')
+    expect(refusalTold(refusalsOf(foreign, { columns: 'glucose=Nowhere' })[0])).toContain('Nowhere')
   })
 })
 

@@ -6,8 +6,7 @@ import { SET_ASIDE_REASONS } from '../../../src-core/log/logReport'
 import { readLog } from '../../../src-core/log/readLog'
 import { momentText, type Readings } from '../../../src-core/log/readings'
 import { fixedChance } from '../../helpers/analysisFixture'
-import { CONTEXT, logOf } from '../../helpers/logs'
-import { messageText } from '../../../src-core/wording/importMessages'
+import { CONTEXT, logOf, refusalTold } from '../../helpers/logs'
 
 // Logs changed at random. A few thousand in every run; `npm run test:mutations` tries 200,000, with another seed
 // each day.
@@ -71,10 +70,8 @@ function mutated(chance: Chance): Uint8Array {
 function fault(bytes: Uint8Array): string | null {
   const read = readLog(logOf(bytes), { unit: 'mg/dL', dates: 'dmy' }, CONTEXT)
   if (!('table' in read)) {
-    const bad = read.find(({ message }) =>
-      /\d{2,3}(?:[.,]\d)?(?= |$)/.test(
-        messageText(message, 'terminal').replace(/\d{1,2} \p{L}+ \d{4}/gu, ''),
-      ),
+    const bad = read.find((refusal) =>
+      /\d{2,3}(?:[.,]\d)?(?= |$)/.test(refusalTold(refusal).replace(/\d{1,2} \p{L}+ \d{4}/gu, '')),
     )
     return read.length === 0 || bad ? `refusal without reason or with a value: ${JSON.stringify(read)}` : null
   }

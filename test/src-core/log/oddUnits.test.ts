@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { loggedUnit } from '../../../src-core/log/readings'
-import { logbookOf, notesOf, refusalsOf } from '../../helpers/logs'
+import { choicesTold, logbookOf, notesOf, refusalsOf, refusalTold } from '../../helpers/logs'
 
 // Values that no meter shows in the unit that the log names. Meters show 20 to 600 mg/dL, or 1.1 to 33.3 mmol/L
 // (ISO 15197:2013 has them say their range; the one that most share), so 6.8 in mg/dL is a value in mmol/L, and 110 in
@@ -92,7 +92,7 @@ describe('values of a size that no meter shows in the unit named', () => {
         const [refusal] = refusalsOf(text)
         expect(refusal.code).toBe('unit-unknown')
         expect(refusal.line).toBe(lineOf(values.findIndex(({ unit }) => unit !== stated), place))
-        expect(refusal.message.what).toContain(`says ${stated}`)
+        expect(refusalTold(refusal)).toContain(`says ${stated}`)
         const choices = refusal.question?.choices ?? []
         expect(choices.length).toBeLessThanOrEqual(3)
         // As written: counted, and said.
@@ -146,8 +146,7 @@ describe('values of a size that no meter shows in the unit named', () => {
 
   it('show two rows in each choice, of both sizes', () => {
     const text = 'Time,Glucose (mg/dL)\n2026-03-01 07:00,112\n2026-03-01 08:00,6.8\n'
-    const choices = refusalsOf(text)[0].question?.choices ?? []
-    expect(choices.map(({ answer, example }) => [answer, example])).toEqual([
+    expect(choicesTold(refusalsOf(text)[0]).map(({ answer, example }) => [answer, example])).toEqual([
       ['mixed', 'line 3: 6.8 mmol/L (123 mg/dL) · line 2: 112 mg/dL (6.2 mmol/L)'],
       ['mg/dL', 'line 3: 6.8 mg/dL (0.4 mmol/L) · line 2: 112 mg/dL (6.2 mmol/L)'],
     ])

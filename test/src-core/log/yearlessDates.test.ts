@@ -2,8 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { momentText } from '../../../src-core/log/readings'
 import type { LogAnswers } from '../../../src-core/log/logSource'
-import { CONTEXT, logbookOf, notesOf, refusalsOf } from '../../helpers/logs'
-import { messageText } from '../../../src-core/wording/importMessages'
+import { choicesTold, CONTEXT, logbookOf, notesOf, refusalsOf, refusalTold } from '../../helpers/logs'
 
 // Dates that name no year. The days are the test's own; the forms are those that people write.
 
@@ -67,12 +66,12 @@ describe('dates without a year', () => {
         const [refusal] = refusalsOf(text)
         expect([refusal.code, refusal.line]).toEqual(['date-order-unknown', 2])
         expect(refusal.question?.choices[0].answer).toMatch(/^year=/)
-        expect(messageText(refusal.message, 'terminal')).toMatch(/no year.*--columns year=20\d\d/)
+        expect(refusalTold(refusal)).toMatch(/no year.*--columns year=20\d\d/)
         const answers = refusal.question?.choices.map(({ answer }) => answer) ?? []
         expect(answers.length).toBeLessThanOrEqual(3)
         const year = `year=${list[0].getUTCFullYear()}`
         expect(answers).toContain(year)
-        const shown = refusal.question?.choices.find(({ answer }) => answer === year)?.example ?? ''
+        const shown = choicesTold(refusal).find(({ answer }) => answer === year)?.example ?? ''
         expect(shown.split(' · ')).toHaveLength(2)
         const dates = form === '3/14' || form === '03-14' ? 'mdy' : 'dmy'
         expect(read(text, { columns: year, dates })).toEqual(

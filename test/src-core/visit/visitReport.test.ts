@@ -8,7 +8,6 @@ import { done, type History, historyOf, redone, undone } from '../../../src-core
 import { keyOf } from '../../../src-core/analysis/readingKeys'
 import { EMPTY_VISIT, type Visit } from '../../../src-core/visit/visit'
 import { reportKeeper } from '../../../src-core/visit/visitReport'
-import { EMPTY_VISIT_MESSAGE } from '../../../src-core/wording/visitFile'
 import { requestOf } from '../../../src-core/visit/visitRequest'
 import type { LogAnswers } from '../../../src-core/log/logSource'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
@@ -177,7 +176,7 @@ describe('the reports of one visit', () => {
   it('of an empty visit says that it is empty', () => {
     expect(reportKeeper(BYTE_TOOLS)(EMPTY_VISIT, CONTEXT)).toMatchObject({
       kind: 'stopped',
-      refusals: [{ code: 'no-readings', message: EMPTY_VISIT_MESSAGE }],
+      refusals: [{ code: 'no-readings', log: null, reason: { key: 'empty-visit' } }],
     })
   })
 

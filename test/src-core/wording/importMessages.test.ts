@@ -1,60 +1,78 @@
 import { describe, expect, it } from 'vitest'
 import { SET_ASIDE_REASONS } from '../../../src-core/log/logReport'
-import {
-  dateOrderAnswer,
-  emptyPeriodMessage,
-  messageText,
-  noGlucoseColumnMessage,
-  noSuchColumnMessage,
-  notTextMessage,
-  refusalLine,
-  SET_ASIDE_DETAIL,
-  UNIT_QUESTION,
-  unitAnswerText,
-  unreadableColumnsMessage,
-} from '../../../src-core/wording/importMessages'
+import type { Choice, ChoiceLabel, RefusalReason } from '../../../src-core/log/refusal'
+import { parseIsoDay } from '../../../src-core/units/wallClock'
+import { refusalLine, refusalText, SET_ASIDE_DETAIL } from '../../../src-core/wording/importMessages'
+
+const told = (reason: RefusalReason, choices: readonly Choice[] = []) =>
+  refusalText(reason, choices, 'terminal')
+
+const OPEN = [
+  'foreign-unit',
+  'values-fit-both',
+  'two-magnitudes',
+  'some-rows-without',
+  'very-low-values',
+] as const
+
+function choice(answer: string, label: ChoiceLabel): Choice {
+  return { answer, label, example: { of: 'day', day: 20_000 }, effect: null }
+}
 
 describe('a refusal', () => {
   it('names file and line and ends with its code in brackets', () => {
     const refusal = {
       log: 'log.csv',
       line: 7,
-      message: { what: 'The log does not say its unit.', inTerminal: '', inWindow: '' },
-      code: 'unit-unknown',
+      reason: { key: 'empty-file' },
+      code: 'empty-file',
+      question: null,
     } as const
-    expect(refusalLine(refusal)).toBe('log.csv, line 7: The log does not say its unit. (unit-unknown)')
-    expect(refusalLine({ ...refusal, line: null })).toBe(
-      'log.csv: The log does not say its unit. (unit-unknown)',
+    expect(refusalLine(refusal)).toBe(
+      'log.csv, line 7: The file is empty. Export the readings again. (empty-file)',
     )
+    expect(refusalLine({ ...refusal, line: null })).toBe(
+      'log.csv: The file is empty. Export the readings again. (empty-file)',
+    )
+    expect(refusalLine({ ...refusal, log: null, line: null })).toMatch(/^the visit: /)
   })
 
   it('names the option that answers it', () => {
-    const units = (['mg/dL', 'mmol/L'] as const).map((answer) => ({ answer, label: answer }))
-    expect(unitAnswerText(units)).toContain('--log-unit mg/dL or --log-unit mmol/L')
-    const orders = [
-      { answer: 'dmy', label: 'day first' },
-      { answer: 'mdy', label: 'month first' },
-    ]
-    expect(dateOrderAnswer(orders)).toContain('--dates dmy (day first) or --dates mdy (month first)')
-    expect(noGlucoseColumnMessage(false).inTerminal).toContain('--columns glucose=3')
-    expect(noGlucoseColumnMessage(true).inTerminal).toContain('--columns date=1,time=2,glucose=3')
-    expect(messageText(noSuchColumnMessage('Wert'), 'terminal')).toMatch(/'Wert'.*--columns glucose=3/)
-    expect(messageText(unreadableColumnsMessage('note='), 'terminal')).toMatch(
-      /'note='.*time=2,glucose=3,note=5/,
+    const units = (['mg/dL', 'mmol/L'] as const).map((answer) =>
+      choice(answer, { of: 'unit', answer, stated: null, grams: false, odd: false }),
     )
+    expect(told({ key: 'unit', open: 'values-fit-both' }, units)).toContain(
+      '--log-unit mg/dL or --log-unit mmol/L',
+    )
+    const orders = (['dmy', 'mdy'] as const).map((order) => choice(order, { of: 'dates', order }))
+    expect(told({ key: 'date-order' }, orders)).toContain(
+      '--dates dmy (day first) or --dates mdy (month first)',
+    )
+    expect(told({ key: 'no-glucose-column', headerless: false })).toContain('--columns glucose=3')
+    expect(told({ key: 'no-glucose-column', headerless: true })).toContain(
+      '--columns date=1,time=2,glucose=3',
+    )
+    expect(told({ key: 'no-such-column', name: 'Wert' })).toMatch(/'Wert'.*--columns glucose=3/)
+    expect(told({ key: 'unreadable-columns', part: 'note=' })).toMatch(/'note='.*time=2,glucose=3,note=5/)
   })
 
   it('of a period without readings tells which days there are', () => {
-    const days = ['2026-06-01', '2026-06-30', '2026-03-02', '2026-05-30']
-    expect(messageText(emptyPeriodMessage(days, '--period'), 'terminal')).toBe(
+    const days = (from: string, to: string) => ({ from: parseIsoDay(from) ?? 0, to: parseIsoDay(to) ?? 0 })
+    const reason: RefusalReason = {
+      key: 'empty-period',
+      which: 'period',
+      asked: days('2026-06-01', '2026-06-30'),
+      covered: days('2026-03-02', '2026-05-30'),
+    }
+    expect(told(reason)).toBe(
       'No reading lies from 2026-06-01 to 2026-06-30. The readings cover 2026-03-02 to 2026-05-30: choose days ' +
         'among these with --period FROM..TO.',
     )
   })
 
   it('of a file that is no table says what to do with it', () => {
-    for (const kind of ['spreadsheet', 'archive', 'pdf', 'picture', 'binary'] as const) {
-      expect(notTextMessage(kind).what).toMatch(/^The file is .*\. .*(save|Unpack|Export).*\.$/)
+    for (const form of ['spreadsheet', 'archive', 'pdf', 'picture', 'binary'] as const) {
+      expect(told({ key: 'not-text', form })).toMatch(/^The file is .*\. .*(save|Unpack|Export).*\.$/)
     }
   })
 })
@@ -73,6 +91,6 @@ describe('why a row is set aside', () => {
 
 describe('an open unit', () => {
   it('is asked for in a different sentence for each way of being open', () => {
-    expect(new Set(Object.values(UNIT_QUESTION)).size).toBe(Object.keys(UNIT_QUESTION).length)
+    expect(new Set(OPEN.map((open) => told({ key: 'unit', open }))).size).toBe(OPEN.length)
   })
 })

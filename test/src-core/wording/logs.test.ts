@@ -33,7 +33,7 @@ function report(parts: Partial<LogReport> = {}): LogReport {
 function setAside(reasons: readonly SetAsideReason[]): Partial<LogReport> {
   return {
     rows: { total: 440 + reasons.length, accepted: 440, setAside: reasons.length },
-    setAside: reasons.map((reason, i) => ({ line: i + 2, reason, detail: '', text: '' })),
+    setAside: reasons.map((reason, i) => ({ line: i + 2, reason, text: '' })),
   }
 }
 

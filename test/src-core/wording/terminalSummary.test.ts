@@ -22,8 +22,8 @@ describe('the summary at the end of a run', () => {
           name: 'log.csv',
           rows: { total: 22, accepted: 20, setAside: 2 },
           setAside: [
-            { line: 7, reason: 'empty-value', detail: '', text: '2026-03-05,07:00,,a secret note' },
-            { line: 9, reason: 'empty-value', detail: '', text: '' },
+            { line: 7, reason: 'empty-value', text: '2026-03-05,07:00,,a secret note' },
+            { line: 9, reason: 'empty-value', text: '' },
           ],
           notes: [{ code: 'dates-filled-down', rows: 3 }],
         },
@@ -43,7 +43,7 @@ describe('the summary at the end of a run', () => {
     const setAside = Array.from({ length: 8 }, (_, i) => ({
       line: i + 2,
       reason: 'duplicate' as const,
-      detail: '',
+
       text: '',
     }))
     expect(summary(mornings(3), { sources: [{ setAside }] })).toContain(
