@@ -139,6 +139,10 @@ describe('a line across a fence is stopped, and told what to do instead', () => 
     ['src-core/day/a.ts', "import { count } from '../wording/numbers'", FLOOR],
     ['src-core/log/a.ts', "import { noteText } from '../wording/importMessages'", FLOOR],
     ['src-core/analysis/a.ts', "import { noteText } from '../wording/importMessages'", FLOOR],
+    ['src-core/bridge/a.ts', "import type { Effect } from '../window/effects'", FLOOR],
+    ['src-core/bridge/forms/a.ts', "import type { Effect } from '../../window/effects'", FLOOR],
+    ['src-core/log/a.ts', "import type { Effect } from '../window/effects'", FLOOR],
+    ['src-core/window/a.ts', "import { readFileSync } from 'node:fs'", PURE],
     // A room of the main process imports only those below it.
     ['src-main/files/a.ts', "import { visitService } from '../window/wiring'", BELOW],
     ['src-main/window/a.ts', "import { print } from '../command/terminal'", BELOW],

@@ -1,7 +1,7 @@
 import type { Problem } from '../../src-core/bridge/visitState'
 import { CLOSING } from '../../src-core/wording/visitWindow'
 import { filesNamed } from '../command/filesNamed'
-import type { FileDialogs } from '../window/visitKeeping'
+import type { FileDialogs } from '../window/fileEffects'
 import type { VisitService } from '../window/visitService'
 
 /** The part of Electron's dialogs that is used. */

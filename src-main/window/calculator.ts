@@ -7,7 +7,7 @@ import {
   type RowsView,
 } from '../../src-core/bridge/readingRows'
 import { readingView, type ReadingView } from '../../src-core/bridge/readingView'
-import { stoppedView, type StoppedView } from '../../src-core/bridge/stoppedView'
+import { stoppedView } from '../../src-core/bridge/stoppedView'
 import { reportFileName } from '../../src-core/bridge/fileNames'
 import {
   type MoveView,
@@ -16,32 +16,17 @@ import {
   type WaysView,
   waysView,
 } from '../../src-core/bridge/waysView'
-import { visitView, type OpenedView } from '../../src-core/bridge/visitView'
-import type { ImportContext, Watch } from '../../src-core/log/logSource'
+import { visitView } from '../../src-core/bridge/visitView'
+import type { Watch } from '../../src-core/log/logSource'
 import { moved, waysToRead } from '../../src-core/log/waysToRead'
 import type { Visit } from '../../src-core/visit/visit'
+import type { Made, MadePdf, Moments, PdfSettings } from '../../src-core/window/effects'
 import { requestOf } from '../../src-core/visit/visitRequest'
 import { messageText } from '../../src-core/wording/message'
 import { wrongRangeUnitMessage } from '../../src-core/wording/targets'
 import type { VisitReport } from '../../src-core/visit/visitReport'
 import { BYTE_TOOLS } from '../files/byteTools'
 import type { ReportOptions } from '../pdf/report'
-
-/** What was made of a visit. One that stops leaves the figures made before as they are. */
-export type Made =
-  | OpenedView
-  | StoppedView
-  /** What was asked for cannot be, and why. */
-  | { readonly kind: 'refused'; readonly message: string }
-  | { readonly kind: 'cancelled' }
-
-/** When logs are read as of, so that figures can be kept, when the person looks, and what was there before. */
-export interface Moments {
-  readonly readAt: ImportContext
-  readonly now: ImportContext
-  /** SHA-256 of the logs with which the visit was opened; null of one that began here. */
-  readonly broughtAlong: readonly string[] | null
-}
 
 /** Makes all that is computed of a visit. It holds the figures made last; the visit itself is the service's. */
 export interface Calculator {
@@ -57,14 +42,6 @@ export interface Calculator {
     subject: WaysSubject,
   ): Promise<WaysView | MoveView | null>
   pdf(visit: PdfSettings, nowMs: number): Promise<MadePdf>
-}
-
-/** What of a visit the pages are told besides its figures. */
-export type PdfSettings = Pick<Visit, 'paper' | 'label' | 'diary'>
-
-export interface MadePdf {
-  readonly fileName: string
-  readonly bytes: Uint8Array<ArrayBuffer>
 }
 
 export interface CalculatorTools {

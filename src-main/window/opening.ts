@@ -1,71 +1,24 @@
 import { statSync } from 'node:fs'
-import { basename, resolve } from 'node:path'
+import { basename, dirname, resolve } from 'node:path'
+import type { Found } from '../../src-core/window/effects'
+import type { Opening, Place, Source } from '../../src-core/window/state'
 import { EMPTY_VISIT } from '../../src-core/visit/visit'
-import { GONE, NOT_READABLE } from '../../src-core/wording/visitWindow'
 import { loadUnsaved, type Unsaved } from './autosave'
 import { BYTE_TOOLS } from '../files/byteTools'
 import { type AskPassphrase, loadVisit, type LoadedVisit, sha256Of, visitIn } from '../files/visitStore'
 
-type Loaded = Extract<LoadedVisit, { kind: 'loaded' }>
-
-/** A visit that is to be opened: where it comes from, and where it is saved again. */
-export interface Opening {
-  /** Null of an empty visit and of one that never had a file. */
-  readonly name: string | null
-  /** Null where the program knows no place of its file. */
-  readonly path: string | null
-  /** Where it is kept as unsaved; null where it is not. */
-  readonly unsavedFile: string | null
-  readonly load: (ask: AskPassphrase) => Promise<LoadedVisit>
-  /** SHA-256 that the file has as long as nobody else saves it; null where none stands there. */
-  readonly openedAs: (loaded: Loaded) => string | null
-}
-
-export function openingOfFile(path: string): Opening {
+export function placeOf(path: string): Place {
   const whole = resolve(path)
-  return {
-    name: basename(whole),
-    path: whole,
-    unsavedFile: null,
-    load: (ask) => loadVisit(whole, ask),
-    openedAs: ({ sha256 }) => sha256,
-  }
+  return { path: whole, name: basename(whole), folder: dirname(whole) }
 }
 
-/** A visit whose bytes came without a place, as a browser gives them. */
-export function openingOfBytes(name: string, bytes: Uint8Array): Opening {
-  return {
-    name,
-    path: null,
-    unsavedFile: null,
-    load: (ask) => visitIn(Buffer.from(bytes), ask),
-    openedAs: () => null,
-  }
-}
-
+/** The opening of a visit that an earlier program kept unsaved. */
 export function openingOfUnsaved({ file, visitPath, keptAtMs, handed }: Unsaved): Opening {
+  const place = visitPath === null ? null : placeOf(visitPath)
   return {
-    name: visitPath === null ? (handed?.name ?? null) : basename(visitPath),
-    path: visitPath,
-    unsavedFile: file,
-    load: (ask) => loadUnsaved(file, ask),
-    openedAs: () => {
-      const saved = visitPath === null ? undefined : statSync(visitPath, { throwIfNoEntry: false })
-      if (visitPath === null || saved === undefined) return null
-      // Saved again since then: what stands there is not what was worked on.
-      return saved.mtimeMs > keptAtMs ? 'another' : sha256Of(visitPath)
-    },
-  }
-}
-
-export function openingEmpty(): Opening {
-  const loaded: Loaded = { kind: 'loaded', visit: EMPTY_VISIT, damage: [], passphrase: null, sha256: '' }
-  return {
-    name: null,
-    path: null,
-    unsavedFile: null,
-    load: () => Promise.resolve(loaded),
-    openedAs: () => null,
+    name: place === null ? (handed?.name ?? null) : place.name,
+    place,
+    source: { kind: 'unsaved', file, path: visitPath, keptAtMs },
   }
 }
 
@@ -74,24 +27,39 @@ export function markOf(path: string): string {
   return BYTE_TOOLS.sha256(path)
 }
 
-export type Found =
-  | Loaded
-  | { readonly kind: 'refused'; readonly message: string }
-  /** `again`: what was wrong with the passphrase; null where none was given. */
-  | { readonly kind: 'protected'; readonly again: string | null }
-
 /** Reads a visit that is to be opened, with the passphrase as far as it is known. */
-export async function read(opening: Opening, passphrase: string | null): Promise<Found> {
+export async function read(source: Source, passphrase: string | null): Promise<Found> {
   try {
-    const loaded = await opening.load(() => Promise.resolve(passphrase))
+    const loaded = await load(source, () => Promise.resolve(passphrase))
     if (loaded.kind === 'protected') return { kind: 'protected', again: null }
-    if (loaded.kind === 'refused' && loaded.wrongPassphrase) {
-      return { kind: 'protected', again: loaded.message }
-    }
-    return loaded
+    if (loaded.kind === 'loaded') return { ...loaded, openedAs: openedAs(source, loaded.sha256) }
+    return loaded.wrongPassphrase ? { kind: 'protected', again: loaded.message } : loaded
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException
     if (code === undefined) throw error
-    return { kind: 'refused', message: code === 'ENOENT' ? GONE : NOT_READABLE }
+    return { kind: code === 'ENOENT' ? 'gone' : 'not-readable' }
   }
+}
+
+async function load(source: Source, ask: AskPassphrase): Promise<LoadedVisit> {
+  switch (source.kind) {
+    case 'empty':
+      return { kind: 'loaded', visit: EMPTY_VISIT, damage: [], passphrase: null, sha256: '' }
+    case 'file':
+      return loadVisit(source.path, ask)
+    case 'bytes':
+      return visitIn(Buffer.from(source.bytes), ask)
+    case 'unsaved':
+      return loadUnsaved(source.file, ask)
+  }
+}
+
+/** SHA-256 that the visit's file has as long as nobody else saves it; null where none stands there. */
+function openedAs(source: Source, sha256: string): string | null {
+  if (source.kind === 'file') return sha256
+  const path = source.kind === 'unsaved' ? source.path : null
+  const saved = path === null ? undefined : statSync(path, { throwIfNoEntry: false })
+  if (source.kind !== 'unsaved' || path === null || saved === undefined) return null
+  // Saved again since then: what stands there is not what was worked on.
+  return saved.mtimeMs > source.keptAtMs ? 'another' : sha256Of(path)
 }

@@ -5,7 +5,7 @@ import { computersZone, minuteOf, nowMs } from '../program/now'
 import type { PdfOpener } from './openPdf'
 import { PROGRAM } from '../program/program'
 import { programFolder } from '../program/programFolder'
-import type { FileDialogs } from './visitKeeping'
+import type { FileDialogs } from './fileEffects'
 import { createVisitService, type VisitService } from './visitService'
 
 const SAMPLE = 'season-two-meters.csv'
@@ -27,7 +27,7 @@ export function visitService(
       bytes: new Uint8Array(readFileSync(join(built, '../../samples', SAMPLE))),
     }),
     now: () => ({ nowMs: nowMs(), zone: computersZone() }),
-    files: { programFolder: programFolder(), dialogs, minuteOf, zone: computersZone },
+    files: { programFolder: programFolder(), dialogs, minuteOf },
     openPdf,
   })
 }

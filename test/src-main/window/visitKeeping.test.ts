@@ -17,7 +17,7 @@ import type { FileRequest } from '../../../src-core/bridge/fileRequest'
 import { EMPTY_VISIT } from '../../../src-core/visit/visit'
 import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
 import { createCalculator } from '../../../src-main/window/calculator'
-import type { FileDialogs } from '../../../src-main/window/visitKeeping'
+import type { FileDialogs } from '../../../src-main/window/fileEffects'
 import { createVisitService, type VisitService } from '../../../src-main/window/visitService'
 import { lockVisit } from '../../../src-main/files/visitLock'
 import { fileContent, loadVisit, saveVisit } from '../../../src-main/files/visitStore'
@@ -54,7 +54,6 @@ function started(): VisitService {
       programFolder: own,
       dialogs,
       minuteOf: (ms) => new Date(ms).toISOString(),
-      zone: () => NOW.zone,
     },
     openPdf: null,
   })

@@ -44,7 +44,7 @@ function serviceWith(opener: PdfOpener | null): VisitService {
     },
     sample: () => SAMPLE,
     now: () => NOW,
-    files: { programFolder: NOWHERE, dialogs: null, minuteOf: () => '', zone: () => NOW.zone },
+    files: { programFolder: NOWHERE, dialogs: null, minuteOf: () => '' },
     openPdf: opener,
   })
 }

@@ -1,0 +1,81 @@
+import type { Changed, FileOutcome } from '../bridge/contract'
+import type { AskedOfPerson, FileView } from '../bridge/fileView'
+import { documentView, type Problem, type VisitState } from '../bridge/visitState'
+import { sentence, sentences } from './sentences'
+import { isEdited, type Question, type WindowState } from './state'
+import type { Outcome, Trouble } from './told'
+
+// What the window is shown of a state, and answered to a request.
+
+/** The visit as the window shows it. */
+export function visitState(state: WindowState): VisitState {
+  const { revision, visitNumber, history, report, unopened } = state
+  return {
+    revision,
+    visitNumber,
+    visit: documentView(history),
+    report,
+    file: fileView(state),
+    unopened,
+  }
+}
+
+function fileView(state: WindowState): FileView {
+  const { name, place, passphrase, saved, damage, openElsewhere } = state.file
+  return {
+    name,
+    folder: place && place.folder,
+    isProtected: passphrase !== null,
+    protectionChanged: passphrase !== saved.passphrase,
+    edited: isEdited(state),
+    hasDialogs: state.hasDialogs,
+    cautions: [...damage, ...(openElsewhere ? [sentence({ code: 'open-elsewhere' })] : [])],
+    asked: state.question && asked(state.question),
+  }
+}
+
+function asked(question: Question): AskedOfPerson {
+  switch (question.kind) {
+    case 'unsaved':
+      return { kind: 'unsaved', next: question.next.opening.name }
+    case 'passphrase': {
+      const { opening, tries } = question.next
+      return { kind: 'passphrase', name: opening.name ?? '', again: question.again, tries }
+    }
+    case 'open-elsewhere':
+      return { kind: 'open-elsewhere', name: question.next.opening.name ?? '' }
+    case 'changed-outside':
+    case 'gone-outside':
+      return { kind: question.kind, name: question.place.name }
+    case 'other-stands':
+      return { kind: 'other-stands', name: question.place.name, isVisit: question.isVisit }
+    case 'remove-traces':
+      return { kind: 'remove-traces' }
+  }
+}
+
+/** The answer to a request about the visit. */
+export function changed({ state, told }: Outcome): Changed {
+  return {
+    state: visitState(state),
+    problems: problems(told.problems),
+    notices: told.notices.flatMap(sentences),
+    cancelled: told.cancelled,
+  }
+}
+
+/** The answer to a request about its file. */
+export function fileOutcome(outcome: Outcome): FileOutcome {
+  const answer = changed(outcome)
+  const said = outcome.told.said.map(sentences)
+  return {
+    ...answer,
+    notices: [...said.flatMap(([, ...besides]) => besides), ...answer.notices],
+    said: said.map(([first]) => first).join(' '),
+    download: outcome.told.download,
+  }
+}
+
+export function problems(troubles: readonly Trouble[]): readonly Problem[] {
+  return troubles.map(({ about, why }) => ({ about, message: sentences(why).join(' ') }))
+}
