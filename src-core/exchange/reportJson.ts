@@ -27,7 +27,8 @@ import { minutesBetween } from '../technique/chronology'
 import type { MeterPair } from '../technique/meterPairs'
 import type { DoubtReason, RepeatSet, Trial } from '../technique/technique'
 import { isoDay } from '../units/wallClock'
-import { findingText } from '../wording/findings'
+import { findingQuestion, findingText } from '../wording/findings'
+import { noteText } from '../wording/importMessages'
 import { noteText, SET_ASIDE_DETAIL } from '../wording/importMessages'
 import { reasonText } from '../wording/reasons'
 
@@ -265,6 +266,7 @@ function findingJson(finding: Finding, settings: Settings) {
   return {
     code,
     text: findingText(finding, settings),
+    ask: findingQuestion(finding),
     evidence: { ...evidence, ...(adjustedP !== null && { adjustedP }), withoutDoubtful },
   }
 }

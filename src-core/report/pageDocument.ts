@@ -25,7 +25,7 @@ import { theNumbers } from './numbers'
 import { onNewPage, paragraph, picture, sectionHeading } from './parts'
 import { daysAndSpread, repeatsAgainstOneAnother } from './pictures'
 import { printableBlocks, printable, REPLACEMENT } from './printable'
-import { standsOut } from './standsOut'
+import { questionsBehind, standsOut } from './standsOut'
 import { theWeek } from './theWeek'
 import { techniqueTrials } from './trials'
 import { trust } from './trust'
@@ -59,6 +59,7 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
     ...techniqueTrials(context),
   ]
   const behind = [
+    ...(first.asks ? [] : questionsBehind(context)),
     ...eachLow(context),
     ...(day.length > 0 ? [...day, ...patterns, ...doubts] : [...doubts, ...patterns]),
   ]
@@ -95,13 +96,15 @@ interface FirstPage {
   readonly blocks: readonly Block[]
   /** Whether it has room for the table by meal. */
   readonly tellsMeals: boolean
+  /** Whether each finding has its question beside it. */
+  readonly asks: boolean
   /** Whether a part of it stands on the second page. */
   readonly runsOver: boolean
 }
 
 /**
- * The visit at a glance. Where its words leave no room for the picture, first the table by meal goes behind, then
- * how far the readings can be trusted, then what stands out.
+ * The visit at a glance. Where its words leave no room for the picture, first the questions of the findings go behind, then
+ * the table by meal, then how far the readings can be trusted, then what stands out.
  */
 function firstPage(context: ReportContext): FirstPage {
   const { analysis, figures, width, options } = context
@@ -114,10 +117,15 @@ function firstPage(context: ReportContext): FirstPage {
   ]
   const room =
     PAPERS[options.paper].height - PAGE_MARGINS[1] - PAGE_MARGINS[3] - SPARE - heightOf(above, width)
-  const parts = { meals: byMealTable(context), findings: standsOut(context), trust: trust(context) }
   const left = (...blocks: (readonly Block[])[]) => room - heightOf(blocks.flat(), width)
-  const { meals, findings, trust: trusted } = parts
-  const tellsMeals = meals.length > 0 && left(meals, findings, trusted) >= PICTURE_HEIGHT.leastWithMeals
+  const [meals, trusted] = [byMealTable(context), trust(context)]
+  const fits = (findings: readonly Block[], withMeals: boolean) =>
+    withMeals
+      ? meals.length > 0 && left(meals, findings, trusted) >= PICTURE_HEIGHT.leastWithMeals
+      : left(findings, trusted) >= PICTURE_HEIGHT.least
+  const tellsMeals = fits(standsOut(context, false), true)
+  const asks = fits(standsOut(context, true), tellsMeals)
+  const findings = standsOut(context, asks)
   const trusts = left(findings, trusted) >= PICTURE_HEIGHT.least
   const finds = left(findings) >= PICTURE_HEIGHT.least
   const below = [
@@ -137,5 +145,5 @@ function firstPage(context: ReportContext): FirstPage {
   )
   const scene = dayPicture(analysis, figures, { width, height, palette: PRINT_PALETTE })
   const day = timesKnown(context) ? picture(scene) : paragraph(NO_TIMES)
-  return { blocks: [...above, day, ...below], tellsMeals, runsOver: !trusts || !finds }
+  return { blocks: [...above, day, ...below], tellsMeals, asks, runsOver: !trusts || !finds }
 }

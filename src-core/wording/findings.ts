@@ -223,6 +223,36 @@ function bracketsText(findings: readonly Finding[]): string {
   return findings.some(({ code }) => code !== 'lows-after-contradicted-highs') ? ` ${BRACKETS}` : ''
 }
 
+/** What leads the question of a finding. */
+export const ASK = 'Ask:'
+
+/** Over the questions where they stand alone, numbered as the findings are. */
+export const QUESTIONS_TITLE = 'To ask about what stands out'
+
+/** What the person and the care team may talk about: open, without blame, and never about an amount to take. */
+const QUESTIONS: Readonly<Record<Facts['code'], string>> = {
+  'lows-after-contradicted-highs': 'what was done after the first reading, before it was repeated?',
+  'lows-gather': 'what went before these lows: food, activity, sleep, an injection?',
+  'lows-in-runs': 'how was the first low of each treated, and when was it tested again?',
+  'lows-with-activity': 'how long and how hard was the activity, and what was eaten around it?',
+  'high-mornings-after-low-nights': 'was the low noticed, and what was eaten for it?',
+  'highs-after-lows': 'what is eaten for a low, and when is it tested again?',
+  'highs-gather': 'what is eaten and done before this time, and what was different on the other days?',
+  'fasting-above-goal': 'how are the evening, the night and waking up?',
+  'meal-rises-most': 'what is eaten at this meal, and how long after it is the test?',
+  'overnight-change': 'what happens between bedtime and morning: a late meal, a snack, waking up?',
+  'weekends-differ': 'what is different at weekends: meals, sleep, work, activity?',
+  trend: 'what changed about then?',
+  'highs-at-end-of-vial': 'where are the strips kept, and is the lid shut at once?',
+  'meters-by-hour': 'why is each meter used where it is?',
+  'round-values': 'are values written down later, from memory, or rounded?',
+}
+
+/** The question for the visit that a finding leaves. */
+export function findingQuestion({ code }: Pick<Facts, 'code'>): string {
+  return QUESTIONS[code]
+}
+
 /**
  * 'None of these rests on a doubtful reading.', 'Finding 2 disappears without the doubtful readings.' Without them the
  * doubtful lows are still there, which is told.

@@ -9,8 +9,10 @@ export function StandsOut({ findings: { findings, remark } }: { readonly finding
       <h3 id="stands-out-heading">What stands out</h3>
       {findings.length > 0 && (
         <ol>
-          {findings.map((finding) => (
-            <li key={finding}>{unbroken(finding)}</li>
+          {findings.map(({ text, ask }) => (
+            <li key={text}>
+              {unbroken(text)} <span className="ask">{unbroken(ask)}</span>
+            </li>
           ))}
         </ol>
       )}

@@ -309,11 +309,14 @@ describe('the trust', () => {
 
 describe('what stands out', () => {
   it('stands in numbered sentences with what they rest on, and nowhere where none was looked for', () => {
-    const findings = ['Lows gather between 15 and 18.', 'Weekends run higher.']
+    const findings = [
+      { text: 'Lows gather between 15 and 18.', ask: 'Ask: what went before?' },
+      { text: 'Weekends run higher.', ask: 'Ask: what is different?' },
+    ]
     const remark = 'None of these rests on a doubtful reading.'
     expect(texts(<StandsOut findings={{ findings, remark }} />)).toEqual([
       'What stands out',
-      ...findings,
+      ...findings.flatMap(({ text, ask }) => [`${text} `, ask]),
       remark,
     ])
     expect(texts(<StandsOut findings={{ findings: [], remark: null }} />)).toEqual([])
