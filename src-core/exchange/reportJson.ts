@@ -28,7 +28,6 @@ import type { MeterPair } from '../technique/meterPairs'
 import type { DoubtReason, RepeatSet, Trial } from '../technique/technique'
 import { isoDay } from '../units/wallClock'
 import { findingQuestion, findingText } from '../wording/findings'
-import { noteText } from '../wording/importMessages'
 import { noteText, SET_ASIDE_DETAIL } from '../wording/importMessages'
 import { reasonText } from '../wording/reasons'
 
