@@ -51,8 +51,10 @@ export interface ColumnPlan {
   readonly entryKind: number | null
   /** Columns of text in which another measure may be named. */
   readonly guards: readonly number[]
-  /** Column that says whether the row was deleted. */
-  readonly status: number | null
+  /** Columns that may say whether the row was deleted. */
+  readonly statuses: readonly number[]
+  /** Columns beside the readings that hold numbers, or days, throughout: a word in one was pushed there. */
+  readonly typed: readonly { readonly index: number; readonly holds: 'numbers' | 'days' }[]
   /** Insulin, carbohydrate and event columns. */
   readonly otherEntries: readonly number[]
   /** The kinds of entry that count as glucose, where a person named them. */

@@ -107,6 +107,8 @@ export type LogNote =
   | { readonly code: 'character-set-guessed'; readonly label: string }
   | { readonly code: 'instants'; readonly zone: string }
   | { readonly code: 'dates-filled-down'; readonly rows: number }
+  /** Rows give the number of the day, lines above them the month. */
+  | { readonly code: 'months-above' }
   /** Moved because a person said so. */
   | { readonly code: 'moved'; readonly readings: number; readonly shift: Shift }
   /** A stretch whose hours fit far better half a day away; nothing was moved. */

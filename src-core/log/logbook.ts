@@ -194,6 +194,7 @@ function reportOf(
       notes.push({ code: 'odd-values', odd, line: table.line[odd.first], mixed: bySize !== undefined })
     }
   }
+  if (table.monthsAbove) notes.push({ code: 'months-above' })
   if (table.datesFilledDown > 0) notes.push({ code: 'dates-filled-down', rows: table.datesFilledDown })
   for (const shift of shiftsOf(shifts, source.sha256)) {
     const moved = shiftedCount(readings, index, shift)

@@ -5,6 +5,7 @@ import { DELIMITERS, type DelimiterName, findDelimiter, headOf, headRecords } fr
 import { decodedText, detectEncoding, type EncodingDecision } from './encoding'
 import type { DateOrderDecision, UnitDecision } from './logReport'
 import { countedChunks, type ImportContext, type LogAnswers, type LogSource } from './logSource'
+import { hasMonthsAbove, withMonthsAbove } from './monthAbove'
 import { parseNamedColumns } from './namedColumns'
 import { previewOf, previewOfYear } from './preview'
 import { columnRefusal, dateRefusal, refusal, unitRefusal, yearRefusal } from './questions'
@@ -13,6 +14,7 @@ import { type CsvRecord, FieldTooLarge, records } from './records'
 import type { Refusal } from './refusal'
 import type { RowTable } from './rowTable'
 import { headerWords } from './words/headerRole'
+import { plainDigits } from './words/plain'
 import { findYearlessDates, withYears, type YearlessDates, yearsPossible } from './yearless'
 import { calendarDate } from '../units/wallClock'
 
@@ -75,8 +77,9 @@ function readText(
   const head = headOf(() => decodedText(source, encoding.label))
   const delimiter = findDelimiter(head, named)
   const beginningRecords = headRecords(head, DELIMITERS[delimiter])
+  const monthsAbove = hasMonthsAbove(beginningRecords)
   const numberOrder = answers.dates === 'ymd' ? null : (answers.dates ?? null)
-  let yearless = findYearlessDates(beginningRecords, numberOrder, false)
+  let yearless = monthsAbove ? null : findYearlessDates(beginningRecords, numberOrder, false)
   const year = named?.year ?? null
   const askYear = (dates: YearlessDates): readonly Refusal[] => {
     const years = yearsPossible(dates, calendarDate(Math.floor(context.nowMs / MS_PER_DAY)))
@@ -84,19 +87,27 @@ function readText(
     return [yearRefusal(source.name, dates, years, preview)]
   }
   const tablesWith = (dates: YearlessDates | null, bytes: Pick<LogSource, 'chunks'>): ReadTables => {
-    const all = records(decodedText(bytes, encoding.label), DELIMITERS[delimiter])
+    const written = records(decodedText(bytes, encoding.label), DELIMITERS[delimiter])
+    const all = monthsAbove ? withMonthsAbove(written) : written
     const dated = dates === null || year === null ? all : withYears(all, dates, year)
     return readTables(dated, named, DELIMITERS[delimiter], encoding.lines)
   }
   if (yearless !== null && year === null) return askYear(yearless)
   let found = tablesWith(yearless, counted)
-  if (yearless === null && !(found.tables.some(isRead) && found.open === null && hasReadDates(found.rows))) {
+  if (
+    !monthsAbove &&
+    yearless === null &&
+    !(found.tables.some(isRead) && found.open === null && hasReadDates(found.rows))
+  ) {
     yearless = findYearlessDates(beginningRecords, numberOrder, true)
     if (yearless !== null && year === null) return askYear(yearless)
     if (yearless !== null) found = tablesWith(yearless, source)
   }
   const { rows, tables, open } = found
+  rows.monthsAbove = monthsAbove
   const read = tables.filter(isRead)
+  const blanks = read.length === 0 ? firstOfBlanks(beginningRecords) : null
+  if (blanks !== null) return [refusal(source.name, 'unreadable-file', { key: 'blanks' }, { line: blanks })]
   // A table that cannot be told is asked about, unless another one is sure and this has no word of glucose.
   if (open !== null && (read.length === 0 || open.missing !== 'glucose')) {
     return [columnRefusal(source.name, open, (columns) => previewOf(head, delimiter, columns))]
@@ -121,9 +132,10 @@ function readText(
     ]
   }
   if (!hasReading(rows)) {
-    return [
-      refusal(source.name, 'no-readings', { key: 'no-readings' }, { line: first.plan.header?.line ?? null }),
-    ]
+    const pair = firstPair(beginningRecords, first)
+    const line = pair ?? first.plan.header?.line ?? null
+    const key = pair === null ? 'no-readings' : 'two-values'
+    return [refusal(source.name, 'no-readings', { key }, { line })]
   }
   const units = tables.map(({ plan }, part) => {
     const to = rows.partStarts.at(part + 1) ?? rows.n
@@ -167,6 +179,37 @@ function readText(
     dateOrder,
     yearAnswered: yearless === null ? null : year,
   }
+}
+
+/** '110/145', '6.4 - 8.1': two values in one cell. */
+const PAIR = /^\d{1,3}(?:[.,]\d{1,2})?\s*(?:[-–—/;|]|to|bis|und|and|et|y|e|en|\s)\s*\d{1,3}(?:[.,]\d{1,2})?$/
+const MOST_ARE_PAIRS = 0.5
+
+/** The first line whose cell of glucose holds two values, where most of the table's filled ones do; null elsewhere. */
+function firstPair(
+  records: readonly CsvRecord[],
+  { plan, told }: ReadTable & { readonly plan: ColumnPlan },
+): number | null {
+  const filled = records
+    .filter(({ line }) => line >= told.firstLine && line <= told.lastLine)
+    .flatMap(({ line, cells }) =>
+      plan.slots.map(({ glucose }) => ({ line, cell: plainDigits(cells[glucose] ?? '').trim() })),
+    )
+    .filter(({ cell }) => cell !== '')
+  const pairs = filled.filter(({ cell }) => PAIR.test(cell))
+  return pairs.length > MOST_ARE_PAIRS * filled.length ? pairs[0].line : null
+}
+
+/** Fewest lines that tell, and the share of them that must be parted by blanks alone. */
+const BLANKS = { fewest: 3, share: 0.6 } as const
+
+/** The first line of a table whose columns are parted by blanks: no line has a delimiter, most have several blanks and a number. */
+function firstOfBlanks(records: readonly CsvRecord[]): number | null {
+  const lines = records.filter(({ text }) => text.trim() !== '')
+  if (lines.length < BLANKS.fewest || lines.some(({ cells }) => cells.length > 1)) return null
+  const parted = lines.filter(({ text }) => /\d/.test(text) && text.trim().split(/\s+/).length > 2)
+  const wide = lines.filter(({ text }) => /\S\s{2,}\S/.test(text))
+  return parted.length >= BLANKS.share * lines.length && wide.length > 0 ? lines[0].line : null
 }
 
 /** Whether a file without rows has a header of date and glucose. */

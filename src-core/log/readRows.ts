@@ -77,7 +77,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   const kindUnit = (kind: string): GlucoseUnit | null =>
     kind === '' ? null : saysMgDl(kind) ? 'mg/dL' : saysMmol(kind) ? 'mmol/L' : null
   const isDeleted = remembered(isDeletedRow)
-  const statusSaysDeleted = plan.status !== null && isDeletedRow(plan.columns[plan.status].header)
+  const saysDeleted = plan.statuses.filter((index) => isDeletedRow(plan.columns[index].header))
   const addEntries = entryKeeper(table, plan)
   const dateOnlyRows = new Map<string, number>()
   const kinds = new KindsOfEntry(plan.kindsNamed, plan.vagueValues)
@@ -157,11 +157,12 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
         saysControl(note) ||
         mayTellOfControl.some((index) => isControl((cells[index] ?? '').trim()))
       const deleted =
-        plan.status !== null &&
-        (isDeleted(cell(plan.status)) ||
-          // With a cell too many before it the status stands further on.
-          (cells.length > width && cells.slice(plan.status + 1).some(isDeleted)) ||
-          (statusSaysDeleted && isYes(cell(plan.status))))
+        plan.statuses.some(
+          (index) =>
+            isDeleted(cell(index)) ||
+            // With a cell too many before it the status stands further on.
+            (cells.length > width && cells.slice(index + 1).some(isDeleted)),
+        ) || saysDeleted.some((index) => isYes(cell(index)))
       const fate = fateOf({
         cells,
         plan,
@@ -180,7 +181,9 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
         if (first === undefined) dateOnlyRows.set(key, row)
         else table.equalRows.push({ row, first })
       }
-      if (fate === 'empty-date' && (meal !== '' || cells.some(namesMoment))) table.ofNamedMoment.add(row)
+      // A header names the meal of every row: it tells nothing of this one.
+      if (fate === 'empty-date' && ((meal !== '' && slot.mealText === '') || cells.some(namesMoment)))
+        table.ofNamedMoment.add(row)
       if (deleted || (fate === 'footer' && isVagueSum(cell(plan.note)))) table.ofUnsureKind.add(row)
       if (!several || slot === present[0]?.slot) addEntries(cells, kind)
       table.add({

@@ -21,6 +21,8 @@ export type RefusalCode =
 export type PlainReason =
   | 'empty-file'
   | 'markup'
+  | 'blanks'
+  | 'two-values'
   | 'field-too-large'
   | 'no-readings'
   | 'no-date-column'

@@ -5,10 +5,14 @@ import type { ColumnRole, LogColumn, SetAsideReason } from './logReport'
 import { UNIT_TELLTALE } from '../reference/meter'
 import type { GlucoseUnit } from '../units/glucose'
 import { cellKind } from './tables/cellKind'
+import { isPartedSerial } from './tables/decimalsParted'
+import { holdsRangesAlone } from './tables/rowShape'
 import { conceptsOf } from './words/concepts'
 import { headerWords } from './words/headerRole'
+import { kindMeaning } from './words/kinds'
 import { plain } from './words/plain'
 import { remembered } from './words/remembered'
+import { weekdaysNamed } from './words/weekdays'
 import { isSumNote, LONGEST_SUM_WORDS, speaksOfSum, standsForSum, startsAsSum } from './words/sums'
 
 const LONGEST_UNIT = 40
@@ -47,7 +51,7 @@ export function fateOf(row: RowText): SetAsideReason | null {
   // A unit that is none of glucose belongs to another kind of entry: grams, minutes, insulin units.
   if (row.unitCell !== '' && unitInCell(row.unitCell) === null && /\p{L}/u.test(row.unitCell))
     return 'not-glucose'
-  if (namesOther(cells, plan)) return 'not-glucose'
+  if (namesOther(cells, plan) || isRowOfOther(row)) return 'not-glucose'
   if (isShifted(row)) return 'ragged-row'
   if (glucose.kind === 'empty') {
     return plan.otherEntries.some((index) => (cells[index] ?? '').trim() !== '')
@@ -73,6 +77,7 @@ function isShifted(row: RowText): boolean {
   // A unit where the meter stands: the unit was written twice.
   if (plan.meter !== null && unitInCell((cells[plan.meter] ?? '').trim()) !== null) return true
   if (isUnitTwice(cells, plan)) return true
+  if (slot.date !== null && isPartedSerial(cells, slot.date)) return true
   // Days that run to the right hold no texts.
   if (
     slot.day !== null &&
@@ -132,16 +137,26 @@ function isHalfOfDecimal(cells: readonly string[], glucose: number): boolean {
 
 /** Whether the cells of the strict columns before the note are what they should be. */
 function isInPlace(cells: readonly string[], plan: ColumnPlan): boolean {
-  const unit = plan.unit === null ? '' : (cells[plan.unit] ?? '').trim()
-  return (
-    (unit === '' || unitInCell(unit) !== null) && !plan.columns.some((column) => isWordForDose(cells, column))
+  const cell = (index: number | null): string => (index === null ? '' : (cells[index] ?? '').trim())
+  const unit = cell(plan.unit)
+  if (unit !== '' && unitInCell(unit) === null) return false
+  // 'Mon; Mon': the weekday twice.
+  if (plan.weekday !== null && weekdaysNamed(cell(plan.weekday + 1)) > 0) return false
+  const isTyped = plan.typed.every(
+    ({ index, holds }) =>
+      cell(index) === '' ||
+      (holds === 'numbers' ? !isWord(cell(index)) : ['day', 'moment'].includes(cellKind(cell(index)))),
   )
+  return isTyped && !plan.columns.some((column) => isWordForDose(cells, column))
+}
+
+function isWord(cell: string): boolean {
+  return /\p{L}/u.test(cell) && !/\d/.test(cell)
 }
 
 /** A word without a number where doses stand was pushed there. */
 function isWordForDose(cells: readonly string[], { index, role }: LogColumn): boolean {
-  const cell = cells[index] ?? ''
-  return (role === 'insulin' || role === 'carbohydrate') && /\p{L}/u.test(cell) && !/\d/.test(cell)
+  return (role === 'insulin' || role === 'carbohydrate') && isWord(cells[index] ?? '')
 }
 
 function isRepeatedHeader(cells: readonly string[], plan: ColumnPlan, slot: ValueSlot): boolean {
@@ -163,6 +178,14 @@ function isFooter(row: RowText): boolean {
   const isUnread = moment === null || moment === 'unreadable' || moment.time === 'unreadable'
   if (slot.time !== null && (slot.timeInWords || isUnread) && standsForSum(cells[slot.time] ?? ''))
     return true
+  // A row without its time, among rows with one, whose column of unknown words names a mean.
+  if (
+    slot.time !== null &&
+    isUntimed(row) &&
+    row.plan.columns.some(({ role, index }) => role === 'ignored' && standsForSum(cells[index] ?? ''))
+  )
+    return true
+  if (isGoalRow(row)) return true
   // Below headings of days a row has no date of its own: its first cell may name a count or a mean.
   const first = cells.findIndex((cell) => cell.trim() !== '')
   if (slot.date === null && slot.day === null && first >= 0 && isUntimed(row) && namesSum(cells[first]))
@@ -174,6 +197,12 @@ function isFooter(row: RowText): boolean {
   const words = plain(cells[slot.date ?? 0] ?? '')
   if (moment === null) return words === '' && glucose.kind === 'empty' && onlyOneText(cells)
   return SUMMARY_ROW.test(words) || (!/\d/.test(words) && glucose.kind === 'empty')
+}
+
+/** Whether a row without a day of its own holds nothing but ranges: '80-130', '<180'. */
+function isGoalRow({ cells, slot }: RowText): boolean {
+  if (slot.date === null || (cells[slot.date] ?? '').trim() !== '') return false
+  return holdsRangesAlone(cells)
 }
 
 function isUntimed({ moment }: RowText): boolean {
@@ -224,7 +253,9 @@ function saysSum({ cells, plan, slot, moment }: RowText): boolean {
       (isTimed && index === slot.time) ||
       role === 'note' ||
       role === 'glucose' ||
-      (hasDay && (role === 'meter' || role === 'event' || role === 'insulin' || role === 'carbohydrate'))
+      (hasDay && (role === 'meter' || role === 'insulin' || role === 'carbohydrate')) ||
+      // 'Goal reached' may stand beside a reading, 'Glucose goal' is none.
+      (hasDay && role === 'event' && !conceptsOf(cells[index] ?? '').has('glucose'))
     )
       continue
     const cell = cells[index]
@@ -233,6 +264,12 @@ function saysSum({ cells, plan, slot, moment }: RowText): boolean {
     if (isSum(cell) || (index === first && SUMMARY_ROW.test(plain(cell)))) return true
   }
   return false
+}
+
+/** Whether days run to the right and the row's first cell names another measure: 'Basal units', 'Est. HbA1c'. */
+function isRowOfOther({ cells, slot }: RowText): boolean {
+  const label = slot.meal ?? slot.time
+  return slot.day !== null && label !== null && kindMeaning((cells[label] ?? '').trim()) === 'other'
 }
 
 /** Whether a column without a known name, or a second one of kinds, names another measure: 'urine', 'cholesterol'. */

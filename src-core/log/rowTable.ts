@@ -125,6 +125,8 @@ export class RowTable {
   readonly weekdays = new Map<string, DayOfWeek>()
   /** How many rows took their day from a row above. */
   datesFilledDown = 0
+  /** Whether the rows give the number of the day and lines above them the month. */
+  monthsAbove = false
   /** Which rows are set aside as far as the log alone tells; a merge takes a copy. */
   readonly fates: RowFates
   /** Seconds from 00:00, or one of the negative markers above. */

@@ -92,6 +92,14 @@ const PLAIN: Readonly<Record<PlainReason, Message>> = {
   markup: message(
     'The file holds data in another format (JSON, XML or a web page), not a table. Export the readings as CSV.',
   ),
+  blanks: message(
+    'The columns of this file are set apart by blanks, as in a print-out; which text belongs to which column cannot be told. ' +
+      'Export the readings as CSV, or open the file in a spreadsheet with fixed column widths and save it as CSV.',
+  ),
+  'two-values': message(
+    'Most glucose cells hold two values, as for a range, or before and after a meal (first on this line); which is a reading, and when, cannot be told. ' +
+      'Write one value in each cell, in a row or a column of its own.',
+  ),
   'no-readings': {
     what: 'The log has a header but no row with a readable glucose value and date.',
     inTerminal: OR_NAME_COLUMNS,
@@ -248,6 +256,8 @@ export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
       return `The character set was guessed: ${note.label}.`
     case 'instants':
       return `The log gives instants; they are shown in the time zone ${note.zone}.`
+    case 'months-above':
+      return 'The rows give the number of the day alone; its month and year stand in a line above them.'
     case 'dates-filled-down':
       return `${count(note.rows, 'row')} without a date took the date of the row above: the table gives it on the first row of a day.`
     case 'moved': {

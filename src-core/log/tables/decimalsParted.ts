@@ -1,4 +1,5 @@
 import { UNIT_TELLTALE } from '../../reference/meter'
+import { readMoment } from '../dateCell'
 import { unitIn } from '../glucoseCell'
 import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
@@ -20,6 +21,8 @@ export interface DecimalColumns {
   readonly wholes: readonly number[]
   /** Columns of glucose, where decimals are looked for first. */
   readonly values: readonly number[]
+  /** Columns of days and moments, which a spreadsheet may count. */
+  readonly moments: readonly number[]
 }
 
 export function decimalColumns(header: CsvRecord | null): DecimalColumns {
@@ -40,6 +43,9 @@ export function decimalColumns(header: CsvRecord | null): DecimalColumns {
       }),
     ),
     values: indexes(columns.filter(({ words }) => words.glucose > 0)),
+    moments: indexes(
+      columns.filter(({ words: { role } }) => ['date', 'timestamp', 'time'].includes(role ?? '')),
+    ),
   }
 }
 
@@ -194,7 +200,7 @@ export function joinedDecimals(
 function waysToJoin(
   cells: readonly string[],
   pairs: number,
-  { wholes, values }: DecimalColumns,
+  { wholes, values, moments }: DecimalColumns,
 ): readonly (readonly number[])[] {
   const ways: (readonly number[])[] = []
   const choose = (from: number, chosen: readonly number[]): void => {
@@ -203,7 +209,11 @@ function waysToJoin(
       return
     }
     for (let i = from; i + 1 < cells.length && ways.length <= MOST_WAYS; i++)
-      if (isPair(cells, i) && mayHold(i - chosen.length, cells[i])) choose(i + 2, [...chosen, i])
+      if (
+        (isPair(cells, i) && mayHold(i - chosen.length, cells[i])) ||
+        (moments.includes(i - chosen.length) && isPartedSerial(cells, i))
+      )
+        choose(i + 2, [...chosen, i])
   }
   // Glucose in mg/dL has no decimals.
   const units = cells.map((cell) => (cell.length <= LONGEST_UNIT ? unitIn(cell) : null))
@@ -220,6 +230,20 @@ function joinedAt(cells: readonly string[], way: readonly number[]): readonly st
     if (way.includes(i)) return [`${cell.trim()}.${cells[i + 1].trim()}`]
     return way.includes(i - 1) ? [] : [cell]
   })
+}
+
+/** A day as a spreadsheet counts it, and the fraction of the day behind its comma. */
+const SERIAL_DAY = /^\d{5}$/
+const FRACTION_OF_DAY = /^\d{3,12}$/
+
+/** Whether a serial day and its fraction stand in two cells: '46084,486111'. */
+export function isPartedSerial(cells: readonly string[], index: number): boolean {
+  const cell = (cells[index] ?? '').trim()
+  return (
+    SERIAL_DAY.test(cell) &&
+    FRACTION_OF_DAY.test((cells[index + 1] ?? '').trim()) &&
+    readMoment(cell) !== null
+  )
 }
 
 function isPair(cells: readonly string[], index: number): boolean {

@@ -60,7 +60,7 @@ function kindScore({ role, words }: TableColumn, profile: ColumnProfile): number
   return isUnknown && share('other') >= SOME_OTHERS ? 0.2 + telling : 0
 }
 
-/** Share of a column's cells that name a measure or a dose that is no glucose. */
+/** Share of a column's cells that name a measure, a dose, a goal or a mean: no reading of glucose. */
 function measures({ distinct, filled }: ColumnProfile): number {
   let times = 0
   for (const [text, count] of distinct) {
@@ -69,7 +69,7 @@ function measures({ distinct, filled }: ColumnProfile): number {
   }
   return times / filled
 }
-const MEASURES = ['other', 'insulin', 'carbohydrate'] as const
+const MEASURES = ['other', 'insulin', 'carbohydrate', 'goal', 'statistic'] as const
 
 /** Whether values of kinds that nobody knows may be of different measures. */
 export function kindsDiffer(kinds: ColumnProfile, values: ColumnProfile): boolean {

@@ -1,4 +1,4 @@
-import { halfOfDay } from '../dateCell'
+import { halfOfDay, readMoment } from '../dateCell'
 import { conceptsOf } from '../words/concepts'
 import { plain } from '../words/plain'
 import { type ColumnProfile, MOST_CELLS } from './columnProfile'
@@ -119,8 +119,34 @@ function dateScore(
     score -= 3
   if (profile.moments > profile.midnights) score += 0.5
   if (profile.filled < 0.5 * profile.rows) score -= 1
-  if (/\b(utc|gmt)\b/i.test(columns[index].header)) score -= 1.5
+  // What a clock on the wall showed goes before the same moment in UTC.
+  const isUtc =
+    /\b(utc|gmt|zulu)\b/.test(plain(columns[index].header)) ||
+    columns.some((column) => column.index !== index && isLocalOf(profiles[column.index], profile))
+  if (isUtc) score -= 1.5
   return score
+}
+
+/** Offsets from UTC lie within these bounds, in quarters of an hour; summer time makes a second one (IANA time zones). */
+const OFFSETS = { mostHours: 14, step: 900, mostOfOnePlace: 2 } as const
+
+/** Whether a column of moments without a zone is that of another in UTC, by the clock of one place. */
+function isLocalOf(local: ColumnProfile, utc: ColumnProfile): boolean {
+  if (!local.holdsMoments || !utc.holdsMoments) return false
+  const offsets = new Set<number>()
+  for (const [i, cell] of utc.cells.entries()) {
+    if (cell === '' || local.cells[i] === '') continue
+    const [there, here] = [readMoment(cell), readMoment(local.cells[i])]
+    if (there?.day.kind !== 'instant' || here?.day.kind !== 'day' || typeof here.time !== 'object')
+      return false
+    const offset = here.day.day * 86_400 + (here.time?.second ?? 0) - Math.floor(there.day.ms / 60_000) * 60
+    // A cell may leave the seconds out.
+    const quarters = Math.round(offset / OFFSETS.step)
+    if (Math.abs(offset - quarters * OFFSETS.step) >= 60 || Math.abs(offset) > OFFSETS.mostHours * 3600)
+      return false
+    offsets.add(quarters)
+  }
+  return offsets.size > 0 && offsets.size <= OFFSETS.mostOfOnePlace
 }
 
 function differs(a: ColumnProfile, b: ColumnProfile): boolean {
@@ -265,7 +291,8 @@ const MOST_WITHIN = 0.9
 function isWithin(profile: ColumnProfile, most: number): boolean {
   return (
     profile.values.length > 0 &&
-    profile.isMostly(profile.numbers) &&
+    // The header says it: closing lines below a few rows may hold other things here.
+    profile.numbers > MORE_THAN_HALF * profile.filled &&
     // A row with a cell too many has another number here.
     profile.values.filter((value) => Number.isInteger(value) && value >= 0 && value <= most).length >=
       MOST_WITHIN * profile.values.length

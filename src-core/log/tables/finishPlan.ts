@@ -105,7 +105,6 @@ export function finish(
   const noteColumn = columns.find(
     ({ role, header, index }) => role === 'note' && !used.has(index) && !isTagHeader(header),
   )
-  const status = columns.find(({ words, index }) => words.status && !used.has(index))?.index ?? null
   const dates = [...new Set(slots.map(({ date }) => date))].flatMap((date) =>
     date === null ? [] : [columns[date].name],
   )
@@ -142,7 +141,10 @@ export function finish(
         return !used.has(index) && index !== rest.entryKind && isOpen
       })
       .map(({ index }) => index),
-    status,
+    statuses: columns
+      .filter(({ words, index }) => words.status && !used.has(index))
+      .map(({ index }) => index),
+    typed: typedColumns(columns, profiles, used),
     otherEntries: columns
       .filter(
         ({ role, index }) =>
@@ -168,6 +170,21 @@ export function finish(
     notes,
   }
 }
+
+/** Columns that are not read and hold numbers, or days, throughout. */
+function typedColumns(
+  columns: readonly TableColumn[],
+  profiles: readonly ColumnProfile[],
+  used: ReadonlySet<number>,
+): ColumnPlan['typed'] {
+  return columns.flatMap(({ index }): ColumnPlan['typed'] => {
+    const profile = profiles[index]
+    if (used.has(index) || profile.filled < FEWEST_TYPED) return []
+    if (profile.holdsDates) return [{ index, holds: 'days' }]
+    return profile.holdsNumbers ? [{ index, holds: 'numbers' }] : []
+  })
+}
+const FEWEST_TYPED = 2
 
 /** Whether every cell is the name of a weekday. */
 function holdsWeekdays({ filled, distinct }: ColumnProfile): boolean {

@@ -4,6 +4,7 @@ import { isGramsPerLitre, unitIn } from '../glucoseCell'
 import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
+import { kindMeaning } from '../words/kinds'
 import { plainDigits } from '../words/plain'
 import { ColumnProfile } from './columnProfile'
 import { looksLikeGlucose } from './findValues'
@@ -25,7 +26,7 @@ export function titleMeaning(title: string): 'glucose' | 'sensor' | 'other' | 's
 export function planDaysAcross(
   table: TableHead,
   header: CsvRecord,
-  rows: readonly CsvRecord[],
+  all: readonly CsvRecord[],
   columns: readonly TableColumn[],
   open: (missing: NoPlan['missing']) => NoPlan,
   parted: readonly number[] | null,
@@ -33,11 +34,16 @@ export function planDaysAcross(
   const { kinds } = shapeOf(header)
   const label = columns[0]
   const days = columns.filter(({ index }) => kinds[index] === 'day' || kinds[index] === 'moment')
+  // Rows of doses and other measures tell nothing of the readings beside them.
+  const rows = all.filter(({ cells }) => kindMeaning((cells[label.index] ?? '').trim()) !== 'other')
   const profiles = columns.map(({ index }) => new ColumnProfile(rows, index))
   const isGlucose = days.every(
     ({ index }) =>
       profiles[index].filled === 0 || (profiles[index].holdsNumbers && profiles[index].fitsGlucose),
   )
+  const named = rows
+    .map(({ cells }) => (cells[label.index] ?? '').trim())
+    .find((name) => headerWords(name).glucose === 3)
   const titles = `${table.start.title} ${label.header}`.trim()
   const title = titleMeaning(titles)
   const moments = profiles[0].isMostly(profiles[0].momentWords)
@@ -52,9 +58,10 @@ export function planDaysAcross(
   const { dotClocks, clockDigits } = profiles[label.index]
   const isDotClock = profiles[label.index].isMostly(dotClocks)
   const isTime = profiles[label.index].holdsTimes || isDotClock || profiles[label.index].isMostly(clockDigits)
-  const unit = unitIn(titles) ?? (isGramsPerLitre(titles) ? 'g/L' : null)
+  const unit = unitIn(titles) ?? unitIn(named ?? '') ?? (isGramsPerLitre(titles) ? 'g/L' : null)
   const varied = days.some(({ index }) => looksLikeGlucose(profiles[index]))
-  if (title !== 'glucose' && unit === null && !(moments && varied)) return open('glucose')
+  if (title !== 'glucose' && named === undefined && unit === null && !(moments && varied))
+    return open('glucose')
   const titleUnit = unit ?? table.preambleUnit
   const gramsPerLitre = titleUnit === 'g/L'
   const slots = days.map(({ index }): ValueSlot => ({
@@ -99,7 +106,8 @@ export function planDaysAcross(
     meter: null,
     entryKind: null,
     guards: [],
-    status: null,
+    statuses: [],
+    typed: [],
     otherEntries: [],
     kindsNamed: null,
     headerUnit: titleUnit === 'g/L' ? 'mg/dL' : titleUnit,

@@ -1,5 +1,6 @@
 import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
+import { plainDigits } from '../words/plain'
 import { type CellKind, cellKind } from './cellKind'
 
 /** What the cells of a record look like. */
@@ -53,6 +54,15 @@ export function isDayHeading(record: CsvRecord): boolean {
   const { filled, days, values, times, kinds } = shapeOf(record)
   if (days !== 1 || values > 0 || times > 0 || filled > 2) return false
   return record.cells.every((cell, i) => kinds[i] !== 'text' || !conceptsOf(cell).has('administrative'))
+}
+
+const RANGE =
+  /^(?:[<>≤≥]=?\s?\d+(?:[.,]\d+)?|\d+(?:[.,]\d+)?\s?(?:[-–—]|to|bis|à|tot)\s?\d+(?:[.,]\d+)?)\s?(?:mg\s?\/\s?dl|mmol\s?\/\s?l)?$/i
+
+/** Whether every filled cell is a range, as goals have: '80-130', '<180'; false where none is filled. */
+export function holdsRangesAlone(cells: readonly string[]): boolean {
+  const filled = cells.map((cell) => cell.trim()).filter((cell) => cell !== '')
+  return filled.length > 0 && filled.every((cell) => RANGE.test(plainDigits(cell)))
 }
 
 /** A line with a day and nothing else. */

@@ -5,7 +5,7 @@ import { headerWords } from '../words/headerRole'
 import { plain } from '../words/plain'
 import type { CellKind } from './cellKind'
 import { isSumRow } from './tableColumns'
-import { isDataRow, isDayAlone, isDayHeading, shapeOf } from './rowShape'
+import { holdsRangesAlone, isDataRow, isDayAlone, isDayHeading, shapeOf } from './rowShape'
 
 /** Where a table begins, found by shape: a row of words above rows of dates and numbers. */
 export interface TableStart {
@@ -98,7 +98,7 @@ function bare(records: readonly CsvRecord[], first: number): TableStart {
 function startAbove(records: readonly CsvRecord[], firstData: number): TableStart {
   // Goals and means may stand between the header and the first row: they are rows of the table, and told as such.
   let first = firstData
-  while (first > 0 && isSumLine(records[first - 1])) first--
+  while (first > 0 && (isSumLine(records[first - 1]) || isNumbersBelowHeader(records, first - 1))) first--
   const above = linesAbove(records, first)
   const dayHeading = above.length > 0 && isDayHeading(above[0]) ? above[0] : null
   const lines = dayHeading ? above.slice(1) : above
@@ -124,6 +124,16 @@ function startAbove(records: readonly CsvRecord[], firstData: number): TableStar
     isLone: false,
     first,
   }
+}
+
+/** Goals without a name, right below a header: ranges or numbers, no day and no word. */
+function isNumbersBelowHeader(records: readonly CsvRecord[], index: number): boolean {
+  const record = records[index]
+  const { filled, days, times, values, kinds } = shapeOf(record)
+  if (days + times > 0 || kinds.at(0) !== 'blank' || filled === 0) return false
+  if (values < filled && !holdsRangesAlone(record.cells)) return false
+  const above = records.slice(0, index).findLast((line) => shapeOf(line).filled > 0)
+  return above !== undefined && isHeaderLike(above, null) && shapeOf(above).filled > filled
 }
 
 /** A line of goals, means or totals that names no column. */
@@ -206,7 +216,7 @@ function titleOf(above: readonly CsvRecord[]): string {
 /** Whether a record may be the header of the row below it: words and no day, over cells that are none. */
 export function isHeaderLike(record: CsvRecord, below: CsvRecord | null): boolean {
   const { kinds, filled, words, days, numbers, times } = shapeOf(record)
-  if (words === 0 || days > 0) return false
+  if (words === 0 || days > 0 || holdsRangesAlone(record.cells)) return false
   if (filled === 1) return below !== null && record.cells.length > 1 && shapeOf(below).filled === 1
   if (numbers > 0 || times > 0) {
     // '07:00' and '2' head columns of hours; a clock time beside a number is a reading.

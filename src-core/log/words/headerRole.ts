@@ -52,6 +52,9 @@ const BESIDE_INSULIN =
 const TIME_OF_DAY =
   /^(time of (the )?day|hour of (the )?day|heure (du|de la) jour(nee)?|hora del? dia|ora del giorno|tijd van de dag|tid pa (dagen|dygnet|dognet))$/
 
+/** A finger-stick test on British wards; by itself it may be something else, beside a meal it is not. */
+const BM = /^(bm|bms)( |$)|( )(bm|bms)( |$)/
+
 /** Whether a header is a clock time such as '07:00' or '10 pm'; '2h' after a meal is none. */
 export function isClockHeader(text: string, group = ''): boolean {
   if (!CLOCK_HEADER.test(text.trim())) return false
@@ -87,10 +90,11 @@ export function headerWords(header: string, group = '', unitRow = ''): HeaderWor
   const base = { ...NONE, sensor: has('sensor'), occasion, moment, unit: unit !== null } as const
   const as = (role: ColumnRole, more: Partial<HeaderWords> = {}): HeaderWords => ({ ...base, role, ...more })
 
-  if (has('status') && !has('glucose', 'date', 'time', 'note') && unit === null)
+  if (has('status') && !has('glucose', 'date', 'time', 'note', 'other') && unit === null)
     return as('ignored', { status: true })
   if (has('unit') && !has('insulin') && unit === null && !otherUnit) return as('unit')
-  if (has('note') && unit === null) return as('note')
+  // 'Not' by itself is Turkish for a note.
+  if ((has('note') || plain(name) === 'not') && unit === null) return as('note')
   if (/temperatu|lampotil|температур|温度|気温/.test(plain(name))) return as('note')
   if (has('goal') && !has('date', 'moment')) return as('ignored', { against: 'goal' })
   if (has('statistic') && (unit !== null || !(has('date', 'moment') && !has('glucose', 'value'))))
@@ -115,7 +119,7 @@ export function headerWords(header: string, group = '', unitRow = ''): HeaderWor
   if (has('glucose') && has('event')) return as('event', { against: 'other' })
   if (otherUnit && !has('glucose')) return as('ignored', { against: 'other' })
   if (has('event') && unit === null && !moment) return as('event', { against: 'other' })
-  if (has('glucose')) return as('glucose', { glucose: 3 })
+  if (has('glucose') || (moment && BM.test(plain(name)))) return as('glucose', { glucose: 3 })
   if (unit !== null) {
     const bare =
       plain(full.replace(/[([{].*$/, '')) === '' || /^(mg|mmol|g) ?(dl|l|per l)?$/.test(plain(full))

@@ -5,7 +5,7 @@ import { plain } from './plain'
 import { remembered } from './remembered'
 
 const BLOOD_TEST =
-  /^(blood|blut|sang|sangre|sangue|bloed|blod|veri|krew|krwi|krev|krve|ver|kan|capillary|kapillar\w*|capillaire|capilar|capillare|finger\w*|sticks?|pricks?|strips?|teststreifen|tiras?|bandelettes?|strisce|teststrips?|lancet|smbg|αιμα|кровь|крови)$/
+  /^(blood|blut|sang|sangre|sangue|bloed|blod|veri|krew|krwi|krev|krve|ver|kan|capillary|kapillar\w*|capillaire|capilar|capillare|finger\w*|sticks?|pricks?|strips?|teststreifen|tiras?|bandelettes?|strisce|teststrips?|lancet|smbg|bms?|αιμα|кровь|крови)$/
 /** Words that may stand beside those for blood: articles, tests, results, calibrations. */
 const BESIDE_BLOOD =
   /^(of|in|the|a|from|im|aus|de|du|del|della|di|no|en|i|w|v|ve|test\w*|check\w*|sample\w*|cal|calib\w*|kalib\w*|calibra\w*|\d+)$/

@@ -5,7 +5,7 @@
 
 /** What a word may speak of. */
 export const LEXICON = {
-  glucose: `*glucose* *glukos* vc gluc glu fbs ppbs plbs pdbs rbs ppg fpg bg bgl bgm_value blood_sugar* sugar sugars sugar_level* bsl smbg cbg fsbg cbgl finger_stick*
+  glucose: `*glucose* *glukos* vc gluc glu fbs ppbs plbs pdbs rbs ppg fpg bg bgl bgm_value blood_sugar* sugar sugars sugar_level* bsl smbg cbg fsbg cbgl finger_stick* dextro dextros
     fingerstick* finger_prick* fingerprick* finger_test* fsbs rbs fbs ppbs capillary logged_value
     *blutzucker* *glukose* zucker* *zuckerwert* bz blutz
     *glycemi* *glycaemi* *glykami* sucre sucre_sanguin *glucemi* *glicemi* glucosa azucar glicose acucar glucosio zucchero gly glyc
@@ -13,7 +13,7 @@ export const LEXICON = {
     *glukoz* cukier cukru *glykemi* cukr *vercukor* *glukoz* cukor* kan_seker* *sekeri* seker glikoz
     *γλυκοζ* *γλυκαιμ* *σακχαρ* ζαχαρο *глюкоз* *глюкем* *гликем* *сахар* *血糖* *グルコース* *葡萄糖* *혈당* *цукор* *цукру* *سكر*
     glic bs vs glikemi* *ブドウ糖*`,
-  value: `val value* amount amounts quantity menge anzahl_wert cantidad quantite quantita reading_value obs_val result* reading readings level levels measurement* measured_value conc concentration wert* *messwert* ergebnis* *wert
+  value: `bm bms val value* amount amounts quantity menge anzahl_wert cantidad quantite quantita reading_value obs_val result* reading readings level levels measurement* measured_value conc concentration wert* *messwert* ergebnis* *wert
     valeur* resultat* mesure* valor* resultado* medicion* medicao medicoes medida* valore* risultat* misura* misurazion*
     waarde* *waarde resultaat meting* *meting vaerdi* maling* varde* *varde matning* verdi* arvo *arvo tulos* mittaus* wartosc* wynik*
     pomiar* hodnota hodnoty vysledek* mereni ertek* *ertek eredmeny* meres* deger* *degeri sonuc* olcum* τιμη τιμες αποτελεσμα*

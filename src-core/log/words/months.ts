@@ -59,6 +59,13 @@ function namesOfMonths(): ReadonlyMap<string, number | null> {
   return names
 }
 
+/** Number of the month, 1 to 12, whose name in full or short a word is, in the form `plain` gives; null for any other. */
+export function monthOfName(word: string): number | null {
+  named ??= namesOfMonths()
+  return word.length < SHORTEST_NAME ? null : (named.get(word) ?? null)
+}
+const SHORTEST_NAME = 3
+
 /** Number of the month, 1 to 12, that a word in the form `plain` gives names; null for any other word. */
 export function monthNumber(word: string): number | null {
   named ??= namesOfMonths()

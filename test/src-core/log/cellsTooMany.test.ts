@@ -154,6 +154,16 @@ describe('decimals that no quote holds together, beside other measures', () => {
     ])
   })
 
+  it('are those of the moments that a spreadsheet counts: no time is lost', () => {
+    const rows = ['"7,3 mmol/L",46084,486111,,Glucose', '"84,1 kg",46084,493056,,Weight', '"8,0 mmol/L",46084,275000,,Glucose', '"5,4 mmol/L",46083,593056,tired,Glucose']
+    // 0.486111, 0.275 and 0.593056 of a day are 11:40, 06:36 and 14:14; 46083 is 2 March 2026 (dates of a spreadsheet).
+    expect(readingsOf(logbookOf([['Value,Time of measurement,Comment,Kind', ...rows].join('\n')])).map((reading) => reading.replace(/:\d\d /, ' '))).toEqual([
+      '2026-03-02T14:14 5.4 mmol/L',
+      '2026-03-03T06:36 8 mmol/L',
+      '2026-03-03T11:40 7.3 mmol/L',
+    ])
+  }) // prettier-ignore
+
   it('are told and nothing read where they may be of the weight as well as of the glucose', () => {
     const text = [
       'Date,Time,Weight,Glucose,Note',
@@ -181,6 +191,18 @@ describe('a text parted in front of several readings', () => {
     expect(readingsOf(book).filter((reading) => /^2025-12-1/.test(reading))).toEqual([])
     expect(readingsOf(book)).toHaveLength(10)
     expect(new Set(book.sources[0].setAside.map(({ line, reason }) => `${line} ${reason}`))).toEqual(new Set(['2 ragged-row', '3 ragged-row']))
+  }) // prettier-ignore
+
+  it('is seen in a word where numbers stand in every other row, and in a weekday that stands twice', () => {
+    const rows = ['Mon,7.4,5.7,5,', 'Mon, Mon,7.4,6.9,2,apple', 'Mon,7.4,6.0,4,', 'Tue,7.4,8.1,2,bed time', 'Tue,7.4,3.1,5,']
+    const dated = rows.map((row, i) => `2026-03-0${2 + i},07:10,${row}`)
+    for (const weekday of ['Weekday', 'Place']) {
+      const text = [`Date,Time,${weekday},Target,Bld gluc (mmol/l),Mood,Remarks`, ...dated].join('\n')
+      const named = weekday === 'Place' ? text.replaceAll(/Mon|Tue/g, 'at home') : text
+      const book = logbookOf([named])
+      expect(readingsOf(book).map((reading) => reading.split(' ')[1])).toEqual(['5.7', '6', '8.1', '3.1'])
+      expect(book.sources[0].setAside).toMatchObject([{ line: 3, reason: 'ragged-row' }])
+    }
   }) // prettier-ignore
 
   it('is seen in a word where doses stand', () => {
