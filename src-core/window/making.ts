@@ -8,14 +8,17 @@ import { isEdited, type WindowState } from './state'
 import { type Outcome, telling, trouble } from './told'
 
 /** What is made of a history's visit; nothing is computed where the figures stay the same. */
-export function* made(
+export function* made(state: WindowState, { visit }: History): Work<Made | ReportView> {
+  return sameFigures(state.history.visit, visit) ? state.report : yield* computed(state, visit, state)
+}
+
+/** What is made of a visit; `state` stands meanwhile. */
+export function* computed(
   state: WindowState,
-  next: History,
-  { readAt, broughtAlong }: Pick<WindowState, 'readAt' | 'broughtAlong'> = state,
+  visit: Visit,
+  { readAt, broughtAlong }: Pick<WindowState, 'readAt' | 'broughtAlong'>,
 ): Work<Made | ReportView> {
-  const { visit } = next
   if (visit.logs.length + visit.typed.length === 0) return { kind: 'empty' }
-  if (sameFigures(state.history.visit, visit)) return state.report
   const now = yield* perform(state, 'now')
   return yield* perform(state, 'report', { visit, moments: { readAt, now, broughtAlong } })
 }

@@ -3,7 +3,7 @@ import { historyOf } from '../visit/history'
 import { EMPTY_VISIT, type Visit } from '../visit/visit'
 import { addLogs } from './adding'
 import { type Loaded, perform, type Work } from './effects'
-import { keepUnsaved, made } from './making'
+import { computed, keepUnsaved } from './making'
 import {
   fileOpening,
   isEdited,
@@ -130,7 +130,7 @@ function* replacing(state: WindowState, visit: Visit): Work<WindowState | { read
   const readAt = yield* perform(state, 'now')
   const broughtAlong = visit === EMPTY_VISIT ? null : visit.logs.map(({ sha256 }) => sha256)
   const history = historyOf(visit)
-  const report = yield* made(state, history, { readAt, broughtAlong })
+  const report = yield* computed(state, visit, { readAt, broughtAlong })
   if (report.kind === 'refused') return { why: { code: 'in-words', text: report.message } }
   if (report.kind === 'cancelled') return { why: { code: 'opening-cancelled' } }
   const { revision, visitNumber } = state
