@@ -74,10 +74,10 @@ export function fateOf(row: RowText): SetAsideReason | null {
 function isShifted(row: RowText): boolean {
   const { cells, plan, width, strictBefore, slot } = row
   if (plan.header === null || cells.length <= Math.max(width, plan.header.cells.length)) return false
-  // A unit where the meter stands: the unit was written twice.
-  if (plan.meter !== null && unitInCell((cells[plan.meter] ?? '').trim()) !== null) return true
   if (isUnitTwice(cells, plan)) return true
   if (slot.date !== null && isPartedSerial(cells, slot.date)) return true
+  // A number where the unit stands: the decimals of a value that its comma parted.
+  if (plan.unit !== null && /^\d+$/.test((cells[plan.unit] ?? '').trim())) return true
   // Days that run to the right hold no texts.
   if (
     slot.day !== null &&

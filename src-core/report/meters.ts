@@ -64,7 +64,7 @@ export function metersAgainstEachOther(context: ReportContext): readonly Block[]
         [
           { title: 'meters', width: '*' },
           { title: 'pairs', width: 50, align: 'right' },
-          { title: 'first differs by', width: 90, align: 'right' },
+          { title: 'first minus second', width: 90, align: 'right' },
           { title: 'the next pair, 19 of 20', width: 110, align: 'right' },
           { title: 'within 15 (mg/dL, %)', width: 110, align: 'right' },
         ],

@@ -129,7 +129,7 @@ export function clockText({ shown, true: trueTime }: ClockCheck, minutes: number
 }
 
 export function unknownMeterText(names: readonly string[]): string {
-  return `No log has ${listed(names.map((name) => `‘${name}’`))}: what is told of it judges no reading here.`
+  return `No log has ${listed(names.map((name) => `‘${name}’`))}: so what was entered about it bears on no reading here.`
 }
 
 /** 'one more under ‘For the visit’'. */

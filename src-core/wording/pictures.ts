@@ -12,7 +12,7 @@ export const DAYS_KEY =
 /** After the key of the days. */
 export const BRACKET_KEY =
   ' Bracket at the right: days with readings that one fault of strips or meter makes doubtful, without a ‘?’ at each.'
-export const DISTRIBUTION_KEY = 'Number of readings in steps of equal ratio, as logged; lows in black.'
+export const DISTRIBUTION_KEY = 'How many readings lie in each range of values, as logged; lows in black.'
 export const REPEATS_KEY =
   'Across: mean of the first two tests of each set. Upwards: the second less the first, in percent of their mean. ' +
   'Dashed: what two sound tests keep by the meter standard in 19 of 20 pairs; lines: what these repeats keep that agree. ' +

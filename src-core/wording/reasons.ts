@@ -40,14 +40,12 @@ export function reasonText(
       return fasterText(reason.evidence, readings, unit)
     case 'unlike-neighbours': {
       const { expectedLowMgDl, expectedHighMgDl } = reason.evidence
-      return `The other readings let expect ${rangeText(
-        glucoseText(expectedLowMgDl, unit),
-        glucoseText(expectedHighMgDl, unit),
-      )} at this time.`
+      const range = rangeText(glucoseText(expectedLowMgDl, unit), glucoseText(expectedHighMgDl, unit))
+      return `Going by the other readings, ${range} would be usual at this time.`
     }
     case 'note-tells-of-technique': {
       const { word, class: fault } = reason.evidence
-      return `Its note tells of ${FAULT_WORDS[fault]} (‘${word}’).`
+      return `Its note mentions ${FAULT_WORDS[fault]} (‘${word}’).`
     }
     case 'strip-out-of-date':
       return outOfDateText(reason.evidence)
@@ -55,7 +53,7 @@ export function reasonText(
       return failedControlText(reason.evidence, unit)
     case 'outside-working-temperature': {
       const { celsius, lowest, highest } = reason.evidence
-      return `Its note tells of ${degrees(celsius)}; meter and strips work from ${degrees(lowest)} to ${degrees(highest)}.`
+      return `Its note mentions ${degrees(celsius)}; meter and strips work from ${degrees(lowest)} to ${degrees(highest)}.`
     }
     case 'looks-like-control-solution':
       return controlSolutionText(reason.evidence, unit)
@@ -68,7 +66,7 @@ export function reasonText(
   }
 }
 
-/** The mistakes of technique, to be read after 'tells of'. */
+/** The mistakes of technique, to be read after 'mentions'. */
 export const FAULT_WORDS: Readonly<Record<FaultClassName, string>> = {
   'sugar-on-finger': 'food or sugar on the finger',
   'unwashed-hands': 'hands not washed',
@@ -98,9 +96,9 @@ function contradictedText(
   const sequence = `${readingText(readings, first, unit)}, then ${readingText(readings, second, unit)} ${waitText(
     Math.abs(minutes),
   )}`
-  const difference =
-    `hey differ by ${differenceText(readings, index, other, unit)}. ` +
-    `Within what the meter standard allows would be ±${glucoseText(evidence.allowedMgDl, unit)} here.` +
+  const differ = (they: 'They' | 'they') =>
+    `${they} differ by ${differenceText(readings, index, other, unit)}. ` +
+    `The meter standard would allow ±${glucoseText(evidence.allowedMgDl, unit)} here.` +
     (readings.meter[index] === readings.meter[other] || isTyped(readings, index) || isTyped(readings, other)
       ? ''
       : ' The two tests are of two meters.')
@@ -115,10 +113,10 @@ function contradictedText(
           : `The ${readingText(readings, other, unit)} is counted as a low.`
     return (
       `${sequence}. They cannot both be right. If sugar was eaten or touched in between, the ${later} may be the ` +
-      `wrong one. ${counted} T${difference}`
+      `wrong one. ${counted} ${differ('They')}`
     )
   }
-  const sentence = `${sequence}: t${difference}`
+  const sentence = `${sequence}: ${differ('they')}`
   if (low) return `${sentence} Counted as a low.`
   return otherIsLow ? `${sentence} The ${readingText(readings, other, unit)} is counted as a low.` : sentence
 }
@@ -132,7 +130,7 @@ function fasterText(
   const when = minutes < 0 ? 'before' : 'after'
   return (
     `The test ${durationText(Math.abs(minutes))} ${when} it read ${readingText(readings, other, unit)}: glucose would have ` +
-    `changed by ${rate(ratePerMinute)} ${unit} a minute, both meters’ scatter taken off; more than ` +
+    `changed by ${rate(ratePerMinute)} ${unit} a minute, even after allowing for the scatter of both tests; more than ` +
     `${rate(fastestPerMinute)} is hardly ever seen.`
   )
 }

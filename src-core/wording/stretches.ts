@@ -79,7 +79,7 @@ export function stretchReasonsText(
   const [{ lowest, highest }] = told
   const celsius = told.map((evidence) => evidence.celsius)
   const all = rangeText(degrees(Math.min(...celsius)), degrees(Math.max(...celsius)))
-  return `Their notes tell of ${all}; meter and strips work from ${degrees(lowest)} to ${degrees(highest)}.`
+  return `Their notes mention ${all}; meter and strips work from ${degrees(lowest)} to ${degrees(highest)}.`
 }
 
 /** What a stretch is and which way it errs: '15 readings of meter A around a failed control, ... The meter may read high: ...' */
@@ -92,7 +92,7 @@ export function toldOnceText(stretch: StretchTold): string {
   return `${stretchText(stretch)} ${TOLD_ONCE}`
 }
 
-const TOLD_ONCE = `Told once, with a bracket over these days or a ‘${BRACKET}’, not with a ‘?’ at each.`
+const TOLD_ONCE = `Shown once, with a bracket over these days or a ‘${BRACKET}’, not with a ‘?’ at each.`
 
 /** Of lows within such stretches; null where there are none. */
 export function bracketedLowsSentence(lows: number, stretches: readonly EquipmentStretch[]): string | null {

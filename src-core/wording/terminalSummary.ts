@@ -190,9 +190,11 @@ function trustLine(analysis: Analysis): string {
   if (doubtful.length === 0 && hasManyMarkers(period.asLogged)) {
     return [markersNotJudged(period.asLogged), fitsBadly, sets].filter((text) => text !== null).join(' ')
   }
-  return [`${readings}; the others are not proven right.`, fitsBadly, sets]
-    .filter((text) => text !== null)
-    .join(' ')
+  const doubts =
+    doubtful.length === 0
+      ? 'No reading was found doubtful, which does not prove them right.'
+      : `${readings}; the others are not proven right.`
+  return [doubts, fitsBadly, sets].filter((text) => text !== null).join(' ')
 }
 
 function logLines(log: LogReport): string[] {

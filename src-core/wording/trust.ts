@@ -130,7 +130,7 @@ export function repeatSentence(counts: RepeatCounts, repeatability: Repeatabilit
   const spread =
     cv === null || repeatability.sets < FEWEST_SETS
       ? ''
-      : ` Among these two tests typically differ by ${percentText(typicalDifferencePercent(cv))} %, ` +
+      : ` In those, two tests typically differ by ${percentText(typicalDifferencePercent(cv))} %, ` +
         `19 of 20 pairs by less than ${percentText(usualLimitPercent(cv))} %.`
   return [strong('Repeat tests: '), `${first}${where}.${spread}${unsurprisingText(repeatability)}`]
 }
@@ -143,7 +143,7 @@ function unsurprisingText({ withinCvPercent, unsurprising }: Repeatability): str
   )
   if (all === own) return ''
   return (
-    ` After a first value that was no surprise (${unsurprising.sets} sets, ${unsurprising.degreesOfFreedom} degrees of freedom) they differ by ${own} %: ` +
-    'most repeats follow a surprise, which makes the other figure too large.'
+    ` Where the first value was no surprise (${unsurprising.sets} sets) they differ by ${own} %: most repeats follow a ` +
+    'surprise, which makes the other figure too large.'
   )
 }

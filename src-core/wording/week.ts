@@ -90,5 +90,5 @@ export function nextMonthText(spread: FastingSpread | null, unit: GlucoseUnit): 
     spread.basis === 'tags'
       ? `${spread.mornings} mornings`
       : `the first tests between ${MORNING_HOURS.from} and ${MORNING_HOURS.to} o’clock of ${spread.mornings} mornings`
-  return `With a fasting SD of ${sd} ${unit} (${basis}), ${needed.join(', ')} (80 % power); ${nights}`
+  return `With a fasting SD of ${sd} ${unit} (${basis}), ${needed.join(', ')}, to be seen in 4 of 5 cases; ${nights}`
 }

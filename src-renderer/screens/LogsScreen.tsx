@@ -33,8 +33,8 @@ export function LogsScreen({ bridge, state, visit, onAdd, onStep }: Props) {
           {report.kind === 'opened'
             ? report.period
             : asked === 1
-              ? 'One thing to tell first'
-              : 'Some things to tell first'}
+              ? 'One question first'
+              : 'Some questions first'}
         </h2>
         <button type="button" aria-disabled={busy} onClick={onAdd}>
           Add logs

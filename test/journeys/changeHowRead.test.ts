@@ -70,7 +70,7 @@ describeJourney('how a log was read', () => {
     await goTo(page, 'Logs')
     await expect.poll(() => page.locator('h2').innerText()).toBe('3 April to 10 April 2026')
     await page.getByRole('button', { name: /^Take back/ }).click()
-    await expect.poll(() => page.locator('h2').innerText()).toBe('One thing to tell first')
+    await expect.poll(() => page.locator('h2').innerText()).toBe('One question first')
   })
 
   it('has its columns, its unit and its clock put right, in words of no terminal', async () => {

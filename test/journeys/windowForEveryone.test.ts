@@ -85,7 +85,7 @@ describeJourney('the window for everyone', () => {
       buffer: Buffer.from(OPEN_UNIT.text),
     })
     await shown(page, '.logs-screen')
-    await expect.poll(() => focused()).toBe('One thing to tell first')
+    await expect.poll(() => focused()).toBe('One question first')
     await tabTo(/^mg\/dL/)
     await page.keyboard.press('Enter')
     await shown(page, '.large-figures')

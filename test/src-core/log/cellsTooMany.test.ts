@@ -217,6 +217,24 @@ describe('a text parted in front of several readings', () => {
   })
 })
 
+describe('decimals parted by a comma in front of the unit', () => {
+  it('are no unit: a weight is no reading of its whole number', () => {
+    const text = [
+      'Date,Time,Kind,Value,Unit,Note',
+      '2026-03-02,07:00,Blood glucose,112,mg/dL,',
+      '2026-03-02,07:05,Weight,82,5,kg,',
+      '2026-03-02,12:00,Blood glucose,131,mg/dL,',
+    ].join('\n')
+    expect(readingsOf(logbookOf([text]))).toEqual([
+      '2026-03-02T07:00 112 mg/dL',
+      '2026-03-02T12:00 131 mg/dL',
+    ])
+    const unnamed = text.replace(',Kind', ',Meal').replace('Weight', 'before breakfast')
+    const [{ setAside }] = logbookOf([unnamed]).sources
+    expect(setAside).toMatchObject([{ line: 3, reason: 'ragged-row' }])
+  })
+})
+
 describe('a unit that is written twice in one row', () => {
   it('makes no meter of the second and no note of the meter: the line is told', () => {
     const text = [

@@ -24,7 +24,7 @@ describe('the tests needed to see a change', () => {
     expect(nextMonthText({ sd: 25.2, mornings: 88, basis: 'tags' }, 'mg/dL')).toBe(
       // In three months: 2.801585 x 25 x sqrt(2 / 90) = 10.4.
       'With a fasting SD of 25 mg/dL (88 mornings), a change of 20 needs about 25 fasting tests a month, changes of 10 and 15 ' +
-        'cannot be shown in a month of 30 mornings; in three months a change of 11 can (80 % power); no low on 30 tested nights still allows lows on one night in nine. Discuss with the team.',
+        'cannot be shown in a month of 30 mornings; in three months a change of 11 can, to be seen in 4 of 5 cases; no low on 30 tested nights still allows lows on one night in nine. Discuss with the team.',
     )
     expect(nextMonthText({ sd: 25.2, mornings: 88, basis: 'hours' }, 'mmol/L')).toMatch(
       /fasting SD of 1\.4 mmol\/L \(the first tests between 4 and 10 o’clock of 88 mornings\), a change of 1\.1/,

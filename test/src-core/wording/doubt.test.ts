@@ -122,7 +122,7 @@ describe('how well repeats agree', () => {
       repeatSentence({ sets: 31, agreeing: 24, wholeLogbook: false }, repeatability(5.1)),
     )
     expect(text).toBe(
-      'Repeat tests: 24 of 31 sets agree. Among these two tests typically differ by 5 %, ' +
+      'Repeat tests: 24 of 31 sets agree. In those, two tests typically differ by 5 %, ' +
         '19 of 20 pairs by less than 14 %.',
     )
   })
@@ -136,7 +136,7 @@ describe('how well repeats agree', () => {
         ),
       )
     expect(text(3.1, 9)).toMatch(
-      /by less than 14 %\. After a first value that was no surprise \(9 sets, 10 degrees of freedom\) they differ by 3 %: most repeats follow a surprise/,
+      /by less than 14 %\. Where the first value was no surprise \(9 sets\) they differ by 3 %: most repeats follow a surprise/,
     )
     expect(text(5, 9)).toMatch(/by less than 14 %\.$/)
     expect(text(3.1, 4)).toMatch(/by less than 14 %\.$/)

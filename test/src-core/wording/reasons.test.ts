@@ -33,9 +33,7 @@ describe('a reading that a repeat contradicts', () => {
         ],
         0,
       ),
-    ).toBe(
-      '255, then 109 one minute later: they differ by 146. Within what the meter standard allows would be ±44 here.',
-    )
+    ).toBe('255, then 109 one minute later: they differ by 146. The meter standard would allow ±44 here.')
     expect(
       sentence(
         [
@@ -58,9 +56,7 @@ describe('a reading that a repeat contradicts', () => {
         0,
         'mmol/L',
       ),
-    ).toBe(
-      '14.2, then 6.1 one minute later: they differ by 8.1. Within what the meter standard allows would be ±2.4 here.',
-    )
+    ).toBe('14.2, then 6.1 one minute later: they differ by 8.1. The meter standard would allow ±2.4 here.')
   })
 
   it('never says ‘at most’ of what the standard allows, and names a least difference beside a marker', () => {
@@ -85,15 +81,15 @@ describe('a low and a higher recheck', () => {
   it('cannot both be right, and the recheck is the likelier liar', () => {
     expect(sentence(tests, 0)).toBe(
       '62, then 109 three minutes later. They cannot both be right. If sugar was eaten or touched in between, ' +
-        'the 109 may be the wrong one. Counted as a low. They differ by 47. Within what the meter standard allows would be ±28 here.',
+        'the 109 may be the wrong one. Counted as a low. They differ by 47. The meter standard would allow ±28 here.',
     )
   })
 
   it('read the same from the recheck’s side, with the low still counted', () => {
     expect(sentence(tests, 1)).toBe(
       '62, then 109 three minutes later. They cannot both be right. If sugar was eaten or touched in between, ' +
-        'the 109 may be the wrong one. The 62 is counted as a low. They differ by 47. Within what the meter standard ' +
-        'allows would be ±28 here.',
+        'the 109 may be the wrong one. The 62 is counted as a low. They differ by 47. The meter standard ' +
+        'would allow ±28 here.',
     )
   })
 

@@ -98,7 +98,7 @@ describe('the summary at the end of a run', () => {
       /\d+ readings are doubtful; the others are not proven right\. \d+ of \d+ sets of repeat readings agree\./,
     )
     expect(summary(mornings(3))).toContain(
-      '0 readings are doubtful; the others are not proven right. No reading was repeated within 10 minutes.',
+      'No reading was found doubtful, which does not prove them right. No reading was repeated within 10 minutes.',
     )
   })
 
