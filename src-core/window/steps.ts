@@ -1,4 +1,5 @@
 import { rangesIn } from '../analysis/targets'
+import type { Channel } from '../bridge/channels'
 import type { Argument, Changed, LogFile, Result, Stale } from '../bridge/contract'
 import type { FileRequest } from '../bridge/fileRequest'
 import { formEdit } from '../bridge/forms/formEdit'
@@ -30,21 +31,11 @@ export interface Step<A> {
   readonly answer: A
 }
 
-/** Channels whose requests are answered in turn. */
-export type SteppedChannel =
-  | 'show'
-  | 'addLogs'
-  | 'addSample'
-  | 'edit'
-  | 'form'
-  | 'undo'
-  | 'redo'
-  | 'readings'
-  | 'reading'
-  | 'picture'
-  | 'waysToRead'
-  | 'makePdf'
-  | 'file'
+/** Channels whose requests are answered in turn; the others need no state and are the host's. */
+export type SteppedChannel = Exclude<
+  Channel,
+  'about' | 'print' | 'beginning' | 'kept' | 'progress' | 'cancel'
+>
 
 export type Steps = {
   readonly [C in SteppedChannel]: (state: WindowState, argument: Argument<C>) => Work<Step<Result<C>>>

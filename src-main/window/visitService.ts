@@ -1,5 +1,5 @@
 import { webcrypto } from 'node:crypto'
-import type { About, Argument, Handlers, LogFile, Result } from '../../src-core/bridge/contract'
+import type { About, Argument, Handlers, LogFile } from '../../src-core/bridge/contract'
 import type { Problem } from '../../src-core/bridge/visitState'
 import type { ImportContext } from '../../src-core/log/logSource'
 import type { VisitLog } from '../../src-core/visit/visit'
@@ -97,33 +97,22 @@ export function createVisitService(collaborators: Collaborators): VisitService {
     return next
   }
 
-  const stepped =
-    <C extends SteppedChannel>(channel: C) =>
-    (argument: Argument<C>): Promise<Result<C>> =>
-      inTurn(() => STEPS[channel](state, argument))
+  const stepped = <C extends SteppedChannel>(channel: C) =>
+    ((argument: Argument<C>) => inTurn(() => STEPS[channel](state, argument))) as Handlers[C]
+  const makePdf = stepped('makePdf')
 
   return {
+    ...(Object.fromEntries(
+      (Object.keys(STEPS) as SteppedChannel[]).map((channel) => [channel, stepped(channel)]),
+    ) as Pick<Handlers, SteppedChannel>),
     about: () => about,
-    show: stepped('show'),
-    addLogs: stepped('addLogs'),
-    addSample: stepped('addSample'),
-    edit: stepped('edit'),
-    form: stepped('form'),
-    undo: stepped('undo'),
-    redo: stepped('redo'),
-    readings: stepped('readings'),
-    reading: stepped('reading'),
-    picture: stepped('picture'),
-    waysToRead: stepped('waysToRead'),
-    makePdf: stepped('makePdf'),
     print: async (argument) => {
-      const pages = await stepped('makePdf')(argument)
+      const pages = await makePdf(argument)
       if (openPdf === null || pages.kind === 'stale') return pages
       // Out of turn: a viewer that takes its time holds nothing up.
       return { kind: (await openPdf(pages.fileName, pages.bytes)) ? 'opened' : 'not-opened' }
     },
     beginning: () => files.beginning(),
-    file: stepped('file'),
     openWith: (visitPath, logs) =>
       inTurn(() => openWith(state, visitPath === null ? null : placeOf(visitPath), logs)),
     tellUnopened: (problems) => void inTurn(() => tellUnopened(state, problems)),

@@ -66,7 +66,7 @@ const event: fc.Arbitrary<Event> = fc.oneof(
 it.each([true, false])('nothing is lost or written over unasked, with dialogs: %s', (hasDialogs) => {
   const seen = new Set<string>()
   fc.assert(
-    fc.property(fc.array(event, { maxLength: 60, size: 'max' }), (events) => {
+    fc.property(fc.array(event, { maxLength: 40, size: 'max' }), (events) => {
       const memory = memoryHost()
       memory.chosen = placeAt(NAMES[0])
       let state: WindowState = frozen(emptyWindow(NOON, hasDialogs))
@@ -167,7 +167,7 @@ it.each([true, false])('nothing is lost or written over unasked, with dialogs: %
         if (one.of === 'file' && one.request.does === 'cancel') expect(state.question).toBeNull()
       }
     }),
-    { numRuns: 1_500, seed: 20261129 },
+    { numRuns: 500, seed: 20261129 },
   )
   // What is drawn comes to every question that this host can bring about.
   const ofSaving = ['changed-outside', 'gone-outside', ...(hasDialogs ? ['other-stands'] : [])]
