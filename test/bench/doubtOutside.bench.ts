@@ -29,7 +29,7 @@ import { simulateLog } from './simulatedLogs'
 // later members from 4.4 to 3.7 % (3.1 % off) in the typical process, and costs the harsh logs 0.006 of F1. How often it stays
 // with a person cannot be read from a log: two or three such pairs in two months; an estimate made harsh logs worse. That a
 // repeat was or was not repeated again tells a little, but costs 0.003 of F1 there. A curve for each kind below 0.4 (logit,
-// slopes 1.05, 1.4, 1.25) lowers the log loss of the others and raises that of the harsh logs in all three kinds.
+// slopes 1.05, 1.4, 1.25) lowers the log loss of the five processes and raises that of the harsh logs in all three kinds.
 // First members: `MODEL.repeatSurprise.chance` at a half brings them from 7.9 to 7.6 % (7.2 % off) in the harsh logs, with F1 as
 // good and less loss there and in the mild ones, and doubts readings that nobody repeated too much in all five processes (1.0
 // or 1.1 for 0.7 %); with heavy tails precision falls from 0.79 to 0.76.
