@@ -3,9 +3,9 @@ import { FLAG, hasFlag, type Readings } from '../log/readings'
 import { LIMITS } from '../reference/limits'
 import { heldBack, type HeldFigure } from '../statistics/heldBack'
 import { summarise, type Summary } from '../statistics/summary'
-import { fromMgDl } from '../units/glucose'
+import { fromMgDl, glucoseDecimals } from '../units/glucose'
 import { fixed } from '../units/rounding'
-import { glucoseDecimals, limitText, NO_NUMBER } from '../wording/numbers'
+import { limitText, NO_NUMBER } from '../wording/numbers'
 
 /** What leaving one reading out does to one figure, as printed. */
 export interface EffectRow {

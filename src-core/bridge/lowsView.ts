@@ -7,7 +7,7 @@ import { lowsOfTwoPeriods } from '../report/twoPeriods'
 import { dayOf } from '../units/wallClock'
 import { highsBeyond } from '../analysis/highsBeyond'
 import { highsHeadline, latestHighsSentence } from '../wording/highs'
-import { durationText, readingMoment, type Years, yearsFor } from '../wording/dates'
+import { durationText, readingMoment } from '../wording/dates'
 import {
   lowestText,
   lowsHeadline,
@@ -21,6 +21,7 @@ import { readingText } from '../wording/numbers'
 import { bracketedLowsSentence } from '../wording/stretches'
 import { typedMark } from '../wording/typed'
 import { plainText } from '../wording/phrases'
+import { type Years, yearsFor } from '../wording/years'
 
 /** One test that read low, or a set of repeats with a low in it, told as a sequence. */
 export interface LowView {

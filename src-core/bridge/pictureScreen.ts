@@ -95,10 +95,10 @@ export function pictureScreen(analysis: Analysis): PictureScreenView {
 function comparedView(analysis: Analysis): ComparedView | null {
   const compared = comparedPeriods(reportContext(analysis, NOT_PRINTED))
   if (compared === null) return null
-  const { shapes, ...words } = compared
+  const { shapes, ...texts } = compared
   const size = { width: WIDTH, height: DAY_HEIGHT }
   return {
-    ...words,
+    ...texts,
     picture: shapes && drawnView((palette) => twoPeriodsPicture(analysis, shapes, { ...size, palette })),
     blocksNote: BLOCK_CHANGES_NOTE,
   }

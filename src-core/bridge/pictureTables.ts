@@ -6,10 +6,11 @@ import { spreadOf } from '../charts/distributionPicture'
 import { isLow } from '../log/readings'
 import type { PlainTable } from '../report/dayInNumbers'
 import { dayOf } from '../units/wallClock'
-import { readingMoment, shortDayText, yearsFor } from '../wording/dates'
+import { readingMoment, shortDayText } from '../wording/dates'
 import { glucoseOrNone } from '../wording/figures'
 import { glucoseText, rangeText, readingText } from '../wording/numbers'
 import { rowText } from '../wording/pictures'
+import { yearsFor } from '../wording/years'
 
 // What pictures show, as tables for those who do not see them, from the same numbers.
 

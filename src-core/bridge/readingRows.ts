@@ -6,7 +6,7 @@ import { FLAG, hasClockTime, hasFlag, isLow, type Readings } from '../log/readin
 import { isTyped } from '../log/typedByHand'
 import { BLOCK_HOURS } from '../reference/dayParts'
 import { clock, dayOf, secondOfDay } from '../units/wallClock'
-import { shortDayText, yearsFor } from '../wording/dates'
+import { shortDayText } from '../wording/dates'
 import { hoursText } from '../wording/day'
 import { momentName } from '../wording/meals'
 import { metersOnPaper } from '../kit/metersOnPaper'
@@ -14,6 +14,7 @@ import { readingText } from '../wording/numbers'
 import { MESSAGE_LIMITS } from './limits'
 import { doubtfulListText, listedText } from '../wording/window'
 import { searchedFor } from './readingSearch'
+import { yearsFor } from '../wording/years'
 
 /** Which readings are listed; null leaves a part open. */
 export const READING_FILTER = z.strictObject({

@@ -31,11 +31,11 @@ export function searchedFor(analysis: Analysis, text: string): Fits {
     const wanted = `${Number(day ?? dayLast)} ${month ?? monthFirst}`
     return (i) => dayAndMonth(dayOf(readings.at[i])) === wanted
   })
-  const words = lowerCase
+  const sought = lowerCase
     .replace(DATE, ' ')
     .split(/\s+/)
     .filter((word) => word !== '')
-  const fits = [...dates, ...words.map((word) => ofWord(analysis, word))]
+  const fits = [...dates, ...sought.map((word) => ofWord(analysis, word))]
   return (i) => fits.every((one) => one(i))
 }
 

@@ -8,7 +8,7 @@ import type { PlainTable } from '../report/dayInNumbers'
 import { dayOf } from '../units/wallClock'
 import { keyOf } from '../analysis/readingKeys'
 import type { Advice } from '../wording/advice'
-import { readingMomentAt, yearsFor } from '../wording/dates'
+import { readingMomentAt } from '../wording/dates'
 import { whyDecided } from '../wording/decided'
 import { DOUBT_MEANING, doubtText } from '../wording/doubt'
 import { logName } from '../wording/logs'
@@ -19,6 +19,7 @@ import { decidedText, LEAVING_OUT, leaveOutLabel } from '../wording/window'
 import { effectView, type EffectRow } from './effectView'
 import { aroundTable } from './pictureTables'
 import { drawnView, type PictureView } from './pictureView'
+import { yearsFor } from '../wording/years'
 
 /** One reading with all that is known of it, and what can be decided. */
 export interface ReadingView {

@@ -1,7 +1,6 @@
 import type { Settings } from '../model/settings'
 import { FLAG, hasFlag, type Readings } from '../log/readings'
 import { fixed } from '../units/rounding'
-import { glucoseDecimals } from '../wording/numbers'
 import { limitLines, type Plot } from './glucoseAxis'
 import { type GlucoseScale, glucoseScale, glucoseTicks } from './glucoseScale'
 import type { Palette } from './palette'
@@ -9,6 +8,7 @@ import { spreadApart } from './placeLabels'
 import type { SceneNode, SceneText } from './scene'
 import { textWidth } from './textWidth'
 import { LETTERS } from './sceneWords'
+import { glucoseDecimals } from '../units/glucose'
 
 const TICK_GAP = 24
 /** How far beside the axis LO and HI stand. */

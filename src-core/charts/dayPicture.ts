@@ -4,7 +4,7 @@ import type { BlockFigures } from '../day/timeOfDay'
 import { FLAG, hasClockTime, hasFlag } from '../log/readings'
 import { hasManyMarkers } from '../statistics/heldBack'
 import { dayOf, SECONDS_PER_DAY, secondOfDay } from '../units/wallClock'
-import { shortDayText, yearsFor } from '../wording/dates'
+import { shortDayText } from '../wording/dates'
 import { dayPictureDescription, lowestLabelledSentence, MEDIAN_KEY } from '../wording/day'
 import { medianText } from '../wording/figures'
 import { rangeText, readingText } from '../wording/numbers'
@@ -39,6 +39,7 @@ import {
 import type { Point, Scene, SceneNode, SceneText } from './scene'
 import { textWidth } from './textWidth'
 import { CENTRED_BASELINE } from './sceneWords'
+import { yearsFor } from '../wording/years'
 
 export interface PictureSize {
   readonly width: number

@@ -4,7 +4,7 @@ import { countMarkers, FLAG, hasFlag, isLow, type Readings } from '../log/readin
 import { standsAt } from '../statistics/heldBack'
 import { quantileR7 } from '../statistics/quantile'
 import { type DayNumber, dayOf } from '../units/wallClock'
-import { shortDayText, yearsFor } from '../wording/dates'
+import { shortDayText } from '../wording/dates'
 import { daysPictureDescription, type DaysRow, rowText } from '../wording/pictures'
 import { acrossAxis, acrossScale, placeAcross } from './acrossAxis'
 import { HARDLY_TESTED_BELOW } from './blockMarks'
@@ -15,6 +15,7 @@ import { placeLabels } from './placeLabels'
 import type { Point, Scene, SceneNode } from './scene'
 import { textWidth } from './textWidth'
 import { CENTRED_BASELINE, wordAt } from './sceneWords'
+import { yearsFor } from '../wording/years'
 
 const QUESTION = { size: 7.5, height: 7.5, most: 300 } as const
 const MARGIN = { left: 92, right: 74, top: 14, bottom: 14 } as const

@@ -1,7 +1,7 @@
 import type { Settings } from '../model/settings'
 import { LIMITS, limitIn, type LimitPair } from '../reference/limits'
-import { toMgDl } from '../units/glucose'
-import { glucoseDecimals, limitText } from '../wording/numbers'
+import { glucoseDecimals, toMgDl } from '../units/glucose'
+import { limitText } from '../wording/numbers'
 import { fixed } from '../units/rounding'
 import { glucoseTicks, type GlucoseScale } from './glucoseScale'
 import type { Palette } from './palette'
@@ -22,10 +22,10 @@ const DOTTED = [1, 2]
 /** The target's ends and the two limits of lows, as labelled lines; a target end at 70 is the low's line. */
 export function limitLines(settings: Settings, wording: 'full' | 'short'): readonly LimitLine[] {
   const { unit, targetLow, targetHigh } = settings
-  const line = (limit: LimitPair, words: string, dash: readonly number[]): LimitLine => ({
+  const line = (limit: LimitPair, name: string, dash: readonly number[]): LimitLine => ({
     // Where the line stands follows the printed number, so that both agree.
     mgDl: toMgDl(limitIn(limit, unit), unit),
-    label: [limitText(limit, unit), words].filter((part) => part !== '').join(' '),
+    label: [limitText(limit, unit), name].filter((part) => part !== '').join(' '),
     dash,
   })
   const lines = [

@@ -6,9 +6,9 @@ import { hasClockTime } from '../log/readings'
 import type { DoubtfulReading } from '../technique/technique'
 import type { GlucoseUnit } from '../units/glucose'
 import { type DayNumber, dayOf } from '../units/wallClock'
-import { type Years, yearsFor } from '../wording/dates'
 import { readingText } from '../wording/numbers'
 import { metersOnPaper } from '../kit/metersOnPaper'
+import { type Years, yearsFor } from '../wording/years'
 
 /** What the pages depend on besides the figures. */
 export interface PageOptions {

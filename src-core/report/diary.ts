@@ -4,9 +4,9 @@ import { mealMoment } from '../log/mealWords'
 import { hasClockTime, isLow, isMarker, rangeOfDays, type Readings } from '../log/readings'
 import { BLOCK_HOURS, HOURS_PER_DAY } from '../reference/dayParts'
 import type { RepeatSet } from '../technique/technique'
-import { clock, type DayNumber, dayOf, secondOfDay, weekday } from '../units/wallClock'
+import { clock, type DayNumber, dayOf, minutesBetween, secondOfDay, weekday } from '../units/wallClock'
 import { PRINT_PALETTE } from '../charts/palette'
-import { durationText, minutesBetween, shortDayText } from '../wording/dates'
+import { durationText, shortDayText } from '../wording/dates'
 import { hoursText } from '../wording/day'
 import {
   DIARY,

@@ -3,7 +3,7 @@ import { dayOfDate } from '../kit/dayOfDate'
 import type { Kit } from '../kit/kit'
 import { isOfMeter, minutesFast, unknownMeters } from '../kit/meters'
 import { calendarDate, dayOf } from '../units/wallClock'
-import { dayText, type Years } from '../wording/dates'
+import { dayText } from '../wording/dates'
 import {
   a1cDifferenceText,
   AS_TOLD,
@@ -25,6 +25,7 @@ import type { ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { greyParagraph, heading, paragraph, sectionHeading, table } from './parts'
 import { oneLine } from './printable'
+import type { Years } from '../wording/years'
 
 const TEXT_LENGTH = 400
 const NAME_LENGTH = 60

@@ -12,7 +12,6 @@ import { greyParagraph, pageReferences, paragraph, TYPE } from './parts'
 import { oneLine, shortened } from './printable'
 import { SECTION } from './sections'
 
-const NAME_BLANK = `${NAME_LINE} ____________________________`
 /** Shorter stretches without readings are no news. */
 const FEWEST_GAP_DAYS = 5
 const MOST_GAPS = 3
@@ -48,7 +47,7 @@ export function firstLine(title: string): Block {
   return {
     columns: [
       { text: title, bold: true, fontSize: TYPE.title, outline: true, width: '*' },
-      { text: NAME_BLANK, alignment: 'right', width: 'auto', margin: [0, 7, 0, 0] },
+      { text: nameBlank(), alignment: 'right', width: 'auto', margin: [0, 7, 0, 0] },
     ],
     margin: [0, -8, 0, 2],
   }
@@ -66,7 +65,7 @@ export function runningHead(): Block {
   return {
     columns: [
       { text: TITLE, color: PRINT_PALETTE.grey, width: '*' },
-      { text: NAME_BLANK, alignment: 'right', width: 'auto' },
+      { text: nameBlank(), alignment: 'right', width: 'auto' },
     ],
     margin: [PAGE_MARGINS[0], 17, PAGE_MARGINS[2], 0],
   }
@@ -83,4 +82,8 @@ export function foot(context: ReportContext): PageDocument['foot'] {
       `made ${dayText(options.madeAt, 'with-year')} · ${TITLE} ${options.programVersion} · ` +
       fingerprintText(analysis.sources),
   }
+}
+
+function nameBlank(): string {
+  return `${NAME_LINE} ____________________________`
 }

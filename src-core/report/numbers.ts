@@ -24,7 +24,7 @@ import {
   targetText,
   TOO_FEW_DAYS,
 } from '../wording/figures'
-import { a1cMmolMolText, glucoseDecimals, NO_NUMBER, readingText } from '../wording/numbers'
+import { a1cMmolMolText, NO_NUMBER, readingText } from '../wording/numbers'
 import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
 import { printedSdInterval } from '../statistics/printedSd'
 import { hasManyMarkers, heldBack, type HeldFigure } from '../statistics/heldBack'
@@ -43,6 +43,7 @@ import { secondOfDay } from '../units/wallClock'
 import type { ReportContext } from './context'
 import type { Block, Stack } from './document'
 import { paragraph, sectionHeading, TYPE } from './parts'
+import { glucoseDecimals } from '../units/glucose'
 
 const NIGHT_SECONDS = NIGHT_ENDS_AT_HOUR * 3600
 

@@ -32,7 +32,6 @@ import {
 } from '../wording/comparison'
 import { newMeters } from '../technique/newMeters'
 import { newMeterSentence } from '../wording/besideNumbers'
-import type { Years } from '../wording/dates'
 import { hoursText } from '../wording/day'
 import { glucoseOrNone, heldBackText, targetText } from '../wording/figures'
 import { differenceText, limitText, NO_NUMBER } from '../wording/numbers'
@@ -42,6 +41,7 @@ import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, paragraph, picture, table, TYPE } from './parts'
 import { SECTION } from './sections'
+import type { Years } from '../wording/years'
 
 const SMALL = { fontSize: TYPE.small + 0.4 }
 const PICTURE_HEIGHT = 215

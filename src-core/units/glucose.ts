@@ -26,3 +26,8 @@ export function toMgDl(value: number, unit: GlucoseUnit): number {
 export function fromMgDl(mgPerDl: number, unit: GlucoseUnit): number {
   return unit === 'mg/dL' ? mgPerDl : mgDlToMmol(mgPerDl)
 }
+
+/** Decimals with which glucose is printed in a unit. */
+export function glucoseDecimals(unit: GlucoseUnit): number {
+  return unit === 'mg/dL' ? 0 : 1
+}

@@ -74,3 +74,8 @@ export function clock(at: WallSeconds, withSeconds = false): string {
 function two(value: number): string {
   return String(value).padStart(2, '0')
 }
+
+/** Minutes from one moment to a later one. */
+export function minutesBetween(from: WallSeconds, to: WallSeconds): number {
+  return (to - from) / SECONDS_PER_MINUTE
+}

@@ -1,14 +1,13 @@
-import { SAMPLE_LABEL } from '../wording/window'
 import type { Edit } from './edits'
 import type { Visit, VisitLog } from './visit'
 
-/** Adds the sample. Where it is all that the visit holds, the label tells window and pages that it is invented. */
-export function addingSample({ logs, typed }: Visit, sample: VisitLog): Edit {
+/** Adds the sample. Where it is all that the visit holds, `label` tells window and pages that it is invented. */
+export function addingSample({ logs, typed }: Visit, sample: VisitLog, label: string): Edit {
   const isAlone = logs.length + typed.length === 0
   return {
     kind: 'add-logs',
     logs: [sample],
-    ...(isAlone && { settings: { label: SAMPLE_LABEL, sampleLabel: true } }),
+    ...(isAlone && { settings: { label, sampleLabel: true } }),
   }
 }
 

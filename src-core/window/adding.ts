@@ -2,6 +2,7 @@ import type { LogFile } from '../bridge/contract'
 import { MESSAGE_LIMITS } from '../bridge/limits'
 import type { Edit } from '../visit/edits'
 import { done } from '../visit/history'
+import { SAMPLE_LABEL } from '../wording/window'
 import { addingOwn, addingSample, isUntouchedSample } from '../visit/sample'
 import type { Visit, VisitLog } from '../visit/visit'
 import { perform, type Work } from './effects'
@@ -12,7 +13,7 @@ import { type Outcome, type Saying, telling, type Trouble, trouble } from './tol
 /** Adds the log to try the window with. */
 export function* addSample(state: WindowState): Work<Outcome> {
   const log = yield* perform(state, 'sample')
-  return yield* addRead(state, [log], (visit) => addingSample(visit, log))
+  return yield* addRead(state, [log], (visit) => addingSample(visit, log, SAMPLE_LABEL))
 }
 
 /** Adds a person's own logs. */

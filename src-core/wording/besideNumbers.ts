@@ -4,11 +4,12 @@ import type { Unprompted } from '../day/promptedTests'
 import { LIMITS } from '../reference/limits'
 import type { Summary } from '../statistics/summary'
 import type { NewMeter } from '../technique/newMeters'
-import { dayText, spanText, type Years } from './dates'
+import { dayText, spanText } from './dates'
 import { targetText } from './figures'
 import { count, glucoseText, limitText, percentText } from './numbers'
 import { limitsText } from './meters'
 import { capitalised } from './phrases'
+import type { Years } from './years'
 
 /** 'Latest 30 days (1 May to 30 May 2026): mean 140, 85 % in 70 to 180, 2 readings below 70. The mean went from about 230 to about 140 since about 4 March.' */
 export function latestSentence(

@@ -1,12 +1,6 @@
 import { hasClockTime, type Readings } from '../log/readings'
-import {
-  calendarDate,
-  clock,
-  type DayNumber,
-  dayOf,
-  SECONDS_PER_MINUTE,
-  type WallSeconds,
-} from '../units/wallClock'
+import { calendarDate, clock, type DayNumber, dayOf } from '../units/wallClock'
+import type { Years } from './years'
 
 const MONTHS = [
   'January',
@@ -23,16 +17,6 @@ const MONTHS = [
   'December',
 ]
 const SHORT_MONTH_LETTERS = 3
-
-/** Whether dates carry their year: needed once the days printed lie in a span that holds a date twice. */
-export type Years = 'with-year' | 'without-year'
-
-const DAYS_THAT_REPEAT_A_DATE = 365
-
-/** How to write dates from `first` to `last`. */
-export function yearsFor(first: DayNumber, last: DayNumber): Years {
-  return last - first >= DAYS_THAT_REPEAT_A_DATE ? 'with-year' : 'without-year'
-}
 
 /** '8 March' or '8 March 2026'. */
 export function dayText(day: DayNumber, years: Years): string {
@@ -91,9 +75,4 @@ export function durationText(minutes: number): string {
   if (hours >= WHOLE_HOURS_FROM) return `${Math.round(hours)} h`
   const rest = whole % MINUTES_PER_HOUR
   return rest === 0 ? `${Math.floor(hours)} h` : `${Math.floor(hours)} h ${rest} min`
-}
-
-/** Minutes from one moment to a later one. */
-export function minutesBetween(from: WallSeconds, to: WallSeconds): number {
-  return (to - from) / SECONDS_PER_MINUTE
 }

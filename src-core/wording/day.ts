@@ -1,8 +1,9 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { dayOf } from '../units/wallClock'
-import { readingMoment, spanText, yearsFor } from './dates'
+import { readingMoment, spanText } from './dates'
 import { medianText } from './figures'
 import { count, inWords, readingText } from './numbers'
+import { yearsFor } from './years'
 
 /** Hours of the clock, ascending, as runs from the first to behind the last. */
 export function hourRuns(hours: readonly number[]): readonly (readonly [number, number])[] {

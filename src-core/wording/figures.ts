@@ -8,14 +8,13 @@ import { FEWEST_READINGS, hasManyMarkers, type HeldBack, heldBack, standsAt } fr
 import { A1C_DAYS, FEWEST_A1C_DAYS, type LatestA1c } from '../statistics/latestA1c'
 import type { Summary } from '../statistics/summary'
 import type { Interval } from '../statistics/wilson'
-import { fromMgDl, type GlucoseUnit } from '../units/glucose'
+import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../units/glucose'
 import { fixed, roundHalfAway } from '../units/rounding'
 import { A1C_IN_PREGNANCY } from './targets'
 import {
   a1cMmolMolText,
   a1cText,
   count,
-  glucoseDecimals,
   glucoseText,
   limitText,
   listed,

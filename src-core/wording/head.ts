@@ -1,10 +1,11 @@
 import type { DaySpan } from '../log/readings'
 import type { GlucoseUnit } from '../units/glucose'
 import type { DayNumber } from '../units/wallClock'
-import { gapText, spanText, type Years } from './dates'
+import { gapText, spanText } from './dates'
 import { count, inWords, listed } from './numbers'
 import { capitalised } from './phrases'
 import { fixed } from '../units/rounding'
+import type { Years } from './years'
 
 export const TITLE = 'Visit report'
 export const NAME_LINE = 'Name / date of birth'

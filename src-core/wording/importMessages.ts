@@ -9,7 +9,8 @@ import { isoDay } from '../units/wallClock'
 import { withControlsMarked } from './controlCharacters'
 import { dayText, spanText } from './dates'
 import { type Message, message, messageText } from './message'
-import { count, glucoseDecimals, listed } from './numbers'
+import { count, listed } from './numbers'
+import { glucoseDecimals } from '../units/glucose'
 
 /** One sentence for each reason a row is set aside; without the row's value. */
 export const SET_ASIDE_DETAIL: Record<SetAsideReason, string> = {

@@ -1,17 +1,12 @@
 import { FLAG, hasFlag, type Readings, valueIn } from '../log/readings'
 import { limitIn, type LimitPair } from '../reference/limits'
-import { fromMgDl, type GlucoseUnit } from '../units/glucose'
+import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../units/glucose'
 import { fixed, roundHalfAway } from '../units/rounding'
 
 /** Stands where there is no number. */
 export const NO_NUMBER = '–'
 
 const MINUS = '−'
-
-/** Decimals with which glucose is printed in a unit. */
-export function glucoseDecimals(unit: GlucoseUnit): number {
-  return unit === 'mg/dL' ? 0 : 1
-}
 
 /** A concentration in mg/dL as printed in `unit`, without the unit: '144', '8.0'. */
 export function glucoseText(mgDl: number, unit: GlucoseUnit): string {

@@ -1,7 +1,8 @@
 import type { GlucoseUnit } from '../units/glucose'
 import type { DayNumber } from '../units/wallClock'
-import { dayText, spanText, type Years } from './dates'
+import { dayText, spanText } from './dates'
 import { count, glucoseText, rangeText } from './numbers'
+import type { Years } from './years'
 
 export const DAYS_TITLE = 'From the first day to the last'
 export const DISTRIBUTION_TITLE = 'How the readings spread'

@@ -10,10 +10,10 @@ import type {
   LooksLikeOtherUnit,
   StripOutOfDate,
 } from '../technique/technique'
-import { fromMgDl, type GlucoseUnit } from '../units/glucose'
+import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../units/glucose'
 import { fixed } from '../units/rounding'
 import { dayText, durationText } from './dates'
-import { count, glucoseDecimals, glucoseText, inWords, rangeText, readingText } from './numbers'
+import { count, glucoseText, inWords, rangeText, readingText } from './numbers'
 
 /** Why a reading is doubted, in a few plain sentences, values in `unit`. */
 export function reasonsText(

@@ -3,10 +3,11 @@ import type { FaultDirection } from '../technique/notes/classes'
 import type { EquipmentStretch } from '../technique/equipmentStretches'
 import type { GlucoseUnit } from '../units/glucose'
 import { type DayNumber, dayOf } from '../units/wallClock'
-import { dayText, spanText, type Years } from './dates'
+import { dayText, spanText } from './dates'
 import { REASON_WORDS } from './doubt'
 import { count, inWords, listed, rangeText } from './numbers'
 import { degrees, reasonsText } from './reasons'
+import type { Years } from './years'
 
 /** Stands at what lies within a stretch that is told once, where no bracket is drawn. */
 export const BRACKET = '['

@@ -2,11 +2,11 @@ import { type FastingSpread, MORNING_HOURS } from '../day/fasting'
 import { ENOUGH_READINGS_A_DAY, type Week } from '../day/week'
 import { changeToSee, readingsToSee } from '../statistics/sampleSize'
 import { wilsonInterval } from '../statistics/wilson'
-import type { GlucoseUnit } from '../units/glucose'
+import { glucoseDecimals, type GlucoseUnit } from '../units/glucose'
 import { fixed } from '../units/rounding'
 import { hourRuns, hoursText } from './day'
 import { medianKnownTo, medianText } from './figures'
-import { count, differenceText, glucoseDecimals, glucoseText, inWords, listed } from './numbers'
+import { count, differenceText, glucoseText, inWords, listed } from './numbers'
 import { capitalised } from './phrases'
 
 /** Below this many readings of a kind of day no median is compared. */

@@ -9,9 +9,9 @@ import {
   readingMomentAt,
   shortDayText,
   spanText,
-  yearsFor,
 } from '../../../src-core/wording/dates'
 import { readingsOf, row } from '../analysis/readingsOf'
+import { yearsFor } from '../../../src-core/wording/years'
 
 function day(text: string): number {
   const [year, month, dayOfMonth] = text.split('-').map(Number)
