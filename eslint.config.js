@@ -138,6 +138,14 @@ const NOT_IN_CORE = [
   'setInterval',
 ]
 
+/** Where a language is chosen: the starts of the command line and of each window, and the thread of its figures. */
+const CHOOSE_LANGUAGE = [
+  'src-main/command/reportCommand.ts',
+  'src-main/browser/browser.ts',
+  'src-main/desktop/desktop.ts',
+  'src-main/window/calculationWorker.ts',
+]
+
 /** Node's own modules, with and without their prefix. */
 const NODE_MODULES = {
   regex: `^node:|^(${builtinModules.filter((name) => !/[/_]/.test(name)).join('|')})(/|$)`,
@@ -210,6 +218,25 @@ export default tseslint.config(
           name,
           message: 'The core is pure: return the value, or take the function as an argument.',
         })),
+      ],
+    },
+  },
+  {
+    files: ['src-core/**/*.ts', 'src-main/**/*.ts'],
+    ignores: ['src-core/wording/english.ts', 'src-core/wording/english/*', ...CHOOSE_LANGUAGE],
+    rules: {
+      '@typescript-eslint/no-restricted-imports': [
+        'error',
+        {
+          patterns: [
+            {
+              regex: 'wording/english(/|$)|^\\./english(/|$)',
+              allowTypeImports: true,
+              message:
+                'These are the sentences of one language: take the catalogue as an argument (words: Words, or context.words). Types may be imported.',
+            },
+          ],
+        },
       ],
     },
   },

@@ -3,6 +3,8 @@
 const WORDING = /(^|\/)wording\//
 /** Words for people have blanks, or end as sentences do; codes do not. */
 const isSentence = (value) => typeof value === 'string' && /\p{L}.*\s.*\p{L}|\p{L}.*…/u.test(value)
+/** Types of what holds a catalogue; elsewhere `words` are those of a log. */
+const GIVE_CATALOGUE = new Set(['Words', 'ReportContext'])
 const LOOKS = new Set(['includes', 'startsWith', 'endsWith', 'indexOf', 'has'])
 const MATCHES = new Set(['test', 'exec', 'match', 'search'])
 const MESSAGE =
@@ -18,6 +20,16 @@ function head(node) {
     : null
 }
 
+/** Whether `NAME.key(...)` goes through a catalogue that was given: `words.lows.NO_LOW`, `context.words.lows.headline()`. */
+function isOfCatalogue(node) {
+  if (node?.type === 'Identifier') return node.name === 'words'
+  if (node?.type === 'MemberExpression') return node.property.name === 'words' || isOfCatalogue(node.object)
+  if (node?.type === 'CallExpression') return isOfCatalogue(node.callee)
+  return node?.type === 'TSNonNullExpression' || node?.type === 'TSAsExpression'
+    ? isOfCatalogue(node.expression)
+    : false
+}
+
 const isNothing = (node) =>
   (node.type === 'Literal' && (node.value === null || node.value === '')) ||
   (node.type === 'Identifier' && node.name === 'undefined')
@@ -27,17 +39,24 @@ export const noSentenceRead = {
   meta: { type: 'problem', schema: [] },
   create(context) {
     const sentences = new Set()
+    let hasCatalogue = false
     const isMessage = (node) =>
       (node.type === 'Identifier' && node.name === 'message') ||
       (node.type === 'MemberExpression' && node.property.name === 'message')
     const isOfWords = (node) =>
-      (node.type === 'Literal' && isSentence(node.value)) || sentences.has(head(node)) || isMessage(node)
+      (node.type === 'Literal' && isSentence(node.value)) ||
+      sentences.has(head(node)) ||
+      (hasCatalogue && isOfCatalogue(node)) ||
+      isMessage(node)
     const report = (node) => context.report({ node, message: MESSAGE })
     return {
       Program({ body }) {
         for (const statement of body) {
           if (statement.type === 'ImportDeclaration' && WORDING.test(statement.source.value)) {
             for (const { local } of statement.specifiers) sentences.add(local.name)
+          }
+          if (statement.type === 'ImportDeclaration') {
+            hasCatalogue ||= statement.specifiers.some(({ local }) => GIVE_CATALOGUE.has(local.name))
           }
           const declared = statement.declaration ?? statement
           for (const { id, init } of declared.type === 'VariableDeclaration' ? declared.declarations : []) {

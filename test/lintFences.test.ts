@@ -52,6 +52,9 @@ const NO_FIGURES =
 const NO_SENTENCE =
   'No state, rule or lookup reads a sentence: let a code or a flag tell, and make the words from it.'
 
+const ONE_LANGUAGE =
+  'These are the sentences of one language: take the catalogue as an argument (words: Words, or context.words).'
+
 const PRINTS = 'Print through terminal.ts: there the control characters of names and logs are seen as marks.'
 
 const FLOOR =
@@ -107,6 +110,25 @@ describe('a line across a fence is stopped, and told what to do instead', () => 
       "import { NAME } from '../wording/a'\nexport const is = (said: string) => said.startsWith(NAME)",
       NO_SENTENCE,
     ],
+    [
+      'src-core/report/a.ts',
+      "import type { Words } from '../wording/words'\nexport const is = (words: Words, said: string) => said === words.typed.TYPED_NAME",
+      NO_SENTENCE,
+    ],
+    [
+      'src-core/report/a.ts',
+      "import type { ReportContext } from './context'\nexport const is = (context: ReportContext) => context.words.day.hoursText([]) === 'a'",
+      NO_SENTENCE,
+    ],
+    // One language is chosen by the hosts, and given to all others.
+    ['src-core/report/a.ts', "import { count } from '../wording/english/numbers'", ONE_LANGUAGE],
+    ['src-core/wording/years.ts', "import { count } from './english/numbers'", ONE_LANGUAGE],
+    ['src-main/pdf/a.ts', "import { ENGLISH } from '../../src-core/wording/english'", ONE_LANGUAGE],
+    [
+      'src-main/window/visitService.ts',
+      "import { ENGLISH } from '../../src-core/wording/english'",
+      ONE_LANGUAGE,
+    ],
     [CORE, "const TYPED = 'typed by hand'\nexport const is = (name: string) => name === TYPED", NO_SENTENCE],
     [MAIN, 'export const is = (error: Error) => /no space/.test(error.message)', NO_SENTENCE],
     [RENDERER, "export const is = (busy: string) => busy === 'Making the pages …'", NO_SENTENCE],
@@ -136,9 +158,9 @@ describe('a line across a fence is stopped, and told what to do instead', () => 
     ['src-core/statistics/a.ts', "import type { Kit } from '../kit/kit'", FLOOR],
     ['src-core/log/columns/a.ts', "import type { Summary } from '../../statistics/summary'", FLOOR],
     ['src-core/findings/a.ts', "import type { Comparison } from '../compare/comparison'", FLOOR],
-    ['src-core/day/a.ts', "import { count } from '../wording/numbers'", FLOOR],
-    ['src-core/log/a.ts', "import { noteText } from '../wording/importMessages'", FLOOR],
-    ['src-core/analysis/a.ts', "import { noteText } from '../wording/importMessages'", FLOOR],
+    ['src-core/day/a.ts', "import { count } from '../wording/years'", FLOOR],
+    ['src-core/log/a.ts', "import type { Words } from '../wording/words'", FLOOR],
+    ['src-core/analysis/a.ts', "import type { Words } from '../wording/words'", FLOOR],
     ['src-core/bridge/a.ts', "import type { Effect } from '../window/effects'", FLOOR],
     ['src-core/bridge/forms/a.ts', "import type { Effect } from '../../window/effects'", FLOOR],
     ['src-core/log/a.ts', "import type { Effect } from '../window/effects'", FLOOR],
@@ -164,7 +186,7 @@ describe('a line across a fence is stopped, and told what to do instead', () => 
     ['src-renderer/a.ts', "import { readFile } from 'fs/promises'", NO_NODE],
     // The window shows; figures and words are made in the core.
     [RENDERER, "import { openVisit } from '../../src-core/analysis/openVisit'", NO_FIGURES],
-    [RENDERER, "import { glucoseText } from '../../src-core/wording/numbers'", NO_FIGURES],
+    [RENDERER, "import { glucoseText } from '../../src-core/wording/english/numbers'", NO_FIGURES],
     [RENDERER, "import { ARGUMENTS } from '../../src-core/bridge/contract'", NO_FIGURES],
     [
       RENDERER,

@@ -5,7 +5,7 @@ import { heldBack, type HeldFigure } from '../statistics/heldBack'
 import { summarise, type Summary } from '../statistics/summary'
 import { fromMgDl, glucoseDecimals } from '../units/glucose'
 import { fixed } from '../units/rounding'
-import { limitText, NO_NUMBER } from '../wording/numbers'
+import type { Words } from '../wording/words'
 
 /** What leaving one reading out does to one figure, as printed. */
 export interface EffectRow {
@@ -21,7 +21,12 @@ const LEFT_OUT = 1 << 15
  * What leaving this reading out does to the period's figures as logged. A low always counts: the row of lows never
  * changes. Empty of a reading that is in no figure of the period.
  */
-export function effectView(analysis: Analysis, period: PeriodFigures, index: number): readonly EffectRow[] {
+export function effectView(
+  words: Words,
+  analysis: Analysis,
+  period: PeriodFigures,
+  index: number,
+): readonly EffectRow[] {
   const { readings, settings } = analysis
   const { start, end, kind, asLogged } = period
   const counts = kind === 'sensor' || !hasFlag(readings, index, FLAG.sensor)
@@ -30,20 +35,20 @@ export function effectView(analysis: Analysis, period: PeriodFigures, index: num
   const without = summarise(marked(readings, index), start, end, settings, others | LEFT_OUT)
   const { unit } = settings
   const glucose = (mgDl: number | null) =>
-    mgDl === null ? NO_NUMBER : fixed(fromMgDl(mgDl, unit), glucoseDecimals(unit) + 1)
-  const percent = (share: number | null) => (share === null ? NO_NUMBER : fixed(share, 1))
+    mgDl === null ? words.numbers.NO_NUMBER : fixed(fromMgDl(mgDl, unit), glucoseDecimals(unit) + 1)
+  const percent = (share: number | null) => (share === null ? words.numbers.NO_NUMBER : fixed(share, 1))
   const row = (name: string, text: (summary: Summary) => string, held?: HeldFigure): EffectRow => {
     const printed = (summary: Summary) =>
-      held && heldBack(held, summary, settings) === 'markers' ? NO_NUMBER : text(summary)
+      held && heldBack(held, summary, settings) === 'markers' ? words.numbers.NO_NUMBER : text(summary)
     return { name, before: printed(asLogged), after: printed(without) }
   }
   const below = String(period.lows.readingsBelow70)
   return [
-    { name: `Readings below ${limitText(LIMITS.low, unit)}`, before: below, after: below },
+    { name: `Readings below ${words.numbers.limitText(LIMITS.low, unit)}`, before: below, after: below },
     row(`Mean, ${unit}`, ({ mean }) => glucose(mean), 'mean'),
     row(`SD, ${unit}`, ({ sd }) => glucose(sd), 'spread'),
     row('CV, %', ({ cvPercent }) => percent(cvPercent), 'spread'),
-    row(`Readings above ${limitText(LIMITS.high, unit)}, %`, ({ percentAbove180 }) =>
+    row(`Readings above ${words.numbers.limitText(LIMITS.high, unit)}, %`, ({ percentAbove180 }) =>
       percent(percentAbove180),
     ),
   ]

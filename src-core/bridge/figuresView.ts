@@ -1,23 +1,8 @@
-import { knownCauses } from '../wording/knownCauses'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { LIMITS } from '../reference/limits'
 import { heldBack, heldBackOfChecked, type HeldFigure } from '../statistics/heldBack'
 import type { Summary } from '../statistics/summary'
-import {
-  a1cDaysText,
-  a1cHeldBackText,
-  glucoseOrNone,
-  heldBackText,
-  latestA1cText,
-  medianText,
-  middleHalfText,
-  percentOrNone,
-  targetText,
-} from '../wording/figures'
-import { limitText, NO_NUMBER } from '../wording/numbers'
-import { inTargetLabel } from '../wording/sensor'
-import { checkedTitle } from '../wording/window'
-import { MOST_DOUBTFUL_SHARE, tooManyDoubtfulSentence } from '../wording/trust'
+import type { Words } from '../wording/words'
 
 /** One figure, as logged and with doubtful readings left out; texts as printed. */
 export interface FigureView {
@@ -48,81 +33,92 @@ interface Line {
 }
 
 /** A period's figures as the window shows them. */
-export function figuresView(analysis: Analysis, period: PeriodFigures): FiguresView {
+export function figuresView(words: Words, analysis: Analysis, period: PeriodFigures): FiguresView {
   const doubtful = analysis.technique.doubtful.filter(
     ({ index }) => index >= period.start && index < period.end,
   ).length
   const decided = analysis.technique.decided.some(({ index }) => index >= period.start && index < period.end)
   const { asLogged, checked, lows } = period
-  const tooMany = doubtful > MOST_DOUBTFUL_SHARE * asLogged.n
-  const rows = linesOf(analysis, period.kind).map(({ name, unit, text, held }) => {
+  const tooMany = doubtful > words.trust.MOST_DOUBTFUL_SHARE * asLogged.n
+  const rows = linesOf(words, analysis, period.kind).map(({ name, unit, text, held }) => {
     const printed = (summary: Summary) =>
       held && heldBackOfChecked(held, summary, asLogged, analysis.settings) !== null
-        ? NO_NUMBER
+        ? words.numbers.NO_NUMBER
         : text(summary)
     return { name, unit, asLogged: printed(asLogged), checked: printed(checked) }
   })
   const { latestA1c } = period
   rows.push({
     name: 'Estimated A1C',
-    unit: `%, ${a1cDaysText(latestA1c.asLogged, period, analysis.settings.unit)}, not a laboratory A1C`,
-    asLogged: latestA1cText(latestA1c.asLogged),
+    unit: `%, ${words.figures.a1cDaysText(latestA1c.asLogged, period, analysis.settings.unit)}, not a laboratory A1C`,
+    asLogged: words.figures.latestA1cText(latestA1c.asLogged),
     // HI left out as doubtful are no reason to show an estimate that all of them would not give.
-    checked: latestA1c.asLogged.heldBack === 'markers' ? NO_NUMBER : latestA1cText(latestA1c.checked),
+    checked:
+      latestA1c.asLogged.heldBack === 'markers'
+        ? words.numbers.NO_NUMBER
+        : words.figures.latestA1cText(latestA1c.checked),
   })
   const below = String(lows.readingsBelow70)
-  const low = limitText(LIMITS.low, analysis.settings.unit)
+  const low = words.numbers.limitText(LIMITS.low, analysis.settings.unit)
   const showsChecked = !tooMany && (doubtful > 0 || checked.n !== asLogged.n)
   const remarks: string[] = []
   if (showsChecked) remarks.push(REPEATS_COUNT_ONCE)
   const held = heldBack('spread', asLogged, analysis.settings)
   if (held !== null) {
     remarks.push(
-      `${held === 'markers' ? 'Mean, SD, CV' : 'SD, CV'} and estimated A1C are ${heldBackText(held, asLogged)}.`,
+      `${held === 'markers' ? 'Mean, SD, CV' : 'SD, CV'} and estimated A1C are ${words.figures.heldBackText(held, asLogged)}.`,
     )
   } else if (period.latestA1c.asLogged.heldBack !== null) {
-    remarks.push(`The estimated A1C is ${a1cHeldBackText(period.latestA1c.asLogged)}.`)
+    remarks.push(`The estimated A1C is ${words.figures.a1cHeldBackText(period.latestA1c.asLogged)}.`)
   }
-  if (tooMany) remarks.push(tooManyDoubtfulSentence(doubtful, asLogged.n, knownCauses(analysis, period)))
+  if (tooMany)
+    remarks.push(
+      words.trust.tooManyDoubtfulSentence(
+        doubtful,
+        asLogged.n,
+        words.knownCauses.knownCauses(analysis, period),
+      ),
+    )
   return {
     // A low always counts: it is the same in both columns.
     rows: [{ name: `Readings below ${low}`, unit: '', asLogged: below, checked: below }, ...rows],
     showsChecked,
-    checkedTitle: checkedTitle(decided),
+    checkedTitle: words.window.checkedTitle(decided),
     remarks,
   }
 }
 
 function linesOf(
+  words: Words,
   { settings: { unit, targetLow, targetHigh } }: Analysis,
   kind: PeriodFigures['kind'],
 ): readonly Line[] {
-  const target = targetText(targetLow, targetHigh, unit)
+  const target = words.figures.targetText(targetLow, targetHigh, unit)
   const share = kind === 'sensor' ? '% of time' : '% of readings'
   return [
-    { name: 'Mean', unit, text: (s) => glucoseOrNone(s.mean, unit), held: 'mean' },
-    { name: 'SD', unit, text: (s) => glucoseOrNone(s.sd, unit), held: 'spread' },
-    { name: 'CV', unit: '%', text: (s) => percentOrNone(s.cvPercent), held: 'spread' },
-    { name: 'Median', unit, text: (s) => medianText(s, unit) },
+    { name: 'Mean', unit, text: (s) => words.figures.glucoseOrNone(s.mean, unit), held: 'mean' },
+    { name: 'SD', unit, text: (s) => words.figures.glucoseOrNone(s.sd, unit), held: 'spread' },
+    { name: 'CV', unit: '%', text: (s) => words.figures.percentOrNone(s.cvPercent), held: 'spread' },
+    { name: 'Median', unit, text: (s) => words.figures.medianText(s, unit) },
     {
       name: 'Half of the readings lie',
       unit,
-      text: (s) => middleHalfText(s, unit),
+      text: (s) => words.figures.middleHalfText(s, unit),
     },
     {
-      name: kind === 'sensor' ? inTargetLabel(kind, target) : `In target ${target}`,
+      name: kind === 'sensor' ? words.sensor.inTargetLabel(kind, target) : `In target ${target}`,
       unit: kind === 'sensor' ? '%' : share,
-      text: (s) => percentOrNone(s.percentInTarget),
+      text: (s) => words.figures.percentOrNone(s.percentInTarget),
     },
     {
-      name: `Above ${limitText(LIMITS.high, unit)}`,
+      name: `Above ${words.numbers.limitText(LIMITS.high, unit)}`,
       unit: share,
-      text: (s) => percentOrNone(s.percentAbove180),
+      text: (s) => words.figures.percentOrNone(s.percentAbove180),
     },
     {
-      name: `Above ${limitText(LIMITS.veryHigh, unit)}`,
+      name: `Above ${words.numbers.limitText(LIMITS.veryHigh, unit)}`,
       unit: share,
-      text: (s) => percentOrNone(s.percentAbove250),
+      text: (s) => words.figures.percentOrNone(s.percentAbove250),
     },
   ]
 }

@@ -3,7 +3,7 @@ import type { ImportContext } from '../log/logSource'
 import type { GlucoseUnit } from '../units/glucose'
 import { wallSeconds, zoneOffsets } from '../units/timeZone'
 import { clock } from '../units/wallClock'
-import { readingText } from '../wording/numbers'
+import type { Words } from '../wording/words'
 
 /** A latest reading younger than this may still need treating: 6 hours. */
 const RECENT_SECONDS = 6 * 60 * 60
@@ -12,14 +12,19 @@ const RECENT_SECONDS = 6 * 60 * 60
  * What to say first where the logbook's latest reading is under six hours old and low, or HI; null where
  * there is nothing to say. A reading dated after now counts as recent: the meter's clock may be ahead.
  */
-export function latestWarning(readings: Readings, unit: GlucoseUnit, now: ImportContext): string | null {
+export function latestWarning(
+  words: Words,
+  readings: Readings,
+  unit: GlucoseUnit,
+  now: ImportContext,
+): string | null {
   let index = readings.n - 1
   while (index >= 0 && !hasClockTime(readings, index)) index--
   if (index < 0 || ageSeconds(readings, index, now) >= RECENT_SECONDS) return null
   const high = hasFlag(readings, index, FLAG.aboveRange)
   const low = isLow(readings, index) || hasFlag(readings, index, FLAG.belowRange)
   if (!high && !low) return null
-  const latest = `Your latest reading is ${readingText(readings, index, unit)} (${clock(readings.at[index])}).`
+  const latest = `Your latest reading is ${words.numbers.readingText(readings, index, unit)} (${clock(readings.at[index])}).`
   return high
     ? `${latest} Repeat with washed, dried hands and follow your plan for highs.`
     : `${latest} If that has not been dealt with, treat it now.`

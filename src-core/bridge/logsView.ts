@@ -2,17 +2,7 @@ import type { LogReport, SetAsideReason, SetAsideRow } from '../log/logReport'
 import { CHANGEABLE_ROLES, type ChangeableRole } from '../log/namedColumns'
 import { isRole } from '../log/waysToRead'
 import type { Shift } from '../log/shifts'
-import { noteText } from '../wording/importMessages'
-import {
-  columnsText,
-  dateDecisionText,
-  ROLE_NAME,
-  roleText,
-  rowsText,
-  SET_ASIDE_WORDS,
-  unitDecisionText,
-} from '../wording/logs'
-import { count } from '../wording/numbers'
+import type { Words } from '../wording/words'
 
 /** What was decided about one log, and what was not read. */
 export interface LogView {
@@ -53,36 +43,36 @@ export interface SetAsideView {
 const MOST_LISTED = 100
 
 /** A log's guesses, notes and rows set aside. `outside`: its readings in none of the periods. */
-export function logView(log: LogReport, outside: number): LogView {
+export function logView(words: Words, log: LogReport, outside: number): LogView {
   const byReason = new Map<SetAsideReason, SetAsideRow[]>()
   for (const row of log.setAside) {
     const rows = byReason.get(row.reason)
     if (rows) rows.push(row)
     else byReason.set(row.reason, [row])
   }
-  const dates = dateDecisionText(log.dateOrder)
-  const unit = unitDecisionText(log.unit)
-  const columns = columnsText(log)
+  const dates = words.logs.dateDecisionText(log.dateOrder)
+  const unit = words.logs.unitDecisionText(log.unit)
+  const columns = words.logs.columnsText(log)
   return {
     name: log.name,
     sha256: log.sha256,
     guesses: `${dates} ${unit} ${columns}`,
-    how: { dates, unit, columns, roles: rolesOf(log), suggested: suggestedMove(log) },
-    rows: rowsText(log),
+    how: { dates, unit, columns, roles: rolesOf(words, log), suggested: suggestedMove(log) },
+    rows: words.logs.rowsText(log),
     outside,
-    notes: log.notes.map((note) => noteText(note, 'window')),
+    notes: log.notes.map((note) => words.importMessages.noteText(note, 'window')),
     setAside: [...byReason].map(([reason, rows]) => ({
-      heading: `${count(rows.length, 'row')} ${SET_ASIDE_WORDS[reason]}`,
+      heading: `${words.numbers.count(rows.length, 'row')} ${words.logs.SET_ASIDE_WORDS[reason]}`,
       rows: rows.slice(0, MOST_LISTED),
       unlisted: Math.max(0, rows.length - MOST_LISTED),
     })),
   }
 }
 
-function rolesOf(log: LogReport): HowReadView['roles'] {
+function rolesOf(words: Words, log: LogReport): HowReadView['roles'] {
   return CHANGEABLE_ROLES.map((role) => {
-    const now = roleText(log, (held) => isRole(held, role)) || 'none'
-    return { role, label: `${ROLE_NAME[role] ?? role} (now ${now})` }
+    const now = words.logs.roleText(log, (held) => isRole(held, role)) || 'none'
+    return { role, label: `${words.logs.ROLE_NAME[role] ?? role} (now ${now})` }
   })
 }
 

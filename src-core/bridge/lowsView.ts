@@ -1,27 +1,13 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { hasClockTime, isLow } from '../log/readings'
 import { belowMeters, type LowEvent, lowestEvents, lowEvents, lowsNotFollowed } from '../report/lowEvents'
-import { bracketedLows } from '../wording/knownCauses'
 import { countMarks } from '../technique/equipmentStretches'
 import { lowsOfTwoPeriods } from '../report/twoPeriods'
 import { dayOf } from '../units/wallClock'
 import { highsBeyond } from '../analysis/highsBeyond'
-import { highsHeadline, latestHighsSentence } from '../wording/highs'
-import { durationText, readingMoment } from '../wording/dates'
-import {
-  lowestText,
-  lowsHeadline,
-  belowMetersSentence,
-  nearLowsSentence,
-  nightsSentence,
-  notCountedSentence,
-  notFollowedSentence,
-} from '../wording/lows'
-import { readingText } from '../wording/numbers'
-import { bracketedLowsSentence } from '../wording/stretches'
-import { typedMark } from '../wording/typed'
 import { plainText } from '../wording/phrases'
 import { type Years, yearsFor } from '../wording/years'
+import type { Words } from '../wording/words'
 
 /** One test that read low, or a set of repeats with a low in it, told as a sequence. */
 export interface LowView {
@@ -65,19 +51,19 @@ export interface LowsView {
 const MOST_LISTED = 200
 
 /** The lows of a period, one by one, the lowest before the others, in the words of the printed page. */
-export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
+export function lowsView(words: Words, analysis: Analysis, period: PeriodFigures): LowsView {
   const { readings, settings, marked, bracketed } = analysis
   const { lows } = period
   const { unit } = settings
   const years = yearsFor(period.from, period.to)
   const markedText = (index: number) =>
-    `${readingText(readings, index, unit)}${marked.has(index) ? '?' : ''}${typedMark(readings, index)}`
+    `${words.numbers.readingText(readings, index, unit)}${marked.has(index) ? '?' : ''}${words.typed.typedMark(readings, index)}`
   const events = lowEvents(analysis, period)
   const lowest = lowestEvents(analysis, events)
   const others = events.filter((event) => !lowest.includes(event))
   const listed = others.slice(0, MOST_LISTED)
   const view = (event: LowEvent): LowView => ({
-    moment: readingMoment(readings, event.members[0], years),
+    moment: words.dates.readingMoment(readings, event.members[0], years),
     values: event.members.map(markedText).join(' → '),
     doubtful: event.members.some((index) => marked.has(index) && isLow(readings, index)),
     bracketed: event.members.some((index) => bracketed.has(index)),
@@ -85,18 +71,18 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
   })
 
   function afterText({ minutes, lowest, next }: LowEvent): string {
-    const within = minutes === null ? [] : [`within ${durationText(minutes)}`]
+    const within = minutes === null ? [] : [`within ${words.dates.durationText(minutes)}`]
     if (!hasClockTime(readings, lowest)) return [...within, 'no time in the log'].join('; ')
     if (next === null) return [...within, 'the log ends here'].join('; ')
-    const value = readingText(readings, next.index, unit)
-    return [...within, `next test ${value} after ${durationText(next.minutes)}`].join('; ')
+    const value = words.numbers.readingText(readings, next.index, unit)
+    return [...within, `next test ${value} after ${words.dates.durationText(next.minutes)}`].join('; ')
   }
 
   const marks = countMarks(
     lows.each.map(({ index }) => index),
     analysis,
   )
-  const headline = lowsHeadline(
+  const headline = words.lows.lowsHeadline(
     {
       below70: lows.readingsBelow70,
       below54: lows.readingsBelow54,
@@ -106,32 +92,32 @@ export function lowsView(analysis: Analysis, period: PeriodFigures): LowsView {
     unit,
   )
   const remarks = [
-    lowsOfTwoPeriods(analysis, years),
-    bracketedLowsSentence(marks.bracketed, bracketedLows(analysis, period)),
-    nightsSentence(lows, timesKnown(analysis, period)),
-    notFollowedSentence(lowsNotFollowed(analysis, period), lows.readingsBelow70),
-    belowMetersSentence(belowMeters(analysis, period), unit),
-    nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),
-    notCountedSentence(lows.notCounted),
+    lowsOfTwoPeriods(words, analysis, years),
+    words.stretches.bracketedLowsSentence(marks.bracketed, words.knownCauses.bracketedLows(analysis, period)),
+    words.lows.nightsSentence(lows, timesKnown(analysis, period)),
+    words.lows.notFollowedSentence(lowsNotFollowed(analysis, period), lows.readingsBelow70),
+    words.lows.belowMetersSentence(belowMeters(analysis, period), unit),
+    words.lows.nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),
+    words.lows.notCountedSentence(lows.notCounted),
   ]
   return {
     headline: plainText(headline),
     lowest: lowest.map(view),
-    lowestTold: others.length > 0 ? lowestText(lowest.length) : null,
+    lowestTold: others.length > 0 ? words.lows.lowestText(lowest.length) : null,
     others: listed.map(view),
     unlisted: others.length - listed.length,
-    highs: highsView(analysis, period, years),
+    highs: highsView(words, analysis, period, years),
     remarks: remarks.filter((remark) => remark !== null),
   }
 }
 
-function highsView(analysis: Analysis, period: PeriodFigures, years: Years): HighsView | null {
+function highsView(words: Words, analysis: Analysis, period: PeriodFigures, years: Years): HighsView | null {
   const highs = highsBeyond(analysis, period)
   if (highs === null) return null
-  const moments = highs.latest.map((index) => readingMoment(analysis.readings, index, years))
+  const moments = highs.latest.map((index) => words.dates.readingMoment(analysis.readings, index, years))
   return {
-    headline: plainText(highsHeadline(highs.n, highs.days, moments[moments.length - 1])),
-    latestTold: latestHighsSentence(moments.length, highs.n),
+    headline: plainText(words.highs.highsHeadline(highs.n, highs.days, moments[moments.length - 1])),
+    latestTold: words.highs.latestHighsSentence(moments.length, highs.n),
     latest: highs.n === 1 ? [] : moments,
   }
 }

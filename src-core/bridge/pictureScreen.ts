@@ -7,14 +7,12 @@ import { reportContext, timesKnown } from '../report/context'
 import { BLOCKS_NOTE, blocksTable, type PlainTable } from '../report/dayInNumbers'
 import { type LargeFigure, largeFigures, markersText } from '../report/numbers'
 import { comparedPeriods } from '../report/twoPeriods'
-import { BLOCK_CHANGES_NOTE } from '../wording/comparison'
-import { NO_TIMES } from '../wording/day'
-import { DAYS_KEY, DISTRIBUTION_KEY } from '../wording/pictures'
 import { figuresView, type FiguresView } from './figuresView'
 import { daysTable, spreadTable } from './pictureTables'
 import { drawnView, type PictureView } from './pictureView'
 import { type StandsOutView, standsOutView } from './standsOutView'
 import { trustView } from './trustView'
+import type { Words } from '../wording/words'
 
 /** The figures and pictures of the visit's period, and of the one beside it. */
 export interface PictureScreenView {
@@ -58,48 +56,49 @@ const SPREAD_HEIGHT = 150
 /** The pages need more than the window knows of them; nothing of this is shown here. */
 const NOT_PRINTED = { paper: 'A4', label: null, madeAt: 0, programVersion: '' } as const
 
-export function pictureScreen(analysis: Analysis): PictureScreenView {
-  const context = reportContext(analysis, NOT_PRINTED)
+export function pictureScreen(words: Words, analysis: Analysis): PictureScreenView {
+  const context = reportContext(words, analysis, NOT_PRINTED)
   const { figures } = context
   const size = { width: WIDTH, height: DAY_HEIGHT }
   return {
     kind: 'picture',
     large: largeFigures(context),
     markers: markersText(context),
-    figures: figuresView(analysis, figures),
-    standsOut: standsOutView(analysis, figures),
-    trust: trustView(analysis, figures),
+    figures: figuresView(words, analysis, figures),
+    standsOut: standsOutView(words, analysis, figures),
+    trust: trustView(words, analysis, figures),
     day: timesKnown(context)
       ? {
-          picture: drawnView((palette) => dayPicture(analysis, figures, { ...size, palette })),
+          picture: drawnView((palette) => dayPicture(words, analysis, figures, { ...size, palette })),
           table: blocksTable(context),
           note: BLOCKS_NOTE,
         }
-      : { none: NO_TIMES },
+      : { none: words.day.NO_TIMES },
     days: {
-      picture: drawnView((palette) => daysPicture(analysis, figures, { width: WIDTH, palette })),
-      table: daysTable(analysis, figures),
-      note: DAYS_KEY,
+      picture: drawnView((palette) => daysPicture(words, analysis, figures, { width: WIDTH, palette })),
+      table: daysTable(words, analysis, figures),
+      note: words.pictures.DAYS_KEY,
     },
     spread: {
       picture: drawnView((palette) =>
-        distributionPicture(analysis, figures, { width: WIDTH, height: SPREAD_HEIGHT, palette }),
+        distributionPicture(words, analysis, figures, { width: WIDTH, height: SPREAD_HEIGHT, palette }),
       ),
-      table: spreadTable(analysis, figures),
-      note: DISTRIBUTION_KEY,
+      table: spreadTable(words, analysis, figures),
+      note: words.pictures.DISTRIBUTION_KEY,
     },
-    compared: comparedView(analysis),
+    compared: comparedView(words, analysis),
   }
 }
 
-function comparedView(analysis: Analysis): ComparedView | null {
-  const compared = comparedPeriods(reportContext(analysis, NOT_PRINTED))
+function comparedView(words: Words, analysis: Analysis): ComparedView | null {
+  const compared = comparedPeriods(reportContext(words, analysis, NOT_PRINTED))
   if (compared === null) return null
   const { shapes, ...texts } = compared
   const size = { width: WIDTH, height: DAY_HEIGHT }
   return {
     ...texts,
-    picture: shapes && drawnView((palette) => twoPeriodsPicture(analysis, shapes, { ...size, palette })),
-    blocksNote: BLOCK_CHANGES_NOTE,
+    picture:
+      shapes && drawnView((palette) => twoPeriodsPicture(words, analysis, shapes, { ...size, palette })),
+    blocksNote: words.comparison.BLOCK_CHANGES_NOTE,
   }
 }

@@ -6,31 +6,28 @@ import { spreadOf } from '../charts/distributionPicture'
 import { isLow } from '../log/readings'
 import type { PlainTable } from '../report/dayInNumbers'
 import { dayOf } from '../units/wallClock'
-import { readingMoment, shortDayText } from '../wording/dates'
-import { glucoseOrNone } from '../wording/figures'
-import { glucoseText, rangeText, readingText } from '../wording/numbers'
-import { rowText } from '../wording/pictures'
 import { yearsFor } from '../wording/years'
+import type { Words } from '../wording/words'
 
 // What pictures show, as tables for those who do not see them, from the same numbers.
 
 /** The days row by row: readings, median, lows. */
-export function daysTable(analysis: Analysis, figures: PeriodFigures): PlainTable {
+export function daysTable(words: Words, analysis: Analysis, figures: PeriodFigures): PlainTable {
   const { unit } = analysis.settings
   const years = yearsFor(figures.from, figures.to)
   return {
     titles: ['days', 'readings', 'median', 'lows'],
     rows: daysRows(analysis, figures).rows.map((row) => [
-      rowText(row, (day) => shortDayText(day, years)),
+      words.pictures.rowText(row, (day) => words.dates.shortDayText(day, years)),
       String(row.n),
-      glucoseOrNone(row.median, unit),
+      words.figures.glucoseOrNone(row.median, unit),
       String(row.lows),
     ]),
   }
 }
 
 /** How many readings each step of values holds; LO and HI have rows of their own. */
-export function spreadTable(analysis: Analysis, figures: PeriodFigures): PlainTable {
+export function spreadTable(words: Words, analysis: Analysis, figures: PeriodFigures): PlainTable {
   const { unit } = analysis.settings
   const { bars, lo, hi } = spreadOf(analysis, periodReadings(analysis, figures))
   return {
@@ -38,7 +35,7 @@ export function spreadTable(analysis: Analysis, figures: PeriodFigures): PlainTa
     rows: [
       ...(lo > 0 ? [['LO', String(lo), 'low']] : []),
       ...bars.map(({ from, to, n, low }) => [
-        rangeText(glucoseText(from, unit), glucoseText(to, unit)),
+        words.numbers.rangeText(words.numbers.glucoseText(from, unit), words.numbers.glucoseText(to, unit)),
         String(n),
         low ? 'low' : '',
       ]),
@@ -51,7 +48,7 @@ export function spreadTable(analysis: Analysis, figures: PeriodFigures): PlainTa
 const MOST_AROUND = 100
 
 /** The readings of the hours around one of them, the nearest where they are many. */
-export function aroundTable(analysis: Analysis, index: number): PlainTable {
+export function aroundTable(words: Words, analysis: Analysis, index: number): PlainTable {
   const { readings, technique, settings, marked, bracketed } = analysis
   const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
   const kept = new Set(technique.kept.map((reading) => reading.index))
@@ -62,8 +59,8 @@ export function aroundTable(analysis: Analysis, index: number): PlainTable {
     rows: all
       .slice(first, first + MOST_AROUND)
       .map((i) => [
-        readingMoment(readings, i, years),
-        readingText(readings, i, settings.unit),
+        words.dates.readingMoment(readings, i, years),
+        words.numbers.readingText(readings, i, settings.unit),
         [
           ...(i === index ? ['this one'] : []),
           ...(isLow(readings, i) ? ['low'] : []),

@@ -6,15 +6,11 @@ import { FLAG, hasClockTime, hasFlag, isLow, type Readings } from '../log/readin
 import { isTyped } from '../log/typedByHand'
 import { BLOCK_HOURS } from '../reference/dayParts'
 import { clock, dayOf, secondOfDay } from '../units/wallClock'
-import { shortDayText } from '../wording/dates'
-import { hoursText } from '../wording/day'
-import { momentName } from '../wording/meals'
 import { metersOnPaper } from '../kit/metersOnPaper'
-import { readingText } from '../wording/numbers'
 import { MESSAGE_LIMITS } from './limits'
-import { doubtfulListText, listedText } from '../wording/window'
 import { searchedFor } from './readingSearch'
 import { yearsFor } from '../wording/years'
+import type { Words } from '../wording/words'
 
 /** Which readings are listed; null leaves a part open. */
 export const READING_FILTER = z.strictObject({
@@ -63,7 +59,7 @@ export interface FilterChoices {
   readonly hours: readonly { readonly value: number; readonly label: string }[]
 }
 
-export function filterChoices({ readings }: Analysis): FilterChoices {
+export function filterChoices(words: Words, { readings }: Analysis): FilterChoices {
   const tags = new Map<string, MealMoment | null>()
   for (let i = 0; i < readings.n; i++) {
     const tag = readings.meal(i)
@@ -73,21 +69,21 @@ export function filterChoices({ readings }: Analysis): FilterChoices {
   return {
     meals: MEAL_MOMENTS.filter((value) => found.has(value)).map((value) => ({
       value,
-      label: momentName(value),
+      label: words.meals.momentName(value),
     })),
     meters: metersOnPaper(readings.meters).map((label, value) => ({ value, label })),
     hours: Array.from({ length: 24 / BLOCK_HOURS }, (_, block) => ({
       value: block * BLOCK_HOURS,
-      label: hoursText(block * BLOCK_HOURS, (block + 1) * BLOCK_HOURS),
+      label: words.day.hoursText(block * BLOCK_HOURS, (block + 1) * BLOCK_HOURS),
     })),
   }
 }
 
 /** Indexes of the listed readings in order of time; the doubtful ones are those of the report's days, lows first. */
-export function listedReadings(analysis: Analysis, filter: ReadingFilter): Uint32Array {
+export function listedReadings(words: Words, analysis: Analysis, filter: ReadingFilter): Uint32Array {
   const { readings } = analysis
   const shown = indexesOf(analysis, filter.show)
-  const fits = searchedFor(analysis, filter.text)
+  const fits = searchedFor(words, analysis, filter.text)
   const { meal, meter, fromHour } = filter
   return shown.filter((i) => {
     if (meter !== null && readings.meter[i] !== meter) return false
@@ -135,6 +131,7 @@ const LONGEST_BESIDE = 120
 
 /** The rows `[from, from + count)` of the readings listed to show these. */
 export function rowsView(
+  words: Words,
   { readings, technique, marked, bracketed, settings: { unit } }: Analysis,
   show: ReadingFilter['show'],
   listed: Uint32Array,
@@ -152,16 +149,16 @@ export function rowsView(
     total: listed.length,
     told:
       show === 'doubtful'
-        ? doubtfulListText(doubtful, listed.length - doubtful)
-        : listedText(listed.length, readings.n),
+        ? words.window.doubtfulListText(doubtful, listed.length - doubtful)
+        : words.window.listedText(listed.length, readings.n),
     from,
     rows: Array.from(listed.subarray(from, from + count), (index): RowView => {
-      const day = shortDayText(dayOf(readings.at[index]), years)
+      const day = words.dates.shortDayText(dayOf(readings.at[index]), years)
       const decision = decided.get(index)
       return {
         index,
         when: hasClockTime(readings, index) ? `${day} ${clock(readings.at[index])}` : day,
-        value: readingText(readings, index, unit),
+        value: words.numbers.readingText(readings, index, unit),
         low: isLow(readings, index),
         doubtful: marked.has(index),
         bracketed: bracketed.has(index),

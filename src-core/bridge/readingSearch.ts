@@ -2,10 +2,8 @@ import type { Analysis } from '../analysis/analysis'
 import { hasClockTime, isLow } from '../log/readings'
 import { isTyped } from '../log/typedByHand'
 import { calendarDate, clock, dayOf, isoDay } from '../units/wallClock'
-import { dayText } from '../wording/dates'
 import { metersOnPaper } from '../kit/metersOnPaper'
-import { readingText } from '../wording/numbers'
-import { TYPED_NAME } from '../wording/typed'
+import type { Words } from '../wording/words'
 
 /** Largest number that may be a value; above it a number is a year or stands in a note. */
 const LARGEST_VALUE = 1_000
@@ -24,7 +22,7 @@ type Fits = (index: number) => boolean
  * or a whole word, never a piece of one; 'low' and 'doubtful' find such readings too; all else may be a piece of
  * date, time, meal, note or the meter's name, as on paper or as the log has it.
  */
-export function searchedFor(analysis: Analysis, text: string): Fits {
+export function searchedFor(words: Words, analysis: Analysis, text: string): Fits {
   const { readings } = analysis
   const lowerCase = text.toLowerCase()
   const dates = [...lowerCase.matchAll(DATE)].map(([, day, month, monthFirst, dayLast]): Fits => {
@@ -35,7 +33,7 @@ export function searchedFor(analysis: Analysis, text: string): Fits {
     .replace(DATE, ' ')
     .split(/\s+/)
     .filter((word) => word !== '')
-  const fits = [...dates, ...sought.map((word) => ofWord(analysis, word))]
+  const fits = [...dates, ...sought.map((word) => ofWord(words, analysis, word))]
   return (i) => fits.every((one) => one(i))
 }
 
@@ -45,10 +43,10 @@ function dayAndMonth(day: number): string {
   return `${date.day} ${MONTHS.split('|')[date.month - 1]}`
 }
 
-function ofWord(analysis: Analysis, word: string): Fits {
+function ofWord(words: Words, analysis: Analysis, word: string): Fits {
   const { readings, technique, settings } = analysis
   const onPaper = metersOnPaper(readings.meters)
-  const value = (i: number) => readingText(readings, i, settings.unit).toLowerCase()
+  const value = (i: number) => words.numbers.readingText(readings, i, settings.unit).toLowerCase()
   const written = (i: number) =>
     [readings.meal(i), readings.note(i), readings.meters[readings.meter[i]], onPaper[readings.meter[i]]]
       .join(' ')
@@ -67,8 +65,8 @@ function ofWord(analysis: Analysis, word: string): Fits {
   return (i) => {
     const day = dayOf(readings.at[i])
     const time = hasClockTime(readings, i) ? clock(readings.at[i]) : ''
-    const typed = isTyped(readings, i) ? TYPED_NAME : ''
-    const said = [value(i), isoDay(day), dayText(day, 'with-year').toLowerCase(), time, typed]
+    const typed = isTyped(readings, i) ? words.typed.TYPED_NAME : ''
+    const said = [value(i), isoDay(day), words.dates.dayText(day, 'with-year').toLowerCase(), time, typed]
     return said.join(' ').includes(word) || written(i).includes(word)
   }
 }

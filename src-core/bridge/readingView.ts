@@ -7,19 +7,13 @@ import { adviceOnReading, lowAfterwardsText } from '../report/adviceOnReading'
 import type { PlainTable } from '../report/dayInNumbers'
 import { dayOf } from '../units/wallClock'
 import { keyOf } from '../analysis/readingKeys'
-import type { Advice } from '../wording/advice'
-import { readingMomentAt } from '../wording/dates'
-import { whyDecided } from '../wording/decided'
-import { DOUBT_MEANING, doubtText } from '../wording/doubt'
-import { logName } from '../wording/logs'
+import type { Advice } from '../wording/english/advice'
 import { metersOnPaper } from '../kit/metersOnPaper'
-import { readingText } from '../wording/numbers'
-import { reasonText, reasonsText } from '../wording/reasons'
-import { decidedText, LEAVING_OUT, leaveOutLabel } from '../wording/window'
 import { effectView, type EffectRow } from './effectView'
 import { aroundTable } from './pictureTables'
 import { drawnView, type PictureView } from './pictureView'
 import { yearsFor } from '../wording/years'
+import type { Words } from '../wording/words'
 
 /** One reading with all that is known of it, and what can be decided. */
 export interface ReadingView {
@@ -68,7 +62,7 @@ export interface DecisionView {
 const SIZE = { width: 330, height: 165 }
 
 /** Null where the logbook has no such reading. */
-export function readingView(analysis: Analysis, index: number): ReadingView | null {
+export function readingView(words: Words, analysis: Analysis, index: number): ReadingView | null {
   const { readings, technique, sources, settings, periods } = analysis
   if (index >= readings.n) return null
   const { unit } = settings
@@ -80,7 +74,9 @@ export function readingView(analysis: Analysis, index: number): ReadingView | nu
     readings.meal(index),
     readings.note(index) === '' ? '' : `‘${readings.note(index)}’`,
     metersOnPaper(readings.meters)[readings.meter[index]],
-    isTyped(readings, index) ? '' : `line ${readings.line[index]} of ${logName(readings.source[index])}`,
+    isTyped(readings, index)
+      ? ''
+      : `line ${readings.line[index]} of ${words.logs.logName(readings.source[index])}`,
   ]
   return {
     kind: 'reading',
@@ -90,43 +86,43 @@ export function readingView(analysis: Analysis, index: number): ReadingView | nu
       index,
       sources.map(({ sha256 }) => sha256),
     ),
-    value: readingText(readings, index, unit),
+    value: words.numbers.readingText(readings, index, unit),
     unit,
-    moment: readingMomentAt(readings, index, years),
+    moment: words.dates.readingMomentAt(readings, index, years),
     details: details.filter((part) => part !== ''),
     low,
     typed: isTyped(readings, index),
-    doubt: doubtView(analysis, index),
-    around: aroundTable(analysis, index),
-    picture: drawnView((palette) => contextPicture(analysis, index, { ...SIZE, palette })),
+    doubt: doubtView(words, analysis, index),
+    around: aroundTable(words, analysis, index),
+    picture: drawnView((palette) => contextPicture(words, analysis, index, { ...SIZE, palette })),
     decision: decided
       ? {
           choice: decided.choice,
-          text: decidedText(decided.choice, low),
-          why: whyDecided(decided),
+          text: words.window.decidedText(decided.choice, low),
+          why: words.decided.whyDecided(decided),
           reason: decided.reason,
         }
       : null,
-    leaveOutLabel: leaveOutLabel(low),
-    leavingOut: LEAVING_OUT,
-    effect: effectView(analysis, period, index),
+    leaveOutLabel: words.window.leaveOutLabel(low),
+    leavingOut: words.window.LEAVING_OUT,
+    effect: effectView(words, analysis, period, index),
   }
 }
 
-function doubtView(analysis: Analysis, index: number): DoubtView | null {
+function doubtView(words: Words, analysis: Analysis, index: number): DoubtView | null {
   const { readings, technique, settings, periods } = analysis
   const found = [...technique.doubtful, ...technique.kept].find((reading) => reading.index === index)
   if (found === undefined) return null
   const { doubt, reasons } = found
   const { unit } = settings
   return {
-    headline: doubtText(doubt),
-    meaning: DOUBT_MEANING,
+    headline: words.doubt.doubtText(doubt),
+    meaning: words.doubt.DOUBT_MEANING,
     reasons:
       reasons.length === 0
-        ? [reasonsText(reasons, readings, index, unit)]
-        : reasons.map((reason) => reasonText(reason, readings, index, unit)),
-    advice: adviceOnReading(analysis, index, reasons),
-    afterwards: lowAfterwardsText(analysis, periods[0], index),
+        ? [words.reasons.reasonsText(reasons, readings, index, unit)]
+        : reasons.map((reason) => words.reasons.reasonText(reason, readings, index, unit)),
+    advice: adviceOnReading(words, analysis, index, reasons),
+    afterwards: lowAfterwardsText(words, analysis, periods[0], index),
   }
 }

@@ -1,6 +1,6 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { countMarks } from '../technique/equipmentStretches'
-import { ASK, doubtOfFindings, findingQuestion, findingTexts, nothingStandsOut } from '../wording/findings'
+import type { Words } from '../wording/words'
 
 export interface FindingView {
   readonly text: string
@@ -16,6 +16,7 @@ export interface StandsOutView {
 }
 
 export function standsOutView(
+  words: Words,
   analysis: Analysis,
   { findings, visibleRise, kind, lows }: PeriodFigures,
 ): StandsOutView {
@@ -25,15 +26,15 @@ export function standsOutView(
     analysis,
   )
   return {
-    findings: findingTexts(findings, settings).map((text, i) => ({
+    findings: words.findings.findingTexts(findings, settings).map((text, i) => ({
       text,
-      ask: `${ASK} ${findingQuestion(findings[i])}`,
+      ask: `${words.findings.ASK} ${words.findings.findingQuestion(findings[i])}`,
     })),
     remark:
       kind === 'sensor'
         ? null
         : findings.length === 0
-          ? nothingStandsOut(visibleRise)
-          : doubtOfFindings(findings, doubtfulLows),
+          ? words.findings.nothingStandsOut(visibleRise)
+          : words.findings.doubtOfFindings(findings, doubtfulLows),
   }
 }

@@ -1,6 +1,6 @@
 import type { RefusedLog } from '../analysis/openVisit'
 import type { Question, RefusalCode } from '../log/refusal'
-import { choiceEffect, choiceExample, choiceLabel, refusalText, refusedName } from '../wording/importMessages'
+import type { Words } from '../wording/words'
 
 /** What stands in the way of opening the logs. */
 export interface StoppedView {
@@ -35,18 +35,18 @@ export interface ChoiceView {
 }
 
 /** Refusals and questions as the window shows them. */
-export function stoppedView(refusals: readonly RefusedLog[]): StoppedView {
+export function stoppedView(words: Words, refusals: readonly RefusedLog[]): StoppedView {
   return {
     kind: 'stopped',
     refusals: refusals.map(({ log, sha256, code, line, reason, question }) => {
-      const message = refusalText(reason, question?.choices ?? [], 'window')
+      const message = words.importMessages.refusalText(reason, question?.choices ?? [], 'window')
       return {
-        log: refusedName(log),
+        log: words.importMessages.refusedName(log),
         sha256,
         code,
         line,
         message,
-        question: question && questionView(question, message),
+        question: question && questionView(words, question, message),
       }
     }),
   }
@@ -54,15 +54,15 @@ export function stoppedView(refusals: readonly RefusedLog[]): StoppedView {
 
 const ASKS = { '--log-unit': 'unit', '--dates': 'dates', '--columns': 'columns' } as const
 
-function questionView({ option, choices }: Question, text: string): QuestionView {
+function questionView(words: Words, { option, choices }: Question, text: string): QuestionView {
   return {
     asks: ASKS[option],
     text,
     choices: choices.map((choice) => ({
       answer: choice.answer,
-      label: choiceLabel(choice),
-      example: choiceExample(choice),
-      effect: choiceEffect(choice),
+      label: words.importMessages.choiceLabel(choice),
+      example: words.importMessages.choiceExample(choice),
+      effect: words.importMessages.choiceEffect(choice),
     })),
   }
 }

@@ -2,13 +2,11 @@ import type { TypedReading } from '../model/decision'
 import type { History } from '../visit/history'
 import { USUAL_DIARY_DAYS } from '../reference/paper'
 import type { Visit } from '../visit/visit'
-import { movedText } from '../wording/importMessages'
-import { answersTold } from '../wording/logs'
-import { editName } from '../wording/window'
 import type { FileView } from './fileView'
 import { formsView, type FormsView } from './forms/formsView'
 import type { StoppedView } from './stoppedView'
 import type { OpenedView } from './visitView'
+import type { Words } from '../wording/words'
 
 /** Something that was not done, and why; `about` names the log where it is one's own. */
 export interface Problem {
@@ -57,7 +55,7 @@ export interface DocumentLog {
   readonly moves: readonly { readonly place: number; readonly text: string }[]
 }
 
-export function documentView({ visit, undoable, redoable }: History): DocumentView {
+export function documentView(words: Words, { visit, undoable, redoable }: History): DocumentView {
   const { kit, shifts, period, versus, targets, unit, paper, label, diary, typed } = visit
   const last = undoable.at(-1)
   const next = redoable.at(-1)
@@ -66,13 +64,15 @@ export function documentView({ visit, undoable, redoable }: History): DocumentVi
       name,
       sha256,
       answers,
-      answered: answersTold(answers).join('; '),
+      answered: words.logs.answersTold(answers).join('; '),
       moves: shifts.flatMap((shift, place) =>
-        shift.log === undefined || shift.log === sha256 ? [{ place, text: movedText(shift) }] : [],
+        shift.log === undefined || shift.log === sha256
+          ? [{ place, text: words.importMessages.movedText(shift) }]
+          : [],
       ),
     })),
     typed,
-    forms: formsView(visit),
+    forms: formsView(words, visit),
     kit,
     shifts,
     period,
@@ -82,7 +82,7 @@ export function documentView({ visit, undoable, redoable }: History): DocumentVi
     paper,
     label,
     diary: diary ?? USUAL_DIARY_DAYS,
-    undo: last === undefined ? null : editName(last.edit),
-    redo: next === undefined ? null : editName(next.edit),
+    undo: last === undefined ? null : words.window.editName(last.edit),
+    redo: next === undefined ? null : words.window.editName(next.edit),
   }
 }

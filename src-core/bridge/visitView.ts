@@ -6,16 +6,13 @@ import { isTyped } from '../log/typedByHand'
 import type { DaySpan, Readings } from '../log/readings'
 import type { GlucoseUnit } from '../units/glucose'
 import { dayOf, isoDay } from '../units/wallClock'
-import { toldOnce } from '../wording/knownCauses'
 import { sinceLastVisit } from '../visit/visitRequest'
-import { spanText } from '../wording/dates'
 import { metersOnPaper } from '../kit/metersOnPaper'
-import { count } from '../wording/numbers'
-import { outsideText } from '../wording/window'
 import { latestWarning } from './latestReading'
 import { logView, type LogView } from './logsView'
 import { lowsView, type LowsView } from './lowsView'
 import { filterChoices, type FilterChoices } from './readingRows'
+import type { Words } from '../wording/words'
 
 /** What the window shows of an analysed visit wherever the person is; each screen asks for the rest. */
 export interface OpenedView {
@@ -58,6 +55,7 @@ export interface VisitCounts {
 
 /** The view of an analysed visit. `broughtAlong`: logs of a visit that was opened, null of one that began here. */
 export function visitView(
+  words: Words,
   analysis: Analysis,
   now: ImportContext,
   broughtAlong: readonly string[] | null = null,
@@ -73,9 +71,9 @@ export function visitView(
   const doubtful = technique.doubtful.filter(({ index }) => index >= period.start && index < period.end)
   return {
     kind: 'opened',
-    latest: latestWarning(readings, settings.unit, now),
-    period: spanText(period.from, period.to),
-    extent: `${count(period.asLogged.n, besideSensor ? 'finger-stick reading' : 'reading')} on ${period.daysWithReadings} of ${count(period.days, 'day')}`,
+    latest: latestWarning(words, readings, settings.unit, now),
+    period: words.dates.spanText(period.from, period.to),
+    extent: `${words.numbers.count(period.asLogged.n, besideSensor ? 'finger-stick reading' : 'reading')} on ${period.daysWithReadings} of ${words.numbers.count(period.days, 'day')}`,
     unit: settings.unit,
     unitOfLogs: unitOfFirstLog(analysis.sources, readings),
     counts: {
@@ -83,16 +81,16 @@ export function visitView(
       doubtful: doubtful.length,
       open: doubtful.filter(({ index }) => analysis.marked.has(index) && !decided.has(index)).length,
     },
-    lows: lowsView(analysis, period),
-    toldOnce: toldOnce(analysis, period),
-    logs: analysis.sources.map((log, source) => logView(log, outside[source])),
-    filters: filterChoices(analysis),
+    lows: lowsView(words, analysis, period),
+    toldOnce: words.knownCauses.toldOnce(analysis, period),
+    logs: analysis.sources.map((log, source) => logView(words, log, outside[source])),
+    filters: filterChoices(words, analysis),
     meters: readings.meters
       .map((value, i) => ({ value, label: onPaper[i] }))
       .filter((_, meter) => ofLogs.has(meter)),
     unknownMeters: unknownMeters(analysis.kit, readings.meters, onPaper),
     days: { from: isoDay(dayOf(readings.at[0])), to: isoDay(dayOf(readings.at[readings.n - 1])) },
-    outside: allOutside > 0 ? outsideText(allOutside) : null,
+    outside: allOutside > 0 ? words.window.outsideText(allOutside) : null,
     sinceLast: broughtAlong && sinceLast(analysis, new Set(broughtAlong)),
   }
 }

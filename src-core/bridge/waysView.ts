@@ -2,16 +2,8 @@ import { z } from 'zod'
 import type { LogAnswers } from '../log/logSource'
 import { CHANGEABLE_ROLES } from '../log/namedColumns'
 import type { Moved, Ways } from '../log/waysToRead'
-import {
-  movedEffect,
-  movedRow,
-  nothingElse,
-  ONLY_BEGINNING,
-  wayEffect,
-  wayLabel,
-  wayRow,
-} from '../wording/waysToRead'
 import { SHIFT_MINUTES, SPAN } from './windowEdit'
+import type { Words } from '../wording/words'
 
 /** What the window may ask about the reading of a log: what each choice would make of it, or a move of its times. */
 export const WAYS_SUBJECT = z.discriminatedUnion('of', [
@@ -46,14 +38,17 @@ export interface MoveView {
   readonly effect: string
 }
 
-export function waysView(ways: Ways, of: 'unit' | 'dates' | 'clock' | 'column'): WaysView {
-  const said = [nothingElse(ways, of), ways.isBeginning ? ONLY_BEGINNING : '']
+export function waysView(words: Words, ways: Ways, of: 'unit' | 'dates' | 'clock' | 'column'): WaysView {
+  const said = [
+    words.waysToRead.nothingElse(ways, of),
+    ways.isBeginning ? words.waysToRead.ONLY_BEGINNING : '',
+  ]
   return {
     kind: 'ways',
     ways: ways.ways.map(({ chosen, answers, isNow, read, shown }) => ({
-      label: wayLabel(chosen),
-      rows: shown.map((index) => wayRow(read, index, chosen)),
-      effect: wayEffect(read),
+      label: words.waysToRead.wayLabel(chosen),
+      rows: shown.map((index) => words.waysToRead.wayRow(read, index, chosen)),
+      effect: words.waysToRead.wayEffect(read),
       answers: isNow ? null : answers,
     })),
     said: said.filter((sentence) => sentence !== '').join(' '),
@@ -62,10 +57,10 @@ export function waysView(ways: Ways, of: 'unit' | 'dates' | 'clock' | 'column'):
 
 const ROWS_SHOWN = 2
 
-export function moveView(found: Moved): MoveView {
+export function moveView(words: Words, found: Moved): MoveView {
   return {
     kind: 'move',
-    rows: found.moved.slice(0, ROWS_SHOWN).map((index) => movedRow(found, index)),
-    effect: movedEffect(found),
+    rows: found.moved.slice(0, ROWS_SHOWN).map((index) => words.waysToRead.movedRow(found, index)),
+    effect: words.waysToRead.movedEffect(found),
   }
 }

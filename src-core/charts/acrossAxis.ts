@@ -9,6 +9,7 @@ import type { SceneNode, SceneText } from './scene'
 import { textWidth } from './textWidth'
 import { LETTERS } from './sceneWords'
 import { glucoseDecimals } from '../units/glucose'
+import type { Words } from '../wording/words'
 
 const TICK_GAP = 24
 /** How far beside the axis LO and HI stand. */
@@ -34,6 +35,7 @@ export function placeAcross(readings: Readings, index: number, { x }: AcrossScal
 
 /** Ticks with their numbers below, limits as labelled upright lines, words for LO and HI. */
 export function acrossAxis(
+  words: Words,
   across: AcrossScale,
   settings: Settings,
   plot: Plot,
@@ -62,7 +64,7 @@ export function acrossAxis(
     upright(y, palette.rule, 0.5),
     word(fixed(value, Number.isInteger(value) ? 0 : glucoseDecimals(settings.unit)), y, below, palette.grey),
   ])
-  const lines = limitLines(settings, 'short').map((line) => ({ ...line, x: across.x(line.mgDl) }))
+  const lines = limitLines(words, settings, 'short').map((line) => ({ ...line, x: across.x(line.mgDl) }))
   const widest = Math.max(...lines.map(({ label }) => textWidth(label, LETTERS)))
   const places = spreadApart(
     lines.map(({ x }) => x),

@@ -1,8 +1,6 @@
 import type { Analysis } from '../analysis/analysis'
 import { FLAG, hasClockTime, hasFlag } from '../log/readings'
 import { SECONDS_PER_DAY } from '../units/wallClock'
-import { contextPictureDescription } from '../wording/day'
-import { readingText } from '../wording/numbers'
 import type { PictureSize } from './dayPicture'
 import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { glucoseScale } from './glucoseScale'
@@ -22,6 +20,7 @@ import { avoidedLine, type LabelRequest, placeLabels } from './placeLabels'
 import type { Scene, SceneNode } from './scene'
 import { textWidth } from './textWidth'
 import { CENTRED_BASELINE } from './sceneWords'
+import type { Words } from '../wording/words'
 
 /** Hours shown before and after the reading. */
 const HOURS_EACH_SIDE = 12
@@ -39,7 +38,7 @@ const CONTEXT_DOT_RADIUS = 1.7
 const MOST_VALUES = 12
 
 /** The hours around one reading of the logbook, whichever meter the others come from. */
-export function contextPicture(analysis: Analysis, index: number, size: PictureSize): Scene {
+export function contextPicture(words: Words, analysis: Analysis, index: number, size: PictureSize): Scene {
   const { readings, settings } = analysis
   const centre = readings.at[index]
   const from = centre - HOURS_EACH_SIDE * SECONDS_PER_HOUR
@@ -59,12 +58,12 @@ export function contextPicture(analysis: Analysis, index: number, size: PictureS
   const xOf = (at: number) => plot.left + ((at - from) / (to - from)) * (plot.right - plot.left)
   const marks = marksOf(analysis, indexes, (i) => xOf(readings.at[i]), scale, plot)
   const plain = marks.filter((mark) => !mark.low && !mark.doubtful)
-  const lines = limitLines(settings, 'short')
+  const lines = limitLines(words, settings, 'short')
   const lineHeights = lines.map((line) => scale.y(line.mgDl))
   return {
     width: size.width,
     height: size.height,
-    description: contextPictureDescription(analysis, index, indexes),
+    description: words.day.contextPictureDescription(analysis, index, indexes),
     nodes: [
       ...glucoseAxis(scale, settings, lines, plot, size.palette),
       ...outsideTicks(plot, outside, size.palette),
@@ -77,7 +76,11 @@ export function contextPicture(analysis: Analysis, index: number, size: PictureS
         fill: size.palette.ink,
       },
       ...markNodes(marks, size.palette),
-      { kind: 'group', name: 'labels', nodes: valueLabels(analysis, index, marks, plot, lineHeights, size) },
+      {
+        kind: 'group',
+        name: 'labels',
+        nodes: valueLabels(words, analysis, index, marks, plot, lineHeights, size),
+      },
     ],
   }
 }
@@ -118,6 +121,7 @@ function hourTicks(
 }
 
 function valueLabels(
+  words: Words,
   analysis: Analysis,
   index: number,
   marks: readonly Mark[],
@@ -137,7 +141,7 @@ function valueLabels(
   const labelled =
     marks.length > MOST_VALUES ? order.filter((mark) => rank(mark) < 2 || mark.doubtful) : order
   const requests = labelled.map((mark): LabelRequest => {
-    const value = readingText(analysis.readings, mark.index, analysis.settings.unit)
+    const value = words.numbers.readingText(analysis.readings, mark.index, analysis.settings.unit)
     const text = mark.doubtful ? `? ${value}` : value
     const width = textWidth(text, mark.doubtful ? QUESTION_SIZE : VALUE.size, true)
     const reach = Math.max(reachOf(mark), CONTEXT_DOT_RADIUS)

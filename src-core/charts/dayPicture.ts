@@ -4,10 +4,6 @@ import type { BlockFigures } from '../day/timeOfDay'
 import { FLAG, hasClockTime, hasFlag } from '../log/readings'
 import { hasManyMarkers } from '../statistics/heldBack'
 import { dayOf, SECONDS_PER_DAY, secondOfDay } from '../units/wallClock'
-import { shortDayText } from '../wording/dates'
-import { dayPictureDescription, lowestLabelledSentence, MEDIAN_KEY } from '../wording/day'
-import { medianText } from '../wording/figures'
-import { rangeText, readingText } from '../wording/numbers'
 import { blockMarks, hasWhisker, HARDLY_TESTED_BELOW } from './blockMarks'
 import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { type GlucoseScale, glucoseScale } from './glucoseScale'
@@ -40,6 +36,7 @@ import type { Point, Scene, SceneNode, SceneText } from './scene'
 import { textWidth } from './textWidth'
 import { CENTRED_BASELINE } from './sceneWords'
 import { yearsFor } from '../wording/years'
+import type { Words } from '../wording/words'
 
 export interface PictureSize {
   readonly width: number
@@ -65,14 +62,21 @@ const MANY_READINGS = 2_000
  * One day with the readings of the whole period by their time of day, on a ratio scale: dots, solid squares
  * for lows, for each three hours a median with its interval and the middle half. Readings without a time stay out.
  */
-export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: PictureSize): Scene {
+export function dayPicture(
+  words: Words,
+  analysis: Analysis,
+  figures: PeriodFigures,
+  size: PictureSize,
+): Scene {
   const { readings, settings } = analysis
   const indexes = periodReadings(analysis, figures).filter((i) => hasClockTime(readings, i))
 
   const lowCount = figures.lows.each.filter((low) => hasClockTime(readings, low.index)).length
   const note = [
-    ...(figures.timeOfDay.blocks.some(hasWhisker) ? [MEDIAN_KEY] : []),
-    ...(lowCount > MOST_LABELLED_LOWS ? [lowestLabelledSentence(MOST_LABELLED_LOWS, lowCount)] : []),
+    ...(figures.timeOfDay.blocks.some(hasWhisker) ? [words.day.MEDIAN_KEY] : []),
+    ...(lowCount > MOST_LABELLED_LOWS
+      ? [words.day.lowestLabelledSentence(MOST_LABELLED_LOWS, lowCount)]
+      : []),
   ].join(' ')
   const notesHeight = note === '' ? 0 : NOTE_HEIGHT
   const above = indexes.some((i) => hasFlag(readings, i, FLAG.aboveRange))
@@ -96,9 +100,9 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
   const marks = marksOf(analysis, indexes, (i) => xOf(secondOfDay(readings.at[i])), scale, plot)
   const sound = marks.filter((mark) => !mark.low && !mark.doubtful)
   const dots = sound.length <= MANY_READINGS ? sound : distinctPoints(sound, 5)
-  const lines = limitLines(settings, 'full')
+  const lines = limitLines(words, settings, 'full')
   const medians = figures.timeOfDay.blocks.flatMap((block) => blockMarks(block, xOf, scale, size.palette))
-  const labels = lowLabels(analysis, marks, frame, dots, [
+  const labels = lowLabels(words, analysis, marks, frame, dots, [
     ...lines.map((line) => avoidedLine(scale.y(line.mgDl), frame)),
     ...avoidedMedians(medians),
   ])
@@ -106,7 +110,7 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
   return {
     width: size.width,
     height: size.height,
-    description: dayPictureDescription(analysis, figures, HARDLY_TESTED_BELOW),
+    description: words.day.dayPictureDescription(analysis, figures, HARDLY_TESTED_BELOW),
     nodes: [
       {
         kind: 'group',
@@ -129,7 +133,7 @@ export function dayPicture(analysis: Analysis, figures: PeriodFigures, size: Pic
       { kind: 'group', name: 'stems', nodes: stems(marks, size.palette) },
       ...markNodes(marks, size.palette),
       { kind: 'group', name: 'labels', nodes: labels.flatMap((label) => labelNodes(label, size.palette)) },
-      ...rows(analysis, figures.timeOfDay.blocks, xOf, frame, size.palette),
+      ...rows(words, analysis, figures.timeOfDay.blocks, xOf, frame, size.palette),
       ...(note === '' ? [] : [noteNode(note, frame.bottom + MARGIN.bottom + NOTE_HEIGHT - 2, size)]),
     ],
   }
@@ -188,6 +192,7 @@ function curveLines(
 
 /** Value and date beside the lowest lows, and a question mark beside every doubtful reading. */
 function lowLabels(
+  words: Words,
   analysis: Analysis,
   marks: readonly Mark[],
   frame: Plot,
@@ -203,8 +208,8 @@ function lowLabels(
     .sort((a, b) => a.y - b.y || a.x - b.x)
   const isLabelled = new Set(labelled.map((mark) => mark.index))
   const valueLabels = labelled.map((mark): LabelRequest => {
-    const day = shortDayText(dayOf(readings.at[mark.index]), years)
-    const text = `${readingText(readings, mark.index, settings.unit)} · ${day}${mark.doubtful ? ' ?' : ''}`
+    const day = words.dates.shortDayText(dayOf(readings.at[mark.index]), years)
+    const text = `${words.numbers.readingText(readings, mark.index, settings.unit)} · ${day}${mark.doubtful ? ' ?' : ''}`
     const width = textWidth(text, LABEL.size, true)
     const question = mark.doubtful ? 'with-value' : undefined
     const { x, y } = mark
@@ -321,6 +326,7 @@ function labelNodes(label: PlacedLabel, palette: Palette): readonly SceneNode[] 
 
 /** The medians above the plot, hours and counts below it. */
 function rows(
+  words: Words,
   analysis: Analysis,
   blocks: readonly BlockFigures[],
   xOf: (second: number) => number,
@@ -348,11 +354,20 @@ function rows(
   const atRight = frame.right + 4
   const columns = blocks.flatMap((block): SceneNode[] => {
     const x = xOf(((block.fromHour + block.toHour) / 2) * 3600)
-    const hours = rangeText(String(block.fromHour).padStart(2, '0'), String(block.toHour).padStart(2, '0'))
+    const hours = words.numbers.rangeText(
+      String(block.fromHour).padStart(2, '0'),
+      String(block.toHour).padStart(2, '0'),
+    )
     const median: SceneText =
       block.n >= HARDLY_TESTED_BELOW && block.median !== null
         ? {
-            ...word(x, top + 0.7, medianText(block, analysis.settings.unit), palette.accent, 'middle'),
+            ...word(
+              x,
+              top + 0.7,
+              words.figures.medianText(block, analysis.settings.unit),
+              palette.accent,
+              'middle',
+            ),
             size: 9,
             bold: true,
           }

@@ -4,8 +4,7 @@ import { countMarkers, FLAG, hasFlag, isLow, type Readings } from '../log/readin
 import { standsAt } from '../statistics/heldBack'
 import { quantileR7 } from '../statistics/quantile'
 import { type DayNumber, dayOf } from '../units/wallClock'
-import { shortDayText } from '../wording/dates'
-import { daysPictureDescription, type DaysRow, rowText } from '../wording/pictures'
+import type { DaysRow } from '../wording/english/pictures'
 import { acrossAxis, acrossScale, placeAcross } from './acrossAxis'
 import { HARDLY_TESTED_BELOW } from './blockMarks'
 import type { Plot } from './glucoseAxis'
@@ -16,6 +15,7 @@ import type { Point, Scene, SceneNode } from './scene'
 import { textWidth } from './textWidth'
 import { CENTRED_BASELINE, wordAt } from './sceneWords'
 import { yearsFor } from '../wording/years'
+import type { Words } from '../wording/words'
 
 const QUESTION = { size: 7.5, height: 7.5, most: 300 } as const
 const MARGIN = { left: 92, right: 74, top: 14, bottom: 14 } as const
@@ -30,6 +30,7 @@ const MOST_BRACKETS = 4
 
 /** The period in rows from the first day to the last: single days where they are few, else weeks or more. */
 export function daysPicture(
+  words: Words,
   analysis: Analysis,
   figures: PeriodFigures,
   { width, palette }: { readonly width: number; readonly palette: Palette },
@@ -63,7 +64,7 @@ export function daysPicture(
   return {
     width,
     height: plot.bottom + MARGIN.bottom,
-    description: daysPictureDescription(rows, inARow, figures, settings.unit, years),
+    description: words.pictures.daysPictureDescription(rows, inARow, figures, settings.unit, years),
     nodes: [
       ...rows.map((_, i): SceneNode => ({
         kind: 'line',
@@ -73,7 +74,7 @@ export function daysPicture(
         y2: yOf(i),
         stroke: { color: palette.rule, width: 0.4 },
       })),
-      ...acrossAxis(across, settings, plot, outside, palette),
+      ...acrossAxis(words, across, settings, plot, outside, palette),
       { kind: 'dots', points: distinct(marks), radius: MARK.dotRadius, fill: palette.ink },
       {
         kind: 'group',
@@ -87,7 +88,7 @@ export function daysPicture(
         name: 'rows',
         nodes: rows.flatMap((row, i) => [
           wordAt(
-            rowText(row, (day) => shortDayText(day, years)),
+            words.pictures.rowText(row, (day) => words.dates.shortDayText(day, years)),
             plot.left - (outside.below ? 24 : 8),
             yOf(i),
             palette.ink,

@@ -1,13 +1,13 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
 import { FLAG, hasFlag, isLow, isMarker } from '../log/readings'
-import { distributionDescription } from '../wording/pictures'
 import { acrossAxis, acrossScale } from './acrossAxis'
 import type { Plot } from './glucoseAxis'
 import { valuesOnScale } from './marks'
 import type { PictureSize } from './dayPicture'
 import type { Scene, SceneNode } from './scene'
 import { LETTERS } from './sceneWords'
+import type { Words } from '../wording/words'
 
 const MARGIN = { left: 30, right: 34, top: 14, bottom: 14 } as const
 /** A bar is so wide as a ratio: seven from 70 to 180 mg/dL, so that both limits part bars. */
@@ -32,7 +32,12 @@ export function spreadOf(analysis: Analysis, indexes: readonly number[]) {
 }
 
 /** How the readings spread, in bars of equal ratio with their counts; lows in ink, LO and HI beside the axis. */
-export function distributionPicture(analysis: Analysis, figures: PeriodFigures, size: PictureSize): Scene {
+export function distributionPicture(
+  words: Words,
+  analysis: Analysis,
+  figures: PeriodFigures,
+  size: PictureSize,
+): Scene {
   const { settings } = analysis
   const indexes = periodReadings(analysis, figures)
   const plot: Plot = {
@@ -68,9 +73,9 @@ export function distributionPicture(analysis: Analysis, figures: PeriodFigures, 
   return {
     width: size.width,
     height: size.height,
-    description: distributionDescription(bars, { lo, hi }, settings.unit),
+    description: words.pictures.distributionDescription(bars, { lo, hi }, settings.unit),
     nodes: [
-      ...acrossAxis(across, settings, plot, { below: lo > 0, above: hi > 0 }, palette),
+      ...acrossAxis(words, across, settings, plot, { below: lo > 0, above: hi > 0 }, palette),
       {
         kind: 'group',
         name: 'bars',

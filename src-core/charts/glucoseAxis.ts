@@ -1,13 +1,13 @@
 import type { Settings } from '../model/settings'
 import { LIMITS, limitIn, type LimitPair } from '../reference/limits'
 import { glucoseDecimals, toMgDl } from '../units/glucose'
-import { limitText } from '../wording/numbers'
 import { fixed } from '../units/rounding'
 import { glucoseTicks, type GlucoseScale } from './glucoseScale'
 import type { Palette } from './palette'
 import { spreadApart } from './placeLabels'
 import type { SceneNode } from './scene'
 import { CENTRED_BASELINE, LETTERS } from './sceneWords'
+import type { Words } from '../wording/words'
 
 /** One limit that is drawn across a picture. */
 export interface LimitLine {
@@ -20,12 +20,16 @@ const DASHED = [4, 2.5]
 const DOTTED = [1, 2]
 
 /** The target's ends and the two limits of lows, as labelled lines; a target end at 70 is the low's line. */
-export function limitLines(settings: Settings, wording: 'full' | 'short'): readonly LimitLine[] {
+export function limitLines(
+  words: Words,
+  settings: Settings,
+  wording: 'full' | 'short',
+): readonly LimitLine[] {
   const { unit, targetLow, targetHigh } = settings
   const line = (limit: LimitPair, name: string, dash: readonly number[]): LimitLine => ({
     // Where the line stands follows the printed number, so that both agree.
     mgDl: toMgDl(limitIn(limit, unit), unit),
-    label: [limitText(limit, unit), name].filter((part) => part !== '').join(' '),
+    label: [words.numbers.limitText(limit, unit), name].filter((part) => part !== '').join(' '),
     dash,
   })
   const lines = [

@@ -2,7 +2,6 @@ import type { Analysis } from '../analysis/analysis'
 import { isLow, isMarker } from '../log/readings'
 import { METER_STANDARD, Z95 } from '../reference/meter'
 import type { RepeatSet } from '../technique/technique'
-import { repeatsDescription } from '../wording/pictures'
 import { acrossAxis, acrossScale } from './acrossAxis'
 import type { PictureSize } from './dayPicture'
 import type { Plot } from './glucoseAxis'
@@ -10,6 +9,7 @@ import { type Mark, MARK, markNodes } from './marks'
 import { spreadApart } from './placeLabels'
 import type { Scene, SceneNode } from './scene'
 import { LETTERS, wordAt } from './sceneWords'
+import type { Words } from '../wording/words'
 
 const MARGIN = { left: 34, right: 92, top: 14, bottom: 14 } as const
 /** Greatest differences on the axis, percent: the first that holds all, else the last. */
@@ -42,7 +42,12 @@ export function standardLimitPercent(mgDl: number): number {
  * Repeat tests: the difference of two against their mean (Bland and Altman, Lancet 1986;i:307-310), with the limits that
  * two sound tests keep by the meter standard, and those of this person's own repeats that agree.
  */
-export function repeatsPicture(analysis: Analysis, sets: readonly RepeatSet[], size: PictureSize): Scene {
+export function repeatsPicture(
+  words: Words,
+  analysis: Analysis,
+  sets: readonly RepeatSet[],
+  size: PictureSize,
+): Scene {
   const { readings, settings, technique } = analysis
   const { palette } = size
   const pairs = repeatPairs(analysis, sets)
@@ -105,14 +110,14 @@ export function repeatsPicture(analysis: Analysis, sets: readonly RepeatSet[], s
   return {
     width: size.width,
     height: size.height,
-    description: repeatsDescription(
+    description: words.pictures.repeatsDescription(
       pairs.length,
       pairs.filter(({ mean, differencePercent }) => Math.abs(differencePercent) > standardLimitPercent(mean))
         .length,
       own,
     ),
     nodes: [
-      ...acrossAxis(across, settings, plot, { below: false, above: false }, palette),
+      ...acrossAxis(words, across, settings, plot, { below: false, above: false }, palette),
       ...[-2, -1, 1, 2].map((i) => level(i * step, palette.rule, 0.5)),
       level(0, palette.grey, 0.7),
       ...[-3, -2, -1, 0, 1, 2, 3].map((i) =>

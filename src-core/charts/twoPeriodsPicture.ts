@@ -3,10 +3,6 @@ import { periodReadings } from '../analysis/periodReadings'
 import type { BlockFigures } from '../day/timeOfDay'
 import { FLAG, hasClockTime, hasFlag } from '../log/readings'
 import { SECONDS_PER_DAY, secondOfDay } from '../units/wallClock'
-import { LOWS_ALONE_NOTE, twoPeriodsDescription } from '../wording/comparison'
-import { hoursText } from '../wording/day'
-import { medianText } from '../wording/figures'
-import { count, NO_NUMBER } from '../wording/numbers'
 import { HARDLY_TESTED_BELOW, hasMedian } from './blockMarks'
 import { type PictureSize } from './dayPicture'
 import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
@@ -26,6 +22,7 @@ import { type LabelRequest, placeLabels } from './placeLabels'
 import type { Scene, SceneNode, SceneText } from './scene'
 import { textWidth } from './textWidth'
 import { CENTRED_BASELINE } from './sceneWords'
+import type { Words } from '../wording/words'
 
 /** One of the two periods in the picture. */
 export interface Shape {
@@ -50,6 +47,7 @@ const QUESTION = { size: 8, height: 7.5 }
  * medians with the middle half. Shape and dashes tell the periods apart; lows are squares and heavy triangles.
  */
 export function twoPeriodsPicture(
+  words: Words,
   analysis: Analysis,
   shapes: readonly [Shape, Shape],
   { width, height, palette }: PictureSize,
@@ -84,7 +82,7 @@ export function twoPeriodsPicture(
   return {
     width,
     height,
-    description: description(analysis, shapes),
+    description: description(words, analysis, shapes),
     nodes: [
       {
         kind: 'group',
@@ -92,7 +90,7 @@ export function twoPeriodsPicture(
         nodes: a.figures.timeOfDay.blocks.map(({ toHour }) => upright(xOf(toHour * 3600), frame, palette)),
       },
       upright(frame.left, frame, palette),
-      ...glucoseAxis(scale, settings, limitLines(settings, 'full'), plot, palette),
+      ...glucoseAxis(scale, settings, limitLines(words, settings, 'full'), plot, palette),
       ...outsideTicks(plot, { above, below }, palette),
       ...shapes.map((shape, position): SceneNode => ({
         kind: 'group',
@@ -108,15 +106,17 @@ export function twoPeriodsPicture(
       })),
       { kind: 'group', name: 'questions', nodes: questions(marks.flat(), frame, palette) },
       { kind: 'group', name: 'legend', nodes: legend(shapes, frame.left, palette) },
-      { kind: 'group', name: 'columns', nodes: rows(analysis, a, b, xOf, frame, palette) },
-      ...(lowsAlone ? [word(frame.left, height - 2, LOWS_ALONE_NOTE, palette.grey, 'start')] : []),
+      { kind: 'group', name: 'columns', nodes: rows(words, analysis, a, b, xOf, frame, palette) },
+      ...(lowsAlone
+        ? [word(frame.left, height - 2, words.comparison.LOWS_ALONE_NOTE, palette.grey, 'start')]
+        : []),
     ],
   }
 }
 
-function description(analysis: Analysis, shapes: readonly Shape[]): string {
+function description(words: Words, analysis: Analysis, shapes: readonly Shape[]): string {
   const { unit } = analysis.settings
-  return twoPeriodsDescription(
+  return words.comparison.twoPeriodsDescription(
     shapes.map(({ name, sign, figures }) => ({
       name,
       sign,
@@ -125,7 +125,7 @@ function description(analysis: Analysis, shapes: readonly Shape[]): string {
         .filter((block) => block.n >= HARDLY_TESTED_BELOW)
         .map(
           (block) =>
-            `${hoursText(block.fromHour, block.toHour)} ${medianText(block, unit)} (${count(block.n, 'reading')})`,
+            `${words.day.hoursText(block.fromHour, block.toHour)} ${words.figures.medianText(block, unit)} (${words.numbers.count(block.n, 'reading')})`,
         ),
     })),
     unit,
@@ -285,6 +285,7 @@ function legend(shapes: readonly Shape[], left: number, palette: Palette): reado
 
 /** Both medians above the plot, hours and both counts below it, earlier before later. */
 function rows(
+  words: Words,
   analysis: Analysis,
   a: Shape,
   b: Shape,
@@ -294,7 +295,7 @@ function rows(
 ): readonly SceneNode[] {
   const { unit } = analysis.settings
   const median = (block: BlockFigures) =>
-    block.n < HARDLY_TESTED_BELOW ? NO_NUMBER : medianText(block, unit)
+    block.n < HARDLY_TESTED_BELOW ? words.numbers.NO_NUMBER : words.figures.medianText(block, unit)
   const top = frame.top - 8
   const atRight = frame.right + 4
   return [
@@ -309,7 +310,7 @@ function rows(
               size: 8,
               bold: true,
             },
-        word(x, frame.bottom + 10, hoursText(block.fromHour, block.toHour), palette.ink, 'middle'),
+        word(x, frame.bottom + 10, words.day.hoursText(block.fromHour, block.toHour), palette.ink, 'middle'),
         word(x, frame.bottom + 19, `${block.n} → ${other.n}`, palette.grey, 'middle'),
       ]
     }),

@@ -1,5 +1,3 @@
-import { whyDecided } from '../wording/decided'
-import { NO_RECOVERY_SEEN, NOT_COUNTED_WORDS } from '../wording/lows'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import type { Settings } from '../model/settings'
 import {
@@ -27,9 +25,7 @@ import { minutesBetween } from '../technique/chronology'
 import type { MeterPair } from '../technique/meterPairs'
 import type { DoubtReason, RepeatSet, Trial } from '../technique/technique'
 import { isoDay } from '../units/wallClock'
-import { findingQuestion, findingText } from '../wording/findings'
-import { noteText, SET_ASIDE_DETAIL } from '../wording/importMessages'
-import { reasonText } from '../wording/reasons'
+import type { Words } from '../wording/words'
 
 /** Version of the layout below; grows only where a reader of the old one would be misled. */
 const SCHEMA_VERSION = 1
@@ -39,6 +35,7 @@ const SCHEMA_VERSION = 1
  * is null and has a sibling named `...Reason`; figures of parts that do not exist yet are absent.
  */
 export function reportJson(
+  words: Words,
   analysis: Analysis,
   program: { readonly name: string; readonly version: string },
 ): Record<string, unknown> {
@@ -47,7 +44,7 @@ export function reportJson(
     schemaVersion: SCHEMA_VERSION,
     program: { name: program.name, version: program.version },
     settings: settingsJson(settings),
-    sources: sources.map(sourceJson),
+    sources: sources.map((one) => sourceJson(words, one)),
     readings: withReasons(
       {
         n: readings.n,
@@ -57,17 +54,17 @@ export function reportJson(
       },
       () => NO_READING,
     ),
-    periods: analysis.periods.map((period) => periodJson(period, readings, settings)),
+    periods: analysis.periods.map((period) => periodJson(words, period, readings, settings)),
     comparison: analysis.comparison && comparisonJson(analysis.comparison, readings),
     laboratoryA1c: analysis.laboratory.map(laboratoryJson),
     technique: {
-      ...techniqueJson(analysis),
+      ...techniqueJson(words, analysis),
       decisionsGone: analysis.decisionsGone.map(({ reading, choice, decidedAt, ...why }) => ({
         at: reading.at,
         loggedValue: reading.value,
         loggedUnit: reading.unit,
         choice,
-        reason: whyDecided(why),
+        reason: words.decided.whyDecided(why),
         decidedAt,
       })),
     },
@@ -141,7 +138,7 @@ function settingsJson(settings: Settings) {
   }
 }
 
-function sourceJson(report: LogReport) {
+function sourceJson(words: Words, report: LogReport) {
   const setAsideByReason: Record<string, number> = {}
   for (const { reason } of report.setAside) setAsideByReason[reason] = (setAsideByReason[reason] ?? 0) + 1
   return {
@@ -161,16 +158,16 @@ function sourceJson(report: LogReport) {
     setAside: report.setAside.map(({ line, reason, text }) => ({
       line,
       reason,
-      detail: SET_ASIDE_DETAIL[reason],
+      detail: words.importMessages.SET_ASIDE_DETAIL[reason],
       text,
     })),
-    notes: report.notes.map((note) => noteText(note, 'terminal')),
+    notes: report.notes.map((note) => words.importMessages.noteText(note, 'terminal')),
   }
 }
 
 /** The first reading after an episode that is no low, with the minutes since its first. */
-function recoveredJson(readings: Readings, members: readonly number[], index: number | null) {
-  if (index === null) return { recovered: null, recoveredReason: NO_RECOVERY_SEEN }
+function recoveredJson(words: Words, readings: Readings, members: readonly number[], index: number | null) {
+  if (index === null) return { recovered: null, recoveredReason: words.lows.NO_RECOVERY_SEEN }
   return {
     recovered: {
       at: momentText(readings, index),
@@ -180,7 +177,7 @@ function recoveredJson(readings: Readings, members: readonly number[], index: nu
   }
 }
 
-function periodJson(period: PeriodFigures, readings: Readings, settings: Settings) {
+function periodJson(words: Words, period: PeriodFigures, readings: Readings, settings: Settings) {
   const { lows } = period
   const moment = (index: number) => momentText(readings, index)
   return {
@@ -220,16 +217,16 @@ function periodJson(period: PeriodFigures, readings: Readings, settings: Setting
         lowestMgDl,
         readings: members.length,
         doubtful,
-        ...recoveredJson(readings, members, recovered),
+        ...recoveredJson(words, readings, members, recovered),
       })),
       notCounted: lows.notCounted.map(({ source, line, why }) => ({
         source,
         line,
-        why: NOT_COUNTED_WORDS[why],
+        why: words.lows.NOT_COUNTED_WORDS[why],
       })),
     },
     ...latestA1cJson(period.latestA1c.asLogged),
-    findings: period.findings.map((finding) => findingJson(finding, settings)),
+    findings: period.findings.map((finding) => findingJson(words, finding, settings)),
   }
 }
 
@@ -260,12 +257,12 @@ const WHY_NO_A1C: Readonly<Record<NonNullable<LatestA1c['heldBack']>, string>> =
   pregnancy: 'in pregnancy an A1C does not tell the glucose behind it',
 }
 
-function findingJson(finding: Finding, settings: Settings) {
+function findingJson(words: Words, finding: Finding, settings: Settings) {
   const { code, evidence, adjustedP, withoutDoubtful } = finding
   return {
     code,
-    text: findingText(finding, settings),
-    ask: findingQuestion(finding),
+    text: words.findings.findingText(finding, settings),
+    ask: words.findings.findingQuestion(finding),
     evidence: { ...evidence, ...(adjustedP !== null && { adjustedP }), withoutDoubtful },
   }
 }
@@ -507,7 +504,7 @@ function changeJson({ first, second, difference, ci95, verdict }: Change) {
   return { ...figures, verdict }
 }
 
-function techniqueJson({ technique, stretches, readings, settings }: Analysis) {
+function techniqueJson(words: Words, { technique, stretches, readings, settings }: Analysis) {
   const {
     doubt,
     misfit,
@@ -526,7 +523,7 @@ function techniqueJson({ technique, stretches, readings, settings }: Analysis) {
       ...withReasons({ doubt: Number.isNaN(doubt[index]) ? null : doubt[index] }, () => NO_TEST_NEARBY),
       reasons: reasons.map((reason) => ({
         code: reason.code,
-        text: reasonText(reason, readings, index, settings.unit),
+        text: words.reasons.reasonText(reason, readings, index, settings.unit),
         evidence: evidenceJson(reason, readings),
       })),
     })),
@@ -541,7 +538,7 @@ function techniqueJson({ technique, stretches, readings, settings }: Analysis) {
     decided: decided.map(({ index, choice, decidedAt, flagged, ...why }) => ({
       ...testJson(readings, index),
       choice,
-      reason: whyDecided(why),
+      reason: words.decided.whyDecided(why),
       decidedAt,
       flagged,
     })),

@@ -1,8 +1,5 @@
 import { type RowFigures, tellsMeals } from '../day/meals'
-import { goalsSentence, goalText, momentName, WITHOUT_A_TAG } from '../wording/meals'
 import { LIMITS } from '../reference/limits'
-import { medianRange, medianText, middleHalfText } from '../wording/figures'
-import { limitText, NO_NUMBER, readingText } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -19,7 +16,9 @@ export function byMealTable(context: ReportContext): readonly Block[] {
 /** The same for a later page, with the goals in words. */
 export function byMealBehind(context: ReportContext): readonly Block[] {
   if (!tellsMeals(context.figures.byMeal)) return []
-  const goals = greyParagraph(goalsSentence(context.analysis.settings), { fontSize: TYPE.small })
+  const goals = greyParagraph(context.words.meals.goalsSentence(context.analysis.settings), {
+    fontSize: TYPE.small,
+  })
   return keptTogether(
     [heading(`${BY_MEAL}, ${context.unit}`), momentsTable(context, '', true), goals],
     context.width,
@@ -34,30 +33,34 @@ function momentsTable(context: ReportContext, title: string, knownTo: boolean): 
   const goals = moments.some(({ goal }) => goal !== null)
   const figuresOf = (row: RowFigures) => [
     String(row.n),
-    [{ text: medianText(row, unit), bold: true }],
-    ...(knownTo ? [medianRange(row, unit)] : []),
-    middleHalfText(row, unit),
-    readingText(readings, row.lowest, unit),
-    readingText(readings, row.highest, unit),
+    [{ text: context.words.figures.medianText(row, unit), bold: true }],
+    ...(knownTo ? [context.words.figures.medianRange(row, unit)] : []),
+    context.words.figures.middleHalfText(row, unit),
+    context.words.numbers.readingText(readings, row.lowest, unit),
+    context.words.numbers.readingText(readings, row.highest, unit),
     String(row.below70),
   ]
   const rows = [
     ...moments.map((moment) => [
-      momentName(moment.moment),
+      context.words.meals.momentName(moment.moment),
       ...figuresOf(moment),
       ...(goals
         ? [
-            moment.goal === null ? NO_NUMBER : `${moment.withinGoal ?? 0} of ${moment.n}`,
-            moment.goal === null ? NO_NUMBER : goalText(moment.goal, unit),
+            moment.goal === null
+              ? context.words.numbers.NO_NUMBER
+              : `${moment.withinGoal ?? 0} of ${moment.n}`,
+            moment.goal === null
+              ? context.words.numbers.NO_NUMBER
+              : context.words.meals.goalText(moment.goal, unit),
           ]
         : []),
     ]),
     [
-      WITHOUT_A_TAG,
+      context.words.meals.WITHOUT_A_TAG,
       ...(untagged === null
-        ? ['0', ...Array<string>(knownTo ? 5 : 4).fill(NO_NUMBER), '0']
+        ? ['0', ...Array<string>(knownTo ? 5 : 4).fill(context.words.numbers.NO_NUMBER), '0']
         : figuresOf(untagged)),
-      ...(goals ? [NO_NUMBER, NO_NUMBER] : []),
+      ...(goals ? [context.words.numbers.NO_NUMBER, context.words.numbers.NO_NUMBER] : []),
     ],
   ]
   const right = { width: '*', align: 'right' } as const
@@ -70,7 +73,7 @@ function momentsTable(context: ReportContext, title: string, knownTo: boolean): 
       { title: 'middle half', ...right },
       { title: 'lowest', ...right },
       { title: 'highest', ...right },
-      { title: `below ${limitText(LIMITS.low, unit)}`, ...right },
+      { title: `below ${context.words.numbers.limitText(LIMITS.low, unit)}`, ...right },
       ...(goals
         ? [
             { title: 'within goal', ...right },

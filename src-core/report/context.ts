@@ -1,14 +1,13 @@
 import { PAPERS, type Paper } from '../reference/paper'
-import { typedMark } from '../wording/typed'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
 import { hasClockTime } from '../log/readings'
 import type { DoubtfulReading } from '../technique/technique'
 import type { GlucoseUnit } from '../units/glucose'
 import { type DayNumber, dayOf } from '../units/wallClock'
-import { readingText } from '../wording/numbers'
 import { metersOnPaper } from '../kit/metersOnPaper'
 import { type Years, yearsFor } from '../wording/years'
+import type { Words } from '../wording/words'
 
 /** What the pages depend on besides the figures. */
 export interface PageOptions {
@@ -26,6 +25,7 @@ export const PAGE_MARGINS = [37, 38, 37, 46] as const
 
 /** What every part of the report needs at hand. */
 export interface ReportContext {
+  readonly words: Words
   readonly analysis: Analysis
   readonly figures: PeriodFigures
   readonly options: PageOptions
@@ -41,10 +41,11 @@ export interface ReportContext {
   readonly meterNames: readonly string[]
 }
 
-export function reportContext(analysis: Analysis, options: PageOptions): ReportContext {
+export function reportContext(words: Words, analysis: Analysis, options: PageOptions): ReportContext {
   const figures = analysis.periods[0]
   const { readings } = analysis
   return {
+    words,
     analysis,
     figures,
     options,
@@ -59,8 +60,8 @@ export function reportContext(analysis: Analysis, options: PageOptions): ReportC
 
 /** A reading as printed, with '?' where it is marked as doubtful; one that was typed says so. */
 export function markedText(context: ReportContext, index: number): string {
-  const text = readingText(context.analysis.readings, index, context.unit)
-  return `${text}${context.analysis.marked.has(index) ? '?' : ''}${typedMark(context.analysis.readings, index)}`
+  const text = context.words.numbers.readingText(context.analysis.readings, index, context.unit)
+  return `${text}${context.analysis.marked.has(index) ? '?' : ''}${context.words.typed.typedMark(context.analysis.readings, index)}`
 }
 
 /** Whether a reading lies in the report's period. */

@@ -1,10 +1,7 @@
 import { HARDLY_TESTED_BELOW } from '../charts/blockMarks'
 import { hasClockTime, isLow } from '../log/readings'
 import { LIMITS } from '../reference/limits'
-import { hoursText, WITHOUT_A_TIME } from '../wording/day'
-import { heldBack } from '../statistics/heldBack'
-import { FEWEST_READINGS, glucoseOrNone, medianText, middleHalfText, percentOrNone } from '../wording/figures'
-import { limitText, NO_NUMBER } from '../wording/numbers'
+import { FEWEST_READINGS, heldBack } from '../statistics/heldBack'
 import { type ReportContext, timesKnown } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -33,21 +30,29 @@ export function blocksTable(context: ReportContext): PlainTable {
       'middle half',
       'mean',
       'SD',
-      `below ${limitText(LIMITS.low, unit)}`,
-      `above ${limitText(LIMITS.high, unit)}, %`,
+      `below ${context.words.numbers.limitText(LIMITS.low, unit)}`,
+      `above ${context.words.numbers.limitText(LIMITS.high, unit)}, %`,
     ],
     rows: [
       ...figures.timeOfDay.blocks.map((block) => {
         const enough = block.n >= HARDLY_TESTED_BELOW
         return [
-          hoursText(block.fromHour, block.toHour),
+          context.words.day.hoursText(block.fromHour, block.toHour),
           String(block.n),
-          enough ? medianText(block, unit) : NO_NUMBER,
-          enough && block.q1 !== null ? middleHalfText(block, unit) : NO_NUMBER,
-          enough && heldBack('mean', block, settings) === null ? glucoseOrNone(block.mean, unit) : NO_NUMBER,
-          heldBack('spread', block, settings) === null ? glucoseOrNone(block.sd, unit) : NO_NUMBER,
+          enough ? context.words.figures.medianText(block, unit) : context.words.numbers.NO_NUMBER,
+          enough && block.q1 !== null
+            ? context.words.figures.middleHalfText(block, unit)
+            : context.words.numbers.NO_NUMBER,
+          enough && heldBack('mean', block, settings) === null
+            ? context.words.figures.glucoseOrNone(block.mean, unit)
+            : context.words.numbers.NO_NUMBER,
+          heldBack('spread', block, settings) === null
+            ? context.words.figures.glucoseOrNone(block.sd, unit)
+            : context.words.numbers.NO_NUMBER,
           String(Math.round(((block.percentBelow70 ?? 0) * block.n) / 100)),
-          enough ? percentOrNone(block.percentAbove180) : NO_NUMBER,
+          enough
+            ? context.words.figures.percentOrNone(block.percentAbove180)
+            : context.words.numbers.NO_NUMBER,
         ]
       }),
       ...rowWithoutTime(context),
@@ -56,12 +61,16 @@ export function blocksTable(context: ReportContext): PlainTable {
 }
 
 /** What stands in no block, so that the lows add up; nothing where every reading has a time of day. */
-function rowWithoutTime({ analysis: { readings }, indexes }: ReportContext): readonly (readonly string[])[] {
+function rowWithoutTime({
+  analysis: { readings },
+  indexes,
+  words,
+}: ReportContext): readonly (readonly string[])[] {
   const untimed = indexes.filter((index) => !hasClockTime(readings, index))
   if (untimed.length === 0) return []
   const lows = untimed.filter((index) => isLow(readings, index)).length
-  const none = Array<string>(4).fill(NO_NUMBER)
-  return [[WITHOUT_A_TIME, String(untimed.length), ...none, String(lows), NO_NUMBER]]
+  const none = Array<string>(4).fill(words.numbers.NO_NUMBER)
+  return [[words.day.WITHOUT_A_TIME, String(untimed.length), ...none, String(lows), words.numbers.NO_NUMBER]]
 }
 
 export const BLOCKS_NOTE =

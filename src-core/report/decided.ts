@@ -1,14 +1,4 @@
 import { isLow } from '../log/readings'
-import { readingMoment } from '../wording/dates'
-import {
-  CHOICE_TEXT,
-  DECIDED_INTRODUCTION,
-  DECIDED_TITLE,
-  decisionsGoneText,
-  whyDecided,
-} from '../wording/decided'
-import { readingText } from '../wording/numbers'
-import { typedMark } from '../wording/typed'
 import { isInPeriod, type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -23,16 +13,19 @@ export function decidedReadings(context: ReportContext): readonly Block[] {
   const decided = technique.decided.filter(({ index }) => isInPeriod(context, index))
   if (decided.length === 0 && decisionsGone.length === 0) return []
   const rows = decided.map(({ index, choice, flagged, ...why }) => [
-    readingMoment(readings, index, context.years),
-    `${isLow(readings, index) ? '■ ' : ''}${readingText(readings, index, context.unit)}${typedMark(readings, index)}`,
-    CHOICE_TEXT[choice](isLow(readings, index)),
+    context.words.dates.readingMoment(readings, index, context.years),
+    `${isLow(readings, index) ? '■ ' : ''}${context.words.numbers.readingText(readings, index, context.unit)}${context.words.typed.typedMark(readings, index)}`,
+    context.words.decided.CHOICE_TEXT[choice](isLow(readings, index)),
     flagged ? 'doubtful' : 'not doubtful',
-    oneLine(whyDecided(why), REASON_LENGTH),
+    oneLine(context.words.decided.whyDecided(why), REASON_LENGTH),
   ])
-  const gone = decisionsGone.length === 0 ? [] : [paragraph(decisionsGoneText(decisionsGone.length))]
+  const gone =
+    decisionsGone.length === 0
+      ? []
+      : [paragraph(context.words.decided.decisionsGoneText(decisionsGone.length))]
   const blocks = [
-    heading(DECIDED_TITLE),
-    greyParagraph(DECIDED_INTRODUCTION),
+    heading(context.words.decided.DECIDED_TITLE),
+    greyParagraph(context.words.decided.DECIDED_INTRODUCTION),
     ...(rows.length === 0
       ? []
       : [

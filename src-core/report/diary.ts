@@ -6,27 +6,13 @@ import { BLOCK_HOURS, HOURS_PER_DAY } from '../reference/dayParts'
 import type { RepeatSet } from '../technique/technique'
 import { clock, type DayNumber, dayOf, minutesBetween, secondOfDay, weekday } from '../units/wallClock'
 import { PRINT_PALETTE } from '../charts/palette'
-import { durationText, shortDayText } from '../wording/dates'
-import { hoursText } from '../wording/day'
-import {
-  DIARY,
-  diaryCaption,
-  diaryLegend,
-  MEAL_TITLES,
-  NO_READINGS_THEN,
-  NO_TAG,
-  NO_TIME_COLUMN,
-} from '../wording/diary'
-import { entryLabel } from '../wording/importMessages'
-import { glucoseText } from '../wording/numbers'
 import { tellsMeals } from '../day/meals'
-import { BRACKET, bracketedDaysSentence } from '../wording/stretches'
 import { isInPeriod, markedText, type ReportContext } from './context'
 import type { Block, Inline } from './document'
 import { sequenceOf } from './lowsFirst'
 import { greyParagraph, heading, table, TYPE } from './parts'
-import { stretchesIn } from '../wording/knownCauses'
 import { LINE_END, oneLine } from './printable'
+import type { Words } from '../wording/words'
 
 const SMALL = TYPE.small + 0.2
 /** Lows are to be seen at arm's length. */
@@ -87,7 +73,9 @@ export function diary(context: ReportContext): readonly Block[] {
       rows.push([
         dayCell(context, day, end),
         ...columns.map((_, i) =>
-          i === 0 ? [{ text: NO_READINGS_THEN, color: PRINT_PALETTE.grey, noWrap: true }] : '',
+          i === 0
+            ? [{ text: context.words.diary.NO_READINGS_THEN, color: PRINT_PALETTE.grey, noWrap: true }]
+            : '',
         ),
         '',
       ])
@@ -107,13 +95,13 @@ export function diary(context: ReportContext): readonly Block[] {
     ])
     day++
   }
-  const stretches = stretchesIn(context.analysis, rangeOfDays(readings, { from, to })).filter(
-    ({ toldOnce }) => toldOnce,
-  )
+  const stretches = context.words.knownCauses
+    .stretchesIn(context.analysis, rangeOfDays(readings, { from, to }))
+    .filter(({ toldOnce }) => toldOnce)
   return [
-    heading(DIARY),
+    heading(context.words.diary.DIARY),
     greyParagraph(
-      `${diaryCaption(to - from + 1, to - figures.from + 1, context.unit)} ${diaryLegend(new Set(columns.map(({ byTag }) => byTag)).size > 1)}${bracketedDaysSentence(stretches)}`,
+      `${context.words.diary.diaryCaption(to - from + 1, to - figures.from + 1, context.unit)} ${context.words.diary.diaryLegend(new Set(columns.map(({ byTag }) => byTag)).size > 1)}${context.words.stretches.bracketedDaysSentence(stretches)}`,
       { fontSize: TYPE.small },
     ),
     table(
@@ -154,19 +142,21 @@ function columnsOf(context: ReportContext, shown: readonly number[]): readonly C
   const ofMeal = new Map(shown.map((index) => [index, mealColumnOf(readings.meal(index))]))
   const meals = MEAL_COLUMNS.filter(({ moment }) => [...ofMeal.values()].includes(moment))
   if (!tellsMeals(context.figures.byMeal) || meals.length === 0) {
-    const columns = hoursColumns(readings, BLOCK_HOURS)
-    return shown.every((index) => hasClockTime(readings, index)) ? columns : [...columns, noTime(readings)]
+    const columns = hoursColumns(context.words, readings, BLOCK_HOURS)
+    return shown.every((index) => hasClockTime(readings, index))
+      ? columns
+      : [...columns, noTime(context.words, readings)]
   }
   const untagged = shown.filter((index) => ofMeal.get(index) === null)
   const timed = untagged.filter((index) => hasClockTime(readings, index))
   const byTag = meals.map(({ moment, fromHour }) => ({
-    title: MEAL_TITLES[moment],
+    title: context.words.diary.MEAL_TITLES[moment],
     holds: (index: number) => ofMeal.get(index) === moment,
     fromHour,
     byTag: true as const,
   }))
   const byHours = HOURS_OF_UNTAGGED.map((hours) =>
-    hoursColumns(readings, hours)
+    hoursColumns(context.words, readings, hours)
       .filter(({ holds }) => timed.some(holds))
       .map((column) => ({
         ...column,
@@ -178,7 +168,7 @@ function columnsOf(context: ReportContext, shown: readonly number[]): readonly C
       ? [
           ...byTag,
           {
-            title: `${hoursText(0, HOURS_PER_DAY)}, ${NO_TAG}`,
+            title: `${context.words.day.hoursText(0, HOURS_PER_DAY)}, ${context.words.diary.NO_TAG}`,
             holds: (index: number) => ofMeal.get(index) === null && hasClockTime(readings, index),
             timed: true as const,
           },
@@ -189,7 +179,7 @@ function columnsOf(context: ReportContext, shown: readonly number[]): readonly C
     : [
         ...columns,
         {
-          ...noTime(readings),
+          ...noTime(context.words, readings),
           holds: (index) => ofMeal.get(index) === null && !hasClockTime(readings, index),
         },
       ]
@@ -201,19 +191,20 @@ const MOST_COLUMNS = 9
 const HOURS_OF_UNTAGGED = [BLOCK_HOURS, 2 * BLOCK_HOURS] as const
 
 function hoursColumns(
+  words: Words,
   readings: Readings,
   hours: number,
 ): readonly (Column & { readonly fromHour: number })[] {
   return Array.from({ length: HOURS_PER_DAY / hours }, (_, part) => ({
-    title: hoursText(part * hours, (part + 1) * hours),
+    title: words.day.hoursText(part * hours, (part + 1) * hours),
     fromHour: part * hours,
     holds: (index: number) =>
       hasClockTime(readings, index) && Math.floor(secondOfDay(readings.at[index]) / 3600 / hours) === part,
   }))
 }
 
-function noTime(readings: Readings): Column {
-  return { title: NO_TIME_COLUMN, holds: (index) => !hasClockTime(readings, index) }
+function noTime(words: Words, readings: Readings): Column {
+  return { title: words.diary.NO_TIME_COLUMN, holds: (index) => !hasClockTime(readings, index) }
 }
 
 /** The moments that have a column, with the hour from which such tests are usual: for the order alone. Design choice. */
@@ -235,17 +226,20 @@ function mealColumnOf(tag: string): MealColumn | null {
   return MEAL_COLUMNS.find(({ moment }) => moment === told)?.moment ?? null
 }
 
-function dayCell({ years }: ReportContext, from: DayNumber, to: DayNumber): readonly Inline[] {
-  const name = (day: DayNumber) => `${WEEKDAYS[weekday(day)]} ${shortDayText(day, years)}`
+function dayCell({ years, words }: ReportContext, from: DayNumber, to: DayNumber): readonly Inline[] {
+  const name = (day: DayNumber) => `${WEEKDAYS[weekday(day)]} ${words.dates.shortDayText(day, years)}`
   return [from === to ? name(from) : `${name(from)} – ${name(to)}`]
 }
 
 /** '[' before a day with tests of a stretch that is told once. */
-function bracketOf({ analysis: { bracketed } }: ReportContext, items: readonly Item[]): readonly Inline[] {
+function bracketOf(
+  { analysis: { bracketed }, words }: ReportContext,
+  items: readonly Item[],
+): readonly Inline[] {
   const within = items.some(({ first, set }) =>
     (set?.members ?? [first]).some((index) => bracketed.has(index)),
   )
-  return within ? [{ text: `${BRACKET}\u00A0`, bold: true }] : []
+  return within ? [{ text: `${words.stretches.BRACKET}\u00A0`, bold: true }] : []
 }
 
 /** By `weekday`. */
@@ -275,7 +269,7 @@ function lowRuns(context: ReportContext, { first, set }: Item): readonly Inline[
   return [
     square,
     ...sequenceRuns(context, sequenceOf(context, set.members)),
-    ` (${durationText(minutesBetween(readings.at[first], readings.at[last])).replaceAll(' ', '\u00A0')})`,
+    ` (${context.words.dates.durationText(minutesBetween(readings.at[first], readings.at[last])).replaceAll(' ', '\u00A0')})`,
   ]
 }
 
@@ -289,7 +283,8 @@ function otherRuns(context: ReportContext, { first, set }: Item): readonly Inlin
   const marker = members.find((index) => isMarker(readings, index))
   // A mean with a test beyond the meter's limit would be no measured value.
   const mean = members.some((index) => bracketed.has(index)) ? set.meanMgDl : set.consensusMgDl
-  const consensus = marker === undefined ? glucoseText(mean, context.unit) : markedText(context, marker)
+  const consensus =
+    marker === undefined ? context.words.numbers.glucoseText(mean, context.unit) : markedText(context, marker)
   return [`${consensus} (${members.length})`]
 }
 
@@ -333,7 +328,10 @@ function remarks(
     .filter((note) => note !== '')
     .map((note) => oneLine(note, LENGTH.note))
   const told = entries.map(({ at, dayOnly, label, text }) =>
-    oneLine(`${dayOnly ? '' : `${clock(at)} `}${entryLabel(label)} ${text}`, LENGTH.note),
+    oneLine(
+      `${dayOnly ? '' : `${clock(at)} `}${context.words.importMessages.entryLabel(label)} ${text}`,
+      LENGTH.note,
+    ),
   )
   return [oneLine([...notes, ...told].join('; '), LENGTH.remarks)]
 }

@@ -4,9 +4,6 @@ import { readNote } from '../technique/notes/readNote'
 import { contradictions } from '../technique/reasons/contradictedByRepeat'
 import { noteTellsOfTechnique } from '../technique/reasons/noteTellsOfTechnique'
 import type { RepeatSet } from '../technique/technique'
-import { durationText, readingMoment } from '../wording/dates'
-import { count, glucoseText, listed, percentText } from '../wording/numbers'
-import { reasonsText } from '../wording/reasons'
 import { markedText, type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -40,7 +37,11 @@ export function disagreeingSets(context: ReportContext): readonly Block[] {
     ),
     ...shown.flatMap((set) => contradictedLow(context, set)),
     ...(more > 0
-      ? [paragraph(`and ${count(more, 'earlier set')} that ${more === 1 ? 'disagrees' : 'disagree'}.`)]
+      ? [
+          paragraph(
+            `and ${context.words.numbers.count(more, 'earlier set')} that ${more === 1 ? 'disagrees' : 'disagree'}.`,
+          ),
+        ]
       : []),
   ]
   return keptTogether(blocks, context.width)
@@ -53,11 +54,11 @@ function row(context: ReportContext, set: RepeatSet): readonly string[] {
   const sequence = set.members.map((index) => markedText(context, index)).join(' → ')
   const meters = [...new Set(set.members.map((index) => context.meterNames[readings.meter[index]]))]
   return [
-    readingMoment(readings, first, context.years),
-    `${set.holdsLow ? '■ ' : ''}${sequence} (${durationText(minutes)})`,
-    `${percentText(set.spreadPercent)} %`,
-    set.holdsLow ? 'a sequence' : glucoseText(set.consensusMgDl, context.unit),
-    listed(meters),
+    context.words.dates.readingMoment(readings, first, context.years),
+    `${set.holdsLow ? '■ ' : ''}${sequence} (${context.words.dates.durationText(minutes)})`,
+    `${context.words.numbers.percentText(set.spreadPercent)} %`,
+    set.holdsLow ? 'a sequence' : context.words.numbers.glucoseText(set.consensusMgDl, context.unit),
+    context.words.numbers.listed(meters),
   ]
 }
 
@@ -71,6 +72,11 @@ function contradictedLow(context: ReportContext, { members, holdsLow }: RepeatSe
   if (!reason) return []
   const index = members[place]
   const note = noteTellsOfTechnique(readNote(readings.note(index)))
-  const reasons = reasonsText(note === null ? [reason] : [reason, note], readings, index, context.unit)
-  return [paragraph(`${readingMoment(readings, index, context.years)}: ${reasons}`)]
+  const reasons = context.words.reasons.reasonsText(
+    note === null ? [reason] : [reason, note],
+    readings,
+    index,
+    context.unit,
+  )
+  return [paragraph(`${context.words.dates.readingMoment(readings, index, context.years)}: ${reasons}`)]
 }

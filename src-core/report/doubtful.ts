@@ -5,36 +5,13 @@ import { isLow } from '../log/readings'
 import { hasManyMarkers } from '../statistics/heldBack'
 import { effects } from '../technique/effect'
 import type { DoubtfulReading, DoubtReason } from '../technique/technique'
-import { nextTimeSentence } from '../wording/advice'
-import { readingMoment, readingMomentAt } from '../wording/dates'
-import {
-  clusterSentence,
-  doubtfulIntroduction,
-  doubtInHundredText,
-  doubtText,
-  effectSentence,
-  furtherDoubtfulSentence,
-  outsidePeriodSentence,
-  stretchLows,
-  unlistedSentence,
-} from '../wording/doubt'
-import { logName } from '../wording/logs'
-import { differenceText, glucoseText, readingText } from '../wording/numbers'
 import { strong } from '../wording/phrases'
-import { reasonsText } from '../wording/reasons'
-import {
-  BRACKET,
-  directionText,
-  stretchReasonsText,
-  stretchTitle,
-  type StretchTold,
-} from '../wording/stretches'
+import type { StretchTold } from '../wording/english/stretches'
 import { adviceOnReading, lowAfterwardsText } from './adviceOnReading'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
 import { keptTogether } from './height'
-import { stretchesIn } from '../wording/knownCauses'
 import { greyParagraph, heading, pageReferences, paragraph, picture, table, TYPE } from './parts'
 import { DOUBTFUL_TITLE, FURTHER_DOUBTFUL_TITLE, SECTION } from './sections'
 
@@ -50,7 +27,7 @@ const MOST_MOVERS = 3
 export function doubtfulReadings(context: ReportContext): readonly Block[] {
   const all = doubtfulInPeriod(context)
   const outside = context.analysis.technique.doubtful.length - all.length
-  const outsideText = outside > 0 ? [greyParagraph(outsidePeriodSentence(outside))] : []
+  const outsideText = outside > 0 ? [greyParagraph(context.words.doubt.outsidePeriodSentence(outside))] : []
   const title = heading(DOUBTFUL_TITLE, SECTION.doubtful)
   if (all.length === 0) return outside === 0 ? [] : keptTogether([title, ...outsideText], context.width)
 
@@ -60,7 +37,7 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
     further.length === 0
       ? []
       : [
-          paragraph(furtherDoubtfulSentence(further.length, reasonCounts(further))),
+          paragraph(context.words.doubt.furtherDoubtfulSentence(further.length, reasonCounts(further))),
           pageReferences([{ words: `${FURTHER_DOUBTFUL_TITLE}: page`, id: SECTION.furtherDoubtful }]),
         ]
   const [first, ...others] = [
@@ -69,10 +46,10 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
   ]
   const introduction = paragraph(
     [
-      doubtfulIntroduction(all.length, context.figures.asLogged.n),
+      context.words.doubt.doubtfulIntroduction(all.length, context.figures.asLogged.n),
       whatMovesMost(context),
       ...context.analysis.technique.doubtClusters.map((cluster) =>
-        clusterSentence(cluster, context.meterNames),
+        context.words.doubt.clusterSentence(cluster, context.meterNames),
       ),
     ]
       .filter((sentence) => sentence !== null)
@@ -83,7 +60,7 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
       [
         title,
         introduction,
-        paragraph(nextTimeSentence(context.unit), { bold: true }),
+        paragraph(context.words.advice.nextTimeSentence(context.unit), { bold: true }),
         ...outsideText,
         ...rest,
         first,
@@ -97,10 +74,10 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
 /** Fewer readings of one fault are shown one by one (design choice). */
 const FEWEST_TOGETHER = 3
 
-function toldTogether({ analysis, figures }: ReportContext): readonly StretchTold[] {
-  return stretchesIn(analysis, figures).filter(
-    ({ toldOnce, indexes }) => toldOnce || indexes.length >= FEWEST_TOGETHER,
-  )
+function toldTogether({ analysis, figures, words }: ReportContext): readonly StretchTold[] {
+  return words.knownCauses
+    .stretchesIn(analysis, figures)
+    .filter(({ toldOnce, indexes }) => toldOnce || indexes.length >= FEWEST_TOGETHER)
 }
 
 /** The readings that are shown one by one, and the further ones; in both the lows come first. */
@@ -144,14 +121,14 @@ export function furtherDoubtful(context: ReportContext): readonly Block[] {
         { title: 'why', width: '*' },
       ],
       listed.map(({ index, doubt, reasons }) => [
-        readingMoment(readings, index, context.years),
-        `${isLow(readings, index) ? '■ ' : ''}${readingText(readings, index, context.unit)}?`,
-        doubtInHundredText(doubt),
-        reasonsText(reasons, readings, index, context.unit),
+        context.words.dates.readingMoment(readings, index, context.years),
+        `${isLow(readings, index) ? '■ ' : ''}${context.words.numbers.readingText(readings, index, context.unit)}?`,
+        context.words.doubt.doubtInHundredText(doubt),
+        context.words.reasons.reasonsText(reasons, readings, index, context.unit),
       ]),
       { fontSize: TYPE.small },
     ),
-    ...(unlisted > 0 ? [paragraph(unlistedSentence(unlisted))] : []),
+    ...(unlisted > 0 ? [paragraph(context.words.doubt.unlistedSentence(unlisted))] : []),
   ]
 }
 
@@ -160,16 +137,22 @@ function whatMovesMost(context: ReportContext): string | null {
   const { readings, technique } = context.analysis
   const { unit, years } = context
   if (hasManyMarkers(context.figures.asLogged)) return null
-  const change = (mgDl: number) => differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
+  const change = (mgDl: number) =>
+    context.words.numbers.differenceText(
+      context.words.numbers.glucoseText(0, unit),
+      context.words.numbers.glucoseText(mgDl, unit),
+    )
   const moved = effects(readings, context.indexes, technique)
     .slice(0, MOST_MOVERS)
     .map(({ index, mean, sd }) => ({
-      reading: `${readingText(readings, index, unit)} on ${readingMomentAt(readings, index, years)}`,
+      reading: `${context.words.numbers.readingText(readings, index, unit)} on ${context.words.dates.readingMomentAt(readings, index, years)}`,
       mean: change(mean),
       sd: change(sd),
     }))
   const nothing = change(0)
-  return effectSentence(moved.filter(({ mean, sd }) => mean !== nothing || sd !== nothing))
+  return context.words.doubt.effectSentence(
+    moved.filter(({ mean, sd }) => mean !== nothing || sd !== nothing),
+  )
 }
 
 /** Readings that one fault of strips or meter makes doubtful, told once. */
@@ -179,17 +162,27 @@ function shownStretch(context: ReportContext, stretch: StretchTold): Block {
   const { unit, years } = context
   const lows = indexes
     .filter((index) => isLow(readings, index))
-    .map((index) => `■ ${readingText(readings, index, unit)} on ${readingMomentAt(readings, index, years)}`)
+    .map(
+      (index) =>
+        `■ ${context.words.numbers.readingText(readings, index, unit)} on ${context.words.dates.readingMomentAt(readings, index, years)}`,
+    )
   const advice = adviceFor(context, indexes.find((index) => !isLow(readings, index)) ?? indexes[0], reasons)
-  const told = stretchLows(lows)
+  const told = context.words.doubt.stretchLows(lows)
   return {
     stack: [
-      paragraph(`${stretch.toldOnce ? `${BRACKET} ` : ''}${stretchTitle(stretch, years)}`, {
-        bold: true,
-        fontSize: 10,
-        margin: [0, 0, 0, 0],
-      }),
-      paragraph([stretchReasonsText(stretch, readings, unit), ' ', strong(directionText(stretch))]),
+      paragraph(
+        `${stretch.toldOnce ? `${context.words.stretches.BRACKET} ` : ''}${context.words.stretches.stretchTitle(stretch, years)}`,
+        {
+          bold: true,
+          fontSize: 10,
+          margin: [0, 0, 0, 0],
+        },
+      ),
+      paragraph([
+        context.words.stretches.stretchReasonsText(stretch, readings, unit),
+        ' ',
+        strong(context.words.stretches.directionText(stretch)),
+      ]),
       ...(told === null ? [] : [paragraph(told)]),
       ...(advice === null ? [] : [advice]),
     ],
@@ -199,7 +192,10 @@ function shownStretch(context: ReportContext, stretch: StretchTold): Block {
 }
 
 function shownReading(context: ReportContext, reading: DoubtfulReading): Block {
-  const around = contextPicture(context.analysis, reading.index, { ...PICTURE, palette: PRINT_PALETTE })
+  const around = contextPicture(context.words, context.analysis, reading.index, {
+    ...PICTURE,
+    palette: PRINT_PALETTE,
+  })
   return {
     columns: [
       { ...picture(around), margin: [0, 2, 0, 0] },
@@ -216,20 +212,25 @@ function words(context: ReportContext, { index, doubt, reasons }: DoubtfulReadin
   const { unit, years } = context
   const low = isLow(readings, index)
   const advice = adviceFor(context, index, reasons)
-  const afterwards = lowAfterwardsText(context.analysis, context.figures, index)
+  const afterwards = lowAfterwardsText(context.words, context.analysis, context.figures, index)
   const details = [
     context.meterNames[readings.meter[index]],
-    isTyped(readings, index) ? '' : `line ${readings.line[index]} of ${logName(readings.source[index])}`,
+    isTyped(readings, index)
+      ? ''
+      : `line ${readings.line[index]} of ${context.words.logs.logName(readings.source[index])}`,
     mealAndNote(context, index, NOTE_LENGTH),
   ].filter((part) => part !== '')
   return [
     paragraph(
-      `${low ? '■ ' : ''}${readingText(readings, index, unit)}? ${unit} on ${readingMomentAt(readings, index, years)}`,
+      `${low ? '■ ' : ''}${context.words.numbers.readingText(readings, index, unit)}? ${unit} on ${context.words.dates.readingMomentAt(readings, index, years)}`,
       { bold: true, fontSize: 10, margin: [0, 0, 0, 0] },
     ),
     greyParagraph(details.join(' · '), { fontSize: TYPE.small }),
     {
-      text: [{ text: `${doubtText(doubt)}. `, bold: true }, reasonsText(reasons, readings, index, unit)],
+      text: [
+        { text: `${context.words.doubt.doubtText(doubt)}. `, bold: true },
+        context.words.reasons.reasonsText(reasons, readings, index, unit),
+      ],
       margin: [0, 0, 0, 3],
     },
     ...(advice === null ? [] : [advice]),
@@ -242,7 +243,7 @@ function adviceFor(
   index: number,
   reasons: DoubtfulReading['reasons'],
 ): Paragraph | null {
-  const advice = adviceOnReading(context.analysis, index, reasons)
+  const advice = adviceOnReading(context.words, context.analysis, index, reasons)
   if (advice === null) return null
   return {
     text: [

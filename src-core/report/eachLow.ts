@@ -1,6 +1,4 @@
 import { hasClockTime } from '../log/readings'
-import { durationText, readingMoment } from '../wording/dates'
-import { count, NO_NUMBER, readingText } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { type LowEvent, lowEvents } from './lowEvents'
@@ -37,18 +35,20 @@ export function eachLow(context: ReportContext): readonly Block[] {
       ],
       shown.map((event) => row(context, event)),
     ),
-    ...(more > 0 ? [paragraph(`and ${count(more, 'more low')}, none lower than those listed.`)] : []),
+    ...(more > 0
+      ? [paragraph(`and ${context.words.numbers.count(more, 'more low')}, none lower than those listed.`)]
+      : []),
   ]
 }
 
 function row(context: ReportContext, event: LowEvent) {
   const { readings } = context.analysis
   const { next, highestAfter } = event
-  const spread = event.minutes === null ? '' : ` (${durationText(event.minutes)})`
+  const spread = event.minutes === null ? '' : ` (${context.words.dates.durationText(event.minutes)})`
   const untimed = !hasClockTime(readings, event.lowest)
-  const text = (index: number) => readingText(readings, index, context.unit)
+  const text = (index: number) => context.words.numbers.readingText(readings, index, context.unit)
   return [
-    readingMoment(readings, event.members[0], context.years),
+    context.words.dates.readingMoment(readings, event.members[0], context.years),
     [
       {
         text: `${bracketBefore(context, event.members)}■ ${sequenceText(context, event.members)}`,
@@ -58,10 +58,10 @@ function row(context: ReportContext, event: LowEvent) {
     ],
     next === null
       ? untimed
-        ? NO_NUMBER
+        ? context.words.numbers.NO_NUMBER
         : 'the log ends here'
-      : `${text(next.index)} after ${durationText(next.minutes)}`,
-    highestAfter === null ? (untimed ? NO_NUMBER : 'no test') : text(highestAfter),
+      : `${text(next.index)} after ${context.words.dates.durationText(next.minutes)}`,
+    highestAfter === null ? (untimed ? context.words.numbers.NO_NUMBER : 'no test') : text(highestAfter),
     event.members
       .map((index) => mealAndNote(context, index, NOTE_LENGTH))
       .filter((text) => text !== '')

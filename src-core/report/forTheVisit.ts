@@ -3,29 +3,13 @@ import { dayOfDate } from '../kit/dayOfDate'
 import type { Kit } from '../kit/kit'
 import { isOfMeter, minutesFast, unknownMeters } from '../kit/meters'
 import { calendarDate, dayOf } from '../units/wallClock'
-import { dayText } from '../wording/dates'
-import {
-  a1cDifferenceText,
-  AS_TOLD,
-  besideText,
-  canCauseLowsText,
-  clockText,
-  controlOutcome,
-  FOR_THE_VISIT,
-  furtherQuestionsText,
-  interferenceSentence,
-  laboratoryText,
-  medicineDetail,
-  stripsRemark,
-  unknownMeterText,
-} from '../wording/kit'
-import { a1cText, NO_NUMBER } from '../wording/numbers'
 import { capitalised } from '../wording/phrases'
 import type { ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { greyParagraph, heading, paragraph, sectionHeading, table } from './parts'
 import { oneLine } from './printable'
 import type { Years } from '../wording/years'
+import type { Words } from '../wording/words'
 
 const TEXT_LENGTH = 400
 const NAME_LENGTH = 60
@@ -45,10 +29,10 @@ export function forTheVisit(ofLogs: ReportContext): readonly Block[] {
   if (parts.length === 0) return []
   const unknown = unknownMeters(context.analysis.kit, context.analysis.readings.meters, context.meterNames)
   return [
-    ...sectionHeading(FOR_THE_VISIT, context.width),
-    greyParagraph(AS_TOLD),
+    ...sectionHeading(ofLogs.words.kit.FOR_THE_VISIT, context.width),
+    greyParagraph(ofLogs.words.kit.AS_TOLD),
     ...parts,
-    ...(unknown.length === 0 ? [] : [paragraph(unknownMeterText(unknown.map(name)))]),
+    ...(unknown.length === 0 ? [] : [paragraph(ofLogs.words.kit.unknownMeterText(unknown.map(name)))]),
   ]
 }
 
@@ -61,8 +45,10 @@ export function toldFirst(context: ReportContext): readonly Block[] {
   const question = kit.questions?.[0]
   const facts = [
     ...(kit.changes ?? []).map((change) => `Since the last visit: ${sentence(change)}`),
-    ...(kit.canCauseLows === undefined ? [] : [canCauseLowsText(kit.canCauseLows)]),
-    ...(latest === undefined ? [] : [`Laboratory A1C: ${laboratoryText(latest, yearsOfKit(context))}.`]),
+    ...(kit.canCauseLows === undefined ? [] : [context.words.kit.canCauseLowsText(kit.canCauseLows)]),
+    ...(latest === undefined
+      ? []
+      : [`Laboratory A1C: ${context.words.kit.laboratoryText(latest, yearsOfKit(context))}.`]),
   ]
   const dangerous = interferencesOf(kit).filter(
     ({ interference }) => interference.kind === 'reads-dangerously-high',
@@ -72,7 +58,7 @@ export function toldFirst(context: ReportContext): readonly Block[] {
     ...dangerous.map((found) => paragraph(named(found, context), { bold: true })),
     ...vitaminC.map((found) => paragraph(named(found, context))),
     ...(facts.length === 0 ? [] : [paragraph(facts.join(' '))]),
-    ...(question === undefined ? [] : [asked(question, (kit.questions?.length ?? 1) - 1)]),
+    ...(question === undefined ? [] : [asked(context.words, question, (kit.questions?.length ?? 1) - 1)]),
   ]
 }
 
@@ -90,10 +76,12 @@ function yearsOfKit({ analysis: { kit, readings }, years }: ReportContext): Year
 
 function named(
   found: ReturnType<typeof interferencesOf>[number],
-  { analysis: { readings } }: ReportContext,
+  { analysis: { readings }, words }: ReportContext,
 ): string {
   const medicine = { ...found.medicine, name: name(found.medicine.name) }
-  return capitalised(interferenceSentence({ ...found, medicine }, dayOf(readings.at[readings.n - 1])))
+  return capitalised(
+    words.kit.interferenceSentence({ ...found, medicine }, dayOf(readings.at[readings.n - 1])),
+  )
 }
 
 function name(text: string): string {
@@ -105,12 +93,12 @@ function sentence(text: string): string {
   return /[.!?…]$/.test(line) ? line : `${line}.`
 }
 
-function asked(question: string, more: number): Paragraph {
+function asked(words: Words, question: string, more: number): Paragraph {
   return {
     text: [
       { text: 'Question: ', bold: true },
       oneLine(question, TEXT_LENGTH),
-      more > 0 ? ` (${furtherQuestionsText(more)})` : '',
+      more > 0 ? ` (${words.kit.furtherQuestionsText(more)})` : '',
     ],
     margin: [0, 0, 0, 3],
   }
@@ -124,19 +112,19 @@ function questions({ questions: list = [] }: Kit): readonly Block[] {
   ]
 }
 
-function changes({ analysis: { kit }, years }: ReportContext): readonly Block[] {
+function changes({ analysis: { kit }, years, words }: ReportContext): readonly Block[] {
   const lines = [
     ...(kit.changes ?? []).map(sentence),
     ...(kit.teachings ?? []).map(
       ({ date, about }) =>
-        `Technique was taught on ${dayText(dayOfDate(date), years)}${about === undefined ? '' : `: ${oneLine(about, TEXT_LENGTH)}`}.`,
+        `Technique was taught on ${words.dates.dayText(dayOfDate(date), years)}${about === undefined ? '' : `: ${oneLine(about, TEXT_LENGTH)}`}.`,
     ),
-    ...(kit.canCauseLows === undefined ? [] : [canCauseLowsText(kit.canCauseLows)]),
+    ...(kit.canCauseLows === undefined ? [] : [words.kit.canCauseLowsText(kit.canCauseLows)]),
   ]
   return lines.length === 0 ? [] : [heading('Since the last visit'), ...lines.map((line) => paragraph(line))]
 }
 
-function laboratory({ analysis, years }: ReportContext): readonly Block[] {
+function laboratory({ analysis, years, words }: ReportContext): readonly Block[] {
   const { laboratory: values } = analysis
   if (values.length === 0) return []
   return [
@@ -151,10 +139,10 @@ function laboratory({ analysis, years }: ReportContext): readonly Block[] {
       values.map((beside) => {
         const centre = beside.before.estimate?.percent ?? null
         return [
-          laboratoryText(beside, years),
-          centre === null ? NO_NUMBER : `${a1cText(centre)} %`,
-          a1cDifferenceText(beside.difference),
-          besideText(beside, analysis.settings),
+          words.kit.laboratoryText(beside, years),
+          centre === null ? words.numbers.NO_NUMBER : `${words.numbers.a1cText(centre)} %`,
+          words.kit.a1cDifferenceText(beside.difference),
+          words.kit.besideText(beside, analysis.settings),
         ]
       }),
     ),
@@ -173,7 +161,7 @@ function medicines(context: ReportContext): readonly Block[] {
     paragraph(
       list
         .map((medicine) => {
-          const detail = medicineDetail(medicine, years)
+          const detail = context.words.kit.medicineDetail(medicine, years)
           return detail === '' ? name(medicine.name) : `${name(medicine.name)} (${detail})`
         })
         .join('; '),
@@ -203,11 +191,11 @@ function controls(context: ReportContext): readonly Block[] {
         { title: '', width: '*' },
       ],
       list.map((control) => [
-        dayText(dayOfDate(control.date), context.years),
-        control.meter === undefined ? NO_NUMBER : meterName(context, control.meter),
-        name(control.vial ?? NO_NUMBER),
+        context.words.dates.dayText(dayOfDate(control.date), context.years),
+        control.meter === undefined ? context.words.numbers.NO_NUMBER : meterName(context, control.meter),
+        name(control.vial ?? context.words.numbers.NO_NUMBER),
         `${control.result} ${control.unit}`,
-        controlOutcome(control),
+        context.words.kit.controlOutcome(control),
       ]),
     ),
     greyParagraph(
@@ -216,10 +204,11 @@ function controls(context: ReportContext): readonly Block[] {
   ]
 }
 
-function strips({ analysis: { kit }, years }: ReportContext): readonly Block[] {
+function strips({ analysis: { kit }, years, words }: ReportContext): readonly Block[] {
   const list = kit.strips ?? []
   if (list.length === 0) return []
-  const day = (date: string | undefined) => (date === undefined ? NO_NUMBER : dayText(dayOfDate(date), years))
+  const day = (date: string | undefined) =>
+    date === undefined ? words.numbers.NO_NUMBER : words.dates.dayText(dayOfDate(date), years)
   return [
     heading('Strips'),
     table(
@@ -232,12 +221,12 @@ function strips({ analysis: { kit }, years }: ReportContext): readonly Block[] {
         { title: '', width: '*' },
       ],
       list.map((vial) => [
-        name(vial.vial ?? NO_NUMBER),
-        name(vial.lot ?? NO_NUMBER),
+        name(vial.vial ?? words.numbers.NO_NUMBER),
+        name(vial.lot ?? words.numbers.NO_NUMBER),
         day(vial.expires),
         day(vial.opened),
         day(vial.finished),
-        stripsRemark(vial, years) ?? '',
+        words.kit.stripsRemark(vial, years) ?? '',
       ]),
     ),
   ]
@@ -250,7 +239,7 @@ function clocks(context: ReportContext): readonly Block[] {
     heading('Meter clocks'),
     ...list.map((clock) =>
       paragraph(
-        `${capitalised(clock.meter === undefined ? 'the meter' : meterName(context, clock.meter))} ${clockText(clock, minutesFast(clock), context.years)}`,
+        `${capitalised(clock.meter === undefined ? 'the meter' : meterName(context, clock.meter))} ${context.words.kit.clockText(clock, minutesFast(clock), context.years)}`,
       ),
     ),
   ]

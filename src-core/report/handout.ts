@@ -1,25 +1,6 @@
 import { type Paper, PAPERS } from '../reference/paper'
 import type { GlucoseUnit } from '../units/glucose'
 import type { DayNumber } from '../units/wallClock'
-import { dayText } from '../wording/dates'
-import {
-  BLANK_REMARKS,
-  BLANK_SHEET_COLUMNS,
-  BLANK_SHEET_HOW,
-  BLANK_SHEET_TITLE,
-  GONE_THROUGH,
-  HANDOUT_PURPOSE,
-  HANDOUT_TITLE,
-  MY_HIGHS,
-  MY_LOWS,
-  techniqueSteps,
-  TRIAL_COLUMNS,
-  TRIAL_STEPS,
-  TRIAL_TITLE,
-  VALUE_LINE,
-  WASHED_TICK,
-} from '../wording/handout'
-import { SAFETY_LINE, TITLE } from '../wording/head'
 import { PAGE_MARGINS } from './context'
 import { type Block, type Columns, type PageDocument, type Paragraph } from './document'
 import { firstLine, runningHead } from './head'
@@ -33,6 +14,7 @@ import {
   table,
   TYPE,
 } from './parts'
+import type { Words } from '../wording/words'
 
 /** Read by someone standing at a kitchen table. */
 const READ_AT = TYPE.body + 1.6
@@ -49,34 +31,38 @@ export interface HandoutOptions {
 }
 
 /** Two sheets to hand out, without any reading: technique to tick with the nurse; a fair trial with a blank sheet. */
-export function handout({ paper, unit, madeAt, programVersion }: HandoutOptions): PageDocument {
+export function handout(words: Words, { paper, unit, madeAt, programVersion }: HandoutOptions): PageDocument {
   const width = PAPERS[paper].width - PAGE_MARGINS[0] - PAGE_MARGINS[2]
   return {
-    title: HANDOUT_TITLE,
-    subject: HANDOUT_PURPOSE,
-    creator: `${TITLE} ${programVersion}`,
+    title: words.handout.HANDOUT_TITLE,
+    subject: words.handout.HANDOUT_PURPOSE,
+    creator: `${words.head.TITLE} ${programVersion}`,
     language: 'en-GB',
     paper,
     margins: PAGE_MARGINS,
-    runningHead: runningHead(),
+    runningHead: runningHead(words),
     foot: {
-      left: [HANDOUT_PURPOSE, ''],
-      right: `made ${dayText(madeAt, 'with-year')} · ${TITLE} ${programVersion}`,
+      left: [words.handout.HANDOUT_PURPOSE, ''],
+      right: `made ${words.dates.dayText(madeAt, 'with-year')} · ${words.head.TITLE} ${programVersion}`,
     },
-    content: [...technique(unit, width), ...onNewPage(trial(unit, width))],
+    content: [...technique(words, unit, width), ...onNewPage(trial(words, unit, width))],
   }
 }
 
-function technique(unit: GlucoseUnit, width: number): readonly Block[] {
+function technique(words: Words, unit: GlucoseUnit, width: number): readonly Block[] {
   return [
-    firstLine(HANDOUT_TITLE),
-    paragraph(SAFETY_LINE, { bold: true }),
-    ...techniqueSteps(unit).flatMap(({ title, steps }): readonly Block[] => [
-      ...sectionHeading(title, width),
-      ...steps.map(ticked),
-    ]),
-    ...sectionHeading(GONE_THROUGH, width),
-    ...[MY_LOWS, MY_HIGHS].map((line) => paragraph(line, { fontSize: READ_AT, margin: [0, 8, 0, 8] })),
+    firstLine(words, words.handout.HANDOUT_TITLE),
+    paragraph(words.head.SAFETY_LINE, { bold: true }),
+    ...words.handout
+      .techniqueSteps(unit)
+      .flatMap(({ title, steps }): readonly Block[] => [
+        ...sectionHeading(title, width),
+        ...steps.map(ticked),
+      ]),
+    ...sectionHeading(words.handout.GONE_THROUGH, width),
+    ...[words.handout.MY_LOWS, words.handout.MY_HIGHS].map((line) =>
+      paragraph(line, { fontSize: READ_AT, margin: [0, 8, 0, 8] }),
+    ),
   ]
 }
 
@@ -91,29 +77,35 @@ function ticked(step: string): Columns {
   }
 }
 
-function trial(unit: GlucoseUnit, width: number): readonly Block[] {
+function trial(words: Words, unit: GlucoseUnit, width: number): readonly Block[] {
   return [
-    heading(TRIAL_TITLE),
-    ...TRIAL_STEPS.map((step, i) => paragraph(`${i + 1}. ${step}`, { fontSize: READ_AT - 0.6 })),
+    heading(words.handout.TRIAL_TITLE),
+    ...words.handout.TRIAL_STEPS.map((step, i) =>
+      paragraph(`${i + 1}. ${step}`, { fontSize: READ_AT - 0.6 }),
+    ),
     table(
-      TRIAL_COLUMNS.map((title) => ({ title, width: '*' as const })),
-      Array.from({ length: TRIAL_DAYS }, () => TRIAL_COLUMNS.map(() => [BLANK])),
+      words.handout.TRIAL_COLUMNS.map((title) => ({ title, width: '*' as const })),
+      Array.from({ length: TRIAL_DAYS }, () => words.handout.TRIAL_COLUMNS.map(() => [BLANK])),
       { margin: [0, 6, 0, 6] },
     ),
-    ...sectionHeading(`${BLANK_SHEET_TITLE}, ${unit}`, width),
-    greyParagraph(BLANK_SHEET_HOW),
-    ...Array.from({ length: TRIAL_DAYS }, (_, day) => blankDay(day + 1, width)).flat(),
+    ...sectionHeading(`${words.handout.BLANK_SHEET_TITLE}, ${unit}`, width),
+    greyParagraph(words.handout.BLANK_SHEET_HOW),
+    ...Array.from({ length: TRIAL_DAYS }, (_, day) => blankDay(words, day + 1, width)).flat(),
   ]
 }
 
-function blankDay(day: number, width: number): readonly Block[] {
+function blankDay(words: Words, day: number, width: number): readonly Block[] {
   const cellOf = (title: string): Paragraph => ({ text: title, fontSize: TYPE.small, width: '*' })
   return [
     paragraph(`Day ${day}: ______________`, { bold: true, margin: [0, 10, 0, 2] }),
-    { columns: BLANK_SHEET_COLUMNS.map(cellOf), columnGap: 6, margin: [0, 0, 0, WRITING_ROOM.day] },
-    { columns: BLANK_SHEET_COLUMNS.map(() => cellOf(VALUE_LINE)), columnGap: 6 },
-    { columns: BLANK_SHEET_COLUMNS.map(() => cellOf(WASHED_TICK)), columnGap: 6 },
-    greyParagraph(BLANK_REMARKS, { margin: [0, 5, 0, WRITING_ROOM.remarks] }),
+    {
+      columns: words.handout.BLANK_SHEET_COLUMNS.map(cellOf),
+      columnGap: 6,
+      margin: [0, 0, 0, WRITING_ROOM.day],
+    },
+    { columns: words.handout.BLANK_SHEET_COLUMNS.map(() => cellOf(words.handout.VALUE_LINE)), columnGap: 6 },
+    { columns: words.handout.BLANK_SHEET_COLUMNS.map(() => cellOf(words.handout.WASHED_TICK)), columnGap: 6 },
+    greyParagraph(words.handout.BLANK_REMARKS, { margin: [0, 5, 0, WRITING_ROOM.remarks] }),
     ruleAcross(width, [0, 0, 0, 0]),
   ]
 }

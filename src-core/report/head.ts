@@ -1,9 +1,5 @@
 import { isTyped } from '../log/typedByHand'
 import { dayOf } from '../units/wallClock'
-import { besideText } from '../wording/comparison'
-import { extentLine, gapsSentence, NAME_LINE, purposeLine, SAFETY_LINE, TITLE } from '../wording/head'
-import { fingerprintText } from '../wording/logs'
-import { spanText, dayText } from '../wording/dates'
 import { PRINT_PALETTE } from '../charts/palette'
 import { PAGE_MARGINS, type ReportContext } from './context'
 import type { Block, PageDocument } from './document'
@@ -11,6 +7,7 @@ import { daysWithoutReadings } from './gaps'
 import { greyParagraph, pageReferences, paragraph, TYPE } from './parts'
 import { oneLine, shortened } from './printable'
 import { SECTION } from './sections'
+import type { Words } from '../wording/words'
 
 /** Shorter stretches without readings are no news. */
 const FEWEST_GAP_DAYS = 5
@@ -31,41 +28,55 @@ export function firstHead(context: ReportContext): readonly Block[] {
     .slice(0, MOST_GAPS)
     .sort((a, b) => a.from - b.from)
   const sinceLast = readings.n > 0 ? options.madeAt - dayOf(readings.at[readings.n - 1]) : 0
-  const gapsText = gapsSentence(told, gaps.length - told.length, Math.max(0, sinceLast), years)
-  const extent = extentLine({ ...figures, n: figures.asLogged.n, meters: meters.size, unit })
+  const gapsText = context.words.head.gapsSentence(
+    told,
+    gaps.length - told.length,
+    Math.max(0, sinceLast),
+    years,
+  )
+  const extent = context.words.head.extentLine({
+    ...figures,
+    n: figures.asLogged.n,
+    meters: meters.size,
+    unit,
+  })
   return [
-    firstLine(TITLE),
+    firstLine(context.words, context.words.head.TITLE),
     ...(options.label === null ? [] : [paragraph(oneLine(options.label, LABEL_LENGTH.head), { bold: true })]),
     greyParagraph([extent, ...(gapsText === null ? [] : [gapsText])].join(' · ')),
     ...besideIt(context),
-    paragraph(SAFETY_LINE, { bold: true, margin: [0, 1, 0, 0] }),
+    paragraph(context.words.head.SAFETY_LINE, { bold: true, margin: [0, 1, 0, 0] }),
   ]
 }
 
 /** A title with the blank for the name: the head of a first page. */
-export function firstLine(title: string): Block {
+export function firstLine(words: Words, title: string): Block {
   return {
     columns: [
       { text: title, bold: true, fontSize: TYPE.title, outline: true, width: '*' },
-      { text: nameBlank(), alignment: 'right', width: 'auto', margin: [0, 7, 0, 0] },
+      { text: nameBlank(words), alignment: 'right', width: 'auto', margin: [0, 7, 0, 0] },
     ],
     margin: [0, -8, 0, 2],
   }
 }
 
 /** Where the second period stands; nothing where one period was asked for. */
-function besideIt({ analysis }: ReportContext): readonly Block[] {
+function besideIt({ analysis, words }: ReportContext): readonly Block[] {
   const other = analysis.periods.at(1)
   if (analysis.comparison === null || other === undefined) return []
-  return [pageReferences([{ words: besideText(other, other.lows.readingsBelow70), id: SECTION.compared }])]
+  return [
+    pageReferences([
+      { words: words.comparison.besideText(other, other.lows.readingsBelow70), id: SECTION.compared },
+    ]),
+  ]
 }
 
 /** The head of every later page: a page without a name gets into the wrong file. */
-export function runningHead(): Block {
+export function runningHead(words: Words): Block {
   return {
     columns: [
-      { text: TITLE, color: PRINT_PALETTE.grey, width: '*' },
-      { text: nameBlank(), alignment: 'right', width: 'auto' },
+      { text: words.head.TITLE, color: PRINT_PALETTE.grey, width: '*' },
+      { text: nameBlank(words), alignment: 'right', width: 'auto' },
     ],
     margin: [PAGE_MARGINS[0], 17, PAGE_MARGINS[2], 0],
   }
@@ -74,16 +85,16 @@ export function runningHead(): Block {
 /** What stands at the foot of every page. */
 export function foot(context: ReportContext): PageDocument['foot'] {
   const { figures, options, analysis } = context
-  const period = spanText(figures.from, figures.to)
+  const period = context.words.dates.spanText(figures.from, figures.to)
   const label = options.label === null ? '' : ` · ${shortened(options.label, LABEL_LENGTH.foot)}`
   return {
-    left: [purposeLine(figures.kind), `${period}${label}`],
+    left: [context.words.head.purposeLine(figures.kind), `${period}${label}`],
     right:
-      `made ${dayText(options.madeAt, 'with-year')} · ${TITLE} ${options.programVersion} · ` +
-      fingerprintText(analysis.sources),
+      `made ${context.words.dates.dayText(options.madeAt, 'with-year')} · ${context.words.head.TITLE} ${options.programVersion} · ` +
+      context.words.logs.fingerprintText(analysis.sources),
   }
 }
 
-function nameBlank(): string {
-  return `${NAME_LINE} ____________________________`
+function nameBlank(words: Words): string {
+  return `${words.head.NAME_LINE} ____________________________`
 }

@@ -1,24 +1,9 @@
 import { hasClockTime, isLow } from '../log/readings'
 import { countMarks } from '../technique/equipmentStretches'
-import { durationText, readingMoment } from '../wording/dates'
-import {
-  furtherLowsSentence,
-  lowsHeadline,
-  belowMetersSentence,
-  nearLowsSentence,
-  nightsSentence,
-  notCountedSentence,
-  notFollowedSentence,
-  PEN_LINE,
-} from '../wording/lows'
-import { highsHeadline, latestHighsSentence } from '../wording/highs'
-import { readingText } from '../wording/numbers'
-import { BRACKET, bracketedLowsSentence } from '../wording/stretches'
 import { markedText, type ReportContext, timesKnown } from './context'
 import type { Block, Paragraph } from './document'
 import { highsBeyond } from '../analysis/highsBeyond'
 import { belowMeters, type LowEvent, lowestEvents, lowEvents, lowsNotFollowed } from './lowEvents'
-import { bracketedLows } from '../wording/knownCauses'
 import { MOST_LOWS_LISTED } from './limits'
 import { greyParagraph, paragraph, sectionHeading } from './parts'
 import { lowsOfTwoPeriods } from './twoPeriods'
@@ -36,7 +21,7 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
     lows.each.map(({ index }) => index),
     analysis,
   )
-  const headline = lowsHeadline(
+  const headline = context.words.lows.lowsHeadline(
     {
       below70: lows.readingsBelow70,
       below54: lows.readingsBelow54,
@@ -45,17 +30,24 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
     },
     unit,
   )
-  const ofTwo = lowsOfTwoPeriods(analysis, context.years)
+  const ofTwo = lowsOfTwoPeriods(context.words, analysis, context.years)
   const remarks = [
-    bracketedLowsSentence(marks.bracketed, bracketedLows(analysis, figures)),
+    context.words.stretches.bracketedLowsSentence(
+      marks.bracketed,
+      context.words.knownCauses.bracketedLows(analysis, figures),
+    ),
     shown.length < events.length
-      ? furtherLowsSentence(shown.length, Math.min(events.length, MOST_LOWS_LISTED), events.length)
+      ? context.words.lows.furtherLowsSentence(
+          shown.length,
+          Math.min(events.length, MOST_LOWS_LISTED),
+          events.length,
+        )
       : null,
-    nightsSentence(lows, timesKnown(context)),
-    notFollowedSentence(lowsNotFollowed(analysis, figures), lows.readingsBelow70),
-    belowMetersSentence(belowMeters(analysis, figures), unit),
-    nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),
-    notCountedSentence(lows.notCounted),
+    context.words.lows.nightsSentence(lows, timesKnown(context)),
+    context.words.lows.notFollowedSentence(lowsNotFollowed(analysis, figures), lows.readingsBelow70),
+    context.words.lows.belowMetersSentence(belowMeters(analysis, figures), unit),
+    context.words.lows.nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),
+    context.words.lows.notCountedSentence(lows.notCounted),
   ]
   return [
     ...sectionHeading('Lows first', context.width),
@@ -64,7 +56,7 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
     ...inTwoColumns(shown.map((event) => lowItem(context, event))),
     paragraph(remarks.filter((remark) => remark !== null).join(' ')),
     ...highsOf(context),
-    greyParagraph(PEN_LINE, { margin: [0, 2, 0, 0] }),
+    greyParagraph(context.words.lows.PEN_LINE, { margin: [0, 2, 0, 0] }),
   ]
 }
 
@@ -74,9 +66,13 @@ function highsOf(context: ReportContext): readonly Block[] {
   const { readings } = analysis
   const highs = highsBeyond(analysis, figures)
   if (highs === null) return []
-  const moment = (index: number) => readingMoment(readings, index, context.years)
-  const headline = highsHeadline(highs.n, highs.days, moment(highs.latest[highs.latest.length - 1]))
-  const more = latestHighsSentence(highs.latest.length, highs.n)
+  const moment = (index: number) => context.words.dates.readingMoment(readings, index, context.years)
+  const headline = context.words.highs.highsHeadline(
+    highs.n,
+    highs.days,
+    moment(highs.latest[highs.latest.length - 1]),
+  )
+  const more = context.words.highs.latestHighsSentence(highs.latest.length, highs.n)
   if (highs.n === 1) return [paragraph(headline)]
   return [
     paragraph(headline),
@@ -109,14 +105,14 @@ function inColumns(items: readonly Paragraph[], columns: number): readonly Block
 
 function lowItem(context: ReportContext, event: LowEvent): Paragraph {
   const { readings } = context.analysis
-  const spread = event.minutes === null ? '' : ` (${durationText(event.minutes)})`
+  const spread = event.minutes === null ? '' : ` (${context.words.dates.durationText(event.minutes)})`
   return {
     text: [
       {
         text: `${bracketBefore(context, event.members)}■ ${sequenceText(context, event.members)}`,
         bold: true,
       },
-      `  ${readingMoment(readings, event.members[0], context.years)}${spread}${nextText(context, event)}`,
+      `  ${context.words.dates.readingMoment(readings, event.members[0], context.years)}${spread}${nextText(context, event)}`,
     ],
     margin: [0, 0, 0, 2],
   }
@@ -126,15 +122,15 @@ function nextText(context: ReportContext, event: LowEvent): string {
   const { readings } = context.analysis
   if (!hasClockTime(readings, event.lowest)) return '; no time in the log'
   if (event.next === null) return '; the log ends here'
-  return `; next test ${readingText(readings, event.next.index, context.unit)} after ${durationText(event.next.minutes)}`
+  return `; next test ${context.words.numbers.readingText(readings, event.next.index, context.unit)} after ${context.words.dates.durationText(event.next.minutes)}`
 }
 
 /** '[ ' where one of the readings lies in a stretch that is told once, else ''. */
 export function bracketBefore(
-  { analysis: { bracketed } }: ReportContext,
+  { analysis: { bracketed }, words }: ReportContext,
   members: readonly number[],
 ): string {
-  return members.some((index) => bracketed.has(index)) ? `${BRACKET}\u00A0` : ''
+  return members.some((index) => bracketed.has(index)) ? `${words.stretches.BRACKET}\u00A0` : ''
 }
 
 /** '52 → 90', with '?' at doubtful members. */

@@ -1,16 +1,5 @@
 import { FLAG, hasFlag } from '../log/readings'
-import {
-  clockOffsetSentence,
-  differenceBetweenMetersSentence,
-  fewPairsSentence,
-  limitsText,
-  lineSentence,
-  NO_REFERENCE,
-  signedPercent,
-  within15Text,
-} from '../wording/meters'
 import { FEWEST_PAIRS } from '../technique/meterPairs'
-import { NO_NUMBER, readingText } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -22,9 +11,9 @@ const MOST_LISTED = 12
 const TITLE = 'Meters against each other'
 
 /** Clocks that seem to differ: a question, no correction. */
-function clocksOf({ analysis, meterNames }: ReportContext): readonly Block[] {
+function clocksOf({ analysis, meterNames, words }: ReportContext): readonly Block[] {
   return analysis.technique.clockOffsets.map((offset) =>
-    paragraph(clockOffsetSentence(meterNames[offset.first], meterNames[offset.second], offset)),
+    paragraph(words.meters.clockOffsetSentence(meterNames[offset.first], meterNames[offset.second], offset)),
   )
 }
 
@@ -45,21 +34,29 @@ export function metersAgainstEachOther(context: ReportContext): readonly Block[]
     ).length
     if (pairs.length < FEWEST_PAIRS) {
       const shown = pairs.map(
-        ([a, b]) => `${readingText(readings, a, context.unit)} and ${readingText(readings, b, context.unit)}`,
+        ([a, b]) =>
+          `${context.words.numbers.readingText(readings, a, context.unit)} and ${context.words.numbers.readingText(readings, b, context.unit)}`,
       )
-      return fewPairsSentence(name(first), name(second), shown)
+      return context.words.meters.fewPairsSentence(name(first), name(second), shown)
     }
-    const words = differenceBetweenMetersSentence(name(first), name(second), meanDifferencePercent, {
-      n: pairs.length,
-      withTrialSteps,
-      ci95Percent: meanCi95Percent,
-    })
-    return line === null ? words : `${words} ${lineSentence(name(first), name(second), line, context.unit)}`
+    const words = context.words.meters.differenceBetweenMetersSentence(
+      name(first),
+      name(second),
+      meanDifferencePercent,
+      {
+        n: pairs.length,
+        withTrialSteps,
+        ci95Percent: meanCi95Percent,
+      },
+    )
+    return line === null
+      ? words
+      : `${words} ${context.words.meters.lineSentence(name(first), name(second), line, context.unit)}`
   })
   return keptTogether(
     [
       heading(TITLE),
-      greyParagraph(NO_REFERENCE),
+      greyParagraph(context.words.meters.NO_REFERENCE),
       table(
         [
           { title: 'meters', width: '*' },
@@ -71,9 +68,13 @@ export function metersAgainstEachOther(context: ReportContext): readonly Block[]
         listed.map((pair) => [
           `${name(pair.first)}, ${name(pair.second)}`,
           String(pair.pairs.length),
-          pair.nextPairPercent === null ? NO_NUMBER : signedPercent(pair.meanDifferencePercent),
-          limitsText(pair.nextPairPercent),
-          pair.nextPairPercent === null ? NO_NUMBER : within15Text(pair.within15),
+          pair.nextPairPercent === null
+            ? context.words.numbers.NO_NUMBER
+            : context.words.meters.signedPercent(pair.meanDifferencePercent),
+          context.words.meters.limitsText(pair.nextPairPercent),
+          pair.nextPairPercent === null
+            ? context.words.numbers.NO_NUMBER
+            : context.words.meters.within15Text(pair.within15),
         ]),
       ),
       ...sentences.map((sentence) => paragraph(sentence)),

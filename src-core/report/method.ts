@@ -1,15 +1,3 @@
-import { comparisonDefinitions } from '../wording/comparison'
-import {
-  columnsText,
-  dateDecisionText,
-  logName,
-  rowsText,
-  shortHash,
-  unitDecisionText,
-} from '../wording/logs'
-import { noteText } from '../wording/importMessages'
-import { cautions, definitions } from '../wording/method'
-import { count } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -33,7 +21,7 @@ export function method(context: ReportContext): readonly Block[] {
     ...keptTogether(
       [
         heading('What these pages cannot tell'),
-        ...cautions(context.figures.kind).map((caution) => paragraph(caution, SMALL)),
+        ...context.words.method.cautions(context.figures.kind).map((caution) => paragraph(caution, SMALL)),
       ],
       context.width,
     ),
@@ -49,8 +37,8 @@ function definitionsTable(context: ReportContext): Block {
       { title: 'published', width: 140 },
     ],
     [
-      ...definitions(context.analysis.settings, context.figures.kind),
-      ...(context.analysis.comparison === null ? [] : comparisonDefinitions()),
+      ...context.words.method.definitions(context.analysis.settings, context.figures.kind),
+      ...(context.analysis.comparison === null ? [] : context.words.comparison.comparisonDefinitions()),
     ].map(({ figure, how, source }) => [figure, how, source]),
     SMALL,
   )
@@ -63,20 +51,28 @@ function logs(context: ReportContext): readonly Block[] {
     ...sources.flatMap((source, i): Block[] => {
       const notes = source.notes
         .slice(0, MOST_NOTES)
-        .map((note) => oneLine(noteText(note, 'window'), NOTE_LENGTH))
+        .map((note) => oneLine(context.words.importMessages.noteText(note, 'window'), NOTE_LENGTH))
       const more = source.notes.length - notes.length
       return [
         {
           text: [
-            { text: `${logName(i)} (${shortHash(source.sha256)}): `, bold: true },
-            `${rowsText(source)} ${unitDecisionText(source.unit)} ${dateDecisionText(source.dateOrder)} ${columnsText(source)}`,
+            {
+              text: `${context.words.logs.logName(i)} (${context.words.logs.shortHash(source.sha256)}): `,
+              bold: true,
+            },
+            `${context.words.logs.rowsText(source)} ${context.words.logs.unitDecisionText(source.unit)} ${context.words.logs.dateDecisionText(source.dateOrder)} ${context.words.logs.columnsText(source)}`,
           ],
           ...SMALL,
           margin: [0, 0, 0, 2],
         },
         ...notes.map((note) => paragraph(`– ${note}`, { ...SMALL, margin: [8, 0, 0, 2] })),
         ...(more > 0
-          ? [paragraph(`– and ${count(more, 'further note')}`, { ...SMALL, margin: [8, 0, 0, 2] })]
+          ? [
+              paragraph(`– and ${context.words.numbers.count(more, 'further note')}`, {
+                ...SMALL,
+                margin: [8, 0, 0, 2],
+              }),
+            ]
           : []),
       ]
     }),
@@ -84,7 +80,7 @@ function logs(context: ReportContext): readonly Block[] {
     ...(duplicatesAcrossLogs > 0
       ? [
           paragraph(
-            `${count(duplicatesAcrossLogs, 'reading')} stood in more than one log and ${duplicatesAcrossLogs === 1 ? 'was' : 'were'} counted once.`,
+            `${context.words.numbers.count(duplicatesAcrossLogs, 'reading')} stood in more than one log and ${duplicatesAcrossLogs === 1 ? 'was' : 'were'} counted once.`,
             SMALL,
           ),
         ]
@@ -104,8 +100,11 @@ function metersText(context: ReportContext): string {
   const parts = context.meterNames.map((name, meter) => {
     const where = [...logsOf[meter]]
       .sort((a, b) => a - b)
-      .map((source) => `${logName(source)}, ${shortHash(sources[source].sha256)}`)
-    return `${name}: ${count(counts[meter], 'reading')} (${where.join('; ')})`
+      .map(
+        (source) =>
+          `${context.words.logs.logName(source)}, ${context.words.logs.shortHash(sources[source].sha256)}`,
+      )
+    return `${name}: ${context.words.numbers.count(counts[meter], 'reading')} (${where.join('; ')})`
   })
   return `Meters: ${parts.join('; ')}.`
 }

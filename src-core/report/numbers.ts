@@ -2,43 +2,11 @@ import { PRINT_PALETTE } from '../charts/palette'
 import { FLAG, hasClockTime, hasFlag, valueIn } from '../log/readings'
 import { NIGHT_ENDS_AT_HOUR } from '../reference/dayParts'
 import { isOutsideTable } from '../statistics/latestA1c'
-import {
-  A1C_OUTSIDE_TABLE,
-  a1cCentreText,
-  a1cDaysText,
-  a1cHeldBackText,
-  a1cRangeText,
-  balancedNote,
-  FEWEST_READINGS,
-  glucoseKnownTo,
-  glucoseOrNone,
-  heldBackText,
-  latestA1cText,
-  medianText,
-  middleHalfText,
-  markersSentence,
-  nightsNote,
-  percentKnownTo,
-  percentOrNone,
-  shareKnownTo,
-  targetText,
-  TOO_FEW_DAYS,
-} from '../wording/figures'
-import { a1cMmolMolText, NO_NUMBER, readingText } from '../wording/numbers'
 import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
 import { printedSdInterval } from '../statistics/printedSd'
-import { hasManyMarkers, heldBack, type HeldFigure } from '../statistics/heldBack'
+import { FEWEST_READINGS, hasManyMarkers, heldBack, type HeldFigure } from '../statistics/heldBack'
 import { fixed } from '../units/rounding'
-import {
-  allTheSameSentence,
-  isMovedByPrompts,
-  latestSentence,
-  newMeterSentence,
-  unpromptedSentence,
-} from '../wording/besideNumbers'
 import { newMeters } from '../technique/newMeters'
-import { inTargetLabel, indicatorNote } from '../wording/sensor'
-import { presetName } from '../wording/targets'
 import { secondOfDay } from '../units/wallClock'
 import type { ReportContext } from './context'
 import type { Block, Stack } from './document'
@@ -69,19 +37,26 @@ export function theNumbers(context: ReportContext): readonly Block[] {
 }
 
 /** What else must be known to read the numbers: a new meter, the latest days, what was tested because it was felt. */
-export function besideNumbers({ analysis, figures, years, meterNames }: ReportContext): readonly string[] {
+export function besideNumbers({
+  analysis,
+  figures,
+  years,
+  meterNames,
+  words,
+}: ReportContext): readonly string[] {
   const { settings, readings, technique } = analysis
   const { latestStretch, unprompted, asLogged, intervals } = figures
   return [
     ...(asLogged.n >= FEWEST_READINGS && asLogged.sd === 0 && !hasManyMarkers(asLogged)
-      ? [allTheSameSentence(asLogged.n)]
+      ? [words.besideNumbers.allTheSameSentence(asLogged.n)]
       : []),
     ...newMeters(readings, technique.meterPairs, figures).map((found) =>
-      newMeterSentence(found, meterNames[found.meter], meterNames[found.other], years),
+      words.besideNumbers.newMeterSentence(found, meterNames[found.meter], meterNames[found.other], years),
     ),
-    ...(latestStretch === null ? [] : [latestSentence(latestStretch, settings, years)]),
-    ...(unprompted !== null && isMovedByPrompts(unprompted, asLogged, intervals.asLogged.ci95)
-      ? [unpromptedSentence(unprompted, settings)]
+    ...(latestStretch === null ? [] : [words.besideNumbers.latestSentence(latestStretch, settings, years)]),
+    ...(unprompted !== null &&
+    words.besideNumbers.isMovedByPrompts(unprompted, asLogged, intervals.asLogged.ci95)
+      ? [words.besideNumbers.unpromptedSentence(unprompted, settings)]
       : []),
   ]
 }
@@ -97,51 +72,64 @@ export function largeFigures(context: ReportContext): readonly LargeFigure[] {
   const held = (which: HeldFigure, figure: LargeFigure): LargeFigure => {
     const why = heldBack(which, summary, settings)
     if (why === null) return figure
-    return { ...figure, value: NO_NUMBER, unit: '', small: heldBackText(why, summary) }
+    return {
+      ...figure,
+      value: context.words.numbers.NO_NUMBER,
+      unit: '',
+      small: context.words.figures.heldBackText(why, summary),
+    }
   }
-  const median = `median ${medianText(summary, unit)}`
+  const median = `median ${context.words.figures.medianText(summary, unit)}`
   const range = `lowest ${extreme(context, 'lowest')}, highest ${extreme(context, 'highest')}`
   const noMean = heldBack('mean', summary, settings)
-  const target = targetText(settings.targetLow, settings.targetHigh, unit)
+  const target = context.words.figures.targetText(settings.targetLow, settings.targetHigh, unit)
   const inTarget =
     summary.percentInTarget === null ? 0 : Math.round((summary.percentInTarget * summary.n) / 100)
-  const share = ci95 === null ? '' : `; ${shareKnownTo(ci95.percentInTarget)}`
-  const balanced = balancedNote(summary, unit)
+  const share = ci95 === null ? '' : `; ${context.words.figures.shareKnownTo(ci95.percentInTarget)}`
+  const balanced = context.words.figures.balancedNote(summary, unit)
   const sd = summary.sd ?? NaN
   const sdKnownTo =
     ci95 === null
       ? ''
-      : `${glucoseKnownTo(sd, printedSdInterval(sd, ci95.sd, figures.daysWithReadings), unit)}; `
+      : `${context.words.figures.glucoseKnownTo(sd, printedSdInterval(sd, ci95.sd, figures.daysWithReadings), unit)}; `
   return [
     {
       label: 'Mean',
-      value: noMean === null ? glucoseOrNone(summary.mean, unit) : NO_NUMBER,
+      value:
+        noMean === null
+          ? context.words.figures.glucoseOrNone(summary.mean, unit)
+          : context.words.numbers.NO_NUMBER,
       unit: '',
       small:
         noMean === null
-          ? `${ci95 === null ? TOO_FEW_DAYS : glucoseKnownTo(summary.mean ?? NaN, ci95.mean, unit)}; ${median}; ${range}${balanced === null ? '' : `; ${balanced}`}`
-          : `${heldBackText('markers', summary)}; ${median}; ${range}`,
+          ? `${ci95 === null ? context.words.figures.TOO_FEW_DAYS : context.words.figures.glucoseKnownTo(summary.mean ?? NaN, ci95.mean, unit)}; ${median}; ${range}${balanced === null ? '' : `; ${balanced}`}`
+          : `${context.words.figures.heldBackText('markers', summary)}; ${median}; ${range}`,
     },
     held('spread', {
       label: 'SD',
-      value: glucoseOrNone(summary.sd, unit),
+      value: context.words.figures.glucoseOrNone(summary.sd, unit),
       unit: '',
-      small: `${sdKnownTo}half of the readings ${middleHalfText(summary, unit)}`,
+      small: `${sdKnownTo}half of the readings ${context.words.figures.middleHalfText(summary, unit)}`,
     }),
     held('spread', {
       label: 'Coefficient of variation',
-      value: percentOrNone(summary.cvPercent),
+      value: context.words.figures.percentOrNone(summary.cvPercent),
       unit: '%',
-      small: `${ci95 === null ? '' : `${percentKnownTo(summary.cvPercent ?? NaN, ci95.cvPercent)}; `}SD in percent of the mean`,
+      small: `${ci95 === null ? '' : `${context.words.figures.percentKnownTo(summary.cvPercent ?? NaN, ci95.cvPercent)}; `}SD in percent of the mean`,
     }),
     {
-      label: inTargetLabel(figures.kind, target),
+      label: context.words.sensor.inTargetLabel(figures.kind, target),
       // A percentage in large type of so few readings, or of no numbers, would look like more than it is.
-      value: enough ? percentOrNone(summary.percentInTarget) : `${inTarget} of ${summary.n}`,
+      value: enough
+        ? context.words.figures.percentOrNone(summary.percentInTarget)
+        : `${inTarget} of ${summary.n}`,
       unit: enough ? '%' : '',
       small: sensor
         ? `${inTarget} of ${summary.n} sensor readings${share}`
-        : [`${inTarget} of ${summary.n}${share}; of readings, not of time`, presetName(settings) ?? []]
+        : [
+            `${inTarget} of ${summary.n}${share}; of readings, not of time`,
+            context.words.targets.presetName(settings) ?? [],
+          ]
             .flat()
             .join('; '),
     },
@@ -153,17 +141,21 @@ export function largeFigures(context: ReportContext): readonly LargeFigure[] {
 function a1cFigure(context: ReportContext): LargeFigure {
   const latest = context.figures.latestA1c.asLogged
   if (latest.estimate === null) {
-    const indicator = latest.heldBack === 'few-days' ? indicatorNote(context.figures.asLogged) : null
-    const small = [a1cHeldBackText(latest), ...(indicator === null ? [] : [indicator])].join('; ')
-    return { label: 'Estimated A1C', value: NO_NUMBER, unit: '', small }
+    const indicator =
+      latest.heldBack === 'few-days' ? context.words.sensor.indicatorNote(context.figures.asLogged) : null
+    const small = [
+      context.words.figures.a1cHeldBackText(latest),
+      ...(indicator === null ? [] : [indicator]),
+    ].join('; ')
+    return { label: 'Estimated A1C', value: context.words.numbers.NO_NUMBER, unit: '', small }
   }
-  const value = latestA1cText(latest)
+  const value = context.words.figures.latestA1cText(latest)
   if (isOutsideTable(latest)) {
     return {
       label: 'Estimated A1C',
       value,
       unit: '',
-      small: `${A1C_OUTSIDE_TABLE}; ${a1cSmallPrint(context)}`,
+      small: `${context.words.figures.A1C_OUTSIDE_TABLE}; ${a1cSmallPrint(context)}`,
     }
   }
   return { label: 'Estimated A1C, range', value, unit: '%', small: a1cSmallPrint(context) }
@@ -197,13 +189,13 @@ function a1cSmallPrint(context: ReportContext): string {
   const kind = figures.kind === 'sensor' ? 'sensor readings' : 'finger-sticks'
   const range =
     unit === 'mmol/L' && latest.estimate !== null
-      ? `${a1cRangeText(latest.estimate.rangePercent, (percent) => a1cMmolMolText(a1cPercentToMmolMol(percent)))} mmol/mol`
+      ? `${context.words.figures.a1cRangeText(latest.estimate.rangePercent, (percent) => context.words.numbers.a1cMmolMolText(a1cPercentToMmolMol(percent)))} mmol/mol`
       : null
   return [
     range,
-    a1cCentreText(latest),
-    indicatorNote(figures.asLogged),
-    a1cDaysText(latest, figures, unit),
+    context.words.figures.a1cCentreText(latest),
+    context.words.sensor.indicatorNote(figures.asLogged),
+    context.words.figures.a1cDaysText(latest, figures, unit),
     `from ${kind}, not a laboratory A1C`,
     nightsText(context),
   ]
@@ -215,7 +207,7 @@ function nightsText(context: ReportContext): string | null {
   const { readings } = context.analysis
   const timed = context.indexes.filter((index) => hasClockTime(readings, index))
   const atNight = timed.filter((index) => secondOfDay(readings.at[index]) < NIGHT_SECONDS).length
-  return timed.length === 0 ? null : nightsNote(atNight, timed.length)
+  return timed.length === 0 ? null : context.words.figures.nightsNote(atNight, timed.length)
 }
 
 /** The lowest or highest reading as printed; 'LO' and 'HI' where a marker is. */
@@ -230,7 +222,9 @@ function extreme(context: ReportContext, which: 'lowest' | 'highest'): string {
     // A LO at 20 lies below a reading of 20.
     return further > 0 || (further === 0 && hasFlag(readings, index, marker)) ? index : extremeSoFar
   }, first)
-  return context.indexes.length > 0 ? readingText(readings, found, unit) : NO_NUMBER
+  return context.indexes.length > 0
+    ? context.words.numbers.readingText(readings, found, unit)
+    : context.words.numbers.NO_NUMBER
 }
 
 /** How HI and LO were counted, and the figures without them; null where there are none. */
@@ -242,7 +236,7 @@ export function markersText(context: ReportContext): string | null {
     return [...new Set(marked.map((index) => fixed(valueIn(readings, index, unit), glucoseDecimals(unit))))]
   }
   const { n, aboveRange, belowRange } = figures.asLogged
-  return markersSentence(
+  return context.words.figures.markersSentence(
     {
       n,
       aboveRange,

@@ -2,10 +2,6 @@ import { PAPERS } from '../reference/paper'
 import type { Analysis } from '../analysis/analysis'
 import { dayPicture } from '../charts/dayPicture'
 import { PRINT_PALETTE } from '../charts/palette'
-import { spanText } from '../wording/dates'
-import { NO_TIMES } from '../wording/day'
-import { purposeLine, TITLE } from '../wording/head'
-import { REPLACED_GLYPHS } from '../wording/method'
 import { byMealBehind, byMealTable } from './byMeal'
 import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext, timesKnown } from './context'
 import { dayInNumbers } from './dayInNumbers'
@@ -30,6 +26,7 @@ import { theWeek } from './theWeek'
 import { techniqueTrials } from './trials'
 import { trust } from './trust'
 import { twoPeriods } from './twoPeriods'
+import type { Words } from '../wording/words'
 
 /** The picture of the day takes the room that the rest of its page leaves, within these heights, points. */
 const PICTURE_HEIGHT = { least: 130, leastWithMeals: 140, most: 250 } as const
@@ -41,8 +38,8 @@ const SPARE = 10
  * doubtful readings one by one, meters and trials, two periods side by side where asked for, and how it was computed. The first
  * period is the report's.
  */
-export function pageDocument(analysis: Analysis, options: PageOptions): PageDocument {
-  const context = reportContext(analysis, options)
+export function pageDocument(words: Words, analysis: Analysis, options: PageOptions): PageDocument {
+  const context = reportContext(words, analysis, options)
   const first = firstPage(context)
   const day = dayInNumbers(context)
   const patterns = [
@@ -80,15 +77,15 @@ export function pageDocument(analysis: Analysis, options: PageOptions): PageDocu
   const replaced = JSON.stringify(content).includes(REPLACEMENT)
   const { left, right } = foot(context)
   return {
-    title: `${TITLE}, ${spanText(context.figures.from, context.figures.to)}`,
-    subject: purposeLine(context.figures.kind),
-    creator: `${TITLE} ${options.programVersion}`,
+    title: `${words.head.TITLE}, ${words.dates.spanText(context.figures.from, context.figures.to)}`,
+    subject: words.head.purposeLine(context.figures.kind),
+    creator: `${words.head.TITLE} ${options.programVersion}`,
     language: 'en-GB',
     paper: options.paper,
     margins: PAGE_MARGINS,
-    runningHead: runningHead(),
+    runningHead: runningHead(words),
     foot: { left: [printable(left[0]), printable(left[1])], right },
-    content: replaced ? [...content, paragraph(REPLACED_GLYPHS)] : content,
+    content: replaced ? [...content, paragraph(words.method.REPLACED_GLYPHS)] : content,
   }
 }
 
@@ -143,7 +140,7 @@ function firstPage(context: ReportContext): FirstPage {
           ? left(findings)
           : room,
   )
-  const scene = dayPicture(analysis, figures, { width, height, palette: PRINT_PALETTE })
-  const day = timesKnown(context) ? picture(scene) : paragraph(NO_TIMES)
+  const scene = dayPicture(context.words, analysis, figures, { width, height, palette: PRINT_PALETTE })
+  const day = timesKnown(context) ? picture(scene) : paragraph(context.words.day.NO_TIMES)
   return { blocks: [...above, day, ...below], tellsMeals, asks, runsOver: !trusts || !finds }
 }

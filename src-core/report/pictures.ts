@@ -1,18 +1,8 @@
+import { FEWEST_READINGS } from '../statistics/heldBack'
 import { daysPicture } from '../charts/daysPicture'
 import { distributionPicture } from '../charts/distributionPicture'
 import { PRINT_PALETTE } from '../charts/palette'
 import { repeatPairs, repeatsPicture } from '../charts/repeatsPicture'
-import { FEWEST_READINGS } from '../wording/figures'
-import {
-  BRACKET_KEY,
-  DAYS_KEY,
-  DAYS_TITLE,
-  DISTRIBUTION_KEY,
-  DISTRIBUTION_TITLE,
-  REPEATS_KEY,
-  REPEATS_TITLE,
-} from '../wording/pictures'
-import { toldOnce } from '../wording/knownCauses'
 import { type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -33,23 +23,28 @@ export function daysAndSpread(context: ReportContext): readonly Block[] {
       ? []
       : keptTogether(
           [
-            heading(`${DAYS_TITLE}, ${context.unit}`),
-            picture(daysPicture(analysis, figures, { width, palette: PRINT_PALETTE })),
-            greyParagraph(hasBracket(context) ? DAYS_KEY + BRACKET_KEY : DAYS_KEY, KEY),
+            heading(`${context.words.pictures.DAYS_TITLE}, ${context.unit}`),
+            picture(daysPicture(context.words, analysis, figures, { width, palette: PRINT_PALETTE })),
+            greyParagraph(
+              hasBracket(context)
+                ? context.words.pictures.DAYS_KEY + context.words.pictures.BRACKET_KEY
+                : context.words.pictures.DAYS_KEY,
+              KEY,
+            ),
           ],
           width,
         )
   const size = { width, height: HEIGHT.distribution, palette: PRINT_PALETTE }
   const spread = [
-    heading(`${DISTRIBUTION_TITLE}, ${context.unit}`),
-    picture(distributionPicture(analysis, figures, size)),
-    greyParagraph(DISTRIBUTION_KEY, KEY),
+    heading(`${context.words.pictures.DISTRIBUTION_TITLE}, ${context.unit}`),
+    picture(distributionPicture(context.words, analysis, figures, size)),
+    greyParagraph(context.words.pictures.DISTRIBUTION_KEY, KEY),
   ]
   return [...days, ...keptTogether(spread, width)]
 }
 
 function hasBracket(context: ReportContext): boolean {
-  return toldOnce(context.analysis, context.figures).length > 0
+  return context.words.knownCauses.toldOnce(context.analysis, context.figures).length > 0
 }
 
 /** Repeat tests of the whole logbook against one another; nothing where they are few. */
@@ -60,9 +55,9 @@ export function repeatsAgainstOneAnother(context: ReportContext): readonly Block
   const size = { width, height: HEIGHT.repeats, palette: PRINT_PALETTE }
   return keptTogether(
     [
-      heading(`${REPEATS_TITLE}, ${context.unit}`),
-      picture(repeatsPicture(analysis, sets, size)),
-      greyParagraph(REPEATS_KEY, KEY),
+      heading(`${context.words.pictures.REPEATS_TITLE}, ${context.unit}`),
+      picture(repeatsPicture(context.words, analysis, sets, size)),
+      greyParagraph(context.words.pictures.REPEATS_KEY, KEY),
     ],
     width,
   )

@@ -1,13 +1,4 @@
 import { countMarks } from '../technique/equipmentStretches'
-import {
-  ASK,
-  doubtOfFindings,
-  findingQuestion,
-  FINDINGS_TITLE,
-  findingTexts,
-  nothingStandsOut,
-  QUESTIONS_TITLE,
-} from '../wording/findings'
 import { capitalised, type Phrase } from '../wording/phrases'
 import type { ReportContext } from './context'
 import type { Block } from './document'
@@ -18,31 +9,42 @@ import { greyParagraph, heading, paragraph, runs, sectionHeading, TYPE } from '.
  * What stands out, in up to five sentences, each with its question for the visit where it `asks`; nothing of a sensor, in
  * whose readings none is looked for.
  */
-export function standsOut({ analysis, figures, width }: ReportContext, asks: boolean): readonly Block[] {
+export function standsOut(
+  { analysis, figures, width, words }: ReportContext,
+  asks: boolean,
+): readonly Block[] {
   if (figures.kind === 'sensor') return []
   const { findings } = figures
   const doubtfulLows = countMarks(
     figures.lows.each.map(({ index }) => index),
     analysis,
   )
-  const heading = sectionHeading(FINDINGS_TITLE, width)
-  if (findings.length === 0) return [...heading, paragraph(nothingStandsOut(figures.visibleRise))]
+  const heading = sectionHeading(words.findings.FINDINGS_TITLE, width)
+  if (findings.length === 0)
+    return [...heading, paragraph(words.findings.nothingStandsOut(figures.visibleRise))]
   return [
     ...heading,
-    ...findingTexts(findings, analysis.settings).map((text, i) =>
-      numbered(i, asks ? [`${text} `, { strong: ASK }, ` ${findingQuestion(findings[i])}`] : [text]),
-    ),
-    greyParagraph(doubtOfFindings(findings, doubtfulLows), { fontSize: TYPE.small }),
+    ...words.findings
+      .findingTexts(findings, analysis.settings)
+      .map((text, i) =>
+        numbered(
+          i,
+          asks
+            ? [`${text} `, { strong: words.findings.ASK }, ` ${words.findings.findingQuestion(findings[i])}`]
+            : [text],
+        ),
+      ),
+    greyParagraph(words.findings.doubtOfFindings(findings, doubtfulLows), { fontSize: TYPE.small }),
   ]
 }
 
 /** The questions alone, for a later page where the first has no room for them. */
-export function questionsBehind({ figures: { findings }, width }: ReportContext): readonly Block[] {
+export function questionsBehind({ figures: { findings }, width, words }: ReportContext): readonly Block[] {
   if (findings.length === 0) return []
   return keptTogether(
     [
-      heading(QUESTIONS_TITLE),
-      ...findings.map((finding, i) => numbered(i, [capitalised(findingQuestion(finding))])),
+      heading(words.findings.QUESTIONS_TITLE),
+      ...findings.map((finding, i) => numbered(i, [capitalised(words.findings.findingQuestion(finding))])),
     ],
     width,
   )

@@ -2,14 +2,6 @@ import { fastingSpread } from '../day/fasting'
 import { isLow } from '../log/readings'
 import { tellsMeals } from '../day/meals'
 import { hasManyMarkers } from '../statistics/heldBack'
-import {
-  enoughSentence,
-  neverTestedSentence,
-  nextMonthText,
-  trendSentence,
-  weekendSentence,
-} from '../wording/week'
-import { risesSentence } from '../wording/meals'
 import { type ReportContext, timesKnown } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -21,12 +13,14 @@ const SMALL = { fontSize: TYPE.small + 0.4 }
 export function theWeek(context: ReportContext): readonly Block[] {
   const { figures, unit } = context
   const sentences = [
-    weekendSentence(figures.week, unit),
+    context.words.week.weekendSentence(figures.week, unit),
     // A step that page 1 tells of is no slope over all weeks: ‘no clear change’ would contradict it.
-    hasManyMarkers(figures.asLogged) || hasChangedLately(figures) ? null : trendSentence(figures.week, unit),
-    tellsMeals(figures.byMeal) ? risesSentence(figures.byMeal.rises, unit) : null,
-    enoughSentence(figures.week, figures.days),
-    timesKnown(context) ? neverTestedSentence(figures.week) : null,
+    hasManyMarkers(figures.asLogged) || hasChangedLately(figures)
+      ? null
+      : context.words.week.trendSentence(figures.week, unit),
+    tellsMeals(figures.byMeal) ? context.words.meals.risesSentence(figures.byMeal.rises, unit) : null,
+    context.words.week.enoughSentence(figures.week, figures.days),
+    timesKnown(context) ? context.words.week.neverTestedSentence(figures.week) : null,
   ].filter((sentence) => sentence !== null)
   return keptTogether([heading('From day to day'), paragraph(sentences.join(' '), SMALL)], context.width)
 }
@@ -44,7 +38,7 @@ export function nextMonth(context: ReportContext): readonly Block[] {
   const spread = hasManyMarkers(context.figures.asLogged) ? null : fastingSpread(readings, sound)
   const blocks = [
     heading('What next month could answer'),
-    paragraph(nextMonthText(spread, context.unit), SMALL),
+    paragraph(context.words.week.nextMonthText(spread, context.unit), SMALL),
   ]
   return keptTogether(blocks, context.width)
 }

@@ -1,20 +1,7 @@
 import { isLow } from '../log/readings'
 import type { Trial } from '../technique/technique'
 import { pooledConditions } from '../technique/trials'
-import { readingMoment } from '../wording/dates'
-import { glucoseText } from '../wording/numbers'
 import { capitalised } from '../wording/phrases'
-import {
-  baselineSentence,
-  FAIR_TRIAL,
-  POOLED_TITLE,
-  pooledSentence,
-  scatterSentence,
-  stepDifferenceText,
-  TRIALS_MEANING,
-  unchangedText,
-  verdictText,
-} from '../wording/trials'
 import { markedText, type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -33,7 +20,7 @@ export function techniqueTrials(context: ReportContext): readonly Block[] {
   const [first, ...others] = trials.slice(-MOST_TRIALS).map((trial) => oneTrial(context, trial))
   return [
     ...keptTogether(
-      [heading(TRIALS_TITLE, SECTION.trials), greyParagraph(TRIALS_MEANING), ...first],
+      [heading(TRIALS_TITLE, SECTION.trials), greyParagraph(context.words.trials.TRIALS_MEANING), ...first],
       context.width,
     ),
     ...others.flatMap((blocks) => keptTogether(blocks, context.width)),
@@ -41,12 +28,14 @@ export function techniqueTrials(context: ReportContext): readonly Block[] {
       ? []
       : keptTogether(
           [
-            paragraph(POOLED_TITLE, { bold: true, margin: [0, 4, 0, 2] }),
-            ...pooled.map((condition) => paragraph(capitalised(pooledSentence(condition)))),
+            paragraph(context.words.trials.POOLED_TITLE, { bold: true, margin: [0, 4, 0, 2] }),
+            ...pooled.map((condition) =>
+              paragraph(capitalised(context.words.trials.pooledSentence(condition))),
+            ),
           ],
           context.width,
         )),
-    paragraph(`${scatterSentence(ownScatter)} ${FAIR_TRIAL}`),
+    paragraph(`${context.words.trials.scatterSentence(ownScatter)} ${context.words.trials.FAIR_TRIAL}`),
   ]
 }
 
@@ -56,11 +45,11 @@ function oneTrial(
 ): readonly Block[] {
   const { readings } = context.analysis
   const { unit, years } = context
-  const value = glucoseText(baselineMgDl, unit)
-  const closing = closingMgDl === null ? null : glucoseText(closingMgDl, unit)
+  const value = context.words.numbers.glucoseText(baselineMgDl, unit)
+  const closing = closingMgDl === null ? null : context.words.numbers.glucoseText(closingMgDl, unit)
   return [
     paragraph(
-      `${readingMoment(readings, baseline[0], years)}. ${baselineSentence(value, unit, baseline.length, closing)}`,
+      `${context.words.dates.readingMoment(readings, baseline[0], years)}. ${context.words.trials.baselineSentence(value, unit, baseline.length, closing)}`,
       { bold: true, margin: [0, 4, 0, 2] },
     ),
     table(
@@ -76,9 +65,11 @@ function oneTrial(
         step.indexes
           .map((index) => `${isLow(readings, index) ? '■ ' : ''}${markedText(context, index)}`)
           .join(', '),
-        stepDifferenceText(step),
+        context.words.trials.stepDifferenceText(step),
         step.withinTolerance ? 'yes' : 'no',
-        step.changed ? verdictText(step, step.indexes.length) : unchangedText(step),
+        step.changed
+          ? context.words.trials.verdictText(step, step.indexes.length)
+          : context.words.trials.unchangedText(step),
       ]),
     ),
   ]

@@ -2,19 +2,8 @@ import { LIMITS } from '../reference/limits'
 import type { Summary } from '../statistics/summary'
 import { heldBackOfChecked, type HeldFigure } from '../statistics/heldBack'
 import { countMarks } from '../technique/equipmentStretches'
-import { glucoseOrNone, percentOrNone, targetText } from '../wording/figures'
-import { limitText, NO_NUMBER } from '../wording/numbers'
-import {
-  doubtfulSentence,
-  misfitSentence,
-  MOST_DOUBTFUL_SHARE,
-  NOTHING_CHANGES,
-  repeatSentence,
-  tooManyDoubtfulSentence,
-} from '../wording/trust'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
-import { knownCauses, toldOnce } from '../wording/knownCauses'
 import { pageReferences, paragraph, sectionHeading, table, TYPE } from './parts'
 import { DISAGREEING_TITLE, DOUBTFUL_TITLE, SECTION, TRIALS_TITLE } from './sections'
 
@@ -22,7 +11,7 @@ import { DISAGREEING_TITLE, DOUBTFUL_TITLE, SECTION, TRIALS_TITLE } from './sect
 export function trust(context: ReportContext): readonly Block[] {
   const doubtful = doubtfulInPeriod(context).length
   const n = context.figures.asLogged.n
-  const tooMany = doubtful > MOST_DOUBTFUL_SHARE * n
+  const tooMany = doubtful > context.words.trust.MOST_DOUBTFUL_SHARE * n
   const same = doubtful === 0 && context.figures.checked.n === n
   const sentences = inWordsOf(context, doubtful)
   const heading = titleAndPages(context, doubtful)
@@ -30,10 +19,18 @@ export function trust(context: ReportContext): readonly Block[] {
     return [
       ...heading,
       sentences,
-      paragraph(tooManyDoubtfulSentence(doubtful, n, knownCauses(context.analysis, context.figures))),
+      paragraph(
+        context.words.trust.tooManyDoubtfulSentence(
+          doubtful,
+          n,
+          context.words.knownCauses.knownCauses(context.analysis, context.figures),
+        ),
+      ),
     ]
-  const once = toldOnce(context.analysis, context.figures).map((text) => paragraph(text))
-  if (same) return [...heading, sentences, paragraph(NOTHING_CHANGES)]
+  const once = context.words.knownCauses
+    .toldOnce(context.analysis, context.figures)
+    .map((text) => paragraph(text))
+  if (same) return [...heading, sentences, paragraph(context.words.trust.NOTHING_CHANGES)]
   return [...heading, bothRows(context), sentences, ...once]
 }
 
@@ -48,14 +45,32 @@ function rowsOf(context: ReportContext): readonly Row[] {
   const { unit } = context
   const { settings } = context.analysis
   return [
-    { name: 'mean', text: (s) => glucoseOrNone(s.mean, unit), held: 'mean', narrow: true },
-    { name: 'SD', text: (s) => glucoseOrNone(s.sd, unit), held: 'spread', narrow: true },
-    { name: 'CV, %', text: (s) => percentOrNone(s.cvPercent), held: 'spread', narrow: true },
     {
-      name: `${targetText(settings.targetLow, settings.targetHigh, unit)}, %`,
-      text: (s) => percentOrNone(s.percentInTarget),
+      name: 'mean',
+      text: (s) => context.words.figures.glucoseOrNone(s.mean, unit),
+      held: 'mean',
+      narrow: true,
     },
-    { name: `above ${limitText(LIMITS.high, unit)}, %`, text: (s) => percentOrNone(s.percentAbove180) },
+    {
+      name: 'SD',
+      text: (s) => context.words.figures.glucoseOrNone(s.sd, unit),
+      held: 'spread',
+      narrow: true,
+    },
+    {
+      name: 'CV, %',
+      text: (s) => context.words.figures.percentOrNone(s.cvPercent),
+      held: 'spread',
+      narrow: true,
+    },
+    {
+      name: `${context.words.figures.targetText(settings.targetLow, settings.targetHigh, unit)}, %`,
+      text: (s) => context.words.figures.percentOrNone(s.percentInTarget),
+    },
+    {
+      name: `above ${context.words.numbers.limitText(LIMITS.high, unit)}, %`,
+      text: (s) => context.words.figures.percentOrNone(s.percentAbove180),
+    },
   ]
 }
 
@@ -66,7 +81,7 @@ function bothRows(context: ReportContext): Block {
   const printed = (summary: Summary) =>
     figures.map(({ text, held }) =>
       held && heldBackOfChecked(held, summary, asLogged, context.analysis.settings) !== null
-        ? NO_NUMBER
+        ? context.words.numbers.NO_NUMBER
         : text(summary),
     )
   const [first, second] = [printed(asLogged), printed(checked)]
@@ -76,7 +91,11 @@ function bothRows(context: ReportContext): Block {
     [
       { title: 'readings', width: 146 },
       ...figures.map(({ name, narrow }) => ({ title: name, ...right, ...(narrow && { width: 34 }) })),
-      { title: `below ${limitText(LIMITS.low, context.unit)}, always counted`, width: 98, align: 'right' },
+      {
+        title: `below ${context.words.numbers.limitText(LIMITS.low, context.unit)}, always counted`,
+        width: 98,
+        align: 'right',
+      },
     ],
     [
       [`all ${asLogged.n}`, ...first, below],
@@ -94,14 +113,17 @@ function inWordsOf(context: ReportContext, doubtful: number): Paragraph {
   const { repeatSets, repeatability } = analysis.technique
   const agreeing = repeatSets.filter((set) => set.agree).length
   const wholeLogbook = figures.end - figures.start < analysis.readings.n
-  const repeats = repeatSentence({ sets: repeatSets.length, agreeing, wholeLogbook }, repeatability)
+  const repeats = context.words.trust.repeatSentence(
+    { sets: repeatSets.length, agreeing, wholeLogbook },
+    repeatability,
+  )
   const { misfit, notDoubtfulForMisfit } = analysis.technique
-  const fitsBadly = misfitSentence(
+  const fitsBadly = context.words.trust.misfitSentence(
     misfit,
     notDoubtfulForMisfit.filter((i) => i >= figures.start && i < figures.end).length,
   )
   return paragraph([
-    ...doubtfulSentence(doubtful, sensor, figures.asLogged, bracketed),
+    ...context.words.trust.doubtfulSentence(doubtful, sensor, figures.asLogged, bracketed),
     ...(sensor || fitsBadly === null ? [] : [` ${fitsBadly}`]),
     ...(sensor ? [] : [' ', ...repeats]),
   ])

@@ -6,35 +6,8 @@ import { heldMeasure } from '../compare/heldMeasure'
 import { type PeriodsInOrder, periodsInOrder } from '../analysis/inOrderOfTime'
 import { BLOCK_HOURS } from '../reference/dayParts'
 import { LIMITS } from '../reference/limits'
-import {
-  BLOCK_CHANGES_NOTE,
-  blockWords,
-  changeText,
-  fewDaysSentence,
-  habitSentence,
-  type LaterChange,
-  laterChange,
-  lowsCountText,
-  lowsChangeSentence,
-  lowsChangeText,
-  manyRowsSentence,
-  measured,
-  measuredText,
-  meterMixSentence,
-  periodName,
-  SAME_MEALS_LABEL,
-  sameMealsSentence,
-  SAME_TIMES_LABEL,
-  sameTimesSentence,
-  sharedDaysSentence,
-  twoPeriodsIntroduction,
-  TWO_PERIODS_TITLE,
-} from '../wording/comparison'
+import type { LaterChange } from '../wording/english/comparison'
 import { newMeters } from '../technique/newMeters'
-import { newMeterSentence } from '../wording/besideNumbers'
-import { hoursText } from '../wording/day'
-import { glucoseOrNone, heldBackText, targetText } from '../wording/figures'
-import { differenceText, limitText, NO_NUMBER } from '../wording/numbers'
 import type { ReportContext } from './context'
 import type { PlainTable } from './dayInNumbers'
 import type { Block } from './document'
@@ -42,6 +15,7 @@ import { keptTogether } from './height'
 import { greyParagraph, heading, paragraph, picture, table, TYPE } from './parts'
 import { SECTION } from './sections'
 import type { Years } from '../wording/years'
+import type { Words } from '../wording/words'
 
 const SMALL = { fontSize: TYPE.small + 0.4 }
 const PICTURE_HEIGHT = 215
@@ -65,32 +39,32 @@ export function comparedPeriods(context: ReportContext): ComparedPeriods | null 
   if (inOrder === null) return null
   const { comparison, earlier, later, firstIsLater } = inOrder
   const extent = (period: PeriodFigures) => ({ ...period, n: period.asLogged.n })
-  const names = [earlier, later].map((period) => periodName(period, context.years))
+  const names = [earlier, later].map((period) => context.words.comparison.periodName(period, context.years))
   const span = { from: Math.min(earlier.from, later.from), to: Math.max(earlier.to, later.to) }
   const { readings, technique } = context.analysis
   const cautions = [
     ...newMeters(readings, technique.meterPairs, span).map((found) =>
-      newMeterSentence(
+      context.words.besideNumbers.newMeterSentence(
         found,
         context.meterNames[found.meter],
         context.meterNames[found.other],
         context.years,
       ),
     ),
-    habitSentence(comparison, names, firstIsLater),
+    context.words.comparison.habitSentence(comparison, names, firstIsLater),
     meterMix(context, inOrder, names),
-    sharedDaysSentence(comparison.sharedDays, context.years),
-    fewDaysSentence([earlier.daysWithReadings, later.daysWithReadings]),
+    context.words.comparison.sharedDaysSentence(comparison.sharedDays, context.years),
+    context.words.comparison.fewDaysSentence([earlier.daysWithReadings, later.daysWithReadings]),
   ].filter((sentence) => sentence !== null)
   return {
-    lows: lowsChangeSentence(inOrder.lows, names, context.unit),
-    introduction: twoPeriodsIntroduction(extent(earlier), extent(later)),
+    lows: context.words.comparison.lowsChangeSentence(inOrder.lows, names, context.unit),
+    introduction: context.words.comparison.twoPeriodsIntroduction(extent(earlier), extent(later)),
     cautions,
     measures: measuresTable(context, inOrder, names),
     measuresNote: [
-      sameTimesSentence(hoursUsed(inOrder)),
-      sameMealsSentence(comparison),
-      manyRowsSentence(comparison),
+      context.words.comparison.sameTimesSentence(hoursUsed(context.words, inOrder)),
+      context.words.comparison.sameMealsSentence(comparison),
+      context.words.comparison.manyRowsSentence(comparison),
     ]
       .filter((sentence) => sentence !== null)
       .join(' '),
@@ -107,7 +81,7 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
   const size = { width: context.width, height: PICTURE_HEIGHT, palette: PRINT_PALETTE }
   const right = { width: 104, align: 'right' } as const
   return [
-    heading(TWO_PERIODS_TITLE, SECTION.compared),
+    heading(context.words.comparison.TWO_PERIODS_TITLE, SECTION.compared),
     paragraph(lows, { bold: true }),
     paragraph(introduction),
     ...cautions.map((sentence) => paragraph(sentence, { bold: true })),
@@ -122,7 +96,12 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
     greyParagraph(measuresNote, { fontSize: TYPE.small }),
     ...(shapes === null
       ? []
-      : [{ ...picture(twoPeriodsPicture(context.analysis, shapes, size)), margin: [0, 8, 0, 0] as const }]),
+      : [
+          {
+            ...picture(twoPeriodsPicture(context.words, context.analysis, shapes, size)),
+            margin: [0, 8, 0, 0] as const,
+          },
+        ]),
     ...(blocks === null
       ? []
       : keptTogether(
@@ -135,7 +114,7 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
               blocks.rows,
               SMALL,
             ),
-            greyParagraph(BLOCK_CHANGES_NOTE, { fontSize: TYPE.small }),
+            greyParagraph(context.words.comparison.BLOCK_CHANGES_NOTE, { fontSize: TYPE.small }),
           ],
           context.width,
         )),
@@ -152,11 +131,11 @@ function meterMix(
     earlierPercent: firstIsLater ? secondPercent : firstPercent,
     laterPercent: firstIsLater ? firstPercent : secondPercent,
   }))
-  return meterMixSentence(mix, names)
+  return context.words.comparison.meterMixSentence(mix, names)
 }
 
-function hoursUsed({ comparison }: PeriodsInOrder): readonly string[] | null {
-  return comparison.sameTimesOfDay?.fromHours.map((hour) => hoursText(hour, hour + 3)) ?? null
+function hoursUsed(words: Words, { comparison }: PeriodsInOrder): readonly string[] | null {
+  return comparison.sameTimesOfDay?.fromHours.map((hour) => words.day.hoursText(hour, hour + 3)) ?? null
 }
 
 function measuresTable(
@@ -169,49 +148,78 @@ function measuresTable(
   const { settings } = context.analysis
   const held = (measure: MeasureName, label: string) => {
     const found = heldMeasure(measure, [earlier.asLogged, later.asLogged], settings)
-    return found && [label, NO_NUMBER, NO_NUMBER, heldBackText(found.why, found.of)]
+    return (
+      found && [
+        label,
+        context.words.numbers.NO_NUMBER,
+        context.words.numbers.NO_NUMBER,
+        context.words.figures.heldBackText(found.why, found.of),
+      ]
+    )
   }
   const row = (change: MeasureChange): readonly string[] => {
-    const of = measured(change.measure, unit)
+    const of = context.words.comparison.measured(change.measure, unit)
     const label = measureLabel(context, change.measure)
     const heldRow = held(change.measure, label)
     if (heldRow !== null) return heldRow
-    const inTime = laterChange(change, firstIsLater, standingOf(comparison, 'measures'))
-    return [label, measuredText(inTime.earlier, of), measuredText(inTime.later, of), changeText(inTime, of)]
+    const inTime = context.words.comparison.laterChange(
+      change,
+      firstIsLater,
+      standingOf(comparison, 'measures'),
+    )
+    return [
+      label,
+      context.words.comparison.measuredText(inTime.earlier, of),
+      context.words.comparison.measuredText(inTime.later, of),
+      context.words.comparison.changeText(inTime, of),
+    ]
   }
-  const lows = ({ lows }: PeriodFigures) => lowsCountText(lows)
+  const lows = ({ lows }: PeriodFigures) => context.words.comparison.lowsCountText(lows)
   const [mean, ...others] = comparison.measures.map(row)
   const standardised = (label: string, change: LaterChange): readonly string[] => {
     const of = { kind: 'glucose', unit } as const
-    return [label, measuredText(change.earlier, of), measuredText(change.later, of), changeText(change, of)]
+    return [
+      label,
+      context.words.comparison.measuredText(change.earlier, of),
+      context.words.comparison.measuredText(change.later, of),
+      context.words.comparison.changeText(change, of),
+    ]
   }
   const { sameTimesOfDay: sameTimes, sameMeals } = comparison
   return {
     titles: [`as logged, ${unit}`, ...names, 'change, earlier to later'],
     rows: [
       [
-        `Lows, readings below ${limitText(LIMITS.low, unit)}`,
+        `Lows, readings below ${context.words.numbers.limitText(LIMITS.low, unit)}`,
         lows(earlier),
         lows(later),
-        lowsChangeText(inOrder.lows),
+        context.words.comparison.lowsChangeText(inOrder.lows),
       ],
       mean,
       ...(sameTimes === null
         ? []
         : [
-            held('meanMgDl', SAME_TIMES_LABEL) ??
+            held('meanMgDl', context.words.comparison.SAME_TIMES_LABEL) ??
               standardised(
-                SAME_TIMES_LABEL,
-                laterChange(sameTimes, firstIsLater, standingOf(comparison, 'sameTimes')),
+                context.words.comparison.SAME_TIMES_LABEL,
+                context.words.comparison.laterChange(
+                  sameTimes,
+                  firstIsLater,
+                  standingOf(comparison, 'sameTimes'),
+                ),
               ),
           ]),
       ...(typeof sameMeals === 'string'
         ? []
         : [
-            held('meanMgDl', SAME_MEALS_LABEL) ??
+            held('meanMgDl', context.words.comparison.SAME_MEALS_LABEL) ??
               standardised(
-                SAME_MEALS_LABEL,
-                laterChange(sameMeals, firstIsLater, standingOf(comparison, 'sameMeals')),
+                context.words.comparison.SAME_MEALS_LABEL,
+                context.words.comparison.laterChange(
+                  sameMeals,
+                  firstIsLater,
+                  standingOf(comparison, 'sameMeals'),
+                ),
               ),
           ]),
       ...others,
@@ -219,18 +227,18 @@ function measuresTable(
   }
 }
 
-function measureLabel({ analysis, unit }: ReportContext, measure: MeasureName): string {
+function measureLabel({ analysis, unit, words }: ReportContext, measure: MeasureName): string {
   const { targetLow, targetHigh } = analysis.settings
   const labels: Readonly<Record<MeasureName, string>> = {
     meanMgDl: 'Mean',
     medianMgDl: 'Median',
     sdMgDl: 'SD',
     cvPercent: 'Coefficient of variation',
-    percentBelow54: `Readings below ${limitText(LIMITS.veryLow, unit)}`,
-    percentBelow70: `Readings below ${limitText(LIMITS.low, unit)}`,
-    percentInTarget: `Readings ${targetText(targetLow, targetHigh, unit)}`,
-    percentAbove180: `Readings above ${limitText(LIMITS.high, unit)}`,
-    percentAbove250: `Readings above ${limitText(LIMITS.veryHigh, unit)}`,
+    percentBelow54: `Readings below ${words.numbers.limitText(LIMITS.veryLow, unit)}`,
+    percentBelow70: `Readings below ${words.numbers.limitText(LIMITS.low, unit)}`,
+    percentInTarget: `Readings ${words.figures.targetText(targetLow, targetHigh, unit)}`,
+    percentAbove180: `Readings above ${words.numbers.limitText(LIMITS.high, unit)}`,
+    percentAbove250: `Readings above ${words.numbers.limitText(LIMITS.veryHigh, unit)}`,
   }
   return labels[measure]
 }
@@ -248,7 +256,7 @@ function dayShapes(
 }
 
 function blocksTable(
-  { analysis: { settings }, unit }: ReportContext,
+  { analysis: { settings }, unit, words }: ReportContext,
   { comparison, firstIsLater, earlier, later }: PeriodsInOrder,
   names: readonly string[],
 ): PlainTable {
@@ -256,32 +264,38 @@ function blocksTable(
     titles: ['hours', ...names, 'change', ''],
     rows: comparison.blocks.map((block) => {
       const figures = [
-        { n: block.firstN, mean: glucoseOrNone(block.first, unit) },
-        { n: block.secondN, mean: glucoseOrNone(block.second, unit) },
+        { n: block.firstN, mean: words.figures.glucoseOrNone(block.first, unit) },
+        { n: block.secondN, mean: words.figures.glucoseOrNone(block.second, unit) },
       ]
       const [before, after] = firstIsLater ? [figures[1], figures[0]] : figures
       const counted = [earlier, later].map(({ timeOfDay }) => timeOfDay.blocks[block.fromHour / BLOCK_HOURS])
       const held = heldMeasure('meanMgDl', counted, settings)
       if (held !== null) {
-        const none = (n: number) => `${NO_NUMBER} (${n})`
-        const hours = hoursText(block.fromHour, block.toHour)
-        return [hours, none(before.n), none(after.n), NO_NUMBER, heldBackText(held.why, held.of)]
+        const none = (n: number) => `${words.numbers.NO_NUMBER} (${n})`
+        const hours = words.day.hoursText(block.fromHour, block.toHour)
+        return [
+          hours,
+          none(before.n),
+          none(after.n),
+          words.numbers.NO_NUMBER,
+          words.figures.heldBackText(held.why, held.of),
+        ]
       }
       return [
-        hoursText(block.fromHour, block.toHour),
+        words.day.hoursText(block.fromHour, block.toHour),
         `${before.mean} (${before.n})`,
         `${after.mean} (${after.n})`,
-        differenceText(before.mean, after.mean),
-        blockWords(block, firstIsLater),
+        words.numbers.differenceText(before.mean, after.mean),
+        words.comparison.blockWords(block, firstIsLater),
       ]
     }),
   }
 }
 
 /** How the lows changed, for the first page and the window; null where one period was asked for. */
-export function lowsOfTwoPeriods(analysis: Analysis, years: Years): string | null {
+export function lowsOfTwoPeriods(words: Words, analysis: Analysis, years: Years): string | null {
   const inOrder = periodsInOrder(analysis)
   if (inOrder === null) return null
-  const names = [inOrder.earlier, inOrder.later].map((period) => periodName(period, years))
-  return lowsChangeSentence(inOrder.lows, names, analysis.settings.unit)
+  const names = [inOrder.earlier, inOrder.later].map((period) => words.comparison.periodName(period, years))
+  return words.comparison.lowsChangeSentence(inOrder.lows, names, analysis.settings.unit)
 }

@@ -1,20 +1,11 @@
 import type { Decision, TypedReading } from '../model/decision'
 import type { DaySpan } from '../log/readings'
 import { isoDay, parseIsoDay } from '../units/wallClock'
-import {
-  afterTheEnd,
-  CUT_OFF,
-  damagedPart,
-  PART_MISSING,
-  PARTS_CHANGED,
-  SETTINGS_MISSING,
-  unknownKeys,
-  VISIT_FILE,
-} from '../wording/visitFile'
 import { EMPTY_VISIT, type Visit, type VisitLog } from './visit'
 import { withCodes } from './earlierFiles'
 import { firstLineOf, FORMAT, isNewer, parsedJson, VERSION } from './format'
 import { HEADER, type Part, PART } from './visitShapes'
+import type { Words } from '../wording/words'
 
 /** What the platform lends: the core has no cryptography and no base64 of its own. */
 export interface ByteTools {
@@ -75,12 +66,12 @@ function partsOf(visit: Visit, tools: ByteTools): readonly Part[] {
  * Reads the text of an unprotected file. Parts that are damaged are left out and told; nothing is taken that does not
  * match its checksum. A part without a checksum, written by hand, is taken as it is.
  */
-export function readVisit(text: string, tools: ByteTools): VisitRead {
+export function readVisit(words: Words, text: string, tools: ByteTools): VisitRead {
   const [, ...lines] = text.split('\n')
   const first = firstLineOf(text)
-  if (isNewer(first)) return { kind: 'refused', message: VISIT_FILE.newer }
+  if (isNewer(first)) return { kind: 'refused', message: words.visitFile.VISIT_FILE.newer }
   const header = HEADER.safeParse(first)
-  if (!header.success) return { kind: 'refused', message: VISIT_FILE.notAVisit }
+  if (!header.success) return { kind: 'refused', message: words.visitFile.VISIT_FILE.notAVisit }
   const damage: string[] = []
   const parts: ReadPart[] = []
   let broken = 0
@@ -88,23 +79,23 @@ export function readVisit(text: string, tools: ByteTools): VisitRead {
   for (const [i, line] of lines.entries()) {
     if (line.trim() === '') continue
     if (end !== null) {
-      damage.push(afterTheEnd(i + 2))
+      damage.push(words.visitFile.afterTheEnd(i + 2))
       break
     }
-    const read = readPart(line, i + 2, tools)
+    const read = readPart(words, line, i + 2, tools)
     if (read.why !== null) damage.push(read.why)
     if (read.part?.part === 'end') end = read.part
     else if (read.part === null) broken++
     else parts.push({ part: read.part, sha256: read.sha256 })
   }
-  if (end === null) damage.push(CUT_OFF)
-  else if (parts.length + broken < end.parts) damage.push(PART_MISSING)
-  else if (broken === 0 && !isAsSaved(parts, end, tools)) damage.push(PARTS_CHANGED)
-  if (parts.length === 0) return { kind: 'refused', message: VISIT_FILE.nothingSound }
+  if (end === null) damage.push(words.visitFile.CUT_OFF)
+  else if (parts.length + broken < end.parts) damage.push(words.visitFile.PART_MISSING)
+  else if (broken === 0 && !isAsSaved(parts, end, tools)) damage.push(words.visitFile.PARTS_CHANGED)
+  if (parts.length === 0) return { kind: 'refused', message: words.visitFile.VISIT_FILE.nothingSound }
   const count = (of: Part['part']) => parts.filter(({ part }) => part.part === of).length
-  if (count('settings') === 0) damage.push(SETTINGS_MISSING)
+  if (count('settings') === 0) damage.push(words.visitFile.SETTINGS_MISSING)
   // Of parts that stand once the last is taken.
-  if (Math.max(count('settings'), count('kit')) > 1) damage.push(PARTS_CHANGED)
+  if (Math.max(count('settings'), count('kit')) > 1) damage.push(words.visitFile.PARTS_CHANGED)
   return { kind: 'read', visit: visitOf(parts, tools), damage }
 }
 
@@ -120,6 +111,7 @@ interface ReadPart {
 }
 
 function readPart(
+  words: Words,
   line: string,
   lineNumber: number,
   tools: ByteTools,
@@ -129,7 +121,7 @@ function readPart(
   const json = parsedJson(body ?? '')
   const named = typeof json === 'object' && json !== null && 'part' in json ? String(json.part) : null
   const sha256 = tools.sha256(body ?? '')
-  const damaged = { part: null, sha256, why: damagedPart(lineNumber, named) }
+  const damaged = { part: null, sha256, why: words.visitFile.damagedPart(lineNumber, named) }
   if (json === undefined || (checksum !== undefined && sha256 !== checksum)) return damaged
   const unknown = removeUnknownKeys(json)
   const read = PART.safeParse(json)
@@ -137,7 +129,11 @@ function readPart(
   const { data } = read
   if (data.part === 'log' && tools.sha256(tools.fromBase64(data.log.base64)) !== data.log.sha256)
     return damaged
-  return { part: data, sha256, why: unknown.length === 0 ? null : unknownKeys(lineNumber, unknown) }
+  return {
+    part: data,
+    sha256,
+    why: unknown.length === 0 ? null : words.visitFile.unknownKeys(lineNumber, unknown),
+  }
 }
 
 /** Takes the keys that this version does not know out of a part; gives these keys. */

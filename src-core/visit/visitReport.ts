@@ -4,6 +4,7 @@ import type { ImportContext, LogSource, Watch } from '../log/logSource'
 import type { Visit } from './visit'
 import type { ByteTools } from './visitFile'
 import { requestOf } from './visitRequest'
+import type { Words } from '../wording/words'
 
 /** Where other logs than the visit's own are read, and who is told how far the reading has come. */
 export interface ReportOptions {
@@ -21,7 +22,7 @@ export type VisitReport = (visit: Visit, context: ImportContext, options?: Repor
  * call it alike. What it gives is that of `openVisit`, and nobody may change it. The moment counts as a part of the
  * visit (rows of the future are set aside): a window keeps to the one at which it opened.
  */
-export function reportKeeper(tools: ByteTools): VisitReport {
+export function reportKeeper(words: Words, tools: ByteTools): VisitReport {
   const { keep, forgetUnused } = createKeeper()
   return (visit, context, { sources, watch, beforeStage } = {}) => {
     const keepInStages: Keep = (stage, of, compute) =>
@@ -30,7 +31,7 @@ export function reportKeeper(tools: ByteTools): VisitReport {
         return compute()
       })
     try {
-      const request = requestOf(visit, tools, keepInStages)
+      const request = requestOf(words, visit, tools, keepInStages)
       return openVisit(sources ?? request.sources, request.options, context, watch, keepInStages)
     } finally {
       forgetUnused()

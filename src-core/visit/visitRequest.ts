@@ -6,12 +6,13 @@ import type { LogSource } from '../log/logSource'
 import { type DaySpan, type Readings } from '../log/readings'
 import { dayOf } from '../units/wallClock'
 import { TYPED_METER } from '../log/typedByHand'
-import { TYPED_NAME } from '../wording/typed'
 import type { Visit, VisitLog } from './visit'
 import type { ByteTools } from './visitFile'
+import type { Words } from '../wording/words'
 
 /** What `openVisit` needs to make a visit's report: the command line and every window ask for it with this. */
 export function requestOf(
+  words: Words,
   visit: Visit,
   tools: ByteTools,
   keep: Keep = afresh,
@@ -20,7 +21,7 @@ export function requestOf(
   return {
     sources: [
       ...logs.map((log) => keep(`source ${log.sha256}`, [log], () => sourceOf(log))),
-      ...(typed.length === 0 ? [] : [keep('typed', [typed], () => typedLog(typed, tools))]),
+      ...(typed.length === 0 ? [] : [keep('typed', [typed], () => typedLog(words, typed, tools))]),
     ],
     options: {
       decisions,
@@ -40,7 +41,7 @@ function sourceOf({ name, sha256, bytes, answers }: VisitLog): LogSource {
 }
 
 /** Readings typed by hand are read as any other log, and named as what they are. */
-function typedLog(typed: readonly TypedReading[], tools: ByteTools): LogSource {
+function typedLog(words: Words, typed: readonly TypedReading[], tools: ByteTools): LogSource {
   const rows = typed.map(({ at, value, unit, meal = '', note = '' }) => [
     at,
     String(value),
@@ -54,7 +55,7 @@ function typedLog(typed: readonly TypedReading[], tools: ByteTools): LogSource {
   })
   const bytes = new TextEncoder().encode(`${text}\n`)
   return {
-    name: TYPED_NAME,
+    name: words.typed.TYPED_NAME,
     sha256: tools.sha256(bytes),
     bytes: bytes.length,
     typed: true,

@@ -2,31 +2,32 @@ import type { LogFile } from '../bridge/contract'
 import { MESSAGE_LIMITS } from '../bridge/limits'
 import type { Edit } from '../visit/edits'
 import { done } from '../visit/history'
-import { SAMPLE_LABEL } from '../wording/window'
 import { addingOwn, addingSample, isUntouchedSample } from '../visit/sample'
 import type { Visit, VisitLog } from '../visit/visit'
 import { perform, type Work } from './effects'
 import { made, settle } from './making'
 import type { WindowState } from './state'
 import { type Outcome, type Saying, telling, type Trouble, trouble } from './told'
+import type { Words } from '../wording/words'
 
 /** Adds the log to try the window with. */
-export function* addSample(state: WindowState): Work<Outcome> {
+export function* addSample(words: Words, state: WindowState): Work<Outcome> {
   const log = yield* perform(state, 'sample')
-  return yield* addRead(state, [log], (visit) => addingSample(visit, log, SAMPLE_LABEL))
+  return yield* addRead(words, state, [log], (visit) => addingSample(visit, log, words.window.SAMPLE_LABEL))
 }
 
 /** Adds a person's own logs. */
-export function* addLogs(state: WindowState, files: readonly LogFile[]): Work<Outcome> {
+export function* addLogs(words: Words, state: WindowState, files: readonly LogFile[]): Work<Outcome> {
   const sample = yield* perform(state, 'sample')
   const own = yield* perform(state, 'logsOf', files)
-  const added = yield* addRead(state, own, (before, logs) => addingOwn(before, logs, sample))
+  const added = yield* addRead(words, state, own, (before, logs) => addingOwn(before, logs, sample))
   const notices = addedNotices(state.history.visit, added.state, sample)
   return { ...added, told: { ...added.told, notices } }
 }
 
 /** Adds logs by an edit; what is no log is told and left out, what leaves something open is asked. */
 function* addRead(
+  words: Words,
   state: WindowState,
   logs: readonly VisitLog[],
   adding: (visit: Visit, logs: readonly VisitLog[]) => Edit,
@@ -54,7 +55,7 @@ function* addRead(
     const of = (log: VisitLog) =>
       refused.find(({ sha256 }) => sha256 === log.sha256 || (sha256 === null && report.kind !== 'opened'))
     const bad = fresh.filter((log) => of(log) !== undefined)
-    if (bad.length === 0) return telling(yield* settle(anew, next, view), { problems })
+    if (bad.length === 0) return telling(yield* settle(words, anew, next, view), { problems })
     const why = (log: VisitLog): Saying => ({ code: 'in-words', text: of(log)?.message ?? '' })
     problems.push(...bad.map((log) => ({ about: log.name, why: why(log) })))
     fresh = fresh.filter((log) => of(log) === undefined)

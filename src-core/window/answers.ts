@@ -4,23 +4,24 @@ import { documentView, type Problem, type VisitState } from '../bridge/visitStat
 import { sentence, sentences } from './sentences'
 import { isEdited, type Question, type WindowState } from './state'
 import type { Outcome, Trouble } from './told'
+import type { Words } from '../wording/words'
 
 // What the window is shown of a state, and answered to a request.
 
 /** The visit as the window shows it. */
-export function visitState(state: WindowState): VisitState {
+export function visitState(words: Words, state: WindowState): VisitState {
   const { revision, visitNumber, history, report, unopened } = state
   return {
     revision,
     visitNumber,
-    visit: documentView(history),
+    visit: documentView(words, history),
     report,
-    file: fileView(state),
+    file: fileView(words, state),
     unopened,
   }
 }
 
-function fileView(state: WindowState): FileView {
+function fileView(words: Words, state: WindowState): FileView {
   const { name, place, passphrase, saved, damage, openElsewhere } = state.file
   return {
     name,
@@ -29,7 +30,7 @@ function fileView(state: WindowState): FileView {
     protectionChanged: passphrase !== saved.passphrase,
     edited: isEdited(state),
     hasDialogs: state.hasDialogs,
-    cautions: [...damage, ...(openElsewhere ? [sentence({ code: 'open-elsewhere' })] : [])],
+    cautions: [...damage, ...(openElsewhere ? [sentence(words, { code: 'open-elsewhere' })] : [])],
     asked: state.question && asked(state.question),
   }
 }
@@ -55,19 +56,19 @@ function asked(question: Question): AskedOfPerson {
 }
 
 /** The answer to a request about the visit. */
-export function changed({ state, told }: Outcome): Changed {
+export function changed(words: Words, { state, told }: Outcome): Changed {
   return {
-    state: visitState(state),
-    problems: problems(told.problems),
-    notices: told.notices.flatMap(sentences),
+    state: visitState(words, state),
+    problems: problems(words, told.problems),
+    notices: told.notices.flatMap((one) => sentences(words, one)),
     cancelled: told.cancelled,
   }
 }
 
 /** The answer to a request about its file. */
-export function fileOutcome(outcome: Outcome): FileOutcome {
-  const answer = changed(outcome)
-  const said = outcome.told.said.map(sentences)
+export function fileOutcome(words: Words, outcome: Outcome): FileOutcome {
+  const answer = changed(words, outcome)
+  const said = outcome.told.said.map((one) => sentences(words, one))
   return {
     ...answer,
     notices: [...said.flatMap(([, ...besides]) => besides), ...answer.notices],
@@ -76,6 +77,6 @@ export function fileOutcome(outcome: Outcome): FileOutcome {
   }
 }
 
-export function problems(troubles: readonly Trouble[]): readonly Problem[] {
-  return troubles.map(({ about, why }) => ({ about, message: sentences(why).join(' ') }))
+export function problems(words: Words, troubles: readonly Trouble[]): readonly Problem[] {
+  return troubles.map(({ about, why }) => ({ about, message: sentences(words, why).join(' ') }))
 }

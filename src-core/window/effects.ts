@@ -6,7 +6,7 @@ import type { StoppedView } from '../bridge/stoppedView'
 import type { OpenedView } from '../bridge/visitView'
 import type { MoveView, WaysSubject, WaysView } from '../bridge/waysView'
 import type { ImportContext } from '../log/logSource'
-import type { RemovedTraces } from '../wording/traces'
+import type { RemovedTraces } from '../wording/english/traces'
 import type { Visit, VisitLog } from '../visit/visit'
 import type { Lock, Opening, Place, Source, WindowState } from './state'
 

@@ -6,6 +6,7 @@ import { type Made, perform, type Work } from './effects'
 import { holds } from './sentences'
 import { isEdited, type WindowState } from './state'
 import { type Outcome, telling, trouble } from './told'
+import type { Words } from '../wording/words'
 
 /** What is made of a history's visit; nothing is computed where the figures stay the same. */
 export function* made(state: WindowState, { visit }: History): Work<Made | ReportView> {
@@ -24,31 +25,36 @@ export function* computed(
 }
 
 /** Takes over a history with what was made of it. */
-export function* settle(state: WindowState, history: History, report: ReportView): Work<WindowState> {
+export function* settle(
+  words: Words,
+  state: WindowState,
+  history: History,
+  report: ReportView,
+): Work<WindowState> {
   if (history === state.history) return state
   const settled = { ...state, history, report, revision: state.revision + 1, unopened: [] }
-  yield* keepUnsaved(settled)
+  yield* keepUnsaved(words, settled)
   return settled
 }
 
 /** Has what is not saved kept meanwhile; after every change of the visit, of its protection and of what is saved. */
-export function* keepUnsaved(state: WindowState): Work<void> {
+export function* keepUnsaved(words: Words, state: WindowState): Work<void> {
   const { passphrase } = state.file
   if (!isEdited(state)) return yield* perform(state, 'forget')
-  yield* perform(state, 'keep', { visit: state.history.visit, passphrase, holds: holds(state) })
+  yield* perform(state, 'keep', { visit: state.history.visit, passphrase, holds: holds(words, state) })
 }
 
 /** Takes a history as it is, also one whose logs stop the report: a person goes back where they were. */
-export function* goTo(state: WindowState, next: History): Work<Outcome> {
+export function* goTo(words: Words, state: WindowState, next: History): Work<Outcome> {
   const view = yield* made(state, next)
   // Figures that were made once can be made again: only an edit brings what cannot be.
   if (view.kind === 'refused') throw new Error('A visit of the history cannot be made')
   if (view.kind === 'cancelled') return telling(state, { cancelled: true })
-  return telling(yield* settle(state, next, view))
+  return telling(yield* settle(words, state, next, view))
 }
 
 /** Makes an edit, unless what it asks for cannot be: then the visit stays and the reason is told. */
-export function* make(state: WindowState, edit: Edit): Work<Outcome> {
+export function* make(words: Words, state: WindowState, edit: Edit): Work<Outcome> {
   const next = done(state.history, edit)
   const view = yield* made(state, next)
   if (view.kind === 'cancelled') return telling(state, { cancelled: true })
@@ -56,7 +62,7 @@ export function* make(state: WindowState, edit: Edit): Work<Outcome> {
   const hopeless = view.kind === 'stopped' && view.refusals.find(({ question }) => question === null)
   if (hopeless && edit.kind !== 'remove-log')
     return trouble(state, hopeless.log, { code: 'in-words', text: hopeless.message })
-  return telling(yield* settle(state, next, view))
+  return telling(yield* settle(words, state, next, view))
 }
 
 /** Whether each part of a visit bears on its figures, or on its pages alone. */

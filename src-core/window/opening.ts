@@ -14,10 +14,16 @@ import {
   type WindowState,
 } from './state'
 import { after, type Outcome, type Saying, telling, trouble } from './told'
+import type { Words } from '../wording/words'
 
 /** Opens a visit in place of this one, and adds the logs that came with it; what must be asked before is asked. */
-export function open(state: WindowState, opening: Opening, logs: readonly LogFile[] = []): Work<Outcome> {
-  return goOn(state, {
+export function open(
+  words: Words,
+  state: WindowState,
+  opening: Opening,
+  logs: readonly LogFile[] = [],
+): Work<Outcome> {
+  return goOn(words, state, {
     opening,
     logs,
     unsavedMayGo: false,
@@ -28,23 +34,25 @@ export function open(state: WindowState, opening: Opening, logs: readonly LogFil
 }
 
 /** Opens the visit that the person chooses, or the one of a mark. */
-export function* openChosen(state: WindowState): Work<Outcome> {
+export function* openChosen(words: Words, state: WindowState): Work<Outcome> {
   const place = yield* perform(state, 'chooseVisit')
-  return place === null ? telling(state) : yield* open(state, fileOpening(place))
+  return place === null ? telling(state) : yield* open(words, state, fileOpening(place))
 }
 
-export function* openRecent(state: WindowState, mark: string): Work<Outcome> {
+export function* openRecent(words: Words, state: WindowState, mark: string): Work<Outcome> {
   const place = yield* perform(state, 'recent', mark)
-  return place === null ? trouble(state, null, { code: 'gone' }) : yield* open(state, fileOpening(place))
+  return place === null
+    ? trouble(state, null, { code: 'gone' })
+    : yield* open(words, state, fileOpening(place))
 }
 
-export function* recover(state: WindowState, mark: string): Work<Outcome> {
+export function* recover(words: Words, state: WindowState, mark: string): Work<Outcome> {
   const opening = yield* perform(state, 'unsaved', mark)
-  return opening === null ? trouble(state, null, { code: 'gone' }) : yield* open(state, opening)
+  return opening === null ? trouble(state, null, { code: 'gone' }) : yield* open(words, state, opening)
 }
 
 /** Goes on with an opening as far as it can without asking. */
-export function* goOn(before: WindowState, next: OnItsWay): Work<Outcome> {
+export function* goOn(words: Words, before: WindowState, next: OnItsWay): Work<Outcome> {
   const state = { ...before, question: null }
   const { file } = state
   const { opening, passphrase, unsavedMayGo, elsewhereIsFine } = next
@@ -68,7 +76,7 @@ export function* goOn(before: WindowState, next: OnItsWay): Work<Outcome> {
   const lock = place === null ? null : isOwn ? file.lock : yield* perform(state, 'lock', place.path)
   const openElsewhere = place !== null && !isOwn && lock === null
   if (openElsewhere && !elsewhereIsFine) return asking(state, { kind: 'open-elsewhere', next })
-  return yield* take(state, next, found, { lock, isOwn, openElsewhere })
+  return yield* take(words, state, next, found, { lock, isOwn, openElsewhere })
 }
 
 export function asking(state: WindowState, question: Question): Outcome {
@@ -77,6 +85,7 @@ export function asking(state: WindowState, question: Question): Outcome {
 
 /** Takes over what was read, with its file; the visit before and its file are let go. */
 function* take(
+  words: Words,
   before: WindowState,
   { opening, logs }: OnItsWay,
   loaded: Loaded,
@@ -112,7 +121,7 @@ function* take(
   yield* perform(state, 'endHanded', handed === sha256)
   yield* perform(state, 'discardHanded', sha256)
   if (lockBefore !== null && !isOwn) yield* perform(state, 'release', lockBefore)
-  yield* keepUnsaved(state)
+  yield* keepUnsaved(words, state)
   if (place !== null) yield* perform(state, 'remember', place.path)
   // Only when this window keeps it may the one that it was recovered from go.
   if (wasUnsaved && (yield* perform(state, 'isKept'))) yield* perform(state, 'discard', source.file)
@@ -122,7 +131,7 @@ function* take(
       ? []
       : [{ code: 'opened', name }]
   const opened = telling(state, { said })
-  return logs.length === 0 ? opened : after(opened.told, yield* addLogs(state, logs))
+  return logs.length === 0 ? opened : after(opened.told, yield* addLogs(words, state, logs))
 }
 
 /** The state with another visit in place of its own and nothing to undo; why it cannot be. */

@@ -5,6 +5,7 @@ import { asking, goOn } from './opening'
 import { holds } from './sentences'
 import { isEdited, type OnItsWay, type Place, type WindowState } from './state'
 import { after, type Outcome, telling, trouble } from './told'
+import type { Words } from '../wording/words'
 
 /** How a visit is to be saved. */
 interface Saving {
@@ -20,29 +21,30 @@ interface Saving {
 const KEPT_UNLESS_ASKED: ReadonlySet<StandsThere> = new Set(['visit', 'output', 'other'])
 
 /** Saves the visit in its place, or where the person chooses; in a browser without a place it is given to the browser. */
-export function* save(before: WindowState, saving: Saving = {}): Work<Outcome> {
+export function* save(words: Words, before: WindowState, saving: Saving = {}): Work<Outcome> {
   const state = { ...before, question: null }
   const { place } = state.file
   const { as = false } = saving
   const name = state.file.name ?? visitFileName(state.history.visit.label)
-  if (!state.hasDialogs && (as || place === null)) return yield* handOver(state, name)
+  if (!state.hasDialogs && (as || place === null)) return yield* handOver(words, state, name)
   const to = !as && place !== null ? place : yield* perform(state, 'choosePlace', name)
-  return to === null ? telling(state) : yield* saveAt(state, to, saving)
+  return to === null ? telling(state) : yield* saveAt(words, state, to, saving)
 }
 
 /** Saves, then goes on with what waited for it. */
 export function* saveFirst(
+  words: Words,
   state: WindowState,
   next: OnItsWay | null,
-  saving: Work<Outcome> = save(state, { next }),
+  saving: Work<Outcome> = save(words, state, { next }),
 ): Work<Outcome> {
   const saved = yield* saving
   if (next === null || isEdited(saved.state)) return saved
-  return after(saved.told, yield* goOn(saved.state, next))
+  return after(saved.told, yield* goOn(words, saved.state, next))
 }
 
 /** For the browser to save; nobody knows where it does. */
-function* handOver(before: WindowState, fileName: string): Work<Outcome> {
+function* handOver(words: Words, before: WindowState, fileName: string): Work<Outcome> {
   const { history, file } = before
   const { passphrase } = file
   const { visit } = history
@@ -52,18 +54,19 @@ function* handOver(before: WindowState, fileName: string): Work<Outcome> {
   const given = { said: [{ code: 'handed' as const, name: fileName }], download: { fileName, bytes } }
   // A copy of a visit that has its place is no save of it.
   if (file.place !== null) return telling(before, given)
-  const kept = { visit, passphrase, holds: holds(before) }
+  const kept = { visit, passphrase, holds: holds(words, before) }
   yield* perform(before, 'keepHanded', { ...kept, name: fileName, sha256 })
   const state = {
     ...before,
     file: { ...file, name: fileName, saved: { visit, passphrase }, handed: sha256 },
   }
-  yield* keepUnsaved(state)
+  yield* keepUnsaved(words, state)
   return telling(state, given)
 }
 
 /** Saves at a place. What stands there and is not what this window opened goes only where that was asked. */
 export function* saveAt(
+  words: Words,
   before: WindowState,
   place: Place,
   { overOther = false, next = null }: Saving,
@@ -132,14 +135,14 @@ export function* saveAt(
   }
   yield* perform(after, 'keepFor', path)
   if (file.lock !== null && !isOwn) yield* perform(after, 'release', file.lock)
-  yield* keepUnsaved(after)
+  yield* keepUnsaved(words, after)
   yield* perform(after, 'remember', path)
   return telling(after, { said: [{ code: 'saved', name, isProtected: passphrase !== null }] })
 }
 
 /** Sets or takes away the protection; it is so in the file once the visit is saved. */
-export function* protect(before: WindowState, passphrase: string | null): Work<Outcome> {
+export function* protect(words: Words, before: WindowState, passphrase: string | null): Work<Outcome> {
   const state = { ...before, file: { ...before.file, passphrase } }
-  yield* keepUnsaved(state)
+  yield* keepUnsaved(words, state)
   return telling(state, { said: [{ code: passphrase === null ? 'unprotect-next' : 'protect-next' }] })
 }

@@ -1,68 +1,66 @@
-import { removedTracesText } from '../wording/traces'
-import * as FILE from '../wording/visitWindow'
-import * as WINDOW from '../wording/window'
 import type { WindowState } from './state'
 import type { Saying } from './told'
+import type { Words } from '../wording/words'
 
 // The one place where what a step tells becomes words.
 
 /** The sentence itself, then what belongs beside it. */
-export function sentences(saying: Saying): readonly [string, ...string[]] {
+export function sentences(words: Words, saying: Saying): readonly [string, ...string[]] {
   return saying.code === 'traces-removed'
-    ? removedTracesText(saying.folder, saying.removed)
-    : [sentence(saying)]
+    ? words.traces.removedTracesText(saying.folder, saying.removed)
+    : [sentence(words, saying)]
 }
 
-export function sentence(saying: Exclude<Saying, { code: 'traces-removed' }>): string {
+export function sentence(words: Words, saying: Exclude<Saying, { code: 'traces-removed' }>): string {
   switch (saying.code) {
     case 'saved':
-      return FILE.savedText(saying.name, saying.isProtected)
+      return words.visitWindow.savedText(saying.name, saying.isProtected)
     case 'handed':
-      return FILE.handedText(saying.name)
+      return words.visitWindow.handedText(saying.name)
     case 'opened':
-      return FILE.openedText(saying.name)
+      return words.visitWindow.openedText(saying.name)
     case 'recovered':
-      return FILE.recoveredText
+      return words.visitWindow.recoveredText
     case 'discarded':
-      return FILE.DISCARDED
+      return words.visitWindow.DISCARDED
     case 'protect-next':
-      return FILE.PROTECT_NEXT
+      return words.visitWindow.PROTECT_NEXT
     case 'unprotect-next':
-      return FILE.UNPROTECT_NEXT
+      return words.visitWindow.UNPROTECT_NEXT
     case 'open-elsewhere':
-      return FILE.OPEN_ELSEWHERE
+      return words.visitWindow.OPEN_ELSEWHERE
     case 'opening-cancelled':
-      return FILE.OPENING_CANCELLED
+      return words.visitWindow.OPENING_CANCELLED
     case 'visit-alone':
-      return FILE.VISIT_ALONE
+      return words.visitWindow.VISIT_ALONE
     case 'gone':
-      return FILE.GONE
+      return words.visitWindow.GONE
     case 'not-readable':
-      return FILE.NOT_READABLE
+      return words.visitWindow.NOT_READABLE
     case 'stale':
-      return WINDOW.STALE
+      return words.window.STALE
     case 'log-held-already':
-      return WINDOW.LOG_HELD_ALREADY
+      return words.window.LOG_HELD_ALREADY
     case 'too-many-logs':
-      return WINDOW.TOO_MANY_LOGS(saying.most)
+      return words.window.TOO_MANY_LOGS(saying.most)
     case 'sample-put-away':
-      return WINDOW.SAMPLE_PUT_AWAY
+      return words.window.SAMPLE_PUT_AWAY
     case 'sample-among-logs':
-      return WINDOW.SAMPLE_AMONG_LOGS
+      return words.window.SAMPLE_AMONG_LOGS
     case 'added-to-others':
-      return WINDOW.ADDED_TO_OTHERS
+      return words.window.ADDED_TO_OTHERS
     case 'new-outside':
-      return WINDOW.newOutsideText(saying.readings)
+      return words.window.newOutsideText(saying.readings)
     case 'in-words':
       return saying.text
   }
 }
 
 /** What the visit holds, for a person to know it by where it is kept unsaved. */
-export function holds({ history, report }: WindowState): string {
+export function holds(words: Words, { history, report }: WindowState): string {
   const { logs, typed, decisions } = history.visit
   const days = report.kind === 'opened' ? report.period : null
-  return FILE.holdsText(
+  return words.visitWindow.holdsText(
     days,
     logs.map(({ name }) => name),
     typed.length,
@@ -71,6 +69,6 @@ export function holds({ history, report }: WindowState): string {
 }
 
 /** `why` what is not saved could not be kept, null where it could; '' where nobody knows. */
-export function notKept(why: string | null): string {
-  return why === null ? '' : FILE.notKeptText(why)
+export function notKept(words: Words, why: string | null): string {
+  return why === null ? '' : words.visitWindow.notKeptText(why)
 }

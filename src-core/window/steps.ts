@@ -21,6 +21,7 @@ import { goOn, open, openChosen, openRecent, recover } from './opening'
 import { protect, save, saveAt, saveFirst } from './saving'
 import { fileOpening, isEdited, type Place, type WindowState } from './state'
 import { type Outcome, telling, trouble } from './told'
+import type { Words } from '../wording/words'
 
 // What the program behind one window does at each request: from a state, by effects, to a state and an answer. One step
 // is at its end before the next begins, so that what is between its effects is nobody else's state.
@@ -41,59 +42,72 @@ export type Steps = {
   readonly [C in SteppedChannel]: (state: WindowState, argument: Argument<C>) => Work<Step<Result<C>>>
 }
 
-export const STEPS: Steps = {
-  // eslint-disable-next-line require-yield -- nothing is to be done for it
-  *show(state) {
-    return { state, answer: visitState(state) }
-  },
-  addLogs: (state, { logs }) => takeFiles(state, logs),
-  addSample: (state) => answered(addSample(state)),
-  edit: (state, { revision, edit }) =>
-    answered(
-      ofRevision(state, revision, function* () {
-        return yield* make(state, yield* editOf(state, edit))
+/** The steps, with the catalogue in which they answer. */
+export function stepsWith(words: Words): Steps {
+  return {
+    // eslint-disable-next-line require-yield -- nothing is to be done for it
+    *show(state) {
+      return { state, answer: visitState(words, state) }
+    },
+    addLogs: (state, { logs }) => takeFiles(words, state, logs),
+    addSample: (state) => answered(words, addSample(words, state)),
+    edit: (state, { revision, edit }) =>
+      answered(
+        words,
+        ofRevision(state, revision, function* () {
+          return yield* make(words, state, yield* editOf(state, edit))
+        }),
+      ),
+    *form(state, { revision, form }) {
+      if (revision === state.revision) return yield* fill(words, state, form)
+      const stale = trouble(state, null, { code: 'stale' })
+      return { state, answer: { ...changed(words, stale), faults: [] } }
+    },
+    undo: (state, { revision }) =>
+      answered(
+        words,
+        ofRevision(state, revision, () => goTo(words, state, undone(state.history))),
+      ),
+    redo: (state, { revision }) =>
+      answered(
+        words,
+        ofRevision(state, revision, () => goTo(words, state, redone(state.history))),
+      ),
+    readings: (state, { revision, filter, from, count }) =>
+      look(state, revision, () => perform(state, 'rows', { filter, from, count })),
+    reading: (state, { revision, index }) => look(state, revision, () => perform(state, 'reading', index)),
+    picture: (state, { revision }) => look(state, revision, () => perform(state, 'picture')),
+    waysToRead: (state, { revision, sha256, subject }) =>
+      look(state, revision, function* () {
+        const { readAt, broughtAlong, history } = state
+        const moments = { readAt, now: yield* perform(state, 'now'), broughtAlong }
+        return yield* perform(state, 'waysToRead', { visit: history.visit, moments, sha256, subject })
       }),
-    ),
-  *form(state, { revision, form }) {
-    if (revision === state.revision) return yield* fill(state, form)
-    const stale = trouble(state, null, { code: 'stale' })
-    return { state, answer: { ...changed(stale), faults: [] } }
-  },
-  undo: (state, { revision }) =>
-    answered(ofRevision(state, revision, () => goTo(state, undone(state.history)))),
-  redo: (state, { revision }) =>
-    answered(ofRevision(state, revision, () => goTo(state, redone(state.history)))),
-  readings: (state, { revision, filter, from, count }) =>
-    look(state, revision, () => perform(state, 'rows', { filter, from, count })),
-  reading: (state, { revision, index }) => look(state, revision, () => perform(state, 'reading', index)),
-  picture: (state, { revision }) => look(state, revision, () => perform(state, 'picture')),
-  waysToRead: (state, { revision, sha256, subject }) =>
-    look(state, revision, function* () {
-      const { readAt, broughtAlong, history } = state
-      const moments = { readAt, now: yield* perform(state, 'now'), broughtAlong }
-      return yield* perform(state, 'waysToRead', { visit: history.visit, moments, sha256, subject })
-    }),
-  makePdf: (state, { revision }) =>
-    look(state, revision, function* () {
-      const { nowMs } = yield* perform(state, 'now')
-      const { paper, label, diary } = state.history.visit
-      const pdf = yield* perform(state, 'pdf', { settings: { paper, label, diary }, nowMs })
-      return { kind: 'made' as const, revision, ...pdf }
-    }),
-  *file(state, request) {
-    const outcome = yield* ofFile(state, request)
-    return { state: outcome.state, answer: fileOutcome(outcome) }
-  },
+    makePdf: (state, { revision }) =>
+      look(state, revision, function* () {
+        const { nowMs } = yield* perform(state, 'now')
+        const { paper, label, diary } = state.history.visit
+        const pdf = yield* perform(state, 'pdf', { settings: { paper, label, diary }, nowMs })
+        return { kind: 'made' as const, revision, ...pdf }
+      }),
+    *file(state, request) {
+      const outcome = yield* ofFile(words, state, request)
+      return { state: outcome.state, answer: fileOutcome(words, outcome) }
+    },
+  }
 }
 
 /** Opens what the host was started with: a visit, logs, or both. Gives what could not be opened. */
 export function* openWith(
+  words: Words,
   state: WindowState,
   visit: Place | null,
   logs: readonly LogFile[],
 ): Work<Step<readonly Problem[]>> {
-  const outcome = yield* visit === null ? addLogs(state, logs) : open(state, fileOpening(visit), logs)
-  return { state: outcome.state, answer: problems(outcome.told.problems) }
+  const outcome = yield* visit === null
+    ? addLogs(words, state, logs)
+    : open(words, state, fileOpening(visit), logs)
+  return { state: outcome.state, answer: problems(words, outcome.told.problems) }
 }
 
 /** Has the window tell what could not be opened before it was there. */
@@ -112,9 +126,9 @@ export function* end(state: WindowState, discard: boolean): Work<Step<void>> {
   return { state, answer: undefined }
 }
 
-function* answered(work: Work<Outcome>): Work<Step<Changed>> {
+function* answered(words: Words, work: Work<Outcome>): Work<Step<Changed>> {
   const outcome = yield* work
-  return { state: outcome.state, answer: changed(outcome) }
+  return { state: outcome.state, answer: changed(words, outcome) }
 }
 
 function* ofRevision(state: WindowState, revision: number, does: () => Work<Outcome>): Work<Outcome> {
@@ -129,18 +143,18 @@ function* look<T>(state: WindowState, revision: number, does: () => Work<T | nul
 }
 
 /** A visit among the files is opened, and the logs added to it. */
-function* takeFiles(state: WindowState, files: readonly LogFile[]): Work<Step<Changed>> {
+function* takeFiles(words: Words, state: WindowState, files: readonly LogFile[]): Work<Step<Changed>> {
   const visits = files.filter(isVisit)
-  if (visits.length === 0) return yield* answered(addLogs(state, files))
+  if (visits.length === 0) return yield* answered(words, addLogs(words, state, files))
   const [visit, ...others] = visits
   if (others.length > 0) {
-    return { state, answer: changed(trouble(state, null, { code: 'visit-alone' })) }
+    return { state, answer: changed(words, trouble(state, null, { code: 'visit-alone' })) }
   }
   const { name, bytes } = visit
   const opening = { name, place: null, source: { kind: 'bytes' as const, bytes } }
   const logs = files.filter((file) => file !== visit)
-  const outcome = yield* open(state, opening, logs)
-  return { state: outcome.state, answer: fileOutcome(outcome) }
+  const outcome = yield* open(words, state, opening, logs)
+  return { state: outcome.state, answer: fileOutcome(words, outcome) }
 }
 
 /** Bytes that tell a visit file from a log. */
@@ -150,66 +164,66 @@ function isVisit({ bytes }: LogFile): boolean {
   return beginsAsVisit(new TextDecoder().decode(bytes.subarray(0, START)))
 }
 
-function* ofFile(state: WindowState, request: FileRequest): Work<Outcome> {
+function* ofFile(words: Words, state: WindowState, request: FileRequest): Work<Outcome> {
   const { question } = state
   const next = question?.next ?? null
   switch (request.does) {
     case 'begin':
-      return yield* open(state, { name: null, place: null, source: { kind: 'empty' } })
+      return yield* open(words, state, { name: null, place: null, source: { kind: 'empty' } })
     case 'choose':
-      return yield* openChosen(state)
+      return yield* openChosen(words, state)
     case 'open-recent':
-      return yield* openRecent(state, request.mark)
+      return yield* openRecent(words, state, request.mark)
     case 'recover':
-      return yield* recover(state, request.mark)
+      return yield* recover(words, state, request.mark)
     case 'discard': {
       const found = yield* perform(state, 'unsaved', request.mark)
       if (found?.source.kind === 'unsaved') yield* perform(state, 'discard', found.source.file)
       return telling(state, { said: [{ code: 'discarded' }] })
     }
     case 'save':
-      return yield* save(state)
+      return yield* save(words, state)
     case 'save-as':
-      return yield* save(state, { as: true })
+      return yield* save(words, state, { as: true })
     case 'protect':
-      return yield* protect(state, request.passphrase)
+      return yield* protect(words, state, request.passphrase)
     case 'remove-traces':
       return telling({ ...state, question: { kind: 'remove-traces', next: null } })
     case 'cancel':
       return telling({ ...state, question: null })
     case 'go-on':
-      return yield* asked(state)
+      return yield* asked(words, state)
     case 'save-first':
-      return yield* saveFirst(state, next)
+      return yield* saveFirst(words, state, next)
     case 'open-with': {
       if (next === null) return telling(state)
-      return yield* goOn(state, { ...next, passphrase: request.passphrase, tries: next.tries + 1 })
+      return yield* goOn(words, state, { ...next, passphrase: request.passphrase, tries: next.tries + 1 })
     }
   }
 }
 
 /** What was asked may be done. */
-function* asked(before: WindowState): Work<Outcome> {
+function* asked(words: Words, before: WindowState): Work<Outcome> {
   const { question } = before
   const state = { ...before, question: null }
   switch (question?.kind) {
     case 'changed-outside':
     case 'gone-outside': {
       const { next } = question
-      return yield* saveFirst(state, next, save(state, { overOther: true, next }))
+      return yield* saveFirst(words, state, next, save(words, state, { overOther: true, next }))
     }
     case 'other-stands': {
       const { place, next } = question
-      return yield* saveFirst(state, next, saveAt(state, place, { overOther: true, next }))
+      return yield* saveFirst(words, state, next, saveAt(words, state, place, { overOther: true, next }))
     }
     case 'remove-traces': {
       const { folder, removed } = yield* perform(state, 'removeTraces')
       return telling(state, { said: [{ code: 'traces-removed', folder, removed }] })
     }
     case 'unsaved':
-      return yield* goOn(state, { ...question.next, unsavedMayGo: true })
+      return yield* goOn(words, state, { ...question.next, unsavedMayGo: true })
     case 'open-elsewhere':
-      return yield* goOn(state, { ...question.next, elsewhereIsFine: true })
+      return yield* goOn(words, state, { ...question.next, elsewhereIsFine: true })
     case 'passphrase':
     case undefined:
       return telling(state)
@@ -243,14 +257,14 @@ function* editOf(state: WindowState, edit: WindowEdit): Work<Edit> {
   return { kind: 'decide', decision: { reading, choice, reason: reason.trim(), decidedAt } }
 }
 
-function* fill(state: WindowState, form: FormRequest): Work<Step<Result<'form'>>> {
+function* fill(words: Words, state: WindowState, form: FormRequest): Work<Step<Result<'form'>>> {
   const { visit } = state.history
-  const read = formEdit(visit, form, { ...units(state), now: yield* minuteNow(state) })
-  if ('faults' in read) return { state, answer: { ...changed(telling(state)), faults: read.faults } }
+  const read = formEdit(words, visit, form, { ...units(state), now: yield* minuteNow(state) })
+  if ('faults' in read) return { state, answer: { ...changed(words, telling(state)), faults: read.faults } }
   const { edit } = read
-  const made = yield* make(state, edit)
+  const made = yield* make(words, state, edit)
   const isOwn = edit.kind === 'type-reading' && edit.insteadOf === undefined
   const notices = isOwn ? addedNotices(visit, made.state, yield* perform(made.state, 'sample')) : []
   const outcome = { ...made, told: { ...made.told, notices } }
-  return { state: made.state, answer: { ...changed(outcome), faults: [] } }
+  return { state: made.state, answer: { ...changed(words, outcome), faults: [] } }
 }

@@ -1,4 +1,4 @@
-import type { RemovedTraces } from '../wording/traces'
+import type { RemovedTraces } from '../wording/english/traces'
 import type { WindowState } from './state'
 
 /** What is said to the person, as a code with its parameters; `sentences.ts` makes the words. */

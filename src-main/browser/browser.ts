@@ -7,12 +7,13 @@ import { answer } from '../window/gate'
 import { idleTimer } from './idleTimer'
 import { complain, say } from '../command/terminal'
 import { visitService } from '../window/wiring'
+import { ENGLISH } from '../../src-core/wording/english'
 
 // npm run browser [-- FILE ...]: the same window in the user's own browser, served from this computer to this computer.
 const IDLE_MINUTES = 15
 
-const named = filesNamed(process.argv.slice(2))
-const handlers = visitService(import.meta.dirname, null, null)
+const named = filesNamed(ENGLISH, process.argv.slice(2))
+const handlers = visitService(ENGLISH, import.meta.dirname, null, null)
 const unopened = [...named.problems, ...(await handlers.openWith(named.visitPath, named.logs))]
 handlers.tellUnopened(unopened)
 for (const { about, message } of unopened) {

@@ -13,8 +13,7 @@ import { parseShift, type Shift } from '../../src-core/log/shifts'
 import type { GlucoseUnit } from '../../src-core/units/glucose'
 import { isZone } from '../../src-core/units/timeZone'
 import { parseIsoDay } from '../../src-core/units/wallClock'
-import { refusalText } from '../../src-core/wording/importMessages'
-import { type RangeOption, wrongRangeMessage } from '../../src-core/wording/targets'
+import type { RangeOption } from '../../src-core/wording/english/targets'
 import {
   FILES_ALONE,
   type OptionName,
@@ -23,6 +22,7 @@ import {
   type OutputName,
   PARSE_OPTIONS,
 } from './options'
+import type { Words } from '../../src-core/wording/words'
 
 /** The lines that --help prints. */
 export const HELP: readonly string[] = `Usage: npm run report -- LOG [LOG ...] [options]
@@ -79,9 +79,9 @@ export type ParsedCommand =
 class Wrong extends Error {}
 
 /** Reads the arguments after the program's name. */
-export function parseCommand(args: readonly string[]): ParsedCommand {
+export function parseCommand(words: Words, args: readonly string[]): ParsedCommand {
   try {
-    return parsed(args)
+    return parsed(words, args)
   } catch (error) {
     if (error instanceof Wrong) return { kind: 'wrong', message: error.message }
     throw error
@@ -107,7 +107,7 @@ function checkOption(token: {
   }
 }
 
-function parsed(args: readonly string[]): ParsedCommand {
+function parsed(words: Words, args: readonly string[]): ParsedCommand {
   const { positionals, tokens, ...parsedArgs } = parseArgs({
     args: [...args],
     allowPositionals: true,
@@ -166,13 +166,13 @@ function parsed(args: readonly string[]): ParsedCommand {
           unit: oneOf('--log-unit', values['log-unit'], ['mg/dL', 'mmol/L', 'mixed'] as const),
         }),
         ...(values.dates !== undefined && { dates: oneOf('--dates', values.dates, ['ymd', 'dmy', 'mdy']) }),
-        ...(values.columns !== undefined && { columns: columnList(values.columns) }),
+        ...(values.columns !== undefined && { columns: columnList(words, values.columns) }),
       },
       shifts: (values.shift ?? []).map(shift),
       zone: zoneName(values.zone),
       period: values.period === undefined ? null : daySpan('--period', values.period),
-      targets: values.targets === undefined ? null : asked('--targets', values.targets, parseTargets),
-      goal: values.goal === undefined ? null : asked('--goal', values.goal, parseGoal),
+      targets: values.targets === undefined ? null : asked(words, '--targets', values.targets, parseTargets),
+      goal: values.goal === undefined ? null : asked(words, '--goal', values.goal, parseGoal),
       versus: values.versus === undefined ? null : daySpan('--versus', values.versus),
       kit: values.kit ?? null,
       diaryDays: values.diary === undefined ? null : diaryDays(values.diary),
@@ -197,11 +197,11 @@ function oneOf<T extends string>(option: string, text: string, choices: readonly
   return found
 }
 
-function columnList(text: string): string {
+function columnList(words: Words, text: string): string {
   const named = parseNamedColumns(text)
   if ('unreadable' in named) {
     throw new Wrong(
-      `--columns: ${refusalText({ key: 'unreadable-columns', part: named.unreadable }, [], 'terminal')}`,
+      `--columns: ${words.importMessages.refusalText({ key: 'unreadable-columns', part: named.unreadable }, [], 'terminal')}`,
     )
   }
   return text
@@ -240,13 +240,14 @@ function diaryDays(text: string): number {
 }
 
 function asked<T extends TargetRequest>(
+  words: Words,
   option: RangeOption,
   text: string,
   parse: (text: string) => T | { readonly fault: RangeFault },
 ): T {
   const read = parse(text)
   if (typeof read === 'object' && 'fault' in read)
-    throw new Wrong(wrongRangeMessage(option, text, read.fault))
+    throw new Wrong(words.targets.wrongRangeMessage(option, text, read.fault))
   return read
 }
 

@@ -9,6 +9,7 @@ import { requestOf } from '../../src-core/visit/visitRequest'
 import { BYTE_TOOLS } from '../files/byteTools'
 import type { Command } from './commandLine'
 import { logInFile, logOnStandardInput } from '../files/logFiles'
+import type { Words } from '../../src-core/wording/words'
 
 /** Bytes that tell a visit file from a log. */
 const START = 64
@@ -48,6 +49,7 @@ export interface Asked {
  * they are read from their files piece by piece.
  */
 export function askedOf(
+  words: Words,
   opened: Visit | null,
   logs: readonly LogSource[],
   command: Command,
@@ -65,7 +67,7 @@ export function askedOf(
           logs: visit.logs.map((log) => ({ ...log, answers: { ...log.answers, ...command.answers } })),
         }
       : edited(visit, { kind: 'add-logs', logs: answered.map(inMemory) })
-  return { visit: whole, sources: requestOf(whole, BYTE_TOOLS).sources }
+  return { visit: whole, sources: requestOf(words, whole, BYTE_TOOLS).sources }
 }
 
 /** What the command line asks for, nothing of what it leaves out. */

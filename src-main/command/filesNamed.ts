@@ -3,8 +3,8 @@ import { basename } from 'node:path'
 import type { LogFile } from '../../src-core/bridge/contract'
 import type { Problem } from '../../src-core/bridge/visitState'
 import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
-import { NOT_READABLE, VISIT_ALONE } from '../../src-core/wording/visitWindow'
 import { isVisitFile } from './commandVisit'
+import type { Words } from '../../src-core/wording/words'
 
 /** What a window is started with. */
 export interface FilesNamed {
@@ -14,7 +14,7 @@ export interface FilesNamed {
 }
 
 /** Looks into the files that a command line or the desktop names: one visit, and logs. */
-export function filesNamed(paths: readonly string[]): FilesNamed {
+export function filesNamed(words: Words, paths: readonly string[]): FilesNamed {
   const problems: Problem[] = []
   const logs: LogFile[] = []
   const visits: string[] = []
@@ -24,9 +24,9 @@ export function filesNamed(paths: readonly string[]): FilesNamed {
       else if (statSync(path).size > MESSAGE_LIMITS.bytes) throw new Error('too large')
       else logs.push({ name: basename(path), bytes: new Uint8Array(readFileSync(path)) })
     } catch {
-      problems.push({ about: path, message: NOT_READABLE })
+      problems.push({ about: path, message: words.visitWindow.NOT_READABLE })
     }
   }
-  if (visits.length > 1) problems.push({ about: null, message: VISIT_ALONE })
+  if (visits.length > 1) problems.push({ about: null, message: words.visitWindow.VISIT_ALONE })
   return { visitPath: visits.at(0) ?? null, logs, problems }
 }

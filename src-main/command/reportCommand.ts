@@ -3,27 +3,11 @@ import type { Analysis } from '../../src-core/analysis/analysis'
 import { readingsCsv } from '../../src-core/exchange/readingsCsv'
 import { reportJson } from '../../src-core/exchange/reportJson'
 import type { LogSource } from '../../src-core/log/logSource'
-import { refusalLine } from '../../src-core/wording/importMessages'
-import { kitProblemText } from '../../src-core/wording/kitMessages'
 import { messageText } from '../../src-core/wording/message'
-import { wrongRangeUnitMessage } from '../../src-core/wording/targets'
 import type { GlucoseUnit } from '../../src-core/units/glucose'
-import {
-  ASK_AGAIN,
-  ASK_NEW_PASSPHRASE,
-  ASK_PASSPHRASE,
-  EMPTY_PASSPHRASE,
-  NO_TERMINAL,
-  NOT_THE_SAME,
-  unreadablePassphrase,
-  VISIT_ON_STANDARD_INPUT,
-} from '../../src-core/wording/visitFile'
 import type { Visit } from '../../src-core/visit/visit'
 import { reportKeeper } from '../../src-core/visit/visitReport'
 import { sinceLastVisit } from '../../src-core/visit/visitRequest'
-import { neverSaved, removedTracesText } from '../../src-core/wording/traces'
-import { OR_REPLACE } from '../../src-core/wording/outputs'
-import { terminalSummary } from '../../src-core/wording/terminalSummary'
 import { readFileSync } from 'node:fs'
 import type { Kit } from '../../src-core/kit/kit'
 import { type Command, HELP, parseCommand } from './commandLine'
@@ -49,13 +33,15 @@ import {
   WriteFailed,
   writeOutputs,
 } from '../files/writeFiles'
+import type { Words } from '../../src-core/wording/words'
+import { ENGLISH } from '../../src-core/wording/english'
 
 /** Exit statuses of the command line. */
 const EXIT = { done: 0, fault: 1, wrongCommand: 2, refused: 3, notWritten: 4 } as const
 type Exit = (typeof EXIT)[keyof typeof EXIT]
 
-async function main(args: readonly string[]): Promise<Exit> {
-  const parsed = parseCommand(args)
+async function main(words: Words, args: readonly string[]): Promise<Exit> {
+  const parsed = parseCommand(words, args)
   switch (parsed.kind) {
     case 'help':
       say(...HELP)
@@ -64,25 +50,25 @@ async function main(args: readonly string[]): Promise<Exit> {
       say(PROGRAM.version)
       return EXIT.done
     case 'remove-traces':
-      return removeOwnTraces()
+      return removeOwnTraces(words)
     case 'wrong':
       return wrongCommand(parsed.message)
     case 'run':
-      return run(parsed.command)
+      return run(words, parsed.command)
   }
 }
 
-async function removeOwnTraces(): Promise<Exit> {
+async function removeOwnTraces(words: Words): Promise<Exit> {
   const { removeTraces } = await import('../window/traces')
   const removed = await removeTraces()
-  say(...removedTracesText(programFolder(), removed))
+  say(...words.traces.removedTracesText(programFolder(), removed))
   return removed.stay.length === 0 ? EXIT.done : EXIT.notWritten
 }
 
-async function run(command: Command): Promise<Exit> {
+async function run(words: Words, command: Command): Promise<Exit> {
   const clash = clashOfFiles(command)
   if (clash !== null) return wrongCommand(clash)
-  if (command.logs.length === 0) return handOut(command)
+  if (command.logs.length === 0) return handOut(words, command)
   const logs: LogSource[] = []
   const visits: string[] = []
   for (const path of command.logs) {
@@ -90,7 +76,7 @@ async function run(command: Command): Promise<Exit> {
       if (path !== '-' && isVisitFile(path)) visits.push(path)
       else {
         const log = await openLog(path)
-        if (isVisit(log)) return refuse(log.name, VISIT_ON_STANDARD_INPUT)
+        if (isVisit(log)) return refuse(log.name, words.visitFile.VISIT_ON_STANDARD_INPUT)
         logs.push(log)
       }
     } catch (error) {
@@ -103,16 +89,16 @@ async function run(command: Command): Promise<Exit> {
   const [visitPath] = visits
   const ownSave =
     command.outputs.save !== null && visitPath !== undefined && isSameFile(command.outputs.save, visitPath)
-  checkPlaces(command, ownSave)
-  const kit = command.kit === null ? null : await kitInFile(command.kit)
+  checkPlaces(words, command, ownSave)
+  const kit = command.kit === null ? null : await kitInFile(words, command.kit)
   if (kit === 'refused') return EXIT.refused
-  const opened = visitPath === undefined ? null : await openedVisit(visitPath, command)
+  const opened = visitPath === undefined ? null : await openedVisit(words, visitPath, command)
   if (opened === 'refused') return EXIT.refused
-  const asked = askedOf(opened?.visit ?? null, logs, command, kit)
+  const asked = askedOf(words, opened?.visit ?? null, logs, command, kit)
   let { visit } = asked
   const zone = visit.zone ?? computersZone()
   const context = { nowMs: nowMs(), zone }
-  const report = reportKeeper(BYTE_TOOLS)
+  const report = reportKeeper(words, BYTE_TOOLS)
   const analysed = () =>
     report(visit, context, { sources: asked.sources, watch: terminalProgress(process.stderr) })
   const isAdded = (source: number) =>
@@ -126,16 +112,18 @@ async function run(command: Command): Promise<Exit> {
   }
   const outcome = analysed()
   if (outcome.kind === 'wrong-targets') {
-    return wrongCommand(messageText(wrongRangeUnitMessage(outcome.wrong, outcome.unit), 'terminal'))
+    return wrongCommand(
+      messageText(words.targets.wrongRangeUnitMessage(outcome.wrong, outcome.unit), 'terminal'),
+    )
   }
   if (outcome.kind === 'stopped') {
-    for (const refusal of outcome.refusals) complain(`${refusalLine(refusal)}`)
+    for (const refusal of outcome.refusals) complain(`${words.importMessages.refusalLine(refusal)}`)
     return EXIT.refused
   }
   const { analysis } = outcome
-  const outputs = await outputsOf(analysis, command, visit)
+  const outputs = await outputsOf(words, analysis, command, visit)
   if (command.outputs.save !== null) {
-    const passphrase = await passphraseToSaveWith(command, opened?.passphrase ?? null)
+    const passphrase = await passphraseToSaveWith(words, command, opened?.passphrase ?? null)
     const { saveVisit } = await import('../files/visitStore')
     const own = ownSave ? opened : null
     const request = {
@@ -146,21 +134,21 @@ async function run(command: Command): Promise<Exit> {
       damagedAs: own && own.damage.length > 0 ? own.sha256 : null,
       sparesOthers: !command.replace,
     }
-    await saveVisit(request, outputs)
-  } else await writeOutputs(outputs)
-  if (command.outputs.json === '-') sayJson(jsonText(analysis))
-  else say(...terminalSummary(analysis, outputPaths(command)))
+    await saveVisit(words, request, outputs)
+  } else await writeOutputs(words, outputs)
+  if (command.outputs.json === '-') sayJson(jsonText(words, analysis))
+  else say(...words.terminalSummary.terminalSummary(analysis, outputPaths(command)))
   return EXIT.done
 }
 
 type Opened = Extract<LoadedVisit, { kind: 'loaded' }>
 
 /** The visit in a file; what is not sound in it is said. */
-async function openedVisit(path: string, command: Command): Promise<Opened | 'refused'> {
+async function openedVisit(words: Words, path: string, command: Command): Promise<Opened | 'refused'> {
   // Loaded only where needed: the shapes take longer to set up than most logs to read.
   const { loadVisit } = await import('../files/visitStore')
-  const loaded = await loadVisit(path, () => passphraseToOpen(command))
-  if (loaded.kind === 'protected') throw new WrongCommand(NO_TERMINAL)
+  const loaded = await loadVisit(words, path, () => passphraseToOpen(words, command))
+  if (loaded.kind === 'protected') throw new WrongCommand(words.visitFile.NO_TERMINAL)
   if (loaded.kind === 'refused') {
     refuse(path, loaded.message)
     return 'refused'
@@ -168,7 +156,7 @@ async function openedVisit(path: string, command: Command): Promise<Opened | 're
   for (const message of loaded.damage) complain(`${path}: ${message}`)
   const { newerUnsaved } = await import('../window/autosave')
   const unsaved = await newerUnsaved(programFolder(), path)
-  if (unsaved !== null) complain(`${path}: ${neverSaved(minuteOf(unsaved.keptAtMs))}`)
+  if (unsaved !== null) complain(`${path}: ${words.traces.neverSaved(minuteOf(unsaved.keptAtMs))}`)
   return loaded
 }
 
@@ -180,46 +168,53 @@ function refuse(name: string, message: string): Exit {
 /** A fault that the person can mend on the command line. */
 class WrongCommand extends Error {}
 
-async function passphraseToOpen({ passphraseFd }: Command): Promise<string | null> {
-  if (passphraseFd !== null) return passphraseIn(passphraseFd)
-  return canAsk() ? askPassphrase(ASK_PASSPHRASE) : null
+async function passphraseToOpen(words: Words, { passphraseFd }: Command): Promise<string | null> {
+  if (passphraseFd !== null) return passphraseIn(words, passphraseFd)
+  return canAsk() ? askPassphrase(words.visitFile.ASK_PASSPHRASE) : null
 }
 
 /** Null where the visit is saved in clear. One that was protected stays so, with the same passphrase. */
-async function passphraseToSaveWith(command: Command, known: string | null): Promise<string | null> {
+async function passphraseToSaveWith(
+  words: Words,
+  command: Command,
+  known: string | null,
+): Promise<string | null> {
   if (known !== null) return known
-  if (command.passphraseFd !== null) return notEmpty(passphraseIn(command.passphraseFd))
+  if (command.passphraseFd !== null) return notEmpty(words, passphraseIn(words, command.passphraseFd))
   if (!command.protect) return null
-  if (!canAsk()) throw new WrongCommand(NO_TERMINAL)
-  const passphrase = notEmpty(await askPassphrase(ASK_NEW_PASSPHRASE))
-  if ((await askPassphrase(ASK_AGAIN)) !== passphrase) throw new WrongCommand(NOT_THE_SAME)
+  if (!canAsk()) throw new WrongCommand(words.visitFile.NO_TERMINAL)
+  const passphrase = notEmpty(words, await askPassphrase(words.visitFile.ASK_NEW_PASSPHRASE))
+  if ((await askPassphrase(words.visitFile.ASK_AGAIN)) !== passphrase)
+    throw new WrongCommand(words.visitFile.NOT_THE_SAME)
   return passphrase
 }
 
-function passphraseIn(descriptor: number): string {
+function passphraseIn(words: Words, descriptor: number): string {
   try {
     return passphraseFrom(descriptor)
   } catch {
-    throw new WrongCommand(unreadablePassphrase(descriptor))
+    throw new WrongCommand(words.visitFile.unreadablePassphrase(descriptor))
   }
 }
 
-function notEmpty(passphrase: string): string {
-  if (passphrase === '') throw new WrongCommand(EMPTY_PASSPHRASE)
+function notEmpty(words: Words, passphrase: string): string {
+  if (passphrase === '') throw new WrongCommand(words.visitFile.EMPTY_PASSPHRASE)
   return passphrase
 }
 
 /** The sheets to hand out alone, without any log. */
-async function handOut(command: Command): Promise<Exit> {
-  checkPlaces(command, false)
-  const content = await handout(command.paper ?? 'A4', command.unit ?? 'mg/dL')
-  await writeOutputs([{ path: command.outputs.handout ?? '', content, sparesOthers: !command.replace }])
+async function handOut(words: Words, command: Command): Promise<Exit> {
+  checkPlaces(words, command, false)
+  const content = await handout(words, command.paper ?? 'A4', command.unit ?? 'mg/dL')
+  await writeOutputs(words, [
+    { path: command.outputs.handout ?? '', content, sparesOthers: !command.replace },
+  ])
   for (const path of outputPaths(command)) say(`Wrote ${path}`)
   return EXIT.done
 }
 
 /** What the kit file tells; where it cannot be read, that is said. */
-async function kitInFile(path: string): Promise<Kit | 'refused'> {
+async function kitInFile(words: Words, path: string): Promise<Kit | 'refused'> {
   let bytes: Uint8Array
   try {
     bytes = readFileSync(path)
@@ -231,7 +226,7 @@ async function kitInFile(path: string): Promise<Kit | 'refused'> {
   const read = readKit(new TextDecoder().decode(bytes))
   if ('kit' in read) return read.kit
   for (const problem of read.problems) {
-    complain(`${path}, line ${problem.line}: ${kitProblemText(problem)} (kit-unreadable)`)
+    complain(`${path}, line ${problem.line}: ${words.kitMessages.kitProblemText(problem)} (kit-unreadable)`)
   }
   return 'refused'
 }
@@ -240,37 +235,51 @@ async function kitInFile(path: string): Promise<Kit | 'refused'> {
 const MAKERS: Readonly<
   Record<
     Exclude<OutputName, 'save'>,
-    (analysis: Analysis, visit: Visit) => Output['content'] | Promise<Output['content']>
+    (words: Words, analysis: Analysis, visit: Visit) => Output['content'] | Promise<Output['content']>
   >
 > = {
-  out: async (analysis, { paper, label, diary }) => {
+  out: async (words, analysis, { paper, label, diary }) => {
     // Loaded only here: the PDF library takes longer to start than all the figures.
     const { reportPdf } = await import('../pdf/report')
     const diaryDays = diary === 'all' ? Infinity : diary
-    return reportPdf(analysis, { paper, label, ...(diaryDays !== null && { diaryDays }), madeAtMs: nowMs() })
+    return reportPdf(words, analysis, {
+      paper,
+      label,
+      ...(diaryDays !== null && { diaryDays }),
+      madeAtMs: nowMs(),
+    })
   },
   json: jsonText,
-  readings: readingsCsv,
-  handout: ({ settings }, { paper }) => handout(paper, settings.unit),
+  readings: (_words, analysis) => readingsCsv(analysis),
+  handout: (words, { settings }, { paper }) => handout(words, paper, settings.unit),
 }
 
-async function outputsOf(analysis: Analysis, command: Command, visit: Visit): Promise<readonly Output[]> {
+async function outputsOf(
+  words: Words,
+  analysis: Analysis,
+  command: Command,
+  visit: Visit,
+): Promise<readonly Output[]> {
   const outputs: Output[] = []
   for (const name of OUTPUT_NAMES) {
     const path = command.outputs[name]
     if (name === 'save' || path === null || path === '-') continue
-    outputs.push({ path, content: await MAKERS[name](analysis, visit), sparesOthers: !command.replace })
+    outputs.push({
+      path,
+      content: await MAKERS[name](words, analysis, visit),
+      sparesOthers: !command.replace,
+    })
   }
   return outputs
 }
 
-async function handout(paper: Paper, unit: GlucoseUnit): Promise<Uint8Array> {
+async function handout(words: Words, paper: Paper, unit: GlucoseUnit): Promise<Uint8Array> {
   const { handoutPdf } = await import('../pdf/report')
-  return handoutPdf(paper, unit, nowMs())
+  return handoutPdf(words, paper, unit, nowMs())
 }
 
-function jsonText(analysis: Analysis): string {
-  return `${JSON.stringify(reportJson(analysis, PROGRAM), null, 2)}\n`
+function jsonText(words: Words, analysis: Analysis): string {
+  return `${JSON.stringify(reportJson(words, analysis, PROGRAM), null, 2)}\n`
 }
 
 function outputPaths(command: Command): readonly string[] {
@@ -278,10 +287,10 @@ function outputPaths(command: Command): readonly string[] {
 }
 
 /** Whether every output may be written, before any work is done. Throws `WriteFailed`. */
-function checkPlaces(command: Command, ownSave: boolean): void {
+function checkPlaces(words: Words, command: Command, ownSave: boolean): void {
   for (const path of outputPaths(command)) {
     const isOwn = ownSave && path === command.outputs.save
-    checkWritable({ path, sparesOthers: !command.replace && !isOwn })
+    checkWritable(words, { path, sparesOthers: !command.replace && !isOwn })
   }
 }
 
@@ -336,7 +345,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 })
 process.stderr.on('error', () => undefined)
 
-main(process.argv.slice(2)).then(
+main(ENGLISH, process.argv.slice(2)).then(
   (exit) => {
     process.exitCode ??= exit
   },
@@ -346,7 +355,7 @@ main(process.argv.slice(2)).then(
       return
     }
     if (error instanceof WriteFailed) {
-      complain(`${error.message}${error instanceof Spared ? ` ${OR_REPLACE}` : ''}`)
+      complain(`${error.message}${error instanceof Spared ? ` ${ENGLISH.outputs.OR_REPLACE}` : ''}`)
       process.exitCode = EXIT.notWritten
       return
     }

@@ -9,6 +9,8 @@ import { clearPrinting, pdfOpener } from '../window/openPdf'
 import { complain } from '../command/terminal'
 import { createWindow, closeSession, keepOnOwnPage, MENU } from './window'
 import { visitService } from '../window/wiring'
+import type { Words } from '../../src-core/wording/words'
+import { ENGLISH } from '../../src-core/wording/english'
 
 // The desktop program, step by step. What must be settled before Electron is ready comes first.
 app.enableSandbox()
@@ -28,7 +30,11 @@ app.on('second-instance', (_event, argv, folder) =>
   open(filesNamed(argv).map((path) => resolve(folder, path))),
 )
 // Not awaited: Electron becomes ready only after this module has been loaded.
-if (app.requestSingleInstanceLock()) app.whenReady().then(openWindow).catch(endWithFault)
+if (app.requestSingleInstanceLock())
+  app
+    .whenReady()
+    .then(() => openWindow(ENGLISH))
+    .catch(endWithFault)
 else app.quit()
 
 /** The files of a command line; the browser inside puts switches of its own among them. */
@@ -36,7 +42,7 @@ function filesNamed(argv: readonly string[]): string[] {
   return argv.slice(app.isPackaged ? 1 : 2).filter((word) => !word.startsWith('-'))
 }
 
-async function openWindow(): Promise<void> {
+async function openWindow(words: Words): Promise<void> {
   // Left by a program that was killed.
   clearPrinting()
   Menu.setApplicationMenu(Menu.buildFromTemplate(MENU))
@@ -47,16 +53,17 @@ async function openWindow(): Promise<void> {
   visitSession.protocol.handle(APP_SCHEME, (request) => assetResponse(assets, request))
   const window = createWindow(resolve(import.meta.dirname, '../preload/preload.cjs'), visitSession)
   const service = visitService(
+    words,
     import.meta.dirname,
     fileDialogs(dialog, window),
-    pdfOpener((path) => shell.openPath(path)),
+    pdfOpener(words, (path) => shell.openPath(path)),
   )
   serveBridge(window.webContents.ipc, service, reportFault)
-  guardClosing(window, service, dialog)
+  guardClosing(words, window, service, dialog)
   open = (paths) => {
     if (window.isMinimized()) window.restore()
     // The page looks at the visit anew when it comes to the front.
-    openNamed(service, paths, (problems) =>
+    openNamed(words, service, paths, (problems) =>
       dialog.showErrorBox(
         'Not opened',
         problems.map(({ about, message }) => `${about ?? ''} ${message}`).join('\n'),

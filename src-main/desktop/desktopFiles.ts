@@ -1,8 +1,8 @@
 import type { Problem } from '../../src-core/bridge/visitState'
-import { CLOSING } from '../../src-core/wording/visitWindow'
 import { filesNamed } from '../command/filesNamed'
 import type { FileDialogs } from '../window/fileEffects'
 import type { VisitService } from '../window/visitService'
+import type { Words } from '../../src-core/wording/words'
 
 /** The part of Electron's dialogs that is used. */
 export interface Dialogs<W> {
@@ -39,6 +39,7 @@ export function fileDialogs<W>(dialog: Dialogs<W>, window: W): FileDialogs {
 
 /** Asks before a window closes whose visit is not saved. A visit that is saved, or meant to go, leaves nothing behind. */
 export function guardClosing<W extends ClosingWindow>(
+  words: Words,
   window: W,
   service: VisitService,
   dialog: Dialogs<W>,
@@ -46,11 +47,11 @@ export function guardClosing<W extends ClosingWindow>(
   let asking = false
   async function close(): Promise<void> {
     if (service.isEdited()) {
-      const { SAVE, GO, STAY } = CLOSING.buttons
+      const { SAVE, GO, STAY } = words.visitWindow.CLOSING.buttons
       const { response } = await dialog.showMessageBox(window, {
         type: 'warning',
-        message: CLOSING.message,
-        detail: CLOSING.detail,
+        message: words.visitWindow.CLOSING.message,
+        detail: words.visitWindow.CLOSING.detail,
         buttons: [SAVE, GO, STAY],
         defaultId: 0,
         cancelId: 2,
@@ -78,12 +79,13 @@ export function guardClosing<W extends ClosingWindow>(
 
 /** Opens files that the desktop names; what could not be opened is told by `tell`. */
 export async function openNamed(
+  words: Words,
   service: VisitService,
   paths: readonly string[],
   tell: (problems: readonly Problem[]) => void,
 ): Promise<void> {
   if (paths.length === 0) return
-  const { visitPath, logs, problems } = filesNamed(paths)
+  const { visitPath, logs, problems } = filesNamed(words, paths)
   const all = [...problems, ...(await service.openWith(visitPath, logs))]
   if (all.length > 0) tell(all)
 }

@@ -3,8 +3,8 @@ import { link, readFile, rename, rm, stat, writeFile } from 'node:fs/promises'
 import { hostname } from 'node:os'
 import { basename, dirname, join } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
-import { VISIT_FILE } from '../../src-core/wording/visitFile'
 import { attempt, isAlive, partFile, realPath, WriteFailed } from './writeFiles'
+import type { Words } from '../../src-core/wording/words'
 
 /** Gives a lock back. */
 export type Release = () => Promise<void>
@@ -21,12 +21,12 @@ const LONGEST_SAVE_MS = 60_000
 const LONGEST_WAIT_MS = 10_000
 
 /** Keeps saves of one visit apart: each sees what the one before has written. Throws `WriteFailed`. */
-export async function whileSaving<T>(path: string, save: () => Promise<T>): Promise<T> {
+export async function whileSaving<T>(words: Words, path: string, save: () => Promise<T>): Promise<T> {
   const lock = beside(path, 'saving')
   for (let waited = 0; ; waited += 10) {
     const release = await attempt(path, () => takeLock(lock, LONGEST_SAVE_MS))
     if (release !== null) return save().finally(release)
-    if (waited >= LONGEST_WAIT_MS) throw new WriteFailed(path, VISIT_FILE.beingSaved)
+    if (waited >= LONGEST_WAIT_MS) throw new WriteFailed(path, words.visitFile.VISIT_FILE.beingSaved)
     await setTimeout(10)
   }
 }

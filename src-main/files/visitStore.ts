@@ -3,7 +3,6 @@ import { rm } from 'node:fs/promises'
 import { beginsAsVisit, withoutByteOrderMark } from '../../src-core/visit/format'
 import type { Visit } from '../../src-core/visit/visit'
 import { readVisit, visitText } from '../../src-core/visit/visitFile'
-import { VISIT_FILE } from '../../src-core/wording/visitFile'
 import { BYTE_TOOLS } from './byteTools'
 import { isProtected, protect, unprotect } from './protection'
 import { whileSaving } from './visitLock'
@@ -16,6 +15,7 @@ import {
   WriteFailed,
   writeOutputs,
 } from './writeFiles'
+import type { Words } from '../../src-core/wording/words'
 
 export type LoadedVisit =
   | {
@@ -41,12 +41,12 @@ export type LoadedVisit =
 export type AskPassphrase = () => Promise<string | null>
 
 /** Reads a visit from its file. `ask` is asked once, of a protected one. */
-export async function loadVisit(path: string, ask: AskPassphrase): Promise<LoadedVisit> {
-  return visitIn(readFileSync(path), ask)
+export async function loadVisit(words: Words, path: string, ask: AskPassphrase): Promise<LoadedVisit> {
+  return visitIn(words, readFileSync(path), ask)
 }
 
 /** Reads a visit from the bytes of its file. */
-export async function visitIn(bytes: Buffer, ask: AskPassphrase): Promise<LoadedVisit> {
+export async function visitIn(words: Words, bytes: Buffer, ask: AskPassphrase): Promise<LoadedVisit> {
   const sha256 = BYTE_TOOLS.sha256(bytes)
   let text = withoutByteOrderMark(bytes.toString('utf8'))
   let passphrase: string | null = null
@@ -55,7 +55,7 @@ export async function visitIn(bytes: Buffer, ask: AskPassphrase): Promise<Loaded
     if (passphrase === null) return { kind: 'protected' }
     const opened = await unprotect(text, passphrase)
     if (opened.kind !== 'opened') {
-      const message = VISIT_FILE[opened.kind]
+      const message = words.visitFile.VISIT_FILE[opened.kind]
       return {
         kind: 'refused',
         message,
@@ -64,7 +64,7 @@ export async function visitIn(bytes: Buffer, ask: AskPassphrase): Promise<Loaded
     }
     text = opened.text
   }
-  const read = readVisit(text, BYTE_TOOLS)
+  const read = readVisit(words, text, BYTE_TOOLS)
   return read.kind === 'refused' ? read : { ...read, kind: 'loaded', passphrase, sha256 }
 }
 
@@ -93,27 +93,31 @@ export interface SaveRequest {
  * `WriteFailed`, also where another program has changed the file since it was opened. Gives its SHA-256. Other outputs
  * of the same run are written with it: all or none, the visit last.
  */
-export async function saveVisit(request: SaveRequest, others: readonly Output[] = []): Promise<string> {
+export async function saveVisit(
+  words: Words,
+  request: SaveRequest,
+  others: readonly Output[] = [],
+): Promise<string> {
   const { path, visit, passphrase, openedAs, sparesOthers = false } = request
   const content = await fileContent(visit, passphrase)
   if (isDevice(path)) {
-    await writeOutputs([...others, { path, content }])
+    await writeOutputs(words, [...others, { path, content }])
     return BYTE_TOOLS.sha256(content)
   }
-  await whileSaving(path, async () => {
+  await whileSaving(words, path, async () => {
     const standing = standingAt(path)
     const other = openedAs === null ? null : otherThan(openedAs, path, standing)
-    if (other !== null) throw new WriteFailed(path, VISIT_FILE[OTHER[other]])
+    if (other !== null) throw new WriteFailed(path, words.visitFile.VISIT_FILE[OTHER[other]])
     const file = realPath(path)
     const keepAs =
       passphrase !== null && isInClear(standing) ? null : placeOfStanding(file, standing, request)
     const ownerOnly = standing === null || !isVisit(standing)
-    await writeOutputs([
+    await writeOutputs(words, [
       ...others,
       { path, content, ownerOnly, keepAs, sparesOthers: sparesOthers && openedAs === null },
     ])
     if (passphrase === null) return
-    for (const kept of [previousOf(file), damagedOf(file)]) await removeClear(kept)
+    for (const kept of [previousOf(file), damagedOf(file)]) await removeClear(words, kept)
   })
   return BYTE_TOOLS.sha256(content)
 }
@@ -150,10 +154,10 @@ function otherThan(openedAs: string, path: string, standing: Buffer | null): key
   return existsSync(path) ? 'changed' : 'gone'
 }
 
-async function removeClear(path: string): Promise<void> {
+async function removeClear(words: Words, path: string): Promise<void> {
   if (!isInClear(standingAt(path))) return
   await rm(path).catch(() => {
-    throw new WriteFailed(path, VISIT_FILE.clearVersionStays)
+    throw new WriteFailed(path, words.visitFile.VISIT_FILE.clearVersionStays)
   })
 }
 

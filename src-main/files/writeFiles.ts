@@ -3,8 +3,8 @@ import { copyFile, type FileHandle, link, open, readdir, rename, rm, writeFile }
 import { randomUUID } from 'node:crypto'
 import { basename, dirname, join, resolve } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
-import { SPARED, whatIsInPlace } from '../../src-core/wording/outputs'
 import { type FileKind, fileKind } from './fileKind'
+import type { Words } from '../../src-core/wording/words'
 
 /** A file to be written. */
 export interface Output {
@@ -42,7 +42,7 @@ export class Spared extends WriteFailed {
 }
 
 /** Says before any work is done whether a file can be written at a path. Throws `WriteFailed`. */
-export function checkWritable({ path, sparesOthers = false }: Omit<Output, 'content'>): void {
+export function checkWritable(words: Words, { path, sparesOthers = false }: Omit<Output, 'content'>): void {
   const kind = kindAt(path)
   if (kind === 'device') return checkDevice(path)
   const folder = dirname(resolve(path))
@@ -55,7 +55,8 @@ export function checkWritable({ path, sparesOthers = false }: Omit<Output, 'cont
     throw new WriteFailed(path, 'a folder of that name stands there. Choose another name.')
   if (kind !== 'nothing' && (statSync(path).mode & ANYONE_MAY_WRITE) === 0)
     throw new WriteFailed(path, 'the file that stands there is read-only. Choose another name.')
-  if (sparesOthers && (kind === 'visit' || kind === 'other')) throw new Spared(path, SPARED[kind])
+  if (sparesOthers && (kind === 'visit' || kind === 'other'))
+    throw new Spared(path, words.outputs.SPARED[kind])
 }
 
 const ANYONE_MAY_WRITE = 0o222
@@ -91,7 +92,7 @@ interface Staged {
  * Writes files all or none: all are written beside their places and synced first, then moved there in the given order.
  * Where one fails, those that were moved are taken back, and the message says so. Throws `WriteFailed`.
  */
-export async function writeOutputs(outputs: readonly Output[]): Promise<void> {
+export async function writeOutputs(words: Words, outputs: readonly Output[]): Promise<void> {
   const staged: Staged[] = []
   const placed: Placed[] = []
   const devices = outputs.filter(({ path }) => isDevice(path))
@@ -107,7 +108,7 @@ export async function writeOutputs(outputs: readonly Output[]): Promise<void> {
     // What a pipe took cannot be taken back: files follow only where it took all.
     for (const { path, content } of devices) await attempt(path, () => writeFile(path, content))
     for (const one of staged) {
-      placed.push(await attempt(one.output.path, () => place(one, placed.length < staged.length - 1)))
+      placed.push(await attempt(one.output.path, () => place(words, one, placed.length < staged.length - 1)))
     }
     for (const folder of new Set(staged.map(({ to }) => dirname(to)))) await syncFolder(folder)
   } catch (error) {
@@ -115,7 +116,7 @@ export async function writeOutputs(outputs: readonly Output[]): Promise<void> {
     const stay = await takenBack(placed)
     if (outputs.length === 1) throw error
     const missing = files.map(({ path }) => path).filter((path) => !stay.includes(path))
-    throw error.with(whatIsInPlace(stay, missing))
+    throw error.with(words.outputs.whatIsInPlace(stay, missing))
   } finally {
     for (const { from } of staged) await removed(from)
     for (const { before } of placed) if (before !== null) await removed(before)
@@ -131,9 +132,9 @@ interface Placed {
 }
 
 /** Moves an output to its place. `mayGoBack`: whether another one follows that may fail. */
-async function place({ output, from, to }: Staged, mayGoBack: boolean): Promise<Placed> {
+async function place(words: Words, { output, from, to }: Staged, mayGoBack: boolean): Promise<Placed> {
   // Looked at again: the work in between may have taken a while.
-  checkWritable(output)
+  checkWritable(words, output)
   const before = mayGoBack ? await secondName(to) : null
   try {
     if (output.keepAs) await keepStanding(to, output.keepAs)

@@ -3,9 +3,9 @@ import type { Margin, PageDocument, TableLayoutName } from '../../src-core/repor
 import { FONT_FAMILY } from '../../src-core/charts/sceneToSvg'
 import { PRINT_PALETTE } from '../../src-core/charts/palette'
 import { CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from '../../src-core/report/parts'
-import { pageNumberText } from '../../src-core/wording/head'
 import { pageFonts } from './fonts'
 import { sealed, UNSEALED } from '../files/pdfSeal'
+import type { Words } from '../../src-core/wording/words'
 
 declare module 'pdfmake' {
   /** Files that the library finds before any of the disk; its types leave it out. */
@@ -34,7 +34,11 @@ export interface RenderOptions {
  * The pages as the bytes of a PDF. The same document and date give the same bytes. Nothing is fetched, and no
  * file but the program's own fonts is read.
  */
-export async function renderPdf(document: PageDocument, { madeAtMs }: RenderOptions): Promise<Uint8Array> {
+export async function renderPdf(
+  words: Words,
+  document: PageDocument,
+  { madeAtMs }: RenderOptions,
+): Promise<Uint8Array> {
   // Loaded only now: the library takes longer to load than a whole log to read.
   const { default: pdfmake } = await import('pdfmake')
   const fonts = pageFonts()
@@ -46,10 +50,10 @@ export async function renderPdf(document: PageDocument, { madeAtMs }: RenderOpti
   pdfmake.setLocalAccessPolicy(() => false)
   pdfmake.setUrlAccessPolicy(() => false)
   pdfmake.setTableLayouts(TABLE_LAYOUTS)
-  return sealed(await pdfmake.createPdf(definition(document, new Date(madeAtMs))).getBuffer())
+  return sealed(await pdfmake.createPdf(definition(words, document, new Date(madeAtMs))).getBuffer())
 }
 
-function definition(document: PageDocument, madeAt: Date): TDocumentDefinitions {
+function definition(words: Words, document: PageDocument, madeAt: Date): TDocumentDefinitions {
   // The library writes into what it is given; the document stays as it was.
   const { content, runningHead, foot, ...page } = structuredClone(document)
   return {
@@ -75,7 +79,7 @@ function definition(document: PageDocument, madeAt: Date): TDocumentDefinitions 
     },
     header: (currentPage) => (currentPage === 1 ? null : (structuredClone(runningHead) as Content)),
     footer: (currentPage, pageCount, pageSize) =>
-      footer(foot, pageNumberText(currentPage, pageCount), pageSize.width, page.margins),
+      footer(foot, words.head.pageNumberText(currentPage, pageCount), pageSize.width, page.margins),
   }
 }
 

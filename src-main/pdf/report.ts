@@ -8,11 +8,22 @@ import { dayOf } from '../../src-core/units/wallClock'
 import { zoneOfMaking } from '../program/now'
 import { renderPdf } from './pdf'
 import { PROGRAM } from '../program/program'
+import type { Words } from '../../src-core/wording/words'
 
 /** The sheets to hand out as the bytes of a PDF. */
-export function handoutPdf(paper: Paper, unit: GlucoseUnit, madeAtMs: number): Promise<Uint8Array> {
-  const document = handout({ paper, unit, madeAt: dayOfMaking(madeAtMs), programVersion: PROGRAM.version })
-  return renderPdf(document, { madeAtMs })
+export function handoutPdf(
+  words: Words,
+  paper: Paper,
+  unit: GlucoseUnit,
+  madeAtMs: number,
+): Promise<Uint8Array> {
+  const document = handout(words, {
+    paper,
+    unit,
+    madeAt: dayOfMaking(madeAtMs),
+    programVersion: PROGRAM.version,
+  })
+  return renderPdf(words, document, { madeAtMs })
 }
 
 export interface ReportOptions {
@@ -27,17 +38,18 @@ export interface ReportOptions {
 
 /** The report as the bytes of a PDF: the same for the command line, the desktop window and the browser. */
 export function reportPdf(
+  words: Words,
   analysis: Analysis,
   { paper, label, diaryDays, madeAtMs }: ReportOptions,
 ): Promise<Uint8Array> {
-  const document = pageDocument(analysis, {
+  const document = pageDocument(words, analysis, {
     paper,
     label: label === '' ? null : label,
     madeAt: dayOfMaking(madeAtMs),
     ...(diaryDays !== undefined && { diaryDays }),
     programVersion: PROGRAM.version,
   })
-  return renderPdf(document, { madeAtMs })
+  return renderPdf(words, document, { madeAtMs })
 }
 
 function dayOfMaking(madeAtMs: number): number {

@@ -7,6 +7,7 @@ import type { Visit } from '../../src-core/visit/visit'
 import { isProtected } from '../files/protection'
 import { type AskPassphrase, fileContent, type LoadedVisit, visitIn } from '../files/visitStore'
 import { attempt, isAlive, isSameFile, writeOutputs } from '../files/writeFiles'
+import type { Words } from '../../src-core/wording/words'
 
 // What is not saved yet, in the program's own folder: a visit file led by one line that names the visit's own file
 // and, where it is not protected, tells what it holds.
@@ -31,6 +32,7 @@ export interface Handed {
 
 /** `visitPath`: the visit's own file, null where it has none yet; `handed`: as what the browser was given it. */
 export function createAutosave(
+  words: Words,
   programFolder: string,
   visitPath: string | null,
   handed: Handed | null = null,
@@ -50,7 +52,7 @@ export function createAutosave(
         const head = { visitPath: visitPath && resolve(visitPath), ...told, ...(handed && { handed }) }
         const content = `${JSON.stringify(head)}\n${await fileContent(visit, passphrase)}`
         await attempt(folder, () => mkdir(folder, { recursive: true, mode: 0o700 }))
-        await writeOutputs([{ path: file, content, ownerOnly: true }])
+        await writeOutputs(words, [{ path: file, content, ownerOnly: true }])
       }),
     remove: () => after(() => rm(file, { force: true })),
   }
@@ -105,8 +107,8 @@ export function ownerOf(name: string): 'living' | 'dead' | null {
 }
 
 /** The visit of an unsaved file, to be recovered; the file stays until it is discarded. */
-export async function loadUnsaved(file: string, ask: AskPassphrase): Promise<LoadedVisit> {
-  return visitIn(parts(await readFile(file)).content, ask)
+export async function loadUnsaved(words: Words, file: string, ask: AskPassphrase): Promise<LoadedVisit> {
+  return visitIn(words, parts(await readFile(file)).content, ask)
 }
 
 /** Removes an unsaved file: its visit was recovered and saved, or nobody wants it. */

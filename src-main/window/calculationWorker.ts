@@ -8,6 +8,7 @@ import type { Moments, PdfSettings } from '../../src-core/window/effects'
 import { createCalculator } from './calculator'
 import { calculationControl } from './calculationControl'
 import { partsReceiver, type VisitParts } from './visitParts'
+import { ENGLISH } from '../../src-core/wording/english'
 
 // The thread in which everything of a visit is computed. It holds the figures and knows no window.
 
@@ -31,10 +32,11 @@ export type Answered =
 
 const control = calculationControl(workerData as SharedArrayBuffer)
 const received = partsReceiver(EMPTY_VISIT)
-const calculator = createCalculator({
-  visitReport: reportKeeper(BYTE_TOOLS),
+const calculator = createCalculator(ENGLISH, {
+  visitReport: reportKeeper(ENGLISH, BYTE_TOOLS),
   // Loaded when first needed: the PDF library takes longer to start than all the figures.
-  reportPdf: async (analysis, options) => (await import('../pdf/report')).reportPdf(analysis, options),
+  reportPdf: async (analysis, options) =>
+    (await import('../pdf/report')).reportPdf(ENGLISH, analysis, options),
   watch: (progress) => control.watch(progress),
   isCancelled: () => control.isCancelled(),
 })

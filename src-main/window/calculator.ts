@@ -23,10 +23,10 @@ import type { Visit } from '../../src-core/visit/visit'
 import type { Made, MadePdf, Moments, PdfSettings } from '../../src-core/window/effects'
 import { requestOf } from '../../src-core/visit/visitRequest'
 import { messageText } from '../../src-core/wording/message'
-import { wrongRangeUnitMessage } from '../../src-core/wording/targets'
 import type { VisitReport } from '../../src-core/visit/visitReport'
 import { BYTE_TOOLS } from '../files/byteTools'
 import type { ReportOptions } from '../pdf/report'
+import type { Words } from '../../src-core/wording/words'
 
 /** Makes all that is computed of a visit. It holds the figures made last; the visit itself is the service's. */
 export interface Calculator {
@@ -54,7 +54,7 @@ export interface CalculatorTools {
 
 class Cancelled extends Error {}
 
-export function createCalculator(tools: CalculatorTools): Calculator {
+export function createCalculator(words: Words, tools: CalculatorTools): Calculator {
   const { visitReport, reportPdf, watch, isCancelled } = tools
   let analysis: Analysis | null = null
   /** The list asked for last: a person scrolls through one list for long. */
@@ -84,10 +84,13 @@ export function createCalculator(tools: CalculatorTools): Calculator {
       )
       if (outcome.kind === 'wrong-targets') {
         const { wrong, unit } = outcome
-        return { kind: 'refused', message: messageText(wrongRangeUnitMessage(wrong, unit), 'window') }
+        return {
+          kind: 'refused',
+          message: messageText(words.targets.wrongRangeUnitMessage(wrong, unit), 'window'),
+        }
       }
-      if (outcome.kind === 'stopped') return stoppedView(outcome.refusals)
-      const view = visitView(outcome.analysis, now, broughtAlong)
+      if (outcome.kind === 'stopped') return stoppedView(words, outcome.refusals)
+      const view = visitView(words, outcome.analysis, now, broughtAlong)
       // Only now: what fails on the way leaves the figures with the visit that they are of.
       analysis = outcome.analysis
       listed = null
@@ -104,19 +107,20 @@ export function createCalculator(tools: CalculatorTools): Calculator {
     sha256: string,
     subject: WaysSubject,
   ): WaysView | MoveView | null {
-    const source = requestOf(visit, BYTE_TOOLS).sources.find((log) => log.sha256 === sha256)
+    const source = requestOf(words, visit, BYTE_TOOLS).sources.find((log) => log.sha256 === sha256)
     if (source === undefined) return null
     const context = { ...readAt, zone: visit.zone ?? readAt.zone }
-    if (subject.of !== 'move') return waysView(waysToRead(source, subject, context, visit.shifts), subject.of)
+    if (subject.of !== 'move')
+      return waysView(words, waysToRead(source, subject, context, visit.shifts), subject.of)
     const shift = { ...subject.days, minutes: subject.minutes, log: sha256 }
     const done = moved(source, shift, context, visit.shifts)
-    return done && moveView(done)
+    return done && moveView(words, done)
   }
 
   function rows(filter: ReadingFilter, from: number, count: number): RowsView {
     const key = JSON.stringify(filter)
-    if (listed?.key !== key) listed = { key, indexes: listedReadings(figures(), filter) }
-    return rowsView(figures(), filter.show, listed.indexes, from, count)
+    if (listed?.key !== key) listed = { key, indexes: listedReadings(words, figures(), filter) }
+    return rowsView(words, figures(), filter.show, listed.indexes, from, count)
   }
 
   async function pdf({ paper, label, diary }: PdfSettings, nowMs: number): Promise<MadePdf> {
@@ -132,8 +136,8 @@ export function createCalculator(tools: CalculatorTools): Calculator {
   return {
     report: async (visit, moments) => Promise.resolve(report(visit, moments)),
     rows: async (filter, from, count) => Promise.resolve(rows(filter, from, count)),
-    reading: async (index) => Promise.resolve(readingView(figures(), index)),
-    picture: async () => Promise.resolve(pictureScreen(figures())),
+    reading: async (index) => Promise.resolve(readingView(words, figures(), index)),
+    picture: async () => Promise.resolve(pictureScreen(words, figures())),
     waysToRead: async (visit, moments, sha256, subject) =>
       Promise.resolve(ways(visit, moments, sha256, subject)),
     pdf,

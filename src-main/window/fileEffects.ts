@@ -10,6 +10,7 @@ import { removeTraces } from './traces'
 import { lockVisit, type Release } from '../files/visitLock'
 import { changedOutside, fileContent, saveVisit } from '../files/visitStore'
 import { isSameFile, kindAt, WriteFailed } from '../files/writeFiles'
+import type { Words } from '../../src-core/wording/words'
 
 /** What effects on files work with. */
 export interface FileTools {
@@ -42,10 +43,10 @@ export interface FileEffects {
 }
 
 /** The effects on files of one window, with what they hold: its locks, and what it keeps while it is not saved. */
-export function fileEffects({ programFolder, dialogs, minuteOf }: FileTools): FileEffects {
+export function fileEffects(words: Words, { programFolder, dialogs, minuteOf }: FileTools): FileEffects {
   const locks = new Map<Lock, Release>()
   let locksTaken = 0
-  let kept = keptWhileUnsaved(programFolder, null)
+  let kept = keptWhileUnsaved(words, programFolder, null)
   let handed: KeptWhileUnsaved | null = null
 
   const place = (path: string | null | undefined) => (typeof path === 'string' ? placeOf(path) : null)
@@ -64,8 +65,8 @@ export function fileEffects({ programFolder, dialogs, minuteOf }: FileTools): Fi
         const found = await unsaved(mark)
         return found === undefined ? null : openingOfUnsaved(found)
       },
-      remember: (path) => rememberVisit(path, programFolder),
-      read: ({ source, passphrase }) => read(source, passphrase),
+      remember: (path) => rememberVisit(words, path, programFolder),
+      read: ({ source, passphrase }) => read(words, source, passphrase),
       isSameFile: ([a, b]) => isSameFile(a, b),
       lock: async (path) => {
         const release = await lockVisit(path)
@@ -80,7 +81,7 @@ export function fileEffects({ programFolder, dialogs, minuteOf }: FileTools): Fi
       },
       changedOutside: ({ path, openedAs }) => changedOutside(path, openedAs),
       kindAt: (path) => orFailed(() => ({ kind: 'stands', what: kindAt(path) })),
-      save: (order) => orFailed(async () => ({ kind: 'saved', sha256: await saveVisit(order) })),
+      save: (order) => orFailed(async () => ({ kind: 'saved', sha256: await saveVisit(words, order) })),
       contentOf: async ({ visit, passphrase }) => {
         const bytes = new TextEncoder().encode(await fileContent(visit, passphrase))
         return { bytes, sha256: BYTE_TOOLS.sha256(bytes) }
@@ -89,12 +90,12 @@ export function fileEffects({ programFolder, dialogs, minuteOf }: FileTools): Fi
       forget: () => kept.forget(),
       keepFor: async (path) => {
         await kept.end(true)
-        kept = keptWhileUnsaved(programFolder, path)
+        kept = keptWhileUnsaved(words, programFolder, path)
       },
       isKept: async () => (await kept.settled()) === null,
       endKept: (remove) => kept.end(remove),
       keepHanded: async ({ visit, passphrase, holds, name, sha256 }) => {
-        const next = keptWhileUnsaved(programFolder, null, { name, sha256 })
+        const next = keptWhileUnsaved(words, programFolder, null, { name, sha256 })
         next.keep(visit, passphrase, holds)
         await next.settled()
         await handed?.end(true)

@@ -2,6 +2,7 @@ import { setImmediate } from 'node:timers/promises'
 import type { Visit } from '../../src-core/visit/visit'
 import { createAutosave, type Handed } from './autosave'
 import { WriteFailed } from '../files/writeFiles'
+import type { Words } from '../../src-core/wording/words'
 
 /** Keeps a window's visit on the disk as long as it is not saved. */
 export interface KeptWhileUnsaved {
@@ -23,11 +24,12 @@ interface Wanted {
 
 /** `visitPath`: the visit's own file, null where it has none yet; `handed`: as what the browser was given it. */
 export function keptWhileUnsaved(
+  words: Words,
   programFolder: string,
   visitPath: string | null,
   handed: Handed | null = null,
 ): KeptWhileUnsaved {
-  const autosave = createAutosave(programFolder, visitPath, handed)
+  const autosave = createAutosave(words, programFolder, visitPath, handed)
   let wanted: Wanted | 'nothing' | null = null
   let work: Promise<void> | null = null
   let fault: string | null = null

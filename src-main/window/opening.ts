@@ -6,6 +6,7 @@ import { EMPTY_VISIT } from '../../src-core/visit/visit'
 import { loadUnsaved, type Unsaved } from './autosave'
 import { BYTE_TOOLS } from '../files/byteTools'
 import { type AskPassphrase, loadVisit, type LoadedVisit, sha256Of, visitIn } from '../files/visitStore'
+import type { Words } from '../../src-core/wording/words'
 
 export function placeOf(path: string): Place {
   const whole = resolve(path)
@@ -28,9 +29,9 @@ export function markOf(path: string): string {
 }
 
 /** Reads a visit that is to be opened, with the passphrase as far as it is known. */
-export async function read(source: Source, passphrase: string | null): Promise<Found> {
+export async function read(words: Words, source: Source, passphrase: string | null): Promise<Found> {
   try {
-    const loaded = await load(source, () => Promise.resolve(passphrase))
+    const loaded = await load(words, source, () => Promise.resolve(passphrase))
     if (loaded.kind === 'protected') return { kind: 'protected', again: null }
     if (loaded.kind === 'loaded') return { ...loaded, openedAs: openedAs(source, loaded.sha256) }
     return loaded.wrongPassphrase ? { kind: 'protected', again: loaded.message } : loaded
@@ -41,16 +42,16 @@ export async function read(source: Source, passphrase: string | null): Promise<F
   }
 }
 
-async function load(source: Source, ask: AskPassphrase): Promise<LoadedVisit> {
+async function load(words: Words, source: Source, ask: AskPassphrase): Promise<LoadedVisit> {
   switch (source.kind) {
     case 'empty':
       return { kind: 'loaded', visit: EMPTY_VISIT, damage: [], passphrase: null, sha256: '' }
     case 'file':
-      return loadVisit(source.path, ask)
+      return loadVisit(words, source.path, ask)
     case 'bytes':
-      return visitIn(Buffer.from(source.bytes), ask)
+      return visitIn(words, Buffer.from(source.bytes), ask)
     case 'unsaved':
-      return loadUnsaved(source.file, ask)
+      return loadUnsaved(words, source.file, ask)
   }
 }
 

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs'
 import { readdir, rm, rmdir } from 'node:fs/promises'
 import { join } from 'node:path'
-import type { RemovedTraces } from '../../src-core/wording/traces'
+import type { RemovedTraces } from '../../src-core/wording/english/traces'
 import { ownerOf, unsavedFolder } from './autosave'
 import { clearPrinting } from './openPdf'
 import { programFolder } from '../program/programFolder'

@@ -11,13 +11,14 @@ import {
   openWith,
   type Step,
   type SteppedChannel,
-  STEPS,
+  stepsWith,
   tellUnopened,
 } from '../../src-core/window/steps'
 import type { StoppableCalculator } from './calculationThread'
 import { fileEffects, type FileTools } from './fileEffects'
 import { placeOf } from './opening'
 import type { PdfOpener } from './openPdf'
+import type { Words } from '../../src-core/wording/words'
 
 /** What the service works with; each is a plain function or value. */
 export interface Collaborators {
@@ -47,9 +48,10 @@ export interface VisitService extends Handlers {
  * The program behind one window, in Node: it holds the one state, takes the steps of `src-core/window` one after the
  * other, and has their effects done by the disk, the dialogs and the thread that computes.
  */
-export function createVisitService(collaborators: Collaborators): VisitService {
+export function createVisitService(words: Words, collaborators: Collaborators): VisitService {
   const { about, calculator, sample, now, openPdf } = collaborators
-  const files = fileEffects(collaborators.files)
+  const files = fileEffects(words, collaborators.files)
+  const steps = stepsWith(words)
   let state = emptyWindow(now(), collaborators.files.dialogs !== null)
   let last: Promise<unknown> = Promise.resolve()
   let sampleLog: Promise<VisitLog> | null = null
@@ -98,12 +100,12 @@ export function createVisitService(collaborators: Collaborators): VisitService {
   }
 
   const stepped = <C extends SteppedChannel>(channel: C) =>
-    ((argument: Argument<C>) => inTurn(() => STEPS[channel](state, argument))) as Handlers[C]
+    ((argument: Argument<C>) => inTurn(() => steps[channel](state, argument))) as Handlers[C]
   const makePdf = stepped('makePdf')
 
   return {
     ...(Object.fromEntries(
-      (Object.keys(STEPS) as SteppedChannel[]).map((channel) => [channel, stepped(channel)]),
+      (Object.keys(steps) as SteppedChannel[]).map((channel) => [channel, stepped(channel)]),
     ) as Pick<Handlers, SteppedChannel>),
     about: () => about,
     print: async (argument) => {
@@ -114,12 +116,12 @@ export function createVisitService(collaborators: Collaborators): VisitService {
     },
     beginning: () => files.beginning(),
     openWith: (visitPath, logs) =>
-      inTurn(() => openWith(state, visitPath === null ? null : placeOf(visitPath), logs)),
+      inTurn(() => openWith(words, state, visitPath === null ? null : placeOf(visitPath), logs)),
     tellUnopened: (problems) => void inTurn(() => tellUnopened(state, problems)),
     isEdited: () => isEdited(state),
     end: (discard) => inTurn(() => end(state, discard)),
     // These three are answered at once, whatever else is under way.
-    kept: async () => notKept(await files.whyNotKept()),
+    kept: async () => notKept(words, await files.whyNotKept()),
     progress: () => calculator.progress(),
     cancel: () => {
       calculator.cancel()

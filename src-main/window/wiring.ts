@@ -7,6 +7,7 @@ import { PROGRAM } from '../program/program'
 import { programFolder } from '../program/programFolder'
 import type { FileDialogs } from './fileEffects'
 import { createVisitService, type VisitService } from './visitService'
+import type { Words } from '../../src-core/wording/words'
 
 const SAMPLE = 'season-two-meters.csv'
 
@@ -15,11 +16,12 @@ const SAMPLE = 'season-two-meters.csv'
  * `openPdf`: the desktop's own, null in the browser.
  */
 export function visitService(
+  words: Words,
   built: string,
   dialogs: FileDialogs | null,
   openPdf: PdfOpener | null,
 ): VisitService {
-  return createVisitService({
+  return createVisitService(words, {
     about: PROGRAM,
     calculator: threadCalculator(join(built, 'calculationWorker.js')),
     sample: () => ({

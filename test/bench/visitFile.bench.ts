@@ -6,6 +6,7 @@ import { EMPTY_VISIT, type Visit } from '../../src-core/visit/visit'
 import { loadVisit, saveVisit } from '../../src-main/files/visitStore'
 import { inventedLog } from '../helpers/analysisFixture'
 import { visitLog } from '../helpers/visits'
+import { ENGLISH } from '../../src-core/wording/english'
 
 /** A year of five tests a day with notes, and two hundred decisions. */
 const ROWS = inventedLog({ days: 365 })
@@ -36,9 +37,9 @@ it.each([
   const times: { save: number[]; load: number[] } = { save: [], load: [] }
   for (let i = 0; i < 12; i++) {
     const start = performance.now()
-    await saveVisit({ path, visit: VISIT, passphrase, openedAs: null })
+    await saveVisit(ENGLISH, { path, visit: VISIT, passphrase, openedAs: null })
     const saved = performance.now()
-    const loaded = await loadVisit(path, () => Promise.resolve(passphrase ?? ''))
+    const loaded = await loadVisit(ENGLISH, path, () => Promise.resolve(passphrase ?? ''))
     times.load.push(performance.now() - saved)
     times.save.push(saved - start)
     expect(loaded).toMatchObject({ kind: 'loaded', damage: [] })

@@ -7,6 +7,7 @@ import { BYTE_TOOLS } from '../../src-main/files/byteTools'
 import { inventedLog } from '../helpers/analysisFixture'
 import { CONTEXT } from '../helpers/logs'
 import { visitLog } from '../helpers/visits'
+import { ENGLISH } from '../../src-core/wording/english'
 
 const ROWS = inventedLog({ days: 400, firstDay: '2025-05-01', repeats: 0.1 })
 const LOG = visitLog('year.csv', `Time,Glucose (mg/dL),Meal\n${ROWS.map(({ at, value, meal }) => `${at},${value},${meal}\n`).join('')}`) // prettier-ignore
@@ -16,7 +17,7 @@ it.each([
   ['one period', VISIT],
   ['two periods', { ...VISIT, period: { from: 20_400, to: 20_500 }, versus: { from: 20_250, to: 20_399 } }],
 ])('decisions on a year’s readings, %s: new figures', (name, visit) => {
-  const report = reportKeeper(BYTE_TOOLS)
+  const report = reportKeeper(ENGLISH, BYTE_TOOLS)
   const timed = (of: Visit) => {
     const start = performance.now()
     const outcome = report(of, CONTEXT)

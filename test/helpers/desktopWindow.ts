@@ -8,6 +8,7 @@ import { APP_PAGE, assetResponse } from '../../src-main/desktop/appScheme'
 import { readAssets } from '../../src-main/window/assets'
 import { serveBridge } from '../../src-main/desktop/bridgeServer'
 import { visitService } from '../../src-main/window/wiring'
+import { ENGLISH } from '../../src-core/wording/english'
 
 const BUILT = join(import.meta.dirname, '../../out')
 /** Stands for the desktop shell's own scheme, which a browser does not know: nothing is asked there. */
@@ -34,6 +35,7 @@ export function desktopProgram(): DesktopProgram {
   process.env.XDG_DATA_HOME = folder
   const opened: Uint8Array[] = []
   const service = visitService(
+    ENGLISH,
     join(BUILT, 'main'),
     { openVisit: () => Promise.resolve(null), saveVisit: () => Promise.resolve(null) },
     (_name, bytes) => Promise.resolve(opened.push(bytes) > 0),

@@ -10,7 +10,7 @@ import {
   choiceLabel,
   noteText,
   refusalText,
-} from '../../src-core/wording/importMessages'
+} from '../../src-core/wording/english/importMessages'
 
 /** A moment and zone for tests: 30 June 2026, noon UTC, in Berlin. */
 export const CONTEXT: ImportContext = { nowMs: Date.UTC(2026, 5, 30, 12), zone: 'Europe/Berlin' }

@@ -5,6 +5,7 @@ import { pageDocument } from '../../src-core/report/pageDocument'
 import { parseIsoDay } from '../../src-core/units/wallClock'
 import { renderPdf } from '../../src-main/pdf/pdf'
 import { analysisOf, type FixtureReading, inventedLog } from './analysisFixture'
+import { ENGLISH } from '../../src-core/wording/english'
 
 const OPTIONS: PageOptions = {
   paper: 'A4',
@@ -15,11 +16,11 @@ const OPTIONS: PageOptions = {
 const MADE_AT_MS = Date.UTC(2026, 5, 4, 9)
 
 export function documentOf(analysis: Analysis, options: Partial<PageOptions> = {}) {
-  return pageDocument(analysis, { ...OPTIONS, ...options })
+  return pageDocument(ENGLISH, analysis, { ...OPTIONS, ...options })
 }
 
 export function pdfOf(analysis: Analysis, options: Partial<PageOptions> = {}): Promise<Uint8Array> {
-  return renderPdf(documentOf(analysis, options), { madeAtMs: MADE_AT_MS })
+  return renderPdf(ENGLISH, documentOf(analysis, options), { madeAtMs: MADE_AT_MS })
 }
 
 /** The text of each page, white space as single spaces. */

@@ -5,6 +5,7 @@ import { BYTE_TOOLS } from '../../src-main/files/byteTools'
 import { loadVisit, saveVisit } from '../../src-main/files/visitStore'
 import { lockVisit } from '../../src-main/files/visitLock'
 import { WriteFailed } from '../../src-main/files/writeFiles'
+import { ENGLISH } from '../../src-core/wording/english'
 
 // A process of its own that saves a visit again and again: `savingProcess MODE FILE FROM COUNT`.
 
@@ -15,7 +16,7 @@ const LOG = { name: 'log.csv', bytes, sha256: BYTE_TOOLS.sha256(bytes), answers:
 /** Saves numbered visits; says each number once it is saved. */
 async function numbered(): Promise<void> {
   for (let n = Number(from); n < Number(from) + Number(count); n++) {
-    await saveVisit({
+    await saveVisit(ENGLISH, {
       path,
       visit: { ...EMPTY_VISIT, logs: [LOG], label: String(n) },
       passphrase: null,
@@ -29,12 +30,12 @@ async function numbered(): Promise<void> {
 async function adding(): Promise<void> {
   let [saved, refused] = [0, 0]
   for (let i = 0; i < Number(count); i++) {
-    const loaded = await loadVisit(path, () => Promise.reject(new Error('asked')))
+    const loaded = await loadVisit(ENGLISH, path, () => Promise.reject(new Error('asked')))
     if (loaded.kind !== 'loaded' || loaded.damage.length > 0) throw new Error('the file was not whole')
     const reading = { at: '2026-03-02T07:10', value: 1 + (i % 900), unit: 'mg/dL', note: from } as const
     const visit = { ...loaded.visit, typed: [...loaded.visit.typed, reading] }
     try {
-      await saveVisit({ path, visit, passphrase: null, openedAs: loaded.sha256 })
+      await saveVisit(ENGLISH, { path, visit, passphrase: null, openedAs: loaded.sha256 })
       saved++
     } catch (error) {
       if (!(error instanceof WriteFailed)) throw error

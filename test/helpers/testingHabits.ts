@@ -3,6 +3,7 @@ import { parseIsoDay, SECONDS_PER_DAY } from '../../src-core/units/wallClock'
 import { reportContext } from '../../src-core/report/context'
 import { comparedPeriods } from '../../src-core/report/twoPeriods'
 import { analysisOf, fixedChance, type FixtureReading } from './analysisFixture'
+import { ENGLISH } from '../../src-core/wording/english'
 
 /** One test of a day: its usual minute, and what the log says of the meal. */
 export interface Habit {
@@ -84,7 +85,7 @@ export function twoHabits(
 /** Rows of the printed tables that call something higher or lower: 'Mean', '12–15', ... */
 export function printedVerdicts(analysis: Analysis): readonly string[] {
   const compared = comparedPeriods(
-    reportContext(analysis, { paper: 'A4', label: null, madeAt: 0, programVersion: '' }),
+    reportContext(ENGLISH, analysis, { paper: 'A4', label: null, madeAt: 0, programVersion: '' }),
   )
   if (compared === null) throw new Error('nothing was compared')
   return [...compared.measures.rows, ...(compared.blocks?.rows ?? [])]

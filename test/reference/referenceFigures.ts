@@ -6,6 +6,7 @@ import type { Analysis } from '../../src-core/analysis/analysis'
 import { openVisit, type VisitOptions } from '../../src-core/analysis/openVisit'
 import { reportJson } from '../../src-core/exchange/reportJson'
 import { CONTEXT, logOf } from '../helpers/logs'
+import { ENGLISH } from '../../src-core/wording/english'
 
 const SCRIPT = join(import.meta.dirname, 'figures.R')
 
@@ -48,7 +49,9 @@ export function analysed(path: string, options: VisitOptions = {}): Analysis {
 
 /** The program's figures as a reader of the file gets them. */
 export function figuresOf(analysis: Analysis): Figure {
-  return JSON.parse(JSON.stringify(reportJson(analysis, { name: 'visit-report', version: '1' }))) as Figure
+  return JSON.parse(
+    JSON.stringify(reportJson(ENGLISH, analysis, { name: 'visit-report', version: '1' })),
+  ) as Figure
 }
 
 /** What rests on Student's t, whose quantiles the program's library knows to 1e-7. */

@@ -10,13 +10,14 @@ import type { VisitState } from '../../src-core/bridge/visitState'
 import { visitView } from '../../src-core/bridge/visitView'
 import type { Scene } from '../../src-core/charts/scene'
 import { sceneToSvg } from '../../src-core/charts/sceneToSvg'
-import { LONGEST_HEADER } from '../../src-core/wording/importMessages'
+import { LONGEST_HEADER } from '../../src-core/wording/english/importMessages'
 import { Lows } from '../../src-renderer/parts/Lows'
 import { Picture } from '../../src-renderer/parts/Picture'
 import { ReadingDetail } from '../../src-renderer/parts/ReadingDetail'
 import { LogsScreen } from '../../src-renderer/screens/LogsScreen'
 import type { VisitHold } from '../../src-renderer/useVisit'
 import { CONTEXT, logOf } from '../helpers/logs'
+import { ENGLISH } from '../../src-core/wording/english'
 
 // Whatever a log holds reaches the window as text, never as markup.
 
@@ -39,7 +40,7 @@ describe('hostile text in a log', () => {
     const outcome = openVisit([logOf(text, `${HOSTILE}.csv`)], {}, CONTEXT)
     if (outcome.kind !== 'analysed') throw new Error('refused')
     const { analysis } = outcome
-    const detail = readingView(analysis, 0)
+    const detail = readingView(ENGLISH, analysis, 0)
     if (detail === null) throw new Error('no reading')
     const log = {
       name: `${HOSTILE}.csv`,
@@ -48,7 +49,7 @@ describe('hostile text in a log', () => {
       answered: HOSTILE,
       moves: [],
     }
-    const report = visitView(analysis, CONTEXT)
+    const report = visitView(ENGLISH, analysis, CONTEXT)
     const state = { revision: 1, visit: { logs: [log] }, report } as unknown as VisitState
     const markup = renderToStaticMarkup(
       <>
@@ -74,7 +75,7 @@ describe('hostile text in a log', () => {
     const text = `${header}\n2026-03-02,07:00,3,a\n2026-03-03,07:00,6,a\n`
     const outcome = openVisit([logOf(text, `${HOSTILE}.csv`)], {}, CONTEXT)
     if (outcome.kind !== 'stopped') throw new Error('nothing is asked')
-    const view = stoppedView(outcome.refusals)
+    const view = stoppedView(ENGLISH, outcome.refusals)
     expect(view.refusals[0].question?.choices.map(({ label }) => label)).toContain(
       `${HOSTILE.slice(0, LONGEST_HEADER)}…`,
     )

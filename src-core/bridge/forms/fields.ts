@@ -1,5 +1,5 @@
-import { FORM_WORDS } from '../../wording/forms'
 import type { FieldFault, Fields } from './formRequest'
+import type { Words } from '../../wording/words'
 
 /** Reads the fields of one form, and collects what is wrong with them. */
 export interface FieldReader {
@@ -17,29 +17,29 @@ export interface FieldReader {
 /** '1,000' is a thousand to one person and one to another. */
 const MAY_BE_THOUSANDS = /^-?[1-9]\d{0,2}[.,]\d{3}$/
 
-export function fieldReader(fields: Fields): FieldReader {
+export function fieldReader(words: Words, fields: Fields): FieldReader {
   const faults: FieldFault[] = []
   const wrong = (field: string, message: string) => void faults.push({ field, message })
   const text = (field: string) => (Object.hasOwn(fields, field) ? fields[field].trim() : '') || undefined
-  function number(field: string, otherwise: string = FORM_WORDS.number): number | undefined {
+  function number(field: string, otherwise: string = words.forms.FORM_WORDS.number): number | undefined {
     const written = text(field)
     if (written === undefined) return undefined
     if (/^-?\d+([.,]\d+)?$/.test(written) && !MAY_BE_THOUSANDS.test(written)) {
       return Number(written.replace(',', '.'))
     }
-    wrong(field, MAY_BE_THOUSANDS.test(written) ? FORM_WORDS.thousands : otherwise)
+    wrong(field, MAY_BE_THOUSANDS.test(written) ? words.forms.FORM_WORDS.thousands : otherwise)
     return undefined
   }
   return {
     text,
     number,
     neededNumber: (field, otherwise) => {
-      if (text(field) === undefined) wrong(field, FORM_WORDS.needed)
+      if (text(field) === undefined) wrong(field, words.forms.FORM_WORDS.needed)
       return number(field, otherwise) ?? NaN
     },
     neededText: (field) => {
       const written = text(field)
-      if (written === undefined) wrong(field, FORM_WORDS.needed)
+      if (written === undefined) wrong(field, words.forms.FORM_WORDS.needed)
       return written ?? ''
     },
     wrong,

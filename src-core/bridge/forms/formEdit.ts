@@ -11,11 +11,11 @@ import type { GlucoseUnit } from '../../units/glucose'
 import { parseIsoDay } from '../../units/wallClock'
 import { type Edit, keyOfTyped } from '../../visit/edits'
 import type { Visit } from '../../visit/visit'
-import { FORM_WORDS, notOfUnit } from '../../wording/forms'
 import { fieldReader, without } from './fields'
 import type { FieldFault, Fields, FormRequest } from './formRequest'
 import { kitAfter } from './kitForms'
 import { typedOf } from './typedForm'
+import type { Words } from '../../wording/words'
 
 export type FormRead = { readonly edit: Edit } | { readonly faults: readonly FieldFault[] }
 
@@ -31,6 +31,7 @@ export interface FormContext {
 
 /** The one edit that a form asks for, or what is wrong with its fields. */
 export function formEdit(
+  words: Words,
   visit: Visit,
   { form, place, fields, corrects }: FormRequest,
   context: FormContext,
@@ -39,7 +40,7 @@ export function formEdit(
   const { now } = context
   switch (form) {
     case 'targets':
-      return targetsEdit(visit, fields ?? {}, context)
+      return targetsEdit(words, visit, fields ?? {}, context)
     case 'canCauseLows': {
       const answer = fields?.answer
       const told = answer === 'yes' || answer === 'no' ? { canCauseLows: answer === 'yes' } : {}
@@ -47,7 +48,7 @@ export function formEdit(
     }
     case 'typed': {
       if (fields === null) return { edit: { kind: 'remove-typed', index: place ?? typed.length } }
-      const read = typedOf(fields, now)
+      const read = typedOf(words, fields, now)
       if ('faults' in read) return read
       const { reading } = read
       return {
@@ -76,9 +77,9 @@ export function formEdit(
     case 'changes':
     case 'questions': {
       if ((form === 'controls' || form === 'laboratoryA1c') && isToCome(fields?.date, now)) {
-        return { faults: [{ field: 'date', message: FORM_WORDS.toCome }] }
+        return { faults: [{ field: 'date', message: words.forms.FORM_WORDS.toCome }] }
       }
-      const after = kitAfter(kit, form, place, fields)
+      const after = kitAfter(words, kit, form, place, fields)
       return 'faults' in after ? after : setting({ kit: after.kit })
     }
   }
@@ -97,8 +98,13 @@ function setting(settings: Extract<Edit, { kind: 'set' }>['settings']): FormRead
  * Targets, goal and unit are filled in one by one: a target of one's own begins with the ends that hold, and what was
  * named in a unit goes over into another.
  */
-function targetsEdit(visit: Visit, fields: Fields, { unit: before, unitOfLogs }: FormContext): FormRead {
-  const { text, neededNumber, wrong, faults } = fieldReader(fields)
+function targetsEdit(
+  words: Words,
+  visit: Visit,
+  fields: Fields,
+  { unit: before, unitOfLogs }: FormContext,
+): FormRead {
+  const { text, neededNumber, wrong, faults } = fieldReader(words, fields)
   const written = text('unit')
   const unit = written === 'mg/dL' || written === 'mmol/L' ? written : null
   const printed = unit ?? unitOfLogs
@@ -115,9 +121,9 @@ function targetsEdit(visit: Visit, fields: Fields, { unit: before, unitOfLogs }:
       return now
     const faultsBefore = faults.length
     const [low, high] = names.map((name) => neededNumber(name))
-    if (low >= high) wrong(names[1], FORM_WORDS.upsideDown)
+    if (low >= high) wrong(names[1], words.forms.FORM_WORDS.upsideDown)
     else if (faults.length === faultsBefore && 'wrong' in resolve({ low, high }))
-      wrong(names[0], notOfUnit(printed))
+      wrong(names[0], words.forms.notOfUnit(printed))
     return { low, high }
   }
 

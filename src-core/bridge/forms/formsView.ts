@@ -2,9 +2,9 @@ import type { TypedReading } from '../../model/decision'
 import type { ControlResult, LaboratoryA1c, Medicine, Strips } from '../../kit/kit'
 import { minutesFast } from '../../kit/meters'
 import type { Visit } from '../../visit/visit'
-import { clockText, controlText, stripsText } from '../../wording/forms'
 import type { Fields } from './formRequest'
 import type { KitList } from './kitForms'
+import type { Words } from '../../wording/words'
 
 /** An entry of a list as it is read, and as its form is filled in. */
 export interface EntryView {
@@ -21,15 +21,15 @@ const text = (value: string | number | undefined) => (value === undefined ? '' :
 const joined = (...parts: readonly (string | undefined)[]) => parts.filter((part) => part).join(' · ')
 
 /** All that the forms of the window show. */
-export function formsView({ kit, typed, targets, goal, unit }: Visit): FormsView {
+export function formsView(words: Words, { kit, typed, targets, goal, unit }: Visit): FormsView {
   const { strips = [], controls = [], medicines = [], clocks = [], laboratoryA1c = [] } = kit
   const own = targets !== null && typeof targets === 'object'
   return {
-    strips: strips.map(stripsEntry),
-    controls: controls.map(controlEntry),
+    strips: strips.map((one) => stripsEntry(words, one)),
+    controls: controls.map((one) => controlEntry(words, one)),
     medicines: medicines.map(medicineEntry),
     clocks: clocks.map((check) => ({
-      text: joined(check.meter, clockText(check.true, minutesFast(check))),
+      text: joined(check.meter, words.forms.clockText(check.true, minutesFast(check))),
       fields: { meter: text(check.meter), shown: check.shown, true: check.true },
     })),
     laboratoryA1c: laboratoryA1c.map(laboratoryEntry),
@@ -48,11 +48,11 @@ export function formsView({ kit, typed, targets, goal, unit }: Visit): FormsView
   }
 }
 
-function stripsEntry(strips: Strips): EntryView {
+function stripsEntry(words: Words, strips: Strips): EntryView {
   const { vial, lot, meter, expires, opened, finished, daysOnceOpen, workingCelsius } = strips
   const [coldest, hottest] = workingCelsius ?? []
   return {
-    text: stripsText(strips),
+    text: words.forms.stripsText(strips),
     fields: {
       vial: text(vial),
       lot: text(lot),
@@ -67,10 +67,10 @@ function stripsEntry(strips: Strips): EntryView {
   }
 }
 
-function controlEntry(control: ControlResult): EntryView {
+function controlEntry(words: Words, control: ControlResult): EntryView {
   const { date, meter, vial, result, range, unit } = control
   return {
-    text: joined(controlText(control), meter, vial),
+    text: joined(words.forms.controlText(control), meter, vial),
     fields: {
       date,
       result: text(result),

@@ -1,7 +1,7 @@
 import { KIT, type Kit } from '../../kit/kit'
-import { formFault } from '../../wording/forms'
 import { fieldReader, type FieldReader, known, without } from './fields'
 import type { FieldFault, Fields } from './formRequest'
+import type { Words } from '../../wording/words'
 
 /** The lists of the kit that the window edits, one entry at a time. */
 export const KIT_LISTS = [
@@ -15,11 +15,11 @@ export const KIT_LISTS = [
 ] as const
 export type KitList = (typeof KIT_LISTS)[number]
 
-const ENTRIES: { readonly [L in KitList]: (read: FieldReader) => unknown } = {
-  strips: ({ text, number, faults, wrong }) => {
+const ENTRIES: { readonly [L in KitList]: (read: FieldReader, words: Words) => unknown } = {
+  strips: ({ text, number, faults, wrong }, words) => {
     const [coldest, hottest] = [number('coldest'), number('hottest')]
     if ((coldest === undefined) !== (hottest === undefined) && faults.length === 0) {
-      wrong(coldest === undefined ? 'coldest' : 'hottest', formFault({ code: 'both' }))
+      wrong(coldest === undefined ? 'coldest' : 'hottest', words.forms.formFault({ code: 'both' }))
     }
     return known({
       vial: text('vial'),
@@ -76,6 +76,7 @@ const FIELD_OF: Readonly<Record<string, string>> = {
  * away. An entry that is not there any more changes nothing.
  */
 export function kitAfter(
+  words: Words,
   kit: Kit,
   list: KitList,
   place: number | null,
@@ -91,11 +92,13 @@ export function kitAfter(
         entries.filter((_, i) => i !== place),
       ),
     }
-  const reader = fieldReader(fields)
-  const entry = ENTRIES[list](reader)
+  const reader = fieldReader(words, fields)
+  const entry = ENTRIES[list](reader, words)
   if (reader.faults.length > 0) return { faults: reader.faults }
   if (typeof entry === 'object' && entry !== null && Object.keys(entry).length === 0) {
-    return { faults: [{ field: Object.keys(fields)[0] ?? '', message: formFault({ code: 'empty' }) }] }
+    return {
+      faults: [{ field: Object.keys(fields)[0] ?? '', message: words.forms.formFault({ code: 'empty' }) }],
+    }
   }
   const after = withList(
     kit,
@@ -108,7 +111,7 @@ export function kitAfter(
   for (const issue of checked.error.issues) {
     const path = issue.path.slice(2).join(' ')
     const field = FIELD_OF[path] ?? path
-    if (!first.has(field)) first.set(field, formFault(issue))
+    if (!first.has(field)) first.set(field, words.forms.formFault(issue))
   }
   return { faults: [...first].map(([field, message]) => ({ field, message })) }
 }

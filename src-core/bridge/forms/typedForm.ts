@@ -2,9 +2,9 @@ import type { TypedReading } from '../../model/decision'
 import { MEASURING_RANGE_MG_DL, UNIT_TELLTALE } from '../../reference/meter'
 import type { GlucoseUnit } from '../../units/glucose'
 import { parseIsoDay } from '../../units/wallClock'
-import { FORM_WORDS, notOfUnit } from '../../wording/forms'
 import { fieldReader } from './fields'
 import type { FieldFault, Fields } from './formRequest'
+import type { Words } from '../../wording/words'
 
 /** Nobody types older readings; a date field takes the year 26 without a word. */
 const EARLIEST_YEAR = '1980'
@@ -18,19 +18,20 @@ const TIME = /^([01]\d|2[0-3]):[0-5]\d$/
 
 /** A reading as a form of the window gives it. `now`: 'YYYY-MM-DDTHH:MM'; a later one is still to come. */
 export function typedOf(
+  words: Words,
   fields: Fields,
   now: string,
 ): { readonly reading: TypedReading } | { readonly faults: readonly FieldFault[] } {
-  const { text, neededText, wrong, faults } = fieldReader(fields)
+  const { text, neededText, wrong, faults } = fieldReader(words, fields)
   const day = neededText('date')
   if (day !== '' && (!/^\d{4}-\d{2}-\d{2}$/.test(day) || parseIsoDay(day) === null)) {
-    wrong('date', FORM_WORDS.day)
-  } else if (day !== '' && day < EARLIEST_YEAR) wrong('date', FORM_WORDS.year)
+    wrong('date', words.forms.FORM_WORDS.day)
+  } else if (day !== '' && day < EARLIEST_YEAR) wrong('date', words.forms.FORM_WORDS.year)
   const time = neededText('time')
-  if (time !== '' && !TIME.test(time)) wrong('time', FORM_WORDS.time)
-  if (faults.length === 0 && `${day}T${time}` > now) wrong('date', FORM_WORDS.toCome)
+  if (time !== '' && !TIME.test(time)) wrong('time', words.forms.FORM_WORDS.time)
+  if (faults.length === 0 && `${day}T${time}` > now) wrong('date', words.forms.FORM_WORDS.toCome)
   const unit = text('unit') === 'mmol/L' ? 'mmol/L' : 'mg/dL'
-  const value = typedValue(fields, unit, wrong)
+  const value = typedValue(words, fields, unit, wrong)
   if (faults.length > 0) return { faults }
   const meal = text('meal')
   const note = text('note')
@@ -41,6 +42,7 @@ export function typedOf(
 
 /** A number that meters show in this unit, or a marker; what it is not is told. */
 function typedValue(
+  words: Words,
   fields: Fields,
   unit: GlucoseUnit,
   wrong: (field: string, message: string) => void,
@@ -48,17 +50,17 @@ function typedValue(
   const written = fields.value?.trim() ?? ''
   const marker = MARKERS.find(([, form]) => form.test(written))
   if (marker) return marker[0]
-  const reader = fieldReader(fields)
-  const value = reader.neededNumber('value', FORM_WORDS.reading)
+  const reader = fieldReader(words, fields)
+  const value = reader.neededNumber('value', words.forms.FORM_WORDS.reading)
   if (reader.faults.length > 0) {
     wrong('value', reader.faults[0].message)
   } else if (unit === 'mg/dL' && !Number.isInteger(value)) {
     // 6.7 typed where mg/dL is chosen would be a low that never was.
-    wrong('value', notOfUnit(unit))
+    wrong('value', words.forms.notOfUnit(unit))
   } else if (
     unit === 'mg/dL' ? isBeyond(value, MEASURING_RANGE_MG_DL) : isBeyond(value, MEASURING_RANGE_MMOL)
   ) {
-    wrong('value', FORM_WORDS.beyondMeters)
+    wrong('value', words.forms.FORM_WORDS.beyondMeters)
   }
   return value
 }

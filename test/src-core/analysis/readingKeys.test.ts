@@ -8,6 +8,7 @@ import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
 import { isoDay } from '../../../src-core/units/wallClock'
 import { CONTEXT, logbookOf } from '../../helpers/logs'
 import { visitLog } from '../../helpers/visits'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const decisionOn = (reading: ReadingKey): Decision => ({
   reading,
@@ -44,7 +45,7 @@ describe('the key of a reading', () => {
 
   it('is the same after a clock was shifted', () => {
     const of = (shifts: Parameters<typeof openVisit>[1]['shifts']) => {
-      const { sources } = requestOf({ ...EMPTY_VISIT, logs: [visitLog('a.csv', LOG)] }, BYTE_TOOLS)
+      const { sources } = requestOf(ENGLISH, { ...EMPTY_VISIT, logs: [visitLog('a.csv', LOG)] }, BYTE_TOOLS)
       const outcome = openVisit(sources, { shifts: shifts ?? [] }, CONTEXT)
       if (outcome.kind !== 'analysed') throw new Error(outcome.kind)
       return keyOf(outcome.analysis.readings, 0, ['x'])

@@ -11,12 +11,13 @@ import type { Settings } from '../../../src-core/model/settings'
 import { figuresView } from '../../../src-core/bridge/figuresView'
 import { pictureScreen } from '../../../src-core/bridge/pictureScreen'
 import { LIMITS } from '../../../src-core/reference/limits'
-import { terminalSummary } from '../../../src-core/wording/terminalSummary'
+import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 import { documentOf } from '../../helpers/pages'
 import { CONTEXT, logOf } from '../../helpers/logs'
 import { messageText } from '../../../src-core/wording/message'
-import { wrongRangeMessage, wrongRangeUnitMessage } from '../../../src-core/wording/targets'
+import { wrongRangeMessage, wrongRangeUnitMessage } from '../../../src-core/wording/english/targets'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const VALUES = [53, 62, 63, 69, 70, 100, 140, 141, 180, 181, 250, 251]
 const LOG = `Date,Time,Glucose (mg/dL)\n${VALUES.map((value, i) => `2026-03-02,${10 + i}:00,${value}`).join('\n')}\n`
@@ -211,8 +212,8 @@ describe('the goals printed', () => {
   function shown(settings: Partial<Settings>) {
     const analysis = analysisOf(rows, { settings })
     return {
-      figures: figuresView(analysis, analysis.periods[0]),
-      large: pictureScreen(analysis).large,
+      figures: figuresView(ENGLISH, analysis, analysis.periods[0]),
+      large: pictureScreen(ENGLISH, analysis).large,
       summary: terminalSummary(analysis, []).join('\n'),
     }
   }

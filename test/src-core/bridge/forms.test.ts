@@ -4,13 +4,14 @@ import type { FormName, FormRequest } from '../../../src-core/bridge/forms/formR
 import { formsView } from '../../../src-core/bridge/forms/formsView'
 import { edited } from '../../../src-core/visit/edits'
 import { EMPTY_VISIT, type Visit } from '../../../src-core/visit/visit'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 // Forms of the window: each gives one edit, or what is wrong with its fields.
 
 const NOW = '2026-06-30T14:00'
 
 function read(visit: Visit, form: FormName, fields: FormRequest['fields'], place: number | null = null) {
-  return formEdit(visit, { form, place, fields }, { unit: 'mg/dL', unitOfLogs: 'mg/dL', now: NOW })
+  return formEdit(ENGLISH, visit, { form, place, fields }, { unit: 'mg/dL', unitOfLogs: 'mg/dL', now: NOW })
 }
 function after(visit: Visit, form: FormName, fields: FormRequest['fields'], place: number | null = null) {
   const given = read(visit, form, fields, place)
@@ -42,12 +43,12 @@ describe('an entry of the kit', () => {
     ['typed', TYPED],
   ] as const)('is added, shown as it was filled in, changed and removed: %s', (form, fields) => {
     const added = after(EMPTY_VISIT, form, fields)
-    const [entry] = formsView(added)[form]
+    const [entry] = formsView(ENGLISH, added)[form]
     const trimmed = Object.entries(fields).map(([name, value]) => [name, value.trim()])
     expect(entry.fields).toMatchObject(Object.fromEntries(trimmed))
     expect(entry.text).not.toBe('')
     expect(after(added, form, entry.fields, 0)).toEqual(added)
-    expect(formsView(after(added, form, fields))[form]).toHaveLength(2)
+    expect(formsView(ENGLISH, after(added, form, fields))[form]).toHaveLength(2)
     expect(after(added, form, null, 0)).toEqual(EMPTY_VISIT)
   })
 
@@ -139,7 +140,7 @@ describe('targets and unit', () => {
   it('are set together, in one edit', () => {
     const visit = after(EMPTY_VISIT, 'targets', { group: 'own', low: '3,9', high: '7.8', unit: 'mmol/L' })
     expect(visit).toMatchObject({ targets: { low: 3.9, high: 7.8 }, unit: 'mmol/L' })
-    expect(formsView(visit).targets).toEqual({
+    expect(formsView(ENGLISH, visit).targets).toEqual({
       group: 'own',
       low: '3.9',
       high: '7.8',
@@ -154,7 +155,7 @@ describe('targets and unit', () => {
     const fields = { group: 'frail', goalLow: '100', goalHigh: '160', unit: 'mg/dL' }
     const visit = after(EMPTY_VISIT, 'targets', fields)
     expect(visit).toMatchObject({ targets: 'frail', goal: { low: 100, high: 160 } })
-    expect(formsView(visit).targets).toMatchObject(fields)
+    expect(formsView(ENGLISH, visit).targets).toMatchObject(fields)
     expect(after(visit, 'targets', { group: 'usual', goalLow: '', goalHigh: '', unit: '' })).toEqual(
       EMPTY_VISIT,
     )
@@ -189,6 +190,7 @@ describe('a reading typed in place of a log’s own', () => {
       log: 'a'.repeat(64),
     } as const
     const given = formEdit(
+      ENGLISH,
       EMPTY_VISIT,
       { form: 'typed', place: null, fields: TYPED, corrects },
       { unit: 'mg/dL', unitOfLogs: 'mg/dL', now: NOW },

@@ -3,6 +3,7 @@ import { lowsView } from '../../../src-core/bridge/lowsView'
 import { lowsFirst } from '../../../src-core/report/lowsFirst'
 import { reportContext } from '../../../src-core/report/context'
 import { analysisOf } from '../../helpers/analysisFixture'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 describe('the lows of the window', () => {
   // The lowest come last.
@@ -10,7 +11,7 @@ describe('the lows of the window', () => {
   const analysis = analysisOf(
     values.map((value, i) => ({ at: `2026-03-${String(i + 1).padStart(2, '0')} 07:00`, value })),
   )
-  const view = lowsView(analysis, analysis.periods[0])
+  const view = lowsView(ENGLISH, analysis, analysis.periods[0])
 
   it('begin with the eight lowest in order of time, the others behind', () => {
     expect(view.lowest.map((low) => low.values)).toEqual(values.slice(3).map(String))
@@ -20,7 +21,12 @@ describe('the lows of the window', () => {
   })
 
   it('are those that page 1 shows', () => {
-    const context = reportContext(analysis, { paper: 'A4', label: null, madeAt: 0, programVersion: '' })
+    const context = reportContext(ENGLISH, analysis, {
+      paper: 'A4',
+      label: null,
+      madeAt: 0,
+      programVersion: '',
+    })
     const printed = JSON.stringify(lowsFirst(context))
     for (const low of view.lowest) expect(printed).toContain(`■ ${low.values}`)
     for (const low of view.others) expect(printed).not.toContain(`■ ${low.values}`)

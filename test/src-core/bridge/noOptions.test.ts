@@ -5,6 +5,7 @@ import { openVisit } from '../../../src-core/analysis/openVisit'
 import { stoppedView } from '../../../src-core/bridge/stoppedView'
 import { visitView } from '../../../src-core/bridge/visitView'
 import { CONTEXT, logOf } from '../../helpers/logs'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 // The window has no command line: nothing that it shows of a log names an option.
 
@@ -24,9 +25,12 @@ describe('the window', () => {
       kinds.add(outcome.kind)
       const view =
         outcome.kind === 'stopped'
-          ? stoppedView(outcome.refusals).refusals.map(({ message, question }) => [message, question?.text])
+          ? stoppedView(ENGLISH, outcome.refusals).refusals.map(({ message, question }) => [
+              message,
+              question?.text,
+            ])
           : outcome.kind === 'analysed'
-            ? visitView(outcome.analysis, CONTEXT).logs.map(({ guesses, how, rows, notes }) => [
+            ? visitView(ENGLISH, outcome.analysis, CONTEXT).logs.map(({ guesses, how, rows, notes }) => [
                 guesses,
                 how,
                 rows,
@@ -45,7 +49,7 @@ describe('the window', () => {
   ])('nor for %s', (_, options) => {
     const outcome = openVisit([logOf('Date,Glucose (mg/dL)\n2026-03-02,110\n')], options, CONTEXT)
     if (outcome.kind !== 'stopped') throw new Error('it was read')
-    const [{ message }] = stoppedView(outcome.refusals).refusals
+    const [{ message }] = stoppedView(ENGLISH, outcome.refusals).refusals
     expect(message.length).toBeGreaterThan(20)
     expect(message).not.toMatch(OPTION)
   })
@@ -57,7 +61,7 @@ describe('the window', () => {
     const log = `Date,Time,Glucose (mg/dL)\n${days.flatMap((day) => [7, 12, 18, 22].map((hour) => row(day, hour))).join('\n')}\n`
     const outcome = openVisit([logOf(log)], {}, CONTEXT)
     if (outcome.kind !== 'analysed') throw new Error('it was not read')
-    const [{ notes, how }] = visitView(outcome.analysis, CONTEXT).logs
+    const [{ notes, how }] = visitView(ENGLISH, outcome.analysis, CONTEXT).logs
     expect(notes.join()).toContain('look half a day off')
     expect(notes.join()).not.toMatch(OPTION)
     expect(how.suggested).toMatchObject({ minutes: 720 })

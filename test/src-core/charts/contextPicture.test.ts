@@ -4,10 +4,11 @@ import { contextPicture } from '../../../src-core/charts/contextPicture'
 import type { PictureSize } from '../../../src-core/charts/dayPicture'
 import { PRINT_PALETTE } from '../../../src-core/charts/palette'
 import { drawnNodes, groupNamed, type Scene } from '../../../src-core/charts/scene'
-import { readingText } from '../../../src-core/wording/numbers'
+import { readingText } from '../../../src-core/wording/english/numbers'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 import { type CrowdedLog, crowdedAnalysis } from './crowdedLogs'
 import { overlappingTexts, textsOf, textsOutside, textsTooSmall } from './sceneTexts'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const SIZE: PictureSize = { width: 226, height: 104, palette: PRINT_PALETTE }
 
@@ -17,7 +18,7 @@ function day(...tests: [string, number | 'LO' | 'HI', Partial<FixtureReading>?][
 
 /** The picture around the first doubtful reading. */
 function firstDoubtful(analysis: Analysis): Scene {
-  return contextPicture(analysis, analysis.technique.doubtful[0].index, SIZE)
+  return contextPicture(ENGLISH, analysis, analysis.technique.doubtful[0].index, SIZE)
 }
 
 function dotsOf(scene: Scene): number {
@@ -38,7 +39,7 @@ describe.each(['mg/dL', 'mmol/L'] as const)(
       return analysis.technique.doubtful.map(({ index }) => ({
         analysis,
         index,
-        scene: contextPicture(analysis, index, SIZE),
+        scene: contextPicture(ENGLISH, analysis, index, SIZE),
       }))
     })
 
@@ -116,7 +117,7 @@ describe('the picture around one reading', () => {
 
   it('says so where there is nothing else', () => {
     const analysis = analysisOf(day(['12:00', 104]))
-    expect(contextPicture(analysis, 0, SIZE).description).toContain('No other reading.')
+    expect(contextPicture(ENGLISH, analysis, 0, SIZE).description).toContain('No other reading.')
   })
 
   it('numbers its hours by the clock, over midnight too', () => {

@@ -3,10 +3,15 @@ import { dayPicture } from '../../../src-core/charts/dayPicture'
 import { PRINT_PALETTE } from '../../../src-core/charts/palette'
 import { groupNamed } from '../../../src-core/charts/scene'
 import { analysisOf, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 function curveOf(rows: readonly FixtureReading[]) {
   const analysis = analysisOf(rows)
-  const scene = dayPicture(analysis, analysis.periods[0], { width: 521, height: 250, palette: PRINT_PALETTE })
+  const scene = dayPicture(ENGLISH, analysis, analysis.periods[0], {
+    width: 521,
+    height: 250,
+    palette: PRINT_PALETTE,
+  })
   return groupNamed(scene, 'curve')
 }
 

@@ -15,6 +15,7 @@ import { isLow } from '../../../src-core/log/readings'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 import { type CrowdedLog, crowdedAnalysis } from './crowdedLogs'
 import { boxOf, overlappingTexts, textsOf, textsOutside, textsTooSmall } from './sceneTexts'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 /** As on A4 and Letter, on a page that leaves little room, and in the window. */
 const SIZES: readonly PictureSize[] = [
@@ -24,7 +25,7 @@ const SIZES: readonly PictureSize[] = [
 ]
 
 function pictureOf(analysis: Analysis, size = SIZES[0]): Scene {
-  return dayPicture(analysis, analysis.periods[0], size)
+  return dayPicture(ENGLISH, analysis, analysis.periods[0], size)
 }
 
 type Kind<K extends SceneNode['kind']> = Extract<SceneNode, { kind: K }>

@@ -7,6 +7,7 @@ import { drawnNodes, groupNamed, type Scene } from '../../../src-core/charts/sce
 import { analysisOf } from '../../helpers/analysisFixture'
 import { crowdedAnalysis } from './crowdedLogs'
 import { overlappingTexts, textsOf, textsOutside, textsTooSmall } from './sceneTexts'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const SIZE = { width: 521, height: 110, palette: PRINT_PALETTE }
 
@@ -28,7 +29,7 @@ function expectLegible(scene: Scene): void {
 describe.each(Object.entries(LOGS))('of %s, the days in rows', (_name, log) => {
   const analysis = crowdedAnalysis(log)
   const [period] = analysis.periods
-  const scene = daysPicture(analysis, period, SIZE)
+  const scene = daysPicture(ENGLISH, analysis, period, SIZE)
 
   it('show every low as a square and say how many there are', () => {
     expect(squares(scene)).toHaveLength(period.lows.readingsBelow70)
@@ -57,7 +58,7 @@ describe.each(Object.entries(LOGS))('of %s, the days in rows', (_name, log) => {
 describe.each(Object.entries(LOGS))('of %s, the bars of the readings', (_name, log) => {
   const analysis = crowdedAnalysis(log)
   const [period] = analysis.periods
-  const scene = distributionPicture(analysis, period, SIZE)
+  const scene = distributionPicture(ENGLISH, analysis, period, SIZE)
   const bars = groupNamed(scene, 'bars')
 
   it('count every reading once, and in ink the lows', () => {
@@ -107,7 +108,7 @@ describe('repeat tests against one another', () => {
   })
 
   it('are legible, with one mark for each pair', () => {
-    const scene = repeatsPicture(analysis, repeatSets, SIZE)
+    const scene = repeatsPicture(ENGLISH, analysis, repeatSets, SIZE)
     expectLegible(scene)
     const marks = drawnNodes(scene).reduce(
       (sum, node) =>

@@ -6,6 +6,7 @@ import { PRINT_PALETTE, SCREEN_PALETTE } from '../../../src-core/charts/palette'
 import { drawnNodes, groupNamed, type Scene, type SceneNode } from '../../../src-core/charts/scene'
 import { sceneToSvg } from '../../../src-core/charts/sceneToSvg'
 import { crowdedAnalysis } from './crowdedLogs'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 /** The part of the strict XML reader that the tests use; it comes with the PDF library. */
 interface XmlReader {
@@ -63,7 +64,9 @@ describe('SVG text', () => {
   it('is well-formed XML for the pictures of real size', () => {
     for (const palette of [PRINT_PALETTE, SCREEN_PALETTE]) {
       const analysis = crowdedAnalysis({ readings: 500, lows: 40, markers: true })
-      const svg = sceneToSvg(dayPicture(analysis, analysis.periods[0], { width: 521, height: 236, palette }))
+      const svg = sceneToSvg(
+        dayPicture(ENGLISH, analysis, analysis.periods[0], { width: 521, height: 236, palette }),
+      )
       const elements = elementsOf(svg)
       expect(elements[0].name).toBe('svg')
       expect(elements[0].attributes).toMatchObject({
@@ -116,7 +119,7 @@ describe('SVG text', () => {
   it('uses presentation attributes alone: the PDF library knows no style sheets', () => {
     const analysis = crowdedAnalysis({ readings: 60, lows: 8 })
     const size = { width: 521, height: 236, palette: PRINT_PALETTE }
-    const elements = elementsOf(sceneToSvg(dayPicture(analysis, analysis.periods[0], size)))
+    const elements = elementsOf(sceneToSvg(dayPicture(ENGLISH, analysis, analysis.periods[0], size)))
     for (const { name, attributes } of elements) {
       expect(name).not.toBe('style')
       expect(Object.keys(attributes)).not.toContain('style')

@@ -1,11 +1,12 @@
 import { expect, it } from 'vitest'
 import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
-import { latestSentence } from '../../../src-core/wording/besideNumbers'
+import { latestSentence } from '../../../src-core/wording/english/besideNumbers'
 import { reportContext } from '../../../src-core/report/context'
 import { besideNumbers } from '../../../src-core/report/numbers'
 import { theWeek } from '../../../src-core/report/theWeek'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const PAGE = { paper: 'A4', label: null, madeAt: 0, programVersion: '' } as const
 
@@ -53,9 +54,9 @@ it('nor where the latest days, or those before, are hardly tested', () => {
 
 it('where page 1 tells of a step, the page of days claims no level line beside it', () => {
   const step = analysisOf(log(171, (day) => (day < 141 ? 230 : 140)))
-  const text = JSON.stringify(theWeek(reportContext(step, PAGE)))
+  const text = JSON.stringify(theWeek(reportContext(ENGLISH, step, PAGE)))
   expect(text).not.toContain('weekly median')
-  expect(JSON.stringify(theWeek(reportContext(analysisOf(log(171, () => 150)), PAGE)))).toContain(
+  expect(JSON.stringify(theWeek(reportContext(ENGLISH, analysisOf(log(171, () => 150)), PAGE)))).toContain(
     'No clear change of the weekly median',
   )
 })
@@ -63,7 +64,7 @@ it('where page 1 tells of a step, the page of days claims no level line beside i
 it('a log of one value again and again is told as such, one of a few readings not', () => {
   const texts = (days: number) =>
     besideNumbers(
-      reportContext(analysisOf(log(days, () => 150).map((row) => ({ ...row, value: 140 }))), PAGE),
+      reportContext(ENGLISH, analysisOf(log(days, () => 150).map((row) => ({ ...row, value: 140 }))), PAGE),
     )
   expect(texts(30)[0]).toMatch(/^All 60 readings have the same value, which no meter shows again and again/)
   expect(texts(5)).toEqual([])

@@ -3,6 +3,7 @@ import { tellsOfSymptoms } from '../../../src-core/day/symptomWords'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 import { besideNumbers } from '../../../src-core/report/numbers'
 import { reportContext } from '../../../src-core/report/context'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 /** Thirty days of 150 at 8:00 and 19:00. */
 const usual = (): readonly FixtureReading[] =>
@@ -43,7 +44,7 @@ describe('tests made because something was felt', () => {
     expect(found(rows)?.mean).toBeCloseTo(values.reduce((sum, value) => sum + value, 0) / 60, 9)
     const texts = (of: readonly FixtureReading[]) =>
       besideNumbers(
-        reportContext(analysisOf(of), { paper: 'A4', label: null, madeAt: 0, programVersion: '' }),
+        reportContext(ENGLISH, analysisOf(of), { paper: 'A4', label: null, madeAt: 0, programVersion: '' }),
       )
     // 60 of 66 in target: the other 60 are all in it, which lies above 79 to 96 %.
     expect(texts(rows).join(' ')).toMatch(

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { fastingSpread } from '../../../src-core/day/fasting'
 import { weekFigures } from '../../../src-core/day/week'
-import { neverTestedSentence, trendSentence, weekendSentence } from '../../../src-core/wording/week'
+import { neverTestedSentence, trendSentence, weekendSentence } from '../../../src-core/wording/english/week'
 import { sampleSd } from '../../../src-core/statistics/moments'
 import { fixed } from '../../../src-core/units/rounding'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'

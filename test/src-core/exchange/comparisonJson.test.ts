@@ -3,7 +3,8 @@ import { openVisit, type VisitOptions } from '../../../src-core/analysis/openVis
 import { reportJson } from '../../../src-core/exchange/reportJson'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { CONTEXT, logOf } from '../../helpers/logs'
-import { refusalLine } from '../../../src-core/wording/importMessages'
+import { refusalLine } from '../../../src-core/wording/english/importMessages'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 function span(from: string, to: string) {
   return { from: parseIsoDay(from) ?? NaN, to: parseIsoDay(to) ?? NaN }
@@ -42,7 +43,9 @@ interface Told {
 function jsonOf(log: string, options: VisitOptions): Told {
   const outcome = openVisit([logOf(log)], options, CONTEXT)
   if (outcome.kind !== 'analysed') throw new Error(outcome.kind)
-  return JSON.parse(JSON.stringify(reportJson(outcome.analysis, { name: 'x', version: '1' }))) as Told
+  return JSON.parse(
+    JSON.stringify(reportJson(ENGLISH, outcome.analysis, { name: 'x', version: '1' })),
+  ) as Told
 }
 
 describe('the comparison in the JSON', () => {

@@ -5,12 +5,13 @@ import { reportJson } from '../../../src-core/exchange/reportJson'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { analysisOf, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
 import { CONTEXT, logOf } from '../../helpers/logs'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const PROGRAM = { name: 'visit-report', version: '1.2.3' }
 
 /** The report as a reader of the file gets it: through JSON text. */
 function jsonOf(analysis: Analysis): Json {
-  return JSON.parse(JSON.stringify(reportJson(analysis, PROGRAM))) as Json
+  return JSON.parse(JSON.stringify(reportJson(ENGLISH, analysis, PROGRAM))) as Json
 }
 
 type Json = { readonly [key: string]: Value }
@@ -258,8 +259,8 @@ describe('a figure that may not be computed', () => {
       if (typeof value === 'number') expect(Number.isFinite(value)).toBe(true)
       else if (typeof value === 'object' && value !== null) Object.values(value).forEach(walk)
     }
-    for (const { rows } of FEW) walk(reportJson(analysisOf(rows), PROGRAM))
-    walk(reportJson(fullAnalysis(), PROGRAM))
+    for (const { rows } of FEW) walk(reportJson(ENGLISH, analysisOf(rows), PROGRAM))
+    walk(reportJson(ENGLISH, fullAnalysis(), PROGRAM))
   })
 })
 
@@ -393,7 +394,7 @@ describe('what must not be in the file', () => {
       ...analysis,
       sources: analysis.sources.map((source) => ({ ...source, path: '/home/someone/logs/a.csv' })),
     }
-    expect(JSON.stringify(reportJson(withPath, PROGRAM))).not.toContain('/home/')
+    expect(JSON.stringify(reportJson(ENGLISH, withPath, PROGRAM))).not.toContain('/home/')
   })
 
   it('a log’s preamble, with whatever name and serial number stand there', () => {
@@ -406,7 +407,7 @@ describe('what must not be in the file', () => {
 
   it('notes of the person beside accepted readings', () => {
     const analysis = analysisOf([{ at: '2026-03-02 07:00', value: 104, note: 'had a row with M.' }])
-    expect(JSON.stringify(reportJson(analysis, PROGRAM))).not.toContain('had a row')
+    expect(JSON.stringify(reportJson(ENGLISH, analysis, PROGRAM))).not.toContain('had a row')
   })
 })
 
@@ -431,8 +432,8 @@ describe('the period', () => {
 
 describe('the same analysis', () => {
   it('gives the same file, byte for byte', () => {
-    expect(JSON.stringify(reportJson(fullAnalysis(), PROGRAM))).toBe(
-      JSON.stringify(reportJson(fullAnalysis(), PROGRAM)),
+    expect(JSON.stringify(reportJson(ENGLISH, fullAnalysis(), PROGRAM))).toBe(
+      JSON.stringify(reportJson(ENGLISH, fullAnalysis(), PROGRAM)),
     )
   })
 })

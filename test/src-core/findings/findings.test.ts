@@ -3,7 +3,7 @@ import type { PeriodFigures } from '../../../src-core/analysis/analysis'
 import { LIMITS } from '../../../src-core/reference/limits'
 import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/model/settings'
 import { fromMgDl } from '../../../src-core/units/glucose'
-import { findingText, nothingStandsOut } from '../../../src-core/wording/findings'
+import { findingText, nothingStandsOut } from '../../../src-core/wording/english/findings'
 import { analysisOf, fixedChance, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
 
 const ORDER = [

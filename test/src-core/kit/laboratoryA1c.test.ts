@@ -4,9 +4,10 @@ import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { analysisOf } from '../../helpers/analysisFixture'
 import { isoMoment } from '../../../src-core/units/wallClock'
 import { at } from '../analysis/readingsOf'
-import { besideText, interferenceSentence } from '../../../src-core/wording/kit'
+import { besideText, interferenceSentence } from '../../../src-core/wording/english/kit'
 import { interferencesOf } from '../../../src-core/kit/interferences'
 import { reportJson } from '../../../src-core/exchange/reportJson'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 /** One reading a day at noon from 1 January 2026 on. */
 function daily(days: number, mgDl: (day: number) => number) {
@@ -111,7 +112,7 @@ describe('a laboratory A1C', () => {
       daily(90, () => 154),
       { kit: { laboratoryA1c: [{ date: '2026-04-01', mmolMol: 53 }] } },
     )
-    const { laboratoryA1c } = reportJson(analysis, { name: 'x', version: '1' }) as {
+    const { laboratoryA1c } = reportJson(ENGLISH, analysis, { name: 'x', version: '1' }) as {
       laboratoryA1c: { percent: number; readingsBefore: number }[]
     }
     // 0.09148 x 53 + 2.152

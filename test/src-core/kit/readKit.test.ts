@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { readKit } from '../../../src-core/kit/readKit'
-import { kitProblemText } from '../../../src-core/wording/kitMessages'
+import { kitProblemText } from '../../../src-core/wording/english/kitMessages'
 
 const FULL = {
   strips: [

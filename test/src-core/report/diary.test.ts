@@ -5,10 +5,11 @@ import { diary } from '../../../src-core/report/diary'
 import type { Block, Inline, Table } from '../../../src-core/report/document'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 function blocksOf(analysis: Analysis, diaryDays?: number): readonly Block[] {
   return diary(
-    reportContext(analysis, {
+    reportContext(ENGLISH, analysis, {
       paper: 'A4',
       label: null,
       madeAt: parseIsoDay('2026-07-01') ?? 0,

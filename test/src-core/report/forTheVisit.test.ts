@@ -3,10 +3,11 @@ import type { Kit } from '../../../src-core/kit/kit'
 import { pageDocument } from '../../../src-core/report/pageDocument'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 /** All texts of the report in order. */
 function textsWith(kit: Kit): string {
-  const document = pageDocument(analysisOf(inventedLog({ days: 30 }), { kit }), {
+  const document = pageDocument(ENGLISH, analysisOf(inventedLog({ days: 30 }), { kit }), {
     paper: 'A4',
     label: null,
     madeAt: parseIsoDay('2026-07-01') ?? 0,

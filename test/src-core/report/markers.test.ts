@@ -5,9 +5,10 @@ import { lowsView } from '../../../src-core/bridge/lowsView'
 import { pictureScreen } from '../../../src-core/bridge/pictureScreen'
 import { reportJson } from '../../../src-core/exchange/reportJson'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
-import { terminalSummary } from '../../../src-core/wording/terminalSummary'
+import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 import { documentOf } from '../../helpers/pages'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const day = (date: string) => parseIsoDay(date) ?? 0
 const date = (i: number, month: string) => `2026-${month}-${String(i + 1).padStart(2, '0')}`
@@ -21,7 +22,7 @@ const numbers = (n: number) => some(n, (i) => 120 + ((i * 37) % 60))
 
 /** All that is printed or shown of an analysis, pictures and definitions among it. */
 function shown(analysis: Analysis) {
-  const screen = pictureScreen(analysis)
+  const screen = pictureScreen(ENGLISH, analysis)
   return {
     page: JSON.stringify(documentOf(analysis)),
     screen,
@@ -30,9 +31,9 @@ function shown(analysis: Analysis) {
 }
 
 const large = (analysis: Analysis, label: string) =>
-  pictureScreen(analysis).large.find((figure) => figure.label.startsWith(label))
+  pictureScreen(ENGLISH, analysis).large.find((figure) => figure.label.startsWith(label))
 const row = (analysis: Analysis, name: string) =>
-  pictureScreen(analysis).figures.rows.find((figure) => figure.name.startsWith(name))
+  pictureScreen(ENGLISH, analysis).figures.rows.find((figure) => figure.name.startsWith(name))
 
 const HELD = ['Mean', 'SD', 'Coefficient', 'Estimated A1C']
 
@@ -91,7 +92,7 @@ describe.each([
   it('tells readings in target as a count, and no trend or spread of what has no number', () => {
     expect(large(analysis, 'Readings 70 to 180')?.value).toMatch(/^\d+ of \d+$/)
     expect(page).not.toMatch(/from week to week|fasting SD/)
-    const effect = effectView(analysis, analysis.periods[0], 0)
+    const effect = effectView(ENGLISH, analysis, analysis.periods[0], 0)
     expect(effect.filter(({ name }) => /Mean|SD|CV/.test(name)).map(({ before }) => before)).toEqual([
       '–',
       '–',
@@ -100,7 +101,7 @@ describe.each([
   })
 
   it('keeps the figures in the JSON', () => {
-    const json = reportJson(analysis, { name: 'x', version: '1' }) as {
+    const json = reportJson(ENGLISH, analysis, { name: 'x', version: '1' }) as {
       periods: { asLogged: { meanMgDl: number; cvPercent: number; estimatedA1cPercent: number } }[]
     }
     const values = rows.map(({ value }) => (value === 'HI' ? 600 : value === 'LO' ? 20 : value))
@@ -113,7 +114,7 @@ describe.each([
 describe('readings HI', () => {
   it('stand in a list with the lows, with advice that leaves it to the person’s plan', () => {
     const analysis = analysisOf(daily(some(24, () => 'HI')))
-    const highs = lowsView(analysis, analysis.periods[0]).highs
+    const highs = lowsView(ENGLISH, analysis, analysis.periods[0]).highs
     expect(highs?.headline).toBe(
       '24 readings HI, above the meter’s range: on 24 days, the latest 24 April, 08:00. Follow your plan for highs, ' +
         'test for ketones if the plan says so, and contact the care team.',
@@ -128,14 +129,14 @@ describe('readings HI', () => {
 
   it('that are one are told in one sentence, and none are not told', () => {
     const one = analysisOf(daily([...numbers(20), 'HI']))
-    expect(lowsView(one, one.periods[0]).highs).toMatchObject({
+    expect(lowsView(ENGLISH, one, one.periods[0]).highs).toMatchObject({
       headline: expect.stringMatching(
         /^1 reading HI, above the meter’s range: 21 April, 08:00\. Follow/,
       ) as string,
       latest: [],
     })
     const none = analysisOf(daily(numbers(20)))
-    expect(lowsView(none, none.periods[0]).highs).toBeNull()
+    expect(lowsView(ENGLISH, none, none.periods[0]).highs).toBeNull()
     expect(shown(none).page).not.toContain('▲')
   })
 })
@@ -164,7 +165,7 @@ describe('two periods, one of them full of markers', () => {
   })
 
   it('set no mean, SD and CV side by side, and call nothing of them higher or lower', () => {
-    const compared = pictureScreen(analysis).compared
+    const compared = pictureScreen(ENGLISH, analysis).compared
     const rowOf = (name: string) => compared?.measures.rows.find(([label]) => label === name)
     for (const name of ['Mean', 'SD', 'Coefficient of variation']) {
       expect(rowOf(name)).toEqual([name, '–', '–', 'not shown: 10 of 60 readings beyond the meter’s limits'])

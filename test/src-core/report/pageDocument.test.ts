@@ -3,6 +3,7 @@ import { reportContext } from '../../../src-core/report/context'
 import { blocksTable } from '../../../src-core/report/dayInNumbers'
 import { documentOf, EDGE_NAMES, edgeLog, pageTexts, pdfOf } from '../../helpers/pages'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const papers = ['A4', 'Letter'] as const
 
@@ -151,14 +152,14 @@ describe('the blocks of the day', () => {
     ]
     const analysis = analysisOf(rows)
     const { rows: printed, titles } = blocksTable(
-      reportContext(analysis, { paper: 'A4', label: null, madeAt: 0, programVersion: '1' }),
+      reportContext(ENGLISH, analysis, { paper: 'A4', label: null, madeAt: 0, programVersion: '1' }),
     )
     expect(printed.at(-1)).toEqual(['no time', '2', '–', '–', '–', '–', '1', '–'])
     const lows = printed.reduce((sum, cells) => sum + Number(cells[titles.indexOf('below 70')]), 0)
     expect(lows).toBe(analysis.periods[0].lows.readingsBelow70)
     expect(
       blocksTable(
-        reportContext(analysisOf(inventedLog({ days: 5 })), {
+        reportContext(ENGLISH, analysisOf(inventedLog({ days: 5 })), {
           paper: 'A4',
           label: null,
           madeAt: 0,

@@ -6,6 +6,7 @@ import { isLow } from '../../../src-core/log/readings'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { analysisOf, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
 import { documentOf, pageTexts, pdfOf } from '../../helpers/pages'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const versus = { from: parseIsoDay('2026-03-02') ?? 0, to: parseIsoDay('2026-03-31') ?? 0 }
 const period = { from: parseIsoDay('2026-04-01') ?? 0, to: parseIsoDay('2026-04-30') ?? 0 }
@@ -125,6 +126,7 @@ describe('the picture of two periods', () => {
     const analysis = analysisOf(rows, { period, versus })
     const [first, second] = analysis.periods
     const scene = twoPeriodsPicture(
+      ENGLISH,
       analysis,
       [
         { figures: second, name: 'March', sign: 'triangles' },

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { readingsToSee } from '../../../src-core/statistics/sampleSize'
-import { nextMonthText } from '../../../src-core/wording/week'
+import { nextMonthText } from '../../../src-core/wording/english/week'
 
 describe('the tests needed to see a change', () => {
   it('are within 2 % of the published short form, 16 (SD / difference)^2', () => {

@@ -6,6 +6,7 @@ import { mean, sampleSd } from '../../../src-core/statistics/moments'
 import { effects } from '../../../src-core/technique/effect'
 import { keyOf } from '../../../src-core/analysis/readingKeys'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 // Twelve calm mornings, a high that its repeat contradicts, a low.
 const ROWS: readonly FixtureReading[] = [
@@ -55,7 +56,7 @@ describe('a decision', () => {
   })
 
   it('stands in the JSON; one whose reading is gone does not, and is remembered', () => {
-    const json = reportJson(decided(260, 'leave-out', 'fruit'), { name: 'x', version: '1' }) as {
+    const json = reportJson(ENGLISH, decided(260, 'leave-out', 'fruit'), { name: 'x', version: '1' }) as {
       technique: { decided: unknown[] }
     }
     expect(json.technique.decided).toMatchObject([

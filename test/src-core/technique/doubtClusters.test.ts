@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { doubtClusters } from '../../../src-core/technique/doubtClusters'
 import { NO_EQUIPMENT } from '../../../src-core/technique/reasons/evidence'
-import { clusterSentence } from '../../../src-core/wording/doubt'
+import { clusterSentence } from '../../../src-core/wording/english/doubt'
 import { readingsOf, row } from '../analysis/readingsOf'
 
 const HOURS = ['07:00', '12:30', '18:30', '22:00']

@@ -8,9 +8,10 @@ import { PRINT_PALETTE } from '../../../src-core/charts/palette'
 import { pageDocument } from '../../../src-core/report/pageDocument'
 import { isDoubtfulByEquipment } from '../../../src-core/technique/equipmentStretches'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
-import { reasonsText } from '../../../src-core/wording/reasons'
-import { terminalSummary } from '../../../src-core/wording/terminalSummary'
+import { reasonsText } from '../../../src-core/wording/english/reasons'
+import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
 import { analysisOf, type FixtureOptions, type FixtureReading } from '../../helpers/analysisFixture'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const rows: FixtureReading[] = Array.from({ length: 24 }, (_, i) => ({
   at: `2026-03-${String(i + 1).padStart(2, '0')} 07:00`,
@@ -49,7 +50,7 @@ describe('readings that a failed control makes doubtful', () => {
       madeAt: parseIsoDay('2026-07-01') ?? 0,
       programVersion: '1',
     } as const
-    const text = JSON.stringify(pageDocument(analysis, options)).replaceAll('\\u00a0', ' ')
+    const text = JSON.stringify(pageDocument(ENGLISH, analysis, options)).replaceAll('\\u00a0', ' ')
     expect(text.match(/The control test of 20 March 2026 gave 160/g)).toHaveLength(2)
     expect(text).toContain('readings of meter A, 10 March to 24 March')
     expect(text).toContain('counted as lows: ■ 62 on 13 March at 07:00')
@@ -59,7 +60,7 @@ describe('readings that a failed control makes doubtful', () => {
 describe('the picture of the days', () => {
   it('has a bracket over the days of such a stretch', () => {
     const [figures] = analysis.periods
-    const scene = daysPicture(analysis, figures, { width: 520, palette: PRINT_PALETTE })
+    const scene = daysPicture(ENGLISH, analysis, figures, { width: 520, palette: PRINT_PALETTE })
     const brackets = scene.nodes.find((node) => node.kind === 'group' && node.name === 'brackets')
     const [upright] = brackets?.kind === 'group' ? brackets.nodes : []
     if (upright?.kind !== 'line') throw new Error('there is no bracket')
@@ -130,7 +131,9 @@ describe('a fault of strips or meter', () => {
       ]
       const told = analysisOf(days(25), { kit: { controls } })
       expect(pageText(told)).toContain(words)
-      expect(visitView(told, { nowMs: Date.UTC(2026, 6, 1), zone: 'UTC' }).toldOnce.join()).toContain(words)
+      expect(
+        visitView(ENGLISH, told, { nowMs: Date.UTC(2026, 6, 1), zone: 'UTC' }).toldOnce.join(),
+      ).toContain(words)
       expect(terminalSummary(told, []).join('\n')).toContain(words)
       const [low] = told.periods[0].lows.each
       expect(reasonsText([told.technique.doubtful[0].reasons[0]], told.readings, low.index, 'mg/dL')).toMatch(
@@ -146,10 +149,10 @@ describe('a fault of strips or meter', () => {
     expect(text).toContain('[ ■ 61')
     expect(text).toContain('also the one within a bracket')
     const [low] = told.periods[0].lows.each
-    const rows = rowsView(told, 'doubtful', listedReadings(told, ANY), 0, 30).rows
+    const rows = rowsView(ENGLISH, told, 'doubtful', listedReadings(ENGLISH, told, ANY), 0, 30).rows
     expect(rows).toHaveLength(25)
     expect(rows[0]).toMatchObject({ index: low.index, doubtful: false, bracketed: true })
-    expect(lowsView(told, told.periods[0]).lowest).toMatchObject([
+    expect(lowsView(ENGLISH, told, told.periods[0]).lowest).toMatchObject([
       { values: '61', doubtful: false, bracketed: true },
     ])
   })
@@ -170,5 +173,5 @@ function pageText(analysis: Analysis): string {
     madeAt: parseIsoDay('2026-07-01') ?? 0,
     programVersion: '1',
   } as const
-  return JSON.stringify(pageDocument(analysis, options)).replaceAll('\u00a0', ' ')
+  return JSON.stringify(pageDocument(ENGLISH, analysis, options)).replaceAll('\u00a0', ' ')
 }

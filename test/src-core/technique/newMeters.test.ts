@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest'
 import { newMeters } from '../../../src-core/technique/newMeters'
-import { newMeterSentence } from '../../../src-core/wording/besideNumbers'
+import { newMeterSentence } from '../../../src-core/wording/english/besideNumbers'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 
 /** Forty days of one meter; from `firstDay` on, every third day beside another that reads so many percent higher. */

@@ -5,7 +5,7 @@ import { assessTechnique } from '../../../src-core/technique/assessTechnique'
 import { checkedReadings } from '../../../src-core/technique/checkedReadings'
 import { chronologicalOrder } from '../../../src-core/technique/chronology'
 import { findTrials, pooledConditions, withChangedConditions } from '../../../src-core/technique/trials'
-import { pooledSentence } from '../../../src-core/wording/trials'
+import { pooledSentence } from '../../../src-core/wording/english/trials'
 import { readingsOf, row } from '../analysis/readingsOf'
 
 type Test = readonly [time: string, value: number, note: string]

@@ -8,6 +8,7 @@ import { EMPTY_VISIT, type Visit } from '../../../src-core/visit/visit'
 import { requestOf } from '../../../src-core/visit/visitRequest'
 import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
 import { visitLog } from '../../helpers/visits'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const LOG = visitLog(
   'meter.csv',
@@ -47,7 +48,7 @@ it('stays so in the table of readings that the program writes and reads again', 
 })
 
 function analysed(visit: Visit): Analysis {
-  const { sources, options } = requestOf(visit, BYTE_TOOLS)
+  const { sources, options } = requestOf(ENGLISH, visit, BYTE_TOOLS)
   const outcome = openVisit(sources, options, { nowMs: Date.UTC(2026, 5, 30), zone: 'UTC' })
   if (outcome.kind !== 'analysed') throw new Error(outcome.kind)
   return outcome.analysis

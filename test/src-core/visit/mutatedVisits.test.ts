@@ -5,6 +5,7 @@ import { readVisit, visitText } from '../../../src-core/visit/visitFile'
 import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
 import { fixedChance } from '../../helpers/analysisFixture'
 import { visitLog } from '../../helpers/visits'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 // Visit files changed at random. Two thousand in every run; `npm run test:mutations` tries 100,000, with another seed
 // each day.
@@ -98,7 +99,7 @@ it(
     for (let i = 0; i < COUNT; i++) {
       const { bytes, visit } = mutated(chance)
       const text = bytes.toString('utf8')
-      const read = readVisit(text, BYTE_TOOLS)
+      const read = readVisit(ENGLISH, text, BYTE_TOOLS)
       if (read.kind === 'refused') {
         told.refused++
         expect(read.message).not.toBe('')

@@ -9,6 +9,7 @@ import { HEADER, PART } from '../../../src-core/visit/visitShapes'
 import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
 import { protect } from '../../../src-main/files/protection'
 import { anyVisit } from '../../helpers/visits'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const SCHEMA = join(import.meta.dirname, '../../../src-core/visit/visit.schema.json')
 
@@ -55,7 +56,7 @@ describe('the published schema of a line of a visit file', () => {
     { part: 'other' },
   ])('refuses what the program refuses: %#', (part) => {
     const [header, settings] = visitText({ ...fc.sample(anyVisit, 1)[0] }, BYTE_TOOLS).split('\n')
-    const read = readVisit([header, settings, JSON.stringify(part)].join('\n'), BYTE_TOOLS)
+    const read = readVisit(ENGLISH, [header, settings, JSON.stringify(part)].join('\n'), BYTE_TOOLS)
     expect(accepts(part)).toBe(false)
     expect(read).toHaveProperty('damage.0', expect.stringContaining('Line 3 is damaged'))
   })

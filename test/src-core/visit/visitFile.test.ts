@@ -2,9 +2,10 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { EMPTY_VISIT, type Visit } from '../../../src-core/visit/visit'
 import { PLAIN_HEADER, readVisit, visitText } from '../../../src-core/visit/visitFile'
-import { VISIT_FILE } from '../../../src-core/wording/visitFile'
+import { VISIT_FILE } from '../../../src-core/wording/english/visitFile'
 import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
 import { anyVisit, visitLog } from '../../helpers/visits'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const VISIT: Visit = {
   ...EMPTY_VISIT,
@@ -19,7 +20,7 @@ const LINES = TEXT.trimEnd().split('\n')
 const [HEADER, SETTINGS, KIT, TYPED, FIRST, SECOND, END] = LINES
 
 function read(lines: readonly string[]) {
-  return readVisit(`${lines.join('\n')}\n`, BYTE_TOOLS)
+  return readVisit(ENGLISH, `${lines.join('\n')}\n`, BYTE_TOOLS)
 }
 function damageOf(lines: readonly string[]): readonly string[] {
   const result = read(lines)
@@ -33,7 +34,7 @@ describe('the file of a visit', () => {
   it('gives back any visit', () => {
     fc.assert(
       fc.property(anyVisit, (visit) => {
-        expect(readVisit(visitText(visit, BYTE_TOOLS), BYTE_TOOLS)).toEqual({
+        expect(readVisit(ENGLISH, visitText(visit, BYTE_TOOLS), BYTE_TOOLS)).toEqual({
           kind: 'read',
           visit,
           damage: [],
@@ -45,7 +46,7 @@ describe('the file of a visit', () => {
   it('is the same text for the same visit, and the same visit with Windows line ends or blank lines', () => {
     expect(visitText(structuredClone(VISIT), BYTE_TOOLS)).toBe(TEXT)
     for (const text of [TEXT.replaceAll('\n', '\r\n'), TEXT.replaceAll('\n', '\n\n'), TEXT.trimEnd()]) {
-      expect(readVisit(text, BYTE_TOOLS)).toEqual({ kind: 'read', visit: VISIT, damage: [] })
+      expect(readVisit(ENGLISH, text, BYTE_TOOLS)).toEqual({ kind: 'read', visit: VISIT, damage: [] })
     }
   })
 
@@ -92,7 +93,7 @@ describe('a damaged file', () => {
     ['a newer version with more in its header', TEXT.replace('"version":1', '"version":2,"packed":"zstd"'), VISIT_FILE.newer],
     ['version 0', TEXT.replace('"version":1', '"version":0'), VISIT_FILE.notAVisit],
   ])('is refused: %s', (_, text, message) => {
-    expect(readVisit(text, BYTE_TOOLS)).toEqual({ kind: 'refused', message })
+    expect(readVisit(ENGLISH, text, BYTE_TOOLS)).toEqual({ kind: 'refused', message })
   }) // prettier-ignore
 })
 

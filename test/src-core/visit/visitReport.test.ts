@@ -15,6 +15,7 @@ import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
 import { inventedLog } from '../../helpers/analysisFixture'
 import { CONTEXT } from '../../helpers/logs'
 import { visitLog } from '../../helpers/visits'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 /** Invented weeks: on most evenings a first test that reads twice too high, doubtful for the repeat after it. */
 function csv(firstDay: string, days: number, seed: number, header = 'Time,Glucose (mg/dL),Meal'): string {
@@ -38,7 +39,7 @@ const LOGS = [
 const VISIT: Visit = { ...EMPTY_VISIT, logs: LOGS.slice(0, 1) }
 
 function fresh(visit: Visit): VisitOutcome {
-  const { sources, options } = requestOf(visit, BYTE_TOOLS)
+  const { sources, options } = requestOf(ENGLISH, visit, BYTE_TOOLS)
   return openVisit(sources, options, CONTEXT)
 }
 
@@ -129,7 +130,7 @@ describe('the reports of one visit', () => {
     const kinds = new Map<string, number>()
     fc.assert(
       fc.property(fc.array(anyStep, { minLength: 4, maxLength: 16 }), (steps) => {
-        const report = reportKeeper(BYTE_TOOLS)
+        const report = reportKeeper(ENGLISH, BYTE_TOOLS)
         let history = historyOf(VISIT)
         for (const step of steps) {
           history = step(history)
@@ -145,7 +146,7 @@ describe('the reports of one visit', () => {
   }, 240_000)
 
   it('read no log again for a decision, and keep the figures that it does not touch', () => {
-    const report = reportKeeper(BYTE_TOOLS)
+    const report = reportKeeper(ENGLISH, BYTE_TOOLS)
     const bytes: number[] = []
     const reported = (visit: Visit) =>
       analysisOf(report(visit, CONTEXT, { watch: ({ bytesRead }) => bytes.push(bytesRead) }))
@@ -162,7 +163,7 @@ describe('the reports of one visit', () => {
   })
 
   it('find anew what stands out without the doubtful ones, decision for decision', () => {
-    const report = reportKeeper(BYTE_TOOLS)
+    const report = reportKeeper(ENGLISH, BYTE_TOOLS)
     const fates = new Set<string>()
     for (let kept = 0; kept <= doubtful.length; kept += 3) {
       const visit = { ...VISIT, decisions: doubtful.slice(0, kept).map((at) => decisionOn(at)) }
@@ -174,14 +175,14 @@ describe('the reports of one visit', () => {
   })
 
   it('of an empty visit says that it is empty', () => {
-    expect(reportKeeper(BYTE_TOOLS)(EMPTY_VISIT, CONTEXT)).toMatchObject({
+    expect(reportKeeper(ENGLISH, BYTE_TOOLS)(EMPTY_VISIT, CONTEXT)).toMatchObject({
       kind: 'stopped',
       refusals: [{ code: 'no-readings', log: null, reason: { key: 'empty-visit' } }],
     })
   })
 
   it('of another moment set aside other rows of the future', () => {
-    const report = reportKeeper(BYTE_TOOLS)
+    const report = reportKeeper(ENGLISH, BYTE_TOOLS)
     const early = { ...CONTEXT, nowMs: Date.UTC(2026, 2, 10) }
     const [now, then, again] = [CONTEXT, early, CONTEXT].map(
       (context) => analysisOf(report(VISIT, context)).readings.n,

@@ -3,8 +3,11 @@ import { expect, it } from 'vitest'
 import type { FileRequest } from '../../../src-core/bridge/fileRequest'
 import { EMPTY_VISIT, type Visit } from '../../../src-core/visit/visit'
 import { emptyWindow, isEdited, type Question, type WindowState } from '../../../src-core/window/state'
-import { STEPS } from '../../../src-core/window/steps'
+import { stepsWith } from '../../../src-core/window/steps'
 import { frozen, memoryHost, NOON, placeAt, taken } from '../../helpers/memoryHost'
+import { ENGLISH } from '../../../src-core/wording/english'
+
+const STEPS = stepsWith(ENGLISH)
 
 // Whatever is asked for in whatever order, by this window and by others around it: nothing that is not saved goes
 // unasked, no file is written over unasked, locks are those of the file that is open. What holds is told by the host's

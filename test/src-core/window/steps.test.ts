@@ -7,9 +7,12 @@ import { make } from '../../../src-core/window/making'
 import { open } from '../../../src-core/window/opening'
 import { save } from '../../../src-core/window/saving'
 import { emptyWindow, fileOpening, isEdited, type WindowState } from '../../../src-core/window/state'
-import { end, openWith, STEPS } from '../../../src-core/window/steps'
+import { end, openWith, stepsWith } from '../../../src-core/window/steps'
 import { frozen, memoryHost, NOON, placeAt, taken } from '../../helpers/memoryHost'
 import { visitLog } from '../../helpers/visits'
+import { ENGLISH } from '../../../src-core/wording/english'
+
+const STEPS = stepsWith(ENGLISH)
 
 // The program behind the window, step by step, with outcomes given by hand: no disk, no thread.
 
@@ -51,7 +54,7 @@ const visit = () => state.history.visit
 describe('opening', () => {
   it('asks for its effects in this order, and lets the visit before go only once the other one is made', () => {
     memory.store(THURSDAY.path, VISIT)
-    const { told } = taken(open(state, fileOpening(THURSDAY)), memory)
+    const { told } = taken(open(ENGLISH, state, fileOpening(THURSDAY)), memory)
     expect(told.said).toEqual([{ code: 'opened', name: 'thursday.visit' }])
     expect(does()).toEqual([
       ...['read', 'lock', 'now', 'now', 'report'],
@@ -98,7 +101,7 @@ describe('opening', () => {
     opened()
     memory.store(FRIDAY.path, { ...VISIT, label: 'second' })
     memory.instead.report = () => made
-    const { told, state: after } = taken(open(state, fileOpening(FRIDAY)), memory)
+    const { told, state: after } = taken(open(ENGLISH, state, fileOpening(FRIDAY)), memory)
     expect(told.problems).toEqual([{ about: null, why }])
     expect(after).toEqual(state)
     expect([...memory.locks.values()]).toEqual([THURSDAY.path])
@@ -133,7 +136,7 @@ describe('opening', () => {
   it('adds the logs that came with it once its passphrase is given', () => {
     memory.store(THURSDAY.path, OTHER, SECRET)
     const files = [{ name: 'meter.csv', bytes: LOG.bytes as Uint8Array<ArrayBuffer> }]
-    state = taken(openWith(state, THURSDAY, files), memory).state
+    state = taken(openWith(ENGLISH, state, THURSDAY, files), memory).state
     expect(visit()).toBe(EMPTY_VISIT)
     for (const tries of [0, 1]) {
       expect(ask({ does: 'open-with', passphrase: 'no' }).state.file.asked).toEqual({
@@ -152,7 +155,7 @@ describe('opening', () => {
     label('mine')
     memory.store(THURSDAY.path, OTHER)
     const files = [{ name: 'meter.csv', bytes: LOG.bytes as Uint8Array<ArrayBuffer> }]
-    state = taken(openWith(state, THURSDAY, files), memory).state
+    state = taken(openWith(ENGLISH, state, THURSDAY, files), memory).state
     memory.chosen = null
     ask({ does: 'save-first' })
     expect(visit()).toMatchObject({ label: 'mine', logs: [] })
@@ -256,7 +259,7 @@ describe('saving', () => {
   it('in a browser gives the visit away and keeps it, as nobody knows whether it was saved', () => {
     state = frozen(emptyWindow(NOON, false))
     label('mine')
-    const { told, state: after } = taken(save(state), memory)
+    const { told, state: after } = taken(save(ENGLISH, state), memory)
     expect(told.said).toEqual([{ code: 'handed', name: 'mine.visit' }])
     expect(told.download?.fileName).toBe('mine.visit')
     expect([memory.kept, memory.handed?.visit.label, isEdited(after)]).toEqual([null, 'mine', false])
@@ -324,7 +327,7 @@ describe('an edit', () => {
     opened()
     memory.instead.report = () => ({ kind: 'cancelled' })
     const edit = { kind: 'set' as const, settings: { unit: 'mmol/L' as const } }
-    const { told, state: after } = taken(make(state, edit), memory)
+    const { told, state: after } = taken(make(ENGLISH, state, edit), memory)
     expect([told.cancelled, after]).toEqual([true, state])
   })
 
@@ -344,7 +347,7 @@ describe('an edit', () => {
       kind: 'stopped',
       refusals: logs.some((log) => log.sha256 === sha256) ? [refusal] : [],
     })
-    const { told, state: after } = taken(addLogs(state, [bad, good, good]), memory)
+    const { told, state: after } = taken(addLogs(ENGLISH, state, [bad, good, good]), memory)
     expect(told.problems).toEqual([
       { about: 'good.csv', why: { code: 'log-held-already' } },
       { about: 'bad.csv', why: { code: 'in-words', text: 'no' } },
@@ -358,7 +361,7 @@ it('the same state and the same outcomes give the same effects, state and answer
   const twin = memoryHost()
   twin.store(THURSDAY.path, VISIT)
   const [one, other] = [memory, twin].map((of) => ({
-    step: taken(openWith(state, THURSDAY, [{ name: 'a.csv', bytes: new Uint8Array([7]) }]), of),
+    step: taken(openWith(ENGLISH, state, THURSDAY, [{ name: 'a.csv', bytes: new Uint8Array([7]) }]), of),
     asked: of.asked,
   }))
   expect(one).toEqual(other)

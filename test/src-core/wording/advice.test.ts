@@ -6,7 +6,7 @@ import {
   type Contradiction,
   matchedAdvice,
   nextTimeSentence,
-} from '../../../src-core/wording/advice'
+} from '../../../src-core/wording/english/advice'
 
 function advice(parts: Partial<Contradiction>): Advice {
   const contradiction = {

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest'
 import { pageDocument } from '../../../src-core/report/pageDocument'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const ROOT = join(import.meta.dirname, '../../..')
 
@@ -49,7 +50,7 @@ function joined(node: ts.Node): string | null {
 /** Everything that is printed of a log of finger-sticks, doubtful readings and lows among them. */
 function printedTexts(unit: 'mg/dL' | 'mmol/L'): readonly string[] {
   const rows = inventedLog({ days: 120, repeats: 0.2, wrong: 0.3, centre: 120, spread: 0.4, unit })
-  const document = pageDocument(analysisOf(rows, { unit }), {
+  const document = pageDocument(ENGLISH, analysisOf(rows, { unit }), {
     paper: 'A4',
     label: null,
     madeAt: parseIsoDay('2026-07-01') ?? 0,
@@ -145,7 +146,7 @@ describe('words made for sensors', () => {
 
   it('stand in one file alone', () => {
     const files = CATALOGUE.filter(({ text }) => OF_SENSORS.test(text)).map(({ file }) => file)
-    expect([...new Set(files)]).toEqual(['src-core/wording/sensor.ts'])
+    expect([...new Set(files)]).toEqual(['src-core/wording/english/sensor.ts'])
   })
 })
 
@@ -180,7 +181,7 @@ describe('the lows', () => {
   it('are told in print with what no low would not show', () => {
     const quiet = analysisOf(inventedLog({ days: 20, centre: 160, spread: 0.1 }))
     expect(quiet.periods[0].lows.readingsBelow70).toBe(0)
-    const document = pageDocument(quiet, {
+    const document = pageDocument(ENGLISH, quiet, {
       paper: 'A4',
       label: null,
       madeAt: parseIsoDay('2026-07-01') ?? 0,

@@ -10,8 +10,8 @@ import {
   measured,
   meterMixSentence,
   sharedDaysSentence,
-} from '../../../src-core/wording/comparison'
-import { terminalSummary } from '../../../src-core/wording/terminalSummary'
+} from '../../../src-core/wording/english/comparison'
+import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 

@@ -9,7 +9,7 @@ import {
   readingMomentAt,
   shortDayText,
   spanText,
-} from '../../../src-core/wording/dates'
+} from '../../../src-core/wording/english/dates'
 import { readingsOf, row } from '../analysis/readingsOf'
 import { yearsFor } from '../../../src-core/wording/years'
 

@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { contextPictureDescription, dayPictureDescription, hoursText } from '../../../src-core/wording/day'
+import {
+  contextPictureDescription,
+  dayPictureDescription,
+  hoursText,
+} from '../../../src-core/wording/english/day'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 
 /** Twelve mornings that read 100 to 111, and whatever is given besides. */

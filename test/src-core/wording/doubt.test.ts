@@ -7,7 +7,7 @@ import {
   lowAfterwardsSentence,
   outsidePeriodSentence,
   unlistedSentence,
-} from '../../../src-core/wording/doubt'
+} from '../../../src-core/wording/english/doubt'
 import { plainText } from '../../../src-core/wording/phrases'
 import {
   doubtfulSentence,
@@ -16,7 +16,7 @@ import {
   tooManyDoubtfulSentence,
   typicalDifferencePercent,
   usualLimitPercent,
-} from '../../../src-core/wording/trust'
+} from '../../../src-core/wording/english/trust'
 
 describe('a doubt in words', () => {
   it('is a chance out of a hundred', () => {

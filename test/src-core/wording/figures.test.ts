@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { LatestA1c } from '../../../src-core/statistics/latestA1c'
+import { FEWEST_READINGS } from '../../../src-core/statistics/heldBack'
 import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { LIMITS } from '../../../src-core/reference/limits'
 import {
@@ -8,7 +9,6 @@ import {
   a1cHeldBackText,
   a1cRangeText,
   balancedNote,
-  FEWEST_READINGS,
   glucoseKnownTo,
   glucoseOrNone,
   HELD_BACK,
@@ -21,8 +21,8 @@ import {
   shareKnownTo,
   sameLimit,
   targetText,
-} from '../../../src-core/wording/figures'
-import { a1cText } from '../../../src-core/wording/numbers'
+} from '../../../src-core/wording/english/figures'
+import { a1cText } from '../../../src-core/wording/english/numbers'
 import { analysisOf } from '../../helpers/analysisFixture'
 
 /** The figures of `n` readings between 80 and 199 mg/dL, one an hour. */

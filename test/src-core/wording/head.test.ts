@@ -7,7 +7,7 @@ import {
   pageNumberText,
   purposeLine,
   SAFETY_LINE,
-} from '../../../src-core/wording/head'
+} from '../../../src-core/wording/english/head'
 
 const day = (month: number, dayOfMonth: number) => dayNumber(2026, month, dayOfMonth) ?? NaN
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { SET_ASIDE_REASONS } from '../../../src-core/log/logReport'
 import type { Choice, ChoiceLabel, RefusalReason } from '../../../src-core/log/refusal'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
-import { refusalLine, refusalText, SET_ASIDE_DETAIL } from '../../../src-core/wording/importMessages'
+import { refusalLine, refusalText, SET_ASIDE_DETAIL } from '../../../src-core/wording/english/importMessages'
 
 const told = (reason: RefusalReason, choices: readonly Choice[] = []) =>
   refusalText(reason, choices, 'terminal')

@@ -8,7 +8,7 @@ import {
   SET_ASIDE_WORDS,
   shortHash,
   unitDecisionText,
-} from '../../../src-core/wording/logs'
+} from '../../../src-core/wording/english/logs'
 
 function report(parts: Partial<LogReport> = {}): LogReport {
   return {

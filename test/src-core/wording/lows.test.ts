@@ -9,7 +9,7 @@ import {
   notCountedSentence,
   notFollowedSentence,
   PEN_LINE,
-} from '../../../src-core/wording/lows'
+} from '../../../src-core/wording/english/lows'
 import { plainText } from '../../../src-core/wording/phrases'
 import type { GlucoseUnit } from '../../../src-core/units/glucose'
 

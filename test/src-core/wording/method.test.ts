@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
-import { cautions, definitions } from '../../../src-core/wording/method'
+import { cautions, definitions } from '../../../src-core/wording/english/method'
 
 describe('the definitions', () => {
   it('name limits and target in the printed unit', () => {

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import { trustView } from '../../../src-core/bridge/trustView'
 import { reportJson } from '../../../src-core/exchange/reportJson'
-import { terminalSummary } from '../../../src-core/wording/terminalSummary'
-import { misfitSentence } from '../../../src-core/wording/trust'
+import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
+import { misfitSentence } from '../../../src-core/wording/english/trust'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 import { documentOf } from '../../helpers/pages'
 import { randomSource } from '../../helpers/randomSource'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 /** Five tests a day, four hours apart, in an order that tells nothing. */
 function logOf(values: readonly number[]): readonly FixtureReading[] {
@@ -39,14 +40,14 @@ describe('a log that the usual estimate of doubt fits badly', () => {
     for (const index of notDoubtfulForMisfit) expect(analysis.readings.mgDl[index]).toBeGreaterThan(250)
     const said = [
       JSON.stringify(documentOf(analysis)),
-      trustView(analysis, analysis.periods[0]).join(' '),
+      trustView(ENGLISH, analysis, analysis.periods[0]).join(' '),
       terminalSummary(analysis, []).join(' '),
     ]
     for (const text of said) {
       expect(text).toMatch(SENTENCE)
       expect(text).toContain(`and ${notDoubtfulForMisfit.length} readings are not called doubtful for it.`)
     }
-    const { technique } = reportJson(analysis, { name: 'test', version: '0' }) as {
+    const { technique } = reportJson(ENGLISH, analysis, { name: 'test', version: '0' }) as {
       technique: { fitsBadly: readonly string[]; notDoubtfulForIt: readonly { mgDl: number }[] }
     }
     expect(technique.fitsBadly).toEqual(['far-values'])
@@ -65,14 +66,14 @@ describe('a log that the usual estimate of doubt fits badly', () => {
     const of = new Set(analysisOf(FAR_OUT).technique.notDoubtfulForMisfit.map((i) => dayOfRow(FAR_OUT[i])))
     const from = FAR_OUT.map(dayOfRow).find((day) => !of.has(day)) ?? NaN
     const analysis = analysisOf(FAR_OUT, { period: { from, to: from } })
-    expect(trustView(analysis, analysis.periods[0]).join(' ')).not.toMatch(SENTENCE)
+    expect(trustView(ENGLISH, analysis, analysis.periods[0]).join(' ')).not.toMatch(SENTENCE)
   })
 
   it('is not told of a log that fits, nor where nothing hangs on it', () => {
     const even = logOf(Array.from({ length: 300 }, (_, i) => Math.round(150 * Math.exp(0.25 * Math.sin(i)))))
     const analysis = analysisOf(even)
     expect(analysis.technique.misfit).toEqual({ wide: false, quick: false })
-    expect(trustView(analysis, analysis.periods[0]).join(' ')).not.toMatch(SENTENCE)
+    expect(trustView(ENGLISH, analysis, analysis.periods[0]).join(' ')).not.toMatch(SENTENCE)
     expect(misfitSentence({ wide: true, quick: false }, 0)).toBeNull()
     expect(misfitSentence({ wide: true, quick: true }, 1)).toContain(
       'commoner, and readings an hour or two apart differ more than it expects. They are taken as this person’s own, and 1 reading is not',

@@ -11,7 +11,7 @@ import {
   listed,
   percentText,
   readingText,
-} from '../../../src-core/wording/numbers'
+} from '../../../src-core/wording/english/numbers'
 import { FLAG } from '../../../src-core/log/readings'
 import { readingsOf, row } from '../analysis/readingsOf'
 

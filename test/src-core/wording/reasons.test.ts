@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { FLAG } from '../../../src-core/log/readings'
 import { contradictions } from '../../../src-core/technique/reasons/contradictedByRepeat'
 import type { GlucoseUnit } from '../../../src-core/units/glucose'
-import { reasonText } from '../../../src-core/wording/reasons'
+import { reasonText } from '../../../src-core/wording/english/reasons'
 import { readingsOf, row, type RowParts } from '../analysis/readingsOf'
 
 /** The sentence for the reading `index` of two tests; the log is in the unit printed. */

@@ -5,11 +5,12 @@ import { openVisit } from '../../../src-core/analysis/openVisit'
 import { pictureScreen } from '../../../src-core/bridge/pictureScreen'
 import { visitView } from '../../../src-core/bridge/visitView'
 import { reportJson } from '../../../src-core/exchange/reportJson'
-import { definitions } from '../../../src-core/wording/method'
-import { terminalSummary } from '../../../src-core/wording/terminalSummary'
+import { definitions } from '../../../src-core/wording/english/method'
+import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
 import { CONTEXT, logOf } from '../../helpers/logs'
 import { documentOf } from '../../helpers/pages'
 import { sample } from '../../helpers/runCli'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 // Shares of time and the glucose management indicator are defined for sensors: Battelino et al., Diabetes Care
 // 2019;42:1593-1603; Bergenstal et al., Diabetes Care 2018;41:2275-2280.
@@ -36,8 +37,8 @@ function told(analysis: Analysis): Readonly<Record<string, string>> {
   return {
     pages: JSON.stringify(documentOf(analysis).content),
     terminal: terminalSummary(analysis, ['report.pdf']).join('\n'),
-    window: JSON.stringify([visitView(analysis, CONTEXT), pictureScreen(analysis)]),
-    json: JSON.stringify(reportJson(analysis, { name: 'visit-report', version: '1' })),
+    window: JSON.stringify([visitView(ENGLISH, analysis, CONTEXT), pictureScreen(ENGLISH, analysis)]),
+    json: JSON.stringify(reportJson(ENGLISH, analysis, { name: 'visit-report', version: '1' })),
   }
 }
 

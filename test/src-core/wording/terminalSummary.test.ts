@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { terminalSummary } from '../../../src-core/wording/terminalSummary'
+import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
 import { analysisOf, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
 
 function summary(rows: readonly FixtureReading[], options: Parameters<typeof analysisOf>[1] = {}): string {

@@ -40,7 +40,7 @@ async function started() {
   vi.doMock('electron', () => electron.module)
   vi.doMock('../../../src-main/window/assets', () => ({ readAssets: () => ASSETS }))
   vi.doMock('../../../src-main/window/wiring', () => ({
-    visitService: (_built: string, _dialogs: unknown, openPdf: PdfOpener) => {
+    visitService: (_words: unknown, _built: string, _dialogs: unknown, openPdf: PdfOpener) => {
       opener = openPdf
       return handlers
     },

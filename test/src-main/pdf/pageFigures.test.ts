@@ -8,6 +8,7 @@ import { fromMgDl, type GlucoseUnit } from '../../../src-core/units/glucose'
 import { fixed } from '../../../src-core/units/rounding'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 import { pdfOf } from '../../helpers/pages'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const has = (command: string) => spawnSync(command, ['-v']).status !== null
 
@@ -30,7 +31,7 @@ describe.skipIf(!has('pdftotext')).each(['mg/dL', 'mmol/L'] satisfies GlucoseUni
   'the first page in %s',
   (unit) => {
     const analysis = analysisOf(inventedLog({ days: 60, unit, centre: 120, spread: 0.35 }), { unit })
-    const json = JSON.parse(JSON.stringify(reportJson(analysis, { name: 'x', version: '1' }))) as {
+    const json = JSON.parse(JSON.stringify(reportJson(ENGLISH, analysis, { name: 'x', version: '1' }))) as {
       readonly periods: readonly {
         readonly asLogged: Readonly<Record<string, number>>
         readonly lows: { readonly readingsBelow70: number }

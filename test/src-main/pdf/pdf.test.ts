@@ -6,6 +6,7 @@ import { getDocumentProxy, getMeta } from 'unpdf'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { documentOf, EDGE_NAMES, edgeLog, pdfOf } from '../../helpers/pages'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const usual = analysisOf(inventedLog({ days: 90 }))
 const has = (command: string) => spawnSync(command, ['--version']).status !== null
@@ -73,6 +74,8 @@ describe('the PDF', () => {
     const document = documentOf(usual)
     const withImage = { ...document, content: [...document.content, { image: '/etc/hostname', width: 10 }] }
     const { renderPdf } = await import('../../../src-main/pdf/pdf')
-    await expect(renderPdf(withImage as unknown as typeof document, { madeAtMs: 0 })).rejects.toThrow()
+    await expect(
+      renderPdf(ENGLISH, withImage as unknown as typeof document, { madeAtMs: 0 }),
+    ).rejects.toThrow()
   })
 })

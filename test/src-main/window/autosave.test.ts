@@ -23,6 +23,7 @@ import {
 } from '../../../src-main/window/autosave'
 import { programFolder } from '../../../src-main/program/programFolder'
 import { visitLog } from '../../helpers/visits'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 let folder: string
 beforeEach(() => {
@@ -46,7 +47,7 @@ function die(): void {
 
 describe('what is not saved', () => {
   it('is offered after the program died, with the place of its visit, and opens', async () => {
-    const autosave = createAutosave(folder, '/home/me/my.visit')
+    const autosave = createAutosave(ENGLISH, folder, '/home/me/my.visit')
     // Two at once: the later one stands in the end.
     await Promise.all([autosave.keep(EMPTY_VISIT, null), autosave.keep(VISIT, null, '1 log: MARKFILE.csv')])
     expect(await unsavedVisits(folder)).toEqual([])
@@ -60,7 +61,7 @@ describe('what is not saved', () => {
       isProtected: false,
       holds: '1 log: MARKFILE.csv',
     })
-    expect(await loadUnsaved(unsaved.file, noPassphrase)).toMatchObject({
+    expect(await loadUnsaved(ENGLISH, unsaved.file, noPassphrase)).toMatchObject({
       kind: 'loaded',
       visit: VISIT,
       damage: [],
@@ -68,19 +69,23 @@ describe('what is not saved', () => {
   })
 
   it('is protected as its visit is', async () => {
-    await createAutosave(folder, null).keep(VISIT, 'MARKPASS', '1 log: MARKFILE.csv')
+    await createAutosave(ENGLISH, folder, null).keep(VISIT, 'MARKPASS', '1 log: MARKFILE.csv')
     die()
     const content = readFileSync(files()[0], 'latin1')
     for (const marker of ['MARKNOTE', 'MARKFILE', 'MARKLABEL', 'MARKPASS', visitLog('', 'MARKNOTE').sha256])
       expect(content).not.toContain(marker)
     const [unsaved] = await unsavedVisits(folder)
     expect(unsaved).toMatchObject({ visitPath: null, isProtected: true, holds: '' })
-    expect(await loadUnsaved(unsaved.file, () => Promise.resolve('MARKPASS'))).toMatchObject({ visit: VISIT })
-    expect(await loadUnsaved(unsaved.file, () => Promise.resolve('x'))).toMatchObject({ kind: 'refused' })
+    expect(await loadUnsaved(ENGLISH, unsaved.file, () => Promise.resolve('MARKPASS'))).toMatchObject({
+      visit: VISIT,
+    })
+    expect(await loadUnsaved(ENGLISH, unsaved.file, () => Promise.resolve('x'))).toMatchObject({
+      kind: 'refused',
+    })
   })
 
   it('is removed after a save, also one still under way', async () => {
-    const autosave = createAutosave(folder, null)
+    const autosave = createAutosave(ENGLISH, folder, null)
     void autosave.keep(VISIT, null)
     await autosave.remove()
     expect(files()).toEqual([])
@@ -91,8 +96,8 @@ describe('what is not saved', () => {
     const path = join(folder, 'my.visit')
     writeFileSync(path, '')
     symlinkSync(path, join(folder, 'link.visit'))
-    await createAutosave(folder, join(folder, 'link.visit')).keep(VISIT, null)
-    await createAutosave(folder, null).keep(VISIT, null)
+    await createAutosave(ENGLISH, folder, join(folder, 'link.visit')).keep(VISIT, null)
+    await createAutosave(ENGLISH, folder, null).keep(VISIT, null)
     expect(await newerUnsaved(folder, path)).toBeNull()
     die()
     utimesSync(path, 0, 0)
@@ -108,7 +113,7 @@ describe('what is not saved', () => {
   })
 
   it('that is damaged or no such file hides no other', async () => {
-    await createAutosave(folder, null).keep(VISIT, null)
+    await createAutosave(ENGLISH, folder, null).keep(VISIT, null)
     die()
     for (const [i, content] of ['', 'null\n', '{"visitPath":1}\nx', '\xff'].entries()) {
       const name = `unsaved-${DEAD}-00000000-0000-0000-0000-00000000000${i}.visit`
@@ -116,7 +121,7 @@ describe('what is not saved', () => {
     }
     writeFileSync(join(folder, 'unsaved', 'notes.txt'), '')
     const found = await unsavedVisits(folder)
-    const loaded = await Promise.all(found.map(({ file }) => loadUnsaved(file, noPassphrase)))
+    const loaded = await Promise.all(found.map(({ file }) => loadUnsaved(ENGLISH, file, noPassphrase)))
     expect(loaded.map(({ kind }) => kind).sort()).toEqual([
       'loaded',
       'refused',

@@ -10,6 +10,7 @@ import { partsReceiver, partsSender } from '../../../src-main/window/visitParts'
 import { inventedLog } from '../../helpers/analysisFixture'
 import { visitLog } from '../../helpers/visits'
 import { metHalfWay } from '../../helpers/waiting'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 // The built thread that computes, and a double that ends by a fault.
 
@@ -28,8 +29,8 @@ const VISIT: Visit = { ...EMPTY_VISIT, logs: [visitLog('meter.csv', TEXT)] }
 describe('the thread that computes', () => {
   it('gives what is computed without it, also after an edit and its undoing', async () => {
     const inThread = threadCalculator(BUILT)
-    const here = createCalculator({
-      visitReport: reportKeeper(BYTE_TOOLS),
+    const here = createCalculator(ENGLISH, {
+      visitReport: reportKeeper(ENGLISH, BYTE_TOOLS),
       reportPdf: () => Promise.reject(new Error('not asked for')),
     })
     const shorter: Visit = { ...VISIT, period: { from: 20_580, to: 20_600 }, unit: 'mmol/L' }

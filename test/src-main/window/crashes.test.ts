@@ -8,6 +8,7 @@ import { EMPTY_VISIT } from '../../../src-core/visit/visit'
 import { lockVisit } from '../../../src-main/files/visitLock'
 import { changedOutside, loadVisit, saveVisit } from '../../../src-main/files/visitStore'
 import { fixedChance } from '../../helpers/analysisFixture'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 // Programs killed while they save, and two that save one visit. A few in every run; `npm run test:crashes` does a
 // thousand.
@@ -48,7 +49,7 @@ function run(args: readonly string[], killAfterMs?: number): Promise<{ said: str
 }
 
 async function labelIn(path: string): Promise<string> {
-  const loaded = await loadVisit(path, () => Promise.reject(new Error('asked')))
+  const loaded = await loadVisit(ENGLISH, path, () => Promise.reject(new Error('asked')))
   return loaded.kind === 'loaded' && loaded.damage.length === 0 ? loaded.visit.label : 'not whole'
 }
 
@@ -88,7 +89,7 @@ describe('two programs that save one visit', () => {
     `${SAVES_EACH} times each: none writes over what the other has saved, the loser is told`,
     async () => {
       const path = join(folder, 'shared.visit')
-      await saveVisit({ path, visit: EMPTY_VISIT, passphrase: null, openedAs: null })
+      await saveVisit(ENGLISH, { path, visit: EMPTY_VISIT, passphrase: null, openedAs: null })
       const running = ['a', 'b'].map((name) => run(['adding', path, name, String(SAVES_EACH)]))
       let over = false
       void Promise.all(running).then(() => (over = true))
@@ -99,7 +100,7 @@ describe('two programs that save one visit', () => {
       const told = (await Promise.all(running)).map(
         ({ said }) => JSON.parse(said) as { saved: number; refused: number },
       )
-      const loaded = await loadVisit(path, () => Promise.reject(new Error('asked')))
+      const loaded = await loadVisit(ENGLISH, path, () => Promise.reject(new Error('asked')))
       const notes = loaded.kind === 'loaded' ? loaded.visit.typed.map(({ note }) => note) : []
       // Every save that was not refused is in the file.
       expect(told.map(({ saved }) => saved)).toEqual(
@@ -125,7 +126,7 @@ describe('a visit that another program has open', () => {
 
   it('is told to this one and a third, until it is closed or its program is killed', async () => {
     const path = join(folder, 'open.visit')
-    await saveVisit({ path, visit: EMPTY_VISIT, passphrase: null, openedAs: null })
+    await saveVisit(ENGLISH, { path, visit: EMPTY_VISIT, passphrase: null, openedAs: null })
     for (const end of ['closed', 'killed']) {
       const { child, said } = await opened(path)
       expect(said).toBe('opened')
@@ -149,12 +150,12 @@ describe('a visit that another program has open', () => {
 
   it('and is changed there is not written over, and says so before it is saved', async () => {
     const path = join(folder, 'changed.visit')
-    const openedAs = await saveVisit({ path, visit: EMPTY_VISIT, passphrase: null, openedAs: null })
+    const openedAs = await saveVisit(ENGLISH, { path, visit: EMPTY_VISIT, passphrase: null, openedAs: null })
     expect(changedOutside(path, openedAs)).toBeNull()
     await run(['numbered', path, '7', '1'])
     expect(changedOutside(path, openedAs)).toBe('changed')
     const mine = { path, visit: { ...EMPTY_VISIT, label: 'mine' }, passphrase: null }
-    await expect(saveVisit({ ...mine, openedAs })).rejects.toThrow('another program has changed it')
+    await expect(saveVisit(ENGLISH, { ...mine, openedAs })).rejects.toThrow('another program has changed it')
     expect(await labelIn(path)).toBe('7')
     expect(changedOutside(join(folder, 'gone.visit'), openedAs)).toBe('gone')
   })

@@ -20,6 +20,7 @@ import { EMPTY_VISIT, type Visit } from '../../../src-core/visit/visit'
 import { fileContent, loadVisit, saveVisit } from '../../../src-main/files/visitStore'
 import { WriteFailed, writeOutputs } from '../../../src-main/files/writeFiles'
 import { visitLog } from '../../helpers/visits'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 /** Which calls fail and how; counted from 1. */
 const fault = vi.hoisted(() => ({ calls: [] as string[], fails: none() }))
@@ -73,7 +74,7 @@ afterEach(() => {
 const OLD: Visit = { ...EMPTY_VISIT, label: 'old' }
 const NEW: Visit = { ...EMPTY_VISIT, label: 'new', logs: [visitLog('a.csv', 'x'.repeat(200_000))] }
 const save = (visit: Visit, openedAs: string | null = null) =>
-  saveVisit({ path, visit, passphrase: null, openedAs })
+  saveVisit(ENGLISH, { path, visit, passphrase: null, openedAs })
 const content = () => readFileSync(path, 'utf8')
 
 /** Saves over an old visit with faults; what stands then, and what was said. */
@@ -170,7 +171,11 @@ describe('a run with several outputs of which a call fails', () => {
     await save(OLD)
     Object.assign(fault, { calls: [], fails })
     const others = NAMES.slice(0, -1).map((name) => ({ path: join(folder, name), content: `new ${name}` }))
-    const said = await saveVisit({ path, visit: NEW, passphrase: null, openedAs: null }, others).then(
+    const said = await saveVisit(
+      ENGLISH,
+      { path, visit: NEW, passphrase: null, openedAs: null },
+      others,
+    ).then(
       () => null,
       (error: unknown) => error,
     )
@@ -242,7 +247,9 @@ describe('a run with several outputs of which a call fails', () => {
     async () => {
       writeFileSync(join(folder, 'report.pdf'), 'old')
       const outputs = ['/dev/full', join(folder, 'report.pdf')].map((of) => ({ path: of, content: 'new' }))
-      await expect(writeOutputs(outputs)).rejects.toThrow(/disk is full.*No file of this run is in place/)
+      await expect(writeOutputs(ENGLISH, outputs)).rejects.toThrow(
+        /disk is full.*No file of this run is in place/,
+      )
       expect(readFileSync(join(folder, 'report.pdf'), 'utf8')).toBe('old')
     },
   )
@@ -250,7 +257,7 @@ describe('a run with several outputs of which a call fails', () => {
 
 describe('the mode of an output', () => {
   const mode = (name: string) => statSync(join(folder, name)).mode & 0o777
-  const write = (name: string) => writeOutputs([{ path: join(folder, name), content: 'new' }])
+  const write = (name: string) => writeOutputs(ENGLISH, [{ path: join(folder, name), content: 'new' }])
 
   it.each([0o600, 0o640, 0o604, 0o666])('is that of the file that it replaces: %o', async (of) => {
     writeFileSync(join(folder, 'report.pdf'), 'old')
@@ -316,7 +323,7 @@ describe('a save', () => {
   })
 
   it('over the file it was opened from gives what the next save is held against', async () => {
-    const loaded = await loadVisit((await save(OLD), path), () => Promise.reject(new Error('asked')))
+    const loaded = await loadVisit(ENGLISH, (await save(OLD), path), () => Promise.reject(new Error('asked')))
     const next = await save(NEW, loaded.kind === 'loaded' ? loaded.sha256 : '')
     await save(OLD, next)
     expect(content()).toBe(await fileContent(OLD, null))
@@ -326,7 +333,7 @@ describe('a save', () => {
     mkdirSync(path)
     await expect(save(OLD)).rejects.toBeInstanceOf(WriteFailed)
     await expect(
-      saveVisit({ path: join(folder, 'none', 'x'), visit: OLD, passphrase: null, openedAs: null }),
+      saveVisit(ENGLISH, { path: join(folder, 'none', 'x'), visit: OLD, passphrase: null, openedAs: null }),
     ).rejects.toThrow('does not exist')
     expect(readdirSync(folder)).toEqual(['my.visit'])
   })
@@ -343,7 +350,7 @@ describe('a save', () => {
     ]
     for (const name of names) writeFileSync(join(folder, name), '')
     writeFileSync(join(folder, '.my.visit.saving'), '')
-    await writeOutputs([])
+    await writeOutputs(ENGLISH, [])
     rmSync(join(folder, '.my.visit.saving'))
     await save(OLD)
     expect(readdirSync(folder).sort()).toEqual([...names.slice(2), 'my.visit'].sort())

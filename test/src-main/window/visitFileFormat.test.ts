@@ -11,6 +11,7 @@ import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
 import { loadVisit, visitIn } from '../../../src-main/files/visitStore'
 import { CONTEXT } from '../../helpers/logs'
 import { visitLog } from '../../helpers/visits'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 const ROOT = join(import.meta.dirname, '../../..')
 const KEPT = join(import.meta.dirname, '../kept-visits')
@@ -24,13 +25,13 @@ describe('the page that describes a visit file', () => {
   it('has a visit written by hand that opens and is analysed', async () => {
     const page = readFileSync(join(ROOT, 'src-core/visit/VISIT-FILE.md'), 'utf8')
     const example = /```visit\n(.*?)```/s.exec(page)?.[1] ?? ''
-    const loaded = await visitIn(Buffer.from(example), noPassphrase)
+    const loaded = await visitIn(ENGLISH, Buffer.from(example), noPassphrase)
     expect(loaded).toMatchObject({
       kind: 'loaded',
       damage: [],
       visit: { label: 'Thursday', logs: [LOG], typed: [{ value: 8.1 }] },
     })
-    const { sources, options } = requestOf((loaded as { visit: Visit }).visit, BYTE_TOOLS)
+    const { sources, options } = requestOf(ENGLISH, (loaded as { visit: Visit }).visit, BYTE_TOOLS)
     const outcome = openVisit(sources, options, CONTEXT)
     expect(outcome).toMatchObject({
       kind: 'analysed',
@@ -90,17 +91,21 @@ const SAMPLE_CORRECTED: Visit = {
 
 describe('a file of version 1 opens for ever', () => {
   it.each(['version-1.visit', 'version-1-protected.visit'])('%s', async (name) => {
-    const loaded = await loadVisit(join(KEPT, name), () => Promise.resolve(PASSPHRASE))
+    const loaded = await loadVisit(ENGLISH, join(KEPT, name), () => Promise.resolve(PASSPHRASE))
     expect(loaded).toMatchObject({ kind: 'loaded', damage: [] })
     expect((loaded as { visit: Visit }).visit).toEqual(VERSION_1)
   })
 
   it('with the codes for what it says in words alone, which go with it from then on', async () => {
-    const loaded = await loadVisit(join(KEPT, 'version-1-sample-corrected.visit'), noPassphrase)
+    const loaded = await loadVisit(ENGLISH, join(KEPT, 'version-1-sample-corrected.visit'), noPassphrase)
     expect(loaded).toMatchObject({ kind: 'loaded', damage: [] })
     const { visit } = loaded as { visit: Visit }
     expect(visit).toEqual(SAMPLE_CORRECTED)
-    expect(readVisit(visitText(visit, BYTE_TOOLS), BYTE_TOOLS)).toEqual({ kind: 'read', visit, damage: [] })
+    expect(readVisit(ENGLISH, visitText(visit, BYTE_TOOLS), BYTE_TOOLS)).toEqual({
+      kind: 'read',
+      visit,
+      damage: [],
+    })
     // As it did then: the correction goes with its decision, the sample with its label.
     const without = edited(visit, { kind: 'remove-typed', index: 0 })
     expect(without.decisions).toEqual(visit.decisions.slice(1))

@@ -23,6 +23,7 @@ import { lockVisit } from '../../../src-main/files/visitLock'
 import { fileContent, loadVisit, saveVisit } from '../../../src-main/files/visitStore'
 import { visitLog } from '../../helpers/visits'
 import { soon } from '../../helpers/waiting'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 // The file of a window's visit, asked for as the window asks for it, on the disk.
 
@@ -38,11 +39,11 @@ let dialogs: { [name in keyof FileDialogs]: ReturnType<typeof vi.fn<FileDialogs[
 let service: VisitService
 
 function started(): VisitService {
-  return createVisitService({
+  return createVisitService(ENGLISH, {
     about: { name: 'Visit report', version: '1' },
     calculator: {
-      ...createCalculator({
-        visitReport: reportKeeper(BYTE_TOOLS),
+      ...createCalculator(ENGLISH, {
+        visitReport: reportKeeper(ENGLISH, BYTE_TOOLS),
         reportPdf: () => Promise.reject(new Error('no pages here')),
       }),
       progress: () => null,
@@ -71,7 +72,7 @@ afterEach(() => rmSync(folder, { recursive: true }))
 const ask = async (request: FileRequest): Promise<FileOutcome> => service.file(request)
 const standing = async () => (await service.show(null)).file
 const saved = (visit = VISIT, passphrase: string | null = null) =>
-  saveVisit({ path, visit, passphrase, openedAs: null })
+  saveVisit(ENGLISH, { path, visit, passphrase, openedAs: null })
 const unsavedFiles = () =>
   existsSync(join(own, 'unsaved'))
     ? readdirSync(join(own, 'unsaved')).filter((name) => name.startsWith('unsaved-'))
@@ -106,7 +107,7 @@ describe('a visit file', () => {
     expect((await standing()).edited).toBe(true)
     expect((await ask({ does: 'save' })).said).toBe('Saved thursday.visit.')
     expect((await standing()).edited).toBe(false)
-    expect(await loadVisit(path, () => Promise.reject(new Error('not protected')))).toMatchObject({
+    expect(await loadVisit(ENGLISH, path, () => Promise.reject(new Error('not protected')))).toMatchObject({
       kind: 'loaded',
       visit: { label: 'new label', zone: 'Europe/Berlin', logs: [{ name: 'meter.csv' }] },
     })
@@ -321,7 +322,7 @@ describe('a protected visit', () => {
     await label('xylophone')
     await ask({ does: 'save' })
     expect(readFileSync(path, 'utf8')).not.toContain('xylophone')
-    expect(await loadVisit(path, () => Promise.resolve(SECRET))).toMatchObject({
+    expect(await loadVisit(ENGLISH, path, () => Promise.resolve(SECRET))).toMatchObject({
       visit: { label: 'xylophone' },
     })
   })
@@ -486,7 +487,7 @@ describe('a visit file that is gone', () => {
 
   it('is not written by a program that does not ask', async () => {
     await expect(
-      saveVisit({ path, visit: VISIT, passphrase: null, openedAs: 'a'.repeat(64) }),
+      saveVisit(ENGLISH, { path, visit: VISIT, passphrase: null, openedAs: 'a'.repeat(64) }),
     ).rejects.toThrow('it is gone since it was opened')
   })
 })
@@ -558,7 +559,7 @@ describe('in the browser', () => {
       edited: false,
     })
     writeFileSync(path, download?.bytes ?? '')
-    expect(await loadVisit(path, () => Promise.reject(new Error('not protected')))).toMatchObject({
+    expect(await loadVisit(ENGLISH, path, () => Promise.reject(new Error('not protected')))).toMatchObject({
       visit: { logs: [{ name: 'sample.csv' }] },
     })
   })

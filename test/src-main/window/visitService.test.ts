@@ -13,6 +13,7 @@ import { type CalculatorTools, createCalculator } from '../../../src-main/window
 import type { PdfOpener } from '../../../src-main/window/openPdf'
 import { createVisitService, type VisitService } from '../../../src-main/window/visitService'
 import { visitLog } from '../../helpers/visits'
+import { ENGLISH } from '../../../src-core/wording/english'
 
 // The program behind one window, asked as the window asks it.
 
@@ -35,10 +36,14 @@ beforeEach(() => {
 })
 
 function serviceWith(opener: PdfOpener | null): VisitService {
-  return createVisitService({
+  return createVisitService(ENGLISH, {
     about: { name: 'Visit report', version: '1' },
     calculator: {
-      ...createCalculator({ visitReport: reportKeeper(BYTE_TOOLS), reportPdf, isCancelled: () => cancelled }),
+      ...createCalculator(ENGLISH, {
+        visitReport: reportKeeper(ENGLISH, BYTE_TOOLS),
+        reportPdf,
+        isCancelled: () => cancelled,
+      }),
       progress: () => null,
       cancel: () => (cancelled = true),
     },

@@ -1,0 +1,407 @@
+import type {
+  BlockChange,
+  Change,
+  Comparison,
+  Interval,
+  MeasureName,
+  Standing,
+  Verdict,
+} from '../../compare/comparison'
+import { FALSE_DISCOVERY_RATE, FEWEST_BLOCKS, FEWEST_TAGGED_PERCENT } from '../../compare/comparison'
+import { MOVED_MINUTES, MOVED_POINTS, type TestingHabit } from '../../compare/testingHabit'
+import type { Direction, LowsChange, LowsOfPeriod } from '../../compare/lowsOfTwo'
+import type { Lows } from '../../day/lows'
+import { LIMITS } from '../../reference/limits'
+import { FEWEST_DAYS } from '../../statistics/errorByDays'
+import type { DaySpan } from '../../log/readings'
+import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
+import { fixed, roundHalfAway } from '../../units/rounding'
+import { gapText, spanText } from './dates'
+import { glucoseOrNone, percentOrNone } from './figures'
+import type { Definition } from './method'
+import { count, differenceText, limitText, listed, NO_NUMBER, percentText } from './numbers'
+import type { Years } from '../years'
+
+export const TWO_PERIODS_TITLE = 'Two periods'
+export const SAME_TIMES_LABEL = 'Mean at the same times of day'
+export const SAME_MEALS_LABEL = 'Mean before and after the same meals'
+
+/** How a measure is printed. */
+export interface Measured {
+  readonly kind: 'glucose' | 'percent' | 'share'
+  readonly unit: GlucoseUnit
+}
+
+export function measured(measure: MeasureName, unit: GlucoseUnit): Measured {
+  if (measure === 'cvPercent') return { kind: 'percent', unit }
+  return { kind: measure.startsWith('percent') ? 'share' : 'glucose', unit }
+}
+
+/** A change from the earlier period to the later. */
+export interface LaterChange {
+  readonly earlier: number | null
+  readonly later: number | null
+  /** Later - earlier. */
+  readonly ci95: Interval | null
+  /** Of the later period. */
+  readonly verdict: Verdict
+  readonly standing: Standing
+}
+
+/** The change as it stands on paper: from the earlier period to the later, whichever was named first. */
+export function laterChange(change: Change, firstIsLater: boolean, standing: Standing): LaterChange {
+  const { first, second, ci95, verdict } = change
+  if (firstIsLater) return { earlier: second, later: first, ci95, verdict, standing }
+  return {
+    earlier: first,
+    later: second,
+    ci95: ci95 && [-ci95[1], -ci95[0]],
+    verdict: verdict === 'unclear' ? verdict : verdict === 'higher' ? 'lower' : 'higher',
+    standing,
+  }
+}
+
+/** A figure as printed: '144', '8.0', '32 %'. */
+export function measuredText(value: number | null, { kind, unit }: Measured): string {
+  if (value === null) return NO_NUMBER
+  return kind === 'glucose' ? glucoseOrNone(value, unit) : `${percentOrNone(value)} %`
+}
+
+const WORDS: Readonly<Record<Verdict, string>> = {
+  higher: 'Higher',
+  lower: 'Lower',
+  unclear: 'No clear change',
+}
+const NO_VERDICT = 'No verdict'
+const NOT_WITH_ALL_ROWS = 'Not clear among all rows'
+
+/** 'No clear change: +8, could be −5 to +21'; 'Lower: −21, could be −30 to −12'; 'No verdict: −26, could be ...'. */
+export function changeText(change: LaterChange, of: Measured): string {
+  const { earlier, later, ci95, verdict, standing } = change
+  if (earlier === null || later === null) return 'too few readings'
+  const points = of.kind === 'glucose' ? '' : ' points'
+  const difference = printedDifference(earlier, later, of)
+  if (ci95 === null) return `${difference}${points}; too few days to say whether by chance`
+  const limits = ci95.map((limit) => inUnit(limit, of))
+  const decimals = decimalsOf(of)
+  const rounded = limits.map((limit) => signed(limit, decimals)).join(' to ')
+  if (standing === 'withheld') return `${NO_VERDICT}: ${difference}${points}, could be ${rounded}`
+  if (standing === 'not-with-all-rows' && verdict !== 'unclear')
+    return `${NOT_WITH_ALL_ROWS}: ${difference}${points}, could be ${rounded}`
+  // A clear change must not be printed with a limit of 0; then all of it gets more decimals.
+  const more =
+    verdict === 'unclear' ? 0 : decimalsNeeded(Math.min(...limits.map(Math.abs)), decimals) - decimals
+  if (more === 0) return `${WORDS[verdict]}: ${difference}${points}, could be ${rounded}`
+  const [middle, low, high] = [inUnit(later - earlier, of), ...limits].map((value) =>
+    signed(value, decimals + more),
+  )
+  return `${WORDS[verdict]}: ${middle}${points}, could be ${low} to ${high}`
+}
+
+/** The difference of the two printed numbers, so that a row adds up. */
+function printedDifference(earlier: number, later: number, { kind, unit }: Measured): string {
+  if (kind === 'glucose') return differenceText(glucoseOrNone(earlier, unit), glucoseOrNone(later, unit))
+  return differenceText(percentText(earlier), percentText(later))
+}
+
+function inUnit(value: number, { kind, unit }: Measured): number {
+  return kind === 'glucose' ? fromMgDl(value, unit) : value
+}
+
+function decimalsOf({ kind, unit }: Measured): number {
+  return kind === 'glucose' ? glucoseDecimals(unit) : 0
+}
+
+const MOST_DECIMALS = 3
+
+function decimalsNeeded(smallest: number, decimals: number): number {
+  let needed = decimals
+  while (needed < MOST_DECIMALS && roundHalfAway(smallest, needed) === 0) needed++
+  return needed
+}
+
+function signed(value: number, decimals: number): string {
+  return differenceText(fixed(0, decimals), fixed(value, decimals))
+}
+
+/** '1–30 April', with the year where dates need it. */
+export function periodName({ from, to }: DaySpan, years: Years): string {
+  return gapText(from, to, years)
+}
+
+export interface PeriodExtent extends DaySpan {
+  readonly n: number
+  readonly days: number
+  readonly daysWithReadings: number
+}
+
+/** What the page sets side by side, the earlier period first. */
+export function twoPeriodsIntroduction(earlier: PeriodExtent, later: PeriodExtent): string {
+  const extent = (period: PeriodExtent) =>
+    `${spanText(period.from, period.to)} (${count(period.n, 'reading')} on ${period.daysWithReadings} of ${count(period.days, 'day')})`
+  return (
+    `${extent(earlier)} and ${extent(later)}, as logged, doubtful readings among them. A change runs from the earlier period ` +
+    'to the later; ‘could be’ is its 95 % interval. A change may have any cause: treatment, season, meters, or when was tested.'
+  )
+}
+
+/** Said of periods that share days; null where they do not. */
+export function sharedDaysSentence(shared: DaySpan | null, years: Years): string | null {
+  if (shared === null) return null
+  const days = count(shared.to - shared.from + 1, 'day')
+  return `The two periods share ${days} (${gapText(shared.from, shared.to, years)}), which ${shared.from === shared.to ? 'counts' : 'count'} in both: a change between them is blurred.`
+}
+
+/** Said where a period has too few days with readings for an interval; null else. */
+export function fewDaysSentence(daysWithReadings: readonly number[]): string | null {
+  if (daysWithReadings.every((days) => days >= FEWEST_DAYS)) return null
+  return `With fewer than ${FEWEST_DAYS} days with readings in a period no interval is given, and nothing is called higher or lower.`
+}
+
+export interface MeterMix {
+  /** Name on paper. */
+  readonly meter: string
+  readonly earlierPercent: number
+  readonly laterPercent: number
+}
+
+/** A meter's part that moved by more than this many points may be what changed; a design choice. */
+export const METER_MIX_POINTS = 20
+
+/** 'Before any verdict: meter A gave 92 % of the readings of 1–30 April and 20 % of those of 1–31 May ...'; null where no meter's part moved much. */
+export function meterMixSentence(
+  mix: readonly MeterMix[],
+  [earlier, later]: readonly string[],
+): string | null {
+  const moved = mix.filter(
+    ({ earlierPercent, laterPercent }) => Math.abs(laterPercent - earlierPercent) > METER_MIX_POINTS,
+  )
+  if (moved.length === 0) return null
+  const [first, ...others] = moved.map(({ meter, earlierPercent, laterPercent }) => ({
+    meter,
+    a: percentText(earlierPercent),
+    b: percentText(laterPercent),
+  }))
+  const parts = [
+    `${first.meter} gave ${first.a} % of the readings of ${earlier} and ${first.b} % of those of ${later}`,
+    ...others.map(({ meter, a, b }) => `${meter} ${a} % and ${b} %`),
+  ]
+  return `Before any verdict: ${listed(parts)}. Two meters seldom read alike, so a change may be the meters.`
+}
+
+/** Why rows have no verdict: how the habit of testing changed from the earlier period to the later; null where it did not. */
+export function habitSentence(
+  { habitChanges, habits }: Comparison,
+  [earlier, later]: readonly string[],
+  firstIsLater: boolean,
+): string | null {
+  if (habitChanges.length === 0) return null
+  const inOrder = firstIsLater ? [habits[1], habits[0]] : habits
+  const [before, after] = inOrder.map((habit) => percentText(afterMealPercent(habit)))
+  const told = {
+    meals: `of the readings with a meal, ${before} % were after it in ${earlier} and ${after} % in ${later}`,
+    hours: 'the tests stand at other hours of the day',
+    'within-blocks': 'within the same three hours the tests stand at other times or meals',
+    'within-meals': 'the tests before or after meals stand at other times',
+    'times-unknown': 'many readings have no time of day, so whether the same hours were tested is not known',
+  } as const
+  const reasons = habitChanges.map((change) => told[change])
+  return `Before any verdict: ${reasons.join('; ')}. That alone can move these figures, so none of them is called higher or lower for it.`
+}
+
+function afterMealPercent({ afterMeal, tagged }: TestingHabit): number {
+  return tagged === 0 ? 0 : (100 * afterMeal) / tagged
+}
+
+/** What the row of means at the same meals rests on, or why there is none; null where the logs tell no meals. */
+export function sameMealsSentence({ sameMeals, habits }: Comparison): string | null {
+  if (sameMeals === 'few-tags') {
+    if (habits.every(({ tagged }) => tagged === 0)) return null
+    return `${SAME_MEALS_LABEL}: none, since fewer than ${FEWEST_TAGGED_PERCENT} % of the readings of a period tell the meal.`
+  }
+  if (sameMeals === 'few-cells') {
+    return `${SAME_MEALS_LABEL}: none, since fewer than ${FEWEST_BLOCKS} parts of the day hold five readings before, or after, a meal in both periods.`
+  }
+  return `${SAME_MEALS_LABEL}: as if both periods had tested the same hours, and as often before and after meals.`
+}
+
+/** What the row of means at the same times of day rests on, or why there is none. */
+export function sameTimesSentence(hours: readonly string[] | null): string {
+  if (hours === null) {
+    return `${SAME_TIMES_LABEL}: none, since fewer than ${FEWEST_BLOCKS} blocks of three hours hold five readings in both periods. The means above may differ because other hours were tested.`
+  }
+  return (
+    `${SAME_TIMES_LABEL}: as if both periods had been tested in the same mix of hours (${listed(hours)}). ` +
+    'Where this change differs from that of the mean, part of the change comes from when was tested.'
+  )
+}
+
+/** Under the table of blocks: how the change of each was judged. */
+export const BLOCK_CHANGES_NOTE =
+  'Means of blocks with five readings or more in both periods. A block is called higher or lower where so large a change ' +
+  'would seldom come about by chance (by days, corrected for looking at all blocks); else there is no clear change. ' +
+  `No verdict where tests after meals moved by more than ${MOVED_POINTS} in 100, or the middle test by more than ${MOVED_MINUTES} minutes.`
+
+const WHY_NO_VERDICT = {
+  'mix-moved': `${NO_VERDICT}: tested at other times or meals`,
+  'few-days': 'Too few days to say whether by chance',
+} as const
+
+/** A block's verdict, of the later period. */
+export function blockWords({ verdict, verdictReason }: BlockChange, firstIsLater: boolean): string {
+  if (verdictReason !== null) return WHY_NO_VERDICT[verdictReason]
+  if (verdict === 'unclear') return WORDS.unclear
+  const higher = (verdict === 'higher') === firstIsLater
+  return higher ? WORDS.higher : WORDS.lower
+}
+
+/** '7 in 5 episodes, on 4 days (nights tested: 3 of 30)'. */
+export function lowsCountText({
+  readingsBelow70,
+  episodes,
+  daysWithLows,
+  nightsTested,
+  nights,
+}: Pick<Lows, 'readingsBelow70' | 'episodes' | 'daysWithLows' | 'nightsTested' | 'nights'>): string {
+  const spells = episodes.length === 0 ? '' : ` in ${count(episodes.length, 'episode')}`
+  const on = readingsBelow70 === 0 ? '' : `${spells}, on ${count(daysWithLows, 'day')}`
+  return `${readingsBelow70}${on} (nights tested: ${nightsTested} of ${nights})`
+}
+
+/** 'Side by side with 1 to 30 April 2026 (2 lows): page', before the page's number. */
+export function besideText({ from, to }: DaySpan, lows: number): string {
+  return `Side by side with ${spanText(from, to)} (${lows === 0 ? 'no low recorded' : count(lows, 'low')}): page`
+}
+
+const MORE_OR_FEWER: Readonly<Record<Direction, string>> = {
+  more: 'More lows in',
+  fewer: 'Fewer lows in',
+  same: 'As many lows in',
+}
+
+/** 'More lows in 1–31 May than in 1–30 April: 7 readings below 70 on 5 of 31 days with tests, in 6 episodes, 1 below 54; before ...' */
+export function lowsChangeSentence(
+  change: LowsChange,
+  [earlierName, laterName]: readonly string[],
+  unit: GlucoseUnit,
+): string {
+  const { earlier, later, lows } = change
+  const tests = `Tests ${fixed(later.readingsPerDay, 1)} a day, before ${fixed(earlier.readingsPerDay, 1)}.`
+  if (earlier.readingsBelow70 + later.readingsBelow70 === 0) {
+    return `No low was recorded in ${earlierName} or ${laterName}. That does not show that there were none. ${tests}`
+  }
+  const veryLow = limitText(LIMITS.veryLow, unit)
+  const told = (period: LowsOfPeriod, readings: string) =>
+    period.readingsBelow70 === 0
+      ? `none on ${count(period.daysWithReadings, 'day')} with tests`
+      : `${readings} on ${period.daysWithLows} of ${count(period.daysWithReadings, 'day')} with tests, in ` +
+        `${count(period.episodes, 'episode')}, ${period.readingsBelow54 === 0 ? 'none' : period.readingsBelow54} below ${veryLow}`
+  return (
+    `${MORE_OR_FEWER[lows]} ${laterName} ${lows === 'same' ? 'as' : 'than'} in ${earlierName}: ` +
+    `${told(later, `${count(later.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}`)}; ` +
+    `before, ${told(earlier, String(earlier.readingsBelow70))}. ${tests}${lowsCaution(change)}`
+  )
+}
+
+/** What the number of tests makes of a change of lows; it never takes one away. */
+function lowsCaution({ lows, tests }: LowsChange): string {
+  if (lows === 'fewer') {
+    const fewer = tests === 'fewer' ? ' Fewer tests were made, too:' : ''
+    return fewer === ''
+      ? ' An hour that was not tested shows no low.'
+      : `${fewer} an hour that was not tested shows no low.`
+  }
+  return lows === 'more' && tests === 'more' ? ' More tests find more lows; every one counts.' : ''
+}
+
+/** The change of the count, for its cell: 'More: +5'. */
+export function lowsChangeText({ earlier, later, lows }: LowsChange): string {
+  const difference = differenceText(String(earlier.readingsBelow70), String(later.readingsBelow70))
+  return `${{ more: 'More', fewer: 'Fewer', same: 'As many' }[lows]}: ${difference}; see above`
+}
+
+/** Under the table of measures: each interval stands alone. */
+export function manyRowsSentence({ together }: Pick<Comparison, 'together'>): string {
+  const rule =
+    'Among so many rows one may look clear by chance: a row is called higher or lower only where all rows together show more than chance would.'
+  if (together === null) return rule
+  return `${rule} ${together.clear ? 'Here they do.' : 'Here they do not.'}`
+}
+
+/** Under the picture where readings are too many to draw. */
+export const LOWS_ALONE_NOTE =
+  'Of so many readings the lows alone are drawn one by one, with medians and middle halves.'
+
+/** How the comparison was made, for the page of definitions. */
+export function comparisonDefinitions(): readonly Definition[] {
+  return [
+    {
+      figure: 'Change between periods',
+      how:
+        'Interval by days, from how well each figure is known: means, SD and CV by the root of both errors squared, with Student’s t; ' +
+        'shares from the Wilson limits of both; medians from the limits of each. Clear where the interval leaves out 0 and all rows ' +
+        'together show more than chance (p of 0.1 or less over all rows, by Simes). No verdict ' +
+        'where tests moved to other hours, or between before and after meals, so far that the change could come from that alone ' +
+        '(our own limits, tried on simulated logs).',
+      source:
+        'Welch, Biometrika 1947;34:28. Satterthwaite, Biometrics 1946;2:110. Newcombe, Stat Med 1998;17:873. Woodruff, JASA 1952;47:635. Simes, Biometrika 1986;73:751',
+    },
+    {
+      figure: 'Same times of day, same meals',
+      how:
+        'Means of the blocks of three hours with five readings or more in both periods, weighted by both periods’ readings ' +
+        'together (direct standardisation); at the same meals, of the blocks’ tests before meals, after meals and others apart.',
+      source: 'Kitagawa, J Am Stat Assoc 1955;50:1168',
+    },
+    {
+      figure: 'Change by block',
+      how:
+        `Two-sided t test by days with readings in the block, eight or more; of the changes named at most ${percentText(100 * FALSE_DISCOVERY_RATE)} in 100 ` +
+        'are expected to be chance. Only blocks tested alike are judged.',
+      source: 'Benjamini and Hochberg, J R Stat Soc B 1995;57:289',
+    },
+  ]
+}
+
+/** The picture of two periods in words, from the blocks of both. */
+export function twoPeriodsDescription(
+  shapes: readonly {
+    readonly name: string
+    readonly sign: string
+    readonly medians: readonly string[]
+    readonly lows: number
+  }[],
+  unit: GlucoseUnit,
+): string {
+  const parts = shapes.map(
+    ({ name, sign, medians, lows }) =>
+      `${name}, ${sign}: ${medians.length > 0 ? `medians ${medians.join('; ')}` : 'no three hours hold enough readings for a median'}; ${lows === 0 ? 'no lows' : count(lows, 'low')}.`,
+  )
+  return `Readings of two periods by time of day, in ${unit}. ${parts.join(' ')}`
+}
+
+/** The terminal's lines, the verdicts as from the earlier period to the later. */
+export function comparisonLines(
+  names: readonly [string, string],
+  unit: GlucoseUnit,
+  mean: LaterChange,
+  sameTimes: LaterChange | null,
+  sameMeals: LaterChange | null,
+  lows: LowsChange,
+  cautions: readonly string[],
+  meanHeld: string | null,
+): readonly string[] {
+  const of: Measured = { kind: 'glucose', unit }
+  const standardised = (where: string, change: LaterChange) =>
+    `${where}: ${measuredText(change.earlier, of)} → ${measuredText(change.later, of)} ${unit}. ${changeText(change, of)}`
+  const first = [lowsChangeSentence(lows, names, unit), ...cautions]
+  if (meanHeld !== null) return [...first, `${names[1]} against ${names[0]}, mean ${meanHeld}.`]
+  return [
+    ...first,
+    `${names[1]} against ${names[0]}, mean ${measuredText(mean.earlier, of)} → ${measuredText(mean.later, of)} ${unit}. ${changeText(mean, of)}`,
+    sameTimes === null
+      ? 'At the same times of day: too few hours tested in both periods to say.'
+      : standardised('At the same times of day', sameTimes),
+    ...(sameMeals === null ? [] : [standardised('Before and after the same meals', sameMeals)]),
+  ]
+}

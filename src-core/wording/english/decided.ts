@@ -1,0 +1,35 @@
+import type { GlucoseUnit } from '../../units/glucose'
+import { count, listed } from './numbers'
+
+export const DECIDED_TITLE = 'Decided by the person'
+export const DECIDED_INTRODUCTION =
+  'The person’s own decisions stand above the program’s marks. A low stays among the lows whatever was decided.'
+
+/** What was decided, in words; of a low that it still counts. */
+export const CHOICE_TEXT: Readonly<Record<'keep' | 'leave-out', (low: boolean) => string>> = {
+  keep: () => 'kept',
+  'leave-out': (low) => (low ? 'left out of averages, counted as a low' : 'left out'),
+}
+
+/** Why it was decided: what a correction put in its place, and the person's own words; '' where nothing is known. */
+export function whyDecided({
+  reason,
+  correctedTo,
+}: {
+  readonly reason: string
+  readonly correctedTo?: { readonly value: number | string; readonly unit: GlucoseUnit }
+}): string {
+  const corrected = correctedTo && `typed by hand instead: ${correctedTo.value} ${correctedTo.unit}`
+  return [corrected, reason].filter((part) => part).join('; ')
+}
+
+/** Decisions whose reading no log holds any more. */
+export function decisionsGoneText(gone: number): string {
+  return `${count(gone, 'further decision')} ${gone === 1 ? 'speaks of a reading that is' : 'speak of readings that are'} in none of these logs.`
+}
+
+/** '1 kept and 2 left out by the person'; null where nothing was decided. */
+export function decidedCounts(kept: number, leftOut: number): string | null {
+  const parts = [...(kept > 0 ? [`${kept} kept`] : []), ...(leftOut > 0 ? [`${leftOut} left out`] : [])]
+  return parts.length === 0 ? null : `${listed(parts)} by the person’s own decision`
+}

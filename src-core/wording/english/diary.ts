@@ -1,0 +1,39 @@
+import type { GlucoseUnit } from '../../units/glucose'
+import { count } from './numbers'
+
+export const DIARY = 'Diary'
+export const NO_READINGS_THEN = 'no readings'
+export const NO_TIME_COLUMN = 'no time'
+
+/** '28 latest days of 90, mg/dL.' */
+export function diaryCaption(days: number, ofDays: number, unit: GlucoseUnit): string {
+  return days < ofDays
+    ? `The latest ${count(days, 'day')} of ${ofDays} up to the last reading, ${unit}.`
+    : `${count(days, 'day')} up to the last reading, ${unit}.`
+}
+
+/** `mixed`: whether columns by the meals that the log tells stand beside columns by hours. */
+export function diaryLegend(mixed: boolean): string {
+  return (
+    (mixed
+      ? 'Under a meal: tests that the log itself tags so. Under hours: tests without such a tag. '
+      : '') +
+    '■ low, counted whatever the doubt. → test after test within minutes, in the order taken: sugar may have been taken in ' +
+    'between, or one of them may be wrong. Small with ?: doubtful. A number in brackets: the mean of so many tests within ' +
+    'minutes that agree. Insulin, carbohydrates and events are the log’s own words; nothing is computed with them.'
+  )
+}
+
+/** After the hours of a column that holds all tests without a tag. */
+export const NO_TAG = 'no tag'
+
+export const MEAL_TITLES = {
+  night: 'night',
+  'before-breakfast': 'before breakfast',
+  'after-breakfast': 'after breakfast',
+  'before-lunch': 'before lunch',
+  'after-lunch': 'after lunch',
+  'before-dinner': 'before dinner',
+  'after-dinner': 'after dinner',
+  bedtime: 'bedtime',
+} as const

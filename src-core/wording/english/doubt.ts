@@ -1,0 +1,105 @@
+import { BLOCK_HOURS } from '../../reference/dayParts'
+import type { DoubtCluster } from '../../technique/doubtClusters'
+import type { DoubtReason } from '../../technique/technique'
+import { roundHalfAway } from '../../units/rounding'
+import { hoursText } from './day'
+import { count } from './numbers'
+import { NOT_PROVEN_RIGHT } from './trust'
+
+const ALMOST_CERTAIN = 99
+
+/** 'Doubt 93 in 100'; a doubt is an estimate and never a certainty, neither way. */
+export function doubtText(doubt: number): string {
+  return Number.isNaN(doubt) ? 'Doubt not estimated' : `Doubt ${doubtInHundredText(doubt)} in 100`
+}
+
+export const DOUBT_MEANING =
+  'The doubt is the program’s estimate of the chance that a value is more than 30 % off. It cannot know.'
+
+/** '6 of the 9 doubtful readings are meter B’s, which took 160 of 478 readings: look at that meter and its strips first.' */
+export function clusterSentence(cluster: DoubtCluster, meterNames: readonly string[]): string {
+  const { doubtful, ofDoubtful, readings, ofReadings } = cluster
+  const inside = `${doubtful} of the ${ofDoubtful} doubtful readings`
+  const all = `${readings} of ${ofReadings} readings`
+  switch (cluster.by) {
+    case 'hours':
+      return (
+        `${inside} lie between ${hoursText(cluster.fromHour, cluster.fromHour + BLOCK_HOURS)} o’clock, where ${all} were ` +
+        'taken: look at what the hands do at those hours.'
+      )
+    case 'meter':
+      return `${inside} are of ${meterNames[cluster.meter]}, which took ${all}: look at that meter and its strips first.`
+    case 'vial':
+      return `${inside} are of the vial ‘${cluster.vial}’, which gave ${all}: look at the strips first.`
+  }
+}
+
+/** What stands above the list of doubtful readings. */
+export function doubtfulIntroduction(doubtful: number, n: number): string {
+  return (
+    `${doubtful} of ${count(n, 'reading')}, lows on top. None of them disappears from the log or from the lows. ` +
+    `${DOUBT_MEANING} ${NOT_PROVEN_RIGHT}`
+  )
+}
+
+/** 'Left out alone, these move the mean and the SD most: 600 on 12 May −1 and −4; ...'; null where nothing moves. */
+export function effectSentence(
+  moved: readonly { readonly reading: string; readonly mean: string; readonly sd: string }[],
+): string | null {
+  if (moved.length === 0) return null
+  const each = moved.map(({ reading, mean, sd }) => `${reading}: ${mean} and ${sd}`)
+  return `Left out alone, these move mean and SD most: ${each.join('; ')}.`
+}
+
+/** The lows of a stretch, which stay counted whatever the strips; null without any. */
+export function stretchLows(lows: readonly string[]): string | null {
+  if (lows.length === 0) return null
+  return `Lows among them, counted as lows: ${lows.join('; ')}.`
+}
+
+/** More doubtful readings than are shown one by one, with what speaks against them. */
+export function furtherDoubtfulSentence(
+  more: number,
+  reasons: readonly { readonly code: DoubtReason['code']; readonly n: number }[],
+): string {
+  const told = reasons.map(({ code, n }) => `${n} ${REASON_WORDS[code]}`)
+  const why = told.length === 0 ? '' : `: ${told.join(', ')}`
+  return `The lows and those of highest doubt are shown here; ${count(more, 'further one')} without a picture${why}.`
+}
+
+/** To be read after a number of readings. */
+export const REASON_WORDS: Readonly<Record<DoubtReason['code'], string>> = {
+  'contradicted-by-repeat': 'contradicted by a repeat',
+  'faster-than-glucose-changes': 'faster than glucose changes',
+  'unlike-neighbours': 'unlike the tests around',
+  'note-tells-of-technique': 'with a note on technique',
+  'strip-out-of-date': 'with strips past their date',
+  'failed-control': 'around a failed control',
+  'at-measuring-limit': 'at the meter’s limit',
+  'outside-working-temperature': 'outside the working temperature',
+  'looks-like-control-solution': 'like control solution',
+  'looks-like-other-unit': 'like the other unit',
+}
+
+/** '93', 'above 99'. */
+export function doubtInHundredText(doubt: number): string {
+  if (Number.isNaN(doubt)) return 'not estimated'
+  const inHundred = roundHalfAway(100 * doubt)
+  if (inHundred === 0) return 'below 1'
+  return inHundred > ALMOST_CERTAIN ? `above ${ALMOST_CERTAIN}` : String(inHundred)
+}
+
+/** Those for which not even a line is left. */
+export function unlistedSentence(more: number): string {
+  return `and ${more} more, which the table of all readings holds (--readings).`
+}
+
+/** Doubtful readings of other days. */
+export function outsidePeriodSentence(n: number): string {
+  return `${count(n, 'doubtful reading')} outside the period ${n === 1 ? 'is' : 'are'} not shown.`
+}
+
+/** '58 came 2 h 10 min later': a doubtful high after which glucose went low. */
+export function lowAfterwardsSentence(low: string, duration: string): string {
+  return `A low of ${low} came ${duration} later: tell the team if a dose was taken on this reading.`
+}

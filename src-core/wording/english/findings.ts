@@ -1,0 +1,293 @@
+import type { Settings } from '../../model/settings'
+import type { CountOf, DayPart, Facts, Finding, PairedDifference } from '../../findings/finding'
+import type { VisibleRise } from '../../findings/highsGather'
+import type { LowsBeside } from '../../findings/lowsBeside'
+import { LIMITS } from '../../reference/limits'
+import { mealGoal } from '../../reference/mealGoals'
+import type { GlucoseUnit } from '../../units/glucose'
+import { dayText } from './dates'
+import { momentName } from './meals'
+import { limitsText } from './meters'
+import { capitalised } from '../phrases'
+import { marksText } from './stretches'
+import { count, differenceText, glucoseText, limitText, listed, percentText } from './numbers'
+
+export const FINDINGS_TITLE = 'What stands out'
+
+/** Where nothing is said; a page that is silent might be taken for unfinished, and silence for proof that there is nothing. */
+export function nothingStandsOut(visible: VisibleRise | null): string {
+  const silence = 'No pattern by hour, meal or day is clear enough to be told beside what stands above.'
+  return visible === null
+    ? `${silence} With so few tests hardly any would have shown.`
+    : `${silence} A rise of ${visible.percent} % ${partText(visible.part)} would have shown in about 9 of 10 such logs, a smaller one less often.`
+}
+
+/** Under the findings: what stands in brackets must not be taken for the spread of the readings. */
+const BRACKETS = 'In brackets: how well the figure is known, 95 in 100.'
+
+/** '28 to 79 %'. */
+function knownTo({ ci95Percent: [low, high] }: CountOf): string {
+  return `${percentText(low)} to ${percentText(high)} %`
+}
+
+/** '6 of 11 days (28 to 79 %)'. */
+function share(of: CountOf, words = ''): string {
+  return `${of.count} of ${of.n}${words} (${knownTo(of)})`
+}
+
+/** 'between 15 and 18', 'after dinner'. */
+function partText(part: DayPart): string {
+  if ('moment' in part)
+    return part.moment === 'night' || part.moment === 'bedtime'
+      ? `at ${momentName(part.moment)}`
+      : momentName(part.moment)
+  return `between ${part.fromHour} and ${part.toHour}`
+}
+
+/** Findings that stand under one another: the lows beside them are told in full once. */
+export function findingTexts(findings: readonly Facts[], settings: Settings): readonly string[] {
+  const first = findings.findIndex(tellsLows)
+  return findings.map((finding, i) => findingText(finding, settings, tellsLows(finding) && i > first))
+}
+
+/** Whether a finding might ask for more treatment, so that it tells the lows beside it. */
+function tellsLows({ code, evidence }: Facts): boolean {
+  return (
+    code === 'highs-gather' ||
+    code === 'fasting-above-goal' ||
+    code === 'highs-at-end-of-vial' ||
+    (code === 'overnight-change' && evidence.medianMgDl > 0) ||
+    (code === 'trend' && evidence.perWeekMgDl > 0)
+  )
+}
+
+/** One finding in a sentence with its counts and its 95 % interval; `again`: the lows beside it were told above. */
+export function findingText(facts: Facts, settings: Settings, again = false): string {
+  const { unit } = settings
+  const beside = (lows: LowsBeside) =>
+    again && lows.readingsBelow70 > 0 ? '; here too the lows come first' : lowsBesideText(lows, unit)
+  switch (facts.code) {
+    case 'lows-after-contradicted-highs': {
+      const { count: followed, n, others } = facts.evidence
+      return (
+        `${followed} of ${count(n, 'reading')} that a repeat contradicted as too high ${followed === 1 ? 'was' : 'were'} followed by a low ` +
+        `within five hours, of other tests ${others.count} of ${others.n}: tell the team if a dose was taken on such a reading.`
+      )
+    }
+    case 'lows-gather': {
+      const { parts, elsewhere, seldomTested } = facts.evidence
+      const where = parts.map(
+        (part) => `${partText(part)} (on ${part.count} of ${part.n} occasions of testing; ${knownTo(part)})`,
+      )
+      return (
+        `Lows gather ${listed(where)}; at other hours on ${share(elsewhere)}.` +
+        (seldomTested ? ' Few tests were made then; some may have been made because a low was felt.' : '')
+      )
+    }
+    case 'lows-in-runs': {
+      const { evidence } = facts
+      return (
+        `Lows follow one another: ${share(evidence, ' lows')} came within 24 hours after another; by chance it would be ` +
+        `about ${Math.round(evidence.byChance)}.`
+      )
+    }
+    case 'lows-with-activity': {
+      const { evidence } = facts
+      return (
+        `Lows come with activity: on ${share(evidence, ' days')} with a note of activity or the day after one; on other days on ` +
+        `${share(evidence.others)}.`
+      )
+    }
+    case 'high-mornings-after-low-nights': {
+      const { evidence } = facts
+      const limit = glucoseText(evidence.limitMgDl, unit)
+      return (
+        `After a night with a low the morning is high: above ${limit} on ${share(evidence, ' mornings')}; on other mornings on ` +
+        `${share(evidence.others)}. The lows come first; what was eaten against them may be the reason.`
+      )
+    }
+    case 'highs-after-lows': {
+      const { evidence } = facts
+      return (
+        `One to four hours after a low readings run high: above ${limitText(settings.targetHigh, unit)} in ${share(evidence)}, where at ` +
+        `these hours ${percentText(evidence.basePercent)} % are usual. The lows come first; what was eaten against them may be the reason.`
+      )
+    }
+    case 'highs-gather': {
+      const { parts, elsewhere } = facts.evidence
+      const where = parts.map((part) => `${partText(part)} (${part.count} of ${part.n}; ${knownTo(part)})`)
+      return `Readings above ${limitText(settings.targetHigh, unit)} gather ${listed(where)}; at other times ${share(elsewhere)}${beside(facts.evidence)}.`
+    }
+    case 'fasting-above-goal': {
+      return `${morningsText(facts.evidence, settings)}${beside(facts.evidence)}${lowNightsText(facts.evidence)}.`
+    }
+    case 'meal-rises-most': {
+      const { meal, n, medianMgDl, ci95MgDl, others } = facts.evidence
+      const over = meal === 'meal' ? 'meals that the log does not name' : meal
+      return (
+        `Glucose rises most over ${over}: by ${glucoseText(medianMgDl, unit)} ${unit} in the median of ${n} meals ` +
+        `(${glucoseText(ci95MgDl[0], unit)} to ${glucoseText(ci95MgDl[1], unit)}); over other meals by ${glucoseText(others.medianMgDl, unit)}, of ${others.n}.`
+      )
+    }
+    case 'trend': {
+      const { perWeekMgDl, ci95MgDl, weeks, fromMgDl, toMgDl, since } = facts.evidence
+      return (
+        `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'}: the weekly median from about ${glucoseText(fromMgDl, unit)} to about ${glucoseText(toMgDl, unit)} ` +
+        `since ${dayText(since, 'with-year')} (${signed(ci95MgDl[0] * weeks, unit)} to ${signed(ci95MgDl[1] * weeks, unit)} ${unit} in all)` +
+        `${perWeekMgDl > 0 ? beside(facts.evidence) : ''}.`
+      )
+    }
+    case 'weekends-differ': {
+      const { shiftMgDl, ci95MgDl, weeks } = facts.evidence
+      return (
+        `Weekends run ${shiftMgDl > 0 ? 'higher' : 'lower'} than weekdays: the daily median by ${signed(shiftMgDl, unit)} ${unit} ` +
+        `(${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)}), over ${weeks} weeks.`
+      )
+    }
+    case 'overnight-change': {
+      const { medianMgDl, ci95MgDl, nights, inDirection } = facts.evidence
+      const rises = medianMgDl > 0
+      return (
+        `Glucose ${rises ? 'rises' : 'falls'} from bedtime to the morning: on ${inDirection} of ${nights} nights, by ${signed(medianMgDl, unit)} ${unit} ` +
+        `in the median (${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)})${rises ? beside(facts.evidence) : ''}.`
+      )
+    }
+    case 'highs-at-end-of-vial': {
+      const { vials, others } = facts.evidence
+      return (
+        `Readings run higher at the end of a vial of strips: above ${limitText(settings.targetHigh, unit)} in ${share(facts.evidence)} of the last third ` +
+        `of its days, before in ${share(others)} (${vials} vials)${beside(facts.evidence)}. Ask whether the vial was kept closed and dry.`
+      )
+    }
+    case 'meters-by-hour': {
+      const { meter, fromHour, toHour, elsewhere, paired } = facts.evidence
+      return (
+        `The meters are used at different times of the day: ${meter} gave ${share(facts.evidence, ' tests')} between ${fromHour} and ${toHour}, at other hours ` +
+        `${share(elsewhere)}.${pairedText(paired)} A difference between these hours may be the meters’.`
+      )
+    }
+    case 'round-values':
+      return `The last digit of ${share(facts.evidence, ' values')} is 0 or 5, where chance gives 20 %: some may have been rounded when written down.`
+  }
+}
+
+/** ' In 20 pairs it read 5 % higher (known to about +2 % to +8 %).' */
+function pairedText(paired: PairedDifference | undefined): string {
+  if (paired === undefined) return ' Too few tests of both at the same time tell how far they differ.'
+  const { pairs, differencePercent, ci95Percent } = paired
+  const size = percentText(Math.abs(differencePercent))
+  const how = size === '0' ? 'the same' : `${size} % ${differencePercent < 0 ? 'lower' : 'higher'}`
+  return ` In ${count(pairs, 'pair')} it read ${how} on average (known to about ${limitsText(ci95Percent)}).`
+}
+
+function morningsText(evidence: EvidenceOf<'fasting-above-goal'>, settings: Settings): string {
+  const goal = mealGoal('before-breakfast', settings)
+  const limit = goal === null ? '' : `${limitText(goal.high, settings.unit)}, `
+  if (settings.targetPreset === 'pregnancy') {
+    const whose = settings.ownGoal === null ? 'the goal in pregnancy' : 'the person’s own goal'
+    return `Fasting was above ${limit}${whose}, on ${share(evidence, ' days')}`
+  }
+  const whose = settings.ownGoal === null ? 'the goal' : 'the person’s own goal'
+  return `Most days start above ${limit}${whose} before breakfast: ${share(evidence, ' days')}`
+}
+
+/** No finding may ask for more treatment where lows stand beside it; nothing where none do. */
+function lowsBesideText(
+  { readingsBelow70: lows, readingsBelow70AtNight: atNight }: LowsBeside,
+  unit: GlucoseUnit,
+): string {
+  if (lows === 0) return ''
+  const night = atNight === 0 ? '' : `, ${atNight} of them between 00 and 06,`
+  const [stand, come] = lows === 1 ? ['stands', 'comes'] : ['stand', 'come']
+  return `; ${count(lows, 'reading')} below ${limitText(LIMITS.low, unit)}${night} ${stand} beside this and ${come} first`
+}
+
+/** A high morning may be the answer to a low night. */
+function lowNightsText({ nightsWithLows, ofThemAboveGoal }: EvidenceOf<'fasting-above-goal'>): string {
+  if (ofThemAboveGoal === 0) return ''
+  if (nightsWithLows === 1) return '; after the one night with a low the morning was above the goal'
+  return `; after ${ofThemAboveGoal} of ${nightsWithLows} nights with a low the morning was above the goal`
+}
+
+/** Findings that count lows. */
+const LOWS: ReadonlySet<Facts['code']> = new Set(['lows-gather', 'lows-in-runs', 'lows-with-activity'])
+
+type EvidenceOf<Code extends Facts['code']> = Extract<Facts, { code: Code }>['evidence']
+
+function signed(mgDl: number, unit: GlucoseUnit): string {
+  return differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
+}
+
+/** Nothing where no finding has a bracket. */
+function bracketsText(findings: readonly Finding[]): string {
+  return findings.some(({ code }) => code !== 'lows-after-contradicted-highs') ? ` ${BRACKETS}` : ''
+}
+
+/** What leads the question of a finding. */
+export const ASK = 'Ask:'
+
+/** Over the questions where they stand alone, numbered as the findings are. */
+export const QUESTIONS_TITLE = 'To ask about what stands out'
+
+/** What the person and the care team may talk about: open, without blame, and never about an amount to take. */
+const QUESTIONS: Readonly<Record<Facts['code'], string>> = {
+  'lows-after-contradicted-highs': 'what was done after the first reading, before it was repeated?',
+  'lows-gather': 'what went before these lows: food, activity, sleep, an injection?',
+  'lows-in-runs': 'how was the first low of each treated, and when was it tested again?',
+  'lows-with-activity': 'how long and how hard was the activity, and what was eaten around it?',
+  'high-mornings-after-low-nights': 'was the low noticed, and what was eaten for it?',
+  'highs-after-lows': 'what is eaten for a low, and when is it tested again?',
+  'highs-gather': 'what is eaten and done before this time, and what was different on the other days?',
+  'fasting-above-goal': 'how are the evening, the night and waking up?',
+  'meal-rises-most': 'what is eaten at this meal, and how long after it is the test?',
+  'overnight-change': 'what happens between bedtime and morning: a late meal, a snack, waking up?',
+  'weekends-differ': 'what is different at weekends: meals, sleep, work, activity?',
+  trend: 'what changed about then?',
+  'highs-at-end-of-vial': 'where are the strips kept, and is the lid shut at once?',
+  'meters-by-hour': 'why is each meter used where it is?',
+  'round-values': 'are values written down later, from memory, or rounded?',
+}
+
+/** The question for the visit that a finding leaves. */
+export function findingQuestion({ code }: Pick<Facts, 'code'>): string {
+  return QUESTIONS[code]
+}
+
+/**
+ * 'None of these rests on a doubtful reading.', 'Finding 2 disappears without the doubtful readings.' Without them the
+ * doubtful lows are still there, which is told.
+ */
+export function doubtOfFindings(
+  findings: readonly Finding[],
+  doubtfulLows: { readonly marked: number; readonly bracketed: number },
+): string {
+  const isOfLows = findings.some(({ code }) => LOWS.has(code))
+  const marks = marksText(doubtfulLows.marked, doubtfulLows.bracketed, String)
+  const counted = isOfLows && marks !== '' ? ` Lows count here whatever the doubt (${marks}).` : ''
+  const tail = `${counted}${bracketsText(findings)}`
+  const numbered = (fate: Finding['withoutDoubtful']) =>
+    findings.flatMap(({ withoutDoubtful }, i) => (withoutDoubtful === fate ? [String(i + 1)] : []))
+  const told = (numbers: readonly string[], one: string, several: string) =>
+    numbers.length === 0
+      ? []
+      : [numbers.length === 1 ? `finding ${numbers[0]} ${one}` : `findings ${listed(numbers)} ${several}`]
+  const about = told(numbered('about-them'), 'is about doubtful readings', 'are about doubtful readings')
+  const rests = [
+    ...told(
+      numbered('disappears'),
+      'disappears without the doubtful readings',
+      'disappear without the doubtful readings',
+    ),
+    ...told(
+      numbered('changes'),
+      'holds only in part without the doubtful readings',
+      'hold only in part without the doubtful readings',
+    ),
+  ]
+  if (about.length + rests.length === 0) {
+    return `${findings.length === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading.${tail}`
+  }
+  const others =
+    about.length > 0 && rests.length === 0 && findings.length > 1 ? ['none of the others rests on one'] : []
+  return `${capitalised([...about, ...rests, ...others].join('; '))}.${tail}`
+}

@@ -1,0 +1,89 @@
+import type { ControlResult, Strips } from '../../kit/kit'
+import { type KitFault, kitFaultOf } from '../../kit/kitFault'
+import type { GlucoseUnit } from '../../units/glucose'
+import { controlOutcome } from './kit'
+import { count } from './numbers'
+
+/** What a form of the window says at a field: what is wrong, and what to write. */
+export const FORM_WORDS = {
+  needed: 'This is needed.',
+  number: 'Write a number, such as 120 or 6.7.',
+  thousands: 'Write it without a mark for thousands, such as 1000, or with fewer decimals.',
+  reading: 'Write a number, such as 120 or 6.7, or LO or HI as the meter showed it.',
+  beyondMeters:
+    'Meters show 20 to 600 mg/dL, which is 1.1 to 33.3 mmol/L, beyond that LO or HI. Look at the unit.',
+  year: 'Look at the year.',
+  day: 'Write a day of the calendar, such as 2026-03-02.',
+  time: 'Write a time of day, such as 07:30.',
+  toCome: 'This moment is still to come. Look at the day and the time.',
+  upsideDown: 'This has to come after, or be above, the one before it.',
+} as const
+
+export function notOfUnit(unit: GlucoseUnit): string {
+  return unit === 'mg/dL'
+    ? 'This cannot be in mg/dL, which has whole numbers such as 120. Look at the unit and the number.'
+    : 'This cannot be in mmol/L, which has numbers such as 6.7. Look at the unit and the number.'
+}
+
+const DOES_NOT_FIT = 'This does not fit. Look at it again.'
+
+interface Issue {
+  readonly code?: string
+  readonly message?: string
+  readonly origin?: string
+  readonly minimum?: number | bigint
+  readonly maximum?: number | bigint
+  readonly inclusive?: boolean
+}
+
+const OF_KIT: Readonly<Record<KitFault, string>> = {
+  date: FORM_WORDS.day,
+  noSuchDay: FORM_WORDS.day,
+  year: FORM_WORDS.year,
+  moment: 'Write a day and a time, such as 2026-03-02 07:30.',
+  upsideDown: FORM_WORDS.upsideDown,
+  notOfUnit: 'Result and range are of the other unit. Choose that unit, or write them again.',
+  oneA1c: DOES_NOT_FIT,
+}
+
+/** What is wrong with a field, from what the shapes of the kit say of it. */
+export function formFault({ code, message = '', origin, minimum, maximum, inclusive }: Issue): string {
+  const limit = (bound: number | bigint | undefined) => Number(bound)
+  if (code === 'empty') return 'Fill in at least one of the fields.'
+  if (code === 'both') return 'Write both temperatures, or neither.'
+  if (origin === 'array' && code === 'too_big')
+    return `There are ${limit(maximum)} already. Remove one first.`
+  if (origin === 'string' && code === 'too_big') return `Write at most ${limit(maximum)} characters.`
+  if (code === 'too_small') return `Write a number ${inclusive ? 'of at least' : 'above'} ${limit(minimum)}.`
+  if (code === 'too_big') return `Write a number ${inclusive ? 'of at most' : 'below'} ${limit(maximum)}.`
+  if (code === 'invalid_type') return 'Write a whole number.'
+  const fault = kitFaultOf(message)
+  return fault === null ? DOES_NOT_FIT : OF_KIT[fault]
+}
+
+/** 'Vial 2 · lot 7741 · meter A · opened 2026-03-02 · expires 2026-12-31'. */
+export function stripsText({ vial, lot, meter, expires, opened, finished, daysOnceOpen }: Strips): string {
+  return [
+    vial,
+    lot && `lot ${lot}`,
+    meter,
+    opened && `opened ${opened}`,
+    finished && `finished ${finished}`,
+    expires && `expires ${expires}`,
+    daysOnceOpen && `good for ${count(daysOnceOpen, 'day')} once open`,
+  ]
+    .filter((part) => part)
+    .join(' · ')
+}
+
+/** '2026-03-02 · 118 mg/dL, inside its range (96 to 144)'. */
+export function controlText(control: ControlResult): string {
+  return `${control.date} · ${control.result} ${control.unit}, ${controlOutcome(control)}`
+}
+
+/** '2026-03-02 08:15: 12 minutes ahead'. */
+export function clockText(moment: string, minutesFast: number): string {
+  const when = moment.replace('T', ' ')
+  if (minutesFast === 0) return `${when}: right`
+  return `${when}: ${count(Math.abs(minutesFast), 'minute')} ${minutesFast > 0 ? 'ahead' : 'behind'}`
+}

@@ -1,0 +1,533 @@
+import type { LogNote, SetAsideReason } from '../../log/logReport'
+import type { NotText } from '../../log/encoding'
+import type { Choice, PlainReason, Refusal, RefusalReason, RowShown, ValueInUnit } from '../../log/refusal'
+import type { OddValues } from '../../log/decideUnit'
+import type { Shift } from '../../log/shifts'
+import { UNIT_TELLTALE } from '../../reference/meter'
+import { fixed } from '../../units/rounding'
+import { isoDay } from '../../units/wallClock'
+import { withControlsMarked } from '../controlCharacters'
+import { dayText, spanText } from './dates'
+import { type Message, message, messageText } from '../message'
+import { count, listed } from './numbers'
+import { glucoseDecimals } from '../../units/glucose'
+
+/** One sentence for each reason a row is set aside; without the row's value. */
+export const SET_ASIDE_DETAIL: Record<SetAsideReason, string> = {
+  'not-glucose':
+    'The row holds no glucose but an entry of another kind: insulin, food, exercise, an event or a note.',
+  'control-solution': 'A test of control solution, not of blood.',
+  'empty-value': 'The glucose cell is empty.',
+  'unreadable-value': 'The glucose cell holds neither a number nor a marker such as HI or LO.',
+  'impossible-value': 'No meter shows this number: glucose readings lie between 1 and 1,000 mg/dL.',
+  'empty-date': 'The date cell is empty.',
+  'unreadable-date': 'The date or the time cannot be read, or does not exist in the calendar.',
+  'future-date': 'The date lies more than a day in the future: the meter clock was wrong.',
+  'clock-reset': 'The date is years before the rest of the log: the meter clock had fallen back.',
+  duplicate: 'The same reading stands in another row already.',
+  'repeated-header': 'The header again.',
+  footer: 'A closing or summary line, not a reading.',
+  'ragged-row': 'The cells are shifted: a cell too many or too few pushes the others out of their columns.',
+  'other-table': 'A row of a table in the file that holds no glucose.',
+}
+
+const NOT_TEXT: Record<Exclude<NotText['notText'], 'empty'>, string> = {
+  spreadsheet:
+    'is a spreadsheet workbook, not a CSV file. Open it in the spreadsheet program and save the sheet as CSV.',
+  archive: 'is a packed archive, not a CSV file. Unpack it and choose the CSV file inside.',
+  pdf: 'is a PDF, not a CSV file. Export the readings as CSV where the PDF came from.',
+  picture: 'is a picture, not a CSV file. Export the readings as CSV from the meter or the app.',
+  binary: 'is not a text file. Export the readings as CSV from the meter, the app or the spreadsheet.',
+}
+
+/** Why a log was not read, or what it leaves open; `choices`: those of its question. */
+export function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Message {
+  if (isPlain(reason)) return PLAIN[reason.key]
+  switch (reason.key) {
+    case 'not-text':
+      return message(`The file ${NOT_TEXT[reason.form]}`)
+    case 'no-glucose-column':
+      return noGlucoseColumnMessage(reason.headerless)
+    case 'moment-or-other':
+      return momentOrOtherMessage(shownHeader(reason.header), reason.other)
+    case 'kinds-unknown':
+      return kindsUnknownMessage(reason.column, reason.kinds)
+    case 'no-such-column':
+      return noSuchColumnMessage(reason.name)
+    case 'unreadable-columns':
+      return unreadableColumnsMessage(reason.part)
+    case 'unit':
+      return unitMessage(UNIT_QUESTION[reason.open], choices)
+    case 'odd-values':
+      return unitMessage(oddValuesQuestion(reason.odd), choices)
+    case 'date-order':
+      return dateOrderMessage(choices)
+    case 'year':
+      return yearMessage(reason.years)
+    case 'all-set-aside':
+      return allSetAsideMessage(reason.most)
+    case 'empty-period':
+      return emptyPeriodMessage(reason)
+  }
+}
+
+function isPlain(reason: RefusalReason): reason is { readonly key: PlainReason } {
+  return reason.key in PLAIN
+}
+
+/** The same as told in one place. */
+export function refusalText(
+  reason: RefusalReason,
+  choices: readonly Choice[],
+  place: 'terminal' | 'window',
+): string {
+  return messageText(refusalMessage(reason, choices), place)
+}
+
+const SEVERAL_COLUMNS_OF_TIME = 'Two columns may hold the time of the reading, and they differ.'
+const OR_NAME_COLUMNS = 'Choose a log with readings, or name the columns with --columns.'
+
+/** What is said where nothing is to be named. */
+const PLAIN: Readonly<Record<PlainReason, Message>> = {
+  'empty-file': message('The file is empty. Export the readings again.'),
+  markup: message(
+    'The file holds data in another format (JSON, XML or a web page), not a table. Export the readings as CSV.',
+  ),
+  blanks: message(
+    'The columns of this file are set apart by blanks, as in a print-out; which text belongs to which column cannot be told. ' +
+      'Export the readings as CSV, or open the file in a spreadsheet with fixed column widths and save it as CSV.',
+  ),
+  'two-values': message(
+    'Most glucose cells hold two values, as for a range, or before and after a meal (first on this line); which is a reading, and when, cannot be told. ' +
+      'Write one value in each cell, in a row or a column of its own.',
+  ),
+  'no-readings': {
+    what: 'The log has a header but no row with a readable glucose value and date.',
+    inTerminal: OR_NAME_COLUMNS,
+    inWindow: 'Choose a log with readings.',
+  },
+  'no-date-column': {
+    what: 'No column says that it holds the date.',
+    inTerminal: 'Name it, for example --columns date=1,time=2.',
+    inWindow: 'Which column tells when a reading was taken?',
+  },
+  'several-date-columns': {
+    what: SEVERAL_COLUMNS_OF_TIME,
+    inTerminal: 'Say which it is, for example --columns date=1.',
+    inWindow: 'Which is it?',
+  },
+  'several-time-columns': {
+    what: SEVERAL_COLUMNS_OF_TIME,
+    inTerminal: 'Say which it is, for example --columns time=2.',
+    inWindow: 'Which is it?',
+  },
+  'several-glucose-columns': {
+    what: 'Several columns hold glucose, and rows fill now one, now another; one row for each reading is needed.',
+    inTerminal:
+      'Write the readings one below the other in one column, or read one column alone, for example --columns glucose=3.',
+    inWindow: 'Write the readings one below the other in one column, or read one column alone:',
+  },
+  'several-tables': message(
+    'The file holds two tables of values, and nothing says which of them is glucose. Save the table of glucose as a file of its own, or ' +
+      'write the word glucose above its values.',
+  ),
+  'several-names': {
+    what: 'The same header stands below different names: the readings may be of different people.',
+    inTerminal:
+      'Save the wanted ones as a file of their own; where all belong together, name the column of glucose, for example --columns glucose=3.',
+    inWindow: 'Save the wanted ones as a file of their own, unless all belong together:',
+  },
+  'half-days': {
+    what: 'The times run on past noon without AM or PM: evenings may be written as mornings.',
+    inTerminal:
+      'Say how they are meant: --columns clock=12 (the second part of each day is after noon) or --columns clock=24 (as written).',
+    inWindow: 'How are they meant?',
+  },
+  'field-too-large': message(
+    'One field is longer than a million characters, so the file is damaged or not a table. Export the readings again.',
+  ),
+  'empty-visit': {
+    what: 'It holds no log and no reading typed by hand.',
+    inTerminal: 'Add a log.',
+    inWindow: 'Add a log.',
+  },
+}
+
+function noGlucoseColumnMessage(several: boolean): Message {
+  return several
+    ? {
+        what: 'No header names the glucose column and several columns hold numbers.',
+        inTerminal: 'Name the columns, for example --columns date=1,time=2,glucose=3.',
+        inWindow: 'Which column holds the glucose?',
+      }
+    : {
+        what: 'No column says that it holds glucose.',
+        inTerminal:
+          'Name it, for example --columns glucose=3 (by number) or --columns glucose=NAME (by header). A table with a column for each meal has to be written with one row for each reading first.',
+        inWindow: 'Which column does?',
+      }
+}
+
+/** Asks about a column that names a moment of the day alone, beside one that says glucose, whose number is `other`. */
+function momentOrOtherMessage(header: string, other: number): Message {
+  return {
+    what: `The column ‘${header}’ may hold glucose readings of that time of day, or something else.`,
+    inTerminal: `Say which column holds the readings, for example --columns glucose=${other}; with readings in several, write them one below the other in one column first.`,
+    inWindow:
+      'Which column holds the readings? With readings in several, write them one below the other in one column first.',
+  }
+}
+
+const SEVERAL_NAMES_LABEL = 'All are readings of one person'
+
+export const HALF_DAYS_LABEL = {
+  '12': 'Where the times of a day start again, it is after noon',
+  '24': 'As written',
+} as const
+
+/** Said where a column names kinds of entry that nobody can know, such as codes without a key. */
+function kindsUnknownMessage(column: number, kinds: readonly string[]): Message {
+  const [first] = kinds
+  return {
+    what:
+      `Column ${String(column)} names ${count(kinds.length, 'kind', 'kinds')} of entry that the log does not explain, and their values ` +
+      'may be of different measures.',
+    inTerminal: `Say which are glucose, for example --columns kind=${String(column)}:${first ?? 'NAME'}.`,
+    inWindow: 'Which are glucose?',
+  }
+}
+
+/** How a kind of entry is offered as a choice. */
+function kindLabel(kind: string): string {
+  return `Glucose is \u2018${kind.slice(0, 40)}\u2019`
+}
+
+/** One row as it would be read: 'line 4: 2026-03-02, 07:10, 6.4'. Shown where the person answers, never in a message. */
+function rowPreview(row: RowShown): string {
+  const day =
+    row.day !== null
+      ? isoDay(row.day)
+      : row.numbers
+        ? [row.numbers.a, row.numbers.b, row.numbers.c].join('/')
+        : ''
+  const pad = (value: number): string => String(value).padStart(2, '0')
+  const time =
+    row.second === null
+      ? ''
+      : `${pad(Math.floor(row.second / 3600))}:${pad(Math.floor((row.second % 3600) / 60))}`
+  const value = row.unit === null ? String(row.value) : `${String(row.value)} ${row.unit}`
+  return `line ${String(row.line)}: ${[day, time, value].filter((part) => part !== '').join(', ')}`
+}
+
+/**
+ * What a careful reader should know of how a log was read; in the terminal with the option that mends it. The window has
+ * its own way beside the note.
+ */
+export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
+  const mend = (shift: Shift) =>
+    place === 'terminal' ? `: --shift ${shiftText(shift)}` : `, move them: ${laterText(shift.minutes)}.`
+  switch (note.code) {
+    case 'sensor-beside':
+      return `The log has a sensor's glucose beside the finger-stick's; the finger-sticks (column ${String(note.column + 1)}) are read.`
+    case 'same-glucose-beside':
+      return `${String(note.columns)} columns hold the same glucose; column ${String(note.column + 1)} is read.`
+    case 'time-by-content':
+      return `Column ${String(note.column + 1)} is read as the time of day, by what it holds.`
+    case 'several-in-a-line':
+      return `The table has ${String(note.columns)} columns of readings; each filled cell is a reading.`
+    case 'time-of-several':
+      return 'A line holds several readings and one time of day; the readings keep the day alone.'
+    case 'year-answered':
+      return `The dates name no year; the first was said to be in ${String(note.year)}.`
+    case 'odd-values': {
+      const { count: n, stated } = note.odd
+      const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+      const which = `${count(n, 'value')} of a size that no meter shows in ${note.odd.grams ? 'g/L' : stated} (first on line ${String(note.line)})`
+      return note.mixed
+        ? `As answered, ${which} ${n === 1 ? 'is' : 'are'} read in ${other}.`
+        : `As answered, ${which} ${n === 1 ? 'counts' : 'count'} as written.`
+    }
+    case 'log-of-sensor':
+      return 'This log comes from a sensor. With finger-sticks beside it, every figure comes from the finger-sticks alone.'
+    case 'grams-per-litre':
+      return 'The log gives grams per litre; 1 g/L is 100 mg/dL, and its values are shown in mg/dL.'
+    case 'decimals-parted':
+      return 'Decimal commas part the values of this comma file in two cells; they are read as one value, such as 5,6.'
+    case 'character-set-guessed':
+      return `The character set was guessed: ${note.label}.`
+    case 'instants':
+      return `The log gives instants; they are shown in the time zone ${note.zone}.`
+    case 'months-above':
+      return 'The rows give the number of the day alone; its month and year stand in a line above them.'
+    case 'dates-filled-down':
+      return `${count(note.rows, 'row')} without a date took the date of the row above: the table gives it on the first row of a day.`
+    case 'moved': {
+      const how = place === 'terminal' ? shiftText(note.shift) : movedText(note.shift)
+      return `${count(note.readings, 'reading')} moved on demand, because the meter's clock was wrong (${how}). The log's own times are kept.`
+    }
+    case 'half-day-off':
+      return (
+        `${spanText(note.shift.from, note.shift.to)}: the hours of ${count(note.readings, 'reading')} look half a day off; they stand at hours ` +
+        `that are hardly tested on other days. Nothing was moved. If the meter's clock was wrong${mend(note.shift)}`
+      )
+    case 'years-off': {
+      const by = `${count(Math.abs(note.years), 'year')} ${note.years > 0 ? 'before' : 'after'}`
+      return (
+        `${spanText(note.shift.from, note.shift.to)}: ${count(note.readings, 'reading')} dated ${by} the rows around ` +
+        `them in the file. Nothing was moved. If the meter's clock was wrong${mend(note.shift)}`
+      )
+    }
+  }
+}
+
+/** '29 March to 2 April 2026, 12 hours later'. */
+export function movedText({ from, to, minutes }: Pick<Shift, 'from' | 'to' | 'minutes'>): string {
+  return `${spanText(from, to)}, ${laterText(minutes)}`
+}
+
+/** '12 hours later', '365 days earlier', '1 hour and 30 minutes later'. */
+export function laterText(minutes: number): string {
+  const size = Math.abs(minutes)
+  const parts = [
+    [Math.floor(size / 1440), 'day'],
+    [Math.floor((size % 1440) / 60), 'hour'],
+    [size % 60, 'minute'],
+  ] as const
+  const told = parts.filter(([n]) => n > 0).map(([n, name]) => count(n, name))
+  return `${listed(told.length > 0 ? told : [count(0, 'minute')])} ${minutes < 0 ? 'earlier' : 'later'}`
+}
+
+function yearLabel(year: number): string {
+  return `The first date is in ${String(year)}`
+}
+
+/** Asked where dates name day and month alone; `years`: those that are possible. */
+function yearMessage([example]: readonly number[]): Message {
+  return {
+    what: 'The dates name no year, only day and month, as on this line.',
+    inTerminal:
+      `In which year was the first one? Say it with --columns year=${String(example)}; where the months run on past December, ` +
+      'the years do too. Or write the year into the dates.',
+    inWindow: 'In which year was the first one? Where the months run on past December, the years do too.',
+  }
+}
+
+export function noSuchColumnMessage(name: string): Message {
+  return {
+    what: `The log has no column '${name}'.`,
+    inTerminal: 'Name columns by their header or by number, counted from 1: --columns glucose=3.',
+    inWindow: 'Undo, or remove the log and add it again to choose anew.',
+  }
+}
+
+/** Message for a list of columns that cannot be read from `part` on. */
+export function unreadableColumnsMessage(part: string): Message {
+  return {
+    what: `The column list cannot be read at '${part}'.`,
+    inTerminal: 'Write what each column holds and its header or number: time=2,glucose=3,note=5.',
+    inWindow: 'Remove the log and add it again to choose anew.',
+  }
+}
+
+/** The same where every row was set aside, with what is said of most of them. */
+function allSetAsideMessage(reason: SetAsideReason): Message {
+  return {
+    what: `No row of the log gives a reading. Of most rows: ${SET_ASIDE_DETAIL[reason]}`,
+    inTerminal: OR_NAME_COLUMNS,
+    inWindow: 'Choose a log with readings.',
+  }
+}
+
+/** Message for a period without readings. */
+export function emptyPeriodMessage({
+  which,
+  asked,
+  covered,
+}: Omit<Extract<RefusalReason, { readonly key: 'empty-period' }>, 'key'>): Message {
+  return {
+    what: `No reading lies from ${isoDay(asked.from)} to ${isoDay(asked.to)}. The readings cover ${isoDay(covered.from)} to ${isoDay(covered.to)}:`,
+    inTerminal: `choose days among these with --${which} FROM..TO.`,
+    inWindow: 'choose days among these.',
+  }
+}
+
+/** What the log leaves open about its unit. */
+const UNIT_QUESTION = {
+  'foreign-unit':
+    'The log names a unit of glucose other than mg/dL, mmol/L and g/L; its values cannot be read as they are.',
+  'values-fit-both': 'The log does not say its unit, and its values fit both mg/dL and mmol/L.',
+  'very-low-values':
+    'The log does not say its unit, and in mmol/L most of its values would be very low. If they are grams per litre, write g/L into the header.',
+  'two-magnitudes':
+    'The log does not say its unit, and its values look like mg/dL in some rows and mmol/L in others.',
+  'some-rows-without': 'Some rows name mg/dL, others mmol/L, and some name no unit.',
+} as const
+
+/** Said where values cannot be of the unit that header or rows name. */
+export function oddValuesQuestion({ count: n, of, stated, saidBy, grams }: OddValues): string {
+  const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+  const limit = grams
+    ? 'in g/L no meter shows more than 6, and hardly a value above 3 comes without hundredths'
+    : stated === 'mg/dL'
+      ? `no meter shows less than ${String(UNIT_TELLTALE.lowestMgDl)} mg/dL, or tenths of it`
+      : `no meter shows more than ${String(UNIT_TELLTALE.highestMmol)} mmol/L`
+  const who = saidBy === 'row' ? 'The row on this line' : saidBy === 'log' ? 'The log' : 'The header'
+  const values =
+    of === 1 ? 'its value is' : n === of ? 'its values are' : `${n} of ${of} values ${n === 1 ? 'is' : 'are'}`
+  const where = of > 1 && saidBy !== 'row' ? ' (first on this line)' : ''
+  return `${who} says ${grams ? 'g/L' : stated}, but ${values} of the size of ${other}${where}: ${limit}.`
+}
+
+function unitMessage(what: string, choices: readonly Choice[]): Message {
+  return { what, inTerminal: unitAnswerText(choices), inWindow: 'Which is it?' }
+}
+
+function dateOrderMessage(choices: readonly Choice[]): Message {
+  const read = choices.map((choice) => `${choiceExample(choice)} (${choiceLabel(choice)})`).join(' or ')
+  return {
+    what: DATE_ORDER_QUESTION,
+    inTerminal: `The date on this line may be ${read}. ${dateOrderAnswer(choices)}`,
+    inWindow: '',
+  }
+}
+
+/** What an answer to a question says. */
+export function choiceLabel({ label }: Choice): string {
+  switch (label.of) {
+    case 'unit':
+      return unitAnswerLabel(label)
+    case 'dates':
+      return DATE_ORDER_LABEL[label.order]
+    case 'year':
+      return yearLabel(label.year)
+    case 'clock':
+      return HALF_DAYS_LABEL[label.hours]
+    case 'column':
+      return columnLabel(label.index, shownHeader(label.header))
+    case 'kind':
+      return kindLabel(label.name)
+    case 'one-person':
+      return SEVERAL_NAMES_LABEL
+  }
+}
+
+/** Longest text of cells that is shown, letters. */
+const LONGEST_CELLS = 60
+
+/** A piece of the log read by an answer, such as '5 March 2026'; shown where the person answers, never in a message. */
+export function choiceExample({ example }: Choice): string {
+  switch (example.of) {
+    case 'rows':
+      return example.rows.map(rowPreview).join(' · ')
+    case 'cells':
+      return example.cells.join(' · ').slice(0, LONGEST_CELLS)
+    case 'values':
+      return example.rows.map(({ line, read, other }) => rowExample(line, read, other)).join(' · ')
+    case 'day':
+      return dayText(example.day, 'with-year')
+  }
+}
+
+/** What the whole log would come to with an answer: '1 February to 12 June 2026; 4 rows in the future'; '' where nothing can be said. */
+export function choiceEffect({ effect }: Choice): string {
+  switch (effect?.of) {
+    case 'mean':
+      return unitEffect(effect.read, effect.other)
+    case 'days':
+      return `${spanText(effect.from, effect.to)}${effect.future === 0 ? '' : rowsInFuture(effect.future)}`
+    case undefined:
+      return ''
+  }
+}
+
+/** How an answer about the unit is offered. */
+function unitAnswerLabel({
+  answer,
+  stated,
+  grams,
+  odd,
+}: Extract<Choice['label'], { readonly of: 'unit' }>): string {
+  const named = grams ? 'g/L' : null
+  if (answer === 'mixed') {
+    return stated === null
+      ? 'both units are mixed: each value in the unit that its size fits'
+      : `both units are mixed: ${named ?? stated}, and the values that cannot be of it in ${named === null ? 'the other' : 'mmol/L'}`
+  }
+  if (!odd) return answer
+  return stated === null ? 'as each row says' : `all in ${named ?? answer}`
+}
+
+/** 'Say which it is: --log-unit mg/dL or --log-unit mmol/L.' */
+function unitAnswerText(choices: readonly Choice[]): string {
+  const options = choices.map((choice) => {
+    const label = choiceLabel(choice)
+    return label === choice.answer ? `--log-unit ${label}` : `--log-unit ${choice.answer} (${label})`
+  })
+  return `Say which it is: ${options.join(' or ')}.`
+}
+
+const DATE_ORDER_QUESTION = 'The dates can be read day first or month first: no row of the log decides it.'
+/** 'Say which it is: --dates dmy (day first) or --dates mdy (month first).' */
+function dateOrderAnswer(choices: readonly Choice[]): string {
+  return `Say which it is: ${choices.map((choice) => `--dates ${choice.answer} (${choiceLabel(choice)})`).join(' or ')}.`
+}
+
+/** '; 4 rows in the future'. */
+function rowsInFuture(rows: number): string {
+  return `; ${count(rows, 'row')} in the future`
+}
+
+export const DATE_ORDER_LABEL = { dmy: 'day first', mdy: 'month first', ymd: 'year first' } as const
+
+/** A column's header, or its number where it has none. */
+export function columnLabel(index: number, header: string): string {
+  return header === '' ? `column ${String(index + 1)}` : header
+}
+
+/** What an entry of a log is called: its kind or its column. */
+export function entryLabel(label: string | number): string {
+  return typeof label === 'number' ? columnLabel(label - 1, '') : label
+}
+
+/** Longest header that is shown as a label, letters. */
+export const LONGEST_HEADER = 40
+
+/** A header as it may be shown: short, in one line, with every control character seen as a mark. */
+export function shownHeader(header: string): string {
+  return withControlsMarked(header.length > LONGEST_HEADER ? `${header.slice(0, LONGEST_HEADER)}…` : header)
+}
+
+function valueText([value, unit]: ValueInUnit): string {
+  return `${fixed(value, glucoseDecimals(unit))} ${unit}`
+}
+
+/** 'line 2: 25 mg/dL (1.4 mmol/L)': one value read one way, as it is written. Shown where the person answers, never in a message. */
+function rowExample(line: number, read: ValueInUnit, other: ValueInUnit): string {
+  const [value, unit] = read
+  const written = Number.isInteger(value) ? fixed(value, glucoseDecimals(unit)) : String(value)
+  return `line ${String(line)}: ${written} ${unit} (${valueText(other)})`
+}
+
+/** What the unit would make of the log's mean. */
+function unitEffect(read: ValueInUnit, other: ValueInUnit): string {
+  return `mean ${valueText(read)} (${valueText(other)})`
+}
+
+/** The log that a refusal is about, or the visit. */
+export function refusedName(log: string | null): string {
+  return log ?? 'the visit'
+}
+
+/** A refusal as the command line prints it: file, line, what happened, the code in brackets at the end. */
+export function refusalLine({ log, line, reason, question, code }: Refusal): string {
+  const name = refusedName(log)
+  const where = line === null ? name : `${name}, line ${String(line)}`
+  return `${where}: ${refusalText(reason, question?.choices ?? [], 'terminal')} (${code})`
+}
+
+/** '2026-03-29..2026-04-02=+12:00', as the option --shift takes it. */
+export function shiftText({ from, to, minutes }: Shift): string {
+  const size = Math.abs(minutes)
+  const clock = `${String(Math.floor(size / 60)).padStart(2, '0')}:${String(size % 60).padStart(2, '0')}`
+  return `${isoDay(from)}..${isoDay(to)}=${minutes < 0 ? '-' : '+'}${clock}`
+}

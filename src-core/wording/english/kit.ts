@@ -1,0 +1,139 @@
+import { DAYS_BEFORE_A1C, type LaboratoryBeside } from '../../kit/laboratoryA1c'
+import type { DisturbedBy } from '../../kit/interferences'
+import type { ClockCheck, ControlResult, Strips } from '../../kit/kit'
+import { dayOfDate } from '../../kit/dayOfDate'
+import type { Settings } from '../../model/settings'
+import { fixed } from '../../units/rounding'
+import type { DayNumber } from '../../units/wallClock'
+import { dayText, durationText } from './dates'
+import { heldBackText, latestA1cText } from './figures'
+import { capitalised } from '../phrases'
+import { A1C_IN_PREGNANCY } from './targets'
+import { a1cMmolMolText, a1cText, count, glucoseText, inWords, listed, NO_NUMBER } from './numbers'
+import type { Years } from '../years'
+
+export const FOR_THE_VISIT = 'For the visit'
+export const AS_TOLD = 'As the person told it; the logs do not hold it.'
+
+/** '7.4 % (57 mmol/mol) on 20 May'. */
+export function laboratoryText({ date, percent, mmolMol }: LaboratoryBeside, years: Years): string {
+  return `${a1cText(percent)} % (${a1cMmolMolText(mmolMol)} mmol/mol) on ${dayText(date, years)}`
+}
+
+/** The readings before it, and what would explain a difference; never that one of the two is wrong. */
+export function besideText(beside: LaboratoryBeside, { unit }: Pick<Settings, 'unit'>): string {
+  const { before, position } = beside
+  if (before.heldBack === 'pregnancy') return `${capitalised(A1C_IN_PREGNANCY)}.`
+  if (before.heldBack === 'markers') {
+    return `In the ${DAYS_BEFORE_A1C} days before: ${heldBackText('markers', before)}.`
+  }
+  if (before.estimate === null || before.mean === null) {
+    return (
+      `The ${DAYS_BEFORE_A1C} days before it hold ${count(before.n, 'reading')} on ${count(before.daysWithReadings, 'day')}: ` +
+      'too few to set beside it.'
+    )
+  }
+  const facts =
+    `In the ${DAYS_BEFORE_A1C} days before: ${before.n} readings on ${count(before.daysWithReadings, 'day')}, mean ` +
+    `${glucoseText(before.mean, unit)} ${unit}, estimated A1C ${latestA1cText(before)} %.`
+  if (position === null) return facts
+  if (position === 'within') return `${facts} The laboratory’s value lies within that range.`
+  const covered = coveredText(beside)
+  return position === 'above'
+    ? `${facts} The laboratory’s value is higher than that: ${covered}highs at untested hours, a meter reading low, or a condition that raises A1C.`
+    : `${facts} The laboratory’s value is lower than that: ${covered}tests taken mainly when high, sugar on the finger, or a condition that lowers it.`
+}
+
+/** The first reason why they may differ: days that nobody tested. Nothing where nearly all were. */
+function coveredText({ before, daysByMonth }: LaboratoryBeside): string {
+  if (before.daysWithReadings >= NEARLY_ALL * DAYS_BEFORE_A1C) return ''
+  return (
+    `days without readings (of the first, second and third 30 days before the sample ${listed(daysByMonth.map(String))} ` +
+    'have any, and the third weighs most), '
+  )
+}
+const NEARLY_ALL = 0.9
+
+/** '+0.4': laboratory minus centre of the estimate. */
+export function a1cDifferenceText(difference: number | null): string {
+  if (difference === null) return NO_NUMBER
+  const text = fixed(Math.abs(difference), 1)
+  return Number(text) === 0 ? '0.0' : `${difference > 0 ? '+' : '−'}${text}`
+}
+
+/** What a substance of the list does to some meters; never to stop it. `lastDay` is that of the latest reading. */
+export function interferenceSentence({ medicine, interference }: DisturbedBy, lastDay: DayNumber): string {
+  const { kind, substance, source } = interference
+  const ended = medicine.to !== undefined && dayOfDate(medicine.to) < lastDay
+  if (ended && kind === 'reads-dangerously-high') {
+    return (
+      `${medicine.name}: with ${substance} some strips read dangerously high and can hide a low; so may the readings up to ` +
+      `${dayText(dayOfDate(medicine.to ?? ''), 'with-year')} and for some time after it (${source}).`
+    )
+  }
+  switch (kind) {
+    case 'reads-dangerously-high':
+      return (
+        `${medicine.name}: some strips read dangerously high with ${substance} and can hide a low. ` +
+        `Confirm today that this strip is safe (${source}).`
+      )
+    case 'reads-high':
+      return `${medicine.name}: many strips read too high with much ${substance}. Stop nothing on your own; ask (${source}).`
+    case 'reads-off':
+      return `${medicine.name}: some meters read off with ${substance}. Stop nothing on your own; ask (${source}).`
+  }
+}
+
+/** '1000 mg a day, since 3 March'; '' where nothing more is known. */
+export function medicineDetail({ milligramsADay, from, to }: DisturbedBy['medicine'], years: Years): string {
+  const day = (date: string) => dayText(dayOfDate(date), years)
+  const when =
+    from && to ? `${day(from)} to ${day(to)}` : from ? `since ${day(from)}` : to ? `until ${day(to)}` : ''
+  return [milligramsADay === undefined ? '' : `${milligramsADay} mg a day`, when]
+    .filter((part) => part !== '')
+    .join(', ')
+}
+
+export function canCauseLowsText(canCauseLows: boolean): string {
+  return `Insulin or tablets that can cause lows: ${canCauseLows ? 'yes' : 'no'}.`
+}
+
+/** 'inside its range (96 to 144)', in the unit in which it was told. */
+export function controlOutcome({ result, range: [low, high] }: ControlResult): string {
+  const inside = result >= low && result <= high
+  return `${inside ? 'inside' : 'outside'} its range (${low} to ${high})`
+}
+
+/** What the dates of a vial mean; null where nothing is wrong or known. */
+export function stripsRemark(
+  { expires, opened, finished, daysOnceOpen }: Strips,
+  years: Years,
+): string | null {
+  const remarks: string[] = []
+  const day = (date: string) => dayText(dayOfDate(date), years)
+  if (expires !== undefined && (finished ?? opened ?? '') > expires) {
+    remarks.push(`used after it expired on ${day(expires)}`)
+  }
+  if (daysOnceOpen !== undefined && opened !== undefined && finished !== undefined) {
+    const open = dayOfDate(finished) - dayOfDate(opened)
+    if (open > daysOnceOpen) remarks.push(`open for ${open} days, the leaflet allows ${daysOnceOpen}`)
+  }
+  return remarks.length === 0 ? null : listed(remarks)
+}
+
+/** 'showed 12 minutes more than the true time on 30 May'. */
+export function clockText({ shown, true: trueTime }: ClockCheck, minutes: number, years: Years): string {
+  const day = dayText(dayOfDate(trueTime.slice(0, 10)), years)
+  if (minutes === 0) return `showed the true time on ${day}`
+  const size = durationText(Math.abs(minutes))
+  return `showed ${shown.slice(11)} at ${trueTime.slice(11)} on ${day}: ${size} ${minutes > 0 ? 'fast' : 'slow'}. Times here are the meter’s own.`
+}
+
+export function unknownMeterText(names: readonly string[]): string {
+  return `No log has ${listed(names.map((name) => `‘${name}’`))}: so what was entered about it bears on no reading here.`
+}
+
+/** 'one more under ‘For the visit’'. */
+export function furtherQuestionsText(more: number): string {
+  return `${inWords(more)} more under ‘For the visit’`
+}

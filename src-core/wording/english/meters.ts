@@ -1,0 +1,82 @@
+import type { GlucoseUnit } from '../../units/glucose'
+import { fixed } from '../../units/rounding'
+import type { RegressionLine } from '../../statistics/passingBablok'
+import { count, glucoseText, NO_NUMBER, percentText, rangeText } from './numbers'
+import { capitalised } from '../phrases'
+
+export const NO_REFERENCE =
+  'Tests of two meters at most ten minutes apart, as logged, doubtful ones included; each counts once for each two meters. ' +
+  'Two home meters have no reference between them: this shows how far they differ, not which of them is nearer to the ' +
+  'truth. Only a laboratory sample taken at the same time could tell that.'
+
+/** '+6 %', '−3 %': how much higher the first meter reads. */
+export function signedPercent(percent: number): string {
+  const text = percentText(Math.abs(percent))
+  if (text === '0') return '0 %'
+  return `${percent < 0 ? '−' : '+'}${text} %`
+}
+
+/** '−8 % to +20 %'; 'too few pairs' where there are no limits. */
+export function limitsText(limits: readonly [number, number] | null): string {
+  return limits === null ? NO_NUMBER : `${signedPercent(limits[0])} to ${signedPercent(limits[1])}`
+}
+
+/** '31 of 34'. */
+export function within15Text({ count: within, n }: { readonly count: number; readonly n: number }): string {
+  return `${within} of ${n}`
+}
+
+/** 'Where meter A shows 100, meter B shows 94 (91–97); where it shows 200, ...' */
+export function lineSentence(first: string, second: string, line: RegressionLine, unit: GlucoseUnit): string {
+  const at = (mgDl: number) => glucoseText(line.intercept + line.slope * mgDl, unit)
+  const [lower, upper] = line.slopeCi95
+  const [low, high] = [100, 200].map((mgDl) => ({ shown: glucoseText(mgDl, unit), other: at(mgDl) }))
+  return (
+    `Line through these pairs: where ${first} shows ${low.shown}, ${second} shows about ${low.other}; where it shows ` +
+    `${high.shown}, about ${high.other} (slope ${fixed(line.slope, 2)}, could be ${rangeText(fixed(lower, 2), fixed(upper, 2))}).`
+  )
+}
+
+/** 'Meter A read 6 % lower than meter B on average (34 pairs, 2 of them with a step of a technique trial).' */
+export function differenceBetweenMetersSentence(
+  first: string,
+  second: string,
+  meanDifferencePercent: number,
+  pairs: {
+    readonly n: number
+    readonly withTrialSteps: number
+    /** Of the mean difference. */
+    readonly ci95Percent: readonly [number, number] | null
+  },
+): string {
+  const size = percentText(Math.abs(meanDifferencePercent))
+  const words =
+    size === '0'
+      ? `${capitalised(first)} and ${second} read alike on average`
+      : `${capitalised(first)} read ${size} % ${meanDifferencePercent < 0 ? 'lower' : 'higher'} than ${second} on average`
+  const steps =
+    pairs.withTrialSteps === 0
+      ? ''
+      : `, ${pairs.withTrialSteps} of them with a changed step of a technique trial, which tells little of the meters`
+  const known = pairs.ci95Percent === null ? '' : `; known to about ${limitsText(pairs.ci95Percent)}`
+  return `${words} (${count(pairs.n, 'pair')}${steps}${known}).`
+}
+
+/** In the place of figures, where they would rest on too few pairs: the pairs. */
+export function fewPairsSentence(first: string, second: string, pairs: readonly string[]): string {
+  return `${capitalised(first)} and ${second}: ${pairs.join('; ')}. Too few pairs to say how the meters differ.`
+}
+
+/** Two clocks that seem to differ, and what to compare. */
+export function clockOffsetSentence(
+  first: string,
+  second: string,
+  { minutes, pairs, justSo }: { readonly minutes: number; readonly pairs: number; readonly justSo: number },
+): string {
+  const [ahead, behind] = minutes > 0 ? [second, first] : [first, second]
+  return (
+    `The clock of ${ahead} seems ${count(Math.abs(minutes), 'minute')} ahead of that of ${behind}: ${justSo} of ${pairs} ` +
+    'nearest tests that agree lie just so far apart. Repeats across both may then look like changes. ' +
+    `Please compare: ${ahead} shows ______, ${behind} shows ______, true time ______.`
+  )
+}

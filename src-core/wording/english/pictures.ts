@@ -1,0 +1,68 @@
+import type { GlucoseUnit } from '../../units/glucose'
+import type { DayNumber } from '../../units/wallClock'
+import { dayText, spanText } from './dates'
+import { count, glucoseText, rangeText } from './numbers'
+import type { Years } from '../years'
+
+export const DAYS_TITLE = 'From the first day to the last'
+export const DISTRIBUTION_TITLE = 'How the readings spread'
+export const REPEATS_TITLE = 'Repeat tests against one another'
+
+export const DAYS_KEY =
+  'Dots: readings. Squares: lows. Upright bar: median, from ten readings on. ‘?’: doubtful.'
+/** After the key of the days. */
+export const BRACKET_KEY =
+  ' Bracket at the right: days with readings that one fault of strips or meter makes doubtful, without a ‘?’ at each.'
+export const DISTRIBUTION_KEY = 'How many readings lie in each range of values, as logged; lows in black.'
+export const REPEATS_KEY =
+  'Across: mean of the first two tests of each set. Upwards: the second less the first, in percent of their mean. ' +
+  'Dashed: what two sound tests keep by the meter standard in 19 of 20 pairs; lines: what these repeats keep that agree. ' +
+  'Larger dots: one of the two is doubtful. Squares: one of them is a low.'
+
+/** A row of the picture of days. */
+export interface DaysRow {
+  readonly from: DayNumber
+  readonly to: DayNumber
+  readonly n: number
+  /** mg/dL; null where too few. */
+  readonly median: number | null
+  readonly lows: number
+}
+
+/** '2 Mar', '2 Mar – 8 Mar'. */
+export function rowText({ from, to }: DaysRow, day: (day: DayNumber) => string): string {
+  return from === to ? day(from) : `${day(from)} – ${day(to)}`
+}
+
+export function daysPictureDescription(
+  rows: readonly DaysRow[],
+  inARow: number,
+  { from, to }: { readonly from: DayNumber; readonly to: DayNumber },
+  unit: GlucoseUnit,
+  years: Years,
+): string {
+  const each = rows.map((row) => {
+    const middle = row.median === null ? '' : `, median ${glucoseText(row.median, unit)}`
+    const lows = row.lows === 0 ? '' : `, ${count(row.lows, 'low')}`
+    return `from ${dayText(row.from, years)}: ${row.n}${middle}${lows}`
+  })
+  return `Readings ${spanText(from, to)} in ${unit}, ${count(inARow, 'day')} in a row. ${each.join('; ')}.`
+}
+
+export function distributionDescription(
+  bars: readonly { readonly from: number; readonly to: number; readonly n: number }[],
+  { lo, hi }: { readonly lo: number; readonly hi: number },
+  unit: GlucoseUnit,
+): string {
+  const each = bars.map(
+    ({ from, to, n }) => `${rangeText(glucoseText(from, unit), glucoseText(to, unit))}: ${n}`,
+  )
+  const markers = [lo > 0 ? `LO: ${lo}` : '', hi > 0 ? `HI: ${hi}` : ''].filter((part) => part !== '')
+  return `Number of readings by value in ${unit}. ${[...each, ...markers].join('; ')}.`
+}
+
+export function repeatsDescription(pairs: number, beyond: number, ownPercent: number | null): string {
+  const own =
+    ownPercent === null ? '' : ` Sets that agree keep within ${Math.round(ownPercent)} % in 19 of 20 pairs.`
+  return `${count(pairs, 'pair')} of repeat tests; ${beyond} differ by more than two sound tests would by the meter standard.${own}`
+}

@@ -1,0 +1,97 @@
+import type { Edit } from '../../visit/edits'
+import { count } from './numbers'
+
+// Sentences of the window alone.
+
+/** What an edit did, to be read after 'Undo': 'leaving out 288'. */
+export function editName(edit: Edit): string {
+  switch (edit.kind) {
+    case 'add-logs':
+      return edit.logs.length === 1 ? `adding ${edit.logs[0].name}` : `adding ${edit.logs.length} logs`
+    case 'remove-log':
+      return 'removing a log'
+    case 'answer':
+      return 'an answer about a log'
+    case 'decide': {
+      const { choice, reading } = edit.decision
+      return `${choice === 'keep' ? 'keeping' : 'leaving out'} ${reading.value}`
+    }
+    case 'take-back':
+      return `taking back what was decided of ${edit.reading.value}`
+    case 'type-reading':
+      return `${edit.replaces === undefined && !edit.insteadOf ? 'typing' : 'correcting to'} ${edit.reading.value}`
+    case 'remove-typed':
+      return 'removing a typed reading'
+    case 'set':
+      return settingName(Object.keys(edit.settings))
+  }
+}
+
+const SETTINGS: Readonly<Record<string, string>> = {
+  kit: 'a change of the kit',
+  period: 'a change of the period',
+  versus: 'a change of the period beside it',
+  targets: 'a change of the targets',
+  goal: 'a change of the goal before meals',
+  unit: 'a change of the unit',
+  paper: 'a change of the paper',
+  label: 'a change of the label',
+  diary: 'a change of the diary',
+  shifts: 'a change of the meter’s clock',
+}
+
+function settingName(changed: readonly string[]): string {
+  return (changed.length > 0 && SETTINGS[changed[0]]) || 'a change of the settings'
+}
+
+/** Stands in the window and at the head of every page while the sample is all that a visit holds. */
+export const SAMPLE_LABEL = 'Invented sample, not a person'
+export const SAMPLE_PUT_AWAY = 'The sample was put away.'
+export const SAMPLE_AMONG_LOGS =
+  'The invented sample is among the logs. Remove it under Logs before anything is printed.'
+
+/** Told of logs that join others: they may be another person's. */
+export const ADDED_TO_OTHERS =
+  'Added to the logs that were there. Another person’s log? Undo, then begin an empty visit.'
+
+/** Readings that are in no figure, for the days of the report were chosen before. */
+export const outsideText = (readings: number) =>
+  `${count(readings, 'reading')} ${readings === 1 ? 'lies' : 'lie'} outside the days of this report.`
+export const newOutsideText = (readings: number) =>
+  `${readings} of the new readings ${readings === 1 ? 'lies' : 'lie'} outside the days of this report.`
+
+/** Told of a log that is in the visit already. */
+export const LOG_HELD_ALREADY = 'It is among the logs already.'
+export const TOO_MANY_LOGS = (most: number) => `The window takes up to ${most} logs. Remove some first.`
+export const STALE =
+  'The visit was changed in another window meanwhile; this one now shows it as it stands. Do it again if it still fits.'
+
+/** Kept and left out weigh the same; of a low it is said that it stays. */
+export const KEEP_LABEL = 'Keep'
+export const leaveOutLabel = (low: boolean) =>
+  low ? 'Leave out of averages (stays among the lows)' : 'Leave out of averages'
+
+/** Above the second column of figures. */
+export const checkedTitle = (decided: boolean) =>
+  decided ? 'Without doubtful ones, with your decisions' : 'Doubtful left out'
+/** What the choice does, told where it is made. */
+export const LEAVING_OUT =
+  'The large figures stay as logged. What you leave out is missing in the column ‘Without doubtful ones, with your decisions’ of the figures below them.'
+
+/** What was decided of a reading, as it stands beside it. */
+export function decidedText(choice: 'keep' | 'leave-out', low: boolean): string {
+  if (choice === 'keep') return 'Kept'
+  return low ? 'Left out of averages; stays among the lows' : 'Left out of averages'
+}
+
+/** Above the list of doubtful readings: those that were kept stand there too. */
+export function doubtfulListText(doubtful: number, kept: number): string {
+  if (doubtful + kept === 0) return count(0, 'doubtful reading')
+  const also = kept === 0 ? '' : ` and ${kept} kept by you`
+  return `${count(doubtful, 'doubtful reading')}${also}, lows on top. None of them disappears.`
+}
+
+/** '438 readings', '12 of 438 readings' in a list that is filtered. */
+export function listedText(listed: number, all: number): string {
+  return listed === all ? count(all, 'reading') : `${listed} of ${count(all, 'reading')}`
+}
