@@ -3,7 +3,7 @@ import type { z } from 'zod'
 import { KIT, type Kit } from './kit'
 import { type KitFault, kitFaultOf } from './kitFault'
 
-/** What is wrong at one place of the file; src-core/wording/kitMessages.ts says it. */
+/** What is wrong at one place of the file; the catalogue's `kitMessages` says it. */
 export type KitProblem = {
   /** 1-based line. */
   readonly line: number

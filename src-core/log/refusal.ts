@@ -35,7 +35,7 @@ export type PlainReason =
   /** A visit without log or typed reading. */
   | 'empty-visit'
 
-/** What the reading stumbled on, with what its sentence names; src-core/wording/importMessages.ts says it. */
+/** What the reading stumbled on, with what its sentence names; the catalogue's `importMessages` says it. */
 export type RefusalReason =
   | { readonly key: PlainReason }
   | { readonly key: 'date-order' }
