@@ -272,7 +272,7 @@ function canBeTime({ role }: TableColumn): boolean {
 
 /** A single letter may be a weekday as well: it needs its header, or the other half beside it. */
 function saysHalf(header: string, { distinct }: ColumnProfile): boolean {
-  const cells = [...distinct.keys()]
+  const cells = [...distinct.keys()].filter((cell) => halfOfDay(cell) !== null)
   return (
     cells.some((cell) => cell.length > 1) ||
     /\b(am|pm)\b/.test(plain(header)) ||

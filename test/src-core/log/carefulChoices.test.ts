@@ -198,3 +198,33 @@ describe('a column that names a moment alone, beside one that says glucose', () 
     expect(book.sources[0].notUsed).toContainEqual(expect.objectContaining({ header: 'Bed' }))
   })
 })
+
+describe('a column of weekdays whose short form is a half of the day elsewhere', () => {
+  it('makes no evening of a morning: P is Friday in Hungarian', () => {
+    const text = [
+      'Mérés dátuma\tIdőpont\tA hét napja\tGlükóz (mmol/l)',
+      ...['2:43', '7:27', '9:10', '11:52', '4:16'].map((time, i) => `2025-12-0${i < 4 ? 5 : 6}\t${time}\t${i < 4 ? 'P' : 'Szo'}\t6.${i}`),
+    ].join('\n')
+    const { readings } = logbookOf([text])
+    expect(Array.from({ length: readings.n }, (_, i) => momentText(readings, i))).toEqual([
+      '2025-12-05T02:43', '2025-12-05T07:27', '2025-12-05T09:10', '2025-12-05T11:52', '2025-12-06T04:16',
+    ])
+  }) // prettier-ignore
+})
+
+describe('a header with digits of another script', () => {
+  it('is known as the measure that it names: no A1C is a reading', () => {
+    const text = [
+      'Datum;Langzeitwert HBA١C',
+      '22.05.2026;8,0',
+      '03.03.2026;7,3',
+      '',
+      'Datum;Zeit;BZ mg/dl',
+      '22.05.2026;07:37;112',
+      '23.05.2026;13:55;175',
+    ].join('\n')
+    const book = logbookOf([text])
+    expect(valuesOf(book)).toEqual(['112 mg/dL', '175 mg/dL'])
+    expect(book.sources[0].setAside.map(({ reason }) => reason)).toEqual(['other-table', 'other-table'])
+  })
+})
