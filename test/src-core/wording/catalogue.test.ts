@@ -1,5 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { fleschKincaid } from 'flesch-kincaid'
+import { syllable } from 'syllable'
 import ts from 'typescript'
 import { describe, expect, it } from 'vitest'
 import { pageDocument } from '../../../src-core/report/pageDocument'
@@ -192,3 +194,27 @@ describe('the lows', () => {
     expect(text).toContain('That does not show that there were none.')
   })
 })
+
+/** Modules whose sentences a patient reads on the pages, the hand-outs and in the window. */
+const FOR_PATIENTS = [
+  'advice', 'day', 'decided', 'diary', 'doubt', 'figures', 'findings', 'forms', 'handout', 'head', 'highs', 'kit', 'logs', 'lows', 'meals',
+  'reasons', 'stretches', 'traces', 'trust', 'visitFile', 'visitWindow', 'waysToRead', 'week', 'window',
+] // prettier-ignore
+/** A school grade of the formula is an age of five years more. */
+const OLDEST = 12
+
+describe('what patients read', () => {
+  // Kincaid, Fishburne, Rogers and Chissom, Derivation of new readability formulas, 1975.
+  it.each(FOR_PATIENTS)('can be read at twelve years of age: %s', (module) => {
+    const texts = CATALOGUE.filter(({ file, text }) => file.endsWith(`english/${module}.ts`) && text.split(' ').length > 4)
+    expect(texts.length).toBeGreaterThan(0)
+    const sentences = texts
+      .flatMap(({ text }) => text.split(/[.!?]+(?:\s|$)/))
+      .map((sentence) => sentence.replaceAll('…', ' ten ').match(/[\p{L}\p{N}’]+/gu) ?? [])
+      .filter((words) => words.length > 0)
+    const words = sentences.flat()
+    const syllables = words.reduce((sum, word) => sum + Math.max(1, syllable(word)), 0)
+    const grade = fleschKincaid({ sentence: sentences.length, word: words.length, syllable: syllables })
+    expect(grade + 5).toBeLessThanOrEqual(OLDEST)
+  })
+}) // prettier-ignore
