@@ -37,20 +37,24 @@ export interface MadePdf {
   readonly bytes: Uint8Array<ArrayBuffer>
 }
 
+/** A visit as its file holds it. */
+export interface LoadedFile {
+  readonly kind: 'loaded'
+  readonly visit: Visit
+  /** What was not sound in the file, in words. */
+  readonly damage: readonly string[]
+  /** The passphrase that opened it; null for an unprotected file. */
+  readonly passphrase: string | null
+  /** SHA-256 of what was read, to see whether the file was changed since. */
+  readonly sha256: string
+}
+
 /** What was read where a visit was to be opened. */
 export type Found =
-  | {
-      readonly kind: 'loaded'
-      readonly visit: Visit
-      /** What was not sound in the file, in words. */
-      readonly damage: readonly string[]
-      /** The passphrase that opened it; null for an unprotected file. */
-      readonly passphrase: string | null
-      /** SHA-256 of what was read. */
-      readonly sha256: string
+  | (LoadedFile & {
       /** SHA-256 that its file has as long as nobody else saves it; null where none stands there. */
       readonly openedAs: string | null
-    }
+    })
   | { readonly kind: 'refused'; readonly message: string }
   | { readonly kind: 'gone' }
   | { readonly kind: 'not-readable' }

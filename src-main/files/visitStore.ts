@@ -15,19 +15,11 @@ import {
   WriteFailed,
   writeOutputs,
 } from './writeFiles'
+import type { LoadedFile } from '../../src-core/window/effects'
 import type { Words } from '../../src-core/wording/words'
 
 export type LoadedVisit =
-  | {
-      readonly kind: 'loaded'
-      readonly visit: Visit
-      /** What was not sound in the file, in words. */
-      readonly damage: readonly string[]
-      /** The passphrase that opened it; null for an unprotected file. */
-      readonly passphrase: string | null
-      /** SHA-256 of the file, to see whether it was changed since. */
-      readonly sha256: string
-    }
+  | LoadedFile
   | {
       readonly kind: 'refused'
       readonly message: string

@@ -1,3 +1,4 @@
+import { LOG_LANGUAGES } from './languages'
 import { plain } from './plain'
 
 /** Months of English, German, French, Spanish, Portuguese, Italian and Dutch by their beginnings. */
@@ -16,33 +17,12 @@ const MONTHS: readonly RegExp[] = [
   /^(dec|dez|dic|des)/,
 ]
 
-/** Languages whose months come from the platform's locale data (Unicode CLDR). */
-const LOCALES = [
-  'da',
-  'sv',
-  'nb',
-  'fi',
-  'pl',
-  'cs',
-  'hu',
-  'tr',
-  'el',
-  'ru',
-  'en',
-  'de',
-  'fr',
-  'es',
-  'pt',
-  'it',
-  'nl',
-]
-
 let named: ReadonlyMap<string, number | null> | null = null
 
 /** Month by each of its names, in full and short, alone and beside a day; null where two languages differ. */
 function namesOfMonths(): ReadonlyMap<string, number | null> {
   const names = new Map<string, number | null>()
-  for (const locale of LOCALES) {
+  for (const locale of LOG_LANGUAGES) {
     for (const month of ['long', 'short'] as const) {
       for (const options of [{ month }, { day: 'numeric', month, year: 'numeric' }] as const) {
         const format = new Intl.DateTimeFormat(locale, { ...options, timeZone: 'UTC' })

@@ -1,26 +1,6 @@
+import { LOG_LANGUAGES } from './languages'
 import { plain } from './plain'
 import { remembered } from './remembered'
-
-/** Languages whose weekdays come from the platform's locale data (Unicode CLDR). */
-const LOCALES = [
-  'en',
-  'de',
-  'fr',
-  'es',
-  'pt',
-  'it',
-  'nl',
-  'da',
-  'sv',
-  'nb',
-  'fi',
-  'pl',
-  'cs',
-  'hu',
-  'tr',
-  'el',
-  'ru',
-]
 
 /** Two letters from Monday on, as people write them where the locale data has longer forms (common practice). */
 const TWO_LETTERS = [
@@ -45,7 +25,7 @@ function namesOfWeekdays(): ReadonlyMap<string, number> {
   const add = (name: string, day: number): void => {
     if (name.length > 1) names.set(name, (names.get(name) ?? 0) | (1 << day))
   }
-  for (const locale of LOCALES)
+  for (const locale of LOG_LANGUAGES)
     for (const weekday of ['long', 'short'] as const) {
       const format = new Intl.DateTimeFormat(locale, { weekday, timeZone: 'UTC' })
       for (let day = 0; day < DAYS_OF_A_WEEK; day++) {

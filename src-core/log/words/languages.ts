@@ -1,0 +1,20 @@
+/** Languages of logs whose months and weekdays come from the platform's locale data (Unicode CLDR). */
+export const LOG_LANGUAGES = [
+  'en',
+  'de',
+  'fr',
+  'es',
+  'pt',
+  'it',
+  'nl',
+  'da',
+  'sv',
+  'nb',
+  'fi',
+  'pl',
+  'cs',
+  'hu',
+  'tr',
+  'el',
+  'ru',
+] as const
