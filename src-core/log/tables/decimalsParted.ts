@@ -17,6 +17,8 @@ export interface DecimalColumns {
   readonly width: number
   /** Columns of texts: a number in one is half of a decimal before it. */
   readonly texts: readonly number[]
+  /** Those of notes, which may speak of anything. */
+  readonly notes: readonly number[]
   /** Columns that hold no decimals: texts, and the parts of dates and times. */
   readonly wholes: readonly number[]
   /** Columns of glucose, where decimals are looked for first. */
@@ -33,6 +35,7 @@ export function decimalColumns(header: CsvRecord | null): DecimalColumns {
     texts: indexes(
       columns.filter(({ words: { role } }) => ['note', 'meal', 'meter', 'unit'].includes(role ?? '')),
     ),
+    notes: indexes(columns.filter(({ words: { role } }) => role === 'note')),
     wholes: indexes(
       columns.filter(({ cell, words: { role, glucose } }) => {
         const mayHoldNumbers =
@@ -200,7 +203,7 @@ export function joinedDecimals(
 function waysToJoin(
   cells: readonly string[],
   pairs: number,
-  { wholes, values, moments }: DecimalColumns,
+  { notes, wholes, values, moments }: DecimalColumns,
 ): readonly (readonly number[])[] {
   const ways: (readonly number[])[] = []
   const choose = (from: number, chosen: readonly number[]): void => {
@@ -215,8 +218,10 @@ function waysToJoin(
       )
         choose(i + 2, [...chosen, i])
   }
-  // Glucose in mg/dL has no decimals.
-  const units = cells.map((cell) => (cell.length <= LONGEST_UNIT ? unitIn(cell) : null))
+  // Glucose in mg/dL has no decimals; a note may speak of any unit.
+  const units = cells.map((cell, i) =>
+    cell.length <= LONGEST_UNIT && !notes.includes(i) ? unitIn(cell) : null,
+  )
   const isMgDl = units.includes('mg/dL') && !units.includes('mmol/L')
   const mayHold = (column: number, whole: string): boolean =>
     !wholes.includes(column) &&

@@ -235,6 +235,18 @@ describe('decimals parted by a comma in front of the unit', () => {
   })
 })
 
+describe('a unit in a note', () => {
+  it('gives the decimals of glucose to no other column', () => {
+    const rows = ['8,9', '8,6', '4,4', '6,6', '5,6', '5,7'].map(
+      (value, i) => `${i === 4 ? 'mg/dL' : ''},${81 + i},${value},2026-03-0${i + 1} 07:1${i}`,
+    )
+    const readings = readingsOf(
+      logbookOf([['Remarques,Pouls,Résultat mmol/L,Date/heure', ...rows].join('\n')]),
+    )
+    expect(readings.map((each) => each.split(' ')[1])).toEqual(['8.9', '8.6', '4.4', '6.6', '5.6', '5.7'])
+  })
+})
+
 describe('a unit that is written twice in one row', () => {
   it('makes no meter of the second and no note of the meter: the line is told', () => {
     const text = [
