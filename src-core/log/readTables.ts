@@ -17,6 +17,7 @@ import { headerWords } from './words/headerRole'
 import { mealMoment } from './mealWords'
 import { conceptsOf } from './words/concepts'
 import { monthNumber } from './words/months'
+import { withoutPersonKey } from './words/persons'
 
 /** So many records are looked at to find where a table begins and what its columns hold. */
 const LOOK_AHEAD = 240
@@ -347,8 +348,9 @@ function isOtherName(record: CsvRecord, ahead: readonly CsvRecord[], { header, t
   if (header === null || title === '' || shapeOf(record).filled !== 1) return false
   const next = ahead.slice(1).find((line) => shapeOf(line).filled > 0)
   if (next === undefined || !sameCells(next, header)) return false
-  const name = record.cells.find((cell) => cell.trim() !== '')?.trim() ?? ''
-  return plain(name) !== plain(title) && mayBeName(name) && mayBeName(title)
+  const name = withoutPersonKey(record.cells.find((cell) => cell.trim() !== '')?.trim() ?? '')
+  const first = withoutPersonKey(title)
+  return plain(name) !== plain(first) && mayBeName(name) && mayBeName(first)
 }
 
 /** 'Meter: kitchen': the meter that a line of its own names for the rows below; null where it names none. */

@@ -5,13 +5,13 @@ import type { NamedColumns } from '../namedColumns'
 import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
 import { kindMeaning } from '../words/kinds'
-import { plain } from '../words/plain'
 import { type ColumnProfile } from './columnProfile'
 import { decimalColumns, decimalsParted, joinedDecimals } from './decimalsParted'
 import { findKinds, kindsDiffer } from './findKinds'
 import { findMoment } from './findMoment'
 import { findValues } from './findValues'
 import { isDayHeading, shapeOf } from './rowShape'
+import { mayNamePersons, saysPatient } from '../words/persons'
 import type { TableColumn } from './tableColumn'
 import {
   columnsOf,
@@ -164,17 +164,9 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
 
 /** A column of persons that names more than one: whose readings are wanted cannot be told. */
 function isPersonColumn({ header, named }: TableColumn, profile: ColumnProfile): boolean {
-  const isPerson =
-    /^(person|patient|name|who|family member|member|user|wer|nom|nombre|nome|naam|navn|namn|nimi|imie|jmeno|nev|isim|ad|ονομα|имя|名前|氏名|姓名)$/.test(
-      plain(header),
-    )
-  return (
-    !named &&
-    isPerson &&
-    !profile.holdsNumbers &&
-    profile.distinct.size > 1 &&
-    profile.distinct.size < 0.5 * profile.filled
-  )
+  if (named || profile.distinct.size < 2) return false
+  if (saysPatient(header)) return true
+  return mayNamePersons(header) && !profile.holdsNumbers && profile.distinct.size < 0.5 * profile.filled
 }
 
 /** Whether a column is headed as the time and holds numbers that were not understood as one. */

@@ -15,10 +15,15 @@ const SHORT_MEAN = /^(śr|sr|ср|ort|μ\.?\s?ο|ø)\.?$/iu
 
 const speaksOfSums = remembered((word) => SUM_CONCEPTS.some((concept) => conceptsOf(word).has(concept)))
 
+/** A short form beside the time that it is of: 'śr. tyg.', 'Haftalık ort.', 'Wochenschnitt'. */
+const MEAN_OF_A_TIME =
+  /^(?:(?:haftalik|gunluk|aylik|tyg|dnia|mies|week|dag|tag|woche|monat) (?:ort|sr|gem|gns|mw|avg)|(?:sr|ort|gem|gns|mw|avg) (?:tyg|dnia|mies|haftalik|gunluk|aylik|week|dag|tag|woche|monat)|(?:tages|wochen|monats)?schnitt)$/
+
 /** Whether a note is a mean or a total and nothing else: 'Average of the day', 'Mittelwert', 'Ø'. */
 export const isSumNote = remembered((note) => {
   if (SHORT_MEAN.test(note.trim())) return true
   const words = plain(note)
+  if (MEAN_OF_A_TIME.test(words)) return true
   if (words === '' || words.length > LONGEST_SUM_WORDS) return false
   // The first word settles most notes.
   return (

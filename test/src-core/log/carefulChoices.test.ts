@@ -228,3 +228,28 @@ describe('a header with digits of another script', () => {
     expect(book.sources[0].setAside.map(({ reason }) => reason)).toEqual(['other-table', 'other-table'])
   })
 })
+
+describe('the readings of several people in one file', () => {
+  it.each([
+    ['a column of patients', 'Bed,Patient,Date/Time,CBG mmol/L\n1,A. Thistle,2025-11-12 06:00,7.1\n1,A. Thistle,2025-11-13 11:30,9.8\n2,B. Rowan,2025-11-12 06:05,3.6\n2,B. Rowan,2025-11-13 11:35,14.2'],
+    ['a column of residents', 'Bewohner;Datum;Uhrzeit;BZ mg/dl\nAbel, K.;13.10.2025;07:00;121\nAbel, K.;13.10.2025;18:00;166\nZorn, M.;13.10.2025;07:10;58'],
+    ['a column of record numbers', 'MRN,Collected,Glucose mg/dL\n0099121,2025-10-13 07:00,121\n0099121,2025-10-13 18:00,166\n0044780,2025-10-13 07:10,58'],
+    ['another patient above the header again', 'Patiënt: Joris Wolk;;\nDatum;Tijd;Glucose mmol/L\n14-01-2025;07:00;6,2\n14-01-2025;18:00;8,9\n\nPatiënt: Mies Zand;;\nDatum;Tijd;Glucose mmol/L\n14-01-2025;07:15;3,3\n15-01-2025;07:30;11,0'],
+  ])('are asked about, never merged: %s', (_, text) => {
+    expect(refusalsOf(text).map(({ question }) => question?.option)).toEqual(['--columns'])
+  })
+
+  it('are read without a question where all are of one', () => {
+    const text = 'Patient,Date/Time,CBG mmol/L\nA. Thistle,2025-11-12 06:00,7.1\nA. Thistle,2025-11-13 11:30,9.8'
+    expect(valuesOf(logbookOf([text]))).toEqual(['7.1 mmol/L', '9.8 mmol/L'])
+  })
+}) // prettier-ignore
+
+describe('a dated row of a mean whose name stands in the column of weekdays', () => {
+  it.each(['Schnitt', 'Haftalık ort.', 'śr. tyg.'])('is no reading: %s', (name) => {
+    const text = `Tag;Datum;Uhrzeit;Wert (mg/dl)\nMo;10.02.2025;07:00;98\nDi;11.02.2025;07:10;104\n${name};16.02.2025;;101`
+    const book = logbookOf([text], { dates: 'dmy' })
+    expect(valuesOf(book)).toEqual(['98 mg/dL', '104 mg/dL'])
+    expect(book.sources[0].setAside).toMatchObject([{ line: 4, reason: 'footer' }])
+  })
+}) // prettier-ignore
