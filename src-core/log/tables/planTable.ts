@@ -73,10 +73,13 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
   const profiles = profilesOf(columns, rows)
   settleByContent(columns, profiles)
   const when = findMoment(columns, columns, profiles, dayAbove)
-  const entryKind = findKinds(
-    columns.filter(({ index }) => index !== when?.halfDay),
-    profiles,
-  )
+  // In a file of readings that this program wrote each row is one, whatever the log was called that it came from.
+  const entryKind = isOwnFile(start.header)
+    ? null
+    : findKinds(
+        columns.filter(({ index }) => index !== when?.halfDay),
+        profiles,
+      )
   if (entryKind !== null) columns[entryKind].role = 'kind'
   const meanings = entryKind === null ? [] : [...profiles[entryKind].distinct.keys()].map(kindMeaning)
   const kindsSayGlucose = meanings.includes('glucose') || meanings.includes('sensor')

@@ -296,11 +296,23 @@ export function lowsChangeSentence(
       ? `none on ${count(period.daysWithReadings, 'day')} with tests`
       : `${readings} on ${period.daysWithLows} of ${count(period.daysWithReadings, 'day')} with tests, in ` +
         `${count(period.episodes, 'episode')}, ${period.readingsBelow54 === 0 ? 'none' : period.readingsBelow54} below ${veryLow}`
+  const lead = tooFewDaysForFewer(change)
+    ? `Lows in ${laterName} and in ${earlierName}, with too few days to call them fewer`
+    : `${MORE_OR_FEWER[lows]} ${laterName} ${lows === 'same' ? 'as' : 'than'} in ${earlierName}`
   return (
-    `${MORE_OR_FEWER[lows]} ${laterName} ${lows === 'same' ? 'as' : 'than'} in ${earlierName}: ` +
+    `${lead}: ` +
     `${told(later, `${count(later.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}`)}; ` +
     `before, ${told(earlier, String(earlier.readingsBelow70))}. ${tests}${lowsCaution(change)}`
   )
+}
+
+/** Whether one of the periods has so few days that no low in them is no sign of fewer; more are always told. */
+function tooFewDaysForFewer({
+  earlier,
+  later,
+  lows,
+}: Pick<LowsChange, 'earlier' | 'later' | 'lows'>): boolean {
+  return lows !== 'more' && Math.min(earlier.daysWithReadings, later.daysWithReadings) < FEWEST_DAYS
 }
 
 /** What the number of tests makes of a change of lows; it never takes one away. */
@@ -317,6 +329,7 @@ function lowsCaution({ lows, tests }: LowsChange): string {
 /** The change of the count, for its cell: 'More: +5'. */
 export function lowsChangeText({ earlier, later, lows }: LowsChange): string {
   const difference = differenceText(String(earlier.readingsBelow70), String(later.readingsBelow70))
+  if (tooFewDaysForFewer({ earlier, later, lows })) return `Too few days; see above`
   return `${{ more: 'More', fewer: 'Fewer', same: 'As many' }[lows]}: ${difference}; see above`
 }
 

@@ -253,3 +253,14 @@ describe('a dated row of a mean whose name stands in the column of weekdays', ()
     expect(book.sources[0].setAside).toMatchObject([{ line: 4, reason: 'footer' }])
   })
 }) // prettier-ignore
+
+describe('a file of readings that this program wrote', () => {
+  it('gives all its readings, whatever the log was called that they came from', () => {
+    const text = [
+      'at,mg_dl,mmol_l,limit,meter,meal,note,source,line,doubt,reasons,in_repeat_set,logged_value,logged_unit,logged_at',
+      '2026-03-02T07:00,58,3.2,,m,,,my insulin and glucose.csv,2,,,no,58,mg/dL,2026-03-02T07:00',
+      '2026-03-02T12:00,120,6.7,,m,,,meter.csv,2,,,no,120,mg/dL,2026-03-02T12:00',
+    ].join('\n')
+    expect(valuesOf(logbookOf([text]))).toEqual(['58 mg/dL', '120 mg/dL'])
+  })
+})

@@ -123,6 +123,13 @@ describe('lows of two periods in words', () => {
         'before, 2 on 2 of 30 days with tests, in 2 episodes, none below 54. Tests 5.0 a day, before 5.0.',
     )
     expect(lowsChangeText(ROSE)).toMatch(/^More: \+5/)
+    // One day without a low is no sign of fewer; more lows on one day are told.
+    const oneDay = { ...ROSE.later, daysWithReadings: 1 }
+    expect(lowsChangeText({ ...ROSE, lows: 'fewer', later: oneDay })).toMatch(/^Too few days/)
+    expect(lowsChangeSentence({ ...ROSE, lows: 'fewer', later: oneDay }, NAMES, 'mg/dL')).not.toMatch(
+      /^Fewer/,
+    )
+    expect(lowsChangeText({ ...ROSE, later: oneDay })).toMatch(/^More/)
     expect(lowsChangeSentence(ROSE, NAMES, 'mmol/L')).toContain('7 readings below 3.9')
   })
 
