@@ -115,7 +115,12 @@ export interface NoPlan {
   readonly name?: string
   readonly candidates: readonly CandidateColumn[]
   /** For 'kinds': the column of kinds, 1-based, and the kinds that stand in it, the commonest first. */
-  readonly kinds?: { readonly column: number; readonly names: readonly string[] }
+  readonly kinds?: {
+    readonly column: number
+    readonly names: readonly string[]
+    /** Whether it is a column of people. */
+    readonly people?: true
+  }
   readonly header: CsvRecord | null
   readonly line: number | null
 }

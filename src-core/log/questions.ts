@@ -63,6 +63,8 @@ function columnReason(plan: NoPlan): RefusalReason {
     case 'whose':
       return { key: 'several-names' }
     case 'kinds':
+      if (plan.kinds?.people === true)
+        return { key: 'several-people', column: plan.kinds.column, people: plan.kinds.names.length }
       return { key: 'kinds-unknown', column: plan.kinds?.column ?? 0, kinds: plan.kinds?.names ?? [] }
     case 'glucose':
       return {
@@ -77,10 +79,11 @@ const MOST_CHOICES = 3
 
 function columnChoices(plan: NoPlan, preview: (columns: string) => readonly RowShown[]): readonly Choice[] {
   if (plan.kinds) {
-    const { column, names } = plan.kinds
+    const { column, names, people } = plan.kinds
+    const of = people === true ? 'person' : 'kind'
     return names.slice(0, MOST_CHOICES).map((name) => {
       const answer = `kind=${String(column)}:${name}`
-      return { answer, label: { of: 'kind', name }, example: rowsOf(preview(answer)), effect: null }
+      return { answer, label: { of, name }, example: rowsOf(preview(answer)), effect: null }
     })
   }
   if (plan.missing === 'half-days') {

@@ -46,6 +46,8 @@ export type RefusalReason =
   | { readonly key: 'moment-or-other'; readonly header: string; readonly other: number }
   /** Number of the column of kinds, and the kinds in it. */
   | { readonly key: 'kinds-unknown'; readonly column: number; readonly kinds: readonly string[] }
+  /** Number of the column of people, and how many it names. */
+  | { readonly key: 'several-people'; readonly column: number; readonly people: number }
   | { readonly key: 'no-such-column'; readonly name: string }
   /** `part`: where the list of columns cannot be read on. */
   | { readonly key: 'unreadable-columns'; readonly part: string }
@@ -96,6 +98,7 @@ export type ChoiceLabel =
   /** `index`: 0-based. */
   | { readonly of: 'column'; readonly index: number; readonly header: string }
   | { readonly of: 'kind'; readonly name: string }
+  | { readonly of: 'person'; readonly name: string }
   /** All readings are one person's. */
   | { readonly of: 'one-person' }
 

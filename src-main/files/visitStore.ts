@@ -114,18 +114,21 @@ export async function saveVisit(
   return BYTE_TOOLS.sha256(content)
 }
 
-/** Where what stands there is kept. A visit that was opened damaged leaves alone the previous version it is mended by. */
+/**
+ * Where what stands there is kept. A damaged file is kept by itself: no later save takes it away, and the previous version
+ * by which it may be mended stays.
+ */
 function placeOfStanding(
   file: string,
   standing: Buffer | null,
   { openedAs, damagedAs = null }: SaveRequest,
 ): string | null {
   const previous = previousOf(file)
-  if (standing === null || damagedAs === null || !existsSync(previous)) return previous
+  if (standing === null || damagedAs === null) return previous
   const sha256 = BYTE_TOOLS.sha256(standing)
   if (sha256 === damagedAs) return damagedOf(file)
   // Saved since by the same window, without what was damaged.
-  return sha256 === openedAs ? null : previous
+  return sha256 === openedAs && existsSync(previous) ? null : previous
 }
 
 /** SHA-256 of a file; null where none can be read. */

@@ -131,7 +131,7 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
   )
   if (person && values.kind !== 'none' && named?.kinds == null) {
     return open('kinds', [], {
-      kinds: { column: person.index + 1, names: [...profiles[person.index].distinct.keys()] },
+      kinds: { column: person.index + 1, names: [...profiles[person.index].distinct.keys()], people: true },
     })
   }
   if (values.kind === 'none')

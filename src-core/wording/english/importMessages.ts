@@ -50,6 +50,8 @@ export function refusalMessage(reason: RefusalReason, choices: readonly Choice[]
       return noGlucoseColumnMessage(reason.headerless)
     case 'moment-or-other':
       return momentOrOtherMessage(shownHeader(reason.header), reason.other)
+    case 'several-people':
+      return severalPeopleMessage(reason.column, reason.people)
     case 'kinds-unknown':
       return kindsUnknownMessage(reason.column, reason.kinds)
     case 'no-such-column':
@@ -185,6 +187,15 @@ export const HALF_DAYS_LABEL = {
   '24': 'As written',
 } as const
 
+/** Said where a column names more than one person; none is named in the message. */
+function severalPeopleMessage(column: number, people: number): Message {
+  return {
+    what: `Column ${String(column)} names ${people} people, and a report is of one person.`,
+    inTerminal: `Say whose readings are wanted, with the name as the column has it: --columns kind=${String(column)}:NAME.`,
+    inWindow: 'Whose readings are wanted?',
+  }
+}
+
 /** Said where a column names kinds of entry that nobody can know, such as codes without a key. */
 function kindsUnknownMessage(column: number, kinds: readonly string[]): Message {
   const [first] = kinds
@@ -197,9 +208,12 @@ function kindsUnknownMessage(column: number, kinds: readonly string[]): Message 
   }
 }
 
+/** Longest name in the label of a choice. */
+const LONGEST_LABEL = 40
+
 /** How a kind of entry is offered as a choice. */
 function kindLabel(kind: string): string {
-  return `Glucose is \u2018${kind.slice(0, 40)}\u2019`
+  return `Glucose is \u2018${kind.slice(0, LONGEST_LABEL)}\u2019`
 }
 
 /** One row as it would be read: 'line 4: 2026-03-02, 07:10, 6.4'. Shown where the person answers, never in a message. */
@@ -406,6 +420,8 @@ export function choiceLabel({ label }: Choice): string {
       return columnLabel(label.index, shownHeader(label.header))
     case 'kind':
       return kindLabel(label.name)
+    case 'person':
+      return `The readings of ‘${label.name.slice(0, LONGEST_LABEL)}’`
     case 'one-person':
       return SEVERAL_NAMES_LABEL
   }

@@ -239,6 +239,14 @@ describe('the readings of several people in one file', () => {
     expect(refusalsOf(text).map(({ question }) => question?.option)).toEqual(['--columns'])
   })
 
+  it('are asked for by people, not by kinds of entry, and nobody is named in the reason', () => {
+    const text = 'Patient,Date/Time,CBG mmol/L\nA. Thistle,2025-11-12 06:00,7.1\nB. Rowan,2025-11-13 11:30,9.8'
+    const [{ reason, question }] = refusalsOf(text)
+    expect(reason).toEqual({ key: 'several-people', column: 1, people: 2 })
+    expect(question?.choices.map(({ answer }) => answer)).toEqual(['kind=1:A. Thistle', 'kind=1:B. Rowan'])
+    expect(valuesOf(logbookOf([text], { columns: 'kind=1:B. Rowan' }))).toEqual(['9.8 mmol/L'])
+  })
+
   it('are read without a question where all are of one', () => {
     const text = 'Patient,Date/Time,CBG mmol/L\nA. Thistle,2025-11-12 06:00,7.1\nA. Thistle,2025-11-13 11:30,9.8'
     expect(valuesOf(logbookOf([text]))).toEqual(['7.1 mmol/L', '9.8 mmol/L'])
