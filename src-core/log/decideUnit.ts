@@ -315,9 +315,15 @@ function surveyUnits(table: RowTable, from: number, to: number): Survey {
     fractionsOfMgDl: 0,
     fractionsAboveMmol: 0,
   }
+  /** Markers that name their unit: where there are no numbers, they tell it. */
+  const markers = { mgDl: 0, mmol: 0 }
   for (let i = from; i < to; i++) {
-    if (table.valueKind[i] !== VALUE.number || table.fates.reasonOf(i) !== null) continue
+    if (table.fates.reasonOf(i) !== null) continue
     const unit = table.unitOf(i)
+    if (table.valueKind[i] === VALUE.above || table.valueKind[i] === VALUE.below) {
+      if (unit !== null) markers[unit === 'mg/dL' ? 'mgDl' : 'mmol']++
+    }
+    if (table.valueKind[i] !== VALUE.number) continue
     const value = table.value[i]
     const isPossible = value >= POSSIBLE_MG_DL.least && value <= POSSIBLE_MG_DL.most
     if (unit === 'mg/dL') survey.mgDl++
@@ -335,5 +341,5 @@ function surveyUnits(table: RowTable, from: number, to: number): Survey {
       if (unit !== 'mmol/L' || value > POSSIBLE_MMOL) survey.fractionsOfMgDl++
     } else if (Number.isInteger(value)) survey.between++
   }
-  return survey
+  return survey.mgDl + survey.mmol + survey.unmarked > 0 ? survey : { ...survey, ...markers }
 }

@@ -109,6 +109,8 @@ export type LogNote =
   | { readonly code: 'dates-filled-down'; readonly rows: number }
   /** Rows give the number of the day, lines above them the month. */
   | { readonly code: 'months-above' }
+  /** The same in every row, in seconds from 00:00: the days alone are kept. */
+  | { readonly code: 'placeholder-time'; readonly second: number }
   /** Moved because a person said so. */
   | { readonly code: 'moved'; readonly readings: number; readonly shift: Shift }
   /** A stretch whose hours fit far better half a day away; nothing was moved. */

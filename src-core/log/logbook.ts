@@ -195,6 +195,7 @@ function reportOf(
     }
   }
   if (table.monthsAbove) notes.push({ code: 'months-above' })
+  if (table.placeholderTime !== null) notes.push({ code: 'placeholder-time', second: table.placeholderTime })
   if (table.datesFilledDown > 0) notes.push({ code: 'dates-filled-down', rows: table.datesFilledDown })
   for (const shift of shiftsOf(shifts, source.sha256)) {
     const moved = shiftedCount(readings, index, shift)

@@ -5,6 +5,7 @@ import type { CsvRecord } from './records'
 import { type RowReader, rowReader } from './readRows'
 import { RowTable } from './rowTable'
 import { addHalfDays, lacksHalfDays } from './tables/halfDays'
+import { placeholderTime } from './tables/placeholderTime'
 import { titleMeaning } from './tables/planDaysAcross'
 import { planTable } from './tables/planTable'
 import { RecordStream } from './tables/recordStream'
@@ -96,6 +97,8 @@ export function readTables(
     const readable = plan.kind === 'open' ? asOther(plan) : plan
     tables.push(readTable(stream, readable, start, rows, delimiter))
   }
+  const placeholder = placeholderTime(rows)
+  if (placeholder !== null) rows.dropTimes(placeholder)
   return {
     rows,
     tables: withoutSensors(tables, rows),

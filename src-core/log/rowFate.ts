@@ -76,6 +76,7 @@ function isShifted(row: RowText): boolean {
   if (plan.header === null || cells.length <= Math.max(width, plan.header.cells.length)) return false
   if (isUnitTwice(cells, plan)) return true
   if (slot.date !== null && isPartedSerial(cells, slot.date)) return true
+  if (isTimeOneOn(cells, slot)) return true
   // A number where the unit stands: the decimals of a value that its comma parted.
   if (plan.unit !== null && /^\d+$/.test((cells[plan.unit] ?? '').trim())) return true
   // Days that run to the right hold no texts.
@@ -90,10 +91,15 @@ function isShifted(row: RowText): boolean {
   // Blank columns at the end hide that the row has a cell too many.
   if (last <= plan.header.cells.findLastIndex((name) => name.trim() !== ''))
     return strictBefore && cells.length > plan.usualWidth && hasTextBefore(cells, slot) && !endsInNote(row)
-  // '5,8' parted by the comma of its decimals.
-  if (isHalfOfDecimal(cells, slot.glucose)) return true
+  // '5,8' parted by the comma of its decimals: everything behind it is shifted, of which another slot knows nothing.
+  if (plan.slots.some(({ glucose }) => isHalfOfDecimal(cells, glucose))) return true
   if (!strictBefore && slot.day === null) return false
   return !endsInNote(row)
+}
+
+/** Whether the time is missing in its place and stands in the next. */
+function isTimeOneOn(cells: readonly string[], { time }: ValueSlot): boolean {
+  return time !== null && (cells[time] ?? '').trim() === '' && cellKind(cells[time + 1] ?? '') === 'time'
 }
 
 /** Whether a unit stands again behind the column of units, where another column is. */

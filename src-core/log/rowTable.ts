@@ -127,6 +127,8 @@ export class RowTable {
   datesFilledDown = 0
   /** Whether the rows give the number of the day and lines above them the month. */
   monthsAbove = false
+  /** The one time in seconds from 00:00 that stood in every row and was none; null where times are times. */
+  placeholderTime: number | null = null
   /** Which rows are set aside as far as the log alone tells; a merge takes a copy. */
   readonly fates: RowFates
   /** Seconds from 00:00, or one of the negative markers above. */
@@ -236,6 +238,13 @@ export class RowTable {
   /** Moves a row's time of day on. */
   addSeconds(index: number, seconds: number): void {
     this.#second[index] += seconds
+  }
+
+  /** Leaves every row its day alone: `second`, which stands in each, is no time. */
+  dropTimes(second: number): void {
+    this.placeholderTime = second
+    this.#second.fill(NO_TIME, 0, this.n)
+    this.hasSeconds.fill(0, 0, this.n)
   }
 
   /** The row that starts on a line of the file; rows are in the order of their lines. */

@@ -53,6 +53,8 @@ export interface HostStart {
   readonly beside?: boolean
 }
 
+const UNASKED =
+  "addEventListener('beforeunload', (event) => event.stopImmediatePropagation(), { capture: true })"
 const VIEWPORT = { width: 1180, height: 780 } as const
 
 /** Drives the built browser host as `npm run browser` starts it. `viewer`: in a browser that shows PDF files itself. */
@@ -115,6 +117,8 @@ export async function startJourney({ viewer = false } = {}): Promise<Journey> {
     newPage,
     freshPage: async (before) => {
       const same = async () => {
+        // It goes unasked: a dialog that is answered while the page prints may keep it where it is.
+        await before.evaluate(UNASKED)
         await before.setViewportSize(VIEWPORT)
         await before.emulateMedia({ colorScheme: null, forcedColors: null })
         return before

@@ -38,9 +38,18 @@ export function findMoment(
 ): MomentColumns | null {
   const named = (role: 'timestamp' | 'date' | 'time'): number | undefined =>
     columns.find((column) => column.named && column.role === role)?.index
+  const isHeaded = columns.some(
+    ({ index, role, header }) =>
+      (role === 'date' || role === 'timestamp' || conceptsOf(header).has('date')) &&
+      role !== 'note' &&
+      profiles[index].filled > 0,
+  )
   const dates = columns
-    // Below headings of days the notes hold none of the rows' own.
-    .filter(({ index, role }) => isDateColumn(profiles[index], role) && !(hasDayHeadings && role === 'note'))
+    // Below headings of days, and beside a column headed as the date, the notes hold none of the rows' own.
+    .filter(
+      ({ index, role }) =>
+        isDateColumn(profiles[index], role) && !((hasDayHeadings || isHeaded) && role === 'note'),
+    )
     .map(({ index }) => ({ index, score: dateScore(all, profiles, index) }))
     .filter(({ score }) => score > LEAST_SCORE)
     .sort((a, b) => b.score - a.score || a.index - b.index)

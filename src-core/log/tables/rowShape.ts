@@ -1,3 +1,4 @@
+import { readMoment } from '../dateCell'
 import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
 import { plainDigits } from '../words/plain'
@@ -53,7 +54,14 @@ export function isDataRow(record: CsvRecord): boolean {
 export function isDayHeading(record: CsvRecord): boolean {
   const { filled, days, values, times, kinds } = shapeOf(record)
   if (days !== 1 || values > 0 || times > 0 || filled > 2) return false
+  // A day with a time of it is a reading's whose value was left out.
+  if (record.cells.some((cell, i) => kinds[i] === 'moment' && !isAtMidnight(cell))) return false
   return record.cells.every((cell, i) => kinds[i] !== 'text' || !conceptsOf(cell).has('administrative'))
+}
+
+function isAtMidnight(cell: string): boolean {
+  const time = readMoment(cell)?.time
+  return typeof time === 'object' && time?.second === 0
 }
 
 const RANGE =

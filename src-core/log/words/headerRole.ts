@@ -4,6 +4,7 @@ import { mealMoment } from '../mealWords'
 import { conceptsOf, LONGEST_NAME } from './concepts'
 import type { Concept } from './lexicon'
 import { plain } from './plain'
+import { isMeanOfATime } from './sums'
 
 /** What a header's words say of its column. */
 export interface HeaderWords {
@@ -97,6 +98,7 @@ export function headerWords(header: string, group = '', unitRow = ''): HeaderWor
   if ((has('note') || plain(name) === 'not') && unit === null) return as('note')
   if (/temperatu|lampotil|температур|温度|気温/.test(plain(name))) return as('note')
   if (has('goal') && !has('date', 'moment')) return as('ignored', { against: 'goal' })
+  if (isMeanOfATime(name)) return as('ignored', { against: 'sum' })
   if (has('statistic') && (unit !== null || !(has('date', 'moment') && !has('glucose', 'value'))))
     return as('ignored', { against: 'sum' })
   if (has('other') && !(has('value') && all.has('glucose') && !has('other')))

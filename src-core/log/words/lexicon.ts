@@ -83,7 +83,7 @@ export const LEXICON = {
     stdev standard_deviation standardabweichung* cv maximum minimum lowest highest total totals totaal totalt totale toplam sum suma summa summe somme soma somma som i_alt gesamt razem celkem soucet osszesen osszeg yhteensa
     συνολο αθροισμα итого всего *合計* *合计* *总计* count max_value min_value delta change
     difference trend rate_of_change variability spread
-    day_mean`,
+    day_mean gem mw durchschn* mittelw gjsn medelv sred stdabw`,
   goal: `target* goal* *ziel* ziel* zielbereich* objectif* objetivo* obiettiv* doel* *doel mal malomrade malvarde malverdi malvaerdi tavoite* *tavoite cel cil cilov* celertek* meta metas streef* richtwert* hedef* στοχο* цел* *目標* *目标* limit limits
     upper_limit lower_limit reference* ref ref_range *referenz* *referens* normal normals norm norma normalbereich* range reference_range grenzwert* alarm_limit high_limit
     low_limit

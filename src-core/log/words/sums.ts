@@ -19,6 +19,9 @@ const speaksOfSums = remembered((word) => SUM_CONCEPTS.some((concept) => concept
 const MEAN_OF_A_TIME =
   /^(?:(?:haftalik|gunluk|aylik|tyg|dnia|mies|week|dag|tag|woche|monat) (?:ort|sr|gem|gns|mw|avg)|(?:sr|ort|gem|gns|mw|avg) (?:tyg|dnia|mies|haftalik|gunluk|aylik|week|dag|tag|woche|monat)|(?:tages|wochen|monats)?schnitt)$/
 
+/** Whether a text is a short form of the mean of a day, a week or a month. */
+export const isMeanOfATime = (text: string): boolean => MEAN_OF_A_TIME.test(plain(text))
+
 /** Whether a note is a mean or a total and nothing else: 'Average of the day', 'Mittelwert', 'Ø'. */
 export const isSumNote = remembered((note) => {
   if (SHORT_MEAN.test(note.trim())) return true

@@ -273,6 +273,8 @@ export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
       return `The log gives instants; they are shown in the time zone ${note.zone}.`
     case 'months-above':
       return 'The rows give the number of the day alone; its month and year stand in a line above them.'
+    case 'placeholder-time':
+      return `Every row gives the same time, ${note.second === 0 ? '00:00' : '12:00'}, which is taken for no time at all: the readings keep the day alone.`
     case 'dates-filled-down':
       return `${count(note.rows, 'row')} without a date took the date of the row above: the table gives it on the first row of a day.`
     case 'moved': {

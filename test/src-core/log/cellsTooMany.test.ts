@@ -307,3 +307,24 @@ describe('a row of units that names grams per litre', () => {
     expect(readingsOf(logbookOf([text]))).toEqual(['2026-03-19T06:08 108 mg/dL', '2026-03-20T18:00 170 mg/dL', '2026-03-21T02:52 49 mg/dL'])
   }) // prettier-ignore
 })
+
+describe('decimals of another measure that their comma parts in few rows', () => {
+  it('push the time of their row on: the row is named, and keeps no day without it', () => {
+    const rows = Array.from({ length: 12 }, (_, i) =>
+      i % 4 === 1
+        ? `mg/dL,11${i % 10},${germanDay(i)},5,2,,07:1${i % 10},`
+        : `mg/dL,11${i % 10},${germanDay(i)},,,07:1${i % 10},`,
+    )
+    const book = logbookOf(
+      [['Einheit,Blutzucker,Datum,Kalium (mmol/L),Insulin (IE),Uhrzeit,KH (g)', ...rows].join('\n')],
+      { dates: 'dmy' },
+    )
+    expect(readingsOf(book)).toHaveLength(9)
+    expect(readingsOf(book).every((each) => each.includes('T07:1'))).toBe(true)
+    expect(book.sources[0].setAside.map(({ line, reason }) => `${line} ${reason}`)).toEqual([
+      '3 ragged-row',
+      '7 ragged-row',
+      '11 ragged-row',
+    ])
+  })
+})

@@ -48,3 +48,32 @@ describe('a mean or a total where the date or the time should stand', () => {
     },
   ) // prettier-ignore
 })
+
+describe('one time in every row', () => {
+  const log = (time: string, days: readonly (readonly number[])[]): string =>
+    `Date,Time,mg/dL\n${days.flatMap((values, i) => values.map((value) => `2026-03-${10 + i},${time},${value}\n`)).join('')}`
+  const several = [[112, 180, 150], [118, 190], [121, 201], [99]]
+  const one = [[112], [118], [121], [99], [104]]
+
+  it('is none where it is midnight, or noon with several readings on most days: the days alone are kept, which is told', () => {
+    for (const text of [
+      log('00:00', several),
+      log('00:00:00', one),
+      log('12:00', several),
+      log('12:00', several).replaceAll(',12:00,', ' 12:00,').replace('Date,Time', 'Date'),
+    ]) {
+      expect(read(text).moments.every((moment) => /^2026-03-1\d$/.test(moment))).toBe(true)
+      expect(logbookOf([text]).sources[0].notes.map(({ code }) => code)).toEqual(['placeholder-time'])
+    }
+  })
+
+  it('stays one where it may be a habit, where another row has its own, and where three rows are all there is', () => {
+    for (const text of [
+      log('12:00', one),
+      log('07:00', several),
+      `${log('00:00', several)}2026-03-20,07:10,101\n`,
+      log('00:00', [[112, 180], [150]]),
+    ])
+      expect(read(text).moments.every((moment) => moment.includes('T'))).toBe(true)
+  })
+})
