@@ -143,6 +143,7 @@ const CHOOSE_LANGUAGE = [
   'src-main/command/reportCommand.ts',
   'src-main/browser/browser.ts',
   'src-main/desktop/desktop.ts',
+  'src-main/desktop/start.ts',
   'src-main/window/calculationWorker.ts',
 ]
 

@@ -1,6 +1,5 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { FLAG, hasFlag, type Readings } from '../log/readings'
-import { LIMITS } from '../reference/limits'
 import { heldBack, type HeldFigure } from '../statistics/heldBack'
 import { summarise, type Summary } from '../statistics/summary'
 import { fromMgDl, glucoseDecimals } from '../units/glucose'
@@ -42,15 +41,14 @@ export function effectView(
       held && heldBack(held, summary, settings) === 'markers' ? words.numbers.NO_NUMBER : text(summary)
     return { name, before: printed(asLogged), after: printed(without) }
   }
+  const names = words.figureNames
   const below = String(period.lows.readingsBelow70)
   return [
-    { name: `Readings below ${words.numbers.limitText(LIMITS.low, unit)}`, before: below, after: below },
-    row(`Mean, ${unit}`, ({ mean }) => glucose(mean), 'mean'),
-    row(`SD, ${unit}`, ({ sd }) => glucose(sd), 'spread'),
-    row('CV, %', ({ cvPercent }) => percent(cvPercent), 'spread'),
-    row(`Readings above ${words.numbers.limitText(LIMITS.high, unit)}, %`, ({ percentAbove180 }) =>
-      percent(percentAbove180),
-    ),
+    { name: names.lowReadingsName(unit), before: below, after: below },
+    row(names.nameWithUnit(names.MEAN, unit), ({ mean }) => glucose(mean), 'mean'),
+    row(names.nameWithUnit(names.SD, unit), ({ sd }) => glucose(sd), 'spread'),
+    row(names.nameWithUnit(names.CV, '%'), ({ cvPercent }) => percent(cvPercent), 'spread'),
+    row(names.highReadingsName(unit), ({ percentAbove180 }) => percent(percentAbove180)),
   ]
 }
 

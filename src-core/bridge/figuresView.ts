@@ -21,9 +21,6 @@ export interface FiguresView {
   readonly remarks: readonly string[]
 }
 
-const REPEATS_COUNT_ONCE =
-  'In the second column repeats of one moment count once, except where one of them is a low.'
-
 interface Line {
   readonly name: string
   readonly unit: string
@@ -39,6 +36,7 @@ export function figuresView(words: Words, analysis: Analysis, period: PeriodFigu
   ).length
   const decided = analysis.technique.decided.some(({ index }) => index >= period.start && index < period.end)
   const { asLogged, checked, lows } = period
+  const names = words.figureNames
   const tooMany = doubtful > words.trust.MOST_DOUBTFUL_SHARE * asLogged.n
   const rows = linesOf(words, analysis, period.kind).map(({ name, unit, text, held }) => {
     const printed = (summary: Summary) =>
@@ -49,8 +47,8 @@ export function figuresView(words: Words, analysis: Analysis, period: PeriodFigu
   })
   const { latestA1c } = period
   rows.push({
-    name: 'Estimated A1C',
-    unit: `%, ${words.figures.a1cDaysText(latestA1c.asLogged, period, analysis.settings.unit)}, not a laboratory A1C`,
+    name: names.ESTIMATED_A1C,
+    unit: names.a1cUnit(latestA1c.asLogged, period, analysis.settings.unit),
     asLogged: words.figures.latestA1cText(latestA1c.asLogged),
     // HI left out as doubtful are no reason to show an estimate that all of them would not give.
     checked:
@@ -59,17 +57,14 @@ export function figuresView(words: Words, analysis: Analysis, period: PeriodFigu
         : words.figures.latestA1cText(latestA1c.checked),
   })
   const below = String(lows.readingsBelow70)
-  const low = words.numbers.limitText(LIMITS.low, analysis.settings.unit)
   const showsChecked = !tooMany && (doubtful > 0 || checked.n !== asLogged.n)
   const remarks: string[] = []
-  if (showsChecked) remarks.push(REPEATS_COUNT_ONCE)
+  if (showsChecked) remarks.push(names.REPEATS_COUNT_ONCE)
   const held = heldBack('spread', asLogged, analysis.settings)
   if (held !== null) {
-    remarks.push(
-      `${held === 'markers' ? 'Mean, SD, CV' : 'SD, CV'} and estimated A1C are ${words.figures.heldBackText(held, asLogged)}.`,
-    )
+    remarks.push(names.heldBackSentence(held, asLogged))
   } else if (period.latestA1c.asLogged.heldBack !== null) {
-    remarks.push(`The estimated A1C is ${words.figures.a1cHeldBackText(period.latestA1c.asLogged)}.`)
+    remarks.push(names.a1cHeldBackSentence(period.latestA1c.asLogged))
   }
   if (tooMany)
     remarks.push(
@@ -81,7 +76,10 @@ export function figuresView(words: Words, analysis: Analysis, period: PeriodFigu
     )
   return {
     // A low always counts: it is the same in both columns.
-    rows: [{ name: `Readings below ${low}`, unit: '', asLogged: below, checked: below }, ...rows],
+    rows: [
+      { name: names.lowReadingsName(analysis.settings.unit), unit: '', asLogged: below, checked: below },
+      ...rows,
+    ],
     showsChecked,
     checkedTitle: words.window.checkedTitle(decided),
     remarks,
@@ -94,29 +92,30 @@ function linesOf(
   kind: PeriodFigures['kind'],
 ): readonly Line[] {
   const target = words.figures.targetText(targetLow, targetHigh, unit)
-  const share = kind === 'sensor' ? '% of time' : '% of readings'
+  const names = words.figureNames
+  const share = kind === 'sensor' ? names.SHARE_OF_TIME : names.SHARE_OF_READINGS
   return [
-    { name: 'Mean', unit, text: (s) => words.figures.glucoseOrNone(s.mean, unit), held: 'mean' },
-    { name: 'SD', unit, text: (s) => words.figures.glucoseOrNone(s.sd, unit), held: 'spread' },
-    { name: 'CV', unit: '%', text: (s) => words.figures.percentOrNone(s.cvPercent), held: 'spread' },
-    { name: 'Median', unit, text: (s) => words.figures.medianText(s, unit) },
+    { name: names.MEAN, unit, text: (s) => words.figures.glucoseOrNone(s.mean, unit), held: 'mean' },
+    { name: names.SD, unit, text: (s) => words.figures.glucoseOrNone(s.sd, unit), held: 'spread' },
+    { name: names.CV, unit: '%', text: (s) => words.figures.percentOrNone(s.cvPercent), held: 'spread' },
+    { name: names.MEDIAN, unit, text: (s) => words.figures.medianText(s, unit) },
     {
-      name: 'Half of the readings lie',
+      name: names.MIDDLE_HALF,
       unit,
       text: (s) => words.figures.middleHalfText(s, unit),
     },
     {
-      name: kind === 'sensor' ? words.sensor.inTargetLabel(kind, target) : `In target ${target}`,
+      name: kind === 'sensor' ? words.sensor.inTargetLabel(kind, target) : names.inTargetName(target),
       unit: kind === 'sensor' ? '%' : share,
       text: (s) => words.figures.percentOrNone(s.percentInTarget),
     },
     {
-      name: `Above ${words.numbers.limitText(LIMITS.high, unit)}`,
+      name: names.aboveName(words.numbers.limitText(LIMITS.high, unit)),
       unit: share,
       text: (s) => words.figures.percentOrNone(s.percentAbove180),
     },
     {
-      name: `Above ${words.numbers.limitText(LIMITS.veryHigh, unit)}`,
+      name: names.aboveName(words.numbers.limitText(LIMITS.veryHigh, unit)),
       unit: share,
       text: (s) => words.figures.percentOrNone(s.percentAbove250),
     },

@@ -24,10 +24,9 @@ export function latestWarning(
   const high = hasFlag(readings, index, FLAG.aboveRange)
   const low = isLow(readings, index) || hasFlag(readings, index, FLAG.belowRange)
   if (!high && !low) return null
-  const latest = `Your latest reading is ${words.numbers.readingText(readings, index, unit)} (${clock(readings.at[index])}).`
-  return high
-    ? `${latest} Repeat with washed, dried hands and follow your plan for highs.`
-    : `${latest} If that has not been dealt with, treat it now.`
+  const { latestHigh, latestLow } = words.latestReading
+  const value = words.numbers.readingText(readings, index, unit)
+  return (high ? latestHigh : latestLow)(value, clock(readings.at[index]))
 }
 
 /** Seconds from a reading to now: between instants where the log gives an offset, else on the wall clock. */

@@ -62,7 +62,7 @@ export function logView(words: Words, log: LogReport, outside: number): LogView 
     outside,
     notes: log.notes.map((note) => words.importMessages.noteText(note, 'window')),
     setAside: [...byReason].map(([reason, rows]) => ({
-      heading: `${words.numbers.count(rows.length, 'row')} ${words.logs.SET_ASIDE_WORDS[reason]}`,
+      heading: words.logs.setAsideText(rows.length, reason),
       rows: rows.slice(0, MOST_LISTED),
       unlisted: Math.max(0, rows.length - MOST_LISTED),
     })),
@@ -71,8 +71,7 @@ export function logView(words: Words, log: LogReport, outside: number): LogView 
 
 function rolesOf(words: Words, log: LogReport): HowReadView['roles'] {
   return CHANGEABLE_ROLES.map((role) => {
-    const now = words.logs.roleText(log, (held) => isRole(held, role)) || 'none'
-    return { role, label: `${words.logs.ROLE_NAME[role] ?? role} (now ${now})` }
+    return { role, label: words.logs.roleNowText(log, role, (held) => isRole(held, role)) }
   })
 }
 

@@ -71,11 +71,10 @@ export function lowsView(words: Words, analysis: Analysis, period: PeriodFigures
   })
 
   function afterText({ minutes, lowest, next }: LowEvent): string {
-    const within = minutes === null ? [] : [`within ${words.dates.durationText(minutes)}`]
-    if (!hasClockTime(readings, lowest)) return [...within, 'no time in the log'].join('; ')
-    if (next === null) return [...within, 'the log ends here'].join('; ')
+    if (!hasClockTime(readings, lowest)) return words.lows.afterLowText(minutes, 'no-times')
+    if (next === null) return words.lows.afterLowText(minutes, 'log-ends')
     const value = words.numbers.readingText(readings, next.index, unit)
-    return [...within, `next test ${value} after ${words.dates.durationText(next.minutes)}`].join('; ')
+    return words.lows.afterLowText(minutes, { value, minutes: next.minutes })
   }
 
   const marks = countMarks(

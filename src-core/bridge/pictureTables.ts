@@ -16,7 +16,7 @@ export function daysTable(words: Words, analysis: Analysis, figures: PeriodFigur
   const { unit } = analysis.settings
   const years = yearsFor(figures.from, figures.to)
   return {
-    titles: ['days', 'readings', 'median', 'lows'],
+    titles: words.tables.DAYS_TITLES,
     rows: daysRows(analysis, figures).rows.map((row) => [
       words.pictures.rowText(row, (day) => words.dates.shortDayText(day, years)),
       String(row.n),
@@ -31,13 +31,13 @@ export function spreadTable(words: Words, analysis: Analysis, figures: PeriodFig
   const { unit } = analysis.settings
   const { bars, lo, hi } = spreadOf(analysis, periodReadings(analysis, figures))
   return {
-    titles: ['from, up to', 'readings', 'low'],
+    titles: words.tables.SPREAD_TITLES,
     rows: [
-      ...(lo > 0 ? [['LO', String(lo), 'low']] : []),
+      ...(lo > 0 ? [['LO', String(lo), words.tables.MARKS.low]] : []),
       ...bars.map(({ from, to, n, low }) => [
         words.numbers.rangeText(words.numbers.glucoseText(from, unit), words.numbers.glucoseText(to, unit)),
         String(n),
-        low ? 'low' : '',
+        low ? words.tables.MARKS.low : '',
       ]),
       ...(hi > 0 ? [['HI', String(hi), '']] : []),
     ],
@@ -50,23 +50,24 @@ const MOST_AROUND = 100
 /** The readings of the hours around one of them, the nearest where they are many. */
 export function aroundTable(words: Words, analysis: Analysis, index: number): PlainTable {
   const { readings, technique, settings, marked, bracketed } = analysis
+  const { MARKS } = words.tables
   const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
   const kept = new Set(technique.kept.map((reading) => reading.index))
   const all = readingsAround(analysis, index)
   const first = Math.max(0, Math.min(all.indexOf(index) - MOST_AROUND / 2, all.length - MOST_AROUND))
   return {
-    titles: ['when', 'reading', 'marks'],
+    titles: words.tables.AROUND_TITLES,
     rows: all
       .slice(first, first + MOST_AROUND)
       .map((i) => [
         words.dates.readingMoment(readings, i, years),
         words.numbers.readingText(readings, i, settings.unit),
         [
-          ...(i === index ? ['this one'] : []),
-          ...(isLow(readings, i) ? ['low'] : []),
-          ...(marked.has(i) ? ['doubtful'] : []),
-          ...(bracketed.has(i) ? ['within days of doubt'] : []),
-          ...(kept.has(i) ? ['kept by you'] : []),
+          ...(i === index ? [MARKS.this] : []),
+          ...(isLow(readings, i) ? [MARKS.low] : []),
+          ...(marked.has(i) ? [MARKS.doubtful] : []),
+          ...(bracketed.has(i) ? [MARKS.bracketed] : []),
+          ...(kept.has(i) ? [MARKS.kept] : []),
         ].join(', '),
       ]),
   }

@@ -163,7 +163,11 @@ export function rowsView(
         doubtful: marked.has(index),
         bracketed: bracketed.has(index),
         decided: decision?.choice ?? null,
-        beside: [isTyped(readings, index) ? 'typed' : '', readings.meal(index), readings.note(index)]
+        beside: [
+          isTyped(readings, index) ? words.tables.TYPED : '',
+          readings.meal(index),
+          readings.note(index),
+        ]
           .filter((part) => part !== '')
           .join(' · ')
           .slice(0, LONGEST_BESIDE),

@@ -76,7 +76,7 @@ export function readingView(words: Words, analysis: Analysis, index: number): Re
     metersOnPaper(readings.meters)[readings.meter[index]],
     isTyped(readings, index)
       ? ''
-      : `line ${readings.line[index]} of ${words.logs.logName(readings.source[index])}`,
+      : words.tables.lineText(readings.line[index], words.logs.logName(readings.source[index])),
   ]
   return {
     kind: 'reading',

@@ -73,7 +73,7 @@ export function visitView(
     kind: 'opened',
     latest: latestWarning(words, readings, settings.unit, now),
     period: words.dates.spanText(period.from, period.to),
-    extent: `${words.numbers.count(period.asLogged.n, besideSensor ? 'finger-stick reading' : 'reading')} on ${period.daysWithReadings} of ${words.numbers.count(period.days, 'day')}`,
+    extent: words.window.extentText(period, besideSensor),
     unit: settings.unit,
     unitOfLogs: unitOfFirstLog(analysis.sources, readings),
     counts: {

@@ -40,6 +40,7 @@ export function reportJson(
   program: { readonly name: string; readonly version: string },
 ): Record<string, unknown> {
   const { readings, sources, settings } = analysis
+  const missing = words.missingFigures
   return {
     schemaVersion: SCHEMA_VERSION,
     program: { name: program.name, version: program.version },
@@ -52,11 +53,11 @@ export function reportJson(
         lastAt: readings.n === 0 ? null : momentText(readings, readings.n - 1),
         duplicatesAcrossLogs: analysis.duplicatesAcrossLogs,
       },
-      () => NO_READING,
+      () => missing.NO_READING,
     ),
     periods: analysis.periods.map((period) => periodJson(words, period, readings, settings)),
-    comparison: analysis.comparison && comparisonJson(analysis.comparison, readings),
-    laboratoryA1c: analysis.laboratory.map(laboratoryJson),
+    comparison: analysis.comparison && comparisonJson(missing, analysis.comparison, readings),
+    laboratoryA1c: analysis.laboratory.map((one) => laboratoryJson(missing, one)),
     technique: {
       ...techniqueJson(words, analysis),
       decisionsGone: analysis.decisionsGone.map(({ reading, choice, decidedAt, ...why }) => ({
@@ -71,20 +72,8 @@ export function reportJson(
   }
 }
 
-const NO_READING = 'no reading'
-const NO_READINGS_BEFORE = 'no readings in the 90 days before'
-const BELOW_TWO_READINGS = 'fewer than two readings'
-const OUTSIDE_TABLE = 'a limit falls outside the published table, which ends at 5 and 12 %'
-const TOO_FEW_NEAR = 'fewer than five effective readings near this time of day'
-const TOO_FEW_DAYS_FOR_TREND = `fewer than ${TREND_LEAST_WEEKS} weeks with ${WEEK_LEAST_DAYS} days or more`
-const EVERY_READING_TAGGED = 'every reading has a tag that tells its moment'
-const NO_BLOCK = 'no three-hour block holds five readings'
-const TOO_FEW_DAYS = `fewer than ${FEWEST_DAYS} days with readings`
-const NO_TEST_NEARBY = 'no other test bears on it'
-const TOO_FEW_FOR_LINE = 'fewer than twenty pairs, or all in one place'
-const NO_LATEST_DAYS = `a period of ${LONG_PERIOD_DAYS} days or fewer, or too few days with readings, or many HI or LO`
-const NOTHING_PROMPTED = 'no test seems to have been prompted, or too few others are left'
-const NO_AGREEING_SET = 'no repeat set of one meter that agrees'
+/** Why a figure is missing, in words. */
+type Missing = Words['missingFigures']
 
 /** Adds to each null figure a sibling that says why. */
 function withReasons(
@@ -99,7 +88,10 @@ function withReasons(
   return told
 }
 
-function laboratoryJson({ date, percent, mmolMol, before, daysByMonth, ...beside }: LaboratoryBeside) {
+function laboratoryJson(
+  missing: Missing,
+  { date, percent, mmolMol, before, daysByMonth, ...beside }: LaboratoryBeside,
+) {
   const figures = {
     meanMgDl: before.mean,
     estimatedA1cPercent: before.estimate?.percent ?? null,
@@ -115,7 +107,7 @@ function laboratoryJson({ date, percent, mmolMol, before, daysByMonth, ...beside
     daysWithReadingsBefore: before.daysWithReadings,
     daysWithReadingsByMonth: daysByMonth,
     ...withReasons(figures, (key) =>
-      key === 'position' && before.n > 0 ? OUTSIDE_TABLE : NO_READINGS_BEFORE,
+      key === 'position' && before.n > 0 ? missing.OUTSIDE_TABLE : missing.NO_READINGS_BEFORE,
     ),
   }
 }
@@ -179,6 +171,7 @@ function recoveredJson(words: Words, readings: Readings, members: readonly numbe
 
 function periodJson(words: Words, period: PeriodFigures, readings: Readings, settings: Settings) {
   const { lows } = period
+  const missing = words.missingFigures
   const moment = (index: number) => momentText(readings, index)
   return {
     from: isoDay(period.from),
@@ -187,22 +180,22 @@ function periodJson(words: Words, period: PeriodFigures, readings: Readings, set
     daysWithReadings: period.daysWithReadings,
     readingsPerDay: period.readingsPerDay,
     kind: period.kind,
-    asLogged: summaryJson(period.asLogged, period.intervals.asLogged),
-    checked: summaryJson(period.checked, period.intervals.checked),
+    asLogged: summaryJson(missing, period.asLogged, period.intervals.asLogged),
+    checked: summaryJson(missing, period.checked, period.intervals.checked),
     timeOfDay: {
-      hours: period.timeOfDay.hours.map(hourJson),
-      blocks: period.timeOfDay.blocks.map(blockJson),
-      curve: period.timeOfDay.curve.map((point) => withReasons({ ...point }, () => TOO_FEW_NEAR)),
+      hours: period.timeOfDay.hours.map((hour) => hourJson(missing, hour)),
+      blocks: period.timeOfDay.blocks.map((block) => blockJson(missing, block)),
+      curve: period.timeOfDay.curve.map((point) => withReasons({ ...point }, () => missing.TOO_FEW_NEAR)),
     },
-    byMeal: byMealJson(period.byMeal, readings),
-    week: weekJson(period.week),
+    byMeal: byMealJson(missing, period.byMeal, readings),
+    week: weekJson(missing, period.week),
     ...withReasons(
       {
         latest30Days: period.latestStretch && latestStretchJson(period.latestStretch),
         // Without tests that something felt seems to have prompted.
         withoutPrompted: period.unprompted && unpromptedJson(period.unprompted),
       },
-      (key) => (key === 'latest30Days' ? NO_LATEST_DAYS : NOTHING_PROMPTED),
+      (key) => (key === 'latest30Days' ? missing.noLatestDays(LONG_PERIOD_DAYS) : missing.NOTHING_PROMPTED),
     ),
     lows: {
       readingsBelow70: lows.readingsBelow70,
@@ -225,14 +218,17 @@ function periodJson(words: Words, period: PeriodFigures, readings: Readings, set
         why: words.lows.NOT_COUNTED_WORDS[why],
       })),
     },
-    ...latestA1cJson(period.latestA1c.asLogged),
+    ...latestA1cJson(missing, period.latestA1c.asLogged),
     findings: period.findings.map((finding) => findingJson(words, finding, settings)),
   }
 }
 
-function latestA1cJson({ from, to, n, daysWithReadings, mean, estimate, heldBack }: LatestA1c) {
+function latestA1cJson(
+  missing: Missing,
+  { from, to, n, daysWithReadings, mean, estimate, heldBack }: LatestA1c,
+) {
   if (estimate === null || heldBack !== null) {
-    return { latestA1c: null, latestA1cReason: WHY_NO_A1C[heldBack ?? 'few-readings'] }
+    return { latestA1c: null, latestA1cReason: whyNoA1c(missing, heldBack ?? 'few-readings') }
   }
   const { percent, mmolMol, rangePercent } = estimate
   return {
@@ -245,16 +241,22 @@ function latestA1cJson({ from, to, n, daysWithReadings, mean, estimate, heldBack
       percent,
       mmolMol,
       rangePercent,
-      ...(rangePercent.includes(null) && { rangePercentReason: OUTSIDE_TABLE }),
+      ...(rangePercent.includes(null) && { rangePercentReason: missing.OUTSIDE_TABLE }),
     },
   }
 }
 
-const WHY_NO_A1C: Readonly<Record<NonNullable<LatestA1c['heldBack']>, string>> = {
-  markers: 'more than a tenth of the readings are HI or LO',
-  'few-readings': `fewer than ${FEWEST_READINGS} readings in the latest ${A1C_DAYS} days`,
-  'few-days': `fewer than ${FEWEST_A1C_DAYS} days with readings in the latest ${A1C_DAYS} days`,
-  pregnancy: 'in pregnancy an A1C does not tell the glucose behind it',
+function whyNoA1c(missing: Missing, heldBack: NonNullable<LatestA1c['heldBack']>): string {
+  switch (heldBack) {
+    case 'markers':
+      return missing.TOO_MANY_MARKERS
+    case 'few-readings':
+      return missing.tooFewLatestReadings(FEWEST_READINGS, A1C_DAYS)
+    case 'few-days':
+      return missing.tooFewLatestDays(FEWEST_A1C_DAYS, A1C_DAYS)
+    case 'pregnancy':
+      return missing.IN_PREGNANCY
+  }
 }
 
 function findingJson(words: Words, finding: Finding, settings: Settings) {
@@ -267,13 +269,17 @@ function findingJson(words: Words, finding: Finding, settings: Settings) {
   }
 }
 
-function byMealJson({ tagged, n, moments, untagged, pairs, rises }: ByMeal, readings: Readings) {
+function byMealJson(
+  missing: Missing,
+  { tagged, n, moments, untagged, pairs, rises }: ByMeal,
+  readings: Readings,
+) {
   const rowJson = (row: RowFigures) => ({
     n: row.n,
     medianMgDl: row.median,
     q1MgDl: row.q1,
     q3MgDl: row.q3,
-    ...withReasons({ medianCi95MgDl: row.medianCi95 }, () => TOO_FEW_DAYS),
+    ...withReasons({ medianCi95MgDl: row.medianCi95 }, () => missing.tooFewDays(FEWEST_DAYS)),
     minMgDl: readings.mgDl[row.lowest],
     maxMgDl: readings.mgDl[row.highest],
     readingsBelow70: row.below70,
@@ -281,7 +287,7 @@ function byMealJson({ tagged, n, moments, untagged, pairs, rises }: ByMeal, read
   return {
     tagged,
     n,
-    ...withReasons({ untagged: untagged && rowJson(untagged) }, () => EVERY_READING_TAGGED),
+    ...withReasons({ untagged: untagged && rowJson(untagged) }, () => missing.EVERY_READING_TAGGED),
     moments: moments.map((figures) => ({
       moment: figures.moment,
       ...rowJson(figures),
@@ -305,7 +311,7 @@ function byMealJson({ tagged, n, moments, untagged, pairs, rises }: ByMeal, read
       medianMgDl: median,
       q1MgDl: q1,
       q3MgDl: q3,
-      ...withReasons({ medianCi95MgDl: medianCi95 }, () => TOO_FEW_DAYS),
+      ...withReasons({ medianCi95MgDl: medianCi95 }, () => missing.tooFewDays(FEWEST_DAYS)),
     })),
   }
 }
@@ -329,24 +335,23 @@ function unpromptedJson({ mean, ...told }: Unprompted) {
   return { ...told, meanMgDl: mean }
 }
 
-function weekJson({ weekdays, weekend, daysWithEnough, hoursNeverTested, trend }: Week) {
+function weekJson(missing: Missing, { weekdays, weekend, daysWithEnough, hoursNeverTested, trend }: Week) {
   const kind = ({ n, median, medianCi95 }: DayKindFigures) =>
     withReasons({ n, medianMgDl: median, medianCi95MgDl: medianCi95 }, () =>
-      n === 0 ? NO_READING : TOO_FEW_DAYS,
+      n === 0 ? missing.NO_READING : missing.tooFewDays(FEWEST_DAYS),
     )
   return {
     weekdays: kind(weekdays),
     weekend: kind(weekend),
     daysWithEnough,
     hoursNeverTested,
-    ...withReasons(
-      { trendMgDlPerWeek: trend?.perWeek ?? null, trendCi95: trend?.ci95 ?? null },
-      () => TOO_FEW_DAYS_FOR_TREND,
+    ...withReasons({ trendMgDlPerWeek: trend?.perWeek ?? null, trendCi95: trend?.ci95 ?? null }, () =>
+      missing.tooFewWeeks(TREND_LEAST_WEEKS, WEEK_LEAST_DAYS),
     ),
   }
 }
 
-function summaryJson(summary: Summary, intervals: Intervals) {
+function summaryJson(missing: Missing, summary: Summary, intervals: Intervals) {
   const range = summary.estimatedA1cRangePercent
   const figures = {
     n: summary.n,
@@ -368,7 +373,7 @@ function summaryJson(summary: Summary, intervals: Intervals) {
     estimatedA1cPercent: summary.estimatedA1cPercent,
     estimatedA1cMmolMol: summary.estimatedA1cMmolMol,
     estimatedA1cRangePercent: range,
-    ...(range?.includes(null) === true && { estimatedA1cRangePercentReason: OUTSIDE_TABLE }),
+    ...(range?.includes(null) === true && { estimatedA1cRangePercentReason: missing.OUTSIDE_TABLE }),
     balancedMeanMgDl: summary.balancedMean,
     balancedBlocks: summary.balancedBlocks,
     lbgi: summary.lbgi,
@@ -378,10 +383,11 @@ function summaryJson(summary: Summary, intervals: Intervals) {
     balancedMeanCi95MgDl: intervals.balancedMean,
   }
   return withReasons(figures, (key) => {
-    if (summary.n === 0) return NO_READING
-    if (key === 'ci95') return TOO_FEW_DAYS
-    if (key === 'balancedMeanCi95MgDl') return summary.balancedMean === null ? NO_BLOCK : TOO_FEW_DAYS
-    return key === 'balancedMeanMgDl' ? NO_BLOCK : BELOW_TWO_READINGS
+    if (summary.n === 0) return missing.NO_READING
+    if (key === 'ci95') return missing.tooFewDays(FEWEST_DAYS)
+    if (key === 'balancedMeanCi95MgDl')
+      return summary.balancedMean === null ? missing.NO_BLOCK : missing.tooFewDays(FEWEST_DAYS)
+    return key === 'balancedMeanMgDl' ? missing.NO_BLOCK : missing.BELOW_TWO_READINGS
   })
 }
 
@@ -399,11 +405,11 @@ function ci95Json(ci95: Ci95) {
   }
 }
 
-function hourJson({ hour, n, p10, q1, median, q3, p90 }: HourFigures) {
-  return withReasons({ hour, n, p10, q1, median, q3, p90 }, () => NO_READING)
+function hourJson(missing: Missing, { hour, n, p10, q1, median, q3, p90 }: HourFigures) {
+  return withReasons({ hour, n, p10, q1, median, q3, p90 }, () => missing.NO_READING)
 }
 
-function blockJson(block: BlockFigures) {
+function blockJson(missing: Missing, block: BlockFigures) {
   const figures = {
     fromHour: block.fromHour,
     toHour: block.toHour,
@@ -420,13 +426,13 @@ function blockJson(block: BlockFigures) {
     percentAbove180Ci95: block.ci95.percentAbove180,
   }
   return withReasons(figures, (key) => {
-    if (block.n === 0) return NO_READING
-    if (key === 'sdMgDl') return BELOW_TWO_READINGS
-    return TOO_FEW_DAYS
+    if (block.n === 0) return missing.NO_READING
+    if (key === 'sdMgDl') return missing.BELOW_TWO_READINGS
+    return missing.tooFewDays(FEWEST_DAYS)
   })
 }
 
-function comparisonJson(comparison: Comparison, readings: Readings) {
+function comparisonJson(missing: Missing, comparison: Comparison, readings: Readings) {
   const {
     lows,
     together,
@@ -440,19 +446,23 @@ function comparisonJson(comparison: Comparison, readings: Readings) {
     sharedDays,
   } = comparison
   return {
-    measures: measures.map(({ measure, ...change }) => ({ measure, ...changeJson(change) })),
+    measures: measures.map(({ measure, ...change }) => ({ measure, ...changeJson(missing, change) })),
     ...withReasons(
       {
         sameTimesOfDay: sameTimesOfDay && {
-          ...changeJson(sameTimesOfDay),
+          ...changeJson(missing, sameTimesOfDay),
           ...verdictReasonJson(sameTimesOfDay),
           fromHours: sameTimesOfDay.fromHours,
         },
         sameMeals:
-          typeof sameMeals === 'string' ? null : { ...changeJson(sameMeals), cells: sameMeals.cells },
+          typeof sameMeals === 'string'
+            ? null
+            : { ...changeJson(missing, sameMeals), cells: sameMeals.cells },
       },
       (key) =>
-        key === 'sameMeals' && typeof sameMeals === 'string' ? NO_SAME_MEALS[sameMeals] : TOO_FEW_BLOCKS,
+        key === 'sameMeals' && typeof sameMeals === 'string'
+          ? whyNoSameMeals(missing, sameMeals)
+          : missing.tooFewBlocks(FEWEST_BLOCKS),
     ),
     // All rows as one: the page calls a row higher or lower only where they are clear together.
     allRows: together,
@@ -469,7 +479,9 @@ function comparisonJson(comparison: Comparison, readings: Readings) {
       secondMeanMgDl: block.second,
       differenceMgDl: block.difference,
       ...withReasons({ p: block.p, adjustedP: block.adjustedP }, (key) =>
-        key === 'p' || block.verdictReason === 'few-days' ? TOO_FEW_DAYS_IN_ONE : TESTED_OTHERWISE,
+        key === 'p' || block.verdictReason === 'few-days'
+          ? missing.tooFewDaysInOne(FEWEST_DAYS)
+          : missing.TESTED_OTHERWISE,
       ),
       verdict: block.verdict,
       ...verdictReasonJson(block),
@@ -483,13 +495,8 @@ function comparisonJson(comparison: Comparison, readings: Readings) {
   }
 }
 
-const TOO_FEW_DAYS_IN_ONE = `one of the periods has fewer than ${FEWEST_DAYS} days with readings`
-const TOO_FEW_BLOCKS = `fewer than ${FEWEST_BLOCKS} three-hour blocks hold five readings in both periods`
-
-const TESTED_OTHERWISE = 'the block was tested at other times or meals'
-const NO_SAME_MEALS: Readonly<Record<NoSameMeals, string>> = {
-  'few-tags': `fewer than ${FEWEST_TAGGED_PERCENT} % of the readings of one of the periods carry a meal's tag`,
-  'few-cells': `fewer than ${FEWEST_BLOCKS} cells of block and meal hold five readings in both periods`,
+function whyNoSameMeals(missing: Missing, why: NoSameMeals): string {
+  return why === 'few-tags' ? missing.tooFewTags(FEWEST_TAGGED_PERCENT) : missing.tooFewCells(FEWEST_BLOCKS)
 }
 
 /** Only where a verdict is withheld. */
@@ -497,14 +504,15 @@ function verdictReasonJson({ verdictReason }: { readonly verdictReason: string |
   return verdictReason === null ? {} : { verdictReason }
 }
 
-function changeJson({ first, second, difference, ci95, verdict }: Change) {
+function changeJson(missing: Missing, { first, second, difference, ci95, verdict }: Change) {
   const figures = withReasons({ first, second, difference, ci95 }, (key) =>
-    key === 'ci95' ? TOO_FEW_DAYS_IN_ONE : BELOW_TWO_READINGS,
+    key === 'ci95' ? missing.tooFewDaysInOne(FEWEST_DAYS) : missing.BELOW_TWO_READINGS,
   )
   return { ...figures, verdict }
 }
 
 function techniqueJson(words: Words, { technique, stretches, readings, settings }: Analysis) {
+  const missing = words.missingFigures
   const {
     doubt,
     misfit,
@@ -520,7 +528,10 @@ function techniqueJson(words: Words, { technique, stretches, readings, settings 
   return {
     doubtful: doubtful.map(({ index, reasons }) => ({
       ...testJson(readings, index),
-      ...withReasons({ doubt: Number.isNaN(doubt[index]) ? null : doubt[index] }, () => NO_TEST_NEARBY),
+      ...withReasons(
+        { doubt: Number.isNaN(doubt[index]) ? null : doubt[index] },
+        () => missing.NO_TEST_NEARBY,
+      ),
       reasons: reasons.map((reason) => ({
         code: reason.code,
         text: words.reasons.reasonText(reason, readings, index, settings.unit),
@@ -552,18 +563,18 @@ function techniqueJson(words: Words, { technique, stretches, readings, settings 
         withinCvCi95: repeatability.withinCvCi95,
         unsurprising: repeatability.unsurprising,
       },
-      () => NO_AGREEING_SET,
+      () => missing.NO_AGREEING_SET,
     ),
     // The usual estimate of doubt, and the readings that are not doubtful for it.
     fitsBadly: [...(misfit.wide ? ['far-values'] : []), ...(misfit.quick ? ['quick-changes'] : [])],
     notDoubtfulForIt: notDoubtfulForMisfit.map((index) => testJson(readings, index)),
     meters: meters.map(({ meter, n }) => ({ meter, n })),
-    meterPairs: meterPairs.map((pair) => meterPairJson(pair, readings)),
-    trials: trials.map((trial) => trialJson(trial, readings)),
+    meterPairs: meterPairs.map((pair) => meterPairJson(missing, pair, readings)),
+    trials: trials.map((trial) => trialJson(missing, trial, readings)),
   }
 }
 
-function meterPairJson(pair: MeterPair, readings: Readings) {
+function meterPairJson(missing: Missing, pair: MeterPair, readings: Readings) {
   const figures = {
     first: readings.meters[pair.first],
     second: readings.meters[pair.second],
@@ -580,15 +591,19 @@ function meterPairJson(pair: MeterPair, readings: Readings) {
       interceptCi95MgDl: pair.line.interceptCi95,
     },
   }
-  return withReasons(figures, (key) => (key === 'line' ? TOO_FEW_FOR_LINE : 'fewer than two pairs'))
+  return withReasons(figures, (key) => (key === 'line' ? missing.TOO_FEW_FOR_LINE : missing.BELOW_TWO_PAIRS))
 }
 
-function trialJson({ baseline, baselineMgDl, closingMgDl, steps }: Trial, readings: Readings) {
+function trialJson(
+  missing: Missing,
+  { baseline, baselineMgDl, closingMgDl, steps }: Trial,
+  readings: Readings,
+) {
   return {
     at: momentText(readings, baseline[0]),
     baselineMgDl,
     baseline: baseline.map((index) => testJson(readings, index)),
-    ...withReasons({ closingMgDl }, () => NO_CLOSING_TEST),
+    ...withReasons({ closingMgDl }, () => missing.NO_CLOSING_TEST),
     steps: steps.map((step) => ({
       ...testJson(readings, step.indexes[0]),
       tests: step.indexes.map((index) => testJson(readings, index)),
@@ -604,8 +619,6 @@ function trialJson({ baseline, baselineMgDl, closingMgDl, steps }: Trial, readin
     })),
   }
 }
-
-const NO_CLOSING_TEST = 'no washed test follows the last changed one, so that a drift is not excluded'
 
 /** The reading itself, findable in its log. */
 function testJson(readings: Readings, index: number) {

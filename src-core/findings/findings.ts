@@ -92,7 +92,7 @@ export function findFindings(query: FindingsQuery): Found {
     sound.length === all.length
       ? told
       : factsOf(
-          keep('findings without the doubtful', [...of, sound], () => askedOf(lookAt(query, sound))),
+          keep('sound-findings', [...of, sound], () => askedOf(lookAt(query, sound))),
           settings,
         )
   const findings = told

@@ -19,7 +19,7 @@ const MOST_LINES_IN_A_FIELD = 200
 /** Thrown where a field is longer than `LONGEST_FIELD`. */
 export class FieldTooLarge extends Error {
   constructor(readonly line: number) {
-    super('field too large')
+    super()
   }
 }
 

@@ -6,6 +6,7 @@ import type { StoppedView } from '../bridge/stoppedView'
 import type { OpenedView } from '../bridge/visitView'
 import type { MoveView, WaysSubject, WaysView } from '../bridge/waysView'
 import type { ImportContext } from '../log/logSource'
+import type { NotWritten } from '../model/notWritten'
 import type { RemovedTraces } from '../wording/english/traces'
 import type { Visit, VisitLog } from '../visit/visit'
 import type { Lock, Opening, Place, Source, WindowState } from './state'
@@ -65,7 +66,7 @@ export type Loaded = Extract<Found, { kind: 'loaded' }>
 
 export interface Failed {
   readonly kind: 'failed'
-  readonly message: string
+  readonly fault: NotWritten
 }
 
 /** What stands where a visit is to be saved; `output` is of this program, `other` is somebody else's. */

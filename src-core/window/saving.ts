@@ -112,7 +112,7 @@ export function* saveAt(
           })
     if (saved.kind === 'failed') {
       yield* letGo()
-      return trouble(state, null, { code: 'in-words', text: saved.message })
+      return trouble(state, null, { code: 'not-written', fault: saved.fault })
     }
     sha256 = saved.sha256
   } catch (fault) {

@@ -1,3 +1,4 @@
+import type { NotWritten } from '../model/notWritten'
 import type { WindowState } from './state'
 import type { Saying } from './told'
 import type { Words } from '../wording/words'
@@ -51,6 +52,8 @@ export function sentence(words: Words, saying: Exclude<Saying, { code: 'traces-r
       return words.window.ADDED_TO_OTHERS
     case 'new-outside':
       return words.window.newOutsideText(saying.readings)
+    case 'not-written':
+      return words.outputs.notWrittenText(saying.fault)
     case 'in-words':
       return saying.text
   }
@@ -68,7 +71,8 @@ export function holds(words: Words, { history, report }: WindowState): string {
   )
 }
 
-/** `why` what is not saved could not be kept, null where it could; '' where nobody knows. */
-export function notKept(words: Words, why: string | null): string {
-  return why === null ? '' : words.visitWindow.notKeptText(why)
+/** `why` what is not saved could not be kept, null where it could; `unknown` where nobody knows. */
+export function notKept(words: Words, why: NotWritten | 'unknown' | null): string {
+  if (why === null) return ''
+  return words.visitWindow.notKeptText(why === 'unknown' ? '' : words.outputs.notWrittenText(why))
 }

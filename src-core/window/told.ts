@@ -1,3 +1,4 @@
+import type { NotWritten } from '../model/notWritten'
 import type { RemovedTraces } from '../wording/english/traces'
 import type { WindowState } from './state'
 
@@ -12,6 +13,7 @@ export type Saying =
   | { readonly code: 'too-many-logs'; readonly most: number }
   | { readonly code: 'sample-put-away' | 'sample-among-logs' | 'added-to-others' }
   | { readonly code: 'new-outside'; readonly readings: number }
+  | { readonly code: 'not-written'; readonly fault: NotWritten }
   /** What another part of the program has put into words. */
   | { readonly code: 'in-words'; readonly text: string }
 

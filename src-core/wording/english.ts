@@ -1,11 +1,16 @@
 import * as advice from './english/advice'
 import * as besideNumbers from './english/besideNumbers'
+import * as browserHost from './english/browserHost'
+import * as commandLine from './english/commandLine'
+import * as commandOptions from './english/commandOptions'
 import * as comparison from './english/comparison'
 import * as dates from './english/dates'
 import * as day from './english/day'
 import * as decided from './english/decided'
+import * as desktop from './english/desktop'
 import * as diary from './english/diary'
 import * as doubt from './english/doubt'
+import * as figureNames from './english/figureNames'
 import * as figures from './english/figures'
 import * as findings from './english/findings'
 import * as forms from './english/forms'
@@ -16,17 +21,20 @@ import * as importMessages from './english/importMessages'
 import * as kit from './english/kit'
 import * as kitMessages from './english/kitMessages'
 import * as knownCauses from './english/knownCauses'
+import * as latestReading from './english/latestReading'
 import * as logs from './english/logs'
 import * as lows from './english/lows'
 import * as meals from './english/meals'
 import * as meters from './english/meters'
 import * as method from './english/method'
+import * as missingFigures from './english/missingFigures'
 import * as numbers from './english/numbers'
 import * as outputs from './english/outputs'
 import * as pictures from './english/pictures'
 import * as reasons from './english/reasons'
 import * as sensor from './english/sensor'
 import * as stretches from './english/stretches'
+import * as tables from './english/tables'
 import * as targets from './english/targets'
 import * as terminalSummary from './english/terminalSummary'
 import * as traces from './english/traces'
@@ -46,12 +54,17 @@ import * as window from './english/window'
 export const ENGLISH = {
   advice,
   besideNumbers,
+  browserHost,
+  commandLine,
+  commandOptions,
   comparison,
   dates,
   day,
   decided,
+  desktop,
   diary,
   doubt,
+  figureNames,
   figures,
   findings,
   forms,
@@ -62,17 +75,20 @@ export const ENGLISH = {
   kit,
   kitMessages,
   knownCauses,
+  latestReading,
   logs,
   lows,
   meals,
   meters,
   method,
+  missingFigures,
   numbers,
   outputs,
   pictures,
   reasons,
   sensor,
   stretches,
+  tables,
   targets,
   terminalSummary,
   traces,

@@ -8,43 +8,36 @@ import { idleTimer } from './idleTimer'
 import { complain, say } from '../command/terminal'
 import { visitService } from '../window/wiring'
 import { ENGLISH } from '../../src-core/wording/english'
+import type { Words } from '../../src-core/wording/words'
 
 // npm run browser [-- FILE ...]: the same window in the user's own browser, served from this computer to this computer.
 const IDLE_MINUTES = 15
+/** The language of the terminal and the window, chosen here. */
+const WORDS: Words = ENGLISH
+const { browserHost } = WORDS
 
-const named = filesNamed(ENGLISH, process.argv.slice(2))
-const handlers = visitService(ENGLISH, import.meta.dirname, null, null)
+const named = filesNamed(WORDS, process.argv.slice(2))
+const handlers = visitService(WORDS, import.meta.dirname, null, null)
 const unopened = [...named.problems, ...(await handlers.openWith(named.visitPath, named.logs))]
 handlers.tellUnopened(unopened)
 for (const { about, message } of unopened) {
   complain(about === null ? message : `${about}: ${message}`)
 }
-const idle = idleTimer(IDLE_MINUTES, () => end('Nobody used the window for a while'))
+const idle = idleTimer(IDLE_MINUTES, () => end(browserHost.UNUSED))
 const host = await startBrowserHost({
+  words: WORDS,
   assets: readAssets(resolve(import.meta.dirname, '../renderer')),
   answer: (channel, argument) => answer(channel, argument, handlers, reportFault),
   onActivity: () => idle.restart(),
-  onUsed: (entry) =>
-    say(
-      'That address was opened before. If that was not you, end the program. A new one:',
-      '',
-      `  ${entry}`,
-      '',
-    ),
+  onUsed: (entry) => say(browserHost.OPENED_BEFORE, '', `  ${entry}`, ''),
 })
 
-process.on('SIGINT', () => end('Stopped'))
-process.on('SIGTERM', () => end('Stopped'))
-say(
-  'Open this address in your browser; it works once, and only on this computer:',
-  '',
-  `  ${host.entry}`,
-  '',
-  `Ctrl-C ends the program; so do ${IDLE_MINUTES} minutes without an open window. What is not saved then is offered at the next start.`,
-)
+process.on('SIGINT', () => end(browserHost.STOPPED))
+process.on('SIGTERM', () => end(browserHost.STOPPED))
+say(browserHost.OPEN_THIS, '', `  ${host.entry}`, '', browserHost.howItEnds(IDLE_MINUTES))
 
 function end(why: string): void {
-  say(`${why}; the program has ended.`)
+  say(why)
   idle.stop()
   Promise.all([host.close(), handlers.end(false)]).then(
     () => process.exit(0),

@@ -6,8 +6,10 @@ import { decodeMessage, encodeMessage, KEY_NAME } from '../../src-core/bridge/wi
 import type { Asset, Assets } from '../window/assets'
 import type { Reply } from '../window/gate'
 import { securityHeaders } from '../window/securityHeaders'
+import type { Words } from '../../src-core/wording/words'
 
 export interface HostOptions {
+  readonly words: Words
   readonly assets: Assets
   /** The gate, with the handlers behind it. */
   answer(channel: string, argument: unknown): Promise<Reply>
@@ -39,6 +41,7 @@ const STATUS = { 'unknown-channel': 404, 'bad-argument': 400, fault: 500 } as co
  * Origin of every message this page. The page's own files hold nothing of a visit: they are anybody's.
  */
 export async function startBrowserHost(options: HostOptions): Promise<BrowserHost> {
+  const { REFUSED } = options.words.browserHost
   const key = newSecret()
   const keyHash = hashOf(`Bearer ${key}`)
   const page = options.assets.get('/')
@@ -52,7 +55,7 @@ export async function startBrowserHost(options: HostOptions): Promise<BrowserHos
   const server = createServer((request, response) => {
     respond(request, response).catch(() => {
       if (response.headersSent) response.destroy()
-      else refuse(response, 500, 'The program met a fault of its own.')
+      else refuse(response, 500, REFUSED.fault)
     })
   })
   await new Promise<void>((resolve, reject) => {
@@ -66,12 +69,12 @@ export async function startBrowserHost(options: HostOptions): Promise<BrowserHos
 
   async function respond(request: IncomingMessage, response: ServerResponse): Promise<void> {
     const [path, query] = splitTarget(request.url ?? '')
-    if (request.headers.host !== host) return refuse(response, 403, 'Not this address.')
+    if (request.headers.host !== host) return refuse(response, 403, REFUSED.address)
     if (request.method === 'GET')
       return path === ENTRY_PATH ? letIn(query, response) : sendAsset(path, response)
-    if (request.method !== 'POST') return refuse(response, 405, 'Not this way.')
-    if (request.headers.origin !== origin) return refuse(response, 403, 'Not from this page.')
-    if (!matches(request.headers.authorization, keyHash)) return refuse(response, 403, 'Not let in.')
+    if (request.method !== 'POST') return refuse(response, 405, REFUSED.way)
+    if (request.headers.origin !== origin) return refuse(response, 403, REFUSED.page)
+    if (!matches(request.headers.authorization, keyHash)) return refuse(response, 403, REFUSED.letIn)
     return answerMessage(path, request, response)
   }
 
@@ -84,7 +87,7 @@ export async function startBrowserHost(options: HostOptions): Promise<BrowserHos
       return sendAsset('/', response)
     }
     if (pageWithKey === undefined || !matches(given, tokenHash)) {
-      return refuse(response, 403, 'Open the address that npm run browser printed.')
+      return refuse(response, 403, REFUSED.token)
     }
     used.push(tokenHash)
     token = newSecret()
@@ -95,7 +98,7 @@ export async function startBrowserHost(options: HostOptions): Promise<BrowserHos
 
   function sendAsset(path: string, response: ServerResponse): void {
     const asset = options.assets.get(path)
-    if (!asset) return refuse(response, path.startsWith(BRIDGE_PATH) ? 405 : 404, 'Nothing here.')
+    if (!asset) return refuse(response, path.startsWith(BRIDGE_PATH) ? 405 : 404, REFUSED.nothing)
     send(response, 200, { 'content-type': asset.type }, asset.bytes)
   }
 
@@ -104,22 +107,22 @@ export async function startBrowserHost(options: HostOptions): Promise<BrowserHos
     request: IncomingMessage,
     response: ServerResponse,
   ): Promise<void> {
-    if (!path.startsWith(BRIDGE_PATH)) return refuse(response, 405, 'Not this way.')
-    if (request.headers['content-type'] !== MESSAGE_TYPE) return refuse(response, 415, 'Not a message.')
+    if (!path.startsWith(BRIDGE_PATH)) return refuse(response, 405, REFUSED.way)
+    if (request.headers['content-type'] !== MESSAGE_TYPE) return refuse(response, 415, REFUSED.message)
     const length = Number(request.headers['content-length'] ?? NaN)
-    if (!Number.isInteger(length)) return refuse(response, 411, 'A message tells its length.')
-    if (length > MESSAGE_LIMITS.message) return refuse(response, 413, 'Too large.')
+    if (!Number.isInteger(length)) return refuse(response, 411, REFUSED.length)
+    if (length > MESSAGE_LIMITS.message) return refuse(response, 413, REFUSED.size)
     const message = await readBody(request, length)
     let argument: unknown
     try {
       argument = decodeMessage(message)
     } catch {
-      return refuse(response, 400, 'Not a message.')
+      return refuse(response, 400, REFUSED.message)
     }
     options.onActivity()
     const reply = await options.answer(path.slice(BRIDGE_PATH.length), argument)
     options.onActivity()
-    if (reply.kind !== 'answered') return refuse(response, STATUS[reply.kind], 'Not answered.')
+    if (reply.kind !== 'answered') return refuse(response, STATUS[reply.kind], REFUSED.answer)
     send(response, 200, { 'content-type': MESSAGE_TYPE }, encodeMessage(reply.result))
   }
 

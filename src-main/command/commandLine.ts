@@ -25,18 +25,9 @@ import {
 import type { Words } from '../../src-core/wording/words'
 
 /** The lines that --help prints. */
-export const HELP: readonly string[] = `Usage: npm run report -- LOG [LOG ...] [options]
-
-Reads glucose logs (CSV) and writes a report for an appointment. LOG is a CSV file, a visit
-saved before, or - for standard input.
-
-${optionLines().join('\n')}
-  --help, --version
-
-Exit status: 0 done; 2 the command line is wrong; 3 a log was refused or needs an answer;
-4 an output could not be written, none is in place; 1 a fault of the program.
-
-Figures are for discussion with the care team, not for dosing decisions.`.split('\n')
+export function helpLines({ commandLine, commandOptions }: Words): readonly string[] {
+  return commandLine.helpText(optionLines(commandOptions)).split('\n')
+}
 
 /** What the command line asks for. */
 export interface Command {
@@ -75,15 +66,24 @@ export type ParsedCommand =
   | { readonly kind: 'remove-traces' }
   | { readonly kind: 'wrong'; readonly message: string }
 
-/** A fault of the command line, in words for the person who typed it. */
-class Wrong extends Error {}
+/** A fault of the command line, to be told to the person who typed it. */
+class Wrong extends Error {
+  constructor(readonly told: (words: Words) => string) {
+    super()
+  }
+}
+
+/** Most of what is told of the command line. */
+function wrong(told: (words: Words['commandLine']) => string): Wrong {
+  return new Wrong(({ commandLine }) => told(commandLine))
+}
 
 /** Reads the arguments after the program's name. */
 export function parseCommand(words: Words, args: readonly string[]): ParsedCommand {
   try {
-    return parsed(words, args)
+    return parsed(args)
   } catch (error) {
-    if (error instanceof Wrong) return { kind: 'wrong', message: error.message }
+    if (error instanceof Wrong) return { kind: 'wrong', message: error.told(words) }
     throw error
   }
 }
@@ -99,15 +99,15 @@ function checkOption(token: {
 }): void {
   const { name, rawName, value, inlineValue } = token
   const option = Object.hasOwn(PARSE_OPTIONS, name) ? PARSE_OPTIONS[name as OptionName] : null
-  if (option === null || rawName !== `--${name}`) throw new Wrong(`There is no option ${rawName}.`)
+  if (option === null || rawName !== `--${name}`) throw wrong((told) => told.noOption(rawName))
   if (option.type === 'boolean') {
-    if (value !== undefined) throw new Wrong(`${rawName} takes no value.`)
+    if (value !== undefined) throw wrong((told) => told.takesNoValue(rawName))
   } else if (value === undefined || (!inlineValue && /^-./.test(value))) {
-    throw new Wrong(`${rawName} needs a value. Write one that begins with a dash as ${rawName}=VALUE.`)
+    throw wrong((told) => told.needsValueWithDash(rawName))
   }
 }
 
-function parsed(words: Words, args: readonly string[]): ParsedCommand {
+function parsed(args: readonly string[]): ParsedCommand {
   const { positionals, tokens, ...parsedArgs } = parseArgs({
     args: [...args],
     allowPositionals: true,
@@ -126,31 +126,28 @@ function parsed(words: Words, args: readonly string[]): ParsedCommand {
       !('multiple' in PARSE_OPTIONS[token.name as OptionName]) &&
       tokens.some((other) => other !== token && other.kind === 'option' && other.name === token.name)
     ) {
-      throw new Wrong(`--${token.name} stands twice; give it once.`)
+      throw wrong((told) => told.standsTwice(`--${token.name}`))
     }
-    if (token.value === '') throw new Wrong(`--${token.name} needs a value.`)
+    if (token.value === '') throw wrong((told) => told.needsValue(`--${token.name}`))
   }
   if (values['remove-traces']) {
-    if (args.length > 1) throw new Wrong('--remove-traces stands alone.')
+    if (args.length > 1) throw wrong((told) => told.standsAlone('--remove-traces'))
     return { kind: 'remove-traces' }
   }
   const handoutAlone =
     values.handout !== undefined &&
     OUTPUT_NAMES.every((name) => name === 'handout' || values[name] === undefined)
-  if (positionals.length === 0 && !handoutAlone)
-    throw new Wrong('Name the log to read: npm run report -- LOG.csv')
-  if (positionals.filter((log) => log === '-').length > 1)
-    throw new Wrong('Standard input (-) can be read once.')
+  if (positionals.length === 0 && !handoutAlone) throw wrong((told) => told.NO_LOG_NAMED)
+  if (positionals.filter((log) => log === '-').length > 1) throw wrong((told) => told.STANDARD_INPUT_ONCE)
   for (const name of FILES_ALONE) {
-    if (values[name] === '-') throw new Wrong(`--${name} takes the name of a file; only --json may be -.`)
+    if (values[name] === '-') throw wrong((told) => told.takesFile(`--${name}`))
   }
   const out = values['no-pdf'] || positionals.length === 0 ? null : (values.out ?? 'report.pdf')
-  if (values['no-pdf'] && values.out !== undefined)
-    throw new Wrong('--out and --no-pdf contradict each other.')
+  if (values['no-pdf'] && values.out !== undefined) throw wrong((told) => told.OUT_AND_NO_PDF)
   if (values.versus !== undefined && values.period === undefined) {
-    throw new Wrong('--versus sets a second period beside the first: give the first with --period FROM..TO.')
+    throw wrong((told) => told.VERSUS_NEEDS_PERIOD)
   }
-  if (values.protect && values.save === undefined) throw new Wrong('--protect needs --save FILE.')
+  if (values.protect && values.save === undefined) throw wrong((told) => told.PROTECT_NEEDS_SAVE)
   const unit = values.unit === undefined ? null : glucoseUnit('--unit', values.unit)
   return {
     kind: 'run',
@@ -166,13 +163,13 @@ function parsed(words: Words, args: readonly string[]): ParsedCommand {
           unit: oneOf('--log-unit', values['log-unit'], ['mg/dL', 'mmol/L', 'mixed'] as const),
         }),
         ...(values.dates !== undefined && { dates: oneOf('--dates', values.dates, ['ymd', 'dmy', 'mdy']) }),
-        ...(values.columns !== undefined && { columns: columnList(words, values.columns) }),
+        ...(values.columns !== undefined && { columns: columnList(values.columns) }),
       },
       shifts: (values.shift ?? []).map(shift),
       zone: zoneName(values.zone),
       period: values.period === undefined ? null : daySpan('--period', values.period),
-      targets: values.targets === undefined ? null : asked(words, '--targets', values.targets, parseTargets),
-      goal: values.goal === undefined ? null : asked(words, '--goal', values.goal, parseGoal),
+      targets: values.targets === undefined ? null : asked('--targets', values.targets, parseTargets),
+      goal: values.goal === undefined ? null : asked('--goal', values.goal, parseGoal),
       versus: values.versus === undefined ? null : daySpan('--versus', values.versus),
       kit: values.kit ?? null,
       diaryDays: values.diary === undefined ? null : diaryDays(values.diary),
@@ -193,15 +190,16 @@ function glucoseUnit(option: string, text: string): GlucoseUnit {
 
 function oneOf<T extends string>(option: string, text: string, choices: readonly T[]): T {
   const found = choices.find((choice) => choice.toLowerCase() === text.toLowerCase())
-  if (found === undefined) throw new Wrong(`${option} takes ${choices.join(' or ')}, not '${text}'.`)
+  if (found === undefined) throw wrong((told) => told.takesOneOf(option, choices, text))
   return found
 }
 
-function columnList(words: Words, text: string): string {
+function columnList(text: string): string {
   const named = parseNamedColumns(text)
   if ('unreadable' in named) {
-    throw new Wrong(
-      `--columns: ${words.importMessages.refusalText({ key: 'unreadable-columns', part: named.unreadable }, [], 'terminal')}`,
+    const why = { key: 'unreadable-columns', part: named.unreadable } as const
+    throw new Wrong(({ commandLine, importMessages }) =>
+      commandLine.wrongColumns(importMessages.refusalText(why, [], 'terminal')),
     )
   }
   return text
@@ -209,45 +207,38 @@ function columnList(words: Words, text: string): string {
 
 function shift(text: string): Shift {
   const parsed = parseShift(text)
-  if (parsed === null) {
-    throw new Wrong(
-      `--shift takes days and what to add to their times, not '${text}': --shift 2026-03-29..2026-04-02=+12:00 (or -01:00).`,
-    )
-  }
+  if (parsed === null) throw wrong((told) => told.wrongShift(text))
   return parsed
 }
 
 function zoneName(zone: string | undefined): string | null {
   if (zone === undefined) return null
-  if (!isZone(zone))
-    throw new Wrong(`--zone: no zone is named '${zone}'. Write it like Europe/Berlin or UTC.`)
+  if (!isZone(zone)) throw wrong((told) => told.wrongZone(zone))
   return zone
 }
 
 function descriptor(text: string): number {
-  if (!/^\d{1,4}$/.test(text))
-    throw new Wrong(`--passphrase-fd takes the number of a file descriptor, not '${text}'.`)
+  if (!/^\d{1,4}$/.test(text)) throw wrong((told) => told.wrongDescriptor(text))
   return Number(text)
 }
 
 function diaryDays(text: string): number {
   if (text === 'none') return 0
   if (text === 'all') return Infinity
-  if (!/^[1-9]\d{0,4}$/.test(text)) {
-    throw new Wrong(`--diary takes a number of days, all or none, not '${text}'.`)
-  }
+  if (!/^[1-9]\d{0,4}$/.test(text)) throw wrong((told) => told.wrongDiary(text))
   return Number(text)
 }
 
 function asked<T extends TargetRequest>(
-  words: Words,
   option: RangeOption,
   text: string,
   parse: (text: string) => T | { readonly fault: RangeFault },
 ): T {
   const read = parse(text)
-  if (typeof read === 'object' && 'fault' in read)
-    throw new Wrong(words.targets.wrongRangeMessage(option, text, read.fault))
+  if (typeof read === 'object' && 'fault' in read) {
+    const { fault } = read
+    throw new Wrong(({ targets }) => targets.wrongRangeMessage(option, text, fault))
+  }
   return read
 }
 
@@ -256,8 +247,8 @@ function daySpan(option: string, text: string): DaySpan {
   const from = parseIsoDay(first)
   const to = parseIsoDay(last ?? '')
   if (from === null || to === null || rest.length > 0) {
-    throw new Wrong(`${option} takes two dates, FROM..TO: ${option} 2026-03-02..2026-05-30.`)
+    throw wrong((told) => told.takesTwoDates(option))
   }
-  if (from > to) throw new Wrong(`${option}: ${first} lies after ${last}. Write the earlier date first.`)
+  if (from > to) throw wrong((told) => told.datesRunBackwards(option, first, last))
   return { from, to }
 }

@@ -34,8 +34,8 @@ export function isVisit(log: LogSource): boolean {
 }
 
 /** A log opened as the command line names it; '-' is standard input. Throws where it cannot be opened. */
-export async function openLog(path: string): Promise<LogSource> {
-  return path === '-' ? logOnStandardInput() : logInFile(path)
+export async function openLog(words: Words, path: string): Promise<LogSource> {
+  return path === '-' ? logOnStandardInput(words.commandLine.STANDARD_INPUT) : logInFile(path)
 }
 
 /** The visit that a command asks for, and the logs to read for it. */

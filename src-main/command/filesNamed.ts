@@ -18,13 +18,15 @@ export function filesNamed(words: Words, paths: readonly string[]): FilesNamed {
   const problems: Problem[] = []
   const logs: LogFile[] = []
   const visits: string[] = []
+  const unreadable = (path: string) =>
+    void problems.push({ about: path, message: words.visitWindow.NOT_READABLE })
   for (const path of paths) {
     try {
       if (isVisitFile(path)) visits.push(path)
-      else if (statSync(path).size > MESSAGE_LIMITS.bytes) throw new Error('too large')
+      else if (statSync(path).size > MESSAGE_LIMITS.bytes) unreadable(path)
       else logs.push({ name: basename(path), bytes: new Uint8Array(readFileSync(path)) })
     } catch {
-      problems.push({ about: path, message: words.visitWindow.NOT_READABLE })
+      unreadable(path)
     }
   }
   if (visits.length > 1) problems.push({ about: null, message: words.visitWindow.VISIT_ALONE })

@@ -1,124 +1,47 @@
-// The options of the command line, each once: what is parsed, what --help prints and which files may clash come from here.
+import type { Words } from '../../src-core/wording/words'
+
+// The options of the command line, each once: what is parsed, what --help lists and which files may clash come from here.
 
 /** What an option writes, where it names an output: a file, or standard output too for '-'. */
 type Writes = 'file' | 'file-or-standard-output'
 
 interface Option {
-  readonly group: 'Output' | 'Reading' | 'Report'
-  /** What stands for its value in --help; null for a switch. */
-  readonly value: string | null
-  /** What --help says of it; a new line where it is to be broken. */
-  readonly about: string
+  /** Under which heading --help lists it; null where it stands apart. What is said of it stands in the catalogue. */
+  readonly group: keyof Words['commandOptions']['OPTION_GROUPS'] | null
+  /** Takes no value. */
+  readonly isSwitch?: true
   /** Whether it may stand several times. */
   readonly multiple?: true
   readonly writes?: Writes
 }
 
 export const OPTIONS = {
-  out: { group: 'Output', value: 'FILE.pdf', about: 'the report (default report.pdf)', writes: 'file' },
-  json: {
-    group: 'Output',
-    value: 'FILE',
-    about: 'the numbers as JSON (- for standard output)',
-    writes: 'file-or-standard-output',
-  },
-  readings: { group: 'Output', value: 'FILE.csv', about: 'every reading with its doubt', writes: 'file' },
-  handout: {
-    group: 'Output',
-    value: 'FILE.pdf',
-    about: 'two sheets to hand out: technique, a fair trial (also without a LOG)',
-    writes: 'file',
-  },
-  save: {
-    group: 'Output',
-    value: 'FILE',
-    about: 'the visit: logs, decisions and settings in one file, a LOG next time',
-    writes: 'file',
-  },
-  protect: { group: 'Output', value: null, about: 'save it enciphered; the passphrase is asked for' },
-  'passphrase-fd': {
-    group: 'Output',
-    value: 'N',
-    about: 'read the passphrase from this file descriptor instead',
-  },
-  'no-pdf': { group: 'Output', value: null, about: 'leave the report out' },
-  replace: {
-    group: 'Output',
-    value: null,
-    about: 'write over a visit that is not opened, or a file of another program',
-  },
-  'log-unit': {
-    group: 'Reading',
-    value: 'UNIT',
-    about: 'unit of a log that does not say: mg/dL or mmol/L; mixed: each by its size',
-  },
-  dates: {
-    group: 'Reading',
-    value: 'ORDER',
-    about: 'ymd, dmy or mdy: order of the date in a log that does not say',
-  },
-  columns: {
-    group: 'Reading',
-    value: 'LIST',
-    about:
-      "which column is what, by header or number: 'time=2,glucose=Wert,note=5';\na kind of entry may name the rows that count: 'kind=3:48|57'",
-  },
-  shift: {
-    group: 'Reading',
-    value: 'FROM..TO=+12:00',
-    about: 'days with a wrong clock, and what to add; may stand several times',
-    multiple: true,
-  },
-  zone: {
-    group: 'Reading',
-    value: 'ZONE',
-    about: "zone for times given as instants (default: the computer's own)",
-  },
-  unit: {
-    group: 'Report',
-    value: 'UNIT',
-    about: "mg/dL or mmol/L: unit to print in (default: the first log's)",
-  },
-  period: {
-    group: 'Report',
-    value: 'FROM..TO',
-    about: 'days covered, both included: 2026-03-02..2026-05-30',
-  },
-  targets: {
-    group: 'Report',
-    value: 'RANGE',
-    about:
-      'target range in the printed unit: LOW..HIGH, or pregnancy, older-adult\nor frail (default 70..180 mg/dL = 3.9..10.0 mmol/L)',
-  },
-  goal: {
-    group: 'Report',
-    value: 'LOW..HIGH',
-    about: "the person's own goal before meals (default: the target's published one)",
-  },
-  kit: {
-    group: 'Report',
-    value: 'FILE.json',
-    about: 'strips, control solution, medicines, laboratory A1C, questions, as JSON',
-  },
-  versus: {
-    group: 'Report',
-    value: 'FROM..TO',
-    about: 'a second period to set beside it (needs --period)',
-  },
-  diary: {
-    group: 'Report',
-    value: 'DAYS|all|none',
-    about: 'the diary, one row a day: the latest DAYS days (default 28)',
-  },
-  paper: { group: 'Report', value: 'A4|Letter', about: '(default A4)' },
-  label: { group: 'Report', value: 'TEXT', about: 'what stands at the head of the report' },
-  'remove-traces': {
-    group: 'Report',
-    value: null,
-    about: 'alone: removes unsaved changes, list of recent visits and program log',
-  },
-  help: { group: 'Report', value: null, about: '' },
-  version: { group: 'Report', value: null, about: '' },
+  out: { group: 'output', writes: 'file' },
+  json: { group: 'output', writes: 'file-or-standard-output' },
+  readings: { group: 'output', writes: 'file' },
+  handout: { group: 'output', writes: 'file' },
+  save: { group: 'output', writes: 'file' },
+  protect: { group: 'output', isSwitch: true },
+  'passphrase-fd': { group: 'output' },
+  'no-pdf': { group: 'output', isSwitch: true },
+  replace: { group: 'output', isSwitch: true },
+  'log-unit': { group: 'reading' },
+  dates: { group: 'reading' },
+  columns: { group: 'reading' },
+  shift: { group: 'reading', multiple: true },
+  zone: { group: 'reading' },
+  unit: { group: 'report' },
+  period: { group: 'report' },
+  targets: { group: 'report' },
+  goal: { group: 'report' },
+  kit: { group: 'report' },
+  versus: { group: 'report' },
+  diary: { group: 'report' },
+  paper: { group: 'report' },
+  label: { group: 'report' },
+  'remove-traces': { group: 'report', isSwitch: true },
+  help: { group: null, isSwitch: true },
+  version: { group: null, isSwitch: true },
 } as const satisfies Readonly<Record<string, Option>>
 
 type Options = typeof OPTIONS
@@ -138,30 +61,38 @@ export const FILES_ALONE = OUTPUT_NAMES.filter((name) => optionOf(name).writes =
 type ParseOptions = {
   [N in OptionName]: Options[N] extends { multiple: true }
     ? { type: 'string'; multiple: true }
-    : { type: Options[N]['value'] extends null ? 'boolean' : 'string' }
+    : { type: Options[N] extends { isSwitch: true } ? 'boolean' : 'string' }
 }
 export const PARSE_OPTIONS = Object.fromEntries(
   NAMES.map((name) => {
-    const { value, multiple } = optionOf(name)
-    return [name, { type: value === null ? 'boolean' : 'string', ...(multiple && { multiple }) }]
+    const { isSwitch, multiple } = optionOf(name)
+    return [name, { type: isSwitch ? 'boolean' : 'string', ...(multiple && { multiple }) }]
   }),
 ) as ParseOptions
 
 /** Where what is said of an option begins. */
 const ABOUT_COLUMN = 26
 
+/** Those that --help lists under a heading. */
+type ListedName = keyof Words['commandOptions']['OPTION_WORDS']
+
 /** The lines of --help that list the options. */
-export function optionLines(): readonly string[] {
-  const groups = [...new Set(NAMES.map((name) => optionOf(name).group))]
-  return groups.flatMap((group) => {
-    const told = NAMES.filter((name) => optionOf(name).group === group && optionOf(name).about !== '')
-    return [group, ...told.flatMap(linesOf)]
-  })
+export function optionLines({ OPTION_GROUPS, OPTION_WORDS }: Words['commandOptions']): readonly string[] {
+  const listed = NAMES.filter((name): name is ListedName => optionOf(name).group !== null)
+  const groups = [...new Set(listed.map((name) => OPTIONS[name].group))]
+  return groups.flatMap((group) => [
+    OPTION_GROUPS[group],
+    ...listed
+      .filter((name) => OPTIONS[name].group === group)
+      .flatMap((name) => linesOf(name, OPTION_WORDS[name])),
+  ])
 }
 
-function linesOf(name: OptionName): readonly string[] {
-  const { value, about } = optionOf(name)
+function linesOf(
+  name: ListedName,
+  { value, about }: { readonly value: string; readonly about: string },
+): readonly string[] {
   const [first, ...rest] = about.split('\n')
-  const head = `  --${name}${value === null ? '' : ` ${value}`}`
+  const head = `  --${name}${value === '' ? '' : ` ${value}`}`
   return [`${head.padEnd(ABOUT_COLUMN - 1)} ${first}`, ...rest.map((line) => ' '.repeat(ABOUT_COLUMN) + line)]
 }

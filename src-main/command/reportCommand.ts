@@ -10,12 +10,13 @@ import { reportKeeper } from '../../src-core/visit/visitReport'
 import { sinceLastVisit } from '../../src-core/visit/visitRequest'
 import { readFileSync } from 'node:fs'
 import type { Kit } from '../../src-core/kit/kit'
-import { type Command, HELP, parseCommand } from './commandLine'
+import { type Command, helpLines, parseCommand } from './commandLine'
 import { OUTPUT_NAMES, type OutputName } from './options'
 import { faultTrace } from '../program/faultTrace'
 import { askPassphrase, canAsk } from './askPassphrase'
 import { BYTE_TOOLS } from '../files/byteTools'
 import { askedOf, isVisit, isVisitFile, openLog, passphraseFrom } from './commandVisit'
+import { NotAFile } from '../files/logFiles'
 import type { LoadedVisit } from '../files/visitStore'
 import { computersZone, minuteOf, nowMs } from '../program/now'
 import { PROGRAM } from '../program/program'
@@ -29,7 +30,6 @@ import {
   isSameFile,
   isStandardInput,
   type Output,
-  Spared,
   WriteFailed,
   writeOutputs,
 } from '../files/writeFiles'
@@ -44,7 +44,7 @@ async function main(words: Words, args: readonly string[]): Promise<Exit> {
   const parsed = parseCommand(words, args)
   switch (parsed.kind) {
     case 'help':
-      say(...HELP)
+      say(...helpLines(words))
       return EXIT.done
     case 'version':
       say(PROGRAM.version)
@@ -52,7 +52,7 @@ async function main(words: Words, args: readonly string[]): Promise<Exit> {
     case 'remove-traces':
       return removeOwnTraces(words)
     case 'wrong':
-      return wrongCommand(parsed.message)
+      return wrongCommand(words, parsed.message)
     case 'run':
       return run(words, parsed.command)
   }
@@ -66,8 +66,8 @@ async function removeOwnTraces(words: Words): Promise<Exit> {
 }
 
 async function run(words: Words, command: Command): Promise<Exit> {
-  const clash = clashOfFiles(command)
-  if (clash !== null) return wrongCommand(clash)
+  const clash = clashOfFiles(words, command)
+  if (clash !== null) return wrongCommand(words, clash)
   if (command.logs.length === 0) return handOut(words, command)
   const logs: LogSource[] = []
   const visits: string[] = []
@@ -75,21 +75,20 @@ async function run(words: Words, command: Command): Promise<Exit> {
     try {
       if (path !== '-' && isVisitFile(path)) visits.push(path)
       else {
-        const log = await openLog(path)
+        const log = await openLog(words, path)
         if (isVisit(log)) return refuse(log.name, words.visitFile.VISIT_ON_STANDARD_INPUT)
         logs.push(log)
       }
     } catch (error) {
-      complain(`${path}: ${cannotOpen(error)} (unreadable-file)`)
+      complain(`${path}: ${cannotOpen(words, error)} (unreadable-file)`)
       return EXIT.refused
     }
   }
-  if (visits.length > 1)
-    return wrongCommand('Several visits are named; open one, with the logs to add to it.')
+  if (visits.length > 1) return wrongCommand(words, words.commandLine.SEVERAL_VISITS)
   const [visitPath] = visits
   const ownSave =
     command.outputs.save !== null && visitPath !== undefined && isSameFile(command.outputs.save, visitPath)
-  checkPlaces(words, command, ownSave)
+  checkPlaces(command, ownSave)
   const kit = command.kit === null ? null : await kitInFile(words, command.kit)
   if (kit === 'refused') return EXIT.refused
   const opened = visitPath === undefined ? null : await openedVisit(words, visitPath, command)
@@ -100,7 +99,7 @@ async function run(words: Words, command: Command): Promise<Exit> {
   const context = { nowMs: nowMs(), zone }
   const report = reportKeeper(words, BYTE_TOOLS)
   const analysed = () =>
-    report(visit, context, { sources: asked.sources, watch: terminalProgress(process.stderr) })
+    report(visit, context, { sources: asked.sources, watch: terminalProgress(words, process.stderr) })
   const isAdded = (source: number) =>
     opened !== null && source >= opened.visit.logs.length && source < visit.logs.length
   if (isAdded(visit.logs.length - 1) && command.period === null) {
@@ -113,6 +112,7 @@ async function run(words: Words, command: Command): Promise<Exit> {
   const outcome = analysed()
   if (outcome.kind === 'wrong-targets') {
     return wrongCommand(
+      words,
       messageText(words.targets.wrongRangeUnitMessage(outcome.wrong, outcome.unit), 'terminal'),
     )
   }
@@ -134,8 +134,8 @@ async function run(words: Words, command: Command): Promise<Exit> {
       damagedAs: own && own.damage.length > 0 ? own.sha256 : null,
       sparesOthers: !command.replace,
     }
-    await saveVisit(words, request, outputs)
-  } else await writeOutputs(words, outputs)
+    await saveVisit(request, outputs)
+  } else await writeOutputs(outputs)
   if (command.outputs.json === '-') sayJson(jsonText(words, analysis))
   else say(...words.terminalSummary.terminalSummary(analysis, outputPaths(command)))
   return EXIT.done
@@ -204,12 +204,10 @@ function notEmpty(words: Words, passphrase: string): string {
 
 /** The sheets to hand out alone, without any log. */
 async function handOut(words: Words, command: Command): Promise<Exit> {
-  checkPlaces(words, command, false)
+  checkPlaces(command, false)
   const content = await handout(words, command.paper ?? 'A4', command.unit ?? 'mg/dL')
-  await writeOutputs(words, [
-    { path: command.outputs.handout ?? '', content, sparesOthers: !command.replace },
-  ])
-  for (const path of outputPaths(command)) say(`Wrote ${path}`)
+  await writeOutputs([{ path: command.outputs.handout ?? '', content, sparesOthers: !command.replace }])
+  for (const path of outputPaths(command)) say(words.commandLine.wroteText(path))
   return EXIT.done
 }
 
@@ -219,7 +217,7 @@ async function kitInFile(words: Words, path: string): Promise<Kit | 'refused'> {
   try {
     bytes = readFileSync(path)
   } catch (error) {
-    complain(`${path}: ${cannotOpen(error)} (kit-unreadable)`)
+    complain(`${path}: ${cannotOpen(words, error)} (kit-unreadable)`)
     return 'refused'
   }
   const { readKit } = await import('../../src-core/kit/readKit')
@@ -287,19 +285,19 @@ function outputPaths(command: Command): readonly string[] {
 }
 
 /** Whether every output may be written, before any work is done. Throws `WriteFailed`. */
-function checkPlaces(words: Words, command: Command, ownSave: boolean): void {
+function checkPlaces(command: Command, ownSave: boolean): void {
   for (const path of outputPaths(command)) {
     const isOwn = ownSave && path === command.outputs.save
-    checkWritable(words, { path, sparesOthers: !command.replace && !isOwn })
+    checkWritable({ path, sparesOthers: !command.replace && !isOwn })
   }
 }
 
 /** Two outputs in one file, or an output over a log; null where the files are distinct. */
-function clashOfFiles(command: Command): string | null {
+function clashOfFiles(words: Words, command: Command): string | null {
   const outputs = outputPaths(command)
   for (const [index, path] of outputs.entries()) {
     if (command.kit !== null && isSameFile(command.kit, path)) {
-      return `${path} is the kit to read; writing there would destroy it. Choose another name.`
+      return words.commandLine.isKitToRead(path)
     }
     // A visit may be saved over itself.
     const isKept = (log: string) => path === command.outputs.save && holdsVisit(log)
@@ -308,10 +306,10 @@ function clashOfFiles(command: Command): string | null {
         (log) => !isKept(log) && (log === '-' ? isStandardInput(path) : isSameFile(log, path)),
       )
     ) {
-      return `${path} is a log to read; writing there would destroy it. Choose another name.`
+      return words.commandLine.isLogToRead(path)
     }
     if (!isDevice(path) && outputs.slice(index + 1).some((other) => isSameFile(other, path))) {
-      return `Two outputs would go to ${path}. Choose another name for one of them.`
+      return words.commandLine.outputsClash(path)
     }
   }
   return null
@@ -325,44 +323,47 @@ function holdsVisit(path: string): boolean {
   }
 }
 
-function cannotOpen(error: unknown): string {
-  const { code } = error as NodeJS.ErrnoException
-  if (code === 'ENOENT') return 'there is no such file. Check the name and the folder.'
-  if (code === 'EACCES') return 'the file may not be read by this user.'
-  return `the file cannot be opened (${code ?? (error as Error).message}).`
+function cannotOpen(words: Words, error: unknown): string {
+  if (error instanceof NotAFile) return words.commandLine.cannotOpenText('not-a-file')
+  return words.commandLine.cannotOpenText((error as NodeJS.ErrnoException).code ?? String(error))
 }
 
-function wrongCommand(message: string): Exit {
-  complain(message, '', 'Usage: npm run report -- LOG [LOG ...] [options]; --help lists them.')
+function wrongCommand(words: Words, message: string): Exit {
+  complain(message, '', words.commandLine.USAGE)
   return EXIT.wrongCommand
 }
+
+/** The language of the command line, chosen here. */
+const WORDS: Words = ENGLISH
 
 // A reader that stops listening (such as `head`) is no fault.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') return
   process.exitCode = EXIT.notWritten
-  complain(`Standard output could not be written (${error.code ?? error.name}).`)
+  complain(WORDS.commandLine.noOutputText(error.code ?? error.name))
 })
 process.stderr.on('error', () => undefined)
 
-main(ENGLISH, process.argv.slice(2)).then(
+main(WORDS, process.argv.slice(2)).then(
   (exit) => {
     process.exitCode ??= exit
   },
   (error: unknown) => {
     if (error instanceof WrongCommand) {
-      process.exitCode = wrongCommand(error.message)
+      process.exitCode = wrongCommand(WORDS, error.message)
       return
     }
     if (error instanceof WriteFailed) {
-      complain(`${error.message}${error instanceof Spared ? ` ${ENGLISH.outputs.OR_REPLACE}` : ''}`)
+      const { notWrittenText, OR_REPLACE } = WORDS.outputs
+      const told = notWrittenText(error.fault)
+      complain(error.fault.why.code === 'spared' ? `${told} ${OR_REPLACE}` : told)
       process.exitCode = EXIT.notWritten
       return
     }
     logFault('report', error)
     // Only names and places of the program: a message may hold a part of the log.
     const trace = faultTrace('report', error)
-    complain('The program failed; nothing of your log was changed. Please report these lines:', ...trace)
+    complain(WORDS.commandLine.PROGRAM_FAILED, ...trace)
     process.exitCode = EXIT.fault
   },
 )

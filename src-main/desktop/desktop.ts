@@ -7,7 +7,7 @@ import { fileDialogs, guardClosing, openNamed } from './desktopFiles'
 import { faultTrace } from '../program/faultTrace'
 import { clearPrinting, pdfOpener } from '../window/openPdf'
 import { complain } from '../command/terminal'
-import { createWindow, closeSession, keepOnOwnPage, MENU } from './window'
+import { createWindow, closeSession, keepOnOwnPage, menu } from './window'
 import { visitService } from '../window/wiring'
 import type { Words } from '../../src-core/wording/words'
 import { ENGLISH } from '../../src-core/wording/english'
@@ -45,18 +45,18 @@ function filesNamed(argv: readonly string[]): string[] {
 async function openWindow(words: Words): Promise<void> {
   // Left by a program that was killed.
   clearPrinting()
-  Menu.setApplicationMenu(Menu.buildFromTemplate(MENU))
+  Menu.setApplicationMenu(Menu.buildFromTemplate(menu(words)))
   // Without 'persist:' a session lives in memory only: nothing of a visit is left on the disk.
   const visitSession = session.fromPartition('visit')
   closeSession(visitSession)
   const assets = readAssets(resolve(import.meta.dirname, '../renderer'))
   visitSession.protocol.handle(APP_SCHEME, (request) => assetResponse(assets, request))
-  const window = createWindow(resolve(import.meta.dirname, '../preload/preload.cjs'), visitSession)
+  const window = createWindow(words, resolve(import.meta.dirname, '../preload/preload.cjs'), visitSession)
   const service = visitService(
     words,
     import.meta.dirname,
-    fileDialogs(dialog, window),
-    pdfOpener(words, (path) => shell.openPath(path)),
+    fileDialogs(words, dialog, window),
+    pdfOpener((path) => shell.openPath(path)),
   )
   serveBridge(window.webContents.ipc, service, reportFault)
   guardClosing(words, window, service, dialog)
@@ -65,7 +65,7 @@ async function openWindow(words: Words): Promise<void> {
     // The page looks at the visit anew when it comes to the front.
     openNamed(words, service, paths, (problems) =>
       dialog.showErrorBox(
-        'Not opened',
+        words.desktop.NOT_OPENED,
         problems.map(({ about, message }) => `${about ?? ''} ${message}`).join('\n'),
       ),
     )

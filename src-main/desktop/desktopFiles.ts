@@ -17,13 +17,13 @@ interface ClosingWindow {
   destroy(): void
 }
 
-const FILTERS = [{ name: 'Visit', extensions: ['visit'] }]
-
 /** The desktop's own dialogs for the file of a visit. */
-export function fileDialogs<W>(dialog: Dialogs<W>, window: W): FileDialogs {
+export function fileDialogs<W>({ desktop }: Words, dialog: Dialogs<W>, window: W): FileDialogs {
+  const { FILE_KINDS } = desktop
+  const visits = { name: FILE_KINDS.visit, extensions: ['visit'] }
   return {
     openVisit: async () => {
-      const filters = [...FILTERS, { name: 'All files', extensions: ['*'] }]
+      const filters = [visits, { name: FILE_KINDS.all, extensions: ['*'] }]
       const { canceled, filePaths } = await dialog.showOpenDialog(window, {
         properties: ['openFile'],
         filters,
@@ -31,7 +31,10 @@ export function fileDialogs<W>(dialog: Dialogs<W>, window: W): FileDialogs {
       return canceled ? null : (filePaths.at(0) ?? null)
     },
     saveVisit: async (defaultPath) => {
-      const { canceled, filePath } = await dialog.showSaveDialog(window, { defaultPath, filters: FILTERS })
+      const { canceled, filePath } = await dialog.showSaveDialog(window, {
+        defaultPath,
+        filters: [visits],
+      })
       return canceled || filePath === '' ? null : filePath
     },
   }

@@ -1,10 +1,12 @@
 import { spawn } from 'node:child_process'
 import { createRequire } from 'node:module'
 import { dirname, resolve } from 'node:path'
-import { electronRuntime, NO_RUNTIME } from './electronRuntime'
+import { electronRuntime } from './electronRuntime'
+import { ENGLISH } from '../../src-core/wording/english'
 
 // npm start. Electron's own package fetches the runtime as soon as it is loaded, so it is only looked at from
 // outside here: nothing is ever fetched without being asked for.
+const { NO_RUNTIME } = ENGLISH.desktop
 const root = resolve(import.meta.dirname, '../..')
 const runtime = electronRuntime(electronFolder())
 

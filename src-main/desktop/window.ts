@@ -1,13 +1,14 @@
 import { BrowserWindow, type MenuItemConstructorOptions, type Session, type WebContents } from 'electron'
 import { isOwnAddress, mayLoad } from './appScheme'
+import type { Words } from '../../src-core/wording/words'
 
 /** The one window, closed off: its page gets the preload script's functions and nothing else. */
-export function createWindow(preload: string, session: Session): BrowserWindow {
+export function createWindow({ desktop }: Words, preload: string, session: Session): BrowserWindow {
   const window = new BrowserWindow({
     width: 1180,
     height: 780,
     minWidth: 360,
-    title: 'Visit report',
+    title: desktop.TITLE,
     show: false,
     webPreferences: {
       preload,
@@ -55,25 +56,27 @@ export function closeSession(session: Session): void {
 const IS_MAC = process.platform === 'darwin'
 
 /** The menu: opening and saving, and what every window has. Electron's own would hold links to the network. */
-export const MENU: MenuItemConstructorOptions[] = [
-  ...(IS_MAC ? [{ role: 'appMenu' } as const] : []),
-  {
-    label: 'File',
-    submenu: [
-      keyOfPage('Open a visit …', 'O'),
-      keyOfPage('Save', 'S'),
-      keyOfPage('Print …', 'P'),
-      { type: 'separator' },
-      { role: IS_MAC ? 'close' : 'quit' },
-    ],
-  },
-  { role: 'editMenu' },
-  {
-    label: 'View',
-    submenu: [{ role: 'resetZoom' }, { role: 'zoomIn' }, { role: 'zoomOut' }, { role: 'togglefullscreen' }],
-  },
-  { role: 'windowMenu' },
-]
+export function menu({ desktop: { MENU } }: Words): MenuItemConstructorOptions[] {
+  return [
+    ...(IS_MAC ? [{ role: 'appMenu' } as const] : []),
+    {
+      label: MENU.file,
+      submenu: [
+        keyOfPage(MENU.open, 'O'),
+        keyOfPage(MENU.save, 'S'),
+        keyOfPage(MENU.print, 'P'),
+        { type: 'separator' },
+        { role: IS_MAC ? 'close' : 'quit' },
+      ],
+    },
+    { role: 'editMenu' },
+    {
+      label: MENU.view,
+      submenu: [{ role: 'resetZoom' }, { role: 'zoomIn' }, { role: 'zoomOut' }, { role: 'togglefullscreen' }],
+    },
+    { role: 'windowMenu' },
+  ]
+}
 
 /** What the page does by a key of its own, chosen from the menu: the page decides whether it may be done now. */
 function keyOfPage(label: string, keyCode: string): MenuItemConstructorOptions {

@@ -6,9 +6,12 @@ import type { LogSource } from '../../src-core/log/logSource'
 /** Bytes read at once. */
 const PIECE = 1 << 16
 
+/** What was named as a log is a folder or the like. */
+export class NotAFile extends Error {}
+
 /** A log in a file, read in pieces as often as asked; nothing of it stays in memory. Throws where it cannot be opened. */
 export function logInFile(path: string): LogSource {
-  if (!statSync(path).isFile()) throw new Error('it is not a file')
+  if (!statSync(path).isFile()) throw new NotAFile()
   const hash = createHash('sha256')
   let bytes = 0
   for (const piece of pieces(path)) {
@@ -42,9 +45,9 @@ export function logInMemory(name: string, bytes: Uint8Array): LogSource {
   }
 }
 
-/** The log on standard input. */
-export async function logOnStandardInput(): Promise<LogSource> {
+/** The log on standard input, under a name for the person. */
+export async function logOnStandardInput(name: string): Promise<LogSource> {
   const pieces: Buffer[] = []
   for await (const piece of process.stdin) pieces.push(piece as Buffer)
-  return logInMemory('standard input', Buffer.concat(pieces))
+  return logInMemory(name, Buffer.concat(pieces))
 }

@@ -4,7 +4,6 @@ import { hostname } from 'node:os'
 import { basename, dirname, join } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
 import { attempt, isAlive, partFile, realPath, WriteFailed } from './writeFiles'
-import type { Words } from '../../src-core/wording/words'
 
 /** Gives a lock back. */
 export type Release = () => Promise<void>
@@ -21,12 +20,12 @@ const LONGEST_SAVE_MS = 60_000
 const LONGEST_WAIT_MS = 10_000
 
 /** Keeps saves of one visit apart: each sees what the one before has written. Throws `WriteFailed`. */
-export async function whileSaving<T>(words: Words, path: string, save: () => Promise<T>): Promise<T> {
+export async function whileSaving<T>(path: string, save: () => Promise<T>): Promise<T> {
   const lock = beside(path, 'saving')
   for (let waited = 0; ; waited += 10) {
     const release = await attempt(path, () => takeLock(lock, LONGEST_SAVE_MS))
     if (release !== null) return save().finally(release)
-    if (waited >= LONGEST_WAIT_MS) throw new WriteFailed(path, words.visitFile.VISIT_FILE.beingSaved)
+    if (waited >= LONGEST_WAIT_MS) throw new WriteFailed(path, { code: 'beingSaved' })
     await setTimeout(10)
   }
 }

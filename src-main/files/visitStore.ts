@@ -85,31 +85,27 @@ export interface SaveRequest {
  * `WriteFailed`, also where another program has changed the file since it was opened. Gives its SHA-256. Other outputs
  * of the same run are written with it: all or none, the visit last.
  */
-export async function saveVisit(
-  words: Words,
-  request: SaveRequest,
-  others: readonly Output[] = [],
-): Promise<string> {
+export async function saveVisit(request: SaveRequest, others: readonly Output[] = []): Promise<string> {
   const { path, visit, passphrase, openedAs, sparesOthers = false } = request
   const content = await fileContent(visit, passphrase)
   if (isDevice(path)) {
-    await writeOutputs(words, [...others, { path, content }])
+    await writeOutputs([...others, { path, content }])
     return BYTE_TOOLS.sha256(content)
   }
-  await whileSaving(words, path, async () => {
+  await whileSaving(path, async () => {
     const standing = standingAt(path)
     const other = openedAs === null ? null : otherThan(openedAs, path, standing)
-    if (other !== null) throw new WriteFailed(path, words.visitFile.VISIT_FILE[OTHER[other]])
+    if (other !== null) throw new WriteFailed(path, { code: OTHER[other] })
     const file = realPath(path)
     const keepAs =
       passphrase !== null && isInClear(standing) ? null : placeOfStanding(file, standing, request)
     const ownerOnly = standing === null || !isVisit(standing)
-    await writeOutputs(words, [
+    await writeOutputs([
       ...others,
       { path, content, ownerOnly, keepAs, sparesOthers: sparesOthers && openedAs === null },
     ])
     if (passphrase === null) return
-    for (const kept of [previousOf(file), damagedOf(file)]) await removeClear(words, kept)
+    for (const kept of [previousOf(file), damagedOf(file)]) await removeClear(kept)
   })
   return BYTE_TOOLS.sha256(content)
 }
@@ -149,10 +145,10 @@ function otherThan(openedAs: string, path: string, standing: Buffer | null): key
   return existsSync(path) ? 'changed' : 'gone'
 }
 
-async function removeClear(words: Words, path: string): Promise<void> {
+async function removeClear(path: string): Promise<void> {
   if (!isInClear(standingAt(path))) return
   await rm(path).catch(() => {
-    throw new WriteFailed(path, words.visitFile.VISIT_FILE.clearVersionStays)
+    throw new WriteFailed(path, { code: 'clearVersionStays' })
   })
 }
 

@@ -4,7 +4,7 @@ import { randomUUID } from 'node:crypto'
 import { basename, dirname, join, resolve } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
 import { type FileKind, fileKind } from './fileKind'
-import type { Words } from '../../src-core/wording/words'
+import type { NotWritten, WriteFault } from '../../src-core/model/notWritten'
 
 /** A file to be written. */
 export interface Output {
@@ -22,49 +22,42 @@ export interface Output {
 /** An output that could not be written; what stood there before is untouched. */
 export class WriteFailed extends Error {
   constructor(
-    readonly path: string,
-    readonly why: string,
+    path: string,
+    why: WriteFault,
+    readonly fault: NotWritten = { path, why, run: null },
   ) {
-    super(`${path} could not be written: ${why}`)
+    super(`${path}: ${why.code}`)
   }
 
   /** The same, with which files of the run are in place. */
-  with(inPlace: string): WriteFailed {
-    return new WriteFailed(this.path, `${this.why} ${inPlace}`)
-  }
-}
-
-/** An output that was not written, so that what stands there is not lost. */
-export class Spared extends WriteFailed {
-  override with(inPlace: string): Spared {
-    return new Spared(this.path, `${this.why} ${inPlace}`)
+  of(run: NonNullable<NotWritten['run']>): WriteFailed {
+    const { path, why } = this.fault
+    return new WriteFailed(path, why, { path, why, run })
   }
 }
 
 /** Says before any work is done whether a file can be written at a path. Throws `WriteFailed`. */
-export function checkWritable(words: Words, { path, sparesOthers = false }: Omit<Output, 'content'>): void {
+export function checkWritable({ path, sparesOthers = false }: Omit<Output, 'content'>): void {
   const kind = kindAt(path)
   if (kind === 'device') return checkDevice(path)
   const folder = dirname(resolve(path))
   try {
     accessSync(folder, constants.W_OK)
   } catch (error) {
-    throw new WriteFailed(path, reason(error, `the folder ${folder}`))
+    throw systemFault(path, error, folder)
   }
-  if (kind === 'folder')
-    throw new WriteFailed(path, 'a folder of that name stands there. Choose another name.')
+  if (kind === 'folder') throw new WriteFailed(path, { code: 'folder-stands' })
   if (kind !== 'nothing' && (statSync(path).mode & ANYONE_MAY_WRITE) === 0)
-    throw new WriteFailed(path, 'the file that stands there is read-only. Choose another name.')
+    throw new WriteFailed(path, { code: 'read-only' })
   if (sparesOthers && (kind === 'visit' || kind === 'other'))
-    throw new Spared(path, words.outputs.SPARED[kind])
+    throw new WriteFailed(path, { code: 'spared', stands: kind })
 }
 
 const ANYONE_MAY_WRITE = 0o222
 
 /** Pipes, terminals and the like take what is written; a disk would be destroyed. */
 function checkDevice(path: string): void {
-  if (statSync(path).isBlockDevice())
-    throw new WriteFailed(path, 'it is a disk, not a file. Choose another name.')
+  if (statSync(path).isBlockDevice()) throw new WriteFailed(path, { code: 'disk' })
 }
 
 /** What stands at a path. Throws `WriteFailed` where that cannot be told. */
@@ -72,7 +65,7 @@ export function kindAt(path: string): FileKind {
   try {
     return fileKind(path)
   } catch (error) {
-    throw new WriteFailed(path, reason(error, 'it'))
+    throw systemFault(path, error)
   }
 }
 
@@ -92,7 +85,7 @@ interface Staged {
  * Writes files all or none: all are written beside their places and synced first, then moved there in the given order.
  * Where one fails, those that were moved are taken back, and the message says so. Throws `WriteFailed`.
  */
-export async function writeOutputs(words: Words, outputs: readonly Output[]): Promise<void> {
+export async function writeOutputs(outputs: readonly Output[]): Promise<void> {
   const staged: Staged[] = []
   const placed: Placed[] = []
   const devices = outputs.filter(({ path }) => isDevice(path))
@@ -108,7 +101,7 @@ export async function writeOutputs(words: Words, outputs: readonly Output[]): Pr
     // What a pipe took cannot be taken back: files follow only where it took all.
     for (const { path, content } of devices) await attempt(path, () => writeFile(path, content))
     for (const one of staged) {
-      placed.push(await attempt(one.output.path, () => place(words, one, placed.length < staged.length - 1)))
+      placed.push(await attempt(one.output.path, () => place(one, placed.length < staged.length - 1)))
     }
     for (const folder of new Set(staged.map(({ to }) => dirname(to)))) await syncFolder(folder)
   } catch (error) {
@@ -116,7 +109,7 @@ export async function writeOutputs(words: Words, outputs: readonly Output[]): Pr
     const stay = await takenBack(placed)
     if (outputs.length === 1) throw error
     const missing = files.map(({ path }) => path).filter((path) => !stay.includes(path))
-    throw error.with(words.outputs.whatIsInPlace(stay, missing))
+    throw error.of({ inPlace: stay, missing })
   } finally {
     for (const { from } of staged) await removed(from)
     for (const { before } of placed) if (before !== null) await removed(before)
@@ -132,9 +125,9 @@ interface Placed {
 }
 
 /** Moves an output to its place. `mayGoBack`: whether another one follows that may fail. */
-async function place(words: Words, { output, from, to }: Staged, mayGoBack: boolean): Promise<Placed> {
+async function place({ output, from, to }: Staged, mayGoBack: boolean): Promise<Placed> {
   // Looked at again: the work in between may have taken a while.
-  checkWritable(words, output)
+  checkWritable(output)
   const before = mayGoBack ? await secondName(to) : null
   try {
     if (output.keepAs) await keepStanding(to, output.keepAs)
@@ -259,7 +252,7 @@ export async function attempt<T>(path: string, action: () => Promise<T>): Promis
   try {
     return await action()
   } catch (error) {
-    throw error instanceof WriteFailed ? error : new WriteFailed(path, reason(error, 'it'))
+    throw error instanceof WriteFailed ? error : systemFault(path, error)
   }
 }
 
@@ -346,19 +339,8 @@ export function realPath(path: string): string {
   }
 }
 
-const REASONS: Readonly<Record<string, string>> = {
-  ENOENT: 'does not exist. Create the folder first or choose another.',
-  EACCES: 'may not be written to. Choose another folder.',
-  EPERM: 'may not be written to, or is open in another program. Close it or choose another name.',
-  EROFS: 'is read-only. Choose another folder.',
-  ENOSPC: 'does not fit: the disk is full.',
-  EDQUOT: 'does not fit: your share of the disk is full.',
-  ENOTDIR: 'is not a folder. Choose another place.',
-  ELOOP: 'is a link that leads back to itself. Choose another name.',
-  ENAMETOOLONG: 'has too long a name. Choose a shorter one.',
-}
-
-function reason(error: unknown, what: string): string {
-  const code = (error as NodeJS.ErrnoException).code ?? ''
-  return `${what} ${REASONS[code] ?? `failed (${code || String(error)}).`}`
+/** What the system said of a path, or of its folder. */
+function systemFault(path: string, error: unknown, folder: string | null = null): WriteFailed {
+  const errno = (error as NodeJS.ErrnoException).code ?? ''
+  return new WriteFailed(path, { code: 'system', errno: errno === '' ? String(error) : errno, folder })
 }

@@ -32,7 +32,6 @@ export interface Handed {
 
 /** `visitPath`: the visit's own file, null where it has none yet; `handed`: as what the browser was given it. */
 export function createAutosave(
-  words: Words,
   programFolder: string,
   visitPath: string | null,
   handed: Handed | null = null,
@@ -52,7 +51,7 @@ export function createAutosave(
         const head = { visitPath: visitPath && resolve(visitPath), ...told, ...(handed && { handed }) }
         const content = `${JSON.stringify(head)}\n${await fileContent(visit, passphrase)}`
         await attempt(folder, () => mkdir(folder, { recursive: true, mode: 0o700 }))
-        await writeOutputs(words, [{ path: file, content, ownerOnly: true }])
+        await writeOutputs([{ path: file, content, ownerOnly: true }])
       }),
     remove: () => after(() => rm(file, { force: true })),
   }

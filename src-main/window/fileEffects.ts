@@ -1,4 +1,5 @@
 import type { BeginningView } from '../../src-core/bridge/fileView'
+import type { NotWritten } from '../../src-core/model/notWritten'
 import type { EffectName, Failed, Performers } from '../../src-core/window/effects'
 import type { Lock } from '../../src-core/window/state'
 import { discardHanded, discardUnsaved, unsavedVisits } from './autosave'
@@ -39,14 +40,14 @@ export interface FileEffects {
   /** What there is to begin with. */
   beginning(): Promise<BeginningView>
   /** Once what is not saved was written: why it could not be kept; null where it is or all is saved. */
-  whyNotKept(): Promise<string | null>
+  whyNotKept(): Promise<NotWritten | 'unknown' | null>
 }
 
 /** The effects on files of one window, with what they hold: its locks, and what it keeps while it is not saved. */
 export function fileEffects(words: Words, { programFolder, dialogs, minuteOf }: FileTools): FileEffects {
   const locks = new Map<Lock, Release>()
   let locksTaken = 0
-  let kept = keptWhileUnsaved(words, programFolder, null)
+  let kept = keptWhileUnsaved(programFolder, null)
   let handed: KeptWhileUnsaved | null = null
 
   const place = (path: string | null | undefined) => (typeof path === 'string' ? placeOf(path) : null)
@@ -65,7 +66,7 @@ export function fileEffects(words: Words, { programFolder, dialogs, minuteOf }: 
         const found = await unsaved(mark)
         return found === undefined ? null : openingOfUnsaved(found)
       },
-      remember: (path) => rememberVisit(words, path, programFolder),
+      remember: (path) => rememberVisit(path, programFolder),
       read: ({ source, passphrase }) => read(words, source, passphrase),
       isSameFile: ([a, b]) => isSameFile(a, b),
       lock: async (path) => {
@@ -81,7 +82,7 @@ export function fileEffects(words: Words, { programFolder, dialogs, minuteOf }: 
       },
       changedOutside: ({ path, openedAs }) => changedOutside(path, openedAs),
       kindAt: (path) => orFailed(() => ({ kind: 'stands', what: kindAt(path) })),
-      save: (order) => orFailed(async () => ({ kind: 'saved', sha256: await saveVisit(words, order) })),
+      save: (order) => orFailed(async () => ({ kind: 'saved', sha256: await saveVisit(order) })),
       contentOf: async ({ visit, passphrase }) => {
         const bytes = new TextEncoder().encode(await fileContent(visit, passphrase))
         return { bytes, sha256: BYTE_TOOLS.sha256(bytes) }
@@ -90,12 +91,12 @@ export function fileEffects(words: Words, { programFolder, dialogs, minuteOf }: 
       forget: () => kept.forget(),
       keepFor: async (path) => {
         await kept.end(true)
-        kept = keptWhileUnsaved(words, programFolder, path)
+        kept = keptWhileUnsaved(programFolder, path)
       },
       isKept: async () => (await kept.settled()) === null,
       endKept: (remove) => kept.end(remove),
       keepHanded: async ({ visit, passphrase, holds, name, sha256 }) => {
-        const next = keptWhileUnsaved(words, programFolder, null, { name, sha256 })
+        const next = keptWhileUnsaved(programFolder, null, { name, sha256 })
         next.keep(visit, passphrase, holds)
         await next.settled()
         await handed?.end(true)
@@ -130,6 +131,6 @@ async function orFailed<T>(does: () => T | Promise<T>): Promise<T | Failed> {
     return await does()
   } catch (error) {
     if (!(error instanceof WriteFailed)) throw error
-    return { kind: 'failed', message: error.message }
+    return { kind: 'failed', fault: error.fault }
   }
 }

@@ -26,7 +26,7 @@ export async function answer(
     // The schema of this very channel has just been applied; the union of all channels hides that.
     const handle = handlers[channel] as (argument: unknown) => unknown
     const result = await handle(parsed.data)
-    if (!isPlain(result)) throw new TypeError('A result is not plain data')
+    if (!isPlain(result)) throw new Error('A result is not plain data')
     return { kind: 'answered', result }
   } catch (error) {
     reportFault(channel, error)

@@ -2,7 +2,7 @@ import { setImmediate } from 'node:timers/promises'
 import type { Visit } from '../../src-core/visit/visit'
 import { createAutosave, type Handed } from './autosave'
 import { WriteFailed } from '../files/writeFiles'
-import type { Words } from '../../src-core/wording/words'
+import type { NotWritten } from '../../src-core/model/notWritten'
 
 /** Keeps a window's visit on the disk as long as it is not saved. */
 export interface KeptWhileUnsaved {
@@ -11,7 +11,7 @@ export interface KeptWhileUnsaved {
   /** There is nothing unsaved any more. */
   forget(): void
   /** Once all is written: why the last could not be, null where it could. */
-  settled(): Promise<string | null>
+  settled(): Promise<NotWritten | 'unknown' | null>
   /** Waits for what is being written, then removes it or leaves it to be recovered. */
   end(remove: boolean): Promise<void>
 }
@@ -24,15 +24,14 @@ interface Wanted {
 
 /** `visitPath`: the visit's own file, null where it has none yet; `handed`: as what the browser was given it. */
 export function keptWhileUnsaved(
-  words: Words,
   programFolder: string,
   visitPath: string | null,
   handed: Handed | null = null,
 ): KeptWhileUnsaved {
-  const autosave = createAutosave(words, programFolder, visitPath, handed)
+  const autosave = createAutosave(programFolder, visitPath, handed)
   let wanted: Wanted | 'nothing' | null = null
   let work: Promise<void> | null = null
-  let fault: string | null = null
+  let fault: NotWritten | 'unknown' | null = null
 
   async function write(): Promise<void> {
     // The answer to the window goes first.
@@ -45,7 +44,8 @@ export function keptWhileUnsaved(
         next === 'nothing' ? autosave.remove() : autosave.keep(next.visit, next.passphrase, next.holds)
       ).then(
         () => null,
-        (error: unknown) => (next === 'nothing' ? null : error instanceof WriteFailed ? error.message : ''),
+        (error: unknown) =>
+          next === 'nothing' ? null : error instanceof WriteFailed ? error.fault : 'unknown',
       )
     }
     work = null
@@ -56,7 +56,7 @@ export function keptWhileUnsaved(
     work ??= write()
   }
 
-  async function settled(): Promise<string | null> {
+  async function settled(): Promise<NotWritten | 'unknown' | null> {
     while (work !== null) await work
     return fault
   }

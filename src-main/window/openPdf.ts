@@ -5,7 +5,6 @@ import { join } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
 import { programFolder } from '../program/programFolder'
 import { writeOutputs } from '../files/writeFiles'
-import type { Words } from '../../src-core/wording/words'
 
 /** Opens a PDF in the desktop's own viewer, which prints it; whether it could. */
 export type PdfOpener = (fileName: string, bytes: Uint8Array) => Promise<boolean>
@@ -20,16 +19,12 @@ export const printingFolder = (folder = programFolder()) => join(folder, 'printi
  * `openPath`: the desktop's way of opening a file, '' where it did (Electron's shell.openPath). Each PDF stands in a
  * folder of its own, for its owner alone: a viewer may still hold the one before.
  */
-export function pdfOpener(
-  words: Words,
-  openPath: (path: string) => Promise<string>,
-  folder = programFolder(),
-): PdfOpener {
+export function pdfOpener(openPath: (path: string) => Promise<string>, folder = programFolder()): PdfOpener {
   return async (fileName, bytes) => {
     const own = join(printingFolder(folder), randomUUID())
     await mkdir(own, { recursive: true, mode: 0o700 })
     const path = join(own, fileName)
-    await writeOutputs(words, [{ path, content: bytes, ownerOnly: true }])
+    await writeOutputs([{ path, content: bytes, ownerOnly: true }])
     return (await Promise.race([openPath(path), setTimeout(FAILS_WITHIN_MS, '', { ref: false })])) === ''
   }
 }

@@ -3,7 +3,6 @@ import { join, resolve } from 'node:path'
 import { parsedJson } from '../../src-core/visit/format'
 import { programFolder } from '../program/programFolder'
 import { writeOutputs } from '../files/writeFiles'
-import type { Words } from '../../src-core/wording/words'
 
 const MOST = 10
 
@@ -18,11 +17,11 @@ export async function recentVisits(folder = programFolder()): Promise<readonly s
 }
 
 /** Puts a visit at the head of the list. A list that cannot be written is no reason to stop anybody. */
-export async function rememberVisit(words: Words, path: string, folder = programFolder()): Promise<void> {
+export async function rememberVisit(path: string, folder = programFolder()): Promise<void> {
   const whole = resolve(path)
   const others = (await recentVisits(folder)).filter((other) => other !== whole)
   const content = `${JSON.stringify([whole, ...others].slice(0, MOST), null, 2)}\n`
   await mkdir(folder, { recursive: true, mode: 0o700 })
-    .then(() => writeOutputs(words, [{ path: recentVisitsIn(folder), content, ownerOnly: true }]))
+    .then(() => writeOutputs([{ path: recentVisitsIn(folder), content, ownerOnly: true }]))
     .catch(() => undefined)
 }

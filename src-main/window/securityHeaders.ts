@@ -12,7 +12,7 @@ export function securityHeaders(
       "default-src 'none'",
       "script-src 'self'",
       "style-src 'self'",
-      "img-src 'self' data: blob:",
+      ['img-src', "'self'", 'data:', 'blob:'].join(' '),
       "font-src 'self'",
       `connect-src ${connect}`,
       `frame-src ${frames}`,

@@ -37,7 +37,7 @@ it.each([
   const times: { save: number[]; load: number[] } = { save: [], load: [] }
   for (let i = 0; i < 12; i++) {
     const start = performance.now()
-    await saveVisit(ENGLISH, { path, visit: VISIT, passphrase, openedAs: null })
+    await saveVisit({ path, visit: VISIT, passphrase, openedAs: null })
     const saved = performance.now()
     const loaded = await loadVisit(ENGLISH, path, () => Promise.resolve(passphrase ?? ''))
     times.load.push(performance.now() - saved)

@@ -16,7 +16,7 @@ const LOG = { name: 'log.csv', bytes, sha256: BYTE_TOOLS.sha256(bytes), answers:
 /** Saves numbered visits; says each number once it is saved. */
 async function numbered(): Promise<void> {
   for (let n = Number(from); n < Number(from) + Number(count); n++) {
-    await saveVisit(ENGLISH, {
+    await saveVisit({
       path,
       visit: { ...EMPTY_VISIT, logs: [LOG], label: String(n) },
       passphrase: null,
@@ -35,7 +35,7 @@ async function adding(): Promise<void> {
     const reading = { at: '2026-03-02T07:10', value: 1 + (i % 900), unit: 'mg/dL', note: from } as const
     const visit = { ...loaded.visit, typed: [...loaded.visit.typed, reading] }
     try {
-      await saveVisit(ENGLISH, { path, visit, passphrase: null, openedAs: loaded.sha256 })
+      await saveVisit({ path, visit, passphrase: null, openedAs: loaded.sha256 })
       saved++
     } catch (error) {
       if (!(error instanceof WriteFailed)) throw error

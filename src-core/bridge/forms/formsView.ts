@@ -27,7 +27,7 @@ export function formsView(words: Words, { kit, typed, targets, goal, unit }: Vis
   return {
     strips: strips.map((one) => stripsEntry(words, one)),
     controls: controls.map((one) => controlEntry(words, one)),
-    medicines: medicines.map(medicineEntry),
+    medicines: medicines.map((one) => medicineEntry(words, one)),
     clocks: clocks.map((check) => ({
       text: joined(check.meter, words.forms.clockText(check.true, minutesFast(check))),
       fields: { meter: text(check.meter), shown: check.shown, true: check.true },
@@ -83,14 +83,10 @@ function controlEntry(words: Words, control: ControlResult): EntryView {
   }
 }
 
-function medicineEntry({ name, milligramsADay, from, to }: Medicine): EntryView {
+function medicineEntry(words: Words, medicine: Medicine): EntryView {
+  const { name, milligramsADay, from, to } = medicine
   return {
-    text: joined(
-      name,
-      milligramsADay === undefined ? '' : `${milligramsADay} mg a day`,
-      from && `from ${from}`,
-      to && `to ${to}`,
-    ),
+    text: words.forms.medicineText(medicine),
     fields: { name, milligramsADay: text(milligramsADay), from: text(from), to: text(to) },
   }
 }

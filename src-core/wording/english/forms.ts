@@ -1,4 +1,4 @@
-import type { ControlResult, Strips } from '../../kit/kit'
+import type { ControlResult, Medicine, Strips } from '../../kit/kit'
 import { type KitFault, kitFaultOf } from '../../kit/kitFault'
 import type { GlucoseUnit } from '../../units/glucose'
 import { controlOutcome } from './kit'
@@ -71,6 +71,18 @@ export function stripsText({ vial, lot, meter, expires, opened, finished, daysOn
     finished && `finished ${finished}`,
     expires && `expires ${expires}`,
     daysOnceOpen && `good for ${count(daysOnceOpen, 'day')} once open`,
+  ]
+    .filter((part) => part)
+    .join(' · ')
+}
+
+/** 'Vitamin C · 1000 mg a day · from 2026-03-02'. */
+export function medicineText({ name, milligramsADay, from, to }: Medicine): string {
+  return [
+    name,
+    milligramsADay !== undefined && `${milligramsADay} mg a day`,
+    from && `from ${from}`,
+    to && `to ${to}`,
   ]
     .filter((part) => part)
     .join(' · ')

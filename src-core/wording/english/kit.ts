@@ -2,6 +2,7 @@ import { DAYS_BEFORE_A1C, type LaboratoryBeside } from '../../kit/laboratoryA1c'
 import type { DisturbedBy } from '../../kit/interferences'
 import type { ClockCheck, ControlResult, Strips } from '../../kit/kit'
 import { dayOfDate } from '../../kit/dayOfDate'
+import type { InterferenceSource, Substance } from '../../reference/interference'
 import type { Settings } from '../../model/settings'
 import { fixed } from '../../units/rounding'
 import type { DayNumber } from '../../units/wallClock'
@@ -61,9 +62,25 @@ export function a1cDifferenceText(difference: number | null): string {
   return Number(text) === 0 ? '0.0' : `${difference > 0 ? '+' : '−'}${text}`
 }
 
+const SUBSTANCES: Readonly<Record<Substance, string>> = {
+  icodextrin: 'icodextrin',
+  'other-sugars': 'maltose, galactose or xylose',
+  'vitamin-c': 'vitamin C',
+  paracetamol: 'paracetamol (acetaminophen)',
+  dopamine: 'dopamine',
+  mannitol: 'mannitol',
+}
+
+const SOURCES: Readonly<Record<InterferenceSource, string>> = {
+  'fda-2009': 'FDA public health notification, 13 August 2009',
+  'tang-2000': 'Tang et al., Am J Clin Pathol 2000;113:75',
+}
+
 /** What a substance of the list does to some meters; never to stop it. `lastDay` is that of the latest reading. */
 export function interferenceSentence({ medicine, interference }: DisturbedBy, lastDay: DayNumber): string {
-  const { kind, substance, source } = interference
+  const { kind } = interference
+  const substance = SUBSTANCES[interference.substance]
+  const source = SOURCES[interference.source]
   const ended = medicine.to !== undefined && dayOfDate(medicine.to) < lastDay
   if (ended && kind === 'reads-dangerously-high') {
     return (

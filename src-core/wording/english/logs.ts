@@ -132,6 +132,20 @@ export function roleText(
   return listed(named(report.columns.filter(({ role }) => isOfRole(role)).map(columnText)))
 }
 
+/** 'glucose (now ‘Wert’)'. */
+export function roleNowText(
+  report: Pick<LogReport, 'columns'>,
+  role: ColumnRole,
+  isOfRole: (held: ColumnRole) => boolean,
+): string {
+  return `${ROLE_NAME[role] ?? role} (now ${roleText(report, isOfRole) || 'none'})`
+}
+
+/** '9 rows without a value'. */
+export function setAsideText(rows: number, reason: SetAsideReason): string {
+  return `${count(rows, 'row')} ${SET_ASIDE_WORDS[reason]}`
+}
+
 const ORDER_ANSWERED = { ymd: 'year first', dmy: 'day first', mdy: 'month first' } as const
 const CLOCK_ANSWERED = { '12': 'second part of each day after noon', '24': 'times as written' } as const
 

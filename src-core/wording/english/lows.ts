@@ -4,6 +4,7 @@ import { LIMITS } from '../../reference/limits'
 import { NEAR_LOW_UP_TO } from '../../reference/nearLow'
 import { MEASURING_RANGE_MG_DL, METER_STANDARD } from '../../reference/meter'
 import type { GlucoseUnit } from '../../units/glucose'
+import { durationText } from './dates'
 import { hourRuns, hoursText } from './day'
 import { count, glucoseText, inWords, limitText, listed } from './numbers'
 import { type Phrase, strong } from '../phrases'
@@ -151,4 +152,15 @@ export function notCountedSentence(rows: readonly LowNotCounted[]): string | nul
     return `${group.length} ${NOT_COUNTED_WORDS[why]}${named}`
   })
   return `Not counted, but possibly low: ${reasons.join('; ')}.`
+}
+
+/** 'within 4 min; next test 109 after 40 min'. `minutes`: of the tests that are told as one, null of a single one. */
+export function afterLowText(
+  minutes: number | null,
+  next: 'no-times' | 'log-ends' | { readonly value: string; readonly minutes: number },
+): string {
+  const within = minutes === null ? '' : `within ${durationText(minutes)}; `
+  if (next === 'no-times') return `${within}no time in the log`
+  if (next === 'log-ends') return `${within}the log ends here`
+  return `${within}next test ${next.value} after ${durationText(next.minutes)}`
 }

@@ -1,20 +1,62 @@
+import type { NotWritten, WriteFault } from '../../model/notWritten'
 import { listed } from './numbers'
+import { VISIT_FILE } from './visitFile'
 
 // What is said of files that could not be written.
 
-/** Why a file that stands at an output's place is left as it is, and what to do. */
-export const SPARED = {
+/** Which file could not be written, why, what to do, and which files of the same run are in place. */
+export function notWrittenText({ path, why, run }: NotWritten): string {
+  const inPlace = run === null ? '' : ` ${whatIsInPlace(run.inPlace, run.missing)}`
+  return `${path} could not be written: ${whyNotWritten(why)}${inPlace}`
+}
+
+/** For the command line, behind what is said of a file that is left as it is. */
+export const OR_REPLACE = 'To lose what stands there, say --replace.'
+
+function whyNotWritten(why: WriteFault): string {
+  switch (why.code) {
+    case 'system': {
+      const what = why.folder === null ? 'it' : `the folder ${why.folder}`
+      return SYSTEM_FAULTS[why.errno]?.(what) ?? `${what} failed (${why.errno}).`
+    }
+    case 'spared':
+      return SPARED[why.stands]
+    case 'folder-stands':
+      return 'a folder of that name stands there. Choose another name.'
+    case 'read-only':
+      return 'the file that stands there is read-only. Choose another name.'
+    case 'disk':
+      return 'it is a disk, not a file. Choose another name.'
+    case 'changedOutside':
+    case 'goneOutside':
+    case 'beingSaved':
+    case 'clearVersionStays':
+      return VISIT_FILE[why.code]
+  }
+}
+
+const SPARED = {
   visit:
     'a visit that was not opened stands there, and what was decided in it would be lost. Open it first, or choose another name.',
   other:
     'a file stands there that is not, or no longer, as this program wrote it. Choose another name, or move it away.',
 } as const
 
-/** For the command line, behind one of these. */
-export const OR_REPLACE = 'To lose what stands there, say --replace.'
+const SYSTEM_FAULTS: Readonly<Record<string, (what: string) => string>> = {
+  ENOENT: (what) => `${what} does not exist. Create the folder first or choose another.`,
+  EACCES: (what) => `${what} may not be written to. Choose another folder.`,
+  EPERM: (what) =>
+    `${what} may not be written to, or is open in another program. Close it or choose another name.`,
+  EROFS: (what) => `${what} is read-only. Choose another folder.`,
+  ENOSPC: (what) => `${what} does not fit: the disk is full.`,
+  EDQUOT: (what) => `${what} does not fit: your share of the disk is full.`,
+  ENOTDIR: (what) => `${what} is not a folder. Choose another place.`,
+  ELOOP: (what) => `${what} is a link that leads back to itself. Choose another name.`,
+  ENAMETOOLONG: (what) => `${what} has too long a name. Choose a shorter one.`,
+}
 
 /** Which files of one run stand in their places after one of them failed. */
-export function whatIsInPlace(inPlace: readonly string[], missing: readonly string[]): string {
+function whatIsInPlace(inPlace: readonly string[], missing: readonly string[]): string {
   if (inPlace.length === 0) return 'No file of this run is in place; what stood there before is as it was.'
   return `In place already: ${listed(inPlace)}. Not in place: ${listed(missing)}.`
 }

@@ -1,3 +1,4 @@
+import type { PeriodFigures } from '../../analysis/analysis'
 import type { Edit } from '../../visit/edits'
 import { count } from './numbers'
 
@@ -94,4 +95,13 @@ export function doubtfulListText(doubtful: number, kept: number): string {
 /** '438 readings', '12 of 438 readings' in a list that is filtered. */
 export function listedText(listed: number, all: number): string {
   return listed === all ? count(all, 'reading') : `${listed} of ${count(all, 'reading')}`
+}
+
+/** '438 readings on 88 of 90 days'. `besideSensor`: whether the period holds a sensor's values too. */
+export function extentText(
+  { asLogged, days, daysWithReadings }: Pick<PeriodFigures, 'asLogged' | 'days' | 'daysWithReadings'>,
+  besideSensor: boolean,
+): string {
+  const readings = count(asLogged.n, besideSensor ? 'finger-stick reading' : 'reading')
+  return `${readings} on ${daysWithReadings} of ${count(days, 'day')}`
 }

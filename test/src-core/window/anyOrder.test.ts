@@ -99,7 +99,7 @@ it.each([true, false])('nothing is lost or written over unasked, with dialogs: %
         expect([...memory.locks.values()].filter((one) => one === order.path).length).toBe(
           memory.elsewhere.has(order.path) && state.file.lock === null ? 0 : 1,
         )
-        if (!works) return { kind: 'failed', message: 'full' }
+        if (!works) return { kind: 'failed', fault: { path: order.path, why: { code: 'disk' }, run: null } }
         const saved = memory.host.save(order)
         if (saved.kind === 'saved') known.set(order.path, saved.sha256)
         return saved

@@ -224,8 +224,13 @@ describe('saving', () => {
     opened()
     label('mine')
     memory.chosen = FRIDAY
-    memory.instead.save = () => ({ kind: 'failed', message: 'full' })
-    expect(ask({ does: 'save-as' }).problems).toEqual([{ about: null, message: 'full' }])
+    memory.instead.save = () => ({
+      kind: 'failed',
+      fault: { path: 'x.visit', why: { code: 'system', errno: 'ENOSPC', folder: null }, run: null },
+    })
+    expect(ask({ does: 'save-as' }).problems).toEqual([
+      { about: null, message: 'x.visit could not be written: it does not fit: the disk is full.' },
+    ])
     memory.instead.save = () => {
       throw new Error('a fault')
     }

@@ -2,6 +2,7 @@ import { networkInterfaces } from 'node:os'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { MESSAGE_LIMITS } from '../../../src-core/bridge/limits'
 import { decodeMessage, encodeMessage } from '../../../src-core/bridge/wire'
+import { ENGLISH } from '../../../src-core/wording/english'
 import { type BrowserHost, startBrowserHost } from '../../../src-main/browser/browserHost'
 import type { Reply } from '../../../src-main/window/gate'
 import { rawHttp, type RawResponse } from '../../helpers/rawHttp'
@@ -29,7 +30,7 @@ let port = 0
 let token = ''
 beforeEach(async () => {
   vi.clearAllMocks()
-  host = await startBrowserHost({ assets: ASSETS, answer, onActivity, onUsed })
+  host = await startBrowserHost({ words: ENGLISH, assets: ASSETS, answer, onActivity, onUsed })
   port = Number(new URL(host.origin).port)
   token = tokenOf(host.entry)
 })
@@ -80,7 +81,7 @@ describe('the way in', () => {
   })
 
   it('has a port and a token of its own at every start', async () => {
-    const another = await startBrowserHost({ assets: ASSETS, answer, onActivity, onUsed })
+    const another = await startBrowserHost({ words: ENGLISH, assets: ASSETS, answer, onActivity, onUsed })
     expect(another.origin).not.toBe(host.origin)
     expect(new URL(another.entry).searchParams.get('token')).not.toBe(token)
     // 43 letters of 6 bits hold the 256 bits of the token.

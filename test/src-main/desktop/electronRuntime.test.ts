@@ -2,7 +2,8 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
-import { electronRuntime, NO_RUNTIME } from '../../../src-main/desktop/electronRuntime'
+import { ENGLISH } from '../../../src-core/wording/english'
+import { electronRuntime } from '../../../src-main/desktop/electronRuntime'
 
 let folder = ''
 beforeEach(() => {
@@ -27,6 +28,7 @@ describe('Electron’s runtime', () => {
   })
 
   it('where missing, leaves the command that needs none', () => {
+    const { NO_RUNTIME } = ENGLISH.desktop
     expect(NO_RUNTIME).toContain('\n  npm run browser\n')
     expect(NO_RUNTIME).toContain('Nothing has been fetched')
   })

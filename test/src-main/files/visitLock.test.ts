@@ -14,7 +14,6 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { lockVisit, whileSaving } from '../../../src-main/files/visitLock'
-import { ENGLISH } from '../../../src-core/wording/english'
 
 let folder: string
 let visit: string
@@ -91,7 +90,7 @@ describe('saves of one visit', () => {
   it('follow one another and leave nothing behind', async () => {
     const events: string[] = []
     const save = (name: string) =>
-      whileSaving(ENGLISH, visit, async () => {
+      whileSaving(visit, async () => {
         events.push(`${name} begins`)
         await new Promise(setImmediate)
         events.push(`${name} ends`)
@@ -103,12 +102,10 @@ describe('saves of one visit', () => {
   })
 
   it('are let in after a fault, and where a lock is older than any save', async () => {
-    await expect(whileSaving(ENGLISH, visit, () => Promise.reject(new Error('fault')))).rejects.toThrow(
-      'fault',
-    )
+    await expect(whileSaving(visit, () => Promise.reject(new Error('fault')))).rejects.toThrow('fault')
     const lock = join(folder, '.my.visit.saving')
     writeFileSync(lock, '1 0123456789abcdef of another computer\n')
     utimesSync(lock, new Date(0), new Date(0))
-    expect(await whileSaving(ENGLISH, visit, () => Promise.resolve('saved'))).toBe('saved')
+    expect(await whileSaving(visit, () => Promise.resolve('saved'))).toBe('saved')
   })
 })

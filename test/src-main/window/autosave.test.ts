@@ -47,7 +47,7 @@ function die(): void {
 
 describe('what is not saved', () => {
   it('is offered after the program died, with the place of its visit, and opens', async () => {
-    const autosave = createAutosave(ENGLISH, folder, '/home/me/my.visit')
+    const autosave = createAutosave(folder, '/home/me/my.visit')
     // Two at once: the later one stands in the end.
     await Promise.all([autosave.keep(EMPTY_VISIT, null), autosave.keep(VISIT, null, '1 log: MARKFILE.csv')])
     expect(await unsavedVisits(folder)).toEqual([])
@@ -69,7 +69,7 @@ describe('what is not saved', () => {
   })
 
   it('is protected as its visit is', async () => {
-    await createAutosave(ENGLISH, folder, null).keep(VISIT, 'MARKPASS', '1 log: MARKFILE.csv')
+    await createAutosave(folder, null).keep(VISIT, 'MARKPASS', '1 log: MARKFILE.csv')
     die()
     const content = readFileSync(files()[0], 'latin1')
     for (const marker of ['MARKNOTE', 'MARKFILE', 'MARKLABEL', 'MARKPASS', visitLog('', 'MARKNOTE').sha256])
@@ -85,7 +85,7 @@ describe('what is not saved', () => {
   })
 
   it('is removed after a save, also one still under way', async () => {
-    const autosave = createAutosave(ENGLISH, folder, null)
+    const autosave = createAutosave(folder, null)
     void autosave.keep(VISIT, null)
     await autosave.remove()
     expect(files()).toEqual([])
@@ -96,8 +96,8 @@ describe('what is not saved', () => {
     const path = join(folder, 'my.visit')
     writeFileSync(path, '')
     symlinkSync(path, join(folder, 'link.visit'))
-    await createAutosave(ENGLISH, folder, join(folder, 'link.visit')).keep(VISIT, null)
-    await createAutosave(ENGLISH, folder, null).keep(VISIT, null)
+    await createAutosave(folder, join(folder, 'link.visit')).keep(VISIT, null)
+    await createAutosave(folder, null).keep(VISIT, null)
     expect(await newerUnsaved(folder, path)).toBeNull()
     die()
     utimesSync(path, 0, 0)
@@ -113,7 +113,7 @@ describe('what is not saved', () => {
   })
 
   it('that is damaged or no such file hides no other', async () => {
-    await createAutosave(ENGLISH, folder, null).keep(VISIT, null)
+    await createAutosave(folder, null).keep(VISIT, null)
     die()
     for (const [i, content] of ['', 'null\n', '{"visitPath":1}\nx', '\xff'].entries()) {
       const name = `unsaved-${DEAD}-00000000-0000-0000-0000-00000000000${i}.visit`

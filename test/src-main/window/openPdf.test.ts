@@ -4,7 +4,6 @@ import { dirname, join } from 'node:path'
 import { afterEach, beforeEach, expect, it, vi } from 'vitest'
 import { clearPrinting, pdfOpener } from '../../../src-main/window/openPdf'
 import { removeTraces } from '../../../src-main/window/traces'
-import { ENGLISH } from '../../../src-core/wording/english'
 
 // A PDF that the desktop's viewer prints: whole, for its owner alone, and gone with the program.
 
@@ -19,7 +18,7 @@ beforeEach(() => {
 afterEach(() => rmSync(folder, { recursive: true, force: true }))
 
 it('is opened under its own name, readable by its owner alone', async () => {
-  expect(await pdfOpener(ENGLISH, openPath, folder)('report.pdf', PDF)).toBe(true)
+  expect(await pdfOpener(openPath, folder)('report.pdf', PDF)).toBe(true)
   const [[path]] = openPath.mock.calls
   expect(path.endsWith('report.pdf')).toBe(true)
   expect(new Uint8Array(readFileSync(path))).toEqual(PDF)
@@ -29,7 +28,7 @@ it('is opened under its own name, readable by its owner alone', async () => {
 })
 
 it('leaves the one before as it is: a viewer may still hold it', async () => {
-  const open = pdfOpener(ENGLISH, openPath, folder)
+  const open = pdfOpener(openPath, folder)
   await open('report.pdf', PDF)
   await open('report.pdf', new Uint8Array([1]))
   const [[first], [second]] = openPath.mock.calls
@@ -39,14 +38,14 @@ it('leaves the one before as it is: a viewer may still hold it', async () => {
 
 it('is told not to be opened where no viewer could', async () => {
   openPath.mockResolvedValue('no application is known for it')
-  expect(await pdfOpener(ENGLISH, openPath, folder)('report.pdf', PDF)).toBe(false)
+  expect(await pdfOpener(openPath, folder)('report.pdf', PDF)).toBe(false)
 })
 
 it.each([
   ['with the program', (own: string) => Promise.resolve(clearPrinting(own))],
   ['with the traces', removeTraces],
 ])('goes %s', async (_, remove) => {
-  await pdfOpener(ENGLISH, openPath, folder)('report.pdf', PDF)
+  await pdfOpener(openPath, folder)('report.pdf', PDF)
   await remove(folder)
   expect(existsSync(openPath.mock.calls[0][0])).toBe(false)
   expect(existsSync(join(folder, 'printing'))).toBe(false)

@@ -103,7 +103,7 @@ describe('a saved visit', () => {
       typed: [{ at: '2026-03-13T18:30', value: 8.1, unit: 'mmol/L', note: '=wet, "finger"' }],
       decisions: [{ reading, choice: 'keep', reason: 'cake', decidedAt: '2026-03-20T10:00' }],
     }
-    await saveVisit(ENGLISH, { path, visit: decided, passphrase: null, openedAs: null })
+    await saveVisit({ path, visit: decided, passphrase: null, openedAs: null })
     const again = join(folder, 'decided-again.visit')
     const opened = report(path, '--save', again)
     expect(JSON.parse(opened.json)).toMatchObject({
@@ -138,7 +138,7 @@ describe('a saved visit', () => {
       { ...decision, reading: key('2026-03-07T12:00', '261') },
       { ...decision, reading: key('2025-12-24T12:00', '300') },
     ]
-    await saveVisit(ENGLISH, { path, visit: { ...visit, decisions }, passphrase: null, openedAs: null })
+    await saveVisit({ path, visit: { ...visit, decisions }, passphrase: null, openedAs: null })
     const longer = write('april.csv', `${LOG}\n2026-04-02,07:00,120\n2026-04-03,07:00,131`)
 
     const beside = JSON.parse(numbers(path, longer, '--save', path).json) as object
@@ -156,7 +156,7 @@ describe('a saved visit', () => {
 
     // The longer export in place of the old one: another hash, the same reading.
     const replaced = { ...(await visitAt(path)), period: null, versus: null }
-    await saveVisit(ENGLISH, { path, visit: { ...replaced, logs: replaced.logs.slice(1) }, passphrase: null, openedAs: null })
+    await saveVisit({ path, visit: { ...replaced, logs: replaced.logs.slice(1) }, passphrase: null, openedAs: null })
     expect(JSON.parse(numbers(path).json)).toMatchObject({ technique: told.technique })
     // The same log again is nothing new: the visit's own period stays.
     expect(JSON.parse(numbers(path, '--period', '2026-03-02..2026-03-08', '--save', path).json)).toBeTruthy()
@@ -186,7 +186,7 @@ describe('a visit that cannot be opened', () => {
     const bytes = new TextEncoder().encode('nothing\n')
     const { createHash } = await import('node:crypto')
     const log = { name: 'unparsed.csv', answers: {}, bytes, sha256: createHash('sha256').update(bytes).digest('hex') }
-    await saveVisit(ENGLISH, { path, visit: { ...visit, logs: [log] }, passphrase: null, openedAs: null })
+    await saveVisit({ path, visit: { ...visit, logs: [log] }, passphrase: null, openedAs: null })
     expect(refused([path])).toMatchObject({ status: 3, stderr: expect.stringMatching(/^unparsed\.csv.*\(.*\)$/) as string })
     expect(refused([path, `${path}.previous`])).toMatchObject({ status: 2 })
   }) // prettier-ignore
@@ -199,7 +199,7 @@ describe('a visit that cannot be opened', () => {
       stdout: '',
       stderr: 'standard input: This is a visit, no log. Name its file instead of -. (visit-unreadable)',
     })
-    await saveVisit(ENGLISH, { path, visit: { ...(await visitAt(path)), logs: [] }, passphrase: null, openedAs: null })
+    await saveVisit({ path, visit: { ...(await visitAt(path)), logs: [] }, passphrase: null, openedAs: null })
     expect(refused([path])).toMatchObject({ status: 3, stderr: expect.stringContaining('no log and no reading') as string })
     if (process.platform === 'win32') return
     spawnSync('mkfifo', [join(folder, 'pipe')])

@@ -40,7 +40,7 @@ const mode = (path: string) => statSync(path).mode & 0o777
 
 /** Keeps a visit unsaved as a program that died has left it. */
 async function leaveUnsaved(visit: Visit, passphrase: string | null, path: string | null): Promise<void> {
-  await createAutosave(ENGLISH, own, path).keep(visit, passphrase)
+  await createAutosave(own, path).keep(visit, passphrase)
   const folder = join(own, 'unsaved')
   for (const name of readdirSync(folder))
     renameSync(join(folder, name), join(folder, name.replace(`-${process.pid}-`, `-${DEAD}-`)))
@@ -48,8 +48,8 @@ async function leaveUnsaved(visit: Visit, passphrase: string | null, path: strin
 
 describe('the list of recent visits', () => {
   it('holds the paths of ten, latest first, once each, for their owner alone', async () => {
-    for (let i = 0; i < 12; i++) await rememberVisit(ENGLISH, join(home, `${i}.visit`), own)
-    await rememberVisit(ENGLISH, join(home, '5.visit'), own)
+    for (let i = 0; i < 12; i++) await rememberVisit(join(home, `${i}.visit`), own)
+    await rememberVisit(join(home, '5.visit'), own)
     const names = (await recentVisits(own)).map((path) => path.slice(home.length + 1))
     expect(names).toEqual(['5', '11', '10', '9', '8', '7', '6', '4', '3', '2'].map((i) => `${i}.visit`))
     expect([mode(own), mode(recentVisitsIn(own))]).toEqual([0o700, 0o600])
@@ -62,7 +62,7 @@ describe('the list of recent visits', () => {
       expect(await recentVisits(own)).toEqual([])
     }
     writeFileSync(join(home, 'file'), '')
-    await rememberVisit(ENGLISH, 'a.visit', join(home, 'file'))
+    await rememberVisit('a.visit', join(home, 'file'))
     expect(await recentVisits(join(home, 'file'))).toEqual([])
   })
 })
@@ -96,12 +96,12 @@ describe('the program log', () => {
 describe('removing traces', () => {
   it('removes what the program keeps for itself and nothing else', async () => {
     const mine = join(own, 'my.visit')
-    await rememberVisit(ENGLISH, mine, own)
+    await rememberVisit(mine, own)
     await leaveUnsaved(EMPTY_VISIT, null, null)
     logFault('report', new Error('x'), own)
     writeFileSync(mine, 'saved here by its owner')
     writeFileSync(join(own, `.visit-report-${DEAD}-00000000-0000-0000-0000-000000000000.part`), 'half')
-    await createAutosave(ENGLISH, own, null).keep(EMPTY_VISIT, null)
+    await createAutosave(own, null).keep(EMPTY_VISIT, null)
     expect(await removeTraces(own)).toEqual({ recent: 1, unsaved: 1, log: true, stillOpen: 1, stay: [] })
     expect(readdirSync(own).sort()).toEqual(['my.visit', 'unsaved'])
     expect(readdirSync(join(own, 'unsaved'))).toHaveLength(1)
@@ -110,7 +110,7 @@ describe('removing traces', () => {
   it('says so where there was nothing, and leaves no folder behind', async () => {
     const nothing = { recent: 0, unsaved: 0, log: false, stillOpen: 0, stay: [] }
     expect(await removeTraces(own)).toEqual(nothing)
-    await rememberVisit(ENGLISH, 'a.visit', own)
+    await rememberVisit('a.visit', own)
     await removeTraces(own)
     expect(existsSync(own)).toBe(false)
   })
@@ -144,7 +144,7 @@ describe('a whole session', () => {
     const path = join(work, 'MARKNAME.visit')
     await leaveUnsaved(visit, 'MARKPASS', path)
     await leaveUnsaved({ ...visit, label: 'MARKREASON' }, null, null)
-    await rememberVisit(ENGLISH, path, own)
+    await rememberVisit(path, own)
     logFault('report', new Error('MARKNOTE'), own)
     const again = cli('MARKNAME.visit', '--no-pdf', ...fd)
     expect(again.stderr).toMatch(
@@ -169,9 +169,7 @@ describe('a whole session', () => {
       for (const mark of MARKS.filter((mark) => mark !== 'MARKNAME')) expect(stderr).not.toContain(mark)
     }
     expect(cli('--remove-traces').stdout).toContain('There was nothing to remove')
-    await expect(
-      saveVisit(ENGLISH, { path, visit, passphrase: 'MARKPASS', openedAs: null }),
-    ).resolves.toHaveLength(64)
+    await expect(saveVisit({ path, visit, passphrase: 'MARKPASS', openedAs: null })).resolves.toHaveLength(64)
   })
 
   /** Every file below a folder; `isClear` tells the visit that has no passphrase. */

@@ -1,0 +1,74 @@
+// What the command line says of itself: its help, what is wrong with the words typed, files that cannot be read.
+
+/** All that --help prints, around the lines that list the options. */
+export function helpText(optionLines: readonly string[]): string {
+  return `Usage: npm run report -- LOG [LOG ...] [options]
+
+Reads glucose logs (CSV) and writes a report for an appointment. LOG is a CSV file, a visit
+saved before, or - for standard input.
+
+${optionLines.join('\n')}
+  --help, --version
+
+Exit status: 0 done; 2 the command line is wrong; 3 a log was refused or needs an answer;
+4 an output could not be written, none is in place; 1 a fault of the program.
+
+Figures are for discussion with the care team, not for dosing decisions.`
+}
+
+/** Below every message of a wrong command. */
+export const USAGE = 'Usage: npm run report -- LOG [LOG ...] [options]; --help lists them.'
+
+// Each option is given as it is typed: '--json'.
+export const noOption = (option: string) => `There is no option ${option}.`
+export const takesNoValue = (option: string) => `${option} takes no value.`
+export const needsValue = (option: string) => `${option} needs a value.`
+export const needsValueWithDash = (option: string) =>
+  `${option} needs a value. Write one that begins with a dash as ${option}=VALUE.`
+export const standsTwice = (option: string) => `${option} stands twice; give it once.`
+export const standsAlone = (option: string) => `${option} stands alone.`
+export const takesFile = (option: string) => `${option} takes the name of a file; only --json may be -.`
+export const takesOneOf = (option: string, choices: readonly string[], text: string) =>
+  `${option} takes ${choices.join(' or ')}, not '${text}'.`
+export const takesTwoDates = (option: string) =>
+  `${option} takes two dates, FROM..TO: ${option} 2026-03-02..2026-05-30.`
+export const datesRunBackwards = (option: string, first: string, last: string) =>
+  `${option}: ${first} lies after ${last}. Write the earlier date first.`
+
+export const NO_LOG_NAMED = 'Name the log to read: npm run report -- LOG.csv'
+export const STANDARD_INPUT_ONCE = 'Standard input (-) can be read once.'
+export const OUT_AND_NO_PDF = '--out and --no-pdf contradict each other.'
+export const VERSUS_NEEDS_PERIOD =
+  '--versus sets a second period beside the first: give the first with --period FROM..TO.'
+export const PROTECT_NEEDS_SAVE = '--protect needs --save FILE.'
+export const wrongColumns = (why: string) => `--columns: ${why}`
+export const wrongShift = (text: string) =>
+  `--shift takes days and what to add to their times, not '${text}': --shift 2026-03-29..2026-04-02=+12:00 (or -01:00).`
+export const wrongZone = (zone: string) =>
+  `--zone: no zone is named '${zone}'. Write it like Europe/Berlin or UTC.`
+export const wrongDescriptor = (text: string) =>
+  `--passphrase-fd takes the number of a file descriptor, not '${text}'.`
+export const wrongDiary = (text: string) => `--diary takes a number of days, all or none, not '${text}'.`
+
+export const SEVERAL_VISITS = 'Several visits are named; open one, with the logs to add to it.'
+export const isKitToRead = (path: string) =>
+  `${path} is the kit to read; writing there would destroy it. Choose another name.`
+export const isLogToRead = (path: string) =>
+  `${path} is a log to read; writing there would destroy it. Choose another name.`
+export const outputsClash = (path: string) =>
+  `Two outputs would go to ${path}. Choose another name for one of them.`
+
+/** In place of a name where a log came without a file. */
+export const STANDARD_INPUT = 'standard input'
+export const wroteText = (path: string) => `Wrote ${path}`
+export const readingText = (percent: number) => `Reading: ${percent} %`
+
+/** `errno`: the system's code of what went wrong; 'not-a-file' of a folder or a device. */
+export function cannotOpenText(errno: string): string {
+  if (errno === 'ENOENT') return 'there is no such file. Check the name and the folder.'
+  if (errno === 'EACCES') return 'the file may not be read by this user.'
+  return `the file cannot be opened (${errno === 'not-a-file' ? 'it is not a file' : errno}).`
+}
+export const noOutputText = (errno: string) => `Standard output could not be written (${errno}).`
+export const PROGRAM_FAILED =
+  'The program failed; nothing of your log was changed. Please report these lines:'

@@ -1,0 +1,63 @@
+// What --help says of each option: what stands for its value ('' for a switch), and what it does, broken where a line ends.
+
+/** Headings over the options. */
+export const OPTION_GROUPS = { output: 'Output', reading: 'Reading', report: 'Report' } as const
+
+export const OPTION_WORDS = {
+  out: { value: 'FILE.pdf', about: 'the report (default report.pdf)' },
+  json: { value: 'FILE', about: 'the numbers as JSON (- for standard output)' },
+  readings: { value: 'FILE.csv', about: 'every reading with its doubt' },
+  handout: {
+    value: 'FILE.pdf',
+    about: 'two sheets to hand out: technique, a fair trial (also without a LOG)',
+  },
+  save: {
+    value: 'FILE',
+    about: 'the visit: logs, decisions and settings in one file, a LOG next time',
+  },
+  protect: { value: '', about: 'save it enciphered; the passphrase is asked for' },
+  'passphrase-fd': { value: 'N', about: 'read the passphrase from this file descriptor instead' },
+  'no-pdf': { value: '', about: 'leave the report out' },
+  replace: { value: '', about: 'write over a visit that is not opened, or a file of another program' },
+  'log-unit': {
+    value: 'UNIT',
+    about: 'unit of a log that does not say: mg/dL or mmol/L; mixed: each by its size',
+  },
+  dates: { value: 'ORDER', about: 'ymd, dmy or mdy: order of the date in a log that does not say' },
+  columns: {
+    value: 'LIST',
+    about:
+      "which column is what, by header or number: 'time=2,glucose=Wert,note=5';\na kind of entry may name the rows that count: 'kind=3:48|57'",
+  },
+  shift: {
+    value: 'FROM..TO=+12:00',
+    about: 'days with a wrong clock, and what to add; may stand several times',
+  },
+  zone: { value: 'ZONE', about: "zone for times given as instants (default: the computer's own)" },
+  unit: { value: 'UNIT', about: "mg/dL or mmol/L: unit to print in (default: the first log's)" },
+  period: { value: 'FROM..TO', about: 'days covered, both included: 2026-03-02..2026-05-30' },
+  targets: {
+    value: 'RANGE',
+    about:
+      'target range in the printed unit: LOW..HIGH, or pregnancy, older-adult\nor frail (default 70..180 mg/dL = 3.9..10.0 mmol/L)',
+  },
+  goal: {
+    value: 'LOW..HIGH',
+    about: "the person's own goal before meals (default: the target's published one)",
+  },
+  kit: {
+    value: 'FILE.json',
+    about: 'strips, control solution, medicines, laboratory A1C, questions, as JSON',
+  },
+  versus: { value: 'FROM..TO', about: 'a second period to set beside it (needs --period)' },
+  diary: {
+    value: 'DAYS|all|none',
+    about: 'the diary, one row a day: the latest DAYS days (default 28)',
+  },
+  paper: { value: 'A4|Letter', about: '(default A4)' },
+  label: { value: 'TEXT', about: 'what stands at the head of the report' },
+  'remove-traces': {
+    value: '',
+    about: 'alone: removes unsaved changes, list of recent visits and program log',
+  },
+} as const
