@@ -158,7 +158,7 @@ describe('a line across a fence is stopped, and told what to do instead', () => 
     ['src-core/statistics/a.ts', "import type { Kit } from '../kit/kit'", FLOOR],
     ['src-core/log/columns/a.ts', "import type { Summary } from '../../statistics/summary'", FLOOR],
     ['src-core/findings/a.ts', "import type { Comparison } from '../compare/comparison'", FLOOR],
-    ['src-core/day/a.ts', "import { count } from '../wording/years'", FLOOR],
+    ['src-core/day/a.ts', "import { count } from '../told/years'", FLOOR],
     ['src-core/log/a.ts', "import type { Words } from '../wording/words'", FLOOR],
     ['src-core/analysis/a.ts', "import type { Words } from '../wording/words'", FLOOR],
     ['src-core/bridge/a.ts', "import type { Effect } from '../window/effects'", FLOOR],

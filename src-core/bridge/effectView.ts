@@ -1,9 +1,7 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { FLAG, hasFlag, type Readings } from '../log/readings'
-import { heldBack, type HeldFigure } from '../statistics/heldBack'
-import { summarise, type Summary } from '../statistics/summary'
-import { fromMgDl, glucoseDecimals } from '../units/glucose'
-import { fixed } from '../units/rounding'
+import { summarise } from '../statistics/summary'
+import { type MeasureKey, measureOf, namingOf, periodMeasure } from '../told/measures'
 import type { Words } from '../wording/words'
 
 /** What leaving one reading out does to one figure, as printed. */
@@ -12,6 +10,10 @@ export interface EffectRow {
   readonly before: string
   readonly after: string
 }
+
+const SHOWN: readonly MeasureKey[] = ['readingsBelow70', 'meanMgDl', 'sdMgDl', 'cvPercent', 'percentAbove180']
+/** One reading moves a figure by little. */
+const MORE_DECIMALS = 1
 
 /** A bit that no reading has: it marks the one left out. */
 const LEFT_OUT = 1 << 15
@@ -33,23 +35,19 @@ export function effectView(
   const others = kind === 'sensor' ? 0 : FLAG.sensor
   const without = summarise(marked(readings, index), start, end, settings, others | LEFT_OUT)
   const { unit } = settings
-  const glucose = (mgDl: number | null) =>
-    mgDl === null ? words.numbers.NO_NUMBER : fixed(fromMgDl(mgDl, unit), glucoseDecimals(unit) + 1)
-  const percent = (share: number | null) => (share === null ? words.numbers.NO_NUMBER : fixed(share, 1))
-  const row = (name: string, text: (summary: Summary) => string, held?: HeldFigure): EffectRow => {
-    const printed = (summary: Summary) =>
-      held && heldBack(held, summary, settings) === 'markers' ? words.numbers.NO_NUMBER : text(summary)
-    return { name, before: printed(asLogged), after: printed(without) }
-  }
-  const names = words.figureNames
-  const below = String(period.lows.readingsBelow70)
-  return [
-    { name: names.lowReadingsName(unit), before: below, after: below },
-    row(names.nameWithUnit(names.MEAN, unit), ({ mean }) => glucose(mean), 'mean'),
-    row(names.nameWithUnit(names.SD, unit), ({ sd }) => glucose(sd), 'spread'),
-    row(names.nameWithUnit(names.CV, '%'), ({ cvPercent }) => percent(cvPercent), 'spread'),
-    row(names.highReadingsName(unit), ({ percentAbove180 }) => percent(percentAbove180)),
-  ]
+  const naming = namingOf(settings, period)
+  return SHOWN.map((key) => {
+    const before = periodMeasure(key, period)
+    const after = key === 'readingsBelow70' ? before : measureOf(key, without, { base: asLogged })
+    return {
+      name: words.figures.withUnit(
+        words.figures.measureLabel(key, naming),
+        words.figures.unitText(before, unit),
+      ),
+      before: words.figures.valueText(before, unit, MORE_DECIMALS),
+      after: words.figures.valueText(after, unit, MORE_DECIMALS),
+    }
+  })
 }
 
 function marked(readings: Readings, index: number): Readings {

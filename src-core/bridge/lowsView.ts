@@ -5,8 +5,9 @@ import { countMarks } from '../technique/equipmentStretches'
 import { lowsOfTwoPeriods } from '../report/twoPeriods'
 import { dayOf } from '../units/wallClock'
 import { highsBeyond } from '../analysis/highsBeyond'
+import { bracketedLows } from '../told/stretches'
 import { plainText } from '../wording/phrases'
-import { type Years, yearsFor } from '../wording/years'
+import { type Years, yearsFor } from '../told/years'
 import type { Words } from '../wording/words'
 
 /** One test that read low, or a set of repeats with a low in it, told as a sequence. */
@@ -92,7 +93,7 @@ export function lowsView(words: Words, analysis: Analysis, period: PeriodFigures
   )
   const remarks = [
     lowsOfTwoPeriods(words, analysis, years),
-    words.stretches.bracketedLowsSentence(marks.bracketed, words.knownCauses.bracketedLows(analysis, period)),
+    words.stretches.bracketedLowsSentence(marks.bracketed, bracketedLows(analysis, period)),
     words.lows.nightsSentence(lows, timesKnown(analysis, period)),
     words.lows.notFollowedSentence(lowsNotFollowed(analysis, period), lows.readingsBelow70),
     words.lows.belowMetersSentence(belowMeters(analysis, period), unit),

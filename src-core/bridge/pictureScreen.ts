@@ -3,8 +3,9 @@ import { dayPicture } from '../charts/dayPicture'
 import { daysPicture } from '../charts/daysPicture'
 import { distributionPicture } from '../charts/distributionPicture'
 import { twoPeriodsPicture } from '../charts/twoPeriodsPicture'
+import { FEWEST_BLOCK_READINGS, FEWEST_READINGS } from '../statistics/heldBack'
 import { reportContext, timesKnown } from '../report/context'
-import { BLOCKS_NOTE, blocksTable, type PlainTable } from '../report/dayInNumbers'
+import { blocksTable, type PlainTable } from '../report/dayInNumbers'
 import { type LargeFigure, largeFigures, markersText } from '../report/numbers'
 import { comparedPeriods } from '../report/twoPeriods'
 import { figuresView, type FiguresView } from './figuresView'
@@ -71,7 +72,7 @@ export function pictureScreen(words: Words, analysis: Analysis): PictureScreenVi
       ? {
           picture: drawnView((palette) => dayPicture(words, analysis, figures, { ...size, palette })),
           table: blocksTable(context),
-          note: BLOCKS_NOTE,
+          note: words.day.blocksNote(FEWEST_BLOCK_READINGS, FEWEST_READINGS),
         }
       : { none: words.day.NO_TIMES },
     days: {

@@ -5,8 +5,7 @@ import { daysRows } from '../charts/daysPicture'
 import { spreadOf } from '../charts/distributionPicture'
 import { isLow } from '../log/readings'
 import type { PlainTable } from '../report/dayInNumbers'
-import { dayOf } from '../units/wallClock'
-import { yearsFor } from '../wording/years'
+import { yearsFor, yearsOf } from '../told/years'
 import type { Words } from '../wording/words'
 
 // What pictures show, as tables for those who do not see them, from the same numbers.
@@ -51,7 +50,7 @@ const MOST_AROUND = 100
 export function aroundTable(words: Words, analysis: Analysis, index: number): PlainTable {
   const { readings, technique, settings, marked, bracketed } = analysis
   const { MARKS } = words.tables
-  const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
+  const years = yearsOf(readings)
   const kept = new Set(technique.kept.map((reading) => reading.index))
   const all = readingsAround(analysis, index)
   const first = Math.max(0, Math.min(all.indexOf(index) - MOST_AROUND / 2, all.length - MOST_AROUND))

@@ -9,7 +9,7 @@ import { clock, dayOf, secondOfDay } from '../units/wallClock'
 import { metersOnPaper } from '../kit/metersOnPaper'
 import { MESSAGE_LIMITS } from './limits'
 import { searchedFor } from './readingSearch'
-import { yearsFor } from '../wording/years'
+import { yearsOf } from '../told/years'
 import type { Words } from '../wording/words'
 
 /** Which readings are listed; null leaves a part open. */
@@ -142,8 +142,7 @@ export function rowsView(
     show === 'doubtful' ? listed.filter((index) => marked.has(index) || bracketed.has(index)).length : 0
   const decided = new Map(technique.decided.map((decision) => [decision.index, decision]))
   const meters = metersOnPaper(readings.meters)
-  const years =
-    readings.n > 0 ? yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1])) : 'with-year'
+  const years = yearsOf(readings)
   return {
     kind: 'rows',
     total: listed.length,

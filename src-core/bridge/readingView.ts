@@ -5,14 +5,13 @@ import { contextPicture } from '../charts/contextPicture'
 import { isLow } from '../log/readings'
 import { adviceOnReading, lowAfterwardsText } from '../report/adviceOnReading'
 import type { PlainTable } from '../report/dayInNumbers'
-import { dayOf } from '../units/wallClock'
 import { keyOf } from '../analysis/readingKeys'
 import type { Advice } from '../wording/english/advice'
 import { metersOnPaper } from '../kit/metersOnPaper'
 import { effectView, type EffectRow } from './effectView'
 import { aroundTable } from './pictureTables'
 import { drawnView, type PictureView } from './pictureView'
-import { yearsFor } from '../wording/years'
+import { yearsOf } from '../told/years'
 import type { Words } from '../wording/words'
 
 /** One reading with all that is known of it, and what can be decided. */
@@ -67,7 +66,7 @@ export function readingView(words: Words, analysis: Analysis, index: number): Re
   if (index >= readings.n) return null
   const { unit } = settings
   const [period] = periods
-  const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
+  const years = yearsOf(readings)
   const low = isLow(readings, index)
   const decided = technique.decided.find((decision) => decision.index === index)
   const details = [

@@ -12,6 +12,7 @@ import { latestWarning } from './latestReading'
 import { logView, type LogView } from './logsView'
 import { lowsView, type LowsView } from './lowsView'
 import { filterChoices, type FilterChoices } from './readingRows'
+import { toldOnce } from '../told/stretches'
 import type { Words } from '../wording/words'
 
 /** What the window shows of an analysed visit wherever the person is; each screen asks for the rest. */
@@ -82,7 +83,7 @@ export function visitView(
       open: doubtful.filter(({ index }) => analysis.marked.has(index) && !decided.has(index)).length,
     },
     lows: lowsView(words, analysis, period),
-    toldOnce: words.knownCauses.toldOnce(analysis, period),
+    toldOnce: words.stretches.stretchesTexts(toldOnce(analysis, period)),
     logs: analysis.sources.map((log, source) => logView(words, log, outside[source])),
     filters: filterChoices(words, analysis),
     meters: readings.meters

@@ -1,18 +1,15 @@
 import type { BlockFigures } from '../day/timeOfDay'
-import { standsAt } from '../statistics/heldBack'
+import { FEWEST_BLOCK_READINGS, standsAt } from '../statistics/heldBack'
 import type { GlucoseScale } from './glucoseScale'
 import type { Palette } from './palette'
 import type { SceneNode } from './scene'
-
-/** Below this many readings a block shows its dots alone: a median of so few says little. */
-export const HARDLY_TESTED_BELOW = 10
 
 const INSET = 3
 const WHISKER = { width: 1, cap: 2.5 } as const
 
 /** Whether a block has readings enough for a median, and it is a number: HI and LO have no place on the axis. */
 export function hasMedian(block: BlockFigures): boolean {
-  return block.n >= HARDLY_TESTED_BELOW && standsAt(0.5, block) === 'number'
+  return block.n >= FEWEST_BLOCK_READINGS && standsAt(0.5, block) === 'number'
 }
 
 /** Whether a block's picture shows how well its median is known. */

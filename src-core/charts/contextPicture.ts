@@ -20,6 +20,7 @@ import { avoidedLine, type LabelRequest, placeLabels } from './placeLabels'
 import type { Scene, SceneNode } from './scene'
 import { textWidth } from './textWidth'
 import { CENTRED_BASELINE } from './sceneWords'
+import { yearsOf } from '../told/years'
 import type { Words } from '../wording/words'
 
 /** Hours shown before and after the reading. */
@@ -63,7 +64,13 @@ export function contextPicture(words: Words, analysis: Analysis, index: number, 
   return {
     width: size.width,
     height: size.height,
-    description: words.day.contextPictureDescription(analysis, index, indexes),
+    description: words.day.contextPictureDescription(
+      readings,
+      index,
+      indexes.filter((i) => i !== index),
+      settings.unit,
+      yearsOf(readings),
+    ),
     nodes: [
       ...glucoseAxis(scale, settings, lines, plot, size.palette),
       ...outsideTicks(plot, outside, size.palette),

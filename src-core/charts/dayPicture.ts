@@ -2,9 +2,11 @@ import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
 import type { BlockFigures } from '../day/timeOfDay'
 import { FLAG, hasClockTime, hasFlag } from '../log/readings'
-import { hasManyMarkers } from '../statistics/heldBack'
+import { FEWEST_BLOCK_READINGS, hasManyMarkers } from '../statistics/heldBack'
+import { dayTold } from '../told/day'
+import { blockMeasure } from '../told/measures'
 import { dayOf, SECONDS_PER_DAY, secondOfDay } from '../units/wallClock'
-import { blockMarks, hasWhisker, HARDLY_TESTED_BELOW } from './blockMarks'
+import { blockMarks, hasWhisker } from './blockMarks'
 import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { type GlucoseScale, glucoseScale } from './glucoseScale'
 import {
@@ -35,7 +37,7 @@ import {
 import type { Point, Scene, SceneNode, SceneText } from './scene'
 import { textWidth } from './textWidth'
 import { CENTRED_BASELINE } from './sceneWords'
-import { yearsFor } from '../wording/years'
+import { yearsOf } from '../told/years'
 import type { Words } from '../wording/words'
 
 export interface PictureSize {
@@ -110,7 +112,13 @@ export function dayPicture(
   return {
     width: size.width,
     height: size.height,
-    description: words.day.dayPictureDescription(analysis, figures, HARDLY_TESTED_BELOW),
+    description: words.day.dayPictureDescription(
+      dayTold(readings, figures),
+      figures,
+      readings,
+      settings.unit,
+      yearsOf(readings),
+    ),
     nodes: [
       {
         kind: 'group',
@@ -200,7 +208,7 @@ function lowLabels(
   lines: readonly Avoided[],
 ): readonly PlacedLabel[] {
   const { readings, settings } = analysis
-  const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
+  const years = yearsOf(readings)
   const lows = marks.filter((mark) => mark.low)
   const labelled = [...lows]
     .sort((a, b) => b.y - a.y || b.index - a.index)
@@ -359,12 +367,12 @@ function rows(
       String(block.toHour).padStart(2, '0'),
     )
     const median: SceneText =
-      block.n >= HARDLY_TESTED_BELOW && block.median !== null
+      block.n >= FEWEST_BLOCK_READINGS && block.median !== null
         ? {
             ...word(
               x,
               top + 0.7,
-              words.figures.medianText(block, analysis.settings.unit),
+              words.figures.valueText(blockMeasure('medianMgDl', block), analysis.settings.unit),
               palette.accent,
               'middle',
             ),

@@ -1,12 +1,11 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
 import { countMarkers, FLAG, hasFlag, isLow, type Readings } from '../log/readings'
-import { standsAt } from '../statistics/heldBack'
+import { FEWEST_BLOCK_READINGS, standsAt } from '../statistics/heldBack'
 import { quantileR7 } from '../statistics/quantile'
 import { type DayNumber, dayOf } from '../units/wallClock'
 import type { DaysRow } from '../wording/english/pictures'
 import { acrossAxis, acrossScale, placeAcross } from './acrossAxis'
-import { HARDLY_TESTED_BELOW } from './blockMarks'
 import type { Plot } from './glucoseAxis'
 import { boxAround, type Mark, MARK, markNodes, reachOf, valuesOnScale } from './marks'
 import type { Palette } from './palette'
@@ -14,7 +13,7 @@ import { placeLabels } from './placeLabels'
 import type { Point, Scene, SceneNode } from './scene'
 import { textWidth } from './textWidth'
 import { CENTRED_BASELINE, wordAt } from './sceneWords'
-import { yearsFor } from '../wording/years'
+import { yearsFor } from '../told/years'
 import type { Words } from '../wording/words'
 
 const QUESTION = { size: 7.5, height: 7.5, most: 300 } as const
@@ -157,7 +156,7 @@ function rowsOf(
     const first: DayNumber = from + row * inARow
     const values = Float64Array.from(list, (index) => readings.mgDl[index]).sort()
     const hasMedian =
-      list.length >= HARDLY_TESTED_BELOW && standsAt(0.5, countMarkers(readings, list)) === 'number'
+      list.length >= FEWEST_BLOCK_READINGS && standsAt(0.5, countMarkers(readings, list)) === 'number'
     return {
       from: first,
       to: Math.min(to, first + inARow - 1),

@@ -3,7 +3,10 @@ import { periodReadings } from '../analysis/periodReadings'
 import type { BlockFigures } from '../day/timeOfDay'
 import { FLAG, hasClockTime, hasFlag } from '../log/readings'
 import { SECONDS_PER_DAY, secondOfDay } from '../units/wallClock'
-import { HARDLY_TESTED_BELOW, hasMedian } from './blockMarks'
+import { FEWEST_BLOCK_READINGS } from '../statistics/heldBack'
+import { blockMedians } from '../told/day'
+import { blockMeasure } from '../told/measures'
+import { hasMedian } from './blockMarks'
 import { type PictureSize } from './dayPicture'
 import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { type GlucoseScale, glucoseScale } from './glucoseScale'
@@ -121,12 +124,7 @@ function description(words: Words, analysis: Analysis, shapes: readonly Shape[])
       name,
       sign,
       lows: figures.lows.each.length,
-      medians: figures.timeOfDay.blocks
-        .filter((block) => block.n >= HARDLY_TESTED_BELOW)
-        .map(
-          (block) =>
-            `${words.day.hoursText(block.fromHour, block.toHour)} ${words.figures.medianText(block, unit)} (${words.numbers.count(block.n, 'reading')})`,
-        ),
+      medians: blockMedians(figures.timeOfDay.blocks).map((block) => words.day.blockMedianText(block, unit)),
     })),
     unit,
   )
@@ -294,8 +292,7 @@ function rows(
   palette: Palette,
 ): readonly SceneNode[] {
   const { unit } = analysis.settings
-  const median = (block: BlockFigures) =>
-    block.n < HARDLY_TESTED_BELOW ? words.numbers.NO_NUMBER : words.figures.medianText(block, unit)
+  const median = (block: BlockFigures) => words.figures.valueText(blockMeasure('medianMgDl', block), unit)
   const top = frame.top - 8
   const atRight = frame.right + 4
   return [
@@ -303,7 +300,7 @@ function rows(
       const other = b.figures.timeOfDay.blocks[i]
       const x = xOf(((block.fromHour + block.toHour) / 2) * 3600)
       return [
-        Math.max(block.n, other.n) < HARDLY_TESTED_BELOW
+        Math.max(block.n, other.n) < FEWEST_BLOCK_READINGS
           ? word(x, top, block.n + other.n === 0 ? 'not tested' : 'hardly tested', palette.grey, 'middle')
           : {
               ...word(x, top, `${median(block)} → ${median(other)}`, palette.accent, 'middle'),

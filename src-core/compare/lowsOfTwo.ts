@@ -1,5 +1,6 @@
 import type { Lows } from '../day/lows'
 import type { DaySpan } from '../log/readings'
+import { FEWEST_DAYS } from '../statistics/errorByDays'
 import type { Summary } from '../statistics/summary'
 import { roundHalfAway } from '../units/rounding'
 
@@ -46,16 +47,20 @@ export interface LowsChange {
   readonly lows: Direction
   /** Of tests a day as printed, with one decimal. */
   readonly tests: Direction
+  /** Whether a period has so few days that no low in them is no sign of fewer; more are always told. */
+  readonly tooFewDays: boolean
 }
 
 export function lowsChange(earlier: LowsOfPeriod, later: LowsOfPeriod): LowsChange {
   const a = perDay(earlier)
   const b = perDay(later)
   const below70 = direction(a.below70, b.below70)
+  const lows = below70 === 'same' ? direction(a.below54, b.below54) : below70
   return {
     earlier,
     later,
-    lows: below70 === 'same' ? direction(a.below54, b.below54) : below70,
+    lows,
+    tooFewDays: lows !== 'more' && Math.min(earlier.daysWithReadings, later.daysWithReadings) < FEWEST_DAYS,
     tests: direction(roundHalfAway(earlier.readingsPerDay, 1), roundHalfAway(later.readingsPerDay, 1)),
   }
 }

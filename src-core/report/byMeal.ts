@@ -1,5 +1,6 @@
 import { type RowFigures, tellsMeals } from '../day/meals'
 import { LIMITS } from '../reference/limits'
+import { measureOf } from '../told/measures'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -31,15 +32,18 @@ function momentsTable(context: ReportContext, title: string, knownTo: boolean): 
   const { readings } = context.analysis
   const { moments, untagged } = context.figures.byMeal
   const goals = moments.some(({ goal }) => goal !== null)
-  const figuresOf = (row: RowFigures) => [
-    String(row.n),
-    [{ text: context.words.figures.medianText(row, unit), bold: true }],
-    ...(knownTo ? [context.words.figures.medianRange(row, unit)] : []),
-    context.words.figures.middleHalfText(row, unit),
-    context.words.numbers.readingText(readings, row.lowest, unit),
-    context.words.numbers.readingText(readings, row.highest, unit),
-    String(row.below70),
-  ]
+  const figuresOf = (row: RowFigures) => {
+    const median = measureOf('medianMgDl', row, { interval: row.medianCi95 })
+    return [
+      String(row.n),
+      [{ text: context.words.figures.valueText(median, unit), bold: true }],
+      ...(knownTo ? [context.words.figures.limitsOfText(median, unit)] : []),
+      context.words.figures.valueText(measureOf('middleHalfMgDl', row), unit),
+      context.words.numbers.readingText(readings, row.lowest, unit),
+      context.words.numbers.readingText(readings, row.highest, unit),
+      String(row.below70),
+    ]
+  }
   const rows = [
     ...moments.map((moment) => [
       context.words.meals.momentName(moment.moment),

@@ -4,9 +4,9 @@ import { periodReadings } from '../analysis/periodReadings'
 import { hasClockTime } from '../log/readings'
 import type { DoubtfulReading } from '../technique/technique'
 import type { GlucoseUnit } from '../units/glucose'
-import { type DayNumber, dayOf } from '../units/wallClock'
+import { type DayNumber } from '../units/wallClock'
 import { metersOnPaper } from '../kit/metersOnPaper'
-import { type Years, yearsFor } from '../wording/years'
+import { type Years, yearsOf } from '../told/years'
 import type { Words } from '../wording/words'
 
 /** What the pages depend on besides the figures. */
@@ -50,7 +50,7 @@ export function reportContext(words: Words, analysis: Analysis, options: PageOpt
     figures,
     options,
     unit: analysis.settings.unit,
-    years: readings.n > 0 ? yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1])) : 'with-year',
+    years: yearsOf(readings),
     indexes: periodReadings(analysis, figures),
     width: PAPERS[options.paper].width - PAGE_MARGINS[0] - PAGE_MARGINS[2],
     doubtful: new Map(analysis.technique.doubtful.map((reading) => [reading.index, reading])),

@@ -1,7 +1,7 @@
-import { HARDLY_TESTED_BELOW } from '../charts/blockMarks'
+import type { BlockFigures } from '../day/timeOfDay'
 import { hasClockTime, isLow } from '../log/readings'
-import { LIMITS } from '../reference/limits'
-import { FEWEST_READINGS, heldBack } from '../statistics/heldBack'
+import { FEWEST_BLOCK_READINGS, FEWEST_READINGS } from '../statistics/heldBack'
+import { blockMeasure, type MeasureKey, namingOf, shareCount } from '../told/measures'
 import { type ReportContext, timesKnown } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -15,46 +15,35 @@ export interface PlainTable {
   readonly rows: readonly (readonly string[])[]
 }
 
+const SHOWN: readonly MeasureKey[] = [
+  'medianMgDl',
+  'middleHalfMgDl',
+  'meanMgDl',
+  'sdMgDl',
+  'readingsBelow70',
+  'percentAbove180',
+]
+
 /** The day in blocks of three hours as titles and rows. */
 export function blocksTable(context: ReportContext): PlainTable {
-  const {
-    analysis: { settings },
-    figures,
-    unit,
-  } = context
+  const { analysis, figures, unit, words } = context
+  const naming = namingOf(analysis.settings, figures)
+  const measuresOf = (block: BlockFigures) => {
+    const { count: readingsBelow70 } = shareCount('percentBelow70', block)
+    return SHOWN.map((key) => blockMeasure(key, { ...block, readingsBelow70 }))
+  }
+  const { blocks } = figures.timeOfDay
   return {
     titles: [
-      'hours',
-      'readings',
-      'median',
-      'middle half',
-      'mean',
-      'SD',
-      `below ${context.words.numbers.limitText(LIMITS.low, unit)}`,
-      `above ${context.words.numbers.limitText(LIMITS.high, unit)}, %`,
+      ...words.day.BLOCK_COLUMNS,
+      ...measuresOf(blocks[0]).map((measure) => words.figures.columnTitle(measure, naming)),
     ],
     rows: [
-      ...figures.timeOfDay.blocks.map((block) => {
-        const enough = block.n >= HARDLY_TESTED_BELOW
-        return [
-          context.words.day.hoursText(block.fromHour, block.toHour),
-          String(block.n),
-          enough ? context.words.figures.medianText(block, unit) : context.words.numbers.NO_NUMBER,
-          enough && block.q1 !== null
-            ? context.words.figures.middleHalfText(block, unit)
-            : context.words.numbers.NO_NUMBER,
-          enough && heldBack('mean', block, settings) === null
-            ? context.words.figures.glucoseOrNone(block.mean, unit)
-            : context.words.numbers.NO_NUMBER,
-          heldBack('spread', block, settings) === null
-            ? context.words.figures.glucoseOrNone(block.sd, unit)
-            : context.words.numbers.NO_NUMBER,
-          String(Math.round(((block.percentBelow70 ?? 0) * block.n) / 100)),
-          enough
-            ? context.words.figures.percentOrNone(block.percentAbove180)
-            : context.words.numbers.NO_NUMBER,
-        ]
-      }),
+      ...blocks.map((block) => [
+        words.day.hoursText(block.fromHour, block.toHour),
+        String(block.n),
+        ...measuresOf(block).map((measure) => words.figures.valueText(measure, unit)),
+      ]),
       ...rowWithoutTime(context),
     ],
   }
@@ -73,10 +62,6 @@ function rowWithoutTime({
   return [[words.day.WITHOUT_A_TIME, String(untimed.length), ...none, String(lows), words.numbers.NO_NUMBER]]
 }
 
-export const BLOCKS_NOTE =
-  `Medians, means and shares are shown from ${HARDLY_TESTED_BELOW} readings on, the SD from ${FEWEST_READINGS}; lows are counted always. ` +
-  'No mean and SD where more than one reading in ten is HI or LO.'
-
 /** The day in blocks of three hours: how many readings, their middle and their spread. Nothing where the log gives no times. */
 export function dayInNumbers(context: ReportContext): readonly Block[] {
   if (!timesKnown(context)) return []
@@ -84,13 +69,15 @@ export function dayInNumbers(context: ReportContext): readonly Block[] {
   const { titles, rows } = blocksTable(context)
   const right = { width: '*', align: 'right' } as const
   const blocks = [
-    heading(`The day in blocks of three hours, ${unit}`),
+    heading(context.words.day.blocksTitle(unit)),
     table(
       titles.map((title, i) => (i === 0 ? { title, width: 50 } : { title, ...right })),
       rows,
       SMALL,
     ),
-    greyParagraph(BLOCKS_NOTE, { fontSize: TYPE.small }),
+    greyParagraph(context.words.day.blocksNote(FEWEST_BLOCK_READINGS, FEWEST_READINGS), {
+      fontSize: TYPE.small,
+    }),
   ]
   return keptTogether(blocks, context.width)
 }

@@ -7,6 +7,7 @@ import type { RepeatSet } from '../technique/technique'
 import { clock, type DayNumber, dayOf, minutesBetween, secondOfDay, weekday } from '../units/wallClock'
 import { PRINT_PALETTE } from '../charts/palette'
 import { tellsMeals } from '../day/meals'
+import { toldOnce } from '../told/stretches'
 import { isInPeriod, markedText, type ReportContext } from './context'
 import type { Block, Inline } from './document'
 import { sequenceOf } from './lowsFirst'
@@ -95,9 +96,7 @@ export function diary(context: ReportContext): readonly Block[] {
     ])
     day++
   }
-  const stretches = context.words.knownCauses
-    .stretchesIn(context.analysis, rangeOfDays(readings, { from, to }))
-    .filter(({ toldOnce }) => toldOnce)
+  const stretches = toldOnce(context.analysis, rangeOfDays(readings, { from, to }))
   return [
     heading(context.words.diary.DIARY),
     greyParagraph(

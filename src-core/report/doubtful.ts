@@ -6,7 +6,7 @@ import { hasManyMarkers } from '../statistics/heldBack'
 import { effects } from '../technique/effect'
 import type { DoubtfulReading, DoubtReason } from '../technique/technique'
 import { strong } from '../wording/phrases'
-import type { StretchTold } from '../wording/english/stretches'
+import { type StretchTold, stretchesIn } from '../told/stretches'
 import { adviceOnReading, lowAfterwardsText } from './adviceOnReading'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
@@ -74,10 +74,10 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
 /** Fewer readings of one fault are shown one by one (design choice). */
 const FEWEST_TOGETHER = 3
 
-function toldTogether({ analysis, figures, words }: ReportContext): readonly StretchTold[] {
-  return words.knownCauses
-    .stretchesIn(analysis, figures)
-    .filter(({ toldOnce, indexes }) => toldOnce || indexes.length >= FEWEST_TOGETHER)
+function toldTogether({ analysis, figures }: ReportContext): readonly StretchTold[] {
+  return stretchesIn(analysis, figures).filter(
+    ({ toldOnce, indexes }) => toldOnce || indexes.length >= FEWEST_TOGETHER,
+  )
 }
 
 /** The readings that are shown one by one, and the further ones; in both the lows come first. */

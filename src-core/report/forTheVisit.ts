@@ -8,7 +8,7 @@ import type { ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { greyParagraph, heading, paragraph, sectionHeading, table } from './parts'
 import { oneLine } from './printable'
-import type { Years } from '../wording/years'
+import type { Years } from '../told/years'
 import type { Words } from '../wording/words'
 
 const TEXT_LENGTH = 400

@@ -1,5 +1,6 @@
 import { hasClockTime, isLow } from '../log/readings'
 import { countMarks } from '../technique/equipmentStretches'
+import { bracketedLows } from '../told/stretches'
 import { markedText, type ReportContext, timesKnown } from './context'
 import type { Block, Paragraph } from './document'
 import { highsBeyond } from '../analysis/highsBeyond'
@@ -32,10 +33,7 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
   )
   const ofTwo = lowsOfTwoPeriods(context.words, analysis, context.years)
   const remarks = [
-    context.words.stretches.bracketedLowsSentence(
-      marks.bracketed,
-      context.words.knownCauses.bracketedLows(analysis, figures),
-    ),
+    context.words.stretches.bracketedLowsSentence(marks.bracketed, bracketedLows(analysis, figures)),
     shown.length < events.length
       ? context.words.lows.furtherLowsSentence(
           shown.length,

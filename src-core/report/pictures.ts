@@ -3,6 +3,7 @@ import { daysPicture } from '../charts/daysPicture'
 import { distributionPicture } from '../charts/distributionPicture'
 import { PRINT_PALETTE } from '../charts/palette'
 import { repeatPairs, repeatsPicture } from '../charts/repeatsPicture'
+import { toldOnce } from '../told/stretches'
 import { type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -44,7 +45,7 @@ export function daysAndSpread(context: ReportContext): readonly Block[] {
 }
 
 function hasBracket(context: ReportContext): boolean {
-  return context.words.knownCauses.toldOnce(context.analysis, context.figures).length > 0
+  return toldOnce(context.analysis, context.figures).length > 0
 }
 
 /** Repeat tests of the whole logbook against one another; nothing where they are few. */

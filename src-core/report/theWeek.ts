@@ -2,6 +2,7 @@ import { fastingSpread } from '../day/fasting'
 import { isLow } from '../log/readings'
 import { tellsMeals } from '../day/meals'
 import { hasManyMarkers } from '../statistics/heldBack'
+import { nextMonth as nextMonthOf, weekTold } from '../told/week'
 import { type ReportContext, timesKnown } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -11,34 +12,31 @@ const SMALL = { fontSize: TYPE.small + 0.4 }
 
 /** The days against one another: weekdays and weekends, the trend, what was hardly tested. */
 export function theWeek(context: ReportContext): readonly Block[] {
-  const { figures, unit } = context
+  const { figures, unit, width, words } = context
+  const { weekend, trend, enough, neverTested } = weekTold(figures)
   const sentences = [
-    context.words.week.weekendSentence(figures.week, unit),
-    // A step that page 1 tells of is no slope over all weeks: ‘no clear change’ would contradict it.
-    hasManyMarkers(figures.asLogged) || hasChangedLately(figures)
-      ? null
-      : context.words.week.trendSentence(figures.week, unit),
-    tellsMeals(figures.byMeal) ? context.words.meals.risesSentence(figures.byMeal.rises, unit) : null,
-    context.words.week.enoughSentence(figures.week, figures.days),
-    timesKnown(context) ? context.words.week.neverTestedSentence(figures.week) : null,
+    weekend && words.week.weekendSentence(weekend, unit),
+    trend && words.week.trendSentence(trend, unit),
+    tellsMeals(figures.byMeal) ? words.meals.risesSentence(figures.byMeal.rises, unit) : null,
+    words.week.enoughSentence(enough),
+    timesKnown(context) ? words.week.neverTestedSentence(neverTested) : null,
   ].filter((sentence) => sentence !== null)
-  return keptTogether([heading('From day to day'), paragraph(sentences.join(' '), SMALL)], context.width)
-}
-
-function hasChangedLately({ latestStretch }: ReportContext['figures']): boolean {
-  return latestStretch !== null && latestStretch.before.changedSince !== null
+  return keptTogether([heading(words.week.WEEK_TITLE), paragraph(sentences.join(' '), SMALL)], width)
 }
 
 /** What a month of finger-sticks could tell, by the readings that are not doubtful; nothing for a sensor. */
 export function nextMonth(context: ReportContext): readonly Block[] {
-  if (context.figures.kind === 'sensor') return []
+  const { figures, unit, width, words } = context
+  if (figures.kind === 'sensor') return []
   const { readings } = context.analysis
   const sound = context.indexes.filter((index) => !context.doubtful.has(index) || isLow(readings, index))
   // What was left out as doubtful may be what had no number.
-  const spread = hasManyMarkers(context.figures.asLogged) ? null : fastingSpread(readings, sound)
-  const blocks = [
-    heading('What next month could answer'),
-    paragraph(context.words.week.nextMonthText(spread, context.unit), SMALL),
-  ]
-  return keptTogether(blocks, context.width)
+  const spread = hasManyMarkers(figures.asLogged) ? null : fastingSpread(readings, sound)
+  return keptTogether(
+    [
+      heading(words.week.NEXT_MONTH_TITLE),
+      paragraph(words.week.nextMonthText(nextMonthOf(spread, unit)), SMALL),
+    ],
+    width,
+  )
 }

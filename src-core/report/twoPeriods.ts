@@ -1,20 +1,17 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { periodsInOrder } from '../analysis/inOrderOfTime'
 import { PRINT_PALETTE } from '../charts/palette'
 import { type Shape, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
-import { type MeasureChange, type MeasureName, standingOf } from '../compare/comparison'
-import { heldMeasure } from '../compare/heldMeasure'
-import { type PeriodsInOrder, periodsInOrder } from '../analysis/inOrderOfTime'
 import { BLOCK_HOURS } from '../reference/dayParts'
-import { LIMITS } from '../reference/limits'
-import type { LaterChange } from '../wording/english/comparison'
-import { newMeters } from '../technique/newMeters'
+import { namingOf } from '../told/measures'
+import { type ChangeTold, type TwoPeriodsTold, twoPeriodsTold } from '../told/twoPeriods'
 import type { ReportContext } from './context'
 import type { PlainTable } from './dayInNumbers'
 import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, paragraph, picture, table, TYPE } from './parts'
 import { SECTION } from './sections'
-import type { Years } from '../wording/years'
+import type { Years } from '../told/years'
 import type { Words } from '../wording/words'
 
 const SMALL = { fontSize: TYPE.small + 0.4 }
@@ -35,41 +32,28 @@ export interface ComparedPeriods {
 
 /** The earlier period and the later; null where one period was asked for. */
 export function comparedPeriods(context: ReportContext): ComparedPeriods | null {
-  const inOrder = periodsInOrder(context.analysis)
-  if (inOrder === null) return null
-  const { comparison, earlier, later, firstIsLater } = inOrder
+  const told = twoPeriodsTold(context.analysis)
+  if (told === null) return null
+  const { words, unit, years } = context
+  const { earlier, later, cautions, blocks, sameTimesFrom } = told
   const extent = (period: PeriodFigures) => ({ ...period, n: period.asLogged.n })
-  const names = [earlier, later].map((period) => context.words.comparison.periodName(period, context.years))
-  const span = { from: Math.min(earlier.from, later.from), to: Math.max(earlier.to, later.to) }
-  const { readings, technique } = context.analysis
-  const cautions = [
-    ...newMeters(readings, technique.meterPairs, span).map((found) =>
-      context.words.besideNumbers.newMeterSentence(
-        found,
-        context.meterNames[found.meter],
-        context.meterNames[found.other],
-        context.years,
-      ),
-    ),
-    context.words.comparison.habitSentence(comparison, names, firstIsLater),
-    meterMix(context, inOrder, names),
-    context.words.comparison.sharedDaysSentence(comparison.sharedDays, context.years),
-    context.words.comparison.fewDaysSentence([earlier.daysWithReadings, later.daysWithReadings]),
-  ].filter((sentence) => sentence !== null)
+  const names = [earlier, later].map((period) => words.comparison.periodName(period, years))
   return {
-    lows: context.words.comparison.lowsChangeSentence(inOrder.lows, names, context.unit),
-    introduction: context.words.comparison.twoPeriodsIntroduction(extent(earlier), extent(later)),
-    cautions,
-    measures: measuresTable(context, inOrder, names),
+    lows: words.comparison.lowsChangeSentence(told.lows, names, unit),
+    introduction: words.comparison.twoPeriodsIntroduction(extent(earlier), extent(later)),
+    cautions: cautions.map((caution) => words.comparison.cautionSentence(caution, names, years)),
+    measures: measuresTable(context, told, names),
     measuresNote: [
-      context.words.comparison.sameTimesSentence(hoursUsed(context.words, inOrder)),
-      context.words.comparison.sameMealsSentence(comparison),
-      context.words.comparison.manyRowsSentence(comparison),
+      words.comparison.sameTimesSentence(
+        sameTimesFrom && sameTimesFrom.map((hour) => words.day.hoursText(hour, hour + BLOCK_HOURS)),
+      ),
+      words.comparison.sameMealsSentence(told.noSameMeals),
+      words.comparison.manyRowsSentence(told),
     ]
       .filter((sentence) => sentence !== null)
       .join(' '),
-    blocks: comparison.blocks.length === 0 ? null : blocksTable(context, inOrder, names),
-    shapes: dayShapes(inOrder, names),
+    blocks: blocks.length === 0 ? null : blocksTable(context, told, names),
+    shapes: dayShapes(told, names),
   }
 }
 
@@ -106,7 +90,7 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
       ? []
       : keptTogether(
           [
-            heading(`Change by part of the day: mean in ${context.unit} (readings)`),
+            heading(context.words.comparison.blockChangesTitle(context.unit)),
             table(
               [{ width: 50 }, right, right, { ...right, width: 60 }, { width: '*' as const }].map(
                 (column, i) => ({ ...column, title: blocks.titles[i] }),
@@ -121,130 +105,42 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
   ]
 }
 
-function meterMix(
-  context: ReportContext,
-  { comparison, firstIsLater }: PeriodsInOrder,
-  names: readonly string[],
-): string | null {
-  const mix = comparison.meters.map(({ meter, firstPercent, secondPercent }) => ({
-    meter: context.meterNames[meter],
-    earlierPercent: firstIsLater ? secondPercent : firstPercent,
-    laterPercent: firstIsLater ? firstPercent : secondPercent,
-  }))
-  return context.words.comparison.meterMixSentence(mix, names)
-}
-
-function hoursUsed(words: Words, { comparison }: PeriodsInOrder): readonly string[] | null {
-  return comparison.sameTimesOfDay?.fromHours.map((hour) => words.day.hoursText(hour, hour + 3)) ?? null
-}
-
 function measuresTable(
-  context: ReportContext,
-  inOrder: PeriodsInOrder,
+  { analysis, figures, unit, words }: ReportContext,
+  { earlier, later, lows, rows }: TwoPeriodsTold,
   names: readonly string[],
 ): PlainTable {
-  const { comparison, earlier, later, firstIsLater } = inOrder
-  const { unit } = context
-  const { settings } = context.analysis
-  const held = (measure: MeasureName, label: string) => {
-    const found = heldMeasure(measure, [earlier.asLogged, later.asLogged], settings)
-    return (
-      found && [
-        label,
-        context.words.numbers.NO_NUMBER,
-        context.words.numbers.NO_NUMBER,
-        context.words.figures.heldBackText(found.why, found.of),
-      ]
-    )
-  }
-  const row = (change: MeasureChange): readonly string[] => {
-    const of = context.words.comparison.measured(change.measure, unit)
-    const label = measureLabel(context, change.measure)
-    const heldRow = held(change.measure, label)
-    if (heldRow !== null) return heldRow
-    const inTime = context.words.comparison.laterChange(
-      change,
-      firstIsLater,
-      standingOf(comparison, 'measures'),
-    )
-    return [
-      label,
-      context.words.comparison.measuredText(inTime.earlier, of),
-      context.words.comparison.measuredText(inTime.later, of),
-      context.words.comparison.changeText(inTime, of),
-    ]
-  }
-  const lows = ({ lows }: PeriodFigures) => context.words.comparison.lowsCountText(lows)
-  const [mean, ...others] = comparison.measures.map(row)
-  const standardised = (label: string, change: LaterChange): readonly string[] => {
-    const of = { kind: 'glucose', unit } as const
-    return [
-      label,
-      context.words.comparison.measuredText(change.earlier, of),
-      context.words.comparison.measuredText(change.later, of),
-      context.words.comparison.changeText(change, of),
-    ]
-  }
-  const { sameTimesOfDay: sameTimes, sameMeals } = comparison
+  const naming = namingOf(analysis.settings, figures)
+  const label = (of: ChangeTold['of']) =>
+    of === 'sameTimes' || of === 'sameMeals'
+      ? words.comparison.STANDARDISED_LABELS[of]
+      : words.figures.measureLabel(of, naming)
+  const none = words.numbers.NO_NUMBER
   return {
-    titles: [`as logged, ${unit}`, ...names, 'change, earlier to later'],
+    titles: [words.comparison.asLoggedTitle(unit), ...names, words.comparison.CHANGE_TITLE],
     rows: [
       [
-        `Lows, readings below ${context.words.numbers.limitText(LIMITS.low, unit)}`,
-        lows(earlier),
-        lows(later),
-        context.words.comparison.lowsChangeText(inOrder.lows),
+        words.comparison.lowsLabel(unit),
+        words.comparison.lowsCountText(earlier.lows),
+        words.comparison.lowsCountText(later.lows),
+        words.comparison.lowsChangeText(lows),
       ],
-      mean,
-      ...(sameTimes === null
-        ? []
-        : [
-            held('meanMgDl', context.words.comparison.SAME_TIMES_LABEL) ??
-              standardised(
-                context.words.comparison.SAME_TIMES_LABEL,
-                context.words.comparison.laterChange(
-                  sameTimes,
-                  firstIsLater,
-                  standingOf(comparison, 'sameTimes'),
-                ),
-              ),
-          ]),
-      ...(typeof sameMeals === 'string'
-        ? []
-        : [
-            held('meanMgDl', context.words.comparison.SAME_MEALS_LABEL) ??
-              standardised(
-                context.words.comparison.SAME_MEALS_LABEL,
-                context.words.comparison.laterChange(
-                  sameMeals,
-                  firstIsLater,
-                  standingOf(comparison, 'sameMeals'),
-                ),
-              ),
-          ]),
-      ...others,
+      ...rows.map((row) => [
+        label(row.of),
+        ...(row.heldBack !== null
+          ? [none, none, words.figures.heldBackText(row.heldBack)]
+          : [
+              words.comparison.measuredText(row.earlier, row, unit),
+              words.comparison.measuredText(row.later, row, unit),
+              words.comparison.changeText(row, unit),
+            ]),
+      ]),
     ],
   }
 }
 
-function measureLabel({ analysis, unit, words }: ReportContext, measure: MeasureName): string {
-  const { targetLow, targetHigh } = analysis.settings
-  const labels: Readonly<Record<MeasureName, string>> = {
-    meanMgDl: 'Mean',
-    medianMgDl: 'Median',
-    sdMgDl: 'SD',
-    cvPercent: 'Coefficient of variation',
-    percentBelow54: `Readings below ${words.numbers.limitText(LIMITS.veryLow, unit)}`,
-    percentBelow70: `Readings below ${words.numbers.limitText(LIMITS.low, unit)}`,
-    percentInTarget: `Readings ${words.figures.targetText(targetLow, targetHigh, unit)}`,
-    percentAbove180: `Readings above ${words.numbers.limitText(LIMITS.high, unit)}`,
-    percentAbove250: `Readings above ${words.numbers.limitText(LIMITS.veryHigh, unit)}`,
-  }
-  return labels[measure]
-}
-
 function dayShapes(
-  { earlier, later, firstIsLater }: PeriodsInOrder,
+  { earlier, later, firstIsLater }: TwoPeriodsTold,
   names: readonly string[],
 ): readonly [Shape, Shape] | null {
   const timed = [earlier, later].some(({ timeOfDay }) => timeOfDay.hours.some(({ n }) => n > 0))
@@ -256,37 +152,26 @@ function dayShapes(
 }
 
 function blocksTable(
-  { analysis: { settings }, unit, words }: ReportContext,
-  { comparison, firstIsLater, earlier, later }: PeriodsInOrder,
+  { unit, words }: ReportContext,
+  { blocks }: TwoPeriodsTold,
   names: readonly string[],
 ): PlainTable {
+  const { hours, change } = words.comparison.BLOCK_TITLES
   return {
-    titles: ['hours', ...names, 'change', ''],
-    rows: comparison.blocks.map((block) => {
-      const figures = [
-        { n: block.firstN, mean: words.figures.glucoseOrNone(block.first, unit) },
-        { n: block.secondN, mean: words.figures.glucoseOrNone(block.second, unit) },
-      ]
-      const [before, after] = firstIsLater ? [figures[1], figures[0]] : figures
-      const counted = [earlier, later].map(({ timeOfDay }) => timeOfDay.blocks[block.fromHour / BLOCK_HOURS])
-      const held = heldMeasure('meanMgDl', counted, settings)
-      if (held !== null) {
-        const none = (n: number) => `${words.numbers.NO_NUMBER} (${n})`
-        const hours = words.day.hoursText(block.fromHour, block.toHour)
-        return [
-          hours,
-          none(before.n),
-          none(after.n),
-          words.numbers.NO_NUMBER,
-          words.figures.heldBackText(held.why, held.of),
-        ]
-      }
+    titles: [hours, ...names, change, ''],
+    rows: blocks.map((block) => {
+      const [before, after] = [block.earlier, block.later].map((mean) => words.figures.valueText(mean, unit))
+      const none = words.numbers.NO_NUMBER
+      const told =
+        block.heldBack === null
+          ? [words.numbers.differenceText(before, after), words.comparison.blockWords(block)]
+          : [none, words.figures.heldBackText(block.heldBack)]
+      const shown = (text: string, n: number) => `${block.heldBack === null ? text : none} (${n})`
       return [
         words.day.hoursText(block.fromHour, block.toHour),
-        `${before.mean} (${before.n})`,
-        `${after.mean} (${after.n})`,
-        words.numbers.differenceText(before.mean, after.mean),
-        words.comparison.blockWords(block, firstIsLater),
+        shown(before, block.earlierN),
+        shown(after, block.laterN),
+        ...told,
       ]
     }),
   }

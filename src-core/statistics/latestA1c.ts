@@ -5,7 +5,7 @@ import { a1cPercentToMmolMol, type A1cRange, estimatedA1cPercent, estimatedA1cRa
 import { dayEstimates } from './dayEstimates'
 import { dayTotals, total } from './dayTotals'
 import { FEWEST_DAYS } from './errorByDays'
-import { FEWEST_READINGS, hasManyMarkers, type HeldBack } from './heldBack'
+import { FEWEST_READINGS, hasManyMarkers } from './heldBack'
 import type { Settings } from '../model/settings'
 
 /** Haemoglobin is renewed over about three months. */
@@ -26,7 +26,7 @@ export interface LatestA1c extends DaySpan, Counted {
     readonly rangePercent: A1cRange
   } | null
   /** Why there is no estimate; null where there is one. */
-  readonly heldBack: HeldBack | 'few-days' | null
+  readonly heldBack: 'markers' | 'few-readings' | 'few-days' | 'pregnancy' | null
 }
 
 /**

@@ -10,7 +10,6 @@ import * as decided from './english/decided'
 import * as desktop from './english/desktop'
 import * as diary from './english/diary'
 import * as doubt from './english/doubt'
-import * as figureNames from './english/figureNames'
 import * as figures from './english/figures'
 import * as findings from './english/findings'
 import * as forms from './english/forms'
@@ -20,7 +19,6 @@ import * as highs from './english/highs'
 import * as importMessages from './english/importMessages'
 import * as kit from './english/kit'
 import * as kitMessages from './english/kitMessages'
-import * as knownCauses from './english/knownCauses'
 import * as latestReading from './english/latestReading'
 import * as logs from './english/logs'
 import * as lows from './english/lows'
@@ -64,7 +62,6 @@ export const ENGLISH = {
   desktop,
   diary,
   doubt,
-  figureNames,
   figures,
   findings,
   forms,
@@ -74,7 +71,6 @@ export const ENGLISH = {
   importMessages,
   kit,
   kitMessages,
-  knownCauses,
   latestReading,
   logs,
   lows,

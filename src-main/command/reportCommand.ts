@@ -5,6 +5,7 @@ import { reportJson } from '../../src-core/exchange/reportJson'
 import type { LogSource } from '../../src-core/log/logSource'
 import { messageText } from '../../src-core/wording/message'
 import type { GlucoseUnit } from '../../src-core/units/glucose'
+import { terminalSummary } from '../../src-core/report/terminalSummary'
 import type { Visit } from '../../src-core/visit/visit'
 import { reportKeeper } from '../../src-core/visit/visitReport'
 import { sinceLastVisit } from '../../src-core/visit/visitRequest'
@@ -137,7 +138,7 @@ async function run(words: Words, command: Command): Promise<Exit> {
     await saveVisit(request, outputs)
   } else await writeOutputs(outputs)
   if (command.outputs.json === '-') sayJson(jsonText(words, analysis))
-  else say(...words.terminalSummary.terminalSummary(analysis, outputPaths(command)))
+  else say(...terminalSummary(words, analysis, outputPaths(command)))
   return EXIT.done
 }
 

@@ -21,7 +21,8 @@ export function placeholderTime(rows: RowTable): number | null {
     if (rows.fates.reasonOf(row) !== null) continue
     const second = rows.secondOf(row)
     if (second === null) continue
-    if (second === 'unreadable' || rows.offsetOf(row) !== null || rows.dayKind[row] === DAY.instant) return null
+    if (second === 'unreadable' || rows.offsetOf(row) !== null || rows.dayKind[row] === DAY.instant)
+      return null
     if (second !== MIDNIGHT && second !== NOON) return null
     only ??= second
     if (second !== only) return null

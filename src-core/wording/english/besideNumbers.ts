@@ -1,15 +1,32 @@
 import type { Settings } from '../../model/settings'
-import { LATEST_DAYS, type LatestStretch } from '../../day/latestStretch'
+import type { LatestStretch } from '../../day/latestStretch'
 import type { Unprompted } from '../../day/promptedTests'
 import { LIMITS } from '../../reference/limits'
-import type { Summary } from '../../statistics/summary'
-import type { NewMeter } from '../../technique/newMeters'
+import type { BesideNumbers, NewMeterTold } from '../../told/besideNumbers'
 import { dayText, spanText } from './dates'
 import { targetText } from './figures'
 import { count, glucoseText, limitText, percentText } from './numbers'
 import { limitsText } from './meters'
 import { capitalised } from '../phrases'
-import type { Years } from '../years'
+import type { Years } from '../../told/years'
+
+/** What else must be known to read the numbers. */
+export function besideSentence(
+  beside: BesideNumbers,
+  settings: Pick<Settings, 'unit' | 'targetLow' | 'targetHigh'>,
+  years: Years,
+): string {
+  switch (beside.code) {
+    case 'all-the-same':
+      return allTheSameSentence(beside.n)
+    case 'new-meter':
+      return newMeterSentence(beside.found, years)
+    case 'latest':
+      return latestSentence(beside.latest, settings, years)
+    case 'unprompted':
+      return unpromptedSentence(beside.unprompted, settings)
+  }
+}
 
 /** 'Latest 30 days (1 May to 30 May 2026): mean 140, 85 % in 70 to 180, 2 readings below 70. The mean went from about 230 to about 140 since about 4 March.' */
 export function latestSentence(
@@ -20,7 +37,7 @@ export function latestSentence(
   const { before } = latest
   const [now, then] = [glucoseText(latest.mean, unit), glucoseText(before.mean, unit)]
   const facts =
-    `Latest ${LATEST_DAYS} days (${spanText(latest.from, latest.to)}, ${count(latest.n, 'reading')}): mean ${now}, ` +
+    `Latest ${latest.to - latest.from + 1} days (${spanText(latest.from, latest.to)}, ${count(latest.n, 'reading')}): mean ${now}, ` +
     `${percentText(latest.percentInTarget)} % in ${targetText(targetLow, targetHigh, unit)}, ` +
     `${count(latest.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}; before: mean ${then}, ${percentText(before.percentInTarget)} %.`
   if (before.changedSince === null) return `${facts} No clear change of the mean.`
@@ -28,7 +45,7 @@ export function latestSentence(
 }
 
 /** Said where what was felt moved a figure by more than it is known to. */
-export function unpromptedSentence(
+function unpromptedSentence(
   { prompted, n, mean, percentInTarget }: Unprompted,
   { unit, targetLow, targetHigh }: Pick<Settings, 'unit' | 'targetLow' | 'targetHigh'>,
 ): string {
@@ -38,25 +55,9 @@ export function unpromptedSentence(
   )
 }
 
-/** Whether these figures lie outside how well the period's are known. */
-export function isMovedByPrompts(
-  found: Unprompted,
-  summary: Summary,
-  ci95: {
-    readonly mean: readonly [number, number]
-    readonly percentInTarget: readonly [number, number]
-  } | null,
-): boolean {
-  if (ci95 === null || summary.mean === null) return false
-  const outside = (value: number, [low, high]: readonly [number, number]) => value < low || value > high
-  return outside(found.mean, ci95.mean) || outside(found.percentInTarget, ci95.percentInTarget)
-}
-
 /** 'Bag meter is new since 12 April and reads 8 % higher than kitchen meter (12 pairs; known to about +5 % to +11 %): ...' */
 export function newMeterSentence(
-  { differencePercent, ci95Percent, pairs, since }: NewMeter,
-  meter: string,
-  other: string,
+  { differencePercent, ci95Percent, pairs, since, meter, other }: NewMeterTold,
   years: Years,
 ): string {
   return (
@@ -67,6 +68,6 @@ export function newMeterSentence(
 }
 
 /** No meter shows one value again and again: nothing of such a log says how well a figure is known. */
-export function allTheSameSentence(n: number): string {
+function allTheSameSentence(n: number): string {
   return `All ${n} readings have the same value, which no meter shows again and again: how they came into the log must be asked before anything is made of these figures.`
 }

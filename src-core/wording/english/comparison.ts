@@ -1,70 +1,37 @@
-import type {
-  BlockChange,
-  Change,
-  Comparison,
-  Interval,
-  MeasureName,
-  Standing,
-  Verdict,
-} from '../../compare/comparison'
+import type { Verdict } from '../../compare/comparison'
 import { FALSE_DISCOVERY_RATE, FEWEST_BLOCKS, FEWEST_TAGGED_PERCENT } from '../../compare/comparison'
-import { MOVED_MINUTES, MOVED_POINTS, type TestingHabit } from '../../compare/testingHabit'
+import { MOVED_MINUTES, MOVED_POINTS } from '../../compare/testingHabit'
 import type { Direction, LowsChange, LowsOfPeriod } from '../../compare/lowsOfTwo'
 import type { Lows } from '../../day/lows'
 import { LIMITS } from '../../reference/limits'
-import { FEWEST_DAYS } from '../../statistics/errorByDays'
 import type { DaySpan } from '../../log/readings'
-import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
+import type { BlockTold, Caution, ChangeTold, Standardised, TwoPeriodsTold } from '../../told/twoPeriods'
+import type { GlucoseUnit } from '../../units/glucose'
 import { fixed, roundHalfAway } from '../../units/rounding'
+import { newMeterSentence } from './besideNumbers'
 import { gapText, spanText } from './dates'
-import { glucoseOrNone, percentOrNone } from './figures'
+import { decimalsOf, heldBackText, inUnit } from './figures'
 import type { Definition } from './method'
-import { count, differenceText, limitText, listed, NO_NUMBER, percentText } from './numbers'
-import type { Years } from '../years'
+import { count, differenceText, glucoseText, limitText, listed, NO_NUMBER, percentText } from './numbers'
+import type { Years } from '../../told/years'
 
 export const TWO_PERIODS_TITLE = 'Two periods'
+export const asLoggedTitle = (unit: GlucoseUnit) => `as logged, ${unit}`
+export const CHANGE_TITLE = 'change, earlier to later'
+export const blockChangesTitle = (unit: GlucoseUnit) =>
+  `Change by part of the day: mean in ${unit} (readings)`
+export const BLOCK_TITLES = { hours: 'hours', change: 'change' } as const
 export const SAME_TIMES_LABEL = 'Mean at the same times of day'
 export const SAME_MEALS_LABEL = 'Mean before and after the same meals'
 
-/** How a measure is printed. */
-export interface Measured {
-  readonly kind: 'glucose' | 'percent' | 'share'
-  readonly unit: GlucoseUnit
-}
-
-export function measured(measure: MeasureName, unit: GlucoseUnit): Measured {
-  if (measure === 'cvPercent') return { kind: 'percent', unit }
-  return { kind: measure.startsWith('percent') ? 'share' : 'glucose', unit }
-}
-
-/** A change from the earlier period to the later. */
-export interface LaterChange {
-  readonly earlier: number | null
-  readonly later: number | null
-  /** Later - earlier. */
-  readonly ci95: Interval | null
-  /** Of the later period. */
-  readonly verdict: Verdict
-  readonly standing: Standing
-}
-
-/** The change as it stands on paper: from the earlier period to the later, whichever was named first. */
-export function laterChange(change: Change, firstIsLater: boolean, standing: Standing): LaterChange {
-  const { first, second, ci95, verdict } = change
-  if (firstIsLater) return { earlier: second, later: first, ci95, verdict, standing }
-  return {
-    earlier: first,
-    later: second,
-    ci95: ci95 && [-ci95[1], -ci95[0]],
-    verdict: verdict === 'unclear' ? verdict : verdict === 'higher' ? 'lower' : 'higher',
-    standing,
-  }
-}
-
 /** A figure as printed: '144', '8.0', '32 %'. */
-export function measuredText(value: number | null, { kind, unit }: Measured): string {
+export function measuredText(
+  value: number | null,
+  { quantity }: Pick<ChangeTold, 'quantity'>,
+  unit: GlucoseUnit,
+): string {
   if (value === null) return NO_NUMBER
-  return kind === 'glucose' ? glucoseOrNone(value, unit) : `${percentOrNone(value)} %`
+  return quantity === 'glucose' ? glucoseText(value, unit) : `${percentText(value)} %`
 }
 
 const WORDS: Readonly<Record<Verdict, string>> = {
@@ -76,14 +43,18 @@ const NO_VERDICT = 'No verdict'
 const NOT_WITH_ALL_ROWS = 'Not clear among all rows'
 
 /** 'No clear change: +8, could be −5 to +21'; 'Lower: −21, could be −30 to −12'; 'No verdict: −26, could be ...'. */
-export function changeText(change: LaterChange, of: Measured): string {
-  const { earlier, later, ci95, verdict, standing } = change
+export function changeText(
+  { earlier, later, ci95, verdict, standing, quantity }: Omit<ChangeTold, 'of' | 'heldBack'>,
+  unit: GlucoseUnit,
+): string {
   if (earlier === null || later === null) return 'too few readings'
-  const points = of.kind === 'glucose' ? '' : ' points'
-  const difference = printedDifference(earlier, later, of)
+  const points = quantity === 'glucose' ? '' : ' points'
+  const decimals = decimalsOf(quantity, unit)
+  const printed = (value: number, more = 0) => fixed(inUnit(value, quantity, unit), decimals + more)
+  // Of the two printed numbers, so that a row adds up.
+  const difference = differenceText(printed(earlier), printed(later))
   if (ci95 === null) return `${difference}${points}; too few days to say whether by chance`
-  const limits = ci95.map((limit) => inUnit(limit, of))
-  const decimals = decimalsOf(of)
+  const limits = ci95.map((limit) => inUnit(limit, quantity, unit))
   const rounded = limits.map((limit) => signed(limit, decimals)).join(' to ')
   if (standing === 'withheld') return `${NO_VERDICT}: ${difference}${points}, could be ${rounded}`
   if (standing === 'not-with-all-rows' && verdict !== 'unclear')
@@ -92,24 +63,10 @@ export function changeText(change: LaterChange, of: Measured): string {
   const more =
     verdict === 'unclear' ? 0 : decimalsNeeded(Math.min(...limits.map(Math.abs)), decimals) - decimals
   if (more === 0) return `${WORDS[verdict]}: ${difference}${points}, could be ${rounded}`
-  const [middle, low, high] = [inUnit(later - earlier, of), ...limits].map((value) =>
+  const [middle, low, high] = [inUnit(later - earlier, quantity, unit), ...limits].map((value) =>
     signed(value, decimals + more),
   )
   return `${WORDS[verdict]}: ${middle}${points}, could be ${low} to ${high}`
-}
-
-/** The difference of the two printed numbers, so that a row adds up. */
-function printedDifference(earlier: number, later: number, { kind, unit }: Measured): string {
-  if (kind === 'glucose') return differenceText(glucoseOrNone(earlier, unit), glucoseOrNone(later, unit))
-  return differenceText(percentText(earlier), percentText(later))
-}
-
-function inUnit(value: number, { kind, unit }: Measured): number {
-  return kind === 'glucose' ? fromMgDl(value, unit) : value
-}
-
-function decimalsOf({ kind, unit }: Measured): number {
-  return kind === 'glucose' ? glucoseDecimals(unit) : 0
 }
 
 const MOST_DECIMALS = 3
@@ -145,84 +102,60 @@ export function twoPeriodsIntroduction(earlier: PeriodExtent, later: PeriodExten
   )
 }
 
-/** Said of periods that share days; null where they do not. */
-export function sharedDaysSentence(shared: DaySpan | null, years: Years): string | null {
-  if (shared === null) return null
-  const days = count(shared.to - shared.from + 1, 'day')
-  return `The two periods share ${days} (${gapText(shared.from, shared.to, years)}), which ${shared.from === shared.to ? 'counts' : 'count'} in both: a change between them is blurred.`
+/** What must be known before any verdict of the two periods of these names. */
+export function cautionSentence(caution: Caution, [earlier, later]: readonly string[], years: Years): string {
+  switch (caution.code) {
+    case 'new-meter':
+      return newMeterSentence(caution.found, years)
+    case 'habit': {
+      const [before, after] = caution.afterMealPercent.map(percentText)
+      const told = {
+        meals: `of the readings with a meal, ${before} % were after it in ${earlier} and ${after} % in ${later}`,
+        hours: 'the tests stand at other hours of the day',
+        'within-blocks': 'within the same three hours the tests stand at other times or meals',
+        'within-meals': 'the tests before or after meals stand at other times',
+        'times-unknown':
+          'many readings have no time of day, so whether the same hours were tested is not known',
+      } as const
+      const reasons = caution.changes.map((change) => told[change])
+      return `Before any verdict: ${reasons.join('; ')}. That alone can move these figures, so none of them is called higher or lower for it.`
+    }
+    case 'meter-mix': {
+      const parts = caution.moved.map(({ meter, earlierPercent, laterPercent }, i) => {
+        const [a, b] = [percentText(earlierPercent), percentText(laterPercent)]
+        return i === 0
+          ? `${meter} gave ${a} % of the readings of ${earlier} and ${b} % of those of ${later}`
+          : `${meter} ${a} % and ${b} %`
+      })
+      return `Before any verdict: ${listed(parts)}. Two meters seldom read alike, so a change may be the meters.`
+    }
+    case 'shared-days': {
+      const { from, to } = caution.shared
+      return `The two periods share ${count(to - from + 1, 'day')} (${gapText(from, to, years)}), which ${from === to ? 'counts' : 'count'} in both: a change between them is blurred.`
+    }
+    case 'few-days':
+      return `With fewer than ${caution.fewest} days with readings in a period no interval is given, and nothing is called higher or lower.`
+  }
 }
 
-/** Said where a period has too few days with readings for an interval; null else. */
-export function fewDaysSentence(daysWithReadings: readonly number[]): string | null {
-  if (daysWithReadings.every((days) => days >= FEWEST_DAYS)) return null
-  return `With fewer than ${FEWEST_DAYS} days with readings in a period no interval is given, and nothing is called higher or lower.`
-}
-
-export interface MeterMix {
-  /** Name on paper. */
-  readonly meter: string
-  readonly earlierPercent: number
-  readonly laterPercent: number
-}
-
-/** A meter's part that moved by more than this many points may be what changed; a design choice. */
-export const METER_MIX_POINTS = 20
-
-/** 'Before any verdict: meter A gave 92 % of the readings of 1–30 April and 20 % of those of 1–31 May ...'; null where no meter's part moved much. */
-export function meterMixSentence(
-  mix: readonly MeterMix[],
-  [earlier, later]: readonly string[],
-): string | null {
-  const moved = mix.filter(
-    ({ earlierPercent, laterPercent }) => Math.abs(laterPercent - earlierPercent) > METER_MIX_POINTS,
-  )
-  if (moved.length === 0) return null
-  const [first, ...others] = moved.map(({ meter, earlierPercent, laterPercent }) => ({
-    meter,
-    a: percentText(earlierPercent),
-    b: percentText(laterPercent),
-  }))
-  const parts = [
-    `${first.meter} gave ${first.a} % of the readings of ${earlier} and ${first.b} % of those of ${later}`,
-    ...others.map(({ meter, a, b }) => `${meter} ${a} % and ${b} %`),
-  ]
-  return `Before any verdict: ${listed(parts)}. Two meters seldom read alike, so a change may be the meters.`
-}
-
-/** Why rows have no verdict: how the habit of testing changed from the earlier period to the later; null where it did not. */
-export function habitSentence(
-  { habitChanges, habits }: Comparison,
-  [earlier, later]: readonly string[],
-  firstIsLater: boolean,
-): string | null {
-  if (habitChanges.length === 0) return null
-  const inOrder = firstIsLater ? [habits[1], habits[0]] : habits
-  const [before, after] = inOrder.map((habit) => percentText(afterMealPercent(habit)))
-  const told = {
-    meals: `of the readings with a meal, ${before} % were after it in ${earlier} and ${after} % in ${later}`,
-    hours: 'the tests stand at other hours of the day',
-    'within-blocks': 'within the same three hours the tests stand at other times or meals',
-    'within-meals': 'the tests before or after meals stand at other times',
-    'times-unknown': 'many readings have no time of day, so whether the same hours were tested is not known',
-  } as const
-  const reasons = habitChanges.map((change) => told[change])
-  return `Before any verdict: ${reasons.join('; ')}. That alone can move these figures, so none of them is called higher or lower for it.`
-}
-
-function afterMealPercent({ afterMeal, tagged }: TestingHabit): number {
-  return tagged === 0 ? 0 : (100 * afterMeal) / tagged
+/** The names of the means at one mix of hours or meals. */
+export const STANDARDISED_LABELS: Readonly<Record<Standardised, string>> = {
+  sameTimes: SAME_TIMES_LABEL,
+  sameMeals: SAME_MEALS_LABEL,
 }
 
 /** What the row of means at the same meals rests on, or why there is none; null where the logs tell no meals. */
-export function sameMealsSentence({ sameMeals, habits }: Comparison): string | null {
-  if (sameMeals === 'few-tags') {
-    if (habits.every(({ tagged }) => tagged === 0)) return null
-    return `${SAME_MEALS_LABEL}: none, since fewer than ${FEWEST_TAGGED_PERCENT} % of the readings of a period tell the meal.`
+export function sameMealsSentence(none: TwoPeriodsTold['noSameMeals']): string | null {
+  switch (none) {
+    case 'no-tags':
+      return null
+    case 'few-tags':
+      return `${SAME_MEALS_LABEL}: none, since fewer than ${FEWEST_TAGGED_PERCENT} % of the readings of a period tell the meal.`
+    case 'few-cells':
+      return `${SAME_MEALS_LABEL}: none, since fewer than ${FEWEST_BLOCKS} parts of the day hold five readings before, or after, a meal in both periods.`
+    case null:
+      return `${SAME_MEALS_LABEL}: as if both periods had tested the same hours, and as often before and after meals.`
   }
-  if (sameMeals === 'few-cells') {
-    return `${SAME_MEALS_LABEL}: none, since fewer than ${FEWEST_BLOCKS} parts of the day hold five readings before, or after, a meal in both periods.`
-  }
-  return `${SAME_MEALS_LABEL}: as if both periods had tested the same hours, and as often before and after meals.`
 }
 
 /** What the row of means at the same times of day rests on, or why there is none. */
@@ -248,12 +181,12 @@ const WHY_NO_VERDICT = {
 } as const
 
 /** A block's verdict, of the later period. */
-export function blockWords({ verdict, verdictReason }: BlockChange, firstIsLater: boolean): string {
-  if (verdictReason !== null) return WHY_NO_VERDICT[verdictReason]
-  if (verdict === 'unclear') return WORDS.unclear
-  const higher = (verdict === 'higher') === firstIsLater
-  return higher ? WORDS.higher : WORDS.lower
+export function blockWords({ verdict, verdictReason }: Pick<BlockTold, 'verdict' | 'verdictReason'>): string {
+  return verdictReason === null ? WORDS[verdict] : WHY_NO_VERDICT[verdictReason]
 }
+
+/** The row of lows in the table. */
+export const lowsLabel = (unit: GlucoseUnit) => `Lows, readings below ${limitText(LIMITS.low, unit)}`
 
 /** '7 in 5 episodes, on 4 days (nights tested: 3 of 30)'. */
 export function lowsCountText({
@@ -285,7 +218,7 @@ export function lowsChangeSentence(
   [earlierName, laterName]: readonly string[],
   unit: GlucoseUnit,
 ): string {
-  const { earlier, later, lows } = change
+  const { earlier, later, lows, tooFewDays } = change
   const tests = `Tests ${fixed(later.readingsPerDay, 1)} a day, before ${fixed(earlier.readingsPerDay, 1)}.`
   if (earlier.readingsBelow70 + later.readingsBelow70 === 0) {
     return `No low was recorded in ${earlierName} or ${laterName}. That does not show that there were none. ${tests}`
@@ -296,7 +229,7 @@ export function lowsChangeSentence(
       ? `none on ${count(period.daysWithReadings, 'day')} with tests`
       : `${readings} on ${period.daysWithLows} of ${count(period.daysWithReadings, 'day')} with tests, in ` +
         `${count(period.episodes, 'episode')}, ${period.readingsBelow54 === 0 ? 'none' : period.readingsBelow54} below ${veryLow}`
-  const lead = tooFewDaysForFewer(change)
+  const lead = tooFewDays
     ? `Lows in ${laterName} and in ${earlierName}, with too few days to call them fewer`
     : `${MORE_OR_FEWER[lows]} ${laterName} ${lows === 'same' ? 'as' : 'than'} in ${earlierName}`
   return (
@@ -304,15 +237,6 @@ export function lowsChangeSentence(
     `${told(later, `${count(later.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}`)}; ` +
     `before, ${told(earlier, String(earlier.readingsBelow70))}. ${tests}${lowsCaution(change)}`
   )
-}
-
-/** Whether one of the periods has so few days that no low in them is no sign of fewer; more are always told. */
-function tooFewDaysForFewer({
-  earlier,
-  later,
-  lows,
-}: Pick<LowsChange, 'earlier' | 'later' | 'lows'>): boolean {
-  return lows !== 'more' && Math.min(earlier.daysWithReadings, later.daysWithReadings) < FEWEST_DAYS
 }
 
 /** What the number of tests makes of a change of lows; it never takes one away. */
@@ -327,14 +251,14 @@ function lowsCaution({ lows, tests }: LowsChange): string {
 }
 
 /** The change of the count, for its cell: 'More: +5'. */
-export function lowsChangeText({ earlier, later, lows }: LowsChange): string {
+export function lowsChangeText({ earlier, later, lows, tooFewDays }: LowsChange): string {
   const difference = differenceText(String(earlier.readingsBelow70), String(later.readingsBelow70))
-  if (tooFewDaysForFewer({ earlier, later, lows })) return `Too few days; see above`
+  if (tooFewDays) return 'Too few days; see above'
   return `${{ more: 'More', fewer: 'Fewer', same: 'As many' }[lows]}: ${difference}; see above`
 }
 
 /** Under the table of measures: each interval stands alone. */
-export function manyRowsSentence({ together }: Pick<Comparison, 'together'>): string {
+export function manyRowsSentence({ together }: Pick<TwoPeriodsTold, 'together'>): string {
   const rule =
     'Among so many rows one may look clear by chance: a row is called higher or lower only where all rows together show more than chance would.'
   if (together === null) return rule
@@ -395,26 +319,31 @@ export function twoPeriodsDescription(
 
 /** The terminal's lines, the verdicts as from the earlier period to the later. */
 export function comparisonLines(
-  names: readonly [string, string],
+  { earlier, later, lows, cautions, rows }: TwoPeriodsTold,
   unit: GlucoseUnit,
-  mean: LaterChange,
-  sameTimes: LaterChange | null,
-  sameMeals: LaterChange | null,
-  lows: LowsChange,
-  cautions: readonly string[],
-  meanHeld: string | null,
 ): readonly string[] {
-  const of: Measured = { kind: 'glucose', unit }
-  const standardised = (where: string, change: LaterChange) =>
-    `${where}: ${measuredText(change.earlier, of)} → ${measuredText(change.later, of)} ${unit}. ${changeText(change, of)}`
-  const first = [lowsChangeSentence(lows, names, unit), ...cautions]
-  if (meanHeld !== null) return [...first, `${names[1]} against ${names[0]}, mean ${meanHeld}.`]
+  const names = [spanText(earlier.from, earlier.to), spanText(later.from, later.to)]
+  const first = [
+    lowsChangeSentence(lows, names, unit),
+    ...cautions.map((caution) => cautionSentence(caution, names, 'with-year')),
+  ]
+  const line = (of: ChangeTold['of'], lead: string) =>
+    rows
+      .filter((row) => row.of === of)
+      .map(
+        (row) =>
+          `${lead} ${measuredText(row.earlier, row, unit)} → ${measuredText(row.later, row, unit)} ${unit}. ${changeText(row, unit)}`,
+      )
+  const against = `${names[1]} against ${names[0]}, mean`
+  const [{ heldBack }] = rows
+  if (heldBack !== null) return [...first, `${against} ${heldBackText(heldBack)}.`]
+  const sameTimes = line('sameTimes', 'At the same times of day:')
   return [
     ...first,
-    `${names[1]} against ${names[0]}, mean ${measuredText(mean.earlier, of)} → ${measuredText(mean.later, of)} ${unit}. ${changeText(mean, of)}`,
-    sameTimes === null
-      ? 'At the same times of day: too few hours tested in both periods to say.'
-      : standardised('At the same times of day', sameTimes),
-    ...(sameMeals === null ? [] : [standardised('Before and after the same meals', sameMeals)]),
+    ...line('meanMgDl', against),
+    ...(sameTimes.length > 0
+      ? sameTimes
+      : ['At the same times of day: too few hours tested in both periods to say.']),
+    ...line('sameMeals', 'Before and after the same meals:'),
   ]
 }

@@ -1,6 +1,6 @@
 import { hasClockTime, type Readings } from '../../log/readings'
 import { calendarDate, clock, type DayNumber, dayOf } from '../../units/wallClock'
-import type { Years } from '../years'
+import type { Years } from '../../told/years'
 
 const MONTHS = [
   'January',

@@ -1,24 +1,23 @@
-import type { Analysis, PeriodFigures } from '../../analysis/analysis'
-import { dayOf } from '../../units/wallClock'
+import type { DaySpan, Readings } from '../../log/readings'
+import type { BlockMedian, DayTold } from '../../told/day'
+import type { GlucoseUnit } from '../../units/glucose'
 import { readingMoment, spanText } from './dates'
-import { medianText } from './figures'
+import { valueText } from './figures'
 import { count, inWords, readingText } from './numbers'
-import { yearsFor } from '../years'
-
-/** Hours of the clock, ascending, as runs from the first to behind the last. */
-export function hourRuns(hours: readonly number[]): readonly (readonly [number, number])[] {
-  const runs: [number, number][] = []
-  for (const hour of hours) {
-    const last = runs.at(-1)
-    if (last?.[1] === hour) last[1] = hour + 1
-    else runs.push([hour, hour + 1])
-  }
-  return runs
-}
+import type { Years } from '../../told/years'
 
 /** '06–09', the block's hours. */
 export function hoursText(fromHour: number, toHour: number): string {
   return `${String(fromHour).padStart(2, '0')}–${String(toHour).padStart(2, '0')}`
+}
+
+export const blocksTitle = (unit: GlucoseUnit) => `The day in blocks of three hours, ${unit}`
+export const BLOCK_COLUMNS = ['hours', 'readings'] as const
+export function blocksNote(fewest: number, fewestForSd: number): string {
+  return (
+    `Medians, means and shares are shown from ${fewest} readings on, the SD from ${fewestForSd}; lows are counted always. ` +
+    'No mean and SD where more than one reading in ten is HI or LO.'
+  )
 }
 
 /** The row of readings of which the log gives the day alone. */
@@ -35,61 +34,45 @@ export function lowestLabelledSentence(labelled: number, lows: number): string {
   return `The ${inWords(labelled)} lowest of ${lows} lows have value and date.`
 }
 
-const MOST_LOWS_READ_OUT = 20
+/** '06–09 106 (12 readings)'. */
+export function blockMedianText({ hours: [from, to], median, n }: BlockMedian, unit: GlucoseUnit): string {
+  return `${hoursText(from, to)} ${valueText(median, unit)} (${count(n, 'reading')})`
+}
 
 /** What the picture of the day shows, for those who cannot see it. */
 export function dayPictureDescription(
-  analysis: Analysis,
-  figures: PeriodFigures,
-  hardlyBelow: number,
+  { medians, hardlyTested, lows, lowest }: DayTold,
+  { from, to }: DaySpan,
+  readings: Readings,
+  unit: GlucoseUnit,
+  years: Years,
 ): string {
-  const { readings, settings } = analysis
-  const blocks = figures.timeOfDay.blocks
-  const medians = blocks
-    .filter((block) => block.n >= hardlyBelow && block.median !== null)
-    .map(
-      (block) =>
-        `${hoursText(block.fromHour, block.toHour)} ${medianText(block, settings.unit)} (${count(block.n, 'reading')})`,
-    )
-  const hardly = blocks
-    .filter((block) => block.n < hardlyBelow)
-    .map((block) => hoursText(block.fromHour, block.toHour))
-  const years =
-    readings.n > 0 ? yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1])) : 'with-year'
-  const lows = [...figures.lows.each]
-    .sort((a, b) => readings.mgDl[a.index] - readings.mgDl[b.index] || a.index - b.index)
-    .slice(0, MOST_LOWS_READ_OUT)
-    .map(
-      ({ index }) =>
-        `${readingText(readings, index, settings.unit)} on ${readingMoment(readings, index, years)}`,
-    )
+  const told = lowest.map(
+    (index) => `${readingText(readings, index, unit)} on ${readingMoment(readings, index, years)}`,
+  )
   return [
-    `Readings by time of day, ${spanText(figures.from, figures.to)}, in ${settings.unit}.`,
+    `Readings by time of day, ${spanText(from, to)}, in ${unit}.`,
     medians.length > 0
-      ? `Medians: ${medians.join('; ')}.`
+      ? `Medians: ${medians.map((block) => blockMedianText(block, unit)).join('; ')}.`
       : 'No three hours hold enough readings for a median.',
-    hardly.length > 0 ? `Hardly tested: ${hardly.join(', ')}.` : '',
-    lows.length > 0
-      ? `${count(figures.lows.each.length, 'low')}, lowest first: ${lows.join('; ')}.`
-      : 'No lows.',
-  ]
-    .filter((sentence) => sentence !== '')
-    .join(' ')
+    ...(hardlyTested.length > 0
+      ? [`Hardly tested: ${hardlyTested.map(([first, end]) => hoursText(first, end)).join(', ')}.`]
+      : []),
+    lows > 0 ? `${count(lows, 'low')}, lowest first: ${told.join('; ')}.` : 'No lows.',
+  ].join(' ')
 }
 
 /** What the small picture around one doubtful reading shows. */
 export function contextPictureDescription(
-  analysis: Analysis,
+  readings: Readings,
   index: number,
-  shown: readonly number[],
+  others: readonly number[],
+  unit: GlucoseUnit,
+  years: Years,
 ): string {
-  const { readings, settings } = analysis
-  const years = yearsFor(dayOf(readings.at[0]), dayOf(readings.at[readings.n - 1]))
-  const text = (i: number) =>
-    `${readingText(readings, i, settings.unit)} on ${readingMoment(readings, i, years)}`
-  const others = shown.filter((i) => i !== index)
+  const text = (i: number) => `${readingText(readings, i, unit)} on ${readingMoment(readings, i, years)}`
   return (
-    `The hours around ${text(index)}, in ${settings.unit}. ` +
+    `The hours around ${text(index)}, in ${unit}. ` +
     (others.length > 0 ? `Other readings: ${others.map(text).join('; ')}.` : 'No other reading.')
   )
 }

@@ -1,15 +1,13 @@
-import type { Counted } from '../../model/counted'
+import { BLOCKS_PER_DAY } from '../../reference/dayParts'
+import { LIMITS, type LimitPair } from '../../reference/limits'
 import type { Settings } from '../../model/settings'
 import type { DaySpan } from '../../log/readings'
-import { BLOCKS_PER_DAY } from '../../reference/dayParts'
-import { limitIn, type LimitPair } from '../../reference/limits'
-import { FEWEST_DAYS } from '../../statistics/errorByDays'
-import { FEWEST_READINGS, hasManyMarkers, type HeldBack, heldBack, standsAt } from '../../statistics/heldBack'
-import { A1C_DAYS, FEWEST_A1C_DAYS, type LatestA1c } from '../../statistics/latestA1c'
-import type { Summary } from '../../statistics/summary'
-import type { Interval } from '../../statistics/wilson'
+import type { ToldA1c } from '../../told/estimatedA1c'
+import type { MarkersTold } from '../../told/markers'
+import type { Held, Measure, MeasureKey, Naming, Point, Quantity } from '../../told/measures'
 import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
 import { fixed, roundHalfAway } from '../../units/rounding'
+import { inTargetLabel } from './sensor'
 import { A1C_IN_PREGNANCY } from './targets'
 import {
   a1cMmolMolText,
@@ -23,64 +21,143 @@ import {
   rangeText,
 } from './numbers'
 
-export const HELD_BACK = `not shown below ${FEWEST_READINGS} readings`
-
 /** In place of a figure that is held back: why. */
-export function heldBackText(why: HeldBack, of: Counted): string {
-  if (why === 'pregnancy') return `not shown: ${A1C_IN_PREGNANCY}`
-  if (why === 'few-readings') return HELD_BACK
-  return `not shown: ${of.belowRange + of.aboveRange} of ${count(of.n, 'reading')} beyond the meter’s limits`
+export function heldBackText(held: Held): string {
+  switch (held.why) {
+    case 'pregnancy':
+      return `not shown: ${A1C_IN_PREGNANCY}`
+    case 'few-readings':
+      return `not shown below ${held.fewest} readings`
+    case 'few-days':
+      return `not shown below ${held.fewest} days with readings within ${held.within} days`
+    case 'markers': {
+      const { n, belowRange, aboveRange } = held.of
+      return `not shown: ${belowRange + aboveRange} of ${count(n, 'reading')} beyond the meter’s limits`
+    }
+  }
 }
 
-/** A quantile as printed; 'LO' or 'HI' where one stands there, whose limit is no value. */
-export function quantileText(mgDl: number | null, quantile: number, of: Counted, unit: GlucoseUnit): string {
-  if (mgDl === null) return NO_NUMBER
-  const at = standsAt(quantile, of)
-  return at === 'number' ? glucoseText(mgDl, unit) : at === 'between' ? NO_NUMBER : at
+/** The name of a measure: on a line of its own, and above a narrow column of readings. */
+interface Name {
+  readonly label: string
+  readonly column: string
 }
 
-/** Quartiles and median of readings, mg/dL. */
-export interface Middle extends Counted {
-  readonly q1: number | null
-  readonly median: number | null
-  readonly q3: number | null
+const named = (label: string, column: string) => (): Name => ({ label, column })
+const readingsThat =
+  (lie: (of: Naming) => string) =>
+  (of: Naming): Name => ({
+    label: `Readings ${lie(of)}`,
+    column: lie(of),
+  })
+const below = (limit: LimitPair) => readingsThat(({ unit }) => `below ${limitText(limit, unit)}`)
+const above = (limit: LimitPair) => readingsThat(({ unit }) => `above ${limitText(limit, unit)}`)
+
+const NAMES: Readonly<Record<MeasureKey, (of: Naming) => Name>> = {
+  readingsBelow70: below(LIMITS.low),
+  meanMgDl: named('Mean', 'mean'),
+  balancedMeanMgDl: ({ balancedBlocks }) => ({
+    label: `Mean balanced over the day (${balancedBlocks} of ${BLOCKS_PER_DAY} blocks)`,
+    column: 'balanced mean',
+  }),
+  sdMgDl: named('SD', 'SD'),
+  cvPercent: named('Coefficient of variation', 'CV'),
+  medianMgDl: named('Median', 'median'),
+  middleHalfMgDl: named('Half of the readings lie', 'middle half'),
+  percentBelow54: below(LIMITS.veryLow),
+  percentBelow70: below(LIMITS.low),
+  percentInTarget: ({ kind, targetLow, targetHigh, unit }) => {
+    const target = targetText(targetLow, targetHigh, unit)
+    return { label: inTargetLabel(kind, target), column: target }
+  },
+  percentAbove180: above(LIMITS.high),
+  percentAbove250: above(LIMITS.veryHigh),
 }
 
-/** The median as printed. */
-export function medianText(of: Pick<Middle, 'median' | keyof Counted>, unit: GlucoseUnit): string {
-  return quantileText(of.median, 0.5, of, unit)
+export function measureLabel(key: MeasureKey, of: Naming): string {
+  return NAMES[key](of).label
 }
 
-/** ' (known to about 112–140)'; nothing where that is not known, or a marker stands for the median. */
-export function medianKnownTo(
-  of: Pick<Middle, 'median' | keyof Counted> & { readonly medianCi95: Interval | null },
+/** 'mean', 'CV, %', 'above 180, %': the unit of glucose stands beside the table. */
+export function columnTitle(measure: Measure, of: Naming): string {
+  const { column } = NAMES[measure.key](of)
+  return measure.quantity === 'glucose' ? column : withUnit(column, unitText(measure, of.unit))
+}
+
+/** 'mg/dL', '%', or nothing: a count needs none. */
+export function unitText(
+  { quantity, counted }: Pick<Measure, 'quantity' | 'counted'>,
   unit: GlucoseUnit,
 ): string {
-  const range = medianRange(of, unit)
-  return range === NO_NUMBER ? '' : ` (known to about ${range})`
+  if (quantity === 'glucose') return unit
+  return quantity === 'count' || counted !== null ? '' : '%'
 }
 
-/** '112–140': the 95 % limits of a median. */
-export function medianRange(
-  of: Pick<Middle, 'median' | keyof Counted> & { readonly medianCi95: Interval | null },
+/** 'Mean, mg/dL'. */
+export function withUnit(label: string, unit: string): string {
+  return unit === '' ? label : `${label}, ${unit}`
+}
+
+/**
+ * A figure as printed, without its unit: '144', '32', '119–161', 'LO', '9 of 12', or a dash where it is held back or there
+ * is none. `more` decimals show a small difference.
+ */
+export function valueText(measure: Measure, unit: GlucoseUnit, more = 0): string {
+  const { counted, heldBack, points, quantity } = measure
+  if (heldBack !== null || points.every((point) => point === null)) return NO_NUMBER
+  if (counted !== null) return `${counted.count} of ${counted.n}`
+  const texts = points.map((point) => pointText(point, quantity, unit, more))
+  return texts.length === 1 ? texts[0] : rangeText(texts[0], texts[1])
+}
+
+/** The same with '%' where it has it: '32 %', but '144'. */
+export function valueWithPercent(measure: Measure, unit: GlucoseUnit): string {
+  const text = valueText(measure, unit)
+  return text !== NO_NUMBER && unitText(measure, unit) === '%' ? `${text} %` : text
+}
+
+function pointText(point: Point, quantity: Quantity, unit: GlucoseUnit, more: number): string {
+  if (typeof point !== 'number') return point ?? NO_NUMBER
+  return fixed(inUnit(point, quantity, unit), quantity === 'count' ? 0 : decimalsOf(quantity, unit) + more)
+}
+
+/** A value in mg/dL, percent or a count as it is printed in `unit`, without rounding. */
+export function inUnit(value: number, quantity: Quantity, unit: GlucoseUnit): number {
+  return quantity === 'glucose' ? fromMgDl(value, unit) : value
+}
+
+export function decimalsOf(quantity: Quantity, unit: GlucoseUnit): number {
+  return quantity === 'glucose' ? glucoseDecimals(unit) : 0
+}
+
+/**
+ * How well a figure is known; null without an interval. 'known to about ±5': its farther limit, one step at least; of a
+ * share both, which is not known equally well to both sides near 0 or 100: 'known to about 82 to 89 %'.
+ */
+export function knownToText(
+  { quantity, points: [value], interval }: Measure,
   unit: GlucoseUnit,
-): string {
-  if (of.medianCi95 === null || standsAt(0.5, of) !== 'number') return NO_NUMBER
-  const [low, high] = of.medianCi95
-  return rangeText(glucoseText(low, unit), glucoseText(high, unit))
+): string | null {
+  if (interval === null || typeof value !== 'number') return null
+  if (quantity === 'share') {
+    return `known to about ${percentText(interval[0])} to ${percentText(interval[1])} %`
+  }
+  const [low, middle, high] = [interval[0], value, interval[1]].map((limit) => inUnit(limit, quantity, unit))
+  const decimals = decimalsOf(quantity, unit)
+  const farther = Math.max(roundHalfAway(Math.max(middle - low, high - middle), decimals), 10 ** -decimals)
+  return `known to about ±${fixed(farther, decimals)}`
 }
 
-/** '119–161': half of the readings. */
-export function middleHalfText(of: Middle, unit: GlucoseUnit): string {
-  return rangeText(quantileText(of.q1, 0.25, of, unit), quantileText(of.q3, 0.75, of, unit))
+/** '139–151': the limits between which it is known; a dash where they are not. */
+export function limitsOfText({ quantity, interval }: Measure, unit: GlucoseUnit): string {
+  if (interval === null) return NO_NUMBER
+  const [low, high] = interval.map((limit) => pointText(limit, quantity, unit, 0))
+  return rangeText(low, high)
 }
 
-export function glucoseOrNone(mgDl: number | null, unit: GlucoseUnit): string {
-  return mgDl === null ? NO_NUMBER : glucoseText(mgDl, unit)
-}
-
-export function percentOrNone(percent: number | null): string {
-  return percent === null ? NO_NUMBER : percentText(percent)
+/** In place of 'known to about ±5'. */
+export function tooFewDaysText(fewestDays: number): string {
+  return `too few days (below ${fewestDays}) to say how well it is known`
 }
 
 /** '70 to 180'. */
@@ -88,36 +165,61 @@ export function targetText(low: LimitPair, high: LimitPair, unit: GlucoseUnit): 
   return `${limitText(low, unit)} to ${limitText(high, unit)}`
 }
 
+export function glucoseOrNone(mgDl: number | null, unit: GlucoseUnit): string {
+  return mgDl === null ? NO_NUMBER : glucoseText(mgDl, unit)
+}
+
+export const NUMBERS_TITLE = 'The numbers'
+export const HOW_WELL_KNOWN_TITLE = 'How well the figures are known'
+export const HOW_WELL_KNOWN_COLUMNS = ['figure, as logged', 'value', 'known to about'] as const
+export const HOW_WELL_KNOWN_NOTE =
+  'What the choice of days leaves open, 95 in 100; not how widely the readings spread, and not how far a meter may be off.'
+
+// What stands in small print under the large figures.
+
+export const CV_EXPLAINED = 'SD in percent of the mean'
+export const NOT_OF_TIME = 'of readings, not of time'
+export const halfLieText = (range: string) => `half of the readings ${range}`
+export const medianNote = (median: string) => `median ${median}`
+export const extremesText = (lowest: string, highest: string) => `lowest ${lowest}, highest ${highest}`
+export const countedText = (counted: number, n: number, sensor: boolean) =>
+  `${counted} of ${n}${sensor ? ' sensor readings' : ''}`
+export const balancedNote = (mgDl: number, unit: GlucoseUnit) =>
+  `balanced over the day ${glucoseText(mgDl, unit)}`
+export const nightsNote = ({ atNight, n }: { readonly atNight: number; readonly n: number }) =>
+  `nights hardly tested (${atNight} of ${n})`
+
+// The estimated A1C.
+
+export const A1C_LABEL = 'Estimated A1C'
+export const A1C_RANGE_LABEL = 'Estimated A1C, range'
+/** In the place of a range of which the published table holds neither limit. */
+export const A1C_OUTSIDE_TABLE = 'outside the published table, which ends at 5 and 12 %'
+
 /** '5.7–7.9', 'up to 6.1', 'from 11.2'; what the published table does not hold is not guessed. */
 export function a1cRangeText(
-  range: Summary['estimatedA1cRangePercent'],
-  text: (percent: number) => string,
+  [low, high]: readonly [number | null, number | null],
+  text: (percent: number) => string = a1cText,
 ): string {
-  if (range === null) return NO_NUMBER
-  const [low, high] = range
   if (low !== null && high !== null) return rangeText(text(low), text(high))
   if (high !== null) return `up to ${text(high)}`
-  if (low !== null) return `from ${text(low)}`
-  return NO_NUMBER
+  return low !== null ? `from ${text(low)}` : NO_NUMBER
+}
+
+/** The range of the estimate as printed, in percent. */
+export function a1cValueText({ estimate }: Pick<ToldA1c, 'estimate'>): string {
+  return estimate === null ? NO_NUMBER : a1cRangeText(estimate.rangePercent)
 }
 
 /** 'centre 6.6 (49 mmol/mol)', or null without an estimate. */
-export function a1cCentreText({ estimate }: LatestA1c): string | null {
+export function a1cCentreText({ estimate }: Pick<ToldA1c, 'estimate'>): string | null {
   if (estimate === null) return null
   return `centre ${a1cText(estimate.percent)} (${a1cMmolMolText(estimate.mmolMol)} mmol/mol)`
 }
 
-/** In the place of a range of which the published table holds neither limit. */
-export const A1C_OUTSIDE_TABLE = 'outside the published table, which ends at 5 and 12 %'
-
-/** The range of the estimate as printed, in percent. */
-export function latestA1cText({ estimate }: LatestA1c): string {
-  return estimate === null ? NO_NUMBER : a1cRangeText(estimate.rangePercent, a1cText)
-}
-
 /** Which days the estimate speaks of: 'by 31 days with readings of 31', 'by the latest 90 days, 84 with readings, mean 140'. */
 export function a1cDaysText(
-  { from, to, daysWithReadings, mean }: LatestA1c,
+  { from, to, daysWithReadings, mean }: ToldA1c,
   period: DaySpan,
   unit: GlucoseUnit,
 ): string {
@@ -126,113 +228,45 @@ export function a1cDaysText(
   return `by the latest ${days} days, ${daysWithReadings} with readings, mean ${glucoseOrNone(mean, unit)}`
 }
 
-/** In place of an estimate that is held back: why. */
-export function a1cHeldBackText(latest: LatestA1c): string {
-  if (latest.heldBack === 'few-days') {
-    return `not shown below ${FEWEST_A1C_DAYS} days with readings within ${A1C_DAYS} days`
-  }
-  return latest.heldBack === null ? '' : heldBackText(latest.heldBack, latest)
+export function notLaboratoryText(kind: 'finger-stick' | 'sensor'): string {
+  return `from ${kind === 'sensor' ? 'sensor readings' : 'finger-sticks'}, not a laboratory A1C`
 }
 
-/** In place of 'known to about ±5'. */
-export const TOO_FEW_DAYS = `too few days (below ${FEWEST_DAYS}) to say how well it is known`
-
-/** 'known to about ±5': the farther limit of an interval in mg/dL, printed in `unit`; one step at least. */
-export function glucoseKnownTo(figure: number, interval: Interval, unit: GlucoseUnit): string {
-  const inUnit = (mgDl: number) => fromMgDl(mgDl, unit)
-  return knownTo(inUnit(figure), [inUnit(interval[0]), inUnit(interval[1])], glucoseDecimals(unit))
-}
-
-/** The same of a figure in percent. */
-export function percentKnownTo(figure: number, interval: Interval): string {
-  return knownTo(figure, interval, 0)
-}
-
-/** 'known to about 82 to 89 %'. A share near 0 or 100 is not known equally well to both sides. */
-export function shareKnownTo([low, high]: Interval): string {
-  return `known to about ${percentText(low)} to ${percentText(high)} %`
-}
-
-function knownTo(figure: number, [low, high]: Interval, decimals: number): string {
-  const farther = Math.max(figure - low, high - figure)
-  return `known to about ±${fixed(Math.max(roundHalfAway(farther, decimals), 10 ** -decimals), decimals)}`
-}
-
-/** From this many three-hour blocks on the balanced mean stands for the day: half of it (design choice). */
-const FEWEST_BALANCED_BLOCKS = 4
-/** Farther from the mean than this share of it, the balanced mean is shown beside it (design choice). */
-export const LOPSIDED_PERCENT = 5
-
-/** 'balanced over the day 152' where the hours of testing moved the mean, else null. */
-export function balancedNote(
-  { mean, balancedMean, balancedBlocks }: Summary,
-  unit: GlucoseUnit,
-): string | null {
-  if (mean === null || balancedMean === null || balancedBlocks < FEWEST_BALANCED_BLOCKS) return null
-  if (100 * Math.abs(balancedMean - mean) <= LOPSIDED_PERCENT * mean) return null
-  return `balanced over the day ${glucoseText(balancedMean, unit)}`
-}
-
-/** The balanced mean's name behind page 1. */
-export function balancedLabel(blocks: number, unit: GlucoseUnit): string {
-  return `Mean balanced over the day (${blocks} of ${BLOCKS_PER_DAY} blocks), ${unit}`
-}
-
-/** 'nights hardly tested (10 of 440)', or null where they were. */
-export function nightsNote(nightReadings: number, n: number): string | null {
-  const HARDLY_TESTED_SHARE = 0.05
-  return nightReadings < HARDLY_TESTED_SHARE * n ? `nights hardly tested (${nightReadings} of ${n})` : null
-}
-
-export interface Markers extends Counted {
-  /** The limits that the markers stand for, as printed, each once. */
-  readonly upperLimits: readonly string[]
-  readonly lowerLimits: readonly string[]
-}
-
-/** How HI and LO were counted, and the figures without them; null where there are none. */
+/** How HI and LO were counted, and the figures without them. */
 export function markersSentence(
-  markers: Markers,
-  without: Summary | null,
-  a1cWithout: LatestA1c | null,
-  settings: Pick<Settings, 'unit' | 'targetPreset'>,
-): string | null {
-  if (markers.aboveRange + markers.belowRange === 0) return null
-  const kinds: string[] = []
-  if (markers.aboveRange > 0) {
-    kinds.push(`${count(markers.aboveRange, 'reading')} HI, counted at ${listed(markers.upperLimits)}`)
-  }
-  if (markers.belowRange > 0) {
-    kinds.push(`${count(markers.belowRange, 'reading')} LO, counted at ${listed(markers.lowerLimits)}`)
-  }
-  const counted = `Beyond the meter’s limits: ${kinds.join('; ')} ${settings.unit}`
-  if (!hasManyMarkers(markers))
-    return `${counted} in every figure. ${withoutMarkers(without, a1cWithout, settings)}`
+  { aboveRange, belowRange, upperLimits, lowerLimits, many, without }: MarkersTold,
+  { unit }: Pick<Settings, 'unit'>,
+): string {
+  const kind = (n: number, name: string, limits: readonly number[]) =>
+    n === 0
+      ? []
+      : [
+          `${count(n, 'reading')} ${name}, counted at ${listed(limits.map((limit) => fixed(limit, glucoseDecimals(unit))))}`,
+        ]
+  const kinds = [...kind(aboveRange, 'HI', upperLimits), ...kind(belowRange, 'LO', lowerLimits)]
+  const counted = `Beyond the meter’s limits: ${kinds.join('; ')} ${unit}`
+  const rest = withoutMarkersText(without, unit)
+  if (!many) return `${counted} in every figure. ${rest}`
   return (
     `${counted}: more than one in ten. They have no number, so no mean, SD or estimated A1C of all readings is given. ` +
-    (without === null || without.n === 0
-      ? withoutMarkers(without, null, settings)
-      : `${withoutMarkers(without, null, settings)} That is no fair picture of the whole.`)
+    `${rest}${without === null ? '' : ' That is no fair picture of the whole.'}`
   )
 }
 
-function withoutMarkers(
-  without: Summary | null,
-  /** Of a log in which the highest or lowest are missing no A1C is estimated: null. */
-  a1cWithout: LatestA1c | null,
-  settings: Pick<Settings, 'unit' | 'targetPreset'>,
-): string {
-  if (without === null || without.n === 0) return 'There are no other readings.'
-  const { unit } = settings
-  const parts = [`mean ${glucoseOrNone(without.mean, unit)}`]
-  if (heldBack('spread', without, settings) === null) parts.push(`SD ${glucoseOrNone(without.sd, unit)}`)
-  if (a1cWithout !== null && a1cWithout.estimate !== null) {
-    parts.push(`estimated A1C ${latestA1cText(a1cWithout)} %`)
-  }
+function withoutMarkersText(without: MarkersTold['without'], unit: GlucoseUnit): string {
+  if (without === null) return 'There are no other readings.'
+  const { mean, sd, a1c } = without
+  const parts = [`mean ${valueText(mean, unit)}`]
+  if (sd.heldBack === null) parts.push(`SD ${valueText(sd, unit)}`)
+  if (a1c !== null && a1c.estimate !== null) parts.push(`estimated A1C ${a1cValueText(a1c)} %`)
   return `Without them: ${parts.join(', ')}.`
 }
 
-/** Whether a value in mg/dL is a limit's, to the unit's own number. */
-export function sameLimit(a: LimitPair, b: LimitPair, unit: GlucoseUnit): boolean {
-  return limitIn(a, unit) === limitIn(b, unit)
+// The window's table of figures.
+
+export const REPEATS_COUNT_ONCE =
+  'In the second column repeats of one moment count once, except where one of them is a low.'
+export function figuresHeldSentence(held: Held, meanToo: boolean): string {
+  return `${meanToo ? 'Mean, SD, CV' : 'SD, CV'} and estimated A1C are ${heldBackText(held)}.`
 }
+export const a1cHeldSentence = (held: Held) => `The estimated A1C is ${heldBackText(held)}.`

@@ -5,7 +5,7 @@ import { gapText, spanText } from './dates'
 import { count, inWords, listed } from './numbers'
 import { capitalised } from '../phrases'
 import { fixed } from '../../units/rounding'
-import type { Years } from '../years'
+import type { Years } from '../../told/years'
 
 export const TITLE = 'Visit report'
 export const NAME_LINE = 'Name / date of birth'

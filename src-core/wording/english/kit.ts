@@ -7,11 +7,11 @@ import type { Settings } from '../../model/settings'
 import { fixed } from '../../units/rounding'
 import type { DayNumber } from '../../units/wallClock'
 import { dayText, durationText } from './dates'
-import { heldBackText, latestA1cText } from './figures'
+import { a1cValueText, heldBackText } from './figures'
 import { capitalised } from '../phrases'
 import { A1C_IN_PREGNANCY } from './targets'
 import { a1cMmolMolText, a1cText, count, glucoseText, inWords, listed, NO_NUMBER } from './numbers'
-import type { Years } from '../years'
+import type { Years } from '../../told/years'
 
 export const FOR_THE_VISIT = 'For the visit'
 export const AS_TOLD = 'As the person told it; the logs do not hold it.'
@@ -26,7 +26,7 @@ export function besideText(beside: LaboratoryBeside, { unit }: Pick<Settings, 'u
   const { before, position } = beside
   if (before.heldBack === 'pregnancy') return `${capitalised(A1C_IN_PREGNANCY)}.`
   if (before.heldBack === 'markers') {
-    return `In the ${DAYS_BEFORE_A1C} days before: ${heldBackText('markers', before)}.`
+    return `In the ${DAYS_BEFORE_A1C} days before: ${heldBackText({ why: 'markers', of: before })}.`
   }
   if (before.estimate === null || before.mean === null) {
     return (
@@ -36,7 +36,7 @@ export function besideText(beside: LaboratoryBeside, { unit }: Pick<Settings, 'u
   }
   const facts =
     `In the ${DAYS_BEFORE_A1C} days before: ${before.n} readings on ${count(before.daysWithReadings, 'day')}, mean ` +
-    `${glucoseText(before.mean, unit)} ${unit}, estimated A1C ${latestA1cText(before)} %.`
+    `${glucoseText(before.mean, unit)} ${unit}, estimated A1C ${a1cValueText(before)} %.`
   if (position === null) return facts
   if (position === 'within') return `${facts} The laboratory’s value lies within that range.`
   const covered = coveredText(beside)

@@ -2,7 +2,7 @@ import type { GlucoseUnit } from '../../units/glucose'
 import type { DayNumber } from '../../units/wallClock'
 import { dayText, spanText } from './dates'
 import { count, glucoseText, rangeText } from './numbers'
-import type { Years } from '../years'
+import type { Years } from '../../told/years'
 
 export const DAYS_TITLE = 'From the first day to the last'
 export const DISTRIBUTION_TITLE = 'How the readings spread'

@@ -2,40 +2,15 @@ import type { Readings } from '../../log/readings'
 import type { FaultDirection } from '../../technique/notes/classes'
 import type { EquipmentStretch } from '../../technique/equipmentStretches'
 import type { GlucoseUnit } from '../../units/glucose'
-import { type DayNumber, dayOf } from '../../units/wallClock'
+import type { StretchTold } from '../../told/stretches'
 import { dayText, spanText } from './dates'
 import { REASON_WORDS } from './doubt'
 import { count, inWords, listed, rangeText } from './numbers'
 import { degrees, reasonsText } from './reasons'
-import type { Years } from '../years'
+import type { Years } from '../../told/years'
 
 /** Stands at what lies within a stretch that is told once, where no bracket is drawn. */
 export const BRACKET = '['
-
-/** Readings of a stretch, with the meters they are of. */
-export interface StretchTold extends EquipmentStretch {
-  readonly meters: readonly string[]
-  readonly from: DayNumber
-  readonly to: DayNumber
-}
-
-/** The part of a stretch that lies among the readings `[start, end)`; null where none does. */
-export function stretchWithin(
-  stretch: EquipmentStretch,
-  readings: Readings,
-  meterNames: readonly string[],
-  { start, end }: { readonly start: number; readonly end: number },
-): StretchTold | null {
-  const indexes = stretch.indexes.filter((index) => index >= start && index < end)
-  if (indexes.length === 0) return null
-  return {
-    ...stretch,
-    indexes,
-    meters: [...new Set(indexes.map((index) => readings.meter[index]))].map((meter) => meterNames[meter]),
-    from: dayOf(readings.at[indexes[0]]),
-    to: dayOf(readings.at[indexes[indexes.length - 1]]),
-  }
-}
 
 /** '72 readings of meter A, 3 March to 20 March'. */
 export function stretchTitle({ indexes, meters, from, to }: StretchTold, years: Years): string {
@@ -88,9 +63,11 @@ export function stretchText(stretch: StretchTold): string {
   return `${causeText(stretch)}. ${directionText(stretch)}`
 }
 
-/** A stretch in place of its marks: '15 readings of meter A after a failed control, 10 to 24 March 2026. The meter may read high: ...' */
-export function toldOnceText(stretch: StretchTold): string {
-  return `${stretchText(stretch)} ${TOLD_ONCE}`
+/** The same of each, with the bracket of those that stand in place of marks. */
+export function stretchesTexts(stretches: readonly StretchTold[]): readonly string[] {
+  return stretches.map((stretch) =>
+    stretch.toldOnce ? `${stretchText(stretch)} ${TOLD_ONCE}` : stretchText(stretch),
+  )
 }
 
 const TOLD_ONCE = `Shown once, with a bracket over these days or a ‘${BRACKET}’, not with a ‘?’ at each.`

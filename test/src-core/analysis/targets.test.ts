@@ -11,7 +11,7 @@ import type { Settings } from '../../../src-core/model/settings'
 import { figuresView } from '../../../src-core/bridge/figuresView'
 import { pictureScreen } from '../../../src-core/bridge/pictureScreen'
 import { LIMITS } from '../../../src-core/reference/limits'
-import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
+import { terminalSummary } from '../../../src-core/report/terminalSummary'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 import { documentOf } from '../../helpers/pages'
 import { CONTEXT, logOf } from '../../helpers/logs'
@@ -214,7 +214,7 @@ describe('the goals printed', () => {
     return {
       figures: figuresView(ENGLISH, analysis, analysis.periods[0]),
       large: pictureScreen(ENGLISH, analysis).large,
-      summary: terminalSummary(analysis, []).join('\n'),
+      summary: terminalSummary(ENGLISH, analysis, []).join('\n'),
     }
   }
 })

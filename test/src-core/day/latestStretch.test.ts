@@ -3,10 +3,15 @@ import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { latestSentence } from '../../../src-core/wording/english/besideNumbers'
 import { reportContext } from '../../../src-core/report/context'
-import { besideNumbers } from '../../../src-core/report/numbers'
+import { besideNumbers } from '../../../src-core/told/besideNumbers'
 import { theWeek } from '../../../src-core/report/theWeek'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 import { ENGLISH } from '../../../src-core/wording/english'
+
+const sentences = (analysis: ReturnType<typeof analysisOf>) =>
+  besideNumbers(analysis, analysis.periods[0]).map((beside) =>
+    ENGLISH.besideNumbers.besideSentence(beside, analysis.settings, 'without-year'),
+  )
 
 const PAGE = { paper: 'A4', label: null, madeAt: 0, programVersion: '' } as const
 
@@ -63,9 +68,7 @@ it('where page 1 tells of a step, the page of days claims no level line beside i
 
 it('a log of one value again and again is told as such, one of a few readings not', () => {
   const texts = (days: number) =>
-    besideNumbers(
-      reportContext(ENGLISH, analysisOf(log(days, () => 150).map((row) => ({ ...row, value: 140 }))), PAGE),
-    )
+    sentences(analysisOf(log(days, () => 150).map((row) => ({ ...row, value: 140 }))))
   expect(texts(30)[0]).toMatch(/^All 60 readings have the same value, which no meter shows again and again/)
   expect(texts(5)).toEqual([])
 })

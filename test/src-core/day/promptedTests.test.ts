@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { tellsOfSymptoms } from '../../../src-core/day/symptomWords'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
-import { besideNumbers } from '../../../src-core/report/numbers'
-import { reportContext } from '../../../src-core/report/context'
+import { besideNumbers } from '../../../src-core/told/besideNumbers'
 import { ENGLISH } from '../../../src-core/wording/english'
 
 /** Thirty days of 150 at 8:00 and 19:00. */
@@ -42,10 +41,12 @@ describe('tests made because something was felt', () => {
     const rows = sorted([...usual(), ...highs])
     const values = usual().map(({ value }) => value as number)
     expect(found(rows)?.mean).toBeCloseTo(values.reduce((sum, value) => sum + value, 0) / 60, 9)
-    const texts = (of: readonly FixtureReading[]) =>
-      besideNumbers(
-        reportContext(ENGLISH, analysisOf(of), { paper: 'A4', label: null, madeAt: 0, programVersion: '' }),
+    const texts = (of: readonly FixtureReading[]) => {
+      const analysis = analysisOf(of)
+      return besideNumbers(analysis, analysis.periods[0]).map((beside) =>
+        ENGLISH.besideNumbers.besideSentence(beside, analysis.settings, 'without-year'),
       )
+    }
     // 60 of 66 in target: the other 60 are all in it, which lies above 79 to 96 %.
     expect(texts(rows).join(' ')).toMatch(
       /^6 tests seem to have been made because something was felt .* The other 60: mean 150, 100 % in 70 to 180\. Every low still counts\.$/,

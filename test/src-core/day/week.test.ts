@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { fastingSpread } from '../../../src-core/day/fasting'
-import { weekFigures } from '../../../src-core/day/week'
+import { type Week, weekFigures } from '../../../src-core/day/week'
+import { weekTold } from '../../../src-core/told/week'
 import { neverTestedSentence, trendSentence, weekendSentence } from '../../../src-core/wording/english/week'
 import { sampleSd } from '../../../src-core/statistics/moments'
 import { fixed } from '../../../src-core/units/rounding'
@@ -18,6 +19,10 @@ const weekOf = (rows: Parameters<typeof readingsOf>[0]) => {
   return weekFigures(readings, 0, readings.n)
 }
 
+/** Of a period that holds this week. */
+const told = (week: Week) =>
+  weekTold({ ...analysisOf([{ at: '2026-03-02 07:00', value: 120 }]).periods[0], week })
+
 describe('the days against one another', () => {
   it('part weekdays from Saturday and Sunday', () => {
     const week = weekOf(mornings(14, (day) => (day % 7 >= 5 ? 160 : 120)))
@@ -25,8 +30,9 @@ describe('the days against one another', () => {
       { n: 10, belowRange: 0, aboveRange: 0, median: 120, medianCi95: [120, 120] },
       { n: 4, belowRange: 0, aboveRange: 0, median: 160, medianCi95: null },
     ])
-    expect(weekendSentence(week, 'mg/dL')).toBeNull()
-    expect(weekendSentence({ ...week, weekend: { ...week.weekend, n: 10 } }, 'mg/dL')).toBe(
+    expect(told(week).weekend).toBeNull()
+    const { weekend } = told({ ...week, weekend: { ...week.weekend, n: 10 } })
+    expect(weekend && weekendSentence(weekend, 'mg/dL')).toBe(
       'Weekdays: median 120 of 10 readings (known to about 120–120); weekends: 160 of 10.',
     )
   })
@@ -36,11 +42,15 @@ describe('the days against one another', () => {
     const week = weekOf(mornings(42, (day) => 100 + 2 * day))
     // Every week 14 more than the one before: 70 from the first to the sixth.
     expect(week.trend).toMatchObject({ perWeek: 14, weeks: 5 })
-    expect(trendSentence(week, 'mg/dL')).toMatch(
+    const sentence = (of: Week) => {
+      const { trend } = told(of)
+      return trend && trendSentence(trend, 'mg/dL')
+    }
+    expect(sentence(week)).toMatch(
       /^The weekly median went from about 106 to about 176 over 5 weeks; the change could be \+70 to \+70 mg\/dL in all\./,
     )
     const level = weekOf(mornings(42, (day) => 100 + ((day * 3) % 7)))
-    expect(trendSentence(level, 'mg/dL')).toMatch(/^No clear change/)
+    expect(sentence(level)).toMatch(/^No clear change/)
   })
 
   it('count a week with two days as none, and go on over a year’s hole', () => {
@@ -61,7 +71,7 @@ describe('the days against one another', () => {
     ])
     expect(week.daysWithEnough).toBe(1)
     expect(week.hoursNeverTested).toHaveLength(21)
-    expect(neverTestedSentence(week)).toBe('Never tested: 00–07, 08–12 and 13–23.')
+    expect(neverTestedSentence(told(week).neverTested)).toBe('Never tested: 00–07, 08–12 and 13–23.')
   })
 })
 

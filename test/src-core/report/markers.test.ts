@@ -5,7 +5,7 @@ import { lowsView } from '../../../src-core/bridge/lowsView'
 import { pictureScreen } from '../../../src-core/bridge/pictureScreen'
 import { reportJson } from '../../../src-core/exchange/reportJson'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
-import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
+import { terminalSummary } from '../../../src-core/report/terminalSummary'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 import { documentOf } from '../../helpers/pages'
 import { ENGLISH } from '../../../src-core/wording/english'
@@ -26,7 +26,7 @@ function shown(analysis: Analysis) {
   return {
     page: JSON.stringify(documentOf(analysis)),
     screen,
-    terminal: terminalSummary(analysis, []).join('\n'),
+    terminal: terminalSummary(ENGLISH, analysis, []).join('\n'),
   }
 }
 
@@ -59,7 +59,7 @@ describe.each([
         small: expect.stringContaining(`not shown: ${share} beyond the meter’s limits`) as string,
       })
     }
-    for (const name of ['Mean', 'SD', 'CV', 'Estimated A1C']) {
+    for (const name of ['Mean', 'SD', 'Coefficient', 'Estimated A1C']) {
       expect(row(analysis, name)).toMatchObject({ asLogged: '–', checked: '–' })
     }
     expect(screen.figures.remarks.join(' ')).toContain(share)
@@ -93,11 +93,9 @@ describe.each([
     expect(large(analysis, 'Readings 70 to 180')?.value).toMatch(/^\d+ of \d+$/)
     expect(page).not.toMatch(/from week to week|fasting SD/)
     const effect = effectView(ENGLISH, analysis, analysis.periods[0], 0)
-    expect(effect.filter(({ name }) => /Mean|SD|CV/.test(name)).map(({ before }) => before)).toEqual([
-      '–',
-      '–',
-      '–',
-    ])
+    expect(effect.filter(({ name }) => /Mean|SD|Coefficient/.test(name)).map(({ before }) => before)).toEqual(
+      ['–', '–', '–'],
+    )
   })
 
   it('keeps the figures in the JSON', () => {

@@ -9,7 +9,7 @@ import { pageDocument } from '../../../src-core/report/pageDocument'
 import { isDoubtfulByEquipment } from '../../../src-core/technique/equipmentStretches'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { reasonsText } from '../../../src-core/wording/english/reasons'
-import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
+import { terminalSummary } from '../../../src-core/report/terminalSummary'
 import { analysisOf, type FixtureOptions, type FixtureReading } from '../../helpers/analysisFixture'
 import { ENGLISH } from '../../../src-core/wording/english'
 
@@ -134,7 +134,7 @@ describe('a fault of strips or meter', () => {
       expect(
         visitView(ENGLISH, told, { nowMs: Date.UTC(2026, 6, 1), zone: 'UTC' }).toldOnce.join(),
       ).toContain(words)
-      expect(terminalSummary(told, []).join('\n')).toContain(words)
+      expect(terminalSummary(ENGLISH, told, []).join('\n')).toContain(words)
       const [low] = told.periods[0].lows.each
       expect(reasonsText([told.technique.doubtful[0].reasons[0]], told.readings, low.index, 'mg/dL')).toMatch(
         result > 144 ? /above 96–144/ : /below 96–144/,

@@ -18,7 +18,10 @@ function log(firstDay: number, percent: number): readonly FixtureReading[] {
 function found(firstDay: number, percent: number) {
   const { readings, technique, periods } = analysisOf(log(firstDay, percent))
   return newMeters(readings, technique.meterPairs, periods[0]).map((meter) =>
-    newMeterSentence(meter, readings.meters[meter.meter], readings.meters[meter.other], 'without-year'),
+    newMeterSentence(
+      { ...meter, meter: readings.meters[meter.meter], other: readings.meters[meter.other] },
+      'without-year',
+    ),
   )
 }
 

@@ -1,61 +1,61 @@
 import { describe, expect, it } from 'vitest'
 import type { Change } from '../../../src-core/compare/comparison'
 import { type LowsChange, lowsChange } from '../../../src-core/compare/lowsOfTwo'
+import { type Caution, type LaterChange, laterChange } from '../../../src-core/told/twoPeriods'
 import {
+  cautionSentence,
   changeText,
-  fewDaysSentence,
-  laterChange,
   lowsChangeSentence,
   lowsChangeText,
-  measured,
-  meterMixSentence,
-  sharedDaysSentence,
 } from '../../../src-core/wording/english/comparison'
-import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
+import { ENGLISH } from '../../../src-core/wording/english'
+import { terminalSummary } from '../../../src-core/report/terminalSummary'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 
-const MG = { kind: 'glucose', unit: 'mg/dL' } as const
-const MMOL = { kind: 'glucose', unit: 'mmol/L' } as const
-const SHARE = { kind: 'share', unit: 'mg/dL' } as const
+/** A change as printed, of glucose where nothing else is said. */
+const text = (
+  change: LaterChange,
+  unit: 'mg/dL' | 'mmol/L' = 'mg/dL',
+  quantity: 'glucose' | 'share' = 'glucose',
+) => changeText({ ...change, quantity }, unit)
 
 describe('a change in words', () => {
   it('that may be none says so with its size and its limits', () => {
-    expect(
-      changeText({ earlier: 140, later: 148, ci95: [-5, 21], verdict: 'unclear', standing: 'judged' }, MG),
-    ).toBe('No clear change: +8, could be −5 to +21')
+    expect(text({ earlier: 140, later: 148, ci95: [-5, 21], verdict: 'unclear', standing: 'judged' })).toBe(
+      'No clear change: +8, could be −5 to +21',
+    )
   })
 
   it('that is clear says which way', () => {
     expect(
-      changeText({ earlier: 75.3, later: 86, ci95: [3, 18.4], verdict: 'higher', standing: 'judged' }, SHARE),
+      text(
+        { earlier: 75.3, later: 86, ci95: [3, 18.4], verdict: 'higher', standing: 'judged' },
+        'mg/dL',
+        'share',
+      ),
     ).toBe('Higher: +11 points, could be +3 to +18')
     expect(
-      changeText({ earlier: 160, later: 142, ci95: [-30, -6], verdict: 'lower', standing: 'judged' }, MMOL),
+      text({ earlier: 160, later: 142, ci95: [-30, -6], verdict: 'lower', standing: 'judged' }, 'mmol/L'),
     ).toBe('Lower: −1.0, could be −1.7 to −0.3')
   })
 
   it('that is clear never prints a limit of 0', () => {
     expect(
-      changeText(
-        { earlier: 140, later: 140.6, ci95: [0.04, 1.2], verdict: 'higher', standing: 'judged' },
-        MG,
-      ),
+      text({ earlier: 140, later: 140.6, ci95: [0.04, 1.2], verdict: 'higher', standing: 'judged' }),
     ).toBe('Higher: +0.60, could be +0.04 to +1.20')
   })
 
   it('of which no verdict may be given prints its size and limits alone', () => {
-    expect(
-      changeText({ earlier: 165, later: 139, ci95: [-33, -19], verdict: 'lower', standing: 'withheld' }, MG),
-    ).toBe('No verdict: −26, could be −33 to −19')
+    expect(text({ earlier: 165, later: 139, ci95: [-33, -19], verdict: 'lower', standing: 'withheld' })).toBe(
+      'No verdict: −26, could be −33 to −19',
+    )
   })
 
   it('of which all rows together show no more than chance is not called higher or lower', () => {
     const change = { earlier: 165, later: 139, ci95: [-50, -2], standing: 'not-with-all-rows' } as const
-    expect(changeText({ ...change, verdict: 'lower' }, MG)).toBe(
-      'Not clear among all rows: −26, could be −50 to −2',
-    )
-    expect(changeText({ ...change, ci95: [-50, 2], verdict: 'unclear' }, MG)).toBe(
+    expect(text({ ...change, verdict: 'lower' })).toBe('Not clear among all rows: −26, could be −50 to −2')
+    expect(text({ ...change, ci95: [-50, 2], verdict: 'unclear' })).toBe(
       'No clear change: −26, could be −50 to +2',
     )
   })
@@ -63,17 +63,17 @@ describe('a change in words', () => {
   it('adds up with the numbers printed beside it', () => {
     // Printed 143 and 137; the difference unrounded is -5.5.
     expect(
-      changeText({ earlier: 142.5, later: 137, ci95: [-16, 3], verdict: 'unclear', standing: 'judged' }, MG),
+      text({ earlier: 142.5, later: 137, ci95: [-16, 3], verdict: 'unclear', standing: 'judged' }),
     ).toContain(': −6,')
   })
 
   it('without an interval says why there is no verdict', () => {
-    expect(
-      changeText({ earlier: 140, later: 120, ci95: null, verdict: 'unclear', standing: 'judged' }, MG),
-    ).toBe('−20; too few days to say whether by chance')
-    expect(
-      changeText({ earlier: null, later: 120, ci95: null, verdict: 'unclear', standing: 'judged' }, MG),
-    ).toBe('too few readings')
+    expect(text({ earlier: 140, later: 120, ci95: null, verdict: 'unclear', standing: 'judged' })).toBe(
+      '−20; too few days to say whether by chance',
+    )
+    expect(text({ earlier: null, later: 120, ci95: null, verdict: 'unclear', standing: 'judged' })).toBe(
+      'too few readings',
+    )
   })
 
   it('runs from earlier to later whichever period was named first', () => {
@@ -85,14 +85,8 @@ describe('a change in words', () => {
       verdict: 'lower',
       p: 0.01,
     }
-    expect(changeText(laterChange(change, true, 'judged'), MG)).toBe('Lower: −20, could be −30 to −10')
-    expect(changeText(laterChange(change, false, 'judged'), MG)).toBe('Higher: +20, could be +10 to +30')
-  })
-
-  it('of a share is in points, of a coefficient too, of glucose in its unit', () => {
-    expect(measured('percentBelow70', 'mmol/L').kind).toBe('share')
-    expect(measured('cvPercent', 'mg/dL').kind).toBe('percent')
-    expect(measured('sdMgDl', 'mg/dL').kind).toBe('glucose')
+    expect(text(laterChange(change, true, 'judged'))).toBe('Lower: −20, could be −30 to −10')
+    expect(text(laterChange(change, false, 'judged'))).toBe('Higher: +20, could be +10 to +30')
   })
 })
 
@@ -124,12 +118,12 @@ describe('lows of two periods in words', () => {
     )
     expect(lowsChangeText(ROSE)).toMatch(/^More: \+5/)
     // One day without a low is no sign of fewer; more lows on one day are told.
-    const oneDay = { ...ROSE.later, daysWithReadings: 1 }
-    expect(lowsChangeText({ ...ROSE, lows: 'fewer', later: oneDay })).toMatch(/^Too few days/)
-    expect(lowsChangeSentence({ ...ROSE, lows: 'fewer', later: oneDay }, NAMES, 'mg/dL')).not.toMatch(
-      /^Fewer/,
-    )
-    expect(lowsChangeText({ ...ROSE, later: oneDay })).toMatch(/^More/)
+    const oneDay = lowsChange(ROSE.later, { ...ROSE.earlier, readingsBelow70: 0, daysWithReadings: 1 })
+    expect(oneDay.lows).toBe('fewer')
+    expect(lowsChangeText(oneDay)).toMatch(/^Too few days/)
+    expect(lowsChangeSentence(oneDay, NAMES, 'mg/dL')).not.toMatch(/^Fewer/)
+    const moreOnOneDay = lowsChange(ROSE.earlier, { ...ROSE.later, daysWithReadings: 1 })
+    expect(lowsChangeText(moreOnOneDay)).toMatch(/^More/)
     expect(lowsChangeSentence(ROSE, NAMES, 'mmol/L')).toContain('7 readings below 3.9')
   })
 
@@ -167,32 +161,31 @@ describe('lows of two periods in words', () => {
 })
 
 describe('cautions before a verdict', () => {
-  it('name meters whose part moved by more than twenty points', () => {
-    const mix = [
+  const NAMES = ['1–30 April', '1–31 May']
+  const sentence = (caution: Caution) => cautionSentence(caution, NAMES, 'without-year')
+
+  it('name meters whose part moved', () => {
+    const moved = [
       { meter: 'meter A', earlierPercent: 92, laterPercent: 20 },
       { meter: 'meter B', earlierPercent: 8, laterPercent: 80 },
     ]
-    expect(meterMixSentence(mix, ['1–30 April', '1–31 May'])).toMatch(
+    expect(sentence({ code: 'meter-mix', moved })).toMatch(
       /^Before any verdict: meter A gave 92 % of the readings of 1–30 April and 20 % of those of 1–31 May and meter B 8 % and 80 %\. .*may be the meters\.$/,
     )
-    const little = [{ meter: 'meter A', earlierPercent: 60, laterPercent: 40 }]
-    expect(meterMixSentence(little, ['April', 'May'])).toBeNull()
   })
 
   it('tell of days in both periods', () => {
     const from = parseIsoDay('2026-05-01') ?? 0
-    expect(sharedDaysSentence({ from, to: from + 9 }, 'without-year')).toContain(
+    expect(sentence({ code: 'shared-days', shared: { from, to: from + 9 } })).toContain(
       'share 10 days (1–10 May), which count in both',
     )
-    expect(sharedDaysSentence({ from, to: from }, 'without-year')).toContain(
+    expect(sentence({ code: 'shared-days', shared: { from, to: from } })).toContain(
       'share 1 day (1 May), which counts in both',
     )
-    expect(sharedDaysSentence(null, 'without-year')).toBeNull()
   })
 
-  it('tell of fewer than eight days', () => {
-    expect(fewDaysSentence([8, 7])).toContain('fewer than 8 days')
-    expect(fewDaysSentence([8, 8])).toBeNull()
+  it('tell of few days', () => {
+    expect(sentence({ code: 'few-days', fewest: 8 })).toContain('fewer than 8 days')
   })
 })
 
@@ -205,8 +198,10 @@ describe('the terminal', () => {
   ]
 
   it('tells the change of the mean, the same at the same hours, and the lows, earlier first', () => {
-    const text = terminalSummary(analysisOf(rows, { period, versus }), []).join('\n')
-    const turned = terminalSummary(analysisOf(rows, { period: versus, versus: period }), []).join('\n')
+    const text = terminalSummary(ENGLISH, analysisOf(rows, { period, versus }), []).join('\n')
+    const turned = terminalSummary(ENGLISH, analysisOf(rows, { period: versus, versus: period }), []).join(
+      '\n',
+    )
     const line =
       /1 April to 30 April 2026 against 2 March to 31 March 2026, mean (\d+) → (\d+) mg\/dL\. Lower: −\d+, could be −\d+ to −\d+/
     expect(text).toMatch(line)
@@ -219,13 +214,13 @@ describe('the terminal', () => {
 
   it('says before any verdict that the meters changed', () => {
     const meters = rows.map((row) => ({ ...row, meter: row.at < '2026-04' ? 'meter A' : 'meter B' }))
-    const text = terminalSummary(analysisOf(meters, { period, versus }), []).join('\n')
+    const text = terminalSummary(ENGLISH, analysisOf(meters, { period, versus }), []).join('\n')
     expect(text).toContain('Before any verdict: meter A gave 100 %')
     expect(text.indexOf('Before any verdict')).toBeLessThan(text.indexOf(' against '))
     expect(text.indexOf('No low was recorded in')).toBeLessThan(text.indexOf('Before any verdict'))
   })
 
   it('says nothing of a second period that nobody asked for', () => {
-    expect(terminalSummary(analysisOf(rows, { period }), []).join('\n')).not.toContain('against')
+    expect(terminalSummary(ENGLISH, analysisOf(rows, { period }), []).join('\n')).not.toContain('against')
   })
 })

@@ -11,7 +11,7 @@ import {
   spanText,
 } from '../../../src-core/wording/english/dates'
 import { readingsOf, row } from '../analysis/readingsOf'
-import { yearsFor } from '../../../src-core/wording/years'
+import { yearsFor } from '../../../src-core/told/years'
 
 function day(text: string): number {
   const [year, month, dayOfMonth] = text.split('-').map(Number)

@@ -4,6 +4,8 @@ import {
   dayPictureDescription,
   hoursText,
 } from '../../../src-core/wording/english/day'
+import { dayTold } from '../../../src-core/told/day'
+import { yearsOf } from '../../../src-core/told/years'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 
 /** Twelve mornings that read 100 to 111, and whatever is given besides. */
@@ -17,7 +19,11 @@ function mornings(others: readonly FixtureReading[], unit: 'mg/dL' | 'mmol/L' = 
 
 function described(others: readonly FixtureReading[], unit: 'mg/dL' | 'mmol/L' = 'mg/dL'): string {
   const analysis = mornings(others, unit)
-  return dayPictureDescription(analysis, analysis.periods[0], 10)
+  return describedDay(analysis)
+}
+
+function describedDay({ readings, periods: [period], settings }: ReturnType<typeof analysisOf>): string {
+  return dayPictureDescription(dayTold(readings, period), period, readings, settings.unit, yearsOf(readings))
 }
 
 describe('the picture of the day in words', () => {
@@ -61,24 +67,22 @@ describe('the picture of the day in words', () => {
 
   it('says so where no block has enough readings', () => {
     const analysis = analysisOf([{ at: '2026-03-02 07:00', value: 104 }])
-    expect(dayPictureDescription(analysis, analysis.periods[0], 10)).toContain(
-      'No three hours hold enough readings for a median.',
-    )
+    expect(describedDay(analysis)).toContain('No three hours hold enough readings for a median.')
   })
 })
 
 describe('the picture around one reading in words', () => {
   it('gives the reading and its neighbours with their moments', () => {
-    const analysis = analysisOf([
+    const { readings } = analysisOf([
       { at: '2026-03-02 07:00', value: 104 },
       { at: '2026-03-02 12:00', value: 255 },
       { at: '2026-03-02 12:03', value: 'HI' },
     ])
-    expect(contextPictureDescription(analysis, 1, [0, 1, 2])).toBe(
+    expect(contextPictureDescription(readings, 1, [0, 2], 'mg/dL', 'without-year')).toBe(
       'The hours around 255 on 2 March, 12:00, in mg/dL. ' +
         'Other readings: 104 on 2 March, 07:00; HI on 2 March, 12:03.',
     )
-    expect(contextPictureDescription(analysis, 1, [1])).toContain('No other reading.')
+    expect(contextPictureDescription(readings, 1, [], 'mg/dL', 'without-year')).toContain('No other reading.')
   })
 })
 

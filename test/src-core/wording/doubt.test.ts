@@ -8,15 +8,24 @@ import {
   outsidePeriodSentence,
   unlistedSentence,
 } from '../../../src-core/wording/english/doubt'
+import { doubtsOf, repeatDifferences } from '../../../src-core/told/doubts'
+import type { Repeatability } from '../../../src-core/technique/technique'
 import { plainText } from '../../../src-core/wording/phrases'
 import {
   doubtfulSentence,
   NOT_PROVEN_RIGHT,
   repeatSentence,
   tooManyDoubtfulSentence,
-  typicalDifferencePercent,
-  usualLimitPercent,
+  trustSentences,
 } from '../../../src-core/wording/english/trust'
+import { analysisOf } from '../../helpers/analysisFixture'
+
+/** So many doubtful readings among so many. */
+const doubts = (length: number, n = 440) => ({
+  doubtful: { length },
+  of: { n, belowRange: 0, aboveRange: 0 },
+  ...{ manyMarkers: false, bracketed: 0, stretches: [] },
+})
 
 describe('a doubt in words', () => {
   it('is a chance out of a hundred', () => {
@@ -55,7 +64,7 @@ describe('the list of doubtful readings', () => {
   })
 
   it('that is empty does not prove the readings right', () => {
-    const text = plainText(doubtfulSentence(0, false))
+    const text = plainText(doubtfulSentence(doubts(0)))
     expect(text).toContain('No reading was found doubtful. That does not prove them right')
     expect(text).toContain('a single wrong reading that nobody repeated is seldom found')
     expect(text).toContain('The best check is a second test at once')
@@ -83,22 +92,23 @@ describe('the list of doubtful readings', () => {
 
 describe('how many readings are doubtful', () => {
   it('is told with the reminder that the others are not proven right', () => {
-    expect(plainText(doubtfulSentence(1, false))).toBe(`1 reading is doubtful (‘?’). ${NOT_PROVEN_RIGHT}`)
-    expect(plainText(doubtfulSentence(16, false))).toBe(`16 readings are doubtful (‘?’). ${NOT_PROVEN_RIGHT}`)
+    expect(plainText(doubtfulSentence(doubts(1)))).toBe(`1 reading is doubtful (‘?’). ${NOT_PROVEN_RIGHT}`)
+    expect(plainText(doubtfulSentence(doubts(16)))).toBe(
+      `16 readings are doubtful (‘?’). ${NOT_PROVEN_RIGHT}`,
+    )
     expect(NOT_PROVEN_RIGHT).toContain('about one in three at best, in simulated logs')
   })
 
   it('is not judged for a sensor', () => {
-    expect(plainText(doubtfulSentence(0, true))).toContain('Sensor readings are not judged')
+    const SENSOR = analysisOf([{ at: '2026-03-02 07:00', value: 120, sensor: true }])
+    expect(trustSentences(doubtsOf(SENSOR, SENSOR.periods[0])).map(plainText).join(' ')).toContain(
+      'Sensor readings are not judged',
+    )
   })
 
   it('above a tenth leaves no second column, and the sentence names the numbers', () => {
-    const causes = ['42 readings of bag meter around a failed control.']
-    expect(tooManyDoubtfulSentence(51, 440, [])).toMatch(
+    expect(tooManyDoubtfulSentence(doubts(51))).toMatch(
       /^51 of 440 readings are doubtful, more than 10 %\..*no second column.*Look for one cause/,
-    )
-    expect(tooManyDoubtfulSentence(51, 440, causes)).toContain(
-      'A cause is known: 42 readings of bag meter around a failed control.',
     )
   })
 })
@@ -113,14 +123,18 @@ describe('how well repeats agree', () => {
     unsurprising: null,
   })
 
+  const told = (
+    counts: { readonly sets: number; readonly agreeing: number; readonly wholeLogbook: boolean },
+    of: Repeatability,
+  ) => plainText(repeatSentence({ ...counts, ...repeatDifferences(of) }))
+
   it('is told as the usual and the largest difference of two tests', () => {
     // For normal errors: median |difference| = 0.6745 sqrt(2) CV, and 1.96 sqrt(2) CV holds 95 %
     // (Bland and Altman, BMJ 1996;313:744). At a CV of 5.1 %: 4.86 % and 14.1 %.
-    expect(typicalDifferencePercent(5.1)).toBeCloseTo(4.865, 3)
-    expect(usualLimitPercent(5.1)).toBeCloseTo(14.1365, 3)
-    const text = plainText(
-      repeatSentence({ sets: 31, agreeing: 24, wholeLogbook: false }, repeatability(5.1)),
-    )
+    const { differences } = repeatDifferences(repeatability(5.1))
+    expect(differences?.typicalPercent).toBeCloseTo(4.865, 3)
+    expect(differences?.usualLimitPercent).toBeCloseTo(14.1365, 3)
+    const text = told({ sets: 31, agreeing: 24, wholeLogbook: false }, repeatability(5.1))
     expect(text).toBe(
       'Repeat tests: 24 of 31 sets agree. In those, two tests typically differ by 5 %, ' +
         '19 of 20 pairs by less than 14 %.',
@@ -129,11 +143,9 @@ describe('how well repeats agree', () => {
 
   it('and beside it what repeats of unsurprising values show, where that is another figure', () => {
     const text = (withinCvPercent: number, sets: number) =>
-      plainText(
-        repeatSentence(
-          { sets: 31, agreeing: 24, wholeLogbook: false },
-          { ...repeatability(5.1), unsurprising: { sets, degreesOfFreedom: sets + 1, withinCvPercent } },
-        ),
+      told(
+        { sets: 31, agreeing: 24, wholeLogbook: false },
+        { ...repeatability(5.1), unsurprising: { sets, degreesOfFreedom: sets + 1, withinCvPercent } },
       )
     expect(text(3.1, 9)).toMatch(
       /by less than 14 %\. Where the first value was no surprise \(9 sets\) they differ by 3 %: most repeats follow a surprise/,
@@ -143,16 +155,15 @@ describe('how well repeats agree', () => {
   })
 
   it('is not compared with the meter standard, which sets no limit for repeatability', () => {
-    const text = plainText(repeatSentence({ sets: 3, agreeing: 2, wholeLogbook: true }, repeatability(9)))
+    const text = told({ sets: 3, agreeing: 2, wholeLogbook: true }, repeatability(9))
     expect(text).toContain('2 of 3 sets agree (in the whole logbook)')
     expect(text).not.toMatch(/standard|15 %|ISO/)
   })
 
   it('is unknown without repeats, and agrees with a single set', () => {
-    const none = plainText(repeatSentence({ sets: 0, agreeing: 0, wholeLogbook: false }, repeatability(null)))
+    const none = told({ sets: 0, agreeing: 0, wholeLogbook: false }, repeatability(null))
     expect(none).toBe('No test was repeated within ten minutes: how well repeat tests agree is not known.')
-    const one = (agreeing: number) =>
-      plainText(repeatSentence({ sets: 1, agreeing, wholeLogbook: false }, repeatability(null)))
+    const one = (agreeing: number) => told({ sets: 1, agreeing, wholeLogbook: false }, repeatability(null))
     expect(one(1)).toBe('Repeat tests: the one set agrees.')
     expect(one(0)).toBe('Repeat tests: the one set does not agree.')
   })

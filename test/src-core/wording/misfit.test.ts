@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { trustView } from '../../../src-core/bridge/trustView'
 import { reportJson } from '../../../src-core/exchange/reportJson'
-import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
+import { terminalSummary } from '../../../src-core/report/terminalSummary'
+import { doubtsOf } from '../../../src-core/told/doubts'
 import { misfitSentence } from '../../../src-core/wording/english/trust'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 import { documentOf } from '../../helpers/pages'
@@ -41,7 +42,7 @@ describe('a log that the usual estimate of doubt fits badly', () => {
     const said = [
       JSON.stringify(documentOf(analysis)),
       trustView(ENGLISH, analysis, analysis.periods[0]).join(' '),
-      terminalSummary(analysis, []).join(' '),
+      terminalSummary(ENGLISH, analysis, []).join(' '),
     ]
     for (const text of said) {
       expect(text).toMatch(SENTENCE)
@@ -74,8 +75,8 @@ describe('a log that the usual estimate of doubt fits badly', () => {
     const analysis = analysisOf(even)
     expect(analysis.technique.misfit).toEqual({ wide: false, quick: false })
     expect(trustView(ENGLISH, analysis, analysis.periods[0]).join(' ')).not.toMatch(SENTENCE)
-    expect(misfitSentence({ wide: true, quick: false }, 0)).toBeNull()
-    expect(misfitSentence({ wide: true, quick: true }, 1)).toContain(
+    expect(doubtsOf(analysis, analysis.periods[0]).misfit).toBeNull()
+    expect(misfitSentence({ wide: true, quick: true, notDoubtful: 1 })).toContain(
       'commoner, and readings an hour or two apart differ more than it expects. They are taken as this person’s own, and 1 reading is not',
     )
   })

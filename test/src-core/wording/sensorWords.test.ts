@@ -6,7 +6,7 @@ import { pictureScreen } from '../../../src-core/bridge/pictureScreen'
 import { visitView } from '../../../src-core/bridge/visitView'
 import { reportJson } from '../../../src-core/exchange/reportJson'
 import { definitions } from '../../../src-core/wording/english/method'
-import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
+import { terminalSummary } from '../../../src-core/report/terminalSummary'
 import { CONTEXT, logOf } from '../../helpers/logs'
 import { documentOf } from '../../helpers/pages'
 import { sample } from '../../helpers/runCli'
@@ -36,7 +36,7 @@ function sensorLog(value: (i: number) => number): string {
 function told(analysis: Analysis): Readonly<Record<string, string>> {
   return {
     pages: JSON.stringify(documentOf(analysis).content),
-    terminal: terminalSummary(analysis, ['report.pdf']).join('\n'),
+    terminal: terminalSummary(ENGLISH, analysis, ['report.pdf']).join('\n'),
     window: JSON.stringify([visitView(ENGLISH, analysis, CONTEXT), pictureScreen(ENGLISH, analysis)]),
     json: JSON.stringify(reportJson(ENGLISH, analysis, { name: 'visit-report', version: '1' })),
   }
@@ -51,7 +51,7 @@ describe.each(['season-two-meters', 'europe-mmol', 'technique-morning', 'two-mon
 
   it('calls its share one of readings', () => {
     expect(texts.terminal).toMatch(/\d % of readings in /)
-    expect(texts.window).toContain('% of readings')
+    expect(texts.window).toContain('of readings, not of time')
     expect(texts.pages).toContain('of readings, not of time')
   })
 })

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { terminalSummary } from '../../../src-core/wording/english/terminalSummary'
+import { ENGLISH } from '../../../src-core/wording/english'
+import { terminalSummary } from '../../../src-core/report/terminalSummary'
 import { analysisOf, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
 
 function summary(rows: readonly FixtureReading[], options: Parameters<typeof analysisOf>[1] = {}): string {
-  return terminalSummary(analysisOf(rows, options), ['report.pdf']).join('\n')
+  return terminalSummary(ENGLISH, analysisOf(rows, options), ['report.pdf']).join('\n')
 }
 
 /** `n` tests of 110 to 149 at seven on consecutive mornings. */
@@ -64,7 +65,8 @@ describe('the summary at the end of a run', () => {
   })
 
   it('holds SD, CV and the estimate back below 15 readings', () => {
-    expect(summary(mornings(14))).not.toMatch(/SD|variation|A1C/)
+    expect(summary(mornings(14))).not.toMatch(/SD|variation|A1C: \d/)
+    expect(summary(mornings(14))).toContain('Estimated A1C: not shown below 15 readings')
     const enough = summary(mornings(15))
     expect(enough).toMatch(/Mean \d+ mg\/dL, SD \d+, coefficient of variation \d+ %/)
     expect(enough).toMatch(

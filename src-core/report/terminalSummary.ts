@@ -1,0 +1,67 @@
+import type { Analysis } from '../analysis/analysis'
+import { highsBeyond } from '../analysis/highsBeyond'
+import type { LogReport, SetAsideReason } from '../log/logReport'
+import { doubtsOf } from '../told/doubts'
+import { periodA1c } from '../told/estimatedA1c'
+import { namingOf, periodMeasure } from '../told/measures'
+import { twoPeriodsTold } from '../told/twoPeriods'
+import { plainText } from '../wording/phrases'
+import type { Words } from '../wording/words'
+
+/** The lines of the short summary that ends a run on the terminal; `written` are the files made. */
+export function terminalSummary(
+  words: Words,
+  analysis: Analysis,
+  written: readonly string[],
+): readonly string[] {
+  const [period] = analysis.periods
+  const { settings } = analysis
+  const terminal = words.terminalSummary
+  const doubts = doubtsOf(analysis, period)
+  const told = twoPeriodsTold(analysis)
+  const lines = [
+    ...analysis.sources.flatMap((log) => terminal.logLines(log, setAsideByReason(log))),
+    '',
+    terminal.extentLine(period),
+    terminal.lowsLine(period.lows, settings.unit),
+    highsLine(words, analysis),
+    words.lows.notCountedSentence(period.lows.notCounted),
+    terminal.figuresLine(
+      {
+        mean: periodMeasure('meanMgDl', period),
+        sd: periodMeasure('sdMgDl', period),
+        cv: periodMeasure('cvPercent', period),
+        inTarget: periodMeasure('percentInTarget', period),
+      },
+      namingOf(settings, period),
+    ),
+    terminal.a1cLine(periodA1c(period), period, words.sensor.indicatorNote(period.asLogged), settings.unit),
+    words.trust.trustLine(doubts),
+    ...doubts.stretches.map(words.stretches.stretchText),
+    ...(told === null ? [] : ['', ...words.comparison.comparisonLines(told, settings.unit)]),
+    '',
+    ...written.map(terminal.wroteLine),
+    terminal.CLOSING_LINE,
+  ]
+  return lines.filter((line) => line !== null)
+}
+
+/** The readings above the meter's range; null where there are none. */
+function highsLine(words: Words, analysis: Analysis): string | null {
+  const highs = highsBeyond(analysis, analysis.periods[0])
+  if (highs === null) return null
+  const latest = highs.latest[highs.latest.length - 1]
+  const moment = words.dates.readingMoment(analysis.readings, latest, 'with-year')
+  return plainText(words.highs.highsHeadline(highs.n, highs.days, moment))
+}
+
+/** The lines of the log that were set aside, by reason. */
+function setAsideByReason({ setAside }: LogReport): ReadonlyMap<SetAsideReason, readonly number[]> {
+  const byReason = new Map<SetAsideReason, number[]>()
+  for (const { reason, line } of setAside) {
+    const rows = byReason.get(reason)
+    if (rows) rows.push(line)
+    else byReason.set(reason, [line])
+  }
+  return byReason
+}

@@ -1,0 +1,62 @@
+import type { PeriodFigures } from '../analysis/analysis'
+import type { BlockFigures } from '../day/timeOfDay'
+import type { Readings } from '../log/readings'
+import { FEWEST_BLOCK_READINGS } from '../statistics/heldBack'
+import { blockMeasure, type Measure } from './measures'
+
+/** Hours of the clock from the first to behind the last. */
+export type Hours = readonly [number, number]
+
+/** Hours of the clock, ascending, as runs. */
+export function hourRuns(hours: readonly number[]): readonly Hours[] {
+  const runs: [number, number][] = []
+  for (const hour of hours) {
+    const last = runs.at(-1)
+    if (last?.[1] === hour) last[1] = hour + 1
+    else runs.push([hour, hour + 1])
+  }
+  return runs
+}
+
+/** A block of hours with enough readings for a median. */
+export interface BlockMedian {
+  readonly hours: Hours
+  readonly n: number
+  readonly median: Measure
+}
+
+export function blockMedians(blocks: readonly BlockFigures[]): readonly BlockMedian[] {
+  return blocks
+    .filter(({ n }) => n >= FEWEST_BLOCK_READINGS)
+    .map((block) => ({
+      hours: [block.fromHour, block.toHour],
+      n: block.n,
+      median: blockMeasure('medianMgDl', block),
+    }))
+}
+
+/** More are too many to be read out. */
+const MOST_LOWS_READ_OUT = 20
+
+/** What the picture of the day shows. */
+export interface DayTold {
+  readonly medians: readonly BlockMedian[]
+  readonly hardlyTested: readonly Hours[]
+  readonly lows: number
+  /** Indexes of the lowest of them, lowest first. */
+  readonly lowest: readonly number[]
+}
+
+export function dayTold(readings: Readings, { timeOfDay, lows }: PeriodFigures): DayTold {
+  return {
+    medians: blockMedians(timeOfDay.blocks),
+    hardlyTested: timeOfDay.blocks
+      .filter(({ n }) => n < FEWEST_BLOCK_READINGS)
+      .map(({ fromHour, toHour }) => [fromHour, toHour]),
+    lows: lows.each.length,
+    lowest: lows.each
+      .map(({ index }) => index)
+      .sort((a, b) => readings.mgDl[a] - readings.mgDl[b] || a - b)
+      .slice(0, MOST_LOWS_READ_OUT),
+  }
+}

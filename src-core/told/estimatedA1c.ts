@@ -1,0 +1,36 @@
+import type { PeriodFigures } from '../analysis/analysis'
+import { FEWEST_READINGS } from '../statistics/heldBack'
+import { A1C_DAYS, FEWEST_A1C_DAYS, isOutsideTable, type LatestA1c } from '../statistics/latestA1c'
+import type { Held } from './measures'
+
+/** The A1C estimated from the latest days, as it may be told. */
+export interface ToldA1c extends Pick<LatestA1c, 'from' | 'to' | 'daysWithReadings' | 'mean' | 'estimate'> {
+  readonly heldBack: Held | null
+  /** Whether the published table holds neither limit. */
+  readonly outsideTable: boolean
+}
+
+export function toldA1c(latest: LatestA1c): ToldA1c {
+  return { ...latest, heldBack: heldOf(latest), outsideTable: isOutsideTable(latest) }
+}
+
+/** A period's; HI left out as doubtful are no reason to show an estimate that all of them would not give. */
+export function periodA1c({ latestA1c }: PeriodFigures, which: 'asLogged' | 'checked' = 'asLogged'): ToldA1c {
+  const { asLogged } = latestA1c
+  return toldA1c(asLogged.heldBack === 'markers' ? { ...asLogged, estimate: null } : latestA1c[which])
+}
+
+function heldOf(latest: LatestA1c): Held | null {
+  switch (latest.heldBack) {
+    case null:
+      return null
+    case 'markers':
+      return { why: 'markers', of: latest }
+    case 'few-readings':
+      return { why: 'few-readings', fewest: FEWEST_READINGS }
+    case 'few-days':
+      return { why: 'few-days', fewest: FEWEST_A1C_DAYS, within: A1C_DAYS }
+    case 'pregnancy':
+      return { why: 'pregnancy' }
+  }
+}

@@ -1,0 +1,192 @@
+import type { PeriodFigures } from '../analysis/analysis'
+import type { Counted } from '../model/counted'
+import type { Settings } from '../model/settings'
+import { FEWEST_BLOCK_READINGS, FEWEST_READINGS, hasManyMarkers, standsAt } from '../statistics/heldBack'
+import { printedSdInterval } from '../statistics/printedSd'
+import type { Summary } from '../statistics/summary'
+import type { Interval } from '../statistics/wilson'
+
+// Every figure that is shown anywhere: page, window, terminal. One entry each, asked for by its key; its words are in the
+// catalogue of sentences (`measureLabel`, `valueText`, `knownToText` in figures.ts).
+
+/** What a figure is of: glucose in mg/dL, percent of something else, the share of readings in percent, a count. */
+export type Quantity = 'glucose' | 'percent' | 'share' | 'count'
+
+interface Entry {
+  readonly quantity: Quantity
+  readonly fields: readonly Field[]
+  /** Quantiles of the fields: a marker may stand there. */
+  readonly quantiles?: readonly number[]
+  /** Whether it takes the limits of HI and LO for values; `spread` also asks for enough readings. */
+  readonly rests?: 'on-values' | 'on-spread'
+}
+
+/** By the names of the JSON. */
+const ENTRIES = {
+  readingsBelow70: { quantity: 'count', fields: ['readingsBelow70'] },
+  meanMgDl: { quantity: 'glucose', fields: ['mean'], rests: 'on-values' },
+  balancedMeanMgDl: { quantity: 'glucose', fields: ['balancedMean'], rests: 'on-values' },
+  sdMgDl: { quantity: 'glucose', fields: ['sd'], rests: 'on-spread' },
+  cvPercent: { quantity: 'percent', fields: ['cvPercent'], rests: 'on-spread' },
+  medianMgDl: { quantity: 'glucose', fields: ['median'], quantiles: [0.5] },
+  middleHalfMgDl: { quantity: 'glucose', fields: ['q1', 'q3'], quantiles: [0.25, 0.75] },
+  percentBelow54: { quantity: 'share', fields: ['percentBelow54'] },
+  percentBelow70: { quantity: 'share', fields: ['percentBelow70'] },
+  percentInTarget: { quantity: 'share', fields: ['percentInTarget'] },
+  percentAbove180: { quantity: 'share', fields: ['percentAbove180'] },
+  percentAbove250: { quantity: 'share', fields: ['percentAbove250'] },
+} as const satisfies Readonly<Record<string, Entry>>
+
+export type MeasureKey = keyof typeof ENTRIES
+type Field =
+  | 'readingsBelow70'
+  | 'mean'
+  | 'balancedMean'
+  | 'sd'
+  | 'cvPercent'
+  | 'median'
+  | 'q1'
+  | 'q3'
+  | 'percentBelow54'
+  | 'percentBelow70'
+  | 'percentInTarget'
+  | 'percentAbove180'
+  | 'percentAbove250'
+
+/** Why a figure is not shown, with what is said of it. */
+export type Held =
+  | { readonly why: 'markers'; readonly of: Counted }
+  | { readonly why: 'few-readings'; readonly fewest: number }
+  | { readonly why: 'few-days'; readonly fewest: number; readonly within: number }
+  | { readonly why: 'pregnancy' }
+
+/** A number, or the marker that stands in its place; null where there is neither. */
+export type Point = number | 'LO' | 'HI' | null
+
+export interface Measure {
+  readonly key: MeasureKey
+  readonly quantity: Quantity
+  /** mg/dL, percent or a count: one value, or the two ends of a range. */
+  readonly points: readonly Point[]
+  /** 95 %, of a single value. */
+  readonly interval: Interval | null
+  readonly heldBack: Held | null
+  /** A share of so few readings, or of no numbers, is told as a count: in percent it would look like more than it is. */
+  readonly counted: Count | null
+}
+
+export interface Count {
+  readonly count: number
+  readonly n: number
+}
+
+/** Readings summed up, or what of it is at hand. */
+export type SummedUp = Counted & Readonly<Partial<Record<Field, number | null>>>
+
+/** Where readings were left out, `base` are all of them: what is held back of all is held back of the rest. */
+export function measureOf(
+  key: MeasureKey,
+  of: SummedUp,
+  { base = of, interval = null }: { readonly base?: Counted; readonly interval?: Interval | null } = {},
+): Measure {
+  const { quantity, fields, quantiles, rests }: Entry = ENTRIES[key]
+  const points = fields.map((field, i) => pointAt(of[field] ?? null, quantiles?.[i], of))
+  const [percent] = points
+  const few = base.n < FEWEST_READINGS || hasManyMarkers(base)
+  return {
+    key,
+    quantity,
+    points,
+    interval: points.every((point) => typeof point === 'number') ? interval : null,
+    heldBack: heldBack(rests, of, base),
+    counted: quantity === 'share' && few && typeof percent === 'number' ? countOf(percent, of) : null,
+  }
+}
+
+/** How many readings a share is of. */
+export function shareCount(key: 'percentInTarget' | 'percentBelow70', of: SummedUp): Count {
+  return countOf(of[key] ?? 0, of)
+}
+
+function countOf(percent: number, { n }: Counted): Count {
+  return { count: Math.round((percent * n) / 100), n }
+}
+
+/** A period's figure with its interval; a low counts in both, whatever is left out. */
+export function periodMeasure(
+  key: MeasureKey,
+  period: PeriodFigures,
+  which: 'asLogged' | 'checked' = 'asLogged',
+): Measure {
+  const { asLogged, daysWithReadings, intervals, lows } = period
+  const { ci95, balancedMean } = intervals[which]
+  const of = period[which]
+  const [field]: readonly Field[] = ENTRIES[key].fields
+  const ofField = ci95 !== null && field in ci95 ? ci95[field as keyof typeof ci95] : null
+  return measureOf(
+    key,
+    { ...of, readingsBelow70: lows.readingsBelow70 },
+    {
+      base: asLogged,
+      interval:
+        key === 'balancedMeanMgDl'
+          ? balancedMean
+          : key === 'sdMgDl' && ofField !== null && of.sd !== null
+            ? printedSdInterval(of.sd, ofField, daysWithReadings)
+            : ofField,
+    },
+  )
+}
+
+/** A figure of a block of hours: of a block hardly tested nothing but lows is shown, and shares in percent elsewhere. */
+export function blockMeasure(key: MeasureKey, block: SummedUp): Measure {
+  const measure = measureOf(key, block)
+  if (measure.quantity === 'count') return measure
+  const heldBack: Held | null =
+    block.n < FEWEST_BLOCK_READINGS
+      ? { why: 'few-readings', fewest: FEWEST_BLOCK_READINGS }
+      : measure.heldBack
+  return { ...measure, heldBack, counted: null }
+}
+
+function pointAt(value: number | null, quantile: number | undefined, of: Counted): Point {
+  if (value === null || quantile === undefined) return value
+  const at = standsAt(quantile, of)
+  return at === 'number' ? value : at === 'between' ? null : at
+}
+
+function heldBack(rests: Entry['rests'], of: Counted, base: Counted): Held | null {
+  if (rests === undefined) return null
+  // HI that were left out as doubtful are no reason to show a mean of the rest that all of them would not give.
+  const many = [base, of].find(hasManyMarkers)
+  if (many !== undefined) return { why: 'markers', of: many }
+  if (rests === 'on-spread' && of.n < FEWEST_READINGS) return { why: 'few-readings', fewest: FEWEST_READINGS }
+  return null
+}
+
+/** What names of measures hold: limits in the printed unit, and what the readings are of. */
+export interface Naming extends Pick<Settings, 'unit' | 'targetLow' | 'targetHigh'> {
+  readonly kind: PeriodFigures['kind']
+  /** How many blocks of hours the balanced mean rests on. */
+  readonly balancedBlocks: number
+}
+
+export function namingOf(settings: Settings, { kind, asLogged }: PeriodFigures): Naming {
+  const { unit, targetLow, targetHigh } = settings
+  return { unit, targetLow, targetHigh, kind, balancedBlocks: asLogged.balancedBlocks }
+}
+
+/** From this many three-hour blocks on the balanced mean stands for the day: half of it (design choice). */
+const FEWEST_BALANCED_BLOCKS = 4
+/** Farther from the mean than this share of it, the balanced mean is shown beside it (design choice). */
+export const LOPSIDED_PERCENT = 5
+
+/** The mean balanced over the day, mg/dL, where the hours of testing moved the mean; else null. */
+export function balancedBeside({
+  mean,
+  balancedMean,
+  balancedBlocks,
+}: Pick<Summary, 'mean' | 'balancedMean' | 'balancedBlocks'>): number | null {
+  if (mean === null || balancedMean === null || balancedBlocks < FEWEST_BALANCED_BLOCKS) return null
+  return 100 * Math.abs(balancedMean - mean) <= LOPSIDED_PERCENT * mean ? null : balancedMean
+}

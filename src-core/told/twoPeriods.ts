@@ -1,0 +1,217 @@
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { type PeriodsInOrder, periodsInOrder } from '../analysis/inOrderOfTime'
+import {
+  type BlockChange,
+  type Change,
+  type Interval,
+  type MeasureName,
+  type RowsTogether,
+  type NoSameMeals,
+  type Standing,
+  standingOf,
+  type Verdict,
+} from '../compare/comparison'
+import type { LowsChange } from '../compare/lowsOfTwo'
+import type { HabitChange, TestingHabit } from '../compare/testingHabit'
+import { metersOnPaper } from '../kit/metersOnPaper'
+import type { DaySpan } from '../log/readings'
+import { BLOCK_HOURS } from '../reference/dayParts'
+import { FEWEST_DAYS } from '../statistics/errorByDays'
+import { type Held, type Measure, measureOf, type Quantity } from './measures'
+import { type NewMeterTold, newMetersTold } from './besideNumbers'
+
+/** A change from the earlier period to the later, whichever was named first. */
+export interface LaterChange {
+  readonly earlier: number | null
+  readonly later: number | null
+  /** Later - earlier. */
+  readonly ci95: Interval | null
+  /** Of the later period. */
+  readonly verdict: Verdict
+  readonly standing: Standing
+}
+
+/** The mean at one mix of the hours, or of the meals too, in both periods. */
+export type Standardised = 'sameTimes' | 'sameMeals'
+
+/** One figure of two periods. */
+export interface ChangeTold extends LaterChange {
+  readonly of: MeasureName | Standardised
+  readonly quantity: Quantity
+  readonly heldBack: Held | null
+}
+
+/** One block of hours in both. */
+export interface BlockTold extends Pick<BlockChange, 'fromHour' | 'toHour' | 'verdictReason'> {
+  readonly earlier: Measure
+  readonly later: Measure
+  readonly earlierN: number
+  readonly laterN: number
+  readonly verdict: Verdict
+  readonly heldBack: Held | null
+}
+
+/** A meter and how much of each period's readings it gave, percent; by its name on paper. */
+export interface MeterMix {
+  readonly meter: string
+  readonly earlierPercent: number
+  readonly laterPercent: number
+}
+
+/** What must be known before any verdict. */
+export type Caution =
+  | { readonly code: 'new-meter'; readonly found: NewMeterTold }
+  | {
+      readonly code: 'habit'
+      readonly changes: readonly HabitChange[]
+      /** Of the readings with a meal those after it, percent, earlier and later. */
+      readonly afterMealPercent: readonly [number, number]
+    }
+  | { readonly code: 'meter-mix'; readonly moved: readonly MeterMix[] }
+  | { readonly code: 'shared-days'; readonly shared: DaySpan }
+  | { readonly code: 'few-days'; readonly fewest: number }
+
+/** Two periods as they are told: lows, cautions, then figures. */
+export interface TwoPeriodsTold {
+  readonly earlier: PeriodFigures
+  readonly later: PeriodFigures
+  readonly firstIsLater: boolean
+  readonly lows: LowsChange
+  readonly cautions: readonly Caution[]
+  /** The mean and the means at the same times and meals, then the others. */
+  readonly rows: readonly ChangeTold[]
+  /** Hours at which the blocks used for the same times begin; null where there are too few. */
+  readonly sameTimesFrom: readonly number[] | null
+  /** Why there are no means at the same meals; 'no-tags' where no reading tells its meal. */
+  readonly noSameMeals: NoSameMeals | 'no-tags' | null
+  readonly together: RowsTogether | null
+  readonly blocks: readonly BlockTold[]
+}
+
+/** Null where one period was asked for. */
+export function twoPeriodsTold(analysis: Analysis): TwoPeriodsTold | null {
+  const inOrder = periodsInOrder(analysis)
+  if (inOrder === null) return null
+  const { comparison, earlier, later, firstIsLater, lows } = inOrder
+  const { sameTimesOfDay, sameMeals, habits, together } = comparison
+  const [mean, ...others] = comparison.measures.map((change) => {
+    const [a, b] = [earlier, later].map(({ asLogged }) => measureOf(change.measure, asLogged))
+    return {
+      of: change.measure,
+      quantity: a.quantity,
+      heldBack: heldInEither(inOrder, a, b),
+      ...laterChange(change, firstIsLater, standingOf(comparison, 'measures')),
+    }
+  })
+  const standardised = (of: Standardised, change: Change): ChangeTold => ({
+    of,
+    quantity: 'glucose',
+    heldBack: mean.heldBack,
+    ...laterChange(change, firstIsLater, standingOf(comparison, of)),
+  })
+  const noTags = habits.every(({ tagged }) => tagged === 0)
+  return {
+    ...{ earlier, later, firstIsLater, lows, together },
+    cautions: cautionsOf(analysis, inOrder),
+    rows: [
+      mean,
+      ...(sameTimesOfDay === null ? [] : [standardised('sameTimes', sameTimesOfDay)]),
+      ...(typeof sameMeals === 'string' ? [] : [standardised('sameMeals', sameMeals)]),
+      ...others,
+    ],
+    sameTimesFrom: sameTimesOfDay?.fromHours ?? null,
+    noSameMeals:
+      typeof sameMeals !== 'string' ? null : sameMeals === 'few-tags' && noTags ? 'no-tags' : sameMeals,
+    blocks: comparison.blocks.map((block) => blockTold(block, inOrder)),
+  }
+}
+
+/** The change as it stands on paper: from the earlier period to the later. */
+export function laterChange(
+  { first, second, ci95, verdict }: Change,
+  firstIsLater: boolean,
+  standing: Standing,
+): LaterChange {
+  if (firstIsLater) return { earlier: second, later: first, ci95, verdict, standing }
+  return {
+    earlier: first,
+    later: second,
+    ci95: ci95 && [-ci95[1], -ci95[0]],
+    verdict: turned(verdict),
+    standing,
+  }
+}
+
+function turned(verdict: Verdict): Verdict {
+  return verdict === 'unclear' ? verdict : verdict === 'higher' ? 'lower' : 'higher'
+}
+
+/** One of two periods alone is reason enough; a marker in the place of a median is no number to compare. */
+function heldInEither(
+  { earlier, later }: PeriodsInOrder,
+  ...measures: readonly [Measure, Measure]
+): Held | null {
+  const periods = [earlier, later]
+  for (const [i, { heldBack, points, key }] of measures.entries()) {
+    if (heldBack !== null) return heldBack
+    const { asLogged } = periods[i]
+    if (key === 'medianMgDl' && asLogged.median !== null && typeof points[0] !== 'number') {
+      return { why: 'markers', of: asLogged }
+    }
+  }
+  return null
+}
+
+function blockTold(block: BlockChange, { earlier, later, firstIsLater }: PeriodsInOrder): BlockTold {
+  const { fromHour, toHour, verdictReason } = block
+  const [a, b] = [earlier, later].map(({ timeOfDay }) => timeOfDay.blocks[fromHour / BLOCK_HOURS])
+  const [before, after] = [measureOf('meanMgDl', a), measureOf('meanMgDl', b)]
+  return {
+    ...{ fromHour, toHour, verdictReason },
+    earlier: before,
+    later: after,
+    earlierN: a.n,
+    laterN: b.n,
+    verdict: firstIsLater ? block.verdict : turned(block.verdict),
+    heldBack: before.heldBack ?? after.heldBack,
+  }
+}
+
+/** A meter's part that moved by more than this many points may be what changed; a design choice. */
+export const METER_MIX_POINTS = 20
+
+function cautionsOf(analysis: Analysis, inOrder: PeriodsInOrder): readonly Caution[] {
+  const { comparison, earlier, later, firstIsLater } = inOrder
+  const { habitChanges, habits, sharedDays } = comparison
+  const span = { from: Math.min(earlier.from, later.from), to: Math.max(earlier.to, later.to) }
+  const [before, after] = firstIsLater ? [habits[1], habits[0]] : habits
+  const onPaper = metersOnPaper(analysis.readings.meters)
+  const moved = comparison.meters
+    .map(({ meter, firstPercent, secondPercent }) => ({
+      meter: onPaper[meter],
+      earlierPercent: firstIsLater ? secondPercent : firstPercent,
+      laterPercent: firstIsLater ? firstPercent : secondPercent,
+    }))
+    .filter(({ earlierPercent, laterPercent }) => Math.abs(laterPercent - earlierPercent) > METER_MIX_POINTS)
+  return [
+    ...newMetersTold(analysis, span).map((found) => ({ code: 'new-meter', found }) as const),
+    ...(habitChanges.length === 0
+      ? []
+      : [
+          {
+            code: 'habit',
+            changes: habitChanges,
+            afterMealPercent: [afterMealPercent(before), afterMealPercent(after)],
+          } as const,
+        ]),
+    ...(moved.length === 0 ? [] : [{ code: 'meter-mix', moved } as const]),
+    ...(sharedDays === null ? [] : [{ code: 'shared-days', shared: sharedDays } as const]),
+    ...([earlier, later].every(({ daysWithReadings }) => daysWithReadings >= FEWEST_DAYS)
+      ? []
+      : [{ code: 'few-days', fewest: FEWEST_DAYS } as const]),
+  ]
+}
+
+function afterMealPercent({ afterMeal, tagged }: TestingHabit): number {
+  return tagged === 0 ? 0 : (100 * afterMeal) / tagged
+}

@@ -1,0 +1,38 @@
+import { describe, expect, it } from 'vitest'
+import { twoPeriodsTold } from '../../../src-core/told/twoPeriods'
+import { parseIsoDay } from '../../../src-core/units/wallClock'
+import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
+
+const day = (date: string) => parseIsoDay(date) ?? 0
+const versus = { from: day('2026-03-02'), to: day('2026-03-31') }
+const period = { from: day('2026-04-01'), to: day('2026-04-30') }
+const ROWS = [...inventedLog({ days: 30 }), ...inventedLog({ days: 30, firstDay: '2026-04-01' })]
+
+/** The cautions where so many of ten readings are of meter A in the first month, then in the second. */
+function codes(earlier: number, later: number, spans = { period, versus }) {
+  const rows = ROWS.map((row, i) => ({
+    ...row,
+    meter: i % 10 < (row.at < '2026-04' ? earlier : later) ? 'meter A' : 'meter B',
+  }))
+  return twoPeriodsTold(analysisOf(rows, spans))?.cautions.map(({ code }) => code)
+}
+
+describe('what must be known before two periods are compared', () => {
+  it('is that a meter’s part moved by more than twenty points', () => {
+    expect(codes(6, 6)).not.toContain('meter-mix')
+    expect(codes(6, 5)).not.toContain('meter-mix')
+    expect(codes(8, 4)).toContain('meter-mix')
+  })
+
+  it('is that days lie in both, and that one has fewer than eight days with readings', () => {
+    expect(codes(6, 6)).not.toContain('shared-days')
+    expect(codes(6, 6, { period: { ...period, from: versus.to }, versus })).toContain('shared-days')
+    const week = { from: period.from, to: period.from + 6 }
+    expect(codes(6, 6, { period: week, versus })).toContain('few-days')
+    expect(codes(6, 6, { period: { ...week, to: week.to + 1 }, versus })).not.toContain('few-days')
+  })
+
+  it('stands of no single period', () => {
+    expect(twoPeriodsTold(analysisOf(ROWS))).toBeNull()
+  })
+})
