@@ -2,6 +2,7 @@ import type { GlucoseUnit } from '../units/glucose'
 import type { CellMoment, CellTime } from './dateCell'
 import type { DayOrder, LogColumn } from './logReport'
 import type { CsvRecord } from './records'
+import type { TickMeaning } from './words/rowMarks'
 
 /** Where one reading of a row stands. A table with several in a line has several of these. */
 export interface ValueSlot {
@@ -28,6 +29,15 @@ export interface ValueSlot {
   readonly gramsPerLitre: boolean
 }
 
+/** A column whose cells may say of a row that it is no reading of the person. */
+export interface MarkColumn {
+  readonly index: number
+  /** What its ticks mean; null where its cells say it in words. */
+  readonly ticks: TickMeaning | null
+  /** Whether its header says that it gives the state of the row. */
+  readonly isState: boolean
+}
+
 /** Which column holds what, and where the rows begin. */
 export interface ColumnPlan {
   readonly kind: 'glucose'
@@ -51,8 +61,8 @@ export interface ColumnPlan {
   readonly entryKind: number | null
   /** Columns of text in which another measure may be named. */
   readonly guards: readonly number[]
-  /** Columns that may say whether the row was deleted. */
-  readonly statuses: readonly number[]
+  /** Columns that may say of a row that it was deleted, or a test of control solution. */
+  readonly marks: readonly MarkColumn[]
   /** Columns beside the readings that hold numbers, or days, throughout: a word in one was pushed there. */
   readonly typed: readonly { readonly index: number; readonly holds: 'numbers' | 'days' }[]
   /** Insulin, carbohydrate and event columns. */
@@ -121,6 +131,8 @@ export interface NoPlan {
     /** Whether it is a column of people. */
     readonly people?: true
   }
+  /** How many of the candidates may all hold readings, for 'one-glucose-column'. */
+  readonly together?: number
   readonly header: CsvRecord | null
   readonly line: number | null
 }

@@ -162,11 +162,11 @@ export function isForeignUnit(text: string): boolean {
 /** The glucose unit that a text names, null where it names none or both. */
 export function unitIn(text: string): GlucoseUnit | null {
   const mgDl =
-    /(?<!\p{L})(?:mg|мг)\s?(?:\/|per|pr|auf)?\s?(?:dl(?!\p{L})|дл(?!\p{L})|%|100\s?ml(?!\p{L}))|(?<!\p{L})mgdl(?!\p{L})|毫克\s?\/\s?分升/iu.test(
+    /(?<!\p{L})(?:mg|мг)[\s_]?(?:\/|per|pr|auf)?\s?(?:dl(?!\p{L})|дл(?!\p{L})|%|100\s?ml(?!\p{L}))|(?<!\p{L})mgdl(?!\p{L})|毫克\s?\/\s?分升/iu.test(
       text,
     )
   const mmol =
-    /(?<!\p{L})(?:mmol|ммоль|ммол)(?!\p{L}|\s?\/\s?(?:mol|моль))|(?<!\p{L})mmoll?(?!\p{L}|\s?\/\s?mol)|毫摩尔?\s?\/\s?升/iu.test(
+    /(?<!\p{L})(?:mmol|ммоль|ммол)(?!\p{L}|\s?\/\s?(?:mol|моль))|(?<!\p{L})mmol_?l?(?!\p{L}|\s?\/\s?mol)|毫摩尔?\s?\/\s?升/iu.test(
       text,
     )
   if (mgDl === mmol) return null

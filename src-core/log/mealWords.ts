@@ -10,7 +10,8 @@ const AFTER =
   /\b(after|post|nach|nachm|apres|despues|depois|apos|dopo|postprandial\w*|postprandiaal|post ?meal)\b|\bna (het |de |een )?(ontbijt|lunch|middag\w*|avond\w*|diner|maaltijd\w*|eten)/
 const NOT = /\b(non|not|nicht|pas|no|nao|niet)\b/
 
-const FASTING = /\b(fasting|nuchtern\w*|a jeun|ayunas|ayuno|en ayunas|jejum|digiuno|nuchter)\b/
+const FASTING =
+  /\b(fasting|nuchtern\w*|a jeun|ayunas|ayuno|en ayunas|jejum|digiuno|nuchter|(glucemia|glicemia|glucosa|glucosio|glicose|azucar) basal\w*)\b/
 const BREAKFAST =
   /\b(breakfast|fruhstuck\w*|petit dejeuner|petit dej|desayuno|cafe da manha|pequeno almoco|desjejum|colazione|ontbijt)\b/
 const LUNCH =

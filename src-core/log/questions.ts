@@ -111,11 +111,25 @@ function columnChoices(plan: NoPlan, preview: (columns: string) => readonly RowS
   })
   // What would give readings comes first; the rest stands in the list of columns.
   const isReadable = ({ example }: Choice): boolean => example.of === 'rows'
-  return [...choices.filter(isReadable), ...choices.filter((choice) => !isReadable(choice))].slice(
-    0,
-    MOST_CHOICES,
-  )
+  return [
+    ...allTogether(plan, preview),
+    ...choices.filter(isReadable),
+    ...choices.filter((choice) => !isReadable(choice)),
+  ].slice(0, MOST_CHOICES)
 }
+
+/** The choice of all columns that may hold readings, where there are several and not too many to look at. */
+function allTogether(
+  { candidates, together = 0 }: NoPlan,
+  preview: (columns: string) => readonly RowShown[],
+): readonly Choice[] {
+  if (together < 2 || together > MOST_TOGETHER) return []
+  const columns = candidates.slice(0, together).map(({ index, header }) => ({ index, header }))
+  columns.sort((a, b) => a.index - b.index)
+  const answer = `glucose=${columns.map(({ index }) => String(index + 1)).join('|')}`
+  return [{ answer, label: { of: 'columns', columns }, example: rowsOf(preview(answer)), effect: null }]
+}
+const MOST_TOGETHER = 8
 
 function rowsOf(rows: readonly RowShown[]): ChoiceExample {
   return { of: 'rows', rows }

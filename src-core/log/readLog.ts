@@ -5,6 +5,7 @@ import { DELIMITERS, type DelimiterName, findDelimiter, headOf, headRecords } fr
 import { decodedText, detectEncoding, type EncodingDecision } from './encoding'
 import type { DateOrderDecision, UnitDecision } from './logReport'
 import { countedChunks, type ImportContext, type LogAnswers, type LogSource } from './logSource'
+import { legendOf, withLegend } from './legend'
 import { hasMonthsAbove, withMonthsAbove } from './monthAbove'
 import { parseNamedColumns } from './namedColumns'
 import { previewOf, previewOfYear } from './preview'
@@ -77,6 +78,7 @@ function readText(
   const head = headOf(() => decodedText(source, encoding.label))
   const delimiter = findDelimiter(head, named)
   const beginningRecords = headRecords(head, DELIMITERS[delimiter])
+  const legend = legendOf(beginningRecords)
   const monthsAbove = hasMonthsAbove(beginningRecords)
   const numberOrder = answers.dates === 'ymd' ? null : (answers.dates ?? null)
   let yearless = monthsAbove ? null : findYearlessDates(beginningRecords, numberOrder, false)
@@ -88,7 +90,8 @@ function readText(
   }
   const tablesWith = (dates: YearlessDates | null, bytes: Pick<LogSource, 'chunks'>): ReadTables => {
     const written = records(decodedText(bytes, encoding.label), DELIMITERS[delimiter])
-    const all = monthsAbove ? withMonthsAbove(written) : written
+    const whole = legend.size === 0 ? written : withLegend(written, legend)
+    const all = monthsAbove ? withMonthsAbove(whole) : whole
     const dated = dates === null || year === null ? all : withYears(all, dates, year)
     return readTables(dated, named, DELIMITERS[delimiter], encoding.lines)
   }

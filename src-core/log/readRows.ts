@@ -1,4 +1,4 @@
-import type { ColumnPlan, OtherPlan, ValueSlot } from './columns'
+import type { ColumnPlan, MarkColumn, OtherPlan, ValueSlot } from './columns'
 import { type CellMoment, readMoment } from './dateCell'
 import { fillDatesDown } from './fillDatesDown'
 import { fromGramsPerLitre, type GlucoseCell, isGramsPerLitre, readGlucose, unitIn } from './glucoseCell'
@@ -13,8 +13,8 @@ import { conceptsOf } from './words/concepts'
 import { isControlKind, isControlNote } from './words/control'
 import { kindMeaning } from './words/kinds'
 import { isTemperatureHeader } from './words/tags'
-import { plain } from './words/plain'
 import { remembered } from './words/remembered'
+import { markIn, markOfState, type RowMark, tickedMark } from './words/rowMarks'
 import { isVagueSum } from './words/sums'
 import { weekdaysNamed } from './words/weekdays'
 import { KindsOfEntry } from './kindsOfEntry'
@@ -76,8 +76,6 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   const isGrams = remembered(isGramsPerLitre)
   const kindUnit = (kind: string): GlucoseUnit | null =>
     kind === '' ? null : saysMgDl(kind) ? 'mg/dL' : saysMmol(kind) ? 'mmol/L' : null
-  const isDeleted = remembered(isDeletedRow)
-  const saysDeleted = plan.statuses.filter((index) => isDeletedRow(plan.columns[index].header))
   const addEntries = entryKeeper(table, plan)
   const dateOnlyRows = new Map<string, number>()
   const kinds = new KindsOfEntry(plan.kindsNamed, plan.vagueValues)
@@ -95,6 +93,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   const headerWidth = plan.header?.cells.length ?? null
   const width = headerWidth ?? plan.columns.length
   const decimals = decimalColumns(plan.header)
+  const markOf = markReader(plan.marks, width)
   const strictBefore = textColumnsBefore(plan)
   let dayAbove: CellMoment | null = null
   let meterAbove = ''
@@ -133,6 +132,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
     const writtenUnit = cell(plan.unit)
     // Grams per litre in the column of units or behind the name of the kind.
     const inGrams = isGrams(writtenUnit) || (writtenUnit === '' && isGrams(kind))
+    const mark = markOf(cells)
     const unitCell = inGrams ? 'mg/dL' : writtenUnit
     const meter = plan.meter === null ? meterAbove : meterName(unguarded(cell(plan.meter), plan))
     const ownNote = [noteOf(cells, plan, delimiter), ...tagsOf(cells, plan)]
@@ -154,15 +154,10 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
       const control =
         isControl(kind) ||
         isControl(meal) ||
+        mark === 'control' ||
         saysControl(note) ||
         mayTellOfControl.some((index) => isControl((cells[index] ?? '').trim()))
-      const deleted =
-        plan.statuses.some(
-          (index) =>
-            isDeleted(cell(index)) ||
-            // With a cell too many before it the status stands further on.
-            (cells.length > width && cells.slice(index + 1).some(isDeleted)),
-        ) || saysDeleted.some((index) => isYes(cell(index)))
+      const deleted = mark === 'deleted' || markIn(kind) === 'deleted' || markIn(meal) === 'deleted'
       const fate = fateOf({
         cells,
         plan,
@@ -238,19 +233,26 @@ function textColumnsBefore(plan: ColumnPlan): boolean {
   )
 }
 
-const DELETED =
-  /\b(deleted?|superseded|replaced|retracted|ersetzt|remplace|sustituido|substituido|sostituito|vervangen|ersatt|erstattet|korvattu|zastapion\w*|nahrazen\w*|removed|void(ed)?|invalid|cancel+ed|excluded|entered in error|error|geloscht|storniert|ungultig|entfernt|supprime|annule|invalide|anulad[oa]|eliminad[oa]|borrad[oa]|cancelad[oa]|annullat[oa]|cancellat[oa]|eliminat[oa]|verwijderd|geannuleerd|ongeldig|slettet|raderad|borttagen|slettede|poistettu|usuniet\w*|anulowan\w*|smazan\w*|torolve|torolt|silindi|iptal)\b|διαγρ|ακυρ|удален|отмен|削除|删除|刪除|無効|作废/
-
-/** A tick in a column that is headed 'Deleted'. */
-function isYes(cell: string): boolean {
-  return /^(y|yes|true|t|x|1|ja|j|oui|o|si|s|sim|kylla|tak|ano|igen|evet|ναι|да|はい|是|✓|✗)$/.test(
-    plain(cell) || cell.trim(),
-  )
-}
-
-/** Whether the cell of a status column says that the row was deleted. */
-function isDeletedRow(status: string): boolean {
-  return DELETED.test(plain(status))
+/** What a row says of itself in its columns of marks: deleted, or control solution. */
+function markReader(
+  marks: readonly MarkColumn[],
+  width: number,
+): (cells: readonly string[]) => RowMark | null {
+  return (cells) => {
+    for (const { index, ticks, isState } of marks) {
+      const cell = (cells[index] ?? '').trim()
+      const mark = ticks !== null ? tickedMark(ticks, cell) : isState ? markOfState(cell) : markIn(cell)
+      if (mark !== null) return mark
+      // With a cell too many before it the state stands further on.
+      if (
+        isState &&
+        cells.length > width &&
+        cells.slice(index + 1).some((next) => markOfState(next) !== null)
+      )
+        return 'deleted'
+    }
+    return null
+  }
 }
 
 function glucoseIn(glucose: GlucoseCell, slot: ValueSlot, inGrams: boolean): GlucoseCell {

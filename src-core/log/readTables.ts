@@ -33,6 +33,8 @@ export interface ReadTable {
   readonly filled: Readonly<Record<number, number>>
   /** Line of a name above the header where it stands again, another than the first; null where there is none. */
   readonly otherName: number | null
+  /** A line of one text that ended the table, and may be the title of the next; '' where there is none. */
+  readonly lastText: string
 }
 
 /** All tables of a log, in the order of the file. */
@@ -82,8 +84,13 @@ export function readTables(
     const ownUnit =
       tables.length === 0 ? null : unitOfLines(above.filter((line) => !isPartOfHeader(line, start)))
     if (tables.length === 0) preamble.push(...above)
+    const title = start.title === '' ? (tables.at(-1)?.lastText ?? '') : start.title
     const planned = planTable(
-      { start, rows: untilNextTable(head, start), preambleUnit: ownUnit ?? unitOfLines(preamble) },
+      {
+        start: { ...start, title },
+        rows: untilNextTable(head, start),
+        preambleUnit: ownUnit ?? unitOfLines(preamble),
+      },
       columns,
     )
     // A row by itself below another table, without a header, is a closing line.
@@ -124,6 +131,7 @@ function withoutSensors(tables: readonly ReadTable[], rows: RowTable): readonly 
       told: { ...table.told, read: false },
       filled: {},
       otherName: null,
+      lastText: table.lastText,
     }
   })
 }
@@ -294,6 +302,7 @@ function readTable(
   const before = rows.n
   let afterBlank = false
   let otherName: number | null = null
+  let lastText = ''
   // Goals and means right below the header are the table's first rows.
   let onlySums = start.header !== null
   for (;;) {
@@ -329,6 +338,9 @@ function readTable(
       // A line that may be a day which was not understood ends the one above: its rows have no day.
       if (plan.kind === 'glucose' && plan.dayAbove && isUnknownDay(record)) reader.forgetDay()
     }
+    const { filled, words } = shapeOf(record)
+    lastText =
+      filled === 1 && words === 1 ? (record.cells.find((cell) => cell.trim() !== '') ?? '').trim() : ''
     onlySums &&= isSumLine(record)
     afterBlank = false
     firstLine ??= record.line
@@ -343,7 +355,7 @@ function readTable(
     read: plan.kind === 'glucose',
     rows: rows.n - before,
   }
-  return { plan, told, filled: reader.filled, otherName }
+  return { plan, told, filled: reader.filled, otherName, lastText }
 }
 
 /** Whether a line is a name above the header's repetition, where another name stood above the header. */

@@ -97,6 +97,11 @@ export type ChoiceLabel =
   | { readonly of: 'clock'; readonly hours: '12' | '24' }
   /** `index`: 0-based. */
   | { readonly of: 'column'; readonly index: number; readonly header: string }
+  /** Several, each of whose filled cells is a reading. */
+  | {
+      readonly of: 'columns'
+      readonly columns: readonly { readonly index: number; readonly header: string }[]
+    }
   | { readonly of: 'kind'; readonly name: string }
   | { readonly of: 'person'; readonly name: string }
   /** All readings are one person's. */

@@ -49,7 +49,7 @@ export function fateOf(row: RowText): SetAsideReason | null {
     return 'repeated-header'
   if (isFooter(row)) return 'footer'
   // A unit that is none of glucose belongs to another kind of entry: grams, minutes, insulin units.
-  if (row.unitCell !== '' && unitInCell(row.unitCell) === null && /\p{L}/u.test(row.unitCell))
+  if (row.unitCell !== '' && unitInCell(row.unitCell) === null && /[\p{L}%‰°]/u.test(row.unitCell))
     return 'not-glucose'
   if (namesOther(cells, plan) || isRowOfOther(row)) return 'not-glucose'
   if (isShifted(row)) return 'ragged-row'

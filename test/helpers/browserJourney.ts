@@ -53,8 +53,11 @@ export interface HostStart {
   readonly beside?: boolean
 }
 
-const UNASKED =
-  "addEventListener('beforeunload', (event) => event.stopImmediatePropagation(), { capture: true })"
+/** Leaves a page nothing to ask before it is loaded anew: no warning of its own, no PDF that its print frame shows. */
+const UNASKED = `
+  for (const frame of document.querySelectorAll('iframe')) frame.remove()
+  addEventListener('beforeunload', (event) => event.stopImmediatePropagation(), { capture: true })`
+
 const VIEWPORT = { width: 1180, height: 780 } as const
 
 /** Drives the built browser host as `npm run browser` starts it. `viewer`: in a browser that shows PDF files itself. */
@@ -117,14 +120,15 @@ export async function startJourney({ viewer = false } = {}): Promise<Journey> {
     newPage,
     freshPage: async (before) => {
       const same = async () => {
-        // It goes unasked: a dialog that is answered while the page prints may keep it where it is.
         await before.evaluate(UNASKED)
         await before.setViewportSize(VIEWPORT)
         await before.emulateMedia({ colorScheme: null, forcedColors: null })
         return before
       }
-      const again = before.isClosed() ? null : await beginAgain(same)
+      // A page that does not let itself be loaded anew goes, with its program.
+      const again = before.isClosed() ? null : await beginAgain(same).catch(() => null)
       if (again) return again
+      goesOn = null
       await before.close()
       return newPage()
     },
@@ -189,7 +193,8 @@ function watch(context: BrowserContext, hasHost: () => boolean): string[] {
   context.on('dialog', (dialog) => {
     // A page with unsaved edits asks before it is left or loaded again.
     if (dialog.type() === 'beforeunload') {
-      void dialog.accept()
+      // It may be gone by itself, with its page.
+      dialog.accept().catch(() => undefined)
       return
     }
     troubles.push(`dialog: ${dialog.message()}`)

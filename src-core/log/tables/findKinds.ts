@@ -1,5 +1,6 @@
 import { conceptsOf } from '../words/concepts'
 import { kindMeaning } from '../words/kinds'
+import { isNoTick, isTick, tickMeaning } from '../words/rowMarks'
 import { type ColumnProfile, fitsGlucose } from './columnProfile'
 import type { TableColumn } from './tableColumn'
 
@@ -34,8 +35,14 @@ export function findKinds(
   return scored.at(0)?.index ?? null
 }
 
-function kindScore({ role, words }: TableColumn, profile: ColumnProfile): number {
+function kindScore({ role, words, header }: TableColumn, profile: ColumnProfile): number {
   if (profile.filled === 0 || profile.holdsDates || words.status) return 0
+  // 'Control?' with ticks below marks rows, it names no kinds.
+  if (
+    tickMeaning(header) !== null &&
+    [...profile.distinct.keys()].every((cell) => isTick(cell) || isNoTick(cell))
+  )
+    return 0
   const meanings = [...profile.distinct].map(([text, times]) => ({ meaning: kindMeaning(text), times }))
   const share = (meaning: string): number =>
     meanings.filter((one) => one.meaning === meaning).reduce((sum, { times }) => sum + times, 0) /

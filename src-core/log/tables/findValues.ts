@@ -20,6 +20,8 @@ export type ValueColumns =
       readonly candidates: readonly number[]
       /** The columns among them that name a moment alone, beside some that say glucose. */
       readonly bare?: readonly number[]
+      /** How many of the first may all hold readings; absent where only words can tell. */
+      readonly together?: number
     }
   /** The table holds other measures. */
   | { readonly kind: 'none' }
@@ -104,8 +106,26 @@ export function findValues(
         profiles[index].numbers > 0 &&
         ![...wide, ...alike, ...theirs].includes(index),
     )
-    const left = [...unknown.map(({ column }) => column.index), ...hours.map(({ index }) => index)]
-    if (left.length > 0) return { kind: 'open', candidates: [...wide, ...new Set(left)] }
+    // Rows that fill none of them and one other column with a number of their size have their reading there.
+    const inTurn = free.filter(
+      ({ index, words }) =>
+        ![...wide, ...alike, ...theirs].includes(index) &&
+        words.against === null &&
+        profiles[index].holdsNumbers &&
+        profiles[index].fitsGlucose &&
+        takeTurns([...wide, index], profiles),
+    )
+    const left = [
+      ...inTurn.map(({ index }) => index),
+      ...unknown.map(({ column }) => column.index),
+      ...hours.map(({ index }) => index),
+    ]
+    if (left.length > 0)
+      return {
+        kind: 'open',
+        candidates: [...wide, ...new Set(left)],
+        together: wide.length + inTurn.length,
+      }
     // A meal or an hour of which the first rows hold nothing may hold a reading further down.
     const empty = free.filter(
       ({ index, header, words }) =>

@@ -1,4 +1,4 @@
-import type { ColumnPlan, PlanNote, ValueSlot } from '../columns'
+import type { ColumnPlan, MarkColumn, PlanNote, ValueSlot } from '../columns'
 import { readTimeCell } from '../dateCell'
 import { isForeignUnit, isGramsPerLitre, unitIn } from '../glucoseCell'
 import type { ColumnRole } from '../logReport'
@@ -7,6 +7,7 @@ import { isTagHeader } from '../words/tags'
 import { conceptsOf } from '../words/concepts'
 import { isClockHeader } from '../words/headerRole'
 import { plainDigits } from '../words/plain'
+import { isNoTick, isTick, tickMeaning } from '../words/rowMarks'
 import { weekdaysNamed } from '../words/weekdays'
 import { type ColumnProfile } from './columnProfile'
 import type { MomentColumns } from './findMoment'
@@ -62,6 +63,8 @@ export function finish(
   const texts = (index: number): string => `${columns[index].name}`
   const titleUnit = unitIn(start.title) ?? (isGramsPerLitre(start.title) ? 'g/L' : table.preambleUnit)
   const owns = indexes.length > 1 ? momentsOf(indexes, columns, profiles) : null
+  // Before and after a meal are two moments; two meters, or a test and its repeat, share one.
+  const ofMoments = indexes.filter((index) => columns[index].words.moment).length > 1
   const slots = indexes.map((index): ValueSlot => {
     const own = indexes.length > 1 ? (owns?.get(index) ?? null) : null
     const column = columns[index]
@@ -80,7 +83,7 @@ export function finish(
       dotClock: (own ?? when).dotClock,
       timeInWords: isInWords(profiles, (own ?? when).time),
       clock,
-      sharesTime: indexes.length > 1 && own === null && clock === null,
+      sharesTime: ofMoments && own === null && clock === null,
       meal: indexes.length === 1 || !byMoment ? meal : null,
       mealText:
         byMoment && clock === null
@@ -141,9 +144,11 @@ export function finish(
         return !used.has(index) && index !== rest.entryKind && isOpen
       })
       .map(({ index }) => index),
-    statuses: columns
-      .filter(({ words, index }) => words.status && !used.has(index))
-      .map(({ index }) => index),
+    marks: columns.flatMap((column) =>
+      used.has(column.index) || column === noteColumn || column.index === unitColumn
+        ? []
+        : markColumn(column, profiles[column.index]),
+    ),
     typed: typedColumns(columns, profiles, used),
     otherEntries: columns
       .filter(
@@ -169,6 +174,39 @@ export function finish(
     guardedNotes: isOwnFile(start.header),
     notes,
   }
+}
+
+/** What columns of these roles hold says nothing of the state of a row. */
+const NO_STATES: readonly ColumnRole[] = [
+  'date',
+  'time',
+  'timestamp',
+  'unit',
+  'meter',
+  'insulin',
+  'carbohydrate',
+  'event',
+]
+/** Most different texts of a column of states, and the longest of them. */
+const STATES = { most: 12, longest: 40 } as const
+
+/** The column as one of marks, where its header or its cells make it one. */
+function markColumn(
+  { index, header, role, words }: TableColumn,
+  profile: ColumnProfile,
+): readonly MarkColumn[] {
+  const isState = words.status
+  const ticks = tickMeaning(header)
+  const texts = [...profile.distinct.keys()]
+  const isTicked = texts.length > 0 && texts.every((text) => isTick(text) || isNoTick(text))
+  if (ticks === 'deleted' || (ticks !== null && isTicked)) return [{ index, ticks, isState }]
+  const holdsStates =
+    !NO_STATES.includes(role) &&
+    texts.length <= STATES.most &&
+    !profile.holdsNumbers &&
+    !profile.holdsDates &&
+    texts.every((text) => text.length <= STATES.longest)
+  return isState || holdsStates ? [{ index, ticks: null, isState }] : []
 }
 
 /** Columns that are not read and hold numbers, or days, throughout. */

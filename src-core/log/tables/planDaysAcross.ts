@@ -5,7 +5,9 @@ import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
 import { kindMeaning } from '../words/kinds'
-import { plainDigits } from '../words/plain'
+import { isControlNote } from '../words/control'
+import { plain, plainDigits } from '../words/plain'
+import { markIn } from '../words/rowMarks'
 import { ColumnProfile } from './columnProfile'
 import { looksLikeGlucose } from './findValues'
 import { shapeOf } from './rowShape'
@@ -15,11 +17,24 @@ import { type TableHead, usualWidth } from './tableHead'
 /** What a title says that its table is about. */
 export function titleMeaning(title: string): 'glucose' | 'sensor' | 'other' | 'sum' | null {
   if (title === '') return null
+  // 'Deleted readings', 'Control tests': nothing below is a reading of the person's, whatever it is called.
+  if (isOfMarked(title)) return 'sum'
   const { against, glucose, sensor } = headerWords(title)
   if (against === 'sum' || against === 'goal') return 'sum'
   if (against !== null) return against === 'other' ? 'other' : null
   if (sensor || conceptsOf(title).has('sensor')) return 'sensor'
   return glucose === 3 ? 'glucose' : null
+}
+
+/** Longest title of marked rows, in words; a longer line explains something. */
+const MOST_TITLE_WORDS = 4
+
+function isOfMarked(title: string): boolean {
+  const words = plain(title)
+  if (words.split(' ').length > MOST_TITLE_WORDS) return false
+  return (
+    markIn(title) === 'deleted' || isControlNote(title) || /^control (tests?|checks?|results?)$/.test(words)
+  )
 }
 
 /** A table whose days stand in the header: each row is a time or a meal. */
@@ -106,7 +121,7 @@ export function planDaysAcross(
     meter: null,
     entryKind: null,
     guards: [],
-    statuses: [],
+    marks: [],
     typed: [],
     otherEntries: [],
     kindsNamed: null,

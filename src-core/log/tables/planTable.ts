@@ -22,6 +22,9 @@ import {
   repeatsHeader,
   settleByContent,
 } from './tableColumns'
+import { plain } from '../words/plain'
+import { isNoTick, isTick } from '../words/rowMarks'
+import { weekdaysNamed } from '../words/weekdays'
 import { planDaysAcross, titleMeaning } from './planDaysAcross'
 import { finish } from './finishPlan'
 import { isOwnFile, OWN_COLUMNS, type TableHead } from './tableHead'
@@ -134,6 +137,14 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
       kinds: { column: person.index + 1, names: [...profiles[person.index].distinct.keys()], people: true },
     })
   }
+  const codes = columns.find(
+    (column) => column.index !== entryKind && isCodeColumn(column, codesIn(column.index, rows)),
+  )
+  if (codes && values.kind === 'one' && named?.kinds == null) {
+    return open('kinds', [], {
+      kinds: { column: codes.index + 1, names: [...new Set(codesIn(codes.index, rows))] },
+    })
+  }
   if (values.kind === 'none')
     return kindsSayGlucose ? open('glucose', numericColumns(columns, profiles)) : other()
   if (when === null) return values.kind === 'open' ? open('glucose', values.candidates) : open('date')
@@ -141,7 +152,9 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
     if (values.bare !== undefined)
       return open('moment-or-other', values.candidates, { name: columns[values.bare[0]].header })
     const words = values.candidates.filter((index) => columns[index].words.glucose > 0).length
-    return open(words > 1 ? 'one-glucose-column' : 'glucose', values.candidates)
+    return words > 1
+      ? open('one-glucose-column', values.candidates, { together: values.together ?? words })
+      : open('glucose', values.candidates)
   }
   if (when.rival !== null && named === null && values.kind === 'one')
     return open('one-date-column', [when.date ?? 0, when.rival])
@@ -170,6 +183,28 @@ function isPersonColumn({ header, named }: TableColumn, profile: ColumnProfile):
   if (named || profile.distinct.size < 2) return false
   if (saysPatient(header)) return true
   return mayNamePersons(header) && !profile.holdsNumbers && profile.distinct.size < 0.5 * profile.filled
+}
+
+/** Longest header of codes that nobody can know, and most codes below it. A design choice. */
+const CODES = { header: 3, most: 4 } as const
+
+/** Single letters below a header of as few: they may say that a row is a reading, or that it is none. */
+function isCodeColumn({ header, role, words, named }: TableColumn, cells: readonly string[]): boolean {
+  const codes = [...new Set(cells)]
+  if (named || header === '' || codes.length < 2 || codes.length > CODES.most) return false
+  if (!words.status && (role !== 'ignored' || plain(header).length > CODES.header)) return false
+  return (
+    codes.every((code) => /^\p{L}$/u.test(code) && kindMeaning(code) === 'unknown') &&
+    !codes.every((code) => /^[HLN]$/i.test(code)) &&
+    !codes.every((code) => weekdaysNamed(code) > 0) &&
+    !codes.every((code) => isTick(code) || isNoTick(code))
+  )
+}
+
+/** The cells of a column that stands in all rows; none where it is blank in one. */
+function codesIn(index: number, rows: readonly CsvRecord[]): readonly string[] {
+  const cells = rows.map((record) => (record.cells[index] ?? '').trim())
+  return cells.includes('') ? [] : cells
 }
 
 /** Whether a column is headed as the time and holds numbers that were not understood as one. */

@@ -68,6 +68,6 @@ const told = remembered<ReadonlySet<Concept>>((name) => {
 })
 
 /** `plain`, with the words of 'glucoseValue' parted as the writer of a database means them. */
-function withBlanks(text: string): string {
+export function withBlanks(text: string): string {
   return plain(text.replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2'))
 }

@@ -4,6 +4,7 @@ import { mealMoment } from '../mealWords'
 import { conceptsOf, LONGEST_NAME } from './concepts'
 import type { Concept } from './lexicon'
 import { plain } from './plain'
+import { tickMeaning } from './rowMarks'
 import { isMeanOfATime } from './sums'
 
 /** What a header's words say of its column. */
@@ -49,6 +50,12 @@ const HOURS_AFTER =
 const BESIDE_INSULIN =
   /(^| )(before|after|prior to|vor|nach|avant|apres|antes de|despues de|prima|dopo|voor|na) ([a-z]+ )?insulin/
 
+/** Least and greatest of the day, beside glucose or its unit: elsewhere they may be minutes. */
+const EXTREME = /(^| )(min|max|lo|hi)( |$)/
+
+/** Glucose before any food of the day, in Spanish, Italian and Portuguese; by itself it is a kind of insulin. */
+const BASAL = /^(?!.*(?:insulin|bolus|lent|rapid)).*\b(basal|basale|basali|basales)\b/
+
 /** A time whose words name the day that it is of, as `plain` gives them. */
 const TIME_OF_DAY =
   /^(time of (the )?day|hour of (the )?day|heure (du|de la) jour(nee)?|hora del? dia|ora del giorno|tijd van de dag|tid pa (dagen|dygnet|dognet))$/
@@ -93,12 +100,14 @@ export function headerWords(header: string, group = '', unitRow = ''): HeaderWor
 
   if (has('status') && !has('glucose', 'date', 'time', 'note', 'other') && unit === null)
     return as('ignored', { status: true })
+  if (tickMeaning(name) === 'deleted') return as('ignored', { status: true, occasion: -1 })
   if (has('unit') && !has('insulin') && unit === null && !otherUnit) return as('unit')
   // 'Not' by itself is Turkish for a note.
   if ((has('note') || plain(name) === 'not') && unit === null) return as('note')
   if (/temperatu|lampotil|температур|温度|気温/.test(plain(name))) return as('note')
   if (has('goal') && !has('date', 'moment')) return as('ignored', { against: 'goal' })
   if (isMeanOfATime(name)) return as('ignored', { against: 'sum' })
+  if ((has('glucose') || unit !== null) && EXTREME.test(plain(name))) return as('ignored', { against: 'sum' })
   if (has('statistic') && (unit !== null || !(has('date', 'moment') && !has('glucose', 'value'))))
     return as('ignored', { against: 'sum' })
   if (has('other') && !(has('value') && all.has('glucose') && !has('other')))
@@ -115,12 +124,14 @@ export function headerWords(header: string, group = '', unitRow = ''): HeaderWor
     if (occasion !== 0 && has('administrative') && !has('glucose', 'value', 'kind')) return as('timestamp')
   }
   if (has('meter') && !has('value') && unit === null && !otherUnit) return as('meter')
-  const isBesideInsulin = has('glucose') && BESIDE_INSULIN.test(plain(name))
+  const isFasting = has('glucose') && BASAL.test(plain(name))
+  const isBesideInsulin = has('glucose') && (isFasting || BESIDE_INSULIN.test(plain(name)))
   if (has('insulin') && !isBesideInsulin) return as('insulin', { against: 'other' })
   if (has('carbohydrate') || (has('glucose') && otherUnit)) return as('carbohydrate', { against: 'other' })
   if (has('glucose') && has('event')) return as('event', { against: 'other' })
   if (otherUnit && !has('glucose')) return as('ignored', { against: 'other' })
   if (has('event') && unit === null && !moment) return as('event', { against: 'other' })
+  if (isFasting) return as('glucose', { glucose: 3, moment: true })
   if (has('glucose') || (moment && BM.test(plain(name)))) return as('glucose', { glucose: 3 })
   if (unit !== null) {
     const bare =

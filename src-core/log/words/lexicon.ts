@@ -74,7 +74,7 @@ export const LEXICON = {
     lactate lactat urea uric* harnsaure hemoglobin* haemoglobin* hamoglobin* oxygen spo2 saturation step_count steps schritte pas pasos passos passi stappen
     skridt steg water wasser agua eau acqua height grosse_cm calories kcal kalorien egfr albumin* crp tsh calcium magnesium chloride phosphate
     tablets_taken glucose_tablet* glucose_tablets traubenzucker dextrose glucose_gel glucose_drink glucose_tab* sleep slept asleep schlafdauer schlafstunden sommeil mood feeling wellbeing stimmung befinden humeur humor animo umore stemming nastroj samopoczucie nalada hangulat kozerzet ruh_hali keyif mieliala olo διαθεση настроение самочувствие *心情* *気分* stress duration dauer duree duracion durata
-    duur strips_used lancets battery alarm* iob cob fructosamine microalbumin urine urin
+    duur strips_used lancets battery alarm* iob cob fructosamine microalbumin urine urin* orina urina* harn* virtsa* mocz* moc moci vizelet* idrar* ουρα ουρων моч* *尿*
     wt kropsvaegt kroppsvikt kroppsvekt vaha testtomeg vucut* *масса_тела* frequence_cardiaque frecuencia_cardiaca frequencia_cardiaca frequenza_cardiaca polso
     battiti polsslag hjertefrekvens hjartfrekvens pulssi tepova* pulzus* kalp* καρδιακ* чсс *心拍* *心率* *収縮期* *拡張期* massima minima pad diyastolik нижнее верхнее
     tensao_arterial kan_basinci emoglobina* гликированн* *糖化血红* gefuhl ressenti estado_de_animo disposicao come_mi_sento gevoel velbefindende maende pocit *体調* *感觉*`,
@@ -83,14 +83,16 @@ export const LEXICON = {
     stdev standard_deviation standardabweichung* cv maximum minimum lowest highest total totals totaal totalt totale toplam sum suma summa summe somme soma somma som i_alt gesamt razem celkem soucet osszesen osszeg yhteensa
     συνολο αθροισμα итого всего *合計* *合计* *总计* count max_value min_value delta change
     difference trend rate_of_change variability spread
-    day_mean gem mw durchschn* mittelw gjsn medelv sred stdabw`,
+    day_mean gem mw durchschn* mittelw gjsn medelv sred stdabw
+    maximo* minimo* massimo* hochst* niedrigst* maximal* minimal* hoogst* laagst* hogst* lagst* hojest* lavest* korkein* matalin* najwyzsz* najnizsz* nejvyssi* nejnizsi* legmagasabb*
+    legalacsonyabb* *最高* *最低* previous* prior vorherig* letzter_wert precedent* anterior* precedente vorige forrige foregaende edellinen poprzedni* predchozi elozo onceki* προηγουμ* предыдущ* *前回* *上次*`,
   goal: `target* goal* *ziel* ziel* zielbereich* objectif* objetivo* obiettiv* doel* *doel mal malomrade malvarde malverdi malvaerdi tavoite* *tavoite cel cil cilov* celertek* meta metas streef* richtwert* hedef* στοχο* цел* *目標* *目标* limit limits
     upper_limit lower_limit reference* ref ref_range *referenz* *referens* normal normals norm norma normalbereich* range reference_range grenzwert* alarm_limit high_limit
     low_limit
     glukosmal`,
   status: `status state deleted delete void voided valid invalid cancelled canceled excluded geloscht storniert gultig ungultig statut etat supprime annule estado
     anulado eliminado cancelado stato annullato cancellato verwijderd slettet raderad slettede poistettu usuniet* smazan* torolt* silindi κατασταση διαγρ* статус
-    удален* *状態* *状态* *削除* *删除* active is_active record_status`,
+    удален* *状態* *状态* *削除* *删除* active is_active record_status durum* tila tilanne stan stav allapot* situacao situacion situazione tilstand состояние`,
   administrative: `birth* dob *geburt* naissance nacimiento nascimento nascita *geboorte* fodsel* fodelse* syntyma* urodz* narozen* szulet* dogum γεννησ* рожден*
     *生年月日* *出生* order* ordered requested request angefordert beauftragt auftrag* prescribed demande printed print gedruckt imprime* impreso* exported export*
     exporte* upload* uploaded hochgeladen synced sync synchron* import imported *import created creation erstellt angelegt received receipt eingang* eingegangen
@@ -104,7 +106,7 @@ export const LEXICON = {
   measured: `measured measurement* test_date test_time tested taken collected collection sampling sample_date sample_time drawn draw gemessen *mess* messung messzeit* mesure* mesuree
     medicion* medido medicao* medida misura* gemeten meet* *meting* male* *maling* matt *matning* mittau* pomiar* meren* meres* olcum* μετρησ* измерен* *測定* *测量*
     *測量* *採血* entnahme* abnahme* prelevement* extraccion coleta prelievo afname provetag* performed reading_time recorded recorded_at observation_time event_time`,
-  sensor: `sensor* *sensor cgm *patch patch* fgm isf interstitial interstiti* interstitiell* scan scans continuous capteur* gewebe* flash sensore sensori`,
+  sensor: `sensor* *sensor cgm *patch patch* fgm isf interstitial interstiti* interstitiell* scan* continuous capteur* gewebe* flash sensore sensori`,
   manual: `manual manuell manuel manuelle handmatig manually`,
   control: `control controls kontroll* controle controllo qc control_solution control_test quality_control`,
   partOfDay: `for fore etter efter morning* noon midday afternoon evening* night nights nighttime overnight bedtime fasting breakfast* lunch* dinner* supper* waking wake_up reveil lever despertar risveglio opstaan aufstehen aufwachen

@@ -42,12 +42,16 @@ const NOT_TEXT: Record<Exclude<NotText['notText'], 'empty'>, string> = {
 
 /** Why a log was not read, or what it leaves open; `choices`: those of its question. */
 export function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Message {
-  if (isPlain(reason)) return PLAIN[reason.key]
+  const answer = choices.at(0)?.answer
+  if (isPlain(reason)) {
+    const told = PLAIN[reason.key]
+    return typeof told === 'function' ? told(answer) : told
+  }
   switch (reason.key) {
     case 'not-text':
       return message(`The file ${NOT_TEXT[reason.form]}`)
     case 'no-glucose-column':
-      return noGlucoseColumnMessage(reason.headerless)
+      return noGlucoseColumnMessage(reason.headerless, answer)
     case 'moment-or-other':
       return momentOrOtherMessage(shownHeader(reason.header), reason.other)
     case 'several-people':
@@ -90,7 +94,7 @@ const SEVERAL_COLUMNS_OF_TIME = 'Two columns may hold the time of the reading, a
 const OR_NAME_COLUMNS = 'Choose a log with readings, or name the columns with --columns.'
 
 /** What is said where nothing is to be named. */
-const PLAIN: Readonly<Record<PlainReason, Message>> = {
+const PLAIN: Readonly<Record<PlainReason, Message | ((answer: string | undefined) => Message)>> = {
   'empty-file': message('The file is empty. Export the readings again.'),
   markup: message(
     'The file holds data in another format (JSON, XML or a web page), not a table. Export the readings as CSV.',
@@ -108,37 +112,35 @@ const PLAIN: Readonly<Record<PlainReason, Message>> = {
     inTerminal: OR_NAME_COLUMNS,
     inWindow: 'Choose a log with readings.',
   },
-  'no-date-column': {
+  'no-date-column': (answer) => ({
     what: 'No column says that it holds the date.',
-    inTerminal: 'Name it, for example --columns date=1,time=2.',
+    inTerminal: `Name it, for example --columns ${answer ?? 'date=1,time=2'}.`,
     inWindow: 'Which column tells when a reading was taken?',
-  },
-  'several-date-columns': {
+  }),
+  'several-date-columns': (answer) => ({
     what: SEVERAL_COLUMNS_OF_TIME,
-    inTerminal: 'Say which it is, for example --columns date=1.',
+    inTerminal: `Say which it is, for example --columns ${answer ?? 'date=1'}.`,
     inWindow: 'Which is it?',
-  },
-  'several-time-columns': {
+  }),
+  'several-time-columns': (answer) => ({
     what: SEVERAL_COLUMNS_OF_TIME,
-    inTerminal: 'Say which it is, for example --columns time=2.',
+    inTerminal: `Say which it is, for example --columns ${answer ?? 'time=2'}.`,
     inWindow: 'Which is it?',
-  },
-  'several-glucose-columns': {
-    what: 'Several columns hold glucose, and rows fill now one, now another; one row for each reading is needed.',
-    inTerminal:
-      'Write the readings one below the other in one column, or read one column alone, for example --columns glucose=3.',
-    inWindow: 'Write the readings one below the other in one column, or read one column alone:',
-  },
+  }),
+  'several-glucose-columns': (answer) => ({
+    what: 'Several columns may hold glucose readings, and rows fill now one, now another.',
+    inTerminal: `Say which do, for example --columns ${answer ?? 'glucose=3|4'}; further columns are added with |.`,
+    inWindow: 'Which of them do?',
+  }),
   'several-tables': message(
     'The file holds two tables of values, and nothing says which of them is glucose. Save the table of glucose as a file of its own, or ' +
       'write the word glucose above its values.',
   ),
-  'several-names': {
+  'several-names': (answer) => ({
     what: 'The same header stands below different names: the readings may be of different people.',
-    inTerminal:
-      'Save the wanted ones as a file of their own; where all belong together, name the column of glucose, for example --columns glucose=3.',
+    inTerminal: `Save the wanted ones as a file of their own; where all belong together, name the column of glucose: --columns ${answer ?? 'glucose=3'}.`,
     inWindow: 'Save the wanted ones as a file of their own, unless all belong together:',
-  },
+  }),
   'half-days': {
     what: 'The times run on past noon without AM or PM: evenings may be written as mornings.',
     inTerminal:
@@ -155,17 +157,16 @@ const PLAIN: Readonly<Record<PlainReason, Message>> = {
   },
 }
 
-function noGlucoseColumnMessage(several: boolean): Message {
+function noGlucoseColumnMessage(several: boolean, answer: string | undefined): Message {
   return several
     ? {
         what: 'No header names the glucose column and several columns hold numbers.',
-        inTerminal: 'Name the columns, for example --columns date=1,time=2,glucose=3.',
+        inTerminal: `Name the columns, for example --columns ${answer ?? 'date=1,time=2,glucose=3'}.`,
         inWindow: 'Which column holds the glucose?',
       }
     : {
         what: 'No column says that it holds glucose.',
-        inTerminal:
-          'Name it, for example --columns glucose=3 (by number) or --columns glucose=NAME (by header). A table with a column for each meal has to be written with one row for each reading first.',
+        inTerminal: `Name it by its number or its header, for example --columns ${answer ?? 'glucose=NAME'}. A table with a column for each meal has to be written with one row for each reading first.`,
         inWindow: 'Which column does?',
       }
 }
@@ -418,6 +419,8 @@ export function choiceLabel({ label }: Choice): string {
       return yearLabel(label.year)
     case 'clock':
       return HALF_DAYS_LABEL[label.hours]
+    case 'columns':
+      return `${listed(label.columns.map(({ index, header }) => columnLabel(index, shownHeader(header))))}: each filled cell is a reading`
     case 'column':
       return columnLabel(label.index, shownHeader(label.header))
     case 'kind':

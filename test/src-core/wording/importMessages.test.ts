@@ -48,7 +48,12 @@ describe('a refusal', () => {
     expect(told({ key: 'date-order' }, orders)).toContain(
       '--dates dmy (day first) or --dates mdy (month first)',
     )
-    expect(told({ key: 'no-glucose-column', headerless: false })).toContain('--columns glucose=3')
+    const column = choice('glucose=4', { of: 'column', index: 3, header: 'BG' })
+    for (const key of ['no-glucose-column', 'several-glucose-columns'] as const) {
+      const reason = key === 'no-glucose-column' ? { key, headerless: false } : { key }
+      expect(told(reason, [column])).toContain('--columns glucose=4')
+    }
+    expect(told({ key: 'no-glucose-column', headerless: false })).toContain('--columns glucose=NAME')
     expect(told({ key: 'no-glucose-column', headerless: true })).toContain(
       '--columns date=1,time=2,glucose=3',
     )
