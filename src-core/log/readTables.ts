@@ -302,7 +302,7 @@ function readTable(
   const before = rows.n
   let afterBlank = false
   let otherName: number | null = null
-  let lastText = ''
+  let last: CsvRecord | null = null
   // Goals and means right below the header are the table's first rows.
   let onlySums = start.header !== null
   for (;;) {
@@ -338,9 +338,7 @@ function readTable(
       // A line that may be a day which was not understood ends the one above: its rows have no day.
       if (plan.kind === 'glucose' && plan.dayAbove && isUnknownDay(record)) reader.forgetDay()
     }
-    const { filled, words } = shapeOf(record)
-    lastText =
-      filled === 1 && words === 1 ? (record.cells.find((cell) => cell.trim() !== '') ?? '').trim() : ''
+    last = record
     onlySums &&= isSumLine(record)
     afterBlank = false
     firstLine ??= record.line
@@ -355,7 +353,14 @@ function readTable(
     read: plan.kind === 'glucose',
     rows: rows.n - before,
   }
-  return { plan, told, filled: reader.filled, otherName, lastText }
+  return { plan, told, filled: reader.filled, otherName, lastText: last === null ? '' : textAlone(last) }
+}
+
+/** The text of a line that holds one and nothing else; '' for any other. */
+function textAlone(record: CsvRecord): string {
+  const { filled, words } = shapeOf(record)
+  if (filled !== 1 || words !== 1) return ''
+  return (record.cells.find((cell) => cell.trim() !== '') ?? '').trim()
 }
 
 /** Whether a line is a name above the header's repetition, where another name stood above the header. */
