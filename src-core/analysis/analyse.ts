@@ -254,7 +254,7 @@ const NOT_COUNTED: Readonly<Record<SetAsideReason, NotCountedWhy>> = {
   'future-date': 'date',
   'clock-reset': 'date',
   'ragged-row': 'cells',
-  'not-glucose': 'unreadable',
+  'not-glucose': 'no-reading',
   'unreadable-value': 'unreadable',
   'empty-value': 'set-aside',
   'impossible-value': 'set-aside',

@@ -38,7 +38,8 @@ export interface LowNotCounted {
 }
 
 /** What keeps a possible low out of the counts. */
-export type NotCountedWhy = 'outside-period' | 'control' | 'date' | 'cells' | 'unreadable' | 'set-aside'
+export type NotCountedWhy =
+  'outside-period' | 'control' | 'date' | 'cells' | 'unreadable' | 'no-reading' | 'set-aside'
 
 export interface Lows {
   readonly readingsBelow70: number

@@ -82,10 +82,15 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   const readers = plan.slots.map((slot) => ({ slot, momentOf: momentReader(slot, plan) }))
   // Cells behind a last column of notes belong to the note.
   const noteEnds = plan.note !== null && endsTable(plan, plan.note) ? plan.note : Infinity
+  const tellsState = (index: number): boolean =>
+    plan.marks.some((mark) => mark.index === index && (mark.isState || mark.ticks !== null))
   const ignored = plan.guardedNotes
     ? []
     : plan.columns
-        .filter(({ role, index }) => role === 'ignored' && index < noteEnds && index !== plan.weekday)
+        .filter(
+          ({ role, index }) =>
+            role === 'ignored' && index < noteEnds && index !== plan.weekday && !tellsState(index),
+        )
         .map(({ index }) => index)
   const filled: Record<number, number> = {}
   const firstRow = table.n

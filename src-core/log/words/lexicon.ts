@@ -57,7 +57,7 @@ export const LEXICON = {
     *項目* *类型* *類型* *项目*
     clase invoer kategori* handelse haendelse hendelse luokka tapahtuma kategoria zdarzenie parametr udalost tip olay κατηγορια συμβαν категория событие *分類* *种类*
     *类别*`,
-  insulin: `insulin* *insulin insulina* insuline* inzulin* insuliini* bolus* basal* инсулин* ινσουλιν* *インスリン* *胰岛素* *胰島素* dose doses dosis dosi
+  insulin: `ins insulin* *insulin insulina* insuline* inzulin* insuliini* bolus* basal* инсулин* ινσουλιν* *インスリン* *胰岛素* *胰島素* dose doses dosis dosi
     rapid_acting long_acting units_given iu ie bolo bolos болюс* доза дозы davka dawka annos *annos adag doza dozu δοση`,
   carbohydrate: `carb carbs carbohydrate* kohlenhydrat* kh be kes glucid* carbohidrat* hidratos hidrato carboidrat* koolhydra* kulhydrat* kolhydrat* karbohydrat*
     hiilihydra* weglowodan* ww sacharid* szenhidrat* karbonhidrat* υδατανθρακ* углевод* хе *炭水化物* *糖質* *碳水* cho bread_units
@@ -71,7 +71,7 @@ export const LEXICON = {
     *pressure* bp *blutdruck* tension tension_arterielle presion pressao pressione bloeddruk blodtryk* blodtryck* verenpaine* cisnieni* tlak vernyomas* tansiyon*
     πιεση давлени* *血圧* *血压* *血壓* systol* diastol* szisztol* diasztol* sistol* skurczow* rozkurczow* συστολ* διαστολ* систол* диастол* *收缩压* *舒张压* 高压 低压 bovendruk onderdruk ylapaine alapaine sys rr syst diast pulse pulses puls pouls pulso pols syke tetno tep nabiz σφυγμ* пульс *脈拍* *脉搏*
     heart_rate hr bpm herzfrequenz hartslag potassium kalium* potas* kaliem* kaliaem* draslik* калии* καλιο *カリウム* *钾* *鉀* sodium natrium* sodio cholest* *cholest* kolesterol* ldl hdl triglycer* triglyzer* *creatinin* *kreatinin*
-    lactate lactat urea uric* harnsaure hemoglobin* haemoglobin* hamoglobin* oxygen spo2 saturation step_count steps schritte pas pasos passos passi stappen
+    lactate lactat hydroxybutyr* *hydroxybutyr* bhb urea uric* harnsaure hemoglobin* haemoglobin* hamoglobin* oxygen spo2 saturation step_count steps schritte pas pasos passos passi stappen
     skridt steg water wasser agua eau acqua height grosse_cm calories kcal kalorien egfr albumin* crp tsh calcium magnesium chloride phosphate
     tablets_taken glucose_tablet* glucose_tablets traubenzucker dextrose glucose_gel glucose_drink glucose_tab* sleep slept asleep schlafdauer schlafstunden sommeil mood feeling wellbeing stimmung befinden humeur humor animo umore stemming nastroj samopoczucie nalada hangulat kozerzet ruh_hali keyif mieliala olo διαθεση настроение самочувствие *心情* *気分* stress duration dauer duree duracion durata
     duur strips_used lancets battery alarm* iob cob fructosamine microalbumin urine urin* orina urina* harn* virtsa* mocz* moc moci vizelet* idrar* ουρα ουρων моч* *尿*
@@ -84,7 +84,7 @@ export const LEXICON = {
     συνολο αθροισμα итого всего *合計* *合计* *总计* count max_value min_value delta change
     difference trend rate_of_change variability spread
     day_mean gem mw durchschn* mittelw gjsn medelv sred stdabw
-    maximo* minimo* massimo* hochst* niedrigst* maximal* minimal* hoogst* laagst* hogst* lagst* hojest* lavest* korkein* matalin* najwyzsz* najnizsz* nejvyssi* nejnizsi* legmagasabb*
+    maximo* minimo* deviazione* desviacion* desvio_padrao ecart_type standaardafwijking standardafvigelse standardavvik* keskihajonta odchylenie* smerodatna* szoras standart_sapma τυπικη_αποκλιση *стандартн* *標準偏差* *标准差* massimo* hochst* niedrigst* maximal* minimal* hoogst* laagst* hogst* lagst* hojest* lavest* korkein* matalin* najwyzsz* najnizsz* nejvyssi* nejnizsi* legmagasabb*
     legalacsonyabb* *最高* *最低* previous* prior vorherig* letzter_wert precedent* anterior* precedente vorige forrige foregaende edellinen poprzedni* predchozi elozo onceki* προηγουμ* предыдущ* *前回* *上次*`,
   goal: `target* goal* *ziel* ziel* zielbereich* objectif* objetivo* obiettiv* doel* *doel mal malomrade malvarde malverdi malvaerdi tavoite* *tavoite cel cil cilov* celertek* meta metas streef* richtwert* hedef* στοχο* цел* *目標* *目标* limit limits
     upper_limit lower_limit reference* ref ref_range *referenz* *referens* normal normals norm norma normalbereich* range reference_range grenzwert* alarm_limit high_limit

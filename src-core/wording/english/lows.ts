@@ -140,6 +140,7 @@ export const NOT_COUNTED_WORDS: Readonly<Record<NotCountedWhy, string>> = {
   date: 'without a usable date',
   cells: 'in a row with too few or too many cells',
   unreadable: 'in a cell that cannot be read',
+  'no-reading': 'in a row that is marked as no reading',
   'set-aside': 'in a row set aside',
 }
 
