@@ -1,5 +1,6 @@
 import { dayNumber } from '../units/wallClock'
 import { serialToWallSeconds } from '../units/timeZone'
+import { conceptsOf } from './words/concepts'
 import { monthNumber } from './words/months'
 import { plain, plainDigits } from './words/plain'
 import { weekdaysIn } from './words/weekdays'
@@ -15,6 +16,8 @@ export type CellDay =
       readonly b: number
       readonly c: number
       readonly fourDigitYear: boolean
+      /** '11/05-2026', as it is written in Scandinavia: the day first, where nothing else tells. */
+      readonly dayFirst?: true
       /** The weekdays that a word beside it may name, as bits from Monday on; absent where it names none. */
       readonly weekdays?: number
     }
@@ -40,16 +43,19 @@ export interface CellMoment {
   readonly day: CellDay
   /** Null where the cell gives the day alone. */
   readonly time: CellTime | 'unreadable' | null
+  /** Set where a word for a part of the day stands in place of the time. */
+  readonly inWords?: true
 }
 
 const YEAR_FIRST = /^(\d{4})\s?([-/.])\s?(\d{1,2})\s?\2\s?(\d{1,2})(?!\d)\.?/
 /** 2026-061 and 2026-W10-1 of ISO 8601. */
 const ORDINAL = /^(\d{4})-(\d{3})(?!\d)/
 const WEEK_DAY = /^(\d{4})-?W(\d{2})-?([1-7])(?!\d)/i
-const CJK_DAY = /^(\d{4})\s?年\s?(\d{1,2})\s?月\s?(\d{1,2})\s?日/
+const CJK_DAY = /^(\d{4})\s?[年년]\s?(\d{1,2})\s?[月월]\s?(\d{1,2})\s?[日일]/
 const YEAR_FIRST_COMPACT = /^((?:19|20)\d{2})(\d{2})(\d{2})(?!\d)/
 /** A year of two digits is no hour: '6.5. 17:12'. */
 const NUMBERS = /^(\d{1,2})\s?([-/. ])\s?(\d{1,2})\s?\2\s?(\d{4}|\d{2}(?![:h]\d))(?!\d)\.?/
+const DAY_MONTH_THEN_YEAR = /^(\d{1,2})\/(\d{1,2})\s?-\s?(\d{4}|\d{2}(?![:h]\d))(?!\d)/
 const DAY_NAME_YEAR =
   /^(\d{1,2})(?:st|nd|rd|th|er|º|°)?[. \-/]*(?:de |of )?\s?(\p{L}{3,})[. \-/,]*(?:de |of )?\s?(\d{4}|\d{2}(?![:h]\d))(?!\d)/u
 const NAME_DAY_YEAR = /^(\p{L}{3,})[. -]*(\d{1,2})(?:st|nd|rd|th)?,?[ -]+(\d{4})(?!\d)/u
@@ -61,6 +67,7 @@ const THAI_DIGIT = /[\u0e50-\u0e59]/
 const ERAS = { buddhist: 543, reiwa: 2018 } as const
 const ROMAN = ['i', 'ii', 'iii', 'iv', 'v', 'vi', 'vii', 'viii', 'ix', 'x', 'xi', 'xii']
 const ROMAN_MONTH = /^(\d{1,2})[. /-]+([ivx]{1,4})[. /-]+(\d{4}|\d{2}(?![:h]\d))(?!\d)/i
+const YEAR_ROMAN_DAY = /^(\d{4})[. /-]+([ivx]{1,4})[. /-]+(\d{1,2})(?!\d)\.?/i
 const WEEKDAY_WITHIN = /\s?[(（]\s?\p{L}{1,12}\.?\s?[)）]/u
 /** Words between day and time, and after a year. */
 const BETWEEN =
@@ -74,9 +81,18 @@ const SHORT_YEAR = /(\d[ ./-]|\p{L}[ .,-]{1,2}|\d, )['\u2018\u2019](\d{2})(?!\d)
 const LONGEST_DATE = 60
 const SERIAL = /^\d{5}(?:[.,]\d+)?$/
 const CLOCK =
-  /^(\d{1,2})(?:[:.h]| h )(\d{2}|0)(?:[:.m](\d{2})(?:[.,]\d+)?)?\s?(?:s|min|uhr|uur|h)?\s*([ap]\.?(?:\s?m\.?)?)?\s*(z|utc|gmt|[+-]\d{2}(?::?\d{2})?)?$/i
+  /^(\d{1,2})(?:[:.h]| h )(\d{2}|0)(?:[:.m](\d{2})(?:[.,]\d+)?)?\s?(?:s|min|uhr|uur|h)?\s*([ap]\.?(?:\s?m\.?)?)?\s*(z|utc|gmt|(?:utc|gmt)?[+-]\d{2}(?::?\d{2})?)?$/i
 const CLOCK_12_HOURS = /^(\d{1,2})\s?([ap]\.?(?:\s?m\.?)?)$/i
 const CLOCK_DIGITS = /^(\d{1,2})(\d{2})$/
+/** '0728h'. */
+const HOURS_BEHIND = /(?<=^\d{3,4})\s?(?:h|hrs?|hours)\.?$/i
+/** '7 h 06 min', '7 óra 6 perc', '7 Uhr'. */
+const CLOCK_IN_WORDS = /^(\d{1,2})\s?(\p{L}{1,8})\.?(?:\s?(\d{1,2})\s?(\p{L}{1,9})?\.?)?$/u
+/** What spreadsheets and databases write before a time that has no day: the first days of their counts, or no days. */
+export const NO_DAY =
+  /^(?:(?:30|31)[./-]12[./-]1899|12\/(?:30|31)\/1899|1899-12-3[01]|0?[01][./-]0?1[./-](?:1900|1904|0001)|(?:1900|1904|0001)-01-0[01]|0 days?)(?:T|,?\s+)(?=\d)/i
+/** 'PT7H10M': a time as a stretch since midnight (ISO 8601-1:2019, 5.5.2). */
+const SINCE_MIDNIGHT = /^P(?:0D)?T(\d{1,2})H(?:(\d{1,2})M)?(?:(\d{1,2})(?:[.,]\d+)?S)?$/i
 const DAY_FRACTION = /^0[.,]\d+$/
 
 /** No reading is older: home meters came in the 1970s (common knowledge); an earlier year is a slip of the pen. */
@@ -85,9 +101,15 @@ export const EARLIEST_YEAR = 1970
 /** Serial dates from 1954 to 2119 (common practice); other five-digit numbers are no dates. */
 const SERIALS = { least: 20_000, most: 80_000 } as const
 
+/** The text without the name of a zone in brackets behind its offset: 'GMT+0200 (Central European Summer Time)'. */
+export function withoutZoneName(text: string): string {
+  return text.endsWith(')') ? text.replace(ZONE_NAME, '') : text
+}
+const ZONE_NAME = /(?<=[+-]\d{2}:?\d{2})\s?\([^()]{1,60}\)$/
+
 /** Reads a cell that holds a date, with or without a time. Null where it holds none. */
 export function readMoment(cell: string): CellMoment | null {
-  const text = plainDigits(cell.trim()).replace(SHORT_YEAR, '$120$2')
+  const text = withoutZoneName(plainDigits(cell.trim())).replace(SHORT_YEAR, '$120$2')
   if (text === '' || text.length > LONGEST_DATE) return null
   const compact = COMPACT.exec(text)
   if (compact) return compactMoment(compact)
@@ -145,10 +167,37 @@ export function readTimeCell(cell: string): CellTime | 'unreadable' | null {
   if (text === '') return null
   if (text.length > LONGEST_DATE) return 'unreadable'
   if (DAY_FRACTION.test(text)) return clockTime(Math.round(Number(text.replace(',', '.')) * 86_400), true)
-  const digits = CLOCK_DIGITS.exec(text)
+  const digits = CLOCK_DIGITS.exec(text.replace(HOURS_BEHIND, ''))
   if (digits) return checkedTime(Number(digits[1]), Number(digits[2]), 0, false, null, false)
-  return readTime(text) ?? 'unreadable'
+  const since = SINCE_MIDNIGHT.exec(text)
+  if (since) {
+    const [hour, minute, second] = since.slice(1).map((part) => Number((part as string | undefined) ?? 0))
+    return checkedTime(hour, minute, second, since[3] !== undefined, null, false)
+  }
+  return readTime(text.replace(NO_DAY, '')) ?? twelveIn(text) ?? 'unreadable'
 }
+
+/** Whether a word, as `plain` gives it, is one for midnight. */
+export function isMidnightWord(word: string): boolean {
+  return MIDNIGHT.has(word)
+}
+
+/** Noon or midnight where a text is a plain word for it, alone or behind a 12; null for any other. */
+function twelveIn(text: string): CellTime | null {
+  const word = plain(text.replace(/^12(?:[:.]00)?\s/, ''))
+  return NOON.has(word) ? clockTime(43_200, false) : MIDNIGHT.has(word) ? clockTime(0, false) : null
+}
+// Words that may mean the meal or the hours about it ('Mittag', 'middag', '中午') tell no time.
+const NOON: ReadonlySet<string> = new Set(
+  'noon|midday|mid day|midi|mediodia|meio dia|mezzogiorno|keskipaiva|poludnie|poledne|del|полдень|正午'.split(
+    '|',
+  ),
+)
+const MIDNIGHT: ReadonlySet<string> = new Set(
+  'midnight|mitternacht|minuit|medianoche|meia noite|mezzanotte|middernacht|midnat|midnatt|keskiyo|polnoc|pulnoc|ejfel|gece yarisi|μεσανυχτα|полночь|午夜'.split(
+    '|',
+  ),
+)
 
 /** A day and a time from two cells, as one moment. */
 export function joinMoment(day: CellDay, time: CellTime | 'unreadable' | null): CellMoment {
@@ -195,36 +244,40 @@ function readDay(text: string): { day: CellDay; rest: string } | null {
   const compact = YEAR_FIRST_COMPACT.exec(text)
   if (compact) return found(text, compact, Number(compact[1]), Number(compact[2]), Number(compact[3]), 'ymd')
   const numbers = NUMBERS.exec(text)
-  if (numbers) {
-    if (numbers[4].length === 4 && Number(numbers[4]) < EARLIEST_YEAR)
-      return { day: { kind: 'impossible' }, rest: text.slice(numbers[0].length) }
-    return {
-      day: {
-        kind: 'numbers',
-        a: Number(numbers[1]),
-        b: Number(numbers[3]),
-        c: Number(numbers[4]),
-        fourDigitYear: numbers[4].length === 4,
-      },
-      rest: text.slice(numbers[0].length),
-    }
-  }
-  const roman = ROMAN_MONTH.exec(text)
-  const romanMonth = roman ? ROMAN.indexOf(roman[2].toLowerCase()) + 1 : 0
-  if (roman && romanMonth > 0)
-    return found(
-      text,
-      roman,
-      fullYear(Number(roman[3]), roman[3].length),
-      romanMonth,
-      Number(roman[1]),
-      'name',
-    )
+  if (numbers) return threeNumbers(text, numbers[0], numbers[1], numbers[3], numbers[4])
+  const dayFirst = DAY_MONTH_THEN_YEAR.exec(text)
+  if (dayFirst) return threeNumbers(text, dayFirst[0], dayFirst[1], dayFirst[2], dayFirst[3], true)
+  const roman =
+    romanDay(text, ROMAN_MONTH.exec(text), 3, 1) ?? romanDay(text, YEAR_ROMAN_DAY.exec(text), 1, 3)
+  if (roman) return roman
   const named =
     namedDay(text, DAY_NAME_YEAR.exec(text), 3, 2, 1) ??
     namedDay(text, NAME_DAY_YEAR.exec(text), 3, 1, 2) ??
     namedDay(text, YEAR_NAME_DAY.exec(text), 1, 2, 3)
   return named
+}
+
+function threeNumbers(
+  text: string,
+  read: string,
+  a: string,
+  b: string,
+  c: string,
+  dayFirst?: true,
+): { day: CellDay; rest: string } {
+  const fourDigitYear = c.length === 4
+  const day: CellDay =
+    fourDigitYear && Number(c) < EARLIEST_YEAR
+      ? { kind: 'impossible' }
+      : {
+          kind: 'numbers',
+          a: Number(a),
+          b: Number(b),
+          c: Number(c),
+          fourDigitYear,
+          ...(dayFirst && { dayFirst }),
+        }
+  return { day, rest: text.slice(read.length) }
 }
 
 /** A day counted within its year, or by week and weekday (ISO 8601-1:2019, 5.2.3 and 5.2.4). */
@@ -249,6 +302,24 @@ function ordinalDay(text: string): { day: CellDay; rest: string } | null {
     day: isReal ? { kind: 'day', form: 'ymd', day } : { kind: 'impossible' },
     rest: text.slice(match[0].length),
   }
+}
+
+function romanDay(
+  text: string,
+  match: RegExpExecArray | null,
+  year: number,
+  day: number,
+): { day: CellDay; rest: string } | null {
+  const month = match === null ? 0 : ROMAN.indexOf(match[2].toLowerCase()) + 1
+  if (match === null || month === 0) return null
+  return found(
+    text,
+    match,
+    fullYear(Number(match[year]), match[year].length),
+    month,
+    Number(match[day]),
+    'name',
+  )
 }
 
 function namedDay(
@@ -313,26 +384,35 @@ export function halfOfDay(cell: string): 'am' | 'pm' | null {
   return null
 }
 
-/** The text with a word for half of the day written as AM or PM behind the time, hours and minutes with a colon. */
 /** Letters of a zone behind a clock: the time stays as written. */
 const ZONE_LETTERS = /\s(?:CES?T|MES?Z|EES?T|WES?T|BST|IST|[ECMP][SD]T)$/
 
+/** The text with a word for half of the day written as AM or PM behind the time, hours and minutes with a colon. */
 function plainTime(text: string): string {
   const half = MORNING.test(text) ? 'am' : AFTERNOON.test(text) ? 'pm' : null
   const digits = text
     .replace(MORNING, ' ')
     .replace(AFTERNOON, ' ')
     .replace(/^(?:kl\.?|klo|um|at|às|alle ore|alle|ore|godz\.?|saat|klockan|klokken|ca\.?)\s*(?=\d)/iu, '')
-    .replace(/\s?[時时点點]\s?(?=\d)/u, ':')
-    .replace(/\s?[時时点點]\s?$/u, ':00')
-    .replace(/(\d)\s?分(?:\s?(\d{1,2})\s?秒)?/u, (_, minute: string, second?: string) =>
-      second ? `${minute}:${second}` : minute,
+    .replace(/\s?[時时点點시]\s?(?=\d)/u, ':')
+    .replace(/\s?[時时点點시]\s?$/u, ':00')
+    .replace(/(\d{1,2})\s?[分분](?:\s?(\d{1,2})\s?秒)?/u, (_, minute: string, second?: string) =>
+      [minute, ...(second ? [second] : [])].map((part) => part.padStart(2, '0')).join(':'),
     )
     .replace(/(\d)\s?u\s?(\d{2})/i, '$1:$2')
-    .replace(/^(\d{1,2})\s?(?:h|u|uhr|uur|heures?)\.?$/i, '$1:00')
+    .replace(/^(\d{1,2})\s?u\.?$/i, '$1:00')
     .replace(ZONE_LETTERS, '')
     .trim()
-  return half === null ? digits : `${digits} ${half}`
+  const clock = clockOfWords(digits)
+  return half === null ? clock : `${clock} ${half}`
+}
+
+/** Hours and minutes with a colon where a word for them stands behind each, in any of the lexicon's languages. */
+function clockOfWords(text: string): string {
+  const match = CLOCK_IN_WORDS.exec(text) as (string | undefined)[] | null
+  if (match === null || !conceptsOf(match[2] ?? '').has('hour')) return text
+  if (match[4] !== undefined && !conceptsOf(match[4]).has('minute')) return text
+  return `${match[1] ?? ''}:${(match[3] ?? '').padStart(2, '0')}`
 }
 
 const PLAIN_TIME = /^\d{1,2}:\d{2}(?::\d{2})?$/
@@ -344,7 +424,8 @@ function readTime(written: string): CellTime | 'unreadable' | null {
   const match = CLOCK.exec(text)
   if (!match) return null
   const zone = match[5] as string | undefined
-  const utc = zone !== undefined && /^[a-z]/i.test(zone)
+  const shift = zone?.replace(/^(?:utc|gmt)(?=[+-])/i, '')
+  const utc = shift !== undefined && /^[a-z]/i.test(shift)
   const time = checkedTime(
     Number(match[1]),
     Number(match[2]),
@@ -353,10 +434,10 @@ function readTime(written: string): CellTime | 'unreadable' | null {
     match[4] ?? null,
     utc,
   )
-  if (time === 'unreadable' || zone === undefined || utc) return time
+  if (time === 'unreadable' || shift === undefined || utc) return time
   const offset =
-    (zone.startsWith('-') ? -1 : 1) *
-    (Number(zone.slice(1, 3)) * 60 + Number(zone.slice(3).replace(':', '') || 0))
+    (shift.startsWith('-') ? -1 : 1) *
+    (Number(shift.slice(1, 3)) * 60 + Number(shift.slice(3).replace(':', '') || 0))
   return Math.abs(offset) > 14 * 60 ? 'unreadable' : { ...time, offsetMinutes: offset }
 }
 

@@ -39,6 +39,7 @@ export function decideDateOrder(
   const contradicted = left.some((order) => left.some((other) => only(survey, order, other) > 0))
   const monotone = left.filter((order) => survey.ascending.get(order) || survey.descending.get(order))
   if (hints.answer) return { value: hints.answer, basis: 'answer' }
+  if (table.daysFirst === survey.rows && left.includes('dmy')) return { value: 'dmy', basis: 'form' }
   // A year of two digits in front is too rare for the sequence alone to tell it.
   const isRare = monotone.includes('ymd') && left.length > 1
   if (!contradicted && monotone.length === 1 && !isRare && survey.days > 1)

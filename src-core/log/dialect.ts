@@ -1,3 +1,4 @@
+import { withMomentsTogether } from './momentsInParts'
 import type { NamedColumns } from './namedColumns'
 import { type CsvRecord, FieldTooLarge, records } from './records'
 import { readTables } from './readTables'
@@ -75,10 +76,15 @@ export function headOf(text: () => Iterable<string>): string {
   return head
 }
 
+/** The records of a log's text, with moments that it gives in parts put together. */
+export function logRecords(text: Iterable<string>, delimiter: string): Iterable<CsvRecord> {
+  return withMomentsTogether(records(text, delimiter))
+}
+
 /** The records of a beginning. */
 export function headRecords(head: string, delimiter: string): readonly CsvRecord[] {
   const parsed: CsvRecord[] = []
-  for (const record of records([head], delimiter)) {
+  for (const record of logRecords([head], delimiter)) {
     parsed.push(record)
     if (parsed.length === HEAD_RECORDS) break
   }

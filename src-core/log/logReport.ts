@@ -93,8 +93,8 @@ export type LogNote =
   | PlanNote
   /** Finger-sticks stand beside it, and every figure comes from them. */
   | { readonly code: 'log-of-sensor' }
-  /** The dates name none; it is that of the first. */
-  | { readonly code: 'year-answered'; readonly year: number }
+  /** The dates name none; it is that of the first, from a title above them or as answered. */
+  | { readonly code: 'year-given'; readonly year: number; readonly titled: boolean }
   /** Values of a size that no meter shows in their unit; `mixed`: they are read in the other. */
   | {
       readonly code: 'odd-values'
@@ -106,6 +106,8 @@ export type LogNote =
   | { readonly code: 'decimals-parted' }
   | { readonly code: 'character-set-guessed'; readonly label: string }
   | { readonly code: 'instants'; readonly zone: string }
+  /** Rows that name a part of the day where others have a clock time. */
+  | { readonly code: 'times-in-words'; readonly rows: number }
   | { readonly code: 'dates-filled-down'; readonly rows: number }
   /** Rows give the number of the day, lines above them the month. */
   | { readonly code: 'months-above' }

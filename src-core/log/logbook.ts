@@ -188,7 +188,7 @@ function reportOf(
   if (table.forms.epoch > 0 || hasInstants(log)) {
     notes.push({ code: 'instants', zone: context.zone })
   }
-  if (log.yearAnswered !== null) notes.push({ code: 'year-answered', year: log.yearAnswered })
+  if (log.yearGiven !== null) notes.push({ code: 'year-given', ...log.yearGiven })
   for (const { odd, bySize } of log.units) {
     if (odd) {
       notes.push({ code: 'odd-values', odd, line: table.line[odd.first], mixed: bySize !== undefined })
@@ -196,6 +196,7 @@ function reportOf(
   }
   if (table.monthsAbove) notes.push({ code: 'months-above' })
   if (table.placeholderTime !== null) notes.push({ code: 'placeholder-time', second: table.placeholderTime })
+  if (table.timesInWords > 0) notes.push({ code: 'times-in-words', rows: table.timesInWords })
   if (table.datesFilledDown > 0) notes.push({ code: 'dates-filled-down', rows: table.datesFilledDown })
   for (const shift of shiftsOf(shifts, source.sha256)) {
     const moved = shiftedCount(readings, index, shift)

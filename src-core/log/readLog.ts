@@ -1,7 +1,7 @@
 import type { ColumnPlan } from './columns'
 import { decideDateOrder } from './decideDateOrder'
 import { decideUnit, type UnitPlan } from './decideUnit'
-import { DELIMITERS, type DelimiterName, findDelimiter, headOf, headRecords } from './dialect'
+import { DELIMITERS, type DelimiterName, findDelimiter, headOf, headRecords, logRecords } from './dialect'
 import { decodedText, detectEncoding, type EncodingDecision } from './encoding'
 import type { DateOrderDecision, UnitDecision } from './logReport'
 import { countedChunks, type ImportContext, type LogAnswers, type LogSource } from './logSource'
@@ -11,7 +11,7 @@ import { parseNamedColumns } from './namedColumns'
 import { previewOf, previewOfYear } from './preview'
 import { columnRefusal, dateRefusal, refusal, unitRefusal, yearRefusal } from './questions'
 import { readTables, type ReadTable, type ReadTables } from './readTables'
-import { type CsvRecord, FieldTooLarge, records } from './records'
+import { type CsvRecord, FieldTooLarge } from './records'
 import type { Refusal } from './refusal'
 import type { RowTable } from './rowTable'
 import { headerWords } from './words/headerRole'
@@ -35,8 +35,8 @@ export interface ReadLog {
   /** The unit of the log as a whole. */
   readonly unit: UnitDecision
   readonly dateOrder: DateOrderDecision
-  /** The year that a person gave to dates that name none. */
-  readonly yearAnswered: number | null
+  /** The year of the first of dates that name none, and whether a title above them gives it, not a person. */
+  readonly yearGiven: { readonly year: number; readonly titled: boolean } | null
 }
 
 /** Reads one log, or says why it was refused and what answers that. `count` is told the bytes as they are read. */
@@ -82,20 +82,24 @@ function readText(
   const monthsAbove = hasMonthsAbove(beginningRecords)
   const numberOrder = answers.dates === 'ymd' ? null : (answers.dates ?? null)
   let yearless = monthsAbove ? null : findYearlessDates(beginningRecords, numberOrder, false)
-  const year = named?.year ?? null
+  const today = calendarDate(Math.floor(context.nowMs / MS_PER_DAY))
+  const yearOf = (dates: YearlessDates): number | null =>
+    named?.year ??
+    (dates.isTitled && yearsPossible(dates, today)[0] === dates.titleYear ? dates.titleYear : null)
   const askYear = (dates: YearlessDates): readonly Refusal[] => {
-    const years = yearsPossible(dates, calendarDate(Math.floor(context.nowMs / MS_PER_DAY)))
+    const years = yearsPossible(dates, today)
     const preview = (each: number) => previewOfYear(head, delimiter, dates, each)
     return [yearRefusal(source.name, dates, years, preview)]
   }
   const tablesWith = (dates: YearlessDates | null, bytes: Pick<LogSource, 'chunks'>): ReadTables => {
-    const written = records(decodedText(bytes, encoding.label), DELIMITERS[delimiter])
+    const written = logRecords(decodedText(bytes, encoding.label), DELIMITERS[delimiter])
     const whole = legend.size === 0 ? written : withLegend(written, legend)
     const all = monthsAbove ? withMonthsAbove(whole) : whole
+    const year = dates === null ? null : yearOf(dates)
     const dated = dates === null || year === null ? all : withYears(all, dates, year)
     return readTables(dated, named, DELIMITERS[delimiter], encoding.lines)
   }
-  if (yearless !== null && year === null) return askYear(yearless)
+  if (yearless !== null && yearOf(yearless) === null) return askYear(yearless)
   let found = tablesWith(yearless, counted)
   if (
     !monthsAbove &&
@@ -103,7 +107,7 @@ function readText(
     !(found.tables.some(isRead) && found.open === null && hasReadDates(found.rows))
   ) {
     yearless = findYearlessDates(beginningRecords, numberOrder, true)
-    if (yearless !== null && year === null) return askYear(yearless)
+    if (yearless !== null && yearOf(yearless) === null) return askYear(yearless)
     if (yearless !== null) found = tablesWith(yearless, source)
   }
   const { rows, tables, open } = found
@@ -170,6 +174,7 @@ function readText(
   if ('open' in dateOrder) refusals.push(dateRefusal(source.name, rows, dateOrder, latestDay))
   const decided = units.filter((unit): unit is UnitPlan => !('open' in unit))
   if ('open' in dateOrder || refusals.length > 0) return refusals
+  const year = yearless === null ? null : yearOf(yearless)
   return {
     source,
     encoding,
@@ -180,7 +185,7 @@ function readText(
     units: decided,
     unit: unitOfLog(decided, tables, rows),
     dateOrder,
-    yearAnswered: yearless === null ? null : year,
+    yearGiven: year === null ? null : { year, titled: named?.year == null },
   }
 }
 

@@ -139,7 +139,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
     const inGrams = isGrams(writtenUnit) || (writtenUnit === '' && isGrams(kind))
     const mark = markOf(cells)
     const unitCell = inGrams ? 'mg/dL' : writtenUnit
-    const meter = plan.meter === null ? meterAbove : meterName(unguarded(cell(plan.meter), plan))
+    const meter = plan.meter === null ? meterAbove : unguarded(cell(plan.meter), plan)
     const ownNote = [noteOf(cells, plan, delimiter), ...tagsOf(cells, plan)]
     // Of several readings in a line each filled cell is a row; a line with none is one row without a value.
     const weekdays = plan.weekday === null ? 0 : weekdaysNamed(cell(plan.weekday))
@@ -331,9 +331,4 @@ function joinedTail(cells: readonly string[], from: number, delimiter: string): 
   const tail = cells.slice(from)
   while (tail.length > 1 && tail[tail.length - 1].trim() === '') tail.pop()
   return tail.join(delimiter)
-}
-
-/** A meter's name or serial number; spreadsheets are made to keep leading zeros by ="00417". */
-function meterName(cell: string): string {
-  return cell.startsWith('=') ? cell.replace(/^="(.*)"$/, '$1').trim() : cell
 }

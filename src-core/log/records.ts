@@ -38,13 +38,20 @@ export function* records(text: Iterable<string>, delimiter: string): Generator<C
     if (first.includes('"') && opening.test(first)) {
       const record = quotedRecord(first, lines, delimiter, usual.count)
       usual.add(record.cells.length)
-      yield { line, text: record.text, cells: withinLimit(record.cells, line) }
+      yield { line, text: record.text, cells: unguarded(record.text, withinLimit(record.cells, line)) }
     } else {
       const cells = first.split(delimiter)
       usual.add(cells.length)
-      yield { line, text: first, cells: withinLimit(cells, line) }
+      yield { line, text: first, cells: unguarded(first, withinLimit(cells, line)) }
     }
   }
+}
+
+/** A text that is guarded as a formula, so that a spreadsheet leaves it as it is: ="00417". */
+const FORMULA = /^\s*="([^"]*)"\s*$/
+
+function unguarded(text: string, cells: readonly string[]): readonly string[] {
+  return text.includes('="') ? cells.map((cell) => cell.replace(FORMULA, '$1')) : cells
 }
 
 function quotedRecord(

@@ -34,12 +34,10 @@ export function momentReader(slot: ValueSlot, plan: ColumnPlan): MomentOf {
     if (slot.clock !== null) return joinMoment(day?.day ?? { kind: 'missing' }, slot.clock)
     if (slot.time === null) return day
     const time = timeOf(cells)
-    if (time === null)
-      return slot.date !== null && day?.time != null && !isMidnight(day)
-        ? day
-        : day === null
-          ? null
-          : { day: day.day, time: null }
+    if (time === null || time === 'in-words') {
+      if (slot.date !== null && day?.time != null && !isMidnight(day)) return day
+      return day === null ? null : { day: day.day, time: null, ...(time !== null && { inWords: true }) }
+    }
     return joinMoment(day?.day ?? { kind: 'missing' }, time)
   }
 }
@@ -62,13 +60,15 @@ export function withWeekday(
   weekdays: number,
 ): CellMoment | 'unreadable' | null {
   if (weekdays === 0 || moment === null || moment === 'unreadable') return moment
-  const { day, time } = moment
-  return day.kind === 'numbers' && day.weekdays === undefined ? { day: { ...day, weekdays }, time } : moment
+  const { day } = moment
+  return day.kind === 'numbers' && day.weekdays === undefined
+    ? { ...moment, day: { ...day, weekdays } }
+    : moment
 }
 
-type Time = CellTime | 'unreadable' | null
+/** The time of a row: read, not readable, a part of the day in words, or none. */
+type Time = CellTime | 'unreadable' | 'in-words' | null
 
-/** The time of a row. */
 function timeReader(slot: ValueSlot): (cells: readonly string[]) => Time {
   const { time, minute, halfDay } = slot
   const cell = (cells: readonly string[], index: number | null) =>
@@ -91,7 +91,8 @@ function timeIn(clock: string, minute: string, halfDayCell: string, slot: ValueS
     return 'unreadable'
   if (slot.dotClock) text = text.replace(/^(\d{1,2})[.,](\d{2})(?!\d)/, '$1:$2')
   const time = readTimeCell(text)
-  if (time === 'unreadable' && (slot.timeInWords ? !/\d/.test(text) : isTimeInWords(text))) return null
+  // Among clock times 'noon' is one; among words for parts of the day it is another of them.
+  if (slot.timeInWords ? !/\d/.test(text) : time === 'unreadable' && isTimeInWords(text)) return 'in-words'
   return time
 }
 

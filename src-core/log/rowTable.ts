@@ -123,6 +123,10 @@ export class RowTable {
   readonly partStarts: number[] = []
   /** Dates whose order is open with the weekday beside them, each once. */
   readonly weekdays = new Map<string, DayOfWeek>()
+  /** Rows that give a day as '11/05-2026', the day first. */
+  daysFirst = 0
+  /** Rows in use that name a part of the day in place of a time. */
+  timesInWords = 0
   /** How many rows took their day from a row above. */
   datesFilledDown = 0
   /** Whether the rows give the number of the day and lines above them the month. */
@@ -209,6 +213,7 @@ export class RowTable {
     this.line[i] = row.line
     if (row.fate) this.fates.setAside(i, row.fate)
     this.#addMoment(i, row.moment)
+    if (row.fate === null && row.moment !== 'unreadable' && row.moment?.inWords) this.timesInWords++
     const { glucose } = row
     if (glucose.kind === 'number') {
       this.valueKind[i] = VALUE.number
@@ -305,6 +310,7 @@ export class RowTable {
       this.forms[day.form]++
     } else if (day.kind === 'numbers') {
       this.dayKind[i] = DAY.numbers
+      if (day.dayFirst) this.daysFirst++
       if (day.weekdays !== undefined) this.#addWeekday(day, day.weekdays)
       this.day[i] = day.a + day.b * 256 + day.c * 65_536 + (day.fourDigitYear ? FOUR_DIGIT_YEAR : 0)
     } else {

@@ -1,9 +1,12 @@
+import { calendarPart } from './words/calendarParts'
 import { conceptsOf } from './words/concepts'
 import { headerWords } from './words/headerRole'
-import { monthNumber } from './words/months'
+import { monthNumber, monthOfName } from './words/months'
 import { plain, plainDigits } from './words/plain'
 import { readMoment } from './dateCell'
 import type { CsvRecord } from './records'
+import { withoutUnit } from './tables/cellKind'
+import { shapeOf } from './tables/rowShape'
 
 // Dates that name no year: '3/14', '14.3.', '14 March', '14-Mar', '3月14日'. The year is asked for; with the answer the
 // dates are completed before anything else is read, so that nothing else need know of them.
@@ -19,6 +22,8 @@ export interface YearlessDates {
   readonly line: number
   /** A year that the lines above the table name, and no other. */
   readonly titleYear: number | null
+  /** Whether a title says that it is the year of the dates. */
+  readonly isTitled: boolean
   /** Order of day and month where they are numbers and the rows tell it. */
   readonly order: 'dmy' | 'mdy' | null
   /** Whether the months run on from row to row, so that a step from December to January is one of the year. */
@@ -153,13 +158,17 @@ export function findYearlessDates(
   const isNumbers = found.some(({ read }) => read.dmy !== read.mdy)
   const order = isNumbers ? (orderOf(found.map(({ read }) => read)) ?? answered) : 'dmy'
   const days = found.map(({ read }) => (order === null ? null : read[order]))
-  const years = new Set(records.slice(0, Math.max(at, 0)).flatMap(({ text }) => text.match(YEAR) ?? []))
+  const years = new Set(
+    records.filter(({ line }) => line < found[0].record.line).flatMap(({ text }) => text.match(YEAR) ?? []),
+  )
+  const titleYear = years.size === 1 ? Number([...years][0]) : null
   return {
     isHeaded,
     across: across !== undefined,
     columns: new Set(columns),
     line: found[0].record.line,
-    titleYear: years.size === 1 ? Number([...years][0]) : null,
+    titleYear,
+    isTitled: titleYear !== null && isTitled(records, titleYear, days),
     order: isNumbers ? order : null,
     runsOn: runOn(days),
     clockBehind:
@@ -168,6 +177,38 @@ export function findYearlessDates(
       MOST_YEARS_BEHIND * found.length,
     days,
   }
+}
+
+/** Most filled cells of a title: 'Year:;2026'. */
+const MOST_OF_A_TITLE = 2
+/** Words that make a year that of another thing, as `plain` gives them: diabetes since then, a birth. */
+const ANOTHER_THING =
+  /^(since|from|seit|ab|depuis|desde|dal|dall|dalla|sinds|siden|sedan|alkaen|lahtien|od|ota|beri|απο|с|diagnos\w*|born|geb\w*|ne|nee|nato|nata|version|v|copyright|c)$/
+
+/** Whether titles give a year to the dates below them and none gives another: 'May 2026', 'Year: 2026', 'Glucose 2026'. */
+function isTitled(records: readonly CsvRecord[], year: number, days: readonly (MonthDay | null)[]): boolean {
+  const lines = records.filter((record) => {
+    const { filled, days: dated } = shapeOf(record)
+    return filled > 0 && filled <= MOST_OF_A_TITLE && dated === 0
+  })
+  const named = lines.flatMap(({ text }) => text.match(YEAR) ?? [])
+  if (named.some((each) => Number(each) !== year)) return false
+  return lines.some(({ cells }) => {
+    const text = cells.join(' ')
+    const words = plain(withoutUnit(text)).split(' ')
+    const others = words.filter((word) => word !== String(year))
+    const atAnEnd = words[0] === String(year) || words.at(-1) === String(year)
+    if (!atAnEnd || others.length !== words.length - 1 || others.some((word) => /\d/.test(word))) return false
+    const concepts = conceptsOf(text)
+    if (concepts.has('administrative') || others.some((word) => ANOTHER_THING.test(word))) return false
+    const months = others.map(monthOfName).filter((month) => month !== null)
+    if (months.length > 0) return months.some((month) => days.some((day) => day?.month === month))
+    return (
+      others.every((word) => calendarPart(word) === 'year') ||
+      concepts.has('glucose') ||
+      concepts.has('value')
+    )
+  })
 }
 
 /** Fewest days that make a line of days, and their share of its filled cells. */

@@ -1,4 +1,4 @@
-import { readMoment, readTimeCell } from '../dateCell'
+import { NO_DAY, readMoment, readTimeCell, withoutZoneName } from '../dateCell'
 import { isAboutValue, readGlucose, unitIn } from '../glucoseCell'
 import { plainDigits } from '../words/plain'
 
@@ -9,7 +9,8 @@ export type CellKind = 'blank' | 'day' | 'moment' | 'time' | 'number' | 'marker'
 const LONGEST_VALUE = 60
 /** '[mg/dL]' is a unit, 'Glucose mg/dL' a name. */
 const LONGEST_UNIT = 9
-const CLOCK = /\d\s?([:時时h]\s?\d|uhr\b|uur\b|[ap]\.?\s?m\.?\b)/i
+const CLOCK =
+  /\d\s?([:時时h]\s?\d|uhr\b|uur\b|[ap]\.?\s?m\.?\b|\p{L}{1,8}\.?\s?\d{1,2}(?:\s?\p{L}{1,9})?\.?$)|^\d{3,4}\s?h(?:rs?|ours)?\.?$/iu
 const NUMBER = /^[<>≤≥~≈]?\s?[+-]?\d/
 
 /** A text without a unit of glucose, the words for 'in' and the brackets about it. */
@@ -29,7 +30,7 @@ function isUnitAlone(text: string): boolean {
 
 /** What a cell looks like by itself; a column tells more ('7.30' may be half past seven, '46200' a day). */
 export function cellKind(cell: string): CellKind {
-  const text = cell.trim()
+  const text = withoutZoneName(cell.trim())
   if (text === '') return 'blank'
   if (text.length > LONGEST_VALUE) return 'text'
   const digits = plainDigits(text)
@@ -38,6 +39,7 @@ export function cellKind(cell: string): CellKind {
     return digits.length <= LONGEST_UNIT && unitIn(digits) !== null && isUnitAlone(digits) ? 'unit' : 'text'
   }
   if (/^\d{1,4}([.,]\d{1,2})?$/.test(digits)) return 'number'
+  if (NO_DAY.test(digits) && typeof readTimeCell(digits) === 'object') return 'time'
   const moment = readMoment(digits)
   if (moment !== null && moment.day.kind !== 'missing') {
     return moment.time === null && moment.day.kind !== 'instant' ? 'day' : 'moment'

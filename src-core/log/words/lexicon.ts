@@ -19,7 +19,7 @@ export const LEXICON = {
     pomiar* hodnota hodnoty vysledek* mereni ertek* *ertek eredmeny* meres* deger* *degeri sonuc* olcum* τιμη τιμες αποτελεσμα*
     μετρηση* значени* результат* показани* измерени* *値* *結果* *数值* *结果* *數值* *測定値*
     messergebnis* lectura leitura uitslag maleverdi* malevaerdi* odczyt* *测量值*`,
-  date: `*날짜* *تاريخ* date dates day days dt *datum* datums tag jour jours dia dias fecha* data datas giorno dag dage dato *dato* *paivam* paivays* *paiva
+  date: `*날짜* *تاريخ* yyyymmdd yyyy_mm_dd ddmmyyyy dd_mm_yyyy mmddyyyy mm_dd_yyyy date dates day days dt *datum* datums tag jour jours dia dias fecha* data datas giorno dag dage dato *dato* *paivam* paivays* *paiva
     pvm dzien dnia den datumu nap kelt tarih* gun ημερομηνια* ημ_νια ημερα* дата даты день *日付* *日にち* *年月日* *月日* *日期* *測定日*`,
   time: `*시간* *وقت* time times tm hhmm hh_mm clock uhrzeit* zeit messzeit tageszeit uhr heure heures hora horas horario hour ora ore orario uur tijd meettijd testtijd tijdstip
     tid klokkeslaet klokkeslett kl klokken klockslag klockan aika kello kellonaika mittausaika klo godzina godz czas cas hodina ido idopont ideje* ora saat saati

@@ -32,6 +32,19 @@ function plainDigit(digit: string): string {
   return zero === undefined ? digit : String(code - zero)
 }
 
+/** Numbers in Chinese signs before a part of a date or a clock time: 二〇二六年五月十一日, 七時. */
+const CHINESE_NUMBER = /[〇零一二三四五六七八九十]{1,4}(?=[年月日時时點点分])/g
+const CHINESE_DIGITS = '〇一二三四五六七八九'
+
+/** '五' is 5, '十一' 11, '三十' 30, '二〇二六' 2026. */
+function chineseNumber(signs: string): string {
+  const digits = (text: string): string =>
+    text.replace(/./g, (sign) => String(Math.max(0, CHINESE_DIGITS.indexOf(sign))))
+  const ten = signs.indexOf('十')
+  if (ten < 0) return digits(signs)
+  return `${digits(signs.slice(0, ten)) || '1'}${digits(signs.slice(ten + 1)) || '0'}`
+}
+
 /** The text with compatibility forms, invisible signs and other scripts' digits and marks written the plain way. */
 export function plainDigits(text: string): string {
   if (!DIGIT.test(text)) return text
@@ -39,6 +52,7 @@ export function plainDigits(text: string): string {
     .normalize('NFKC')
     .replace(/[\u200b-\u200f\u2060\ufeff]/g, '')
     .replace(/\p{Nd}/gu, plainDigit)
+    .replace(CHINESE_NUMBER, chineseNumber)
     .replace(/[\u066b]/g, '.')
     .replace(/[\u066c\u2009\u202f\u00a0]/g, ' ')
     .replace(/[\u2010-\u2015\u2212]/g, '-')

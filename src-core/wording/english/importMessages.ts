@@ -252,8 +252,10 @@ export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
       return `The table has ${String(note.columns)} columns of readings; each filled cell is a reading.`
     case 'time-of-several':
       return 'A line holds several readings and one time of day; the readings keep the day alone.'
-    case 'year-answered':
-      return `The dates name no year; the first was said to be in ${String(note.year)}.`
+    case 'year-given':
+      return note.titled
+        ? `The dates name no year; the first is taken to be in ${String(note.year)}, the year that stands above them.`
+        : `The dates name no year; the first was said to be in ${String(note.year)}.`
     case 'odd-values': {
       const { count: n, stated } = note.odd
       const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
@@ -276,6 +278,8 @@ export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
       return 'The rows give the number of the day alone; its month and year stand in a line above them.'
     case 'placeholder-time':
       return `Every row gives the same time, ${note.second === 0 ? '00:00' : '12:00'}, which is taken for no time at all: the readings keep the day alone.`
+    case 'times-in-words':
+      return `${count(note.rows, 'row')} ${note.rows === 1 ? 'names' : 'name'} a part of the day in words and no clock time: ${note.rows === 1 ? 'its reading keeps' : 'their readings keep'} the day alone.`
     case 'dates-filled-down':
       return `${count(note.rows, 'row')} without a date took the date of the row above: the table gives it on the first row of a day.`
     case 'moved': {
