@@ -5,6 +5,7 @@ import { countMarks } from '../technique/equipmentStretches'
 import { lowsOfTwoPeriods } from '../report/twoPeriods'
 import { dayOf } from '../units/wallClock'
 import { highsBeyond } from '../analysis/highsBeyond'
+import { nightsTold } from '../told/nights'
 import { bracketedLows } from '../told/stretches'
 import { plainText } from '../wording/phrases'
 import { type Years, yearsFor } from '../told/years'
@@ -94,7 +95,7 @@ export function lowsView(words: Words, analysis: Analysis, period: PeriodFigures
   const remarks = [
     lowsOfTwoPeriods(words, analysis, years),
     words.stretches.bracketedLowsSentence(marks.bracketed, bracketedLows(analysis, period)),
-    words.lows.nightsSentence(lows, timesKnown(analysis, period)),
+    words.lows.nightsSentence(timesKnown(analysis, period) ? nightsTold(lows) : null),
     words.lows.notFollowedSentence(lowsNotFollowed(analysis, period), lows.readingsBelow70),
     words.lows.belowMetersSentence(belowMeters(analysis, period), unit),
     words.lows.nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),

@@ -3,7 +3,7 @@ import { isTyped } from '../log/typedByHand'
 import type { Analysis } from '../analysis/analysis'
 import { contextPicture } from '../charts/contextPicture'
 import { isLow } from '../log/readings'
-import { adviceOnReading, lowAfterwardsText } from '../report/adviceOnReading'
+import { adviceText, lowAfterwardsText } from '../report/adviceOnReading'
 import type { PlainTable } from '../report/dayInNumbers'
 import { keyOf } from '../analysis/readingKeys'
 import type { Advice } from '../wording/english/advice'
@@ -121,7 +121,7 @@ function doubtView(words: Words, analysis: Analysis, index: number): DoubtView |
       reasons.length === 0
         ? [words.reasons.reasonsText(reasons, readings, index, unit)]
         : reasons.map((reason) => words.reasons.reasonText(reason, readings, index, unit)),
-    advice: adviceOnReading(words, analysis, index, reasons),
+    advice: adviceText(words, analysis, index, reasons),
     afterwards: lowAfterwardsText(words, analysis, periods[0], index),
   }
 }

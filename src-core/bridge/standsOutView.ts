@@ -1,5 +1,6 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { countMarks } from '../technique/equipmentStretches'
+import { doubtOfFindings, findingsTold } from '../told/findings'
 import type { Words } from '../wording/words'
 
 export interface FindingView {
@@ -26,7 +27,7 @@ export function standsOutView(
     analysis,
   )
   return {
-    findings: words.findings.findingTexts(findings, settings).map((text, i) => ({
+    findings: words.findings.findingTexts(findingsTold(findings), settings).map((text, i) => ({
       text,
       ask: `${words.findings.ASK} ${words.findings.findingQuestion(findings[i])}`,
     })),
@@ -35,6 +36,6 @@ export function standsOutView(
         ? null
         : findings.length === 0
           ? words.findings.nothingStandsOut(visibleRise)
-          : words.findings.doubtOfFindings(findings, doubtfulLows),
+          : words.findings.doubtOfFindings(doubtOfFindings(findings, doubtfulLows)),
   }
 }

@@ -2,13 +2,14 @@ import { type DaySpan, type Readings, rangeOfDays } from '../log/readings'
 import type { Settings } from '../model/settings'
 import { a1cMmolMolToPercent, a1cPercentToMmolMol, type A1cRange } from '../statistics/estimatedA1c'
 import { A1C_DAYS, type LatestA1c, latestA1c } from '../statistics/latestA1c'
-import { type DayNumber, dayOf } from '../units/wallClock'
-import { dayOfDate } from './dayOfDate'
+import { dayOfDate, type DayNumber, dayOf } from '../units/wallClock'
 import type { Kit } from './kit'
 
 /** The last of the three months before a sample weighs most. */
-export const DAYS_BEFORE_A1C = A1C_DAYS
+const DAYS_BEFORE_A1C = A1C_DAYS
 const DAYS_OF_A_MONTH = 30
+/** A design choice. */
+const NEARLY_ALL_DAYS = 0.9
 
 /** A laboratory A1C beside the readings of the 90 days before it. */
 export interface LaboratoryBeside {
@@ -17,6 +18,8 @@ export interface LaboratoryBeside {
   readonly mmolMol: number
   /** Of the readings from 90 days before to the day before; its `n` may be 0. */
   readonly before: LatestA1c
+  /** Whether so few of these days are without readings that they explain no difference. */
+  readonly wellCovered: boolean
   /** On how many of each 30 of these days there are readings, oldest first. */
   readonly daysByMonth: readonly number[]
   /** Laboratory minus the centre of the estimate, percent points; null without an estimate. */
@@ -43,6 +46,7 @@ export function besideLaboratory(
         percent,
         mmolMol: mmolMol ?? a1cPercentToMmolMol(percent),
         before,
+        wellCovered: before.daysWithReadings >= NEARLY_ALL_DAYS * DAYS_BEFORE_A1C,
         daysByMonth: daysByMonth(readings, span, leaveOut),
         difference: before.estimate === null ? null : percent - before.estimate.percent,
         position: before.estimate === null ? null : positionOf(percent, before.estimate.rangePercent),

@@ -1,5 +1,4 @@
-import { MINUTES_PER_DAY } from '../units/wallClock'
-import { dayOfDate } from './dayOfDate'
+import { dayOfDate, MINUTES_PER_DAY } from '../units/wallClock'
 import type { ClockCheck, Kit } from './kit'
 
 /**

@@ -3,33 +3,26 @@ import { lowAfterwards } from '../findings/lowsAfterHighs'
 import { isLow } from '../log/readings'
 import { minutesBetween } from '../technique/chronology'
 import type { DoubtReason } from '../technique/technique'
+import { adviceOnReading } from '../told/advice'
 import type { Advice } from '../wording/english/advice'
 import type { Words } from '../wording/words'
 
 /** What best explains a doubtful reading, in words for paper and window; null where nothing fits. */
-export function adviceOnReading(
+export function adviceText(
   words: Words,
-  { readings, technique, settings: { unit } }: Analysis,
+  analysis: Analysis,
   index: number,
   reasons: readonly DoubtReason[],
 ): Advice | null {
+  const advice = adviceOnReading(analysis, index, reasons)
+  if (advice === null) return null
+  const { readings, settings } = analysis
+  const printed = (i: number) => words.numbers.readingText(readings, i, settings.unit)
   const contradiction = reasons.find((reason) => reason.code === 'contradicted-by-repeat')
-  const value = words.numbers.readingText(readings, index, unit)
-  const reading = { value, mgDl: readings.mgDl[index], low: isLow(readings, index) }
-  const set = technique.repeatSets.find(({ members }) => members.includes(index))
-  const before = set ? set.members.slice(0, set.members.indexOf(index)) : []
-  return words.advice.adviceOn(
-    reasons,
-    reading,
-    contradiction
-      ? {
-          ...reading,
-          otherMgDl: contradiction.evidence.otherMgDl,
-          other: words.numbers.readingText(readings, contradiction.evidence.other, unit),
-          minutes: contradiction.evidence.minutes,
-          afterLow: before.some((member) => isLow(readings, member)),
-        }
-      : null,
+  return words.advice.adviceText(
+    advice,
+    printed(index),
+    contradiction === undefined ? '' : printed(contradiction.evidence.other),
   )
 }
 

@@ -7,7 +7,7 @@ import { effects } from '../technique/effect'
 import type { DoubtfulReading, DoubtReason } from '../technique/technique'
 import { strong } from '../wording/phrases'
 import { type StretchTold, stretchesIn } from '../told/stretches'
-import { adviceOnReading, lowAfterwardsText } from './adviceOnReading'
+import { adviceText, lowAfterwardsText } from './adviceOnReading'
 import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
@@ -243,15 +243,16 @@ function adviceFor(
   index: number,
   reasons: DoubtfulReading['reasons'],
 ): Paragraph | null {
-  const advice = adviceOnReading(context.words, context.analysis, index, reasons)
+  const advice = adviceText(context.words, context.analysis, index, reasons)
   if (advice === null) return null
+  const leads = context.words.advice.ADVICE_LEADS
   return {
     text: [
-      { text: 'Fits best: ', bold: true },
+      { text: leads.fitsBest, bold: true },
       `${advice.fitsBest} `,
-      { text: 'Also possible: ', bold: true },
+      { text: leads.alsoPossible, bold: true },
       advice.alsoPossible,
-      ...(advice.isUsual ? [] : [{ text: ' Next time: ', bold: true }, advice.nextTime]),
+      ...(advice.isUsual ? [] : [{ text: leads.nextTime, bold: true }, advice.nextTime]),
     ],
     margin: [0, 0, 0, 3],
   }

@@ -1,9 +1,10 @@
 import { interferencesOf } from '../kit/interferences'
-import { dayOfDate } from '../kit/dayOfDate'
 import type { Kit } from '../kit/kit'
 import { isOfMeter, minutesFast, unknownMeters } from '../kit/meters'
-import { calendarDate, dayOf } from '../units/wallClock'
+import { dayOfDate, calendarDate, dayOf } from '../units/wallClock'
 import { capitalised } from '../wording/phrases'
+import { passed } from '../technique/reasons/failedControl'
+import { vialTold } from '../told/vials'
 import type { ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { greyParagraph, heading, paragraph, sectionHeading, table } from './parts'
@@ -79,9 +80,9 @@ function named(
   { analysis: { readings }, words }: ReportContext,
 ): string {
   const medicine = { ...found.medicine, name: name(found.medicine.name) }
-  return capitalised(
-    words.kit.interferenceSentence({ ...found, medicine }, dayOf(readings.at[readings.n - 1])),
-  )
+  const { to } = medicine
+  const ended = to !== undefined && dayOfDate(to) < dayOf(readings.at[readings.n - 1])
+  return capitalised(words.kit.interferenceSentence({ ...found, medicine }, ended))
 }
 
 function name(text: string): string {
@@ -195,7 +196,7 @@ function controls(context: ReportContext): readonly Block[] {
         control.meter === undefined ? context.words.numbers.NO_NUMBER : meterName(context, control.meter),
         name(control.vial ?? context.words.numbers.NO_NUMBER),
         `${control.result} ${control.unit}`,
-        context.words.kit.controlOutcome(control),
+        context.words.kit.controlOutcome(control, passed(control)),
       ]),
     ),
     greyParagraph(
@@ -226,7 +227,7 @@ function strips({ analysis: { kit }, years, words }: ReportContext): readonly Bl
         day(vial.expires),
         day(vial.opened),
         day(vial.finished),
-        words.kit.stripsRemark(vial, years) ?? '',
+        words.kit.stripsRemark(vialTold(vial), years),
       ]),
     ),
   ]

@@ -1,5 +1,6 @@
 import { hasClockTime, isLow } from '../log/readings'
 import { countMarks } from '../technique/equipmentStretches'
+import { nightsTold } from '../told/nights'
 import { bracketedLows } from '../told/stretches'
 import { markedText, type ReportContext, timesKnown } from './context'
 import type { Block, Paragraph } from './document'
@@ -41,7 +42,7 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
           events.length,
         )
       : null,
-    context.words.lows.nightsSentence(lows, timesKnown(context)),
+    context.words.lows.nightsSentence(timesKnown(context) ? nightsTold(lows) : null),
     context.words.lows.notFollowedSentence(lowsNotFollowed(analysis, figures), lows.readingsBelow70),
     context.words.lows.belowMetersSentence(belowMeters(analysis, figures), unit),
     context.words.lows.nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),

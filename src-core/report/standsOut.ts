@@ -1,4 +1,5 @@
 import { countMarks } from '../technique/equipmentStretches'
+import { doubtOfFindings, findingsTold } from '../told/findings'
 import { capitalised, type Phrase } from '../wording/phrases'
 import type { ReportContext } from './context'
 import type { Block } from './document'
@@ -25,7 +26,7 @@ export function standsOut(
   return [
     ...heading,
     ...words.findings
-      .findingTexts(findings, analysis.settings)
+      .findingTexts(findingsTold(findings), analysis.settings)
       .map((text, i) =>
         numbered(
           i,
@@ -34,7 +35,9 @@ export function standsOut(
             : [text],
         ),
       ),
-    greyParagraph(words.findings.doubtOfFindings(findings, doubtfulLows), { fontSize: TYPE.small }),
+    greyParagraph(words.findings.doubtOfFindings(doubtOfFindings(findings, doubtfulLows)), {
+      fontSize: TYPE.small,
+    }),
   ]
 }
 

@@ -79,3 +79,8 @@ function two(value: number): string {
 export function minutesBetween(from: WallSeconds, to: WallSeconds): number {
   return (to - from) / SECONDS_PER_MINUTE
 }
+
+/** The day of a date that is known to be one: '2026-03-02'. */
+export function dayOfDate(isoDate: string): DayNumber {
+  return parseIsoDay(isoDate) as DayNumber
+}

@@ -1,3 +1,4 @@
+import { passed } from '../../technique/reasons/failedControl'
 import type { TypedReading } from '../../model/decision'
 import type { ControlResult, LaboratoryA1c, Medicine, Strips } from '../../kit/kit'
 import { minutesFast } from '../../kit/meters'
@@ -70,7 +71,7 @@ function stripsEntry(words: Words, strips: Strips): EntryView {
 function controlEntry(words: Words, control: ControlResult): EntryView {
   const { date, meter, vial, result, range, unit } = control
   return {
-    text: joined(words.forms.controlText(control), meter, vial),
+    text: joined(words.forms.controlText(control, passed(control)), meter, vial),
     fields: {
       date,
       result: text(result),

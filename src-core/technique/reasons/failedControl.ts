@@ -44,7 +44,7 @@ function distance({ reason }: DaysOfDoubt, day: DayNumber): number {
   return Math.abs(reason.evidence.failedOn - day)
 }
 
-function passed({ result, range: [low, high] }: ControlTold): boolean {
+export function passed({ result, range: [low, high] }: Pick<ControlTold, 'result' | 'range'>): boolean {
   return low <= result && result <= high
 }
 

@@ -1,5 +1,4 @@
-import type { FaultDirection } from '../../technique/notes/classes'
-import type { DoubtReason } from '../../technique/technique'
+import type { Explanation, NextTime, ToldAdvice } from '../../told/advice'
 import type { GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
 import { durationText } from './dates'
@@ -15,36 +14,14 @@ export interface Advice {
   readonly isUsual: boolean
 }
 
-/** A doubtful reading beside the repeat that contradicts it. */
-export interface Contradiction {
-  readonly mgDl: number
-  readonly otherMgDl: number
-  /** As printed, LO and HI included. */
-  readonly value: string
-  readonly other: string
-  /** Positive where the other test came later. */
-  readonly minutes: number
-  /** Whether this reading is below 70 mg/dL. */
-  readonly low: boolean
-  /** Whether a low of the same set came before this reading. */
-  readonly afterLow: boolean
-}
+export const ADVICE_LEADS = {
+  fitsBest: 'Fits best: ',
+  alsoPossible: 'Also possible: ',
+  nextTime: ' Next time: ',
+} as const
 
 /** Blood that a test strip takes, microlitres (0.3 to 1.0 in meters of today). */
 const DROP_MICROLITRES = 0.5
-/** More water than this in a drop is hardly ever a damp finger. */
-const DAMP_FINGER_PERCENT = 25
-
-const USUAL_NEXT_TIME =
-  'if you feel or read low, treat it first by your own plan. Otherwise wash, rinse, dry, new strip, test again.'
-type NextTime = Pick<Advice, 'nextTime' | 'isUsual'>
-const USUAL: NextTime = { nextTime: USUAL_NEXT_TIME, isUsual: true }
-const LOW: NextTime = {
-  nextTime: 'treat first by your own plan; then wash, rinse, dry, new strip, test again.',
-  isUsual: true,
-}
-const instead = (nextTime: string): NextTime => ({ nextTime, isUsual: false })
-
 const SUGAR_EXAMPLE_MG_DL = 107
 
 /** Stands once above the readings; what it says is not said again of each. */
@@ -52,46 +29,35 @@ export function nextTimeSentence(unit: GlucoseUnit): string {
   // 1 mg/dL is 0.01 microgram in a microlitre.
   const micrograms = (SUGAR_EXAMPLE_MG_DL / 100) * DROP_MICROLITRES
   return (
-    `Next time ${USUAL_NEXT_TIME} ${glucoseText(SUGAR_EXAMPLE_MG_DL, unit)} ${unit} too much in a ${fixed(DROP_MICROLITRES, 1)} µL drop is ` +
+    `Next time ${NEXT_TIME.usual} ${glucoseText(SUGAR_EXAMPLE_MG_DL, unit)} ${unit} too much in a ${fixed(DROP_MICROLITRES, 1)} µL drop is ` +
     `${fixed(micrograms, 1)} millionths of a gram of sugar: you cannot see it. Soap and water take it off; an alcohol wipe alone ` +
     'does not.'
   )
 }
 
-/**
- * Advice on a doubtful reading, by what weighs most: its own note, then strips and meter, then direction and size beside
- * the test that contradicts it, then the value itself. Null where nothing fits.
- */
-export function adviceOn(
-  reasons: readonly DoubtReason[],
-  reading: { readonly value: string; readonly mgDl: number; readonly low: boolean },
-  contradiction: Contradiction | null,
-): Advice | null {
-  const byTests = contradiction !== null ? matchedAdvice(contradiction) : directionAdvice(reasons, reading)
-  const note = reasons.find((reason) => reason.code === 'note-tells-of-technique')
-  const equipment = reasons.map(equipmentAdvice).find((advice) => advice !== null)
-  if (note !== undefined && fitsDirection(note.evidence.direction, reasons, reading.mgDl)) {
-    const fault = `${FAULT_WORDS[note.evidence.class]}, as its note says (${DIRECTION_WORDS[note.evidence.direction]})`
-    if (reading.low) {
-      return {
-        fitsBest: `${fault}, or a real low: the ${reading.value} is counted as a low whatever the doubt.`,
-        alsoPossible: 'a strip not filled, cold.',
-        ...LOW,
-      }
-    }
-    return {
-      fitsBest: `${fault}.`,
-      alsoPossible: byTests === null ? 'chance.' : byTests.fitsBest,
-      ...nextTimeOf(byTests),
-    }
+/** Advice in words; `value` and `other` as printed: the reading, and the one that contradicts it, if any. */
+export function adviceText({ fits, also, next }: ToldAdvice, value: string, other: string): Advice {
+  return {
+    fitsBest: fitsText(fits, value, other),
+    alsoPossible: also === null ? ALSO[fits.code] : fitsText(also, value, other),
+    nextTime: NEXT_TIME[next],
+    isUsual: next === 'usual' || next === 'low',
   }
-  if (equipment === undefined) return byTests
-  if (reading.low) return { ...lowAlone(reading.value), alsoPossible: `${equipment.fitsBest}` }
-  return byTests === null ? equipment : { ...equipment, alsoPossible: byTests.fitsBest }
 }
 
-function nextTimeOf(advice: Advice | null): NextTime {
-  return advice === null ? USUAL : { nextTime: advice.nextTime, isUsual: advice.isUsual }
+const NEXT_TIME: Readonly<Record<NextTime, string>> = {
+  usual:
+    'if you feel or read low, treat it first by your own plan. Otherwise wash, rinse, dry, new strip, test again.',
+  low: 'treat first by your own plan; then wash, rinse, dry, new strip, test again.',
+  'room-temperature': 'let meter, strips and hands come to room temperature for twenty minutes, then test.',
+  'tag-control': 'tag control tests in the meter, so that they never enter the averages.',
+  'test-control':
+    'test the control again with a new drop. Outside its range twice: do not rely on this vial or meter, use the ' +
+    'other one, ask the pharmacy or maker. Note the day on which a vial is opened: the doubt then keeps to its days.',
+  'new-vial': 'a new vial in date, lid shut, the date of opening written on it.',
+  recheck: 'treat by your own plan, wash and dry your hands, then recheck.',
+  'look-at-unit': 'look at the unit on the meter’s display and keep to one unit in the log.',
+  'plan-for-highs': 'repeat with washed, dried hands and follow your plan for highs.',
 }
 
 const DIRECTION_WORDS = {
@@ -100,157 +66,93 @@ const DIRECTION_WORDS = {
   either: 'either way',
 } as const
 
-/** A note of a wet finger explains no value that is too high beside the other tests. */
-function fitsDirection(direction: FaultDirection, reasons: readonly DoubtReason[], mgDl: number): boolean {
-  const side = sideOf(reasons, mgDl)
-  return direction === 'either' || side === null || direction === side
+const SWING = 'an honest swing between tests that lie apart; squeezing (either way, usually about 10 %).'
+const BESIDE_LOW = 'a strip not filled, a wet or cold finger.'
+const OTHER_TOO_HIGH = 'the other test too high; cold; squeezing (either way, usually about 10 %).'
+
+/** What usually stands beside an explanation. */
+const ALSO: Readonly<Record<Explanation['code'], string>> = {
+  note: 'chance.',
+  'note-or-low': 'a strip not filled, cold.',
+  'real-low': BESIDE_LOW,
+  'low-beside-lower': BESIDE_LOW,
+  'low-before-other': BESIDE_LOW,
+  'low-after-other': BESIDE_LOW,
+  'cold-meter': 'nothing wrong: many meters do not mind.',
+  'hot-meter': 'nothing wrong: many meters do not mind.',
+  'control-solution': 'a reading that has its value by chance.',
+  'failed-control': 'a control solution out of date, or shaken too little.',
+  'old-strip': 'strips that are still good: only a control test tells.',
+  'other-unit': 'a slip in typing.',
+  'too-high': SWING,
+  'too-low': SWING,
+  'sugar-from-low': 'a part of it an honest rise after sugar that was taken.',
+  'sugar-on-skin': 'the other test too low; squeezing (either way, usually about 10 %).',
+  'wet-finger': OTHER_TOO_HIGH,
+  'strip-not-filled': OTHER_TOO_HIGH,
 }
 
-/** Which way the reading lies from the tests that speak against it; null where none does. */
-function sideOf(reasons: readonly DoubtReason[], mgDl: number): 'too-high' | 'too-low' | null {
-  for (const { evidence } of reasons) {
-    if ('otherMgDl' in evidence) return mgDl > evidence.otherMgDl ? 'too-high' : 'too-low'
-    if ('expectedHighMgDl' in evidence) return mgDl > evidence.expectedHighMgDl ? 'too-high' : 'too-low'
-  }
-  return null
-}
-
-function lowAlone(value: string): Advice {
-  return {
-    fitsBest: `a real low. The ${value} is counted as a low whatever the doubt.`,
-    alsoPossible: 'a strip not filled, a wet or cold finger.',
-    ...LOW,
-  }
-}
-
-/** What strips, meter and control solution explain; null of a reason that speaks of neither. */
-function equipmentAdvice(reason: DoubtReason): Advice | null {
-  switch (reason.code) {
-    case 'outside-working-temperature': {
-      const { celsius, lowest } = reason.evidence
-      const side =
-        celsius < lowest ? 'cold: some meters then read too low' : 'hot: some meters then read too high'
-      return {
-        fitsBest: `meter or strips too ${side}.`,
-        alsoPossible: 'nothing wrong: many meters do not mind.',
-        ...instead('let meter, strips and hands come to room temperature for twenty minutes, then test.'),
-      }
-    }
-    case 'looks-like-control-solution':
-      return {
-        fitsBest: 'a test of control solution, not of blood.',
-        alsoPossible: 'a reading that has its value by chance.',
-        ...instead('tag control tests in the meter, so that they never enter the averages.'),
-      }
+function fitsText(fits: Explanation, value: string, other: string): string {
+  const stillLow = `The ${value} is counted as a low whatever the doubt.`
+  switch (fits.code) {
+    case 'note':
+      return `${noteText(fits)}.`
+    case 'note-or-low':
+      return `${noteText(fits)}, or a real low: the ${value} is counted as a low whatever the doubt.`
+    case 'real-low':
+      return `a real low. ${stillLow}`
+    case 'low-beside-lower':
+      return `a real low; the ${other} may be nearer to the truth. ${stillLow}`
+    case 'low-before-other':
+      return `a real low; sugar eaten or touched in between may have made the ${other} the wrong one. ${stillLow}`
+    case 'low-after-other':
+      return `a real low after a ${other} that read too high. ${stillLow}`
+    case 'cold-meter':
+      return 'meter or strips too cold: some meters then read too low.'
+    case 'hot-meter':
+      return 'meter or strips too hot: some meters then read too high.'
+    case 'control-solution':
+      return 'a test of control solution, not of blood.'
     case 'failed-control':
-      return {
-        fitsBest: `strips or meter: the control test ${DIRECTION_WORDS[reason.evidence.side]}. Days on end from one vial point to the strips.`,
-        alsoPossible: 'a control solution out of date, or shaken too little.',
-        ...instead(
-          'test the control again with a new drop. Outside its range twice: do not rely on this vial or meter, use the ' +
-            'other one, ask the pharmacy or maker. Note the day on which a vial is opened: the doubt then keeps to its days.',
-        ),
-      }
-    case 'strip-out-of-date':
-      return {
-        fitsBest: 'strips past their date: which way they err cannot be foretold.',
-        alsoPossible: 'strips that are still good: only a control test tells.',
-        ...instead('a new vial in date, lid shut, the date of opening written on it.'),
-      }
-    case 'contradicted-by-repeat':
-    case 'faster-than-glucose-changes':
-    case 'unlike-neighbours':
-    case 'note-tells-of-technique':
-    case 'looks-like-other-unit':
-    case 'at-measuring-limit':
-      return null
-  }
-}
-
-/** Advice by direction where no repeat tells the size, or by the value itself. */
-function directionAdvice(
-  reasons: readonly DoubtReason[],
-  { value, mgDl, low }: { readonly value: string; readonly mgDl: number; readonly low: boolean },
-): Advice | null {
-  if (low) return lowAlone(value)
-  if (reasons.some(({ code }) => code === 'looks-like-other-unit')) {
-    return {
-      fitsBest: 'a value of the other unit among the others.',
-      alsoPossible: 'a slip in typing.',
-      ...instead('look at the unit on the meter’s display and keep to one unit in the log.'),
+      return `strips or meter: the control test ${DIRECTION_WORDS[fits.side]}. Days on end from one vial point to the strips.`
+    case 'old-strip':
+      return 'strips past their date: which way they err cannot be foretold.'
+    case 'other-unit':
+      return 'a value of the other unit among the others.'
+    case 'too-high':
+      return 'food, sugar or cream on the skin (too high).'
+    case 'too-low':
+      return 'a strip not filled, a wet or alcohol-wet finger, or cold (too low).'
+    case 'sugar-from-low': {
+      // The test that contradicts most may have come later; the low came before all the same.
+      const when = fits.minutes < 0 ? `${durationText(-fits.minutes)} before` : 'before it'
+      return (
+        `sugar on the finger from treating the low ${when}, if tablets, juice or fruit were just in hand. ` +
+        'A recheck that reads too high hides a low that goes on.'
+      )
     }
-  }
-  const side = sideOf(reasons, mgDl)
-  if (side === null) return null
-  return {
-    fitsBest:
-      side === 'too-high'
-        ? 'food, sugar or cream on the skin (too high).'
-        : 'a strip not filled, a wet or alcohol-wet finger, or cold (too low).',
-    alsoPossible: 'an honest swing between tests that lie apart; squeezing (either way, usually about 10 %).',
-    ...(value === 'HI' ? instead('repeat with washed, dried hands and follow your plan for highs.') : USUAL),
-  }
-}
-
-/**
- * Advice by direction and size. Sugar on the skin: Hirose et al., Diabetes Care 2011;34:596-597; squeezing and
- * unwashed hands: Hortensius et al., Diabetes Care 2011;34:556-560; under-filled strips: Pfützner et al.,
- * J Diabetes Sci Technol 2013;7:1522-1529; water: plain dilution.
- */
-export function matchedAdvice(contradiction: Contradiction): Advice {
-  if (contradiction.low) return lowAdvice(contradiction)
-  if (contradiction.mgDl < contradiction.otherMgDl) return tooLowAdvice(contradiction)
-  return contradiction.afterLow ? afterLowAdvice(contradiction) : tooHighAdvice(contradiction)
-}
-
-function lowAdvice(contradiction: Contradiction): Advice {
-  const { value } = contradiction
-  return {
-    fitsBest: `${lowAndOther(contradiction)}. The ${value} is counted as a low whatever the doubt.`,
-    alsoPossible: 'a strip not filled, a wet or cold finger.',
-    ...LOW,
+    case 'sugar-on-skin': {
+      const when =
+        fits.minutes > 0
+          ? `gone ${durationText(fits.minutes)} later`
+          : `not there ${durationText(-fits.minutes)} before`
+      return `food, sugar or cream on the skin (too high, ${when}).`
+    }
+    case 'wet-finger':
+      return `a wet or alcohol-wet finger, a strip not filled, or cold (too low). ${waterText(fits, value, other)}.`
+    case 'strip-not-filled':
+      return `a strip not filled (too low). ${waterText(fits, value, other)}; a damp finger seldom does that.`
   }
 }
 
-function lowAndOther({ mgDl, otherMgDl, other, minutes }: Contradiction): string {
-  if (otherMgDl < mgDl) return `a real low; the ${other} may be nearer to the truth`
-  return minutes > 0
-    ? `a real low; sugar eaten or touched in between may have made the ${other} the wrong one`
-    : `a real low after a ${other} that read too high`
+function noteText({ class: of, direction }: Extract<Explanation, { code: 'note' | 'note-or-low' }>): string {
+  return `${FAULT_WORDS[of]}, as its note says (${DIRECTION_WORDS[direction]})`
 }
 
-function afterLowAdvice({ minutes }: Contradiction): Advice {
-  // The test that contradicts most may have come later; the low came before all the same.
-  const when = minutes < 0 ? `${durationText(-minutes)} before` : 'before it'
-  return {
-    fitsBest:
-      `sugar on the finger from treating the low ${when}, if tablets, juice or fruit were just in hand. ` +
-      'A recheck that reads too high hides a low that goes on.',
-    alsoPossible: 'a part of it an honest rise after sugar that was taken.',
-    ...instead('treat by your own plan, wash and dry your hands, then recheck.'),
-  }
-}
-
-function tooHighAdvice({ minutes }: Contradiction): Advice {
-  const when =
-    minutes > 0 ? `gone ${durationText(minutes)} later` : `not there ${durationText(-minutes)} before`
-  return {
-    fitsBest: `food, sugar or cream on the skin (too high, ${when}).`,
-    alsoPossible: 'the other test too low; squeezing (either way, usually about 10 %).',
-    ...USUAL,
-  }
-}
-
-function tooLowAdvice({ mgDl, otherMgDl, value, other }: Contradiction): Advice {
-  const waterPercent = 100 * (1 - mgDl / otherMgDl)
-  const atLeast = other === 'HI' ? 'at least ' : ''
-  const dilution = `From ${other} to ${value} takes ${atLeast}${percentText(waterPercent)} % water in the drop`
-  return {
-    fitsBest:
-      waterPercent > DAMP_FINGER_PERCENT
-        ? `a strip not filled (too low). ${dilution}; a damp finger seldom does that.`
-        : `a wet or alcohol-wet finger, a strip not filled, or cold (too low). ${dilution}.`,
-    alsoPossible: 'the other test too high; cold; squeezing (either way, usually about 10 %).',
-    ...USUAL,
-  }
+function waterText(
+  { waterPercent, atLeast }: Extract<Explanation, { code: 'wet-finger' | 'strip-not-filled' }>,
+  value: string,
+  other: string,
+): string {
+  return `From ${other} to ${value} takes ${atLeast ? 'at least ' : ''}${percentText(waterPercent)} % water in the drop`
 }

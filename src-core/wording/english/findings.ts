@@ -1,10 +1,11 @@
 import type { Settings } from '../../model/settings'
-import type { CountOf, DayPart, Facts, Finding, PairedDifference } from '../../findings/finding'
+import type { CountOf, DayPart, Facts, PairedDifference } from '../../findings/finding'
 import type { VisibleRise } from '../../findings/highsGather'
 import type { LowsBeside } from '../../findings/lowsBeside'
 import { LIMITS } from '../../reference/limits'
 import { mealGoal } from '../../reference/mealGoals'
 import type { GlucoseUnit } from '../../units/glucose'
+import type { FindingsDoubt, findingsTold } from '../../told/findings'
 import { dayText } from './dates'
 import { momentName } from './meals'
 import { limitsText } from './meters'
@@ -44,21 +45,9 @@ function partText(part: DayPart): string {
   return `between ${part.fromHour} and ${part.toHour}`
 }
 
-/** Findings that stand under one another: the lows beside them are told in full once. */
-export function findingTexts(findings: readonly Facts[], settings: Settings): readonly string[] {
-  const first = findings.findIndex(tellsLows)
-  return findings.map((finding, i) => findingText(finding, settings, tellsLows(finding) && i > first))
-}
-
-/** Whether a finding might ask for more treatment, so that it tells the lows beside it. */
-function tellsLows({ code, evidence }: Facts): boolean {
-  return (
-    code === 'highs-gather' ||
-    code === 'fasting-above-goal' ||
-    code === 'highs-at-end-of-vial' ||
-    (code === 'overnight-change' && evidence.medianMgDl > 0) ||
-    (code === 'trend' && evidence.perWeekMgDl > 0)
-  )
+/** Findings that stand under one another. */
+export function findingTexts(told: ReturnType<typeof findingsTold>, settings: Settings): readonly string[] {
+  return told.map(({ facts, lowsToldAbove }) => findingText(facts, settings, lowsToldAbove))
 }
 
 /** One finding in a sentence with its counts and its 95 % interval; `again`: the lows beside it were told above. */
@@ -209,18 +198,10 @@ function lowNightsText({ nightsWithLows, ofThemAboveGoal }: EvidenceOf<'fasting-
   return `; after ${ofThemAboveGoal} of ${nightsWithLows} nights with a low the morning was above the goal`
 }
 
-/** Findings that count lows. */
-const LOWS: ReadonlySet<Facts['code']> = new Set(['lows-gather', 'lows-in-runs', 'lows-with-activity'])
-
 type EvidenceOf<Code extends Facts['code']> = Extract<Facts, { code: Code }>['evidence']
 
 function signed(mgDl: number, unit: GlucoseUnit): string {
   return differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
-}
-
-/** Nothing where no finding has a bracket. */
-function bracketsText(findings: readonly Finding[]): string {
-  return findings.some(({ code }) => code !== 'lows-after-contradicted-highs') ? ` ${BRACKETS}` : ''
 }
 
 /** What leads the question of a finding. */
@@ -257,37 +238,30 @@ export function findingQuestion({ code }: Pick<Facts, 'code'>): string {
  * 'None of these rests on a doubtful reading.', 'Finding 2 disappears without the doubtful readings.' Without them the
  * doubtful lows are still there, which is told.
  */
-export function doubtOfFindings(
-  findings: readonly Finding[],
-  doubtfulLows: { readonly marked: number; readonly bracketed: number },
-): string {
-  const isOfLows = findings.some(({ code }) => LOWS.has(code))
-  const marks = marksText(doubtfulLows.marked, doubtfulLows.bracketed, String)
-  const counted = isOfLows && marks !== '' ? ` Lows count here whatever the doubt (${marks}).` : ''
-  const tail = `${counted}${bracketsText(findings)}`
-  const numbered = (fate: Finding['withoutDoubtful']) =>
-    findings.flatMap(({ withoutDoubtful }, i) => (withoutDoubtful === fate ? [String(i + 1)] : []))
-  const told = (numbers: readonly string[], one: string, several: string) =>
+export function doubtOfFindings({ n, aboutThem, disappear, change, lows, brackets }: FindingsDoubt): string {
+  const marks = lows === null ? '' : marksText(lows.marked, lows.bracketed, String)
+  const tail =
+    (marks === '' ? '' : ` Lows count here whatever the doubt (${marks}).`) + (brackets ? ` ${BRACKETS}` : '')
+  const told = (numbers: readonly number[], one: string, several: string) =>
     numbers.length === 0
       ? []
-      : [numbers.length === 1 ? `finding ${numbers[0]} ${one}` : `findings ${listed(numbers)} ${several}`]
-  const about = told(numbered('about-them'), 'is about doubtful readings', 'are about doubtful readings')
+      : [
+          numbers.length === 1
+            ? `finding ${numbers[0]} ${one}`
+            : `findings ${listed(numbers.map(String))} ${several}`,
+        ]
+  const about = told(aboutThem, 'is about doubtful readings', 'are about doubtful readings')
   const rests = [
+    ...told(disappear, 'disappears without the doubtful readings', 'disappear without the doubtful readings'),
     ...told(
-      numbered('disappears'),
-      'disappears without the doubtful readings',
-      'disappear without the doubtful readings',
-    ),
-    ...told(
-      numbered('changes'),
+      change,
       'holds only in part without the doubtful readings',
       'hold only in part without the doubtful readings',
     ),
   ]
   if (about.length + rests.length === 0) {
-    return `${findings.length === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading.${tail}`
+    return `${n === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading.${tail}`
   }
-  const others =
-    about.length > 0 && rests.length === 0 && findings.length > 1 ? ['none of the others rests on one'] : []
+  const others = about.length > 0 && rests.length === 0 && n > 1 ? ['none of the others rests on one'] : []
   return `${capitalised([...about, ...rests, ...others].join('; '))}.${tail}`
 }

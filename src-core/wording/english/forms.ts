@@ -89,8 +89,8 @@ export function medicineText({ name, milligramsADay, from, to }: Medicine): stri
 }
 
 /** '2026-03-02 · 118 mg/dL, inside its range (96 to 144)'. */
-export function controlText(control: ControlResult): string {
-  return `${control.date} · ${control.result} ${control.unit}, ${controlOutcome(control)}`
+export function controlText(control: ControlResult, inside: boolean): string {
+  return `${control.date} · ${control.result} ${control.unit}, ${controlOutcome(control, inside)}`
 }
 
 /** '2026-03-02 08:15: 12 minutes ahead'. */

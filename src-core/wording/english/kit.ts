@@ -1,11 +1,11 @@
-import { DAYS_BEFORE_A1C, type LaboratoryBeside } from '../../kit/laboratoryA1c'
+import { dayOfDate } from '../../units/wallClock'
+import type { LaboratoryBeside } from '../../kit/laboratoryA1c'
 import type { DisturbedBy } from '../../kit/interferences'
-import type { ClockCheck, ControlResult, Strips } from '../../kit/kit'
-import { dayOfDate } from '../../kit/dayOfDate'
+import type { ClockCheck, ControlResult } from '../../kit/kit'
+import type { VialTold } from '../../told/vials'
 import type { InterferenceSource, Substance } from '../../reference/interference'
 import type { Settings } from '../../model/settings'
 import { fixed } from '../../units/rounding'
-import type { DayNumber } from '../../units/wallClock'
 import { dayText, durationText } from './dates'
 import { a1cValueText, heldBackText } from './figures'
 import { capitalised } from '../phrases'
@@ -24,18 +24,19 @@ export function laboratoryText({ date, percent, mmolMol }: LaboratoryBeside, yea
 /** The readings before it, and what would explain a difference; never that one of the two is wrong. */
 export function besideText(beside: LaboratoryBeside, { unit }: Pick<Settings, 'unit'>): string {
   const { before, position } = beside
+  const days = before.to - before.from + 1
   if (before.heldBack === 'pregnancy') return `${capitalised(A1C_IN_PREGNANCY)}.`
   if (before.heldBack === 'markers') {
-    return `In the ${DAYS_BEFORE_A1C} days before: ${heldBackText({ why: 'markers', of: before })}.`
+    return `In the ${days} days before: ${heldBackText({ why: 'markers', of: before })}.`
   }
   if (before.estimate === null || before.mean === null) {
     return (
-      `The ${DAYS_BEFORE_A1C} days before it hold ${count(before.n, 'reading')} on ${count(before.daysWithReadings, 'day')}: ` +
+      `The ${days} days before it hold ${count(before.n, 'reading')} on ${count(before.daysWithReadings, 'day')}: ` +
       'too few to set beside it.'
     )
   }
   const facts =
-    `In the ${DAYS_BEFORE_A1C} days before: ${before.n} readings on ${count(before.daysWithReadings, 'day')}, mean ` +
+    `In the ${days} days before: ${before.n} readings on ${count(before.daysWithReadings, 'day')}, mean ` +
     `${glucoseText(before.mean, unit)} ${unit}, estimated A1C ${a1cValueText(before)} %.`
   if (position === null) return facts
   if (position === 'within') return `${facts} The laboratory’s value lies within that range.`
@@ -46,14 +47,13 @@ export function besideText(beside: LaboratoryBeside, { unit }: Pick<Settings, 'u
 }
 
 /** The first reason why they may differ: days that nobody tested. Nothing where nearly all were. */
-function coveredText({ before, daysByMonth }: LaboratoryBeside): string {
-  if (before.daysWithReadings >= NEARLY_ALL * DAYS_BEFORE_A1C) return ''
+function coveredText({ wellCovered, daysByMonth }: LaboratoryBeside): string {
+  if (wellCovered) return ''
   return (
     `days without readings (of the first, second and third 30 days before the sample ${listed(daysByMonth.map(String))} ` +
     'have any, and the third weighs most), '
   )
 }
-const NEARLY_ALL = 0.9
 
 /** '+0.4': laboratory minus centre of the estimate. */
 export function a1cDifferenceText(difference: number | null): string {
@@ -76,16 +76,15 @@ const SOURCES: Readonly<Record<InterferenceSource, string>> = {
   'tang-2000': 'Tang et al., Am J Clin Pathol 2000;113:75',
 }
 
-/** What a substance of the list does to some meters; never to stop it. `lastDay` is that of the latest reading. */
-export function interferenceSentence({ medicine, interference }: DisturbedBy, lastDay: DayNumber): string {
+/** What a substance of the list does to some meters; never to stop it. `ended`: before the latest reading. */
+export function interferenceSentence({ medicine, interference }: DisturbedBy, ended: boolean): string {
   const { kind } = interference
   const substance = SUBSTANCES[interference.substance]
   const source = SOURCES[interference.source]
-  const ended = medicine.to !== undefined && dayOfDate(medicine.to) < lastDay
-  if (ended && kind === 'reads-dangerously-high') {
+  if (ended && medicine.to !== undefined && kind === 'reads-dangerously-high') {
     return (
       `${medicine.name}: with ${substance} some strips read dangerously high and can hide a low; so may the readings up to ` +
-      `${dayText(dayOfDate(medicine.to ?? ''), 'with-year')} and for some time after it (${source}).`
+      `${dayText(dayOfDate(medicine.to), 'with-year')} and for some time after it (${source}).`
     )
   }
   switch (kind) {
@@ -116,26 +115,18 @@ export function canCauseLowsText(canCauseLows: boolean): string {
 }
 
 /** 'inside its range (96 to 144)', in the unit in which it was told. */
-export function controlOutcome({ result, range: [low, high] }: ControlResult): string {
-  const inside = result >= low && result <= high
+export function controlOutcome({ range: [low, high] }: ControlResult, inside: boolean): string {
   return `${inside ? 'inside' : 'outside'} its range (${low} to ${high})`
 }
 
-/** What the dates of a vial mean; null where nothing is wrong or known. */
-export function stripsRemark(
-  { expires, opened, finished, daysOnceOpen }: Strips,
-  years: Years,
-): string | null {
-  const remarks: string[] = []
-  const day = (date: string) => dayText(dayOfDate(date), years)
-  if (expires !== undefined && (finished ?? opened ?? '') > expires) {
-    remarks.push(`used after it expired on ${day(expires)}`)
-  }
-  if (daysOnceOpen !== undefined && opened !== undefined && finished !== undefined) {
-    const open = dayOfDate(finished) - dayOfDate(opened)
-    if (open > daysOnceOpen) remarks.push(`open for ${open} days, the leaflet allows ${daysOnceOpen}`)
-  }
-  return remarks.length === 0 ? null : listed(remarks)
+/** What the dates of a vial mean; '' where nothing is wrong or known. */
+export function stripsRemark({ usedAfter, openTooLong }: VialTold, years: Years): string {
+  return listed([
+    ...(usedAfter === null ? [] : [`used after it expired on ${dayText(usedAfter, years)}`]),
+    ...(openTooLong === null
+      ? []
+      : [`open for ${openTooLong.days} days, the leaflet allows ${openTooLong.allowed}`]),
+  ])
 }
 
 /** 'showed 12 minutes more than the true time on 30 May'. */

@@ -1,10 +1,10 @@
 import type { PeriodFigures } from '../../analysis/analysis'
-import type { LowNotCounted, Lows, NotCountedWhy } from '../../day/lows'
+import type { LowNotCounted, NotCountedWhy } from '../../day/lows'
 import { LIMITS } from '../../reference/limits'
 import { NEAR_LOW_UP_TO } from '../../reference/nearLow'
 import { MEASURING_RANGE_MG_DL, METER_STANDARD } from '../../reference/meter'
 import type { GlucoseUnit } from '../../units/glucose'
-import { hourRuns } from '../../told/day'
+import type { NightsTold } from '../../told/nights'
 import { durationText } from './dates'
 import { hoursText } from './day'
 import { count, glucoseText, inWords, limitText, listed } from './numbers'
@@ -60,34 +60,24 @@ export function lowsBehindShareSentence({
   )
 }
 
-/** An hour of the night with tests on fewer of the nights that were tested is told as hardly tested (design choices). */
-const HARDLY_TESTED_SHARE = 0.1
-const FEWEST_NIGHTS_BY_HOUR = 10
-
-/** How many nights were tested in which hours, and what that hides. */
-export function nightsSentence(
-  {
-    nightsTested: tested,
-    nights,
-    nightsTestedByHour,
-  }: Pick<Lows, 'nightsTested' | 'nights' | 'nightsTestedByHour'>,
-  timesKnown: boolean,
-): string {
-  if (!timesKnown) return 'The log gives days without times: how many nights were tested is not known.'
-  const told =
+/** How many nights were tested in which hours, and what that hides; `told` is null where the log gives no times. */
+export function nightsSentence(told: NightsTold | null): string {
+  if (told === null) return 'The log gives days without times: how many nights were tested is not known.'
+  const { tested, nights, hardly } = told
+  const first =
     nights === 1 && tested === 0
       ? 'The night (00–06) was not tested'
       : `Night (00–06) was tested on ${tested === 0 ? 'none' : tested} of ${count(nights, 'night')}`
-  const hardly = nightsTestedByHour.flatMap((n, hour) => (n < HARDLY_TESTED_SHARE * tested ? [hour] : []))
-  if (tested >= FEWEST_NIGHTS_BY_HOUR && hardly.length > 0) {
-    const hours = hourRuns(hardly).map(([from, to]) => {
-      const inRun = nightsTestedByHour.slice(from, to)
-      return `${hoursText(from, to)} on ${inRun.every((n) => n === 0) ? 'none' : `${Math.max(...inRun)} at most`}`
-    })
-    return `${told}, but ${listed(hours)}; lows then${tested < nights ? ' and on the other nights' : ''} would not show.`
+  if (hardly.length > 0) {
+    const hours = hardly.map(
+      ({ hours: [from, to], most }) => `${hoursText(from, to)} on ${most === 0 ? 'none' : `${most} at most`}`,
+    )
+    return `${first}, but ${listed(hours)}; lows then${tested < nights ? ' and on the other nights' : ''} would not show.`
   }
-  if (tested === nights) return `${told}.`
-  return tested === 0 ? `${told}; lows there would not show.` : `${told}; lows on the others would not show.`
+  if (tested === nights) return `${first}.`
+  return tested === 0
+    ? `${first}; lows there would not show.`
+    : `${first}; lows on the others would not show.`
 }
 
 /** Readings just above the limit, or null where there are none. */

@@ -1,25 +1,29 @@
 import { describe, expect, it } from 'vitest'
 import type { DoubtReason } from '../../../src-core/technique/technique'
-import {
-  type Advice,
-  adviceOn,
-  type Contradiction,
-  matchedAdvice,
-  nextTimeSentence,
-} from '../../../src-core/wording/english/advice'
+import { adviceOn as toldAdviceOn, type Contradiction, matchedAdvice } from '../../../src-core/told/advice'
+import { type Advice, adviceText, nextTimeSentence } from '../../../src-core/wording/english/advice'
 
-function advice(parts: Partial<Contradiction>): Advice {
+function advice({ other, ...parts }: Partial<Contradiction> & { readonly other?: string }): Advice {
   const contradiction = {
     mgDl: 216,
     otherMgDl: 109,
-    value: String(parts.mgDl ?? 216),
-    other: String(parts.otherMgDl ?? 109),
+    otherIsHigh: other === 'HI',
     minutes: 3,
     low: false,
     afterLow: false,
     ...parts,
   }
-  return matchedAdvice(contradiction)
+  const { mgDl, otherMgDl } = contradiction
+  return adviceText(matchedAdvice(contradiction), String(mgDl), other ?? String(otherMgDl))
+}
+
+/** Of a reading that no repeat contradicts. */
+function adviceOn(
+  reasons: readonly DoubtReason[],
+  reading: { readonly mgDl: number; readonly low: boolean },
+) {
+  const told = toldAdviceOn(reasons, { ...reading, isHigh: false }, null)
+  return told && adviceText(told, String(reading.mgDl), '')
 }
 
 describe('advice on a reading that is too high', () => {
@@ -68,7 +72,7 @@ describe('advice on a reading that is too low', () => {
   it('computes the water: from 109 to 62 takes 43 % in the drop', () => {
     // A drop of blood at 109 with a share w of water reads 109 (1 - w).
     expect(109 * (1 - 0.43)).toBeCloseTo(62, 0)
-    const text = advice({ mgDl: 62, otherMgDl: 109, value: '62', other: '109' }).fitsBest
+    const text = advice({ mgDl: 62, otherMgDl: 109 }).fitsBest
     expect(text).toContain('From 109 to 62 takes 43 % water in the drop; a damp finger seldom does that.')
   })
 
@@ -155,36 +159,34 @@ describe('advice by all that speaks against a reading', () => {
     code: 'unlike-neighbours',
     evidence: { expectedLowMgDl: 100, expectedHighMgDl: 160 },
   }
-  const high = { value: '255', mgDl: 255, low: false }
-  const low = { value: '62', mgDl: 62, low: true }
+  const high = { mgDl: 255, low: false }
+  const low = { mgDl: 62, low: true }
 
   it('puts the note first, then the equipment, then direction', () => {
-    const { fitsBest, alsoPossible } = adviceOn([note('too-high'), control, unlike], high, null) as Advice
+    const { fitsBest, alsoPossible } = adviceOn([note('too-high'), control, unlike], high) as Advice
     expect(fitsBest).toBe('food or sugar on the finger, as its note says (reads too high).')
     expect(alsoPossible).toMatch(/^food, sugar or cream on the skin/)
-    expect(adviceOn([control, unlike], high, null)?.fitsBest).toMatch(
+    expect(adviceOn([control, unlike], high)?.fitsBest).toMatch(
       /^strips or meter: the control test reads too high\./,
     )
-    expect(adviceOn([unlike], high, null)?.fitsBest).toMatch(/^food, sugar or cream on the skin/)
-    expect(adviceOn([unlike], { ...high, mgDl: 80, value: '80' }, null)?.fitsBest).toMatch(
-      /^a strip not filled/,
-    )
+    expect(adviceOn([unlike], high)?.fitsBest).toMatch(/^food, sugar or cream on the skin/)
+    expect(adviceOn([unlike], { ...high, mgDl: 80 })?.fitsBest).toMatch(/^a strip not filled/)
   })
 
   it('passes over a note whose mistake goes the other way', () => {
-    expect(adviceOn([note('too-low'), unlike], high, null)?.fitsBest).not.toContain('note')
+    expect(adviceOn([note('too-low'), unlike], high)?.fitsBest).not.toContain('note')
   })
 
   it('takes a low for real whatever the note or the strips', () => {
     for (const reasons of [[note('too-low')], [control], [unlike]]) {
-      const { fitsBest, nextTime } = adviceOn(reasons, low, null) as Advice
+      const { fitsBest, nextTime } = adviceOn(reasons, low) as Advice
       expect(fitsBest).toMatch(/a real low[.:] [Tt]he 62 is counted as a low/)
       expect(nextTime).toMatch(/^treat first/)
     }
-    expect(adviceOn([note('too-low')], low, null)?.fitsBest).toContain('a wet finger, as its note says')
+    expect(adviceOn([note('too-low')], low)?.fitsBest).toContain('a wet finger, as its note says')
   })
 
   it('is none where nothing tells a direction', () => {
-    expect(adviceOn([], high, null)).toBeNull()
+    expect(adviceOn([], high)).toBeNull()
   })
 })

@@ -1,4 +1,5 @@
 import type { NotCountedWhy } from '../../../src-core/day/lows'
+import { nightsTold } from '../../../src-core/told/nights'
 import { describe, expect, it } from 'vitest'
 import {
   furtherLowsSentence,
@@ -71,32 +72,32 @@ const nightsOf = (
 
 describe('nights', () => {
   it('are told by the hours covered: thirty tests at 05:50 are not thirty nights tested', () => {
-    expect(nightsSentence(nightsOf(30, 30, [0, 0, 0, 0, 0, 30]), true)).toBe(
+    expect(nightsSentence(nightsTold(nightsOf(30, 30, [0, 0, 0, 0, 0, 30])))).toBe(
       'Night (00–06) was tested on 30 of 30 nights, but 00–05 on none; lows then would not show.',
     )
-    expect(nightsSentence(nightsOf(20, 90, [4, 1, 3, 5, 9, 12]), true)).toBe(
+    expect(nightsSentence(nightsTold(nightsOf(20, 90, [4, 1, 3, 5, 9, 12])))).toBe(
       'Night (00–06) was tested on 20 of 90 nights, but 01–02 on 1 at most; lows then and on the other nights would not show.',
     )
   })
 
   it('that were not tested are told with what they hide', () => {
-    expect(nightsSentence(nightsOf(9, 90), true)).toBe(
+    expect(nightsSentence(nightsTold(nightsOf(9, 90)))).toBe(
       'Night (00–06) was tested on 9 of 90 nights; lows on the others would not show.',
     )
-    expect(nightsSentence(nightsOf(0, 90), true)).toBe(
+    expect(nightsSentence(nightsTold(nightsOf(0, 90)))).toBe(
       'Night (00–06) was tested on none of 90 nights; lows there would not show.',
     )
-    expect(nightsSentence(nightsOf(60, 90), true)).toBe(
+    expect(nightsSentence(nightsTold(nightsOf(60, 90)))).toBe(
       'Night (00–06) was tested on 60 of 90 nights; lows on the others would not show.',
     )
-    expect(nightsSentence(nightsOf(14, 14), true)).toBe('Night (00–06) was tested on 14 of 14 nights.')
-    expect(nightsSentence(nightsOf(0, 1), true)).toBe(
+    expect(nightsSentence(nightsTold(nightsOf(14, 14)))).toBe('Night (00–06) was tested on 14 of 14 nights.')
+    expect(nightsSentence(nightsTold(nightsOf(0, 1)))).toBe(
       'The night (00–06) was not tested; lows there would not show.',
     )
   })
 
   it('of a log without times are unknown, not untested', () => {
-    expect(nightsSentence(nightsOf(0, 90), false)).toBe(
+    expect(nightsSentence(null)).toBe(
       'The log gives days without times: how many nights were tested is not known.',
     )
   })

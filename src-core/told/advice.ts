@@ -1,0 +1,194 @@
+import type { Analysis } from '../analysis/analysis'
+import { FLAG, hasFlag, isLow } from '../log/readings'
+import type { FaultClassName, FaultDirection } from '../technique/notes/classes'
+import type { DoubtReason } from '../technique/technique'
+
+/** What explains a doubtful reading; `minutes` positive where the test that contradicts it came later. */
+export type Explanation =
+  | {
+      readonly code: 'note' | 'note-or-low'
+      readonly class: FaultClassName
+      readonly direction: FaultDirection
+    }
+  | { readonly code: 'real-low' | 'low-beside-lower' | 'low-before-other' | 'low-after-other' }
+  | { readonly code: 'cold-meter' | 'hot-meter' | 'control-solution' | 'old-strip' | 'other-unit' }
+  | { readonly code: 'failed-control'; readonly side: FaultDirection }
+  | { readonly code: 'too-high' | 'too-low' }
+  | { readonly code: 'sugar-from-low' | 'sugar-on-skin'; readonly minutes: number }
+  | {
+      /** Water that a drop of the other test's glucose needs to read so low. */
+      readonly code: 'wet-finger' | 'strip-not-filled'
+      readonly waterPercent: number
+      /** Where the other test was HI. */
+      readonly atLeast: boolean
+    }
+
+/** What to do the next time; `usual` stands once above all readings. */
+export type NextTime =
+  | 'usual'
+  | 'low'
+  | 'room-temperature'
+  | 'tag-control'
+  | 'test-control'
+  | 'new-vial'
+  | 'recheck'
+  | 'look-at-unit'
+  | 'plan-for-highs'
+
+/** What best explains a doubtful reading, what else may (null: what usually stands beside the first), what to do. */
+export interface ToldAdvice {
+  readonly fits: Explanation
+  readonly also: Explanation | null
+  readonly next: NextTime
+}
+
+/** A doubtful reading beside the repeat that contradicts it. */
+export interface Contradiction {
+  readonly mgDl: number
+  readonly otherMgDl: number
+  readonly otherIsHigh: boolean
+  readonly minutes: number
+  readonly low: boolean
+  /** Whether a low of the same set came before this reading. */
+  readonly afterLow: boolean
+}
+
+/** A doubtful reading by itself. */
+export interface DoubtedReading {
+  readonly mgDl: number
+  readonly low: boolean
+  /** Whether it is HI. */
+  readonly isHigh: boolean
+}
+
+/** Advice on a reading of the logbook; null where nothing fits. */
+export function adviceOnReading(
+  { readings, technique }: Analysis,
+  index: number,
+  reasons: readonly DoubtReason[],
+): ToldAdvice | null {
+  const contradiction = reasons.find((reason) => reason.code === 'contradicted-by-repeat')
+  const isHigh = (i: number) => hasFlag(readings, i, FLAG.aboveRange)
+  const reading = { mgDl: readings.mgDl[index], low: isLow(readings, index), isHigh: isHigh(index) }
+  const set = technique.repeatSets.find(({ members }) => members.includes(index))
+  const before = set ? set.members.slice(0, set.members.indexOf(index)) : []
+  return adviceOn(
+    reasons,
+    reading,
+    contradiction
+      ? {
+          ...reading,
+          otherMgDl: contradiction.evidence.otherMgDl,
+          otherIsHigh: isHigh(contradiction.evidence.other),
+          minutes: contradiction.evidence.minutes,
+          afterLow: before.some((member) => isLow(readings, member)),
+        }
+      : null,
+  )
+}
+
+/**
+ * By what weighs most: its own note, then strips and meter, then direction and size beside the test that contradicts it,
+ * then the value itself.
+ */
+export function adviceOn(
+  reasons: readonly DoubtReason[],
+  reading: DoubtedReading,
+  contradiction: Contradiction | null,
+): ToldAdvice | null {
+  const byTests = contradiction !== null ? matchedAdvice(contradiction) : directionAdvice(reasons, reading)
+  const note = reasons.find((reason) => reason.code === 'note-tells-of-technique')
+  if (note !== undefined && fitsDirection(note.evidence.direction, reasons, reading.mgDl)) {
+    const { class: of, direction } = note.evidence
+    if (reading.low) return { fits: { code: 'note-or-low', class: of, direction }, also: null, next: 'low' }
+    return {
+      fits: { code: 'note', class: of, direction },
+      also: byTests?.fits ?? null,
+      next: byTests?.next ?? 'usual',
+    }
+  }
+  const equipment = reasons.map(equipmentAdvice).find((advice) => advice !== null)
+  if (equipment === undefined) return byTests
+  if (reading.low) return { fits: { code: 'real-low' }, also: equipment.fits, next: 'low' }
+  return { ...equipment, also: byTests?.fits ?? null }
+}
+
+/** A note of a wet finger explains no value that is too high beside the other tests. */
+function fitsDirection(direction: FaultDirection, reasons: readonly DoubtReason[], mgDl: number): boolean {
+  const side = sideOf(reasons, mgDl)
+  return direction === 'either' || side === null || direction === side
+}
+
+/** Which way the reading lies from the tests that speak against it; null where none does. */
+function sideOf(reasons: readonly DoubtReason[], mgDl: number): 'too-high' | 'too-low' | null {
+  for (const { evidence } of reasons) {
+    if ('otherMgDl' in evidence) return mgDl > evidence.otherMgDl ? 'too-high' : 'too-low'
+    if ('expectedHighMgDl' in evidence) return mgDl > evidence.expectedHighMgDl ? 'too-high' : 'too-low'
+  }
+  return null
+}
+
+/** What strips, meter and control solution explain; null of a reason that speaks of neither. */
+function equipmentAdvice(reason: DoubtReason): ToldAdvice | null {
+  switch (reason.code) {
+    case 'outside-working-temperature': {
+      const { celsius, lowest } = reason.evidence
+      const code = celsius < lowest ? 'cold-meter' : 'hot-meter'
+      return { fits: { code }, also: null, next: 'room-temperature' }
+    }
+    case 'looks-like-control-solution':
+      return { fits: { code: 'control-solution' }, also: null, next: 'tag-control' }
+    case 'failed-control':
+      return {
+        fits: { code: 'failed-control', side: reason.evidence.side },
+        also: null,
+        next: 'test-control',
+      }
+    case 'strip-out-of-date':
+      return { fits: { code: 'old-strip' }, also: null, next: 'new-vial' }
+    case 'contradicted-by-repeat':
+    case 'faster-than-glucose-changes':
+    case 'unlike-neighbours':
+    case 'note-tells-of-technique':
+    case 'looks-like-other-unit':
+    case 'at-measuring-limit':
+      return null
+  }
+}
+
+/** By direction where no repeat tells the size, or by the value itself. */
+function directionAdvice(
+  reasons: readonly DoubtReason[],
+  { mgDl, low, isHigh }: DoubtedReading,
+): ToldAdvice | null {
+  if (low) return { fits: { code: 'real-low' }, also: null, next: 'low' }
+  if (reasons.some(({ code }) => code === 'looks-like-other-unit')) {
+    return { fits: { code: 'other-unit' }, also: null, next: 'look-at-unit' }
+  }
+  const side = sideOf(reasons, mgDl)
+  return side && { fits: { code: side }, also: null, next: isHigh ? 'plan-for-highs' : 'usual' }
+}
+
+/** More water than this in a drop is hardly ever a damp finger (design choice). */
+const DAMP_FINGER_PERCENT = 25
+
+/**
+ * By direction and size. Sugar on the skin: Hirose et al., Diabetes Care 2011;34:596-597; squeezing and unwashed hands:
+ * Hortensius et al., Diabetes Care 2011;34:556-560; under-filled strips: Pfützner et al., J Diabetes Sci Technol
+ * 2013;7:1522-1529; water: plain dilution.
+ */
+export function matchedAdvice(contradiction: Contradiction): ToldAdvice {
+  const { mgDl, otherMgDl, otherIsHigh: atLeast, minutes, low, afterLow } = contradiction
+  if (low) {
+    const code = otherMgDl < mgDl ? 'low-beside-lower' : minutes > 0 ? 'low-before-other' : 'low-after-other'
+    return { fits: { code }, also: null, next: 'low' }
+  }
+  if (mgDl >= otherMgDl) {
+    return afterLow
+      ? { fits: { code: 'sugar-from-low', minutes }, also: null, next: 'recheck' }
+      : { fits: { code: 'sugar-on-skin', minutes }, also: null, next: 'usual' }
+  }
+  const waterPercent = 100 * (1 - mgDl / otherMgDl)
+  const code = waterPercent > DAMP_FINGER_PERCENT ? 'strip-not-filled' : 'wet-finger'
+  return { fits: { code, waterPercent, atLeast }, also: null, next: 'usual' }
+}
