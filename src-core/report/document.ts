@@ -37,6 +37,8 @@ export interface Paragraph extends TextStyle, Placed {
   readonly id?: string
   /** Listed among the bookmarks. */
   readonly outline?: boolean
+  /** Of a heading: 1 of a document, 2 of a section. */
+  readonly level?: 1 | 2
 }
 
 /** The number of the page on which the block with this id stands; stands alone in its block. */
@@ -51,6 +53,8 @@ export interface Stack extends Placed {
 export interface Columns extends Placed {
   readonly columns: readonly Block[]
   readonly columnGap?: number
+  /** An item of a list: its number or sign, and what it says. */
+  readonly isListItem?: true
 }
 
 export interface Table extends Placed {
@@ -70,6 +74,8 @@ export type TableLayoutName = 'thinRules'
 
 export interface Picture extends Placed {
   readonly svg: string
+  /** What it shows, for those who do not see it. */
+  readonly alt: string
   readonly width: number
   readonly height: number
 }

@@ -53,7 +53,7 @@ export function firstHead(context: ReportContext): readonly Block[] {
 export function firstLine(words: Words, title: string): Block {
   return {
     columns: [
-      { text: title, bold: true, fontSize: TYPE.title, outline: true, width: '*' },
+      { text: title, bold: true, fontSize: TYPE.title, outline: true, level: 1, width: '*' },
       { text: nameBlank(words), alignment: 'right', width: 'auto', margin: [0, 7, 0, 0] },
     ],
     margin: [0, -8, 0, 2],

@@ -29,6 +29,7 @@ export function heading(title: string, id?: string): Paragraph {
     bold: true,
     fontSize: TYPE.heading,
     outline: true,
+    level: 2,
     margin: [0, 12, 0, 3],
     ...(id ? { id } : {}),
   }
@@ -36,7 +37,7 @@ export function heading(title: string, id?: string): Paragraph {
 
 /** A scene at its own size. */
 export function picture(scene: Scene): Picture {
-  return { svg: sceneToSvg(scene), width: scene.width, height: scene.height }
+  return { svg: sceneToSvg(scene), alt: scene.description, width: scene.width, height: scene.height }
 }
 
 export function ruleAcross(width: number, margin: Margin): Rule {

@@ -60,6 +60,7 @@ function numbered(index: number, words: readonly Phrase[]): Block {
       { text: runs(words), width: '*' as const },
     ],
     columnGap: 2,
+    isListItem: true,
     margin: [0, 0, 0, 2] as const,
   }
 }

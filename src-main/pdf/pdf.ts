@@ -4,10 +4,15 @@ import { FONT_FAMILY } from '../../src-core/charts/sceneToSvg'
 import { PRINT_PALETTE } from '../../src-core/charts/palette'
 import { CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from '../../src-core/report/parts'
 import { pageFonts } from './fonts'
+import { prepareTagging, type StructuredDocument, tagContent, writeStructure } from './tagging'
 import { sealed, UNSEALED } from '../files/pdfSeal'
 import type { Words } from '../../src-core/wording/words'
 
 declare module 'pdfmake' {
+  interface TCreatedPdf {
+    /** The document once everything is drawn and before it is ended; its types leave it out. */
+    getStream(): Promise<StructuredDocument>
+  }
   /** Files that the library finds before any of the disk; its types leave it out. */
   export const virtualfs: { writeFileSync(name: string, bytes: Uint8Array): void }
 }
@@ -50,14 +55,20 @@ export async function renderPdf(
   pdfmake.setLocalAccessPolicy(() => false)
   pdfmake.setUrlAccessPolicy(() => false)
   pdfmake.setTableLayouts(TABLE_LAYOUTS)
-  return sealed(await pdfmake.createPdf(definition(words, document, new Date(madeAtMs))).getBuffer())
+  await prepareTagging()
+  // The library writes into what it is given; the document stays as it was.
+  const pages = structuredClone(document)
+  const tree = tagContent(pages.content)
+  const pdf = pdfmake.createPdf(definition(words, pages, new Date(madeAtMs)))
+  writeStructure(await pdf.getStream(), tree)
+  return sealed(await pdf.getBuffer())
 }
 
 function definition(words: Words, document: PageDocument, madeAt: Date): TDocumentDefinitions {
-  // The library writes into what it is given; the document stays as it was.
-  const { content, runningHead, foot, ...page } = structuredClone(document)
+  const { content, runningHead, foot, ...page } = document
   return {
     content: content as Content[],
+    tagged: true,
     pageSize: page.paper === 'A4' ? 'A4' : 'LETTER',
     pageMargins: [...page.margins] as [number, number, number, number],
     defaultStyle: {

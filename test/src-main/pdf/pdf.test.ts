@@ -52,8 +52,10 @@ describe('the PDF', () => {
     expect(outline).toEqual(expect.arrayContaining(['Visit report', 'Lows first', 'How it was computed']))
   })
 
-  it('claims no structure for readers that it does not have', async () => {
-    expect(await (await getDocumentProxy(new Uint8Array(await pdfOf(usual)))).getMarkInfo()).toBeNull()
+  it('says that it is tagged, and claims no conformance that no validator has seen', async () => {
+    const pdf = await pdfOf(usual)
+    expect(Buffer.from(pdf).toString('latin1')).not.toMatch(/pdfuaid|pdfaid/)
+    expect(await (await getDocumentProxy(new Uint8Array(pdf))).getMarkInfo()).toMatchObject({ Marked: true })
   })
 
   it('embeds its type and stays small', async () => {
