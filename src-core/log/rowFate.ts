@@ -184,11 +184,13 @@ function isFooter(row: RowText): boolean {
   const isUnread = moment === null || moment === 'unreadable' || moment.time === 'unreadable'
   if (slot.time !== null && (slot.timeInWords || isUnread) && standsForSum(cells[slot.time] ?? ''))
     return true
-  // A row without its time, among rows with one, whose column of unknown words names a mean.
+  // A row without its time, among rows with one, whose column of unknown words, or of doses, names a mean.
   if (
     slot.time !== null &&
     isUntimed(row) &&
-    row.plan.columns.some(({ role, index }) => role === 'ignored' && standsForSum(cells[index] ?? ''))
+    row.plan.columns.some(
+      ({ role, index }) => MAY_HOLD_A_NAME.includes(role) && standsForSum(cells[index] ?? ''),
+    )
   )
     return true
   if (isGoalRow(row)) return true
@@ -214,6 +216,8 @@ function isGoalRow({ cells, slot }: RowText): boolean {
 function isUntimed({ moment }: RowText): boolean {
   return moment === null || moment === 'unreadable' || moment.time === null || moment.time === 'unreadable'
 }
+
+const MAY_HOLD_A_NAME: readonly ColumnRole[] = ['ignored', 'insulin', 'carbohydrate', 'event']
 
 /** Most cells of a line about the file: 'Printed;27.11.2026;10.01'. */
 const MOST_OF_A_PRINTED_LINE = 3
