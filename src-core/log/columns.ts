@@ -14,6 +14,7 @@ export interface ValueSlot {
   readonly time: number | null
   readonly minute: number | null
   readonly halfDay: number | null
+  /** Whether '7.30' is half past seven, or '7-30'. */
   readonly dotClock: boolean
   /** Whether the column of the time holds words such as 'morning', which tell the day alone. */
   readonly timeInWords: boolean

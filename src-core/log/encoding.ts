@@ -1,3 +1,4 @@
+import { guessEncoding } from './guessEncoding'
 import type { LogSource } from './logSource'
 
 /** How a log's bytes become text. */
@@ -56,8 +57,7 @@ export function detectEncoding(source: Pick<LogSource, 'chunks'>): EncodingDecis
   const controlShare = survey.controls / survey.bytes
   if (survey.validUtf8) return controlShare > MOST_CONTROL_SHARE ? { notText: 'binary' } : told('utf-8')
   if (controlShare > MOST_CONTROL_SHARE_GUESSED) return { notText: 'binary' }
-  // French in Windows-1252 also decodes as Shift-JIS; only kana make Japanese believable.
-  return guessed(survey.kana && survey.validShiftJis ? 'shift_jis' : 'windows-1252')
+  return guessed(guessEncoding(survey.sample))
 }
 
 /** The log's text in pieces, a byte-order mark left out. */
@@ -80,9 +80,13 @@ interface ByteSurvey {
   zerosAtOdd: number
   controls: number
   validUtf8: boolean
-  validShiftJis: boolean
-  kana: boolean
+  /** Bytes from the first one on that is not of ASCII, for words to be looked at. */
+  sample: Uint8Array
 }
+
+const SAMPLE_BYTES = 65_536
+/** So many bytes before the first one that is not of ASCII may belong to its word. */
+const BEFORE_SAMPLE = 40
 
 function surveyBytes(source: Pick<LogSource, 'chunks'>): ByteSurvey {
   const survey: ByteSurvey = {
@@ -94,11 +98,9 @@ function surveyBytes(source: Pick<LogSource, 'chunks'>): ByteSurvey {
     zerosAtOdd: 0,
     controls: 0,
     validUtf8: true,
-    validShiftJis: true,
-    kana: false,
+    sample: new Uint8Array(),
   }
   const utf8 = new TextDecoder('utf-8', { fatal: true })
-  const shiftJis = new TextDecoder('shift_jis', { fatal: true })
   for (const chunk of source.chunks()) {
     if (survey.bytes === 0) {
       const head = Array.from(chunk.subarray(0, 4096))
@@ -121,10 +123,10 @@ function surveyBytes(source: Pick<LogSource, 'chunks'>): ByteSurvey {
     }
     survey.bytes += chunk.length
     survey.validUtf8 &&= decodes(utf8, chunk)
-    if (survey.validUtf8 || !survey.validShiftJis) continue
-    // Japanese is tried from the first piece on that is no UTF-8; a character cut there costs nothing but
-    // the guess, since a piece begins at a line's end only by chance.
-    survey.validShiftJis = decodesAsJapanese(shiftJis, chunk, survey)
+    if (survey.sample.length > 0) continue
+    const beyond = chunk.findIndex((byte) => byte > 127)
+    const from = Math.max(0, beyond - BEFORE_SAMPLE)
+    if (beyond >= 0) survey.sample = chunk.slice(from, from + SAMPLE_BYTES)
   }
   survey.validUtf8 &&= decodes(utf8)
   return survey
@@ -133,19 +135,6 @@ function surveyBytes(source: Pick<LogSource, 'chunks'>): ByteSurvey {
 function decodes(decoder: InstanceType<typeof TextDecoder>, chunk?: Uint8Array): boolean {
   try {
     decoder.decode(chunk, { stream: chunk !== undefined })
-    return true
-  } catch {
-    return false
-  }
-}
-
-function decodesAsJapanese(
-  decoder: InstanceType<typeof TextDecoder>,
-  chunk: Uint8Array,
-  survey: ByteSurvey,
-): boolean {
-  try {
-    if (/[\u3041-\u30ff]/.test(decoder.decode(chunk, { stream: true }))) survey.kana = true
     return true
   } catch {
     return false

@@ -89,7 +89,7 @@ function timeIn(clock: string, minute: string, halfDayCell: string, slot: ValueS
   // Up to noon the half of the day is all that tells a morning from an evening.
   else if (slot.halfDay !== null && /^(?:0?\d|1[0-2])(?!\d)/.test(text) && !/[ap]\.?\s?m/i.test(text))
     return 'unreadable'
-  if (slot.dotClock) text = text.replace(/^(\d{1,2})[.,](\d{2})(?!\d)/, '$1:$2')
+  if (slot.dotClock) text = text.replace(/^(\d{1,2})[.,-](\d{2})(?!\d)/, '$1:$2')
   const time = readTimeCell(text)
   // Among clock times 'noon' is one; among words for parts of the day it is another of them.
   if (slot.timeInWords ? !/\d/.test(text) : time === 'unreadable' && isTimeInWords(text)) return 'in-words'

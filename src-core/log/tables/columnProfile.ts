@@ -12,6 +12,9 @@ export const MOST_CELLS = 0.8
 const FEWEST_CLOCKED = 0.05
 const CLOCK_DIGITS = /^([01]?\d|2[0-3])[0-5]\d$/
 const DOT_CLOCK = /^([01]?\d|2[0-3])[.,][0-5]\d$/
+/** '07-36', as it is written in Russia; where none has more minutes than a day has hours they are stretches of hours. */
+const DASH_CLOCK = /^([01]?\d|2[0-3])-([0-5]\d)$/
+const HOURS_A_DAY = 24
 /** Fewest numbers in a row that make a column of running numbers. */
 const FEWEST_COUNTED = 4
 /** Distinct texts kept of a column. */
@@ -37,7 +40,7 @@ export class ColumnProfile {
   readonly markers: number
   readonly units: number
   readonly texts: number
-  /** Cells that may be a clock time with a dot, and those that say AM or PM alone. */
+  /** Cells that may be a clock time with a dot or a dash, and those that say AM or PM alone. */
   readonly dotClocks: number
   /** Cells that may be a clock time without a sign: '0710', '705'. */
   readonly clockDigits: number
@@ -69,6 +72,7 @@ export class ColumnProfile {
       units: 0,
       texts: 0,
     }
+    let [dashClocks, isDashed] = [0, false]
     let [dotClocks, clockDigits, halfDays, momentWords, fractions, withUnit] = [0, 0, 0, 0, 0, 0]
     const values: number[] = []
     const distinct = new Map<string, number>()
@@ -79,6 +83,9 @@ export class ColumnProfile {
       if (seen !== undefined || distinct.size < MOST_TEXTS) distinct.set(cell, (seen ?? 0) + 1)
       const kind = cellKind(cell)
       if (DOT_CLOCK.test(plainDigits(cell))) dotClocks++
+      const dashed = DASH_CLOCK.exec(cell)
+      if (dashed) dashClocks++
+      isDashed ||= dashed !== null && Number(dashed[2]) > HOURS_A_DAY
       if (CLOCK_DIGITS.test(cell)) clockDigits++
       if (halfOfDay(cell) !== null) halfDays++
       if (kind === 'text' && (mealMoment(cell) !== null || conceptsOf(cell).has('partOfDay'))) momentWords++
@@ -112,7 +119,7 @@ export class ColumnProfile {
     this.markers = counts.markers
     this.units = counts.units
     this.texts = counts.texts
-    this.dotClocks = dotClocks
+    this.dotClocks = dotClocks + (isDashed ? dashClocks : 0)
     this.clockDigits = clockDigits
     this.halfDays = halfDays
     this.momentWords = momentWords

@@ -42,6 +42,13 @@ describe('a time of day', () => {
     ).toEqual(at)
   })
 
+  it('may have a dash, unless no minute tells it from a stretch of hours', () => {
+    const rows = (second: string): string =>
+      `Дата;Время;Сахар (мг/дл)\n11.05.2026;07-06;101\n13.05.2026;18-${second};95\n`
+    expect(read(rows('36'))).toEqual([`${MORNING} 101`, '2026-05-13T18:36 95'])
+    expect(refusalsOf(rows('20'))).toHaveLength(1)
+  })
+
   it('is read where the date beside it has a midnight that is no time', () => {
     const text =
       'Datum;Zeit;Blutzucker (mg/dl)\n11.05.2026 00:00:00;30.12.1899 07:06:00;101\n13.05.2026 00:00:00;30.12.1899 18:30:00;95\n'
