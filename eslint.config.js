@@ -27,19 +27,22 @@ const CORE_FLOORS = [
   ['day'],
   ['compare', 'findings'],
   ['analysis'],
+  ['told'],
+  ['wording'],
+  ['charts'],
+  ['report', 'exchange', 'visit'],
+  ['bridge'],
+  ['window'],
 ]
-/** The floors above, still without an order among themselves. */
-const ABOVE = ['wording', 'charts', 'report', 'exchange', 'visit', 'bridge']
-/** Stands on all others. */
-const TOP = 'window'
-const CORE_FOLDERS = [...CORE_FLOORS.flat(), ...ABOVE, TOP]
+const CORE_FOLDERS = CORE_FLOORS.flat()
 
-/** What a folder of the core must not import of the others; null where its floor is not held. */
+/** What a folder of the core must not import of the others; null on the highest floor. */
 function aboveFloor(folder) {
   const floor = CORE_FLOORS.findIndex((folders) => folders.includes(folder))
-  const above = [...(floor < 0 ? [] : [...CORE_FLOORS.slice(floor).flat(), ...ABOVE]), TOP]
-  const others = above.filter((one) => one !== folder)
-  if (others.length === 0 || folder === '') return null
+  const others = CORE_FLOORS.slice(floor)
+    .flat()
+    .filter((one) => one !== folder)
+  if (floor < 0 || others.length === 0) return null
   return {
     regex: `^(\\.\\./)+(${others.join('|')})/`,
     message:
@@ -147,6 +150,13 @@ const CHOOSE_LANGUAGE = [
   'src-main/window/calculationWorker.ts',
 ]
 
+/** Whose values no sentence imports: limits of reference and units alone are printed as they are. */
+const BELOW_WORDING = CORE_FLOORS.flat()
+  .slice(0, CORE_FLOORS.flat().indexOf('wording'))
+  .filter((folder) => !['units', 'reference', 'model'].includes(folder))
+/** Sentences that still hold a rule; the list may only shrink. */
+const STILL_WITH_RULES = ['src-core/wording/english/{forms,logs}.ts']
+
 /** Node's own modules, with and without their prefix. */
 const NODE_MODULES = {
   regex: `^node:|^(${builtinModules.filter((name) => !/[/_]/.test(name)).join('|')})(/|$)`,
@@ -235,6 +245,26 @@ export default tseslint.config(
               allowTypeImports: true,
               message:
                 'These are the sentences of one language: take the catalogue as an argument (words: Words, or context.words). Types may be imported.',
+            },
+          ],
+        },
+      ],
+    },
+  },
+  {
+    // What is told comes as data: no rule stands among the sentences.
+    files: ['src-core/wording/english/*.ts'],
+    ignores: STILL_WITH_RULES,
+    rules: {
+      '@typescript-eslint/no-restricted-imports': [
+        'error',
+        {
+          patterns: [
+            {
+              regex: `^(\\.\\./)+(${BELOW_WORDING.join('|')})/(?!(readings|typedByHand)$)`,
+              allowTypeImports: true,
+              message:
+                'A sentence takes what it names as arguments: have the rule in src-core/told (or below) give the number or the code. Types may be imported, and the accessors of a reading (log/readings).',
             },
           ],
         },

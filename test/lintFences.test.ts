@@ -59,6 +59,8 @@ const PRINTS = 'Print through terminal.ts: there the control characters of names
 
 const FLOOR =
   'A folder of the core imports only those below it (CORE_FLOORS in eslint.config.js): move the shared type down into src-core/model, or take the value as an argument.'
+const NO_RULE =
+  'A sentence takes what it names as arguments: have the rule in src-core/told (or below) give the number or the code. Types may be imported, and the accessors of a reading (log/readings).'
 const BELOW =
   'A room imports only those below it (MAIN_ROOMS in eslint.config.js): move what both need down, or take it as an argument.'
 
@@ -161,6 +163,12 @@ describe('a line across a fence is stopped, and told what to do instead', () => 
     ['src-core/day/a.ts', "import { count } from '../told/years'", FLOOR],
     ['src-core/log/a.ts', "import type { Words } from '../wording/words'", FLOOR],
     ['src-core/analysis/a.ts', "import type { Words } from '../wording/words'", FLOOR],
+    ['src-core/told/a.ts', "import type { Words } from '../wording/words'", FLOOR],
+    ['src-core/wording/english/a.ts', "import type { Edit } from '../../visit/edits'", FLOOR],
+    ['src-core/charts/a.ts', "import type { Block } from '../report/document'", FLOOR],
+    ['src-core/report/a.ts', "import type { Visit } from '../visit/visit'", FLOOR],
+    ['src-core/wording/english/a.ts', "import { FEWEST_READINGS } from '../../statistics/heldBack'", NO_RULE],
+    ['src-core/wording/english/a.ts', "import { doubtsOf } from '../../told/doubts'", NO_RULE],
     ['src-core/bridge/a.ts', "import type { Effect } from '../window/effects'", FLOOR],
     ['src-core/bridge/forms/a.ts', "import type { Effect } from '../../window/effects'", FLOOR],
     ['src-core/log/a.ts', "import type { Effect } from '../window/effects'", FLOOR],

@@ -4,6 +4,7 @@ import { daysPicture } from '../charts/daysPicture'
 import { distributionPicture } from '../charts/distributionPicture'
 import { twoPeriodsPicture } from '../charts/twoPeriodsPicture'
 import { FEWEST_BLOCK_READINGS, FEWEST_READINGS } from '../statistics/heldBack'
+import { TOLD_LIMITS } from '../told/limits'
 import { reportContext, timesKnown } from '../report/context'
 import { blocksTable, type PlainTable } from '../report/dayInNumbers'
 import { type LargeFigure, largeFigures, markersText } from '../report/numbers'
@@ -100,6 +101,6 @@ function comparedView(words: Words, analysis: Analysis): ComparedView | null {
     ...texts,
     picture:
       shapes && drawnView((palette) => twoPeriodsPicture(words, analysis, shapes, { ...size, palette })),
-    blocksNote: words.comparison.BLOCK_CHANGES_NOTE,
+    blocksNote: words.comparison.blockChangesNote(TOLD_LIMITS),
   }
 }

@@ -130,7 +130,7 @@ export function dayPicture(
       {
         kind: 'group',
         name: 'curve',
-        nodes: curveLines(figures, xOf, scale, frame, size.palette),
+        nodes: curveLines(words, figures, xOf, scale, frame, size.palette),
       },
       {
         kind: 'group',
@@ -168,6 +168,7 @@ const LINE_POINTS = 33
 
 /** The running median as a thin line, where testing is dense enough for hours on end. */
 function curveLines(
+  words: Words,
   figures: PeriodFigures,
   xOf: (second: number) => number,
   scale: GlucoseScale,
@@ -190,7 +191,7 @@ function curveLines(
     kind: 'text',
     x: frame.right + 4,
     y: frame.top + 3,
-    text: 'thin: running median',
+    text: words.pictures.THIN_CURVE,
     size: SMALL,
     fill: palette.grey,
     anchor: 'start',
@@ -379,7 +380,13 @@ function rows(
             size: 9,
             bold: true,
           }
-        : word(x, top, block.n === 0 ? 'not tested' : 'hardly tested', palette.grey, 'middle')
+        : word(
+            x,
+            top,
+            block.n === 0 ? words.pictures.NOT_TESTED : words.pictures.HARDLY_TESTED,
+            palette.grey,
+            'middle',
+          )
     return [
       median,
       word(x, hoursLine, hours, palette.ink, 'middle'),

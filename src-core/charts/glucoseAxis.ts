@@ -33,14 +33,14 @@ export function limitLines(
     dash,
   })
   const lines = [
-    line(targetHigh, wording === 'full' ? 'upper end of target' : '', DASHED),
-    line(LIMITS.low, 'low', DASHED),
+    line(targetHigh, wording === 'full' ? words.pictures.TARGET_ENDS.upper : '', DASHED),
+    line(LIMITS.low, words.pictures.LOW, DASHED),
   ]
   const isDrawn = [LIMITS.low, LIMITS.veryLow].some(({ mgDl }) => mgDl === targetLow.mgDl)
   if (!isDrawn) {
-    lines.push(line(targetLow, wording === 'full' ? 'lower end of target' : '', DASHED))
+    lines.push(line(targetLow, wording === 'full' ? words.pictures.TARGET_ENDS.lower : '', DASHED))
   }
-  if (wording === 'full') lines.push(line(LIMITS.veryLow, 'very low', DOTTED))
+  if (wording === 'full') lines.push(line(LIMITS.veryLow, words.pictures.VERY_LOW, DOTTED))
   return lines
 }
 

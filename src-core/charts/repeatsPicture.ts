@@ -101,7 +101,7 @@ export function repeatsPicture(
     { y: yOf(standardPercent), text: `${Math.round(standardPercent)} %, standard`, fill: palette.ink },
     ...(own === null
       ? []
-      : [{ y: yOf(own), text: `${Math.round(own)} %, own repeats`, fill: palette.accent }]),
+      : [{ y: yOf(own), text: words.pictures.ownRepeatsText(own), fill: palette.accent }]),
   ]
   const labelHeights = spreadApart(
     labels.map(({ y }) => y),

@@ -301,7 +301,13 @@ function rows(
       const x = xOf(((block.fromHour + block.toHour) / 2) * 3600)
       return [
         Math.max(block.n, other.n) < FEWEST_BLOCK_READINGS
-          ? word(x, top, block.n + other.n === 0 ? 'not tested' : 'hardly tested', palette.grey, 'middle')
+          ? word(
+              x,
+              top,
+              block.n + other.n === 0 ? words.pictures.NOT_TESTED : words.pictures.HARDLY_TESTED,
+              palette.grey,
+              'middle',
+            )
           : {
               ...word(x, top, `${median(block)} → ${median(other)}`, palette.accent, 'middle'),
               size: 8,

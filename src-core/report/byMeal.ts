@@ -68,20 +68,21 @@ function momentsTable(context: ReportContext, title: string, knownTo: boolean): 
     ],
   ]
   const right = { width: '*', align: 'right' } as const
+  const columns = context.words.pages.BY_MEAL_COLUMNS
   return table(
     [
       { title, width: 84 },
-      { title: 'n', width: 30, align: 'right' },
-      { title: 'median', ...right },
-      ...(knownTo ? [{ title: 'known to about', ...right }] : []),
-      { title: 'middle half', ...right },
-      { title: 'lowest', ...right },
-      { title: 'highest', ...right },
+      { title: columns.n, width: 30, align: 'right' },
+      { title: columns.median, ...right },
+      ...(knownTo ? [{ title: columns.knownTo, ...right }] : []),
+      { title: columns.middleHalf, ...right },
+      { title: columns.lowest, ...right },
+      { title: columns.highest, ...right },
       { title: `below ${context.words.numbers.limitText(LIMITS.low, unit)}`, ...right },
       ...(goals
         ? [
-            { title: 'within goal', ...right },
-            { title: 'goal', ...right },
+            { title: columns.withinGoal, ...right },
+            { title: columns.goal, ...right },
           ]
         : []),
     ],

@@ -107,7 +107,7 @@ export function diary(context: ReportContext): readonly Block[] {
       [
         { title: '', width: WIDTHS.day + (stretches.length > 0 ? WIDTHS.bracket : 0) },
         ...columns.map((column) => ({ title: column.title, width: widthOf(column) })),
-        { title: 'notes and entries of the log', width: '*' as const },
+        { title: context.words.pages.DIARY_NOTES, width: '*' as const },
       ],
       rows,
       { fontSize: SMALL },

@@ -8,7 +8,7 @@ import { markedText, type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, paragraph, table } from './parts'
-import { DISAGREEING_TITLE, SECTION } from './sections'
+import { SECTION } from './sections'
 
 /** Sets that are listed; of more, the latest. */
 export const MOST_SETS = 40
@@ -19,30 +19,23 @@ export function disagreeingSets(context: ReportContext): readonly Block[] {
   if (sets.length === 0) return []
   const shown = sets.slice(-MOST_SETS)
   const more = sets.length - shown.length
+  const { pages } = context.words
+  const columns = pages.COLUMNS.disagreeing
   const blocks = [
-    heading(DISAGREEING_TITLE, SECTION.disagreeing),
-    greyParagraph(
-      'Tests within ten minutes that differ by more than the meter standard and honest change allow. A set that holds a low ' +
-        'is a sequence and is not averaged.',
-    ),
+    heading(pages.TITLES.disagreeing, SECTION.disagreeing),
+    greyParagraph(pages.DISAGREEING_NOTE),
     table(
       [
-        { title: 'when', width: 110 },
-        { title: 'readings, in order', width: '*' },
-        { title: 'spread', width: 44, align: 'right' },
-        { title: 'taken as', width: 96, align: 'right' },
-        { title: 'meter', width: 80 },
+        { title: columns[0], width: 110 },
+        { title: columns[1], width: '*' },
+        { title: columns[2], width: 44, align: 'right' },
+        { title: columns[3], width: 96, align: 'right' },
+        { title: columns[4], width: 80 },
       ],
       shown.map((set) => row(context, set)),
     ),
     ...shown.flatMap((set) => contradictedLow(context, set)),
-    ...(more > 0
-      ? [
-          paragraph(
-            `and ${context.words.numbers.count(more, 'earlier set')} that ${more === 1 ? 'disagrees' : 'disagree'}.`,
-          ),
-        ]
-      : []),
+    ...(more > 0 ? [paragraph(pages.earlierSetsText(more))] : []),
   ]
   return keptTogether(blocks, context.width)
 }
@@ -57,7 +50,9 @@ function row(context: ReportContext, set: RepeatSet): readonly string[] {
     context.words.dates.readingMoment(readings, first, context.years),
     `${set.holdsLow ? '■ ' : ''}${sequence} (${context.words.dates.durationText(minutes)})`,
     `${context.words.numbers.percentText(set.spreadPercent)} %`,
-    set.holdsLow ? 'a sequence' : context.words.numbers.glucoseText(set.consensusMgDl, context.unit),
+    set.holdsLow
+      ? context.words.pages.A_SEQUENCE
+      : context.words.numbers.glucoseText(set.consensusMgDl, context.unit),
     context.words.numbers.listed(meters),
   ]
 }

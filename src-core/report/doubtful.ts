@@ -13,7 +13,7 @@ import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
 import { keptTogether } from './height'
 import { greyParagraph, heading, pageReferences, paragraph, picture, table, TYPE } from './parts'
-import { DOUBTFUL_TITLE, FURTHER_DOUBTFUL_TITLE, SECTION } from './sections'
+import { SECTION } from './sections'
 
 /** Doubtful readings shown with picture, reasons and advice; of more, the lows and those of the highest doubt. */
 export const MOST_SHOWN = 12
@@ -28,7 +28,7 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
   const all = doubtfulInPeriod(context)
   const outside = context.analysis.technique.doubtful.length - all.length
   const outsideText = outside > 0 ? [greyParagraph(context.words.doubt.outsidePeriodSentence(outside))] : []
-  const title = heading(DOUBTFUL_TITLE, SECTION.doubtful)
+  const title = heading(context.words.pages.TITLES.doubtful, SECTION.doubtful)
   if (all.length === 0) return outside === 0 ? [] : keptTogether([title, ...outsideText], context.width)
 
   const stretches = toldTogether(context)
@@ -38,7 +38,12 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
       ? []
       : [
           paragraph(context.words.doubt.furtherDoubtfulSentence(further.length, reasonCounts(further))),
-          pageReferences([{ words: `${FURTHER_DOUBTFUL_TITLE}: page`, id: SECTION.furtherDoubtful }]),
+          pageReferences([
+            {
+              words: context.words.pages.pageOf(context.words.pages.TITLES.furtherDoubtful),
+              id: SECTION.furtherDoubtful,
+            },
+          ]),
         ]
   const [first, ...others] = [
     ...stretches.map((stretch) => shownStretch(context, stretch)),
@@ -112,7 +117,7 @@ export function furtherDoubtful(context: ReportContext): readonly Block[] {
   const listed = further.slice(0, MOST_LISTED)
   const unlisted = further.length - listed.length
   return [
-    heading(FURTHER_DOUBTFUL_TITLE, SECTION.furtherDoubtful),
+    heading(context.words.pages.TITLES.furtherDoubtful, SECTION.furtherDoubtful),
     table(
       [
         { title: 'when', width: 100 },

@@ -20,24 +20,22 @@ export function eachLow(context: ReportContext): readonly Block[] {
     .slice(0, MOST_LOWS_LISTED)
     .sort((a, b) => a.members[0] - b.members[0])
   const more = events.length - shown.length
+  const { pages } = context.words
+  const columns = pages.COLUMNS.eachLow
   return [
-    heading('Each low'),
-    greyParagraph(
-      'Repeats within ten minutes stand in one line, in the order in which they were taken. ‘?’: doubtful, and counted all the same.',
-    ),
+    heading(pages.TITLES.eachLow),
+    greyParagraph(pages.EACH_LOW_NOTE),
     table(
       [
-        { title: 'when', width: 92 },
-        { title: 'reading', width: 118 },
-        { title: 'next test', width: 92 },
-        { title: 'highest within 4 h', width: 62, align: 'right' },
-        { title: 'meal, note', width: '*' },
+        { title: columns[0], width: 92 },
+        { title: columns[1], width: 118 },
+        { title: columns[2], width: 92 },
+        { title: columns[3], width: 62, align: 'right' },
+        { title: columns[4], width: '*' },
       ],
       shown.map((event) => row(context, event)),
     ),
-    ...(more > 0
-      ? [paragraph(`and ${context.words.numbers.count(more, 'more low')}, none lower than those listed.`)]
-      : []),
+    ...(more > 0 ? [paragraph(pages.moreLowsText(more))] : []),
   ]
 }
 
@@ -59,9 +57,13 @@ function row(context: ReportContext, event: LowEvent) {
     next === null
       ? untimed
         ? context.words.numbers.NO_NUMBER
-        : 'the log ends here'
-      : `${text(next.index)} after ${context.words.dates.durationText(next.minutes)}`,
-    highestAfter === null ? (untimed ? context.words.numbers.NO_NUMBER : 'no test') : text(highestAfter),
+        : context.words.pages.LOG_ENDS
+      : context.words.pages.nextTestText(text(next.index), context.words.dates.durationText(next.minutes)),
+    highestAfter === null
+      ? untimed
+        ? context.words.numbers.NO_NUMBER
+        : context.words.pages.NO_TEST
+      : text(highestAfter),
     event.members
       .map((index) => mealAndNote(context, index, NOTE_LENGTH))
       .filter((text) => text !== '')

@@ -1,5 +1,4 @@
 import { interferencesOf } from '../kit/interferences'
-import type { Kit } from '../kit/kit'
 import { isOfMeter, minutesFast, unknownMeters } from '../kit/meters'
 import { dayOfDate, calendarDate, dayOf } from '../units/wallClock'
 import { capitalised } from '../wording/phrases'
@@ -19,7 +18,7 @@ const NAME_LENGTH = 60
 export function forTheVisit(ofLogs: ReportContext): readonly Block[] {
   const context = { ...ofLogs, years: yearsOfKit(ofLogs) }
   const parts = [
-    ...questions(context.analysis.kit),
+    ...questions(context),
     ...changes(context),
     ...laboratory(context),
     ...medicines(context),
@@ -45,11 +44,15 @@ export function toldFirst(context: ReportContext): readonly Block[] {
   const latest = values.at(-1)
   const question = kit.questions?.[0]
   const facts = [
-    ...(kit.changes ?? []).map((change) => `Since the last visit: ${sentence(change)}`),
+    ...(kit.changes ?? []).map((change) => context.words.pages.sinceLastVisitText(sentence(change))),
     ...(kit.canCauseLows === undefined ? [] : [context.words.kit.canCauseLowsText(kit.canCauseLows)]),
     ...(latest === undefined
       ? []
-      : [`Laboratory A1C: ${context.words.kit.laboratoryText(latest, yearsOfKit(context))}.`]),
+      : [
+          context.words.pages.laboratoryA1cText(
+            context.words.kit.laboratoryText(latest, yearsOfKit(context)),
+          ),
+        ]),
   ]
   const dangerous = interferencesOf(kit).filter(
     ({ interference }) => interference.kind === 'reads-dangerously-high',
@@ -97,7 +100,7 @@ function sentence(text: string): string {
 function asked(words: Words, question: string, more: number): Paragraph {
   return {
     text: [
-      { text: 'Question: ', bold: true },
+      { text: words.pages.QUESTION, bold: true },
       oneLine(question, TEXT_LENGTH),
       more > 0 ? ` (${words.kit.furtherQuestionsText(more)})` : '',
     ],
@@ -105,10 +108,11 @@ function asked(words: Words, question: string, more: number): Paragraph {
   }
 }
 
-function questions({ questions: list = [] }: Kit): readonly Block[] {
+function questions({ analysis, words }: ReportContext): readonly Block[] {
+  const { questions: list = [] } = analysis.kit
   if (list.length === 0) return []
   return [
-    heading('Questions'),
+    heading(words.pages.TITLES.questions),
     ...list.map((question, i) => paragraph(`${i + 1}. ${oneLine(question, TEXT_LENGTH)}`)),
   ]
 }
@@ -116,26 +120,30 @@ function questions({ questions: list = [] }: Kit): readonly Block[] {
 function changes({ analysis: { kit }, years, words }: ReportContext): readonly Block[] {
   const lines = [
     ...(kit.changes ?? []).map(sentence),
-    ...(kit.teachings ?? []).map(
-      ({ date, about }) =>
-        `Technique was taught on ${words.dates.dayText(dayOfDate(date), years)}${about === undefined ? '' : `: ${oneLine(about, TEXT_LENGTH)}`}.`,
+    ...(kit.teachings ?? []).map(({ date, about }) =>
+      words.pages.taughtText(
+        words.dates.dayText(dayOfDate(date), years),
+        about === undefined ? null : oneLine(about, TEXT_LENGTH),
+      ),
     ),
     ...(kit.canCauseLows === undefined ? [] : [words.kit.canCauseLowsText(kit.canCauseLows)]),
   ]
-  return lines.length === 0 ? [] : [heading('Since the last visit'), ...lines.map((line) => paragraph(line))]
+  return lines.length === 0
+    ? []
+    : [heading(words.pages.TITLES.sinceLastVisit), ...lines.map((line) => paragraph(line))]
 }
 
 function laboratory({ analysis, years, words }: ReportContext): readonly Block[] {
   const { laboratory: values } = analysis
   if (values.length === 0) return []
   return [
-    heading('Laboratory A1C beside the readings before it'),
+    heading(words.pages.TITLES.laboratory),
     table(
       [
-        { title: 'laboratory', width: 150 },
-        { title: 'centre of the estimate', width: 90, align: 'right' },
-        { title: 'difference', width: 60, align: 'right' },
-        { title: '', width: '*' },
+        { title: words.pages.COLUMNS.laboratory[0], width: 150 },
+        { title: words.pages.COLUMNS.laboratory[1], width: 90, align: 'right' },
+        { title: words.pages.COLUMNS.laboratory[2], width: 60, align: 'right' },
+        { title: words.pages.COLUMNS.laboratory[3], width: '*' },
       ],
       values.map((beside) => {
         const centre = beside.before.estimate?.percent ?? null
@@ -158,7 +166,7 @@ function medicines(context: ReportContext): readonly Block[] {
   const list = kit.medicines ?? []
   if (list.length === 0) return []
   return [
-    heading('Medicines and supplements'),
+    heading(context.words.pages.TITLES.medicines),
     paragraph(
       list
         .map((medicine) => {
@@ -182,14 +190,14 @@ function controls(context: ReportContext): readonly Block[] {
   const list = [...(kit.controls ?? [])].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
   if (list.length === 0) return []
   return [
-    heading('Control solution'),
+    heading(context.words.pages.TITLES.controls),
     table(
       [
-        { title: 'date', width: 90 },
-        { title: 'meter', width: 90 },
-        { title: 'vial', width: 90 },
-        { title: 'result', width: 70, align: 'right' },
-        { title: '', width: '*' },
+        { title: context.words.pages.COLUMNS.controls[0], width: 90 },
+        { title: context.words.pages.COLUMNS.controls[1], width: 90 },
+        { title: context.words.pages.COLUMNS.controls[2], width: 90 },
+        { title: context.words.pages.COLUMNS.controls[3], width: 70, align: 'right' },
+        { title: context.words.pages.COLUMNS.controls[4], width: '*' },
       ],
       list.map((control) => [
         context.words.dates.dayText(dayOfDate(control.date), context.years),
@@ -199,9 +207,7 @@ function controls(context: ReportContext): readonly Block[] {
         context.words.kit.controlOutcome(control, passed(control)),
       ]),
     ),
-    greyParagraph(
-      'Inside the range: meter and strips worked that day; it says nothing about the finger. Outside twice: do not rely on this vial or meter; use the other one, ask the pharmacy or the maker.',
-    ),
+    greyParagraph(context.words.pages.CONTROLS_NOTE),
   ]
 }
 
@@ -211,15 +217,15 @@ function strips({ analysis: { kit }, years, words }: ReportContext): readonly Bl
   const day = (date: string | undefined) =>
     date === undefined ? words.numbers.NO_NUMBER : words.dates.dayText(dayOfDate(date), years)
   return [
-    heading('Strips'),
+    heading(words.pages.TITLES.strips),
     table(
       [
-        { title: 'vial', width: 80 },
-        { title: 'lot', width: 60 },
-        { title: 'expires', width: 84 },
-        { title: 'opened', width: 84 },
-        { title: 'finished', width: 84 },
-        { title: '', width: '*' },
+        { title: words.pages.COLUMNS.strips[0], width: 80 },
+        { title: words.pages.COLUMNS.strips[1], width: 60 },
+        { title: words.pages.COLUMNS.strips[2], width: 84 },
+        { title: words.pages.COLUMNS.strips[3], width: 84 },
+        { title: words.pages.COLUMNS.strips[4], width: 84 },
+        { title: words.pages.COLUMNS.strips[5], width: '*' },
       ],
       list.map((vial) => [
         name(vial.vial ?? words.numbers.NO_NUMBER),
@@ -237,10 +243,10 @@ function clocks(context: ReportContext): readonly Block[] {
   const list = context.analysis.kit.clocks ?? []
   if (list.length === 0) return []
   return [
-    heading('Meter clocks'),
+    heading(context.words.pages.TITLES.clocks),
     ...list.map((clock) =>
       paragraph(
-        `${capitalised(clock.meter === undefined ? 'the meter' : meterName(context, clock.meter))} ${context.words.kit.clockText(clock, minutesFast(clock), context.years)}`,
+        `${capitalised(clock.meter === undefined ? context.words.pages.THE_METER : meterName(context, clock.meter))} ${context.words.kit.clockText(clock, minutesFast(clock), context.years)}`,
       ),
     ),
   ]

@@ -49,7 +49,7 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
     context.words.lows.notCountedSentence(lows.notCounted),
   ]
   return [
-    ...sectionHeading('Lows first', context.width),
+    ...sectionHeading(context.words.pages.TITLES.lowsFirst, context.width),
     paragraph(headline),
     ...(ofTwo === null ? [] : [paragraph(ofTwo, { bold: true })]),
     ...inTwoColumns(shown.map((event) => lowItem(context, event))),
@@ -119,9 +119,16 @@ function lowItem(context: ReportContext, event: LowEvent): Paragraph {
 
 function nextText(context: ReportContext, event: LowEvent): string {
   const { readings } = context.analysis
-  if (!hasClockTime(readings, event.lowest)) return '; no time in the log'
-  if (event.next === null) return '; the log ends here'
-  return `; next test ${context.words.numbers.readingText(readings, event.next.index, context.unit)} after ${context.words.dates.durationText(event.next.minutes)}`
+  const { lowest, next } = event
+  const told = !hasClockTime(readings, lowest)
+    ? 'no-times'
+    : next === null
+      ? 'log-ends'
+      : {
+          value: context.words.numbers.readingText(readings, next.index, context.unit),
+          minutes: next.minutes,
+        }
+  return `; ${context.words.lows.afterLowText(null, told)}`
 }
 
 /** '[ ' where one of the readings lies in a stretch that is told once, else ''. */

@@ -8,8 +8,6 @@ import { greyParagraph, heading, paragraph, table } from './parts'
 /** Two meters each that have pairs; of more, those with most. */
 const MOST_LISTED = 12
 
-const TITLE = 'Meters against each other'
-
 /** Clocks that seem to differ: a question, no correction. */
 function clocksOf({ analysis, meterNames, words }: ReportContext): readonly Block[] {
   return analysis.technique.clockOffsets.map((offset) =>
@@ -23,11 +21,12 @@ export function metersAgainstEachOther(context: ReportContext): readonly Block[]
   const { meterPairs } = technique
   const clocks = clocksOf(context)
   if (meterPairs.length === 0 && clocks.length > 0) {
-    return keptTogether([heading(TITLE), ...clocks], context.width)
+    return keptTogether([heading(context.words.pages.TITLES.meters), ...clocks], context.width)
   }
   if (meterPairs.length === 0) return []
   const listed = [...meterPairs].sort((a, b) => b.pairs.length - a.pairs.length).slice(0, MOST_LISTED)
   const name = (meter: number) => context.meterNames[meter]
+  const columns = context.words.pages.COLUMNS.meters
   const sentences = listed.map(({ first, second, meanDifferencePercent, meanCi95Percent, pairs, line }) => {
     const withTrialSteps = pairs.filter((pair) =>
       pair.some((index) => hasFlag(readings, index, FLAG.changedConditions)),
@@ -55,15 +54,15 @@ export function metersAgainstEachOther(context: ReportContext): readonly Block[]
   })
   return keptTogether(
     [
-      heading(TITLE),
+      heading(context.words.pages.TITLES.meters),
       greyParagraph(context.words.meters.NO_REFERENCE),
       table(
         [
-          { title: 'meters', width: '*' },
-          { title: 'pairs', width: 50, align: 'right' },
-          { title: 'first minus second', width: 90, align: 'right' },
-          { title: 'the next pair, 19 of 20', width: 110, align: 'right' },
-          { title: 'within 15 (mg/dL, %)', width: 110, align: 'right' },
+          { title: columns[0], width: '*' },
+          { title: columns[1], width: 50, align: 'right' },
+          { title: columns[2], width: 90, align: 'right' },
+          { title: columns[3], width: 110, align: 'right' },
+          { title: columns[4], width: 110, align: 'right' },
         ],
         listed.map((pair) => [
           `${name(pair.first)}, ${name(pair.second)}`,

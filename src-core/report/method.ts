@@ -1,3 +1,4 @@
+import { TOLD_LIMITS } from '../told/limits'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -13,14 +14,14 @@ const MOST_NOTES = 12
 /** How the pages came about: the logs, definitions with their sources, cautions. */
 export function method(context: ReportContext): readonly Block[] {
   return [
-    heading('How it was computed'),
+    heading(context.words.pages.TITLES.method),
     ...logs(context),
     ...howWellKnown(context),
-    heading('Definitions'),
+    heading(context.words.pages.TITLES.definitions),
     definitionsTable(context),
     ...keptTogether(
       [
-        heading('What these pages cannot tell'),
+        heading(context.words.pages.TITLES.cautions),
         ...context.words.method.cautions(context.figures.kind).map((caution) => paragraph(caution, SMALL)),
       ],
       context.width,
@@ -32,13 +33,15 @@ export function method(context: ReportContext): readonly Block[] {
 function definitionsTable(context: ReportContext): Block {
   return table(
     [
-      { title: 'figure', width: 80 },
-      { title: 'how', width: '*' },
-      { title: 'published', width: 140 },
+      { title: context.words.pages.COLUMNS.definitions[0], width: 80 },
+      { title: context.words.pages.COLUMNS.definitions[1], width: '*' },
+      { title: context.words.pages.COLUMNS.definitions[2], width: 140 },
     ],
     [
-      ...context.words.method.definitions(context.analysis.settings, context.figures.kind),
-      ...(context.analysis.comparison === null ? [] : context.words.comparison.comparisonDefinitions()),
+      ...context.words.method.definitions(TOLD_LIMITS, context.analysis.settings, context.figures.kind),
+      ...(context.analysis.comparison === null
+        ? []
+        : context.words.comparison.comparisonDefinitions(TOLD_LIMITS)),
     ].map(({ figure, how, source }) => [figure, how, source]),
     SMALL,
   )
@@ -47,7 +50,7 @@ function definitionsTable(context: ReportContext): Block {
 function logs(context: ReportContext): readonly Block[] {
   const { sources, duplicatesAcrossLogs } = context.analysis
   return [
-    heading('The logs'),
+    heading(context.words.pages.TITLES.logs),
     ...sources.flatMap((source, i): Block[] => {
       const notes = source.notes
         .slice(0, MOST_NOTES)
@@ -68,7 +71,7 @@ function logs(context: ReportContext): readonly Block[] {
         ...notes.map((note) => paragraph(`– ${note}`, { ...SMALL, margin: [8, 0, 0, 2] })),
         ...(more > 0
           ? [
-              paragraph(`– and ${context.words.numbers.count(more, 'further note')}`, {
+              paragraph(context.words.pages.furtherNotesText(more), {
                 ...SMALL,
                 margin: [8, 0, 0, 2],
               }),
@@ -78,17 +81,12 @@ function logs(context: ReportContext): readonly Block[] {
     }),
     paragraph(metersText(context), SMALL),
     ...(duplicatesAcrossLogs > 0
-      ? [
-          paragraph(
-            `${context.words.numbers.count(duplicatesAcrossLogs, 'reading')} stood in more than one log and ${duplicatesAcrossLogs === 1 ? 'was' : 'were'} counted once.`,
-            SMALL,
-          ),
-        ]
+      ? [paragraph(context.words.pages.duplicatesText(duplicatesAcrossLogs), SMALL)]
       : []),
   ]
 }
 
-/** 'Meters: meter A, 300 readings (log 1, 7f3a91c2); ...' */
+/** The meters with their readings and the logs that hold these. */
 function metersText(context: ReportContext): string {
   const { readings, sources } = context.analysis
   const counts = context.meterNames.map(() => 0)
@@ -97,14 +95,13 @@ function metersText(context: ReportContext): string {
     counts[readings.meter[i]]++
     logsOf[readings.meter[i]].add(readings.source[i])
   }
-  const parts = context.meterNames.map((name, meter) => {
-    const where = [...logsOf[meter]]
-      .sort((a, b) => a - b)
-      .map(
-        (source) =>
-          `${context.words.logs.logName(source)}, ${context.words.logs.shortHash(sources[source].sha256)}`,
-      )
-    return `${name}: ${context.words.numbers.count(counts[meter], 'reading')} (${where.join('; ')})`
-  })
-  return `Meters: ${parts.join('; ')}.`
+  const log = (source: number) =>
+    `${context.words.logs.logName(source)}, ${context.words.logs.shortHash(sources[source].sha256)}`
+  return context.words.pages.metersText(
+    context.meterNames.map((name, meter) => ({
+      name,
+      n: counts[meter],
+      logs: [...logsOf[meter]].sort((a, b) => a - b).map(log),
+    })),
+  )
 }

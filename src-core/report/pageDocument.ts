@@ -110,7 +110,7 @@ function firstPage(context: ReportContext): FirstPage {
     ...toldFirst(context),
     ...lowsFirst(context),
     ...theNumbers(context),
-    ...sectionHeading('The day', width),
+    ...sectionHeading(context.words.pages.TITLES.theDay, width),
   ]
   const room =
     PAPERS[options.paper].height - PAGE_MARGINS[1] - PAGE_MARGINS[3] - SPARE - heightOf(above, width)

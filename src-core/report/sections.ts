@@ -1,4 +1,4 @@
-/** Sections to which pages refer, with their titles. */
+/** Sections to which pages refer. */
 export const SECTION = {
   doubtful: 'doubtful',
   disagreeing: 'disagreeing',
@@ -6,7 +6,3 @@ export const SECTION = {
   furtherDoubtful: 'further',
   trials: 'trials',
 } as const
-export const TRIALS_TITLE = 'Technique trials'
-export const DOUBTFUL_TITLE = 'Doubtful readings'
-export const FURTHER_DOUBTFUL_TITLE = 'Further doubtful readings'
-export const DISAGREEING_TITLE = 'Repeat tests that disagree'

@@ -7,7 +7,7 @@ import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, paragraph, table } from './parts'
 import { oneLine } from './printable'
-import { SECTION, TRIALS_TITLE } from './sections'
+import { SECTION } from './sections'
 
 /** Of more, the latest. */
 const MOST_TRIALS = 10
@@ -20,7 +20,11 @@ export function techniqueTrials(context: ReportContext): readonly Block[] {
   const [first, ...others] = trials.slice(-MOST_TRIALS).map((trial) => oneTrial(context, trial))
   return [
     ...keptTogether(
-      [heading(TRIALS_TITLE, SECTION.trials), greyParagraph(context.words.trials.TRIALS_MEANING), ...first],
+      [
+        heading(context.words.pages.TITLES.trials, SECTION.trials),
+        greyParagraph(context.words.trials.TRIALS_MEANING),
+        ...first,
+      ],
       context.width,
     ),
     ...others.flatMap((blocks) => keptTogether(blocks, context.width)),
@@ -45,6 +49,7 @@ function oneTrial(
 ): readonly Block[] {
   const { readings } = context.analysis
   const { unit, years } = context
+  const columns = context.words.pages.COLUMNS.trials
   const value = context.words.numbers.glucoseText(baselineMgDl, unit)
   const closing = closingMgDl === null ? null : context.words.numbers.glucoseText(closingMgDl, unit)
   return [
@@ -54,11 +59,11 @@ function oneTrial(
     ),
     table(
       [
-        { title: 'what was different, in the log’s words', width: '*' },
-        { title: 'reading', width: 46, align: 'right' },
-        { title: 'difference', width: 50, align: 'right' },
-        { title: 'within tolerance', width: 70, align: 'right' },
-        { title: 'what it shows', width: 176 },
+        { title: columns[0], width: '*' },
+        { title: columns[1], width: 46, align: 'right' },
+        { title: columns[2], width: 50, align: 'right' },
+        { title: columns[3], width: 70, align: 'right' },
+        { title: columns[4], width: 176 },
       ],
       steps.map((step) => [
         oneLine(step.label, LABEL_LENGTH),

@@ -3,7 +3,7 @@ import { type MeasureKey, namingOf, periodMeasure } from '../told/measures'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { pageReferences, paragraph, sectionHeading, table, TYPE } from './parts'
-import { DISAGREEING_TITLE, DOUBTFUL_TITLE, SECTION, TRIALS_TITLE } from './sections'
+import { SECTION } from './sections'
 
 /** What leaving the doubtful readings out does to each figure, and how well repeats agree. */
 export function trust(context: ReportContext): readonly Block[] {
@@ -72,12 +72,13 @@ function bothRows({ analysis, figures, unit, words }: ReportContext): Block {
 /** The heading, and beside it where the doubtful readings stand one by one. */
 function titleAndPages(context: ReportContext, { doubtful }: Doubts): readonly Block[] {
   const [rule, title] = sectionHeading(context.words.trust.TRUST_TITLE, context.width)
+  const { pageOf, TITLES } = context.words.pages
   const disagree = context.analysis.technique.repeatSets.some((set) => !set.agree)
   const places = [
-    ...(doubtful.length > 0 ? [{ words: `${DOUBTFUL_TITLE}: page`, id: SECTION.doubtful }] : []),
-    ...(disagree ? [{ words: `${DISAGREEING_TITLE}: page`, id: SECTION.disagreeing }] : []),
+    ...(doubtful.length > 0 ? [{ words: pageOf(TITLES.doubtful), id: SECTION.doubtful }] : []),
+    ...(disagree ? [{ words: pageOf(TITLES.disagreeing), id: SECTION.disagreeing }] : []),
     ...(context.analysis.technique.trials.length > 0
-      ? [{ words: `${TRIALS_TITLE}: page`, id: SECTION.trials }]
+      ? [{ words: pageOf(TITLES.trials), id: SECTION.trials }]
       : []),
   ]
   if (places.length === 0) return [rule, title]

@@ -3,6 +3,7 @@ import { periodsInOrder } from '../analysis/inOrderOfTime'
 import { PRINT_PALETTE } from '../charts/palette'
 import { type Shape, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
 import { BLOCK_HOURS } from '../reference/dayParts'
+import { TOLD_LIMITS } from '../told/limits'
 import { namingOf } from '../told/measures'
 import { type ChangeTold, type TwoPeriodsTold, twoPeriodsTold } from '../told/twoPeriods'
 import type { ReportContext } from './context'
@@ -45,9 +46,10 @@ export function comparedPeriods(context: ReportContext): ComparedPeriods | null 
     measures: measuresTable(context, told, names),
     measuresNote: [
       words.comparison.sameTimesSentence(
+        TOLD_LIMITS,
         sameTimesFrom && sameTimesFrom.map((hour) => words.day.hoursText(hour, hour + BLOCK_HOURS)),
       ),
-      words.comparison.sameMealsSentence(told.noSameMeals),
+      words.comparison.sameMealsSentence(TOLD_LIMITS, told.noSameMeals),
       words.comparison.manyRowsSentence(told),
     ]
       .filter((sentence) => sentence !== null)
@@ -98,7 +100,7 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
               blocks.rows,
               SMALL,
             ),
-            greyParagraph(context.words.comparison.BLOCK_CHANGES_NOTE, { fontSize: TYPE.small }),
+            greyParagraph(context.words.comparison.blockChangesNote(TOLD_LIMITS), { fontSize: TYPE.small }),
           ],
           context.width,
         )),

@@ -28,6 +28,7 @@ import * as method from './english/method'
 import * as missingFigures from './english/missingFigures'
 import * as numbers from './english/numbers'
 import * as outputs from './english/outputs'
+import * as pages from './english/pages'
 import * as pictures from './english/pictures'
 import * as reasons from './english/reasons'
 import * as sensor from './english/sensor'
@@ -80,6 +81,7 @@ export const ENGLISH = {
   missingFigures,
   numbers,
   outputs,
+  pages,
   pictures,
   reasons,
   sensor,

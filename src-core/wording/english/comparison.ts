@@ -1,10 +1,9 @@
 import type { Verdict } from '../../compare/comparison'
-import { FALSE_DISCOVERY_RATE, FEWEST_BLOCKS, FEWEST_TAGGED_PERCENT } from '../../compare/comparison'
-import { MOVED_MINUTES, MOVED_POINTS } from '../../compare/testingHabit'
 import type { Direction, LowsChange, LowsOfPeriod } from '../../compare/lowsOfTwo'
 import type { Lows } from '../../day/lows'
 import { LIMITS } from '../../reference/limits'
 import type { DaySpan } from '../../log/readings'
+import type { ToldLimits } from '../../told/limits'
 import type { BlockTold, Caution, ChangeTold, Standardised, TwoPeriodsTold } from '../../told/twoPeriods'
 import type { GlucoseUnit } from '../../units/glucose'
 import { fixed, roundHalfAway } from '../../units/rounding'
@@ -145,23 +144,23 @@ export const STANDARDISED_LABELS: Readonly<Record<Standardised, string>> = {
 }
 
 /** What the row of means at the same meals rests on, or why there is none; null where the logs tell no meals. */
-export function sameMealsSentence(none: TwoPeriodsTold['noSameMeals']): string | null {
+export function sameMealsSentence(limits: ToldLimits, none: TwoPeriodsTold['noSameMeals']): string | null {
   switch (none) {
     case 'no-tags':
       return null
     case 'few-tags':
-      return `${SAME_MEALS_LABEL}: none, since fewer than ${FEWEST_TAGGED_PERCENT} % of the readings of a period tell the meal.`
+      return `${SAME_MEALS_LABEL}: none, since fewer than ${limits.fewestTaggedPercent} % of the readings of a period tell the meal.`
     case 'few-cells':
-      return `${SAME_MEALS_LABEL}: none, since fewer than ${FEWEST_BLOCKS} parts of the day hold five readings before, or after, a meal in both periods.`
+      return `${SAME_MEALS_LABEL}: none, since fewer than ${limits.fewestBlocks} parts of the day hold five readings before, or after, a meal in both periods.`
     case null:
       return `${SAME_MEALS_LABEL}: as if both periods had tested the same hours, and as often before and after meals.`
   }
 }
 
 /** What the row of means at the same times of day rests on, or why there is none. */
-export function sameTimesSentence(hours: readonly string[] | null): string {
+export function sameTimesSentence(limits: ToldLimits, hours: readonly string[] | null): string {
   if (hours === null) {
-    return `${SAME_TIMES_LABEL}: none, since fewer than ${FEWEST_BLOCKS} blocks of three hours hold five readings in both periods. The means above may differ because other hours were tested.`
+    return `${SAME_TIMES_LABEL}: none, since fewer than ${limits.fewestBlocks} blocks of three hours hold five readings in both periods. The means above may differ because other hours were tested.`
   }
   return (
     `${SAME_TIMES_LABEL}: as if both periods had been tested in the same mix of hours (${listed(hours)}). ` +
@@ -170,10 +169,10 @@ export function sameTimesSentence(hours: readonly string[] | null): string {
 }
 
 /** Under the table of blocks: how the change of each was judged. */
-export const BLOCK_CHANGES_NOTE =
+export const blockChangesNote = (limits: ToldLimits) =>
   'Means of blocks with five readings or more in both periods. A block is called higher or lower where so large a change ' +
   'would seldom come about by chance (by days, corrected for looking at all blocks); else there is no clear change. ' +
-  `No verdict where tests after meals moved by more than ${MOVED_POINTS} in 100, or the middle test by more than ${MOVED_MINUTES} minutes.`
+  `No verdict where tests after meals moved by more than ${limits.movedPoints} in 100, or the middle test by more than ${limits.movedMinutes} minutes.`
 
 const WHY_NO_VERDICT = {
   'mix-moved': `${NO_VERDICT}: tested at other times or meals`,
@@ -270,7 +269,7 @@ export const LOWS_ALONE_NOTE =
   'Of so many readings the lows alone are drawn one by one, with medians and middle halves.'
 
 /** How the comparison was made, for the page of definitions. */
-export function comparisonDefinitions(): readonly Definition[] {
+export function comparisonDefinitions(limits: ToldLimits): readonly Definition[] {
   return [
     {
       figure: 'Change between periods',
@@ -293,7 +292,7 @@ export function comparisonDefinitions(): readonly Definition[] {
     {
       figure: 'Change by block',
       how:
-        `Two-sided t test by days with readings in the block, eight or more; of the changes named at most ${percentText(100 * FALSE_DISCOVERY_RATE)} in 100 ` +
+        `Two-sided t test by days with readings in the block, eight or more; of the changes named at most ${percentText(limits.falseDiscoveryPercent)} in 100 ` +
         'are expected to be chance. Only blocks tested alike are judged.',
       source: 'Benjamini and Hochberg, J R Stat Soc B 1995;57:289',
     },

@@ -2,12 +2,9 @@ import type { PeriodFigures } from '../../analysis/analysis'
 import type { Settings } from '../../model/settings'
 import { BALANCED_MIN_READINGS } from '../../reference/dayParts'
 import { LIMITS } from '../../reference/limits'
-import { WEEK_LEAST_DAYS } from '../../day/week'
-import { FEWEST_DAYS } from '../../statistics/errorByDays'
-import { A1C_DAYS, FEWEST_A1C_DAYS } from '../../statistics/latestA1c'
 import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../../units/glucose'
 import { targetText } from './figures'
-import { LOPSIDED_PERCENT } from '../../told/measures'
+import type { ToldLimits } from '../../told/limits'
 import { goalsSentence } from './meals'
 import { limitText } from './numbers'
 import { inTargetLabel, INDICATOR_DEFINITION } from './sensor'
@@ -24,6 +21,7 @@ export interface Definition {
 
 /** Definitions of all that is printed. */
 export function definitions(
+  limits: ToldLimits,
   settings: Settings,
   kind: PeriodFigures['kind'] = 'finger-stick',
 ): readonly Definition[] {
@@ -46,7 +44,7 @@ export function definitions(
       figure: 'Balanced over the day',
       how:
         `Mean of the means of those three-hour blocks that hold ${BALANCED_MIN_READINGS} or more readings, each block alike however ` +
-        `often it was tested. On page 1 where it differs from the mean by more than ${LOPSIDED_PERCENT} %: then the hours of testing matter. ` +
+        `often it was tested. On page 1 where it differs from the mean by more than ${limits.lopsidedPercent} %: then the hours of testing matter. ` +
         'No better than the mean where tests at rare hours were made because something was felt: those weigh more in it.',
       source: '',
     },
@@ -58,7 +56,7 @@ export function definitions(
     {
       figure: 'Known to about',
       how:
-        `95 % limits by whole days with readings, from ${FEWEST_DAYS} days on: readings of one day belong together, and the likeness ` +
+        `95 % limits by whole days with readings, from ${limits.fewestDays} days on: readings of one day belong together, and the likeness ` +
         'of a day with the next is taken in. Shares: Wilson’s limits for as many independent readings as the days amount to; where ' +
         'all or none are in it, for half of them. They tell what the choice of days leaves open, not what untested hours or a ' +
         'meter that reads wrong would change. Of an SD from fewer than 60 days they are a fifth wider: high days come in spells.',
@@ -82,7 +80,7 @@ export function definitions(
     {
       figure: 'Estimated A1C',
       how:
-        `Of the latest ${A1C_DAYS} days of the period, from ${FEWEST_A1C_DAYS} days with readings on: every A1C whose published 95 % range of ` +
+        `Of the latest ${limits.a1cDays} days of the period, from ${limits.fewestA1cDays} days with readings on: every A1C whose published 95 % range of ` +
         'average glucose, widened by the error of the mean, holds this mean. Centre: (mean in mg/dL + 46.7) / 28.7; mmol/mol: (percent − 2.152) / 0.09148.' +
         (settings.targetPreset === 'pregnancy' ? ` ${capitalised(A1C_IN_PREGNANCY)}.` : ''),
       source: 'Nathan et al., Diabetes Care 2008;31:1473. Hoelzel et al., Clin Chem 2004;50:166',
@@ -159,7 +157,7 @@ export function definitions(
     },
     {
       figure: 'Change over the period',
-      how: `Median of the slopes between all pairs of weekly medians, of weeks with ${WEEK_LEAST_DAYS} days or more, times the weeks; interval of 95 % from their ranks.`,
+      how: `Median of the slopes between all pairs of weekly medians, of weeks with ${limits.weekLeastDays} days or more, times the weeks; interval of 95 % from their ranks.`,
       source: 'Sen, J Am Stat Assoc 1968;63:1379',
     },
     {

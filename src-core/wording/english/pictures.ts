@@ -8,6 +8,14 @@ export const DAYS_TITLE = 'From the first day to the last'
 export const DISTRIBUTION_TITLE = 'How the readings spread'
 export const REPEATS_TITLE = 'Repeat tests against one another'
 
+export const TARGET_ENDS = { upper: 'upper end of target', lower: 'lower end of target' } as const
+export const LOW = 'low'
+export const VERY_LOW = 'very low'
+export const THIN_CURVE = 'thin: running median'
+export const NOT_TESTED = 'not tested'
+export const HARDLY_TESTED = 'hardly tested'
+export const ownRepeatsText = (percent: number) => `${Math.round(percent)} %, own repeats`
+
 export const DAYS_KEY =
   'Dots: readings. Squares: lows. Upright bar: median, from ten readings on. ‘?’: doubtful.'
 /** After the key of the days. */

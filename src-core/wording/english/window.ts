@@ -1,11 +1,25 @@
+import type { Decision, ReadingKey, TypedReading } from '../../model/decision'
 import type { PeriodFigures } from '../../analysis/analysis'
-import type { Edit } from '../../visit/edits'
 import { count } from './numbers'
 
 // Sentences of the window alone.
 
+/** What of an edit of a visit is told. */
+export type EditTold =
+  | { readonly kind: 'add-logs'; readonly logs: readonly { readonly name: string }[] }
+  | { readonly kind: 'remove-log' | 'answer' | 'remove-typed' }
+  | { readonly kind: 'decide'; readonly decision: Pick<Decision, 'choice' | 'reading'> }
+  | { readonly kind: 'take-back'; readonly reading: ReadingKey }
+  | {
+      readonly kind: 'type-reading'
+      readonly reading: TypedReading
+      readonly replaces?: number
+      readonly insteadOf?: Decision
+    }
+  | { readonly kind: 'set'; readonly settings: object }
+
 /** What an edit did, to be read after 'Undo': 'leaving out 288'. */
-export function editName(edit: Edit): string {
+export function editName(edit: EditTold): string {
   switch (edit.kind) {
     case 'add-logs':
       return edit.logs.length === 1 ? `adding ${edit.logs[0].name}` : `adding ${edit.logs.length} logs`

@@ -1,3 +1,4 @@
+import { TOLD_LIMITS } from '../../../src-core/told/limits'
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import type { Analysis } from '../../../src-core/analysis/analysis'
@@ -77,7 +78,9 @@ describe('the log of a sensor', () => {
     expect(texts.pages).toContain(`glucose management indicator ${printed} %`)
     expect(texts.terminal).toContain(`glucose management indicator ${printed} %`)
     expect(texts.json).toContain('"gmiPercent":')
-    const formula = definitions(analysis.settings, 'sensor').find(({ how }) => how.includes('0.02392'))
+    const formula = definitions(TOLD_LIMITS, analysis.settings, 'sensor').find(({ how }) =>
+      how.includes('0.02392'),
+    )
     expect(formula?.source).toContain('Diabetes Care 2018;41:2275')
   })
 })
