@@ -85,14 +85,14 @@ describe('blocks made printable', () => {
       { text: ['b ', { text: '朝', bold: true }] },
       { columns: [{ stack: [{ text: 'c\u0007' }] }] },
       { table: { widths: ['*'], body: [[{ text: 'd 🤒' }]] }, layout: 'thinRules' },
-      { svg: '<svg>🤒</svg>', width: 10, height: 5 },
+      { svg: '<svg>🤒</svg>', alt: '', width: 10, height: 5 },
     ]
     expect(printableBlocks(blocks)).toEqual([
       { text: 'a □' },
       { text: ['b ', { text: '□', bold: true }] },
       { columns: [{ stack: [{ text: 'c□' }] }] },
       { table: { widths: ['*'], body: [[{ text: 'd □' }]] }, layout: 'thinRules' },
-      { svg: '<svg>🤒</svg>', width: 10, height: 5 },
+      { svg: '<svg>🤒</svg>', alt: '', width: 10, height: 5 },
     ])
     expect(blocks[0]).toEqual({ text: 'a 🤒' })
   })
