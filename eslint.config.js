@@ -157,6 +157,20 @@ const BELOW_WORDING = CORE_FLOORS.flat()
 /** Sentences that still hold a rule; the list may only shrink. */
 const STILL_WITH_RULES = ['src-core/wording/english/{forms,logs}.ts']
 
+/** What of the core a file of the window may import besides types. */
+function windowImports(allowed) {
+  return {
+    patterns: [
+      {
+        regex: `src-core/(?!${allowed}$)`,
+        allowTypeImports: true,
+        message:
+          'The window computes nothing: have the figure or the text made in src-core/bridge/visitView.ts. Types may be imported.',
+      },
+    ],
+  }
+}
+
 /** Node's own modules, with and without their prefix. */
 const NODE_MODULES = {
   regex: `^node:|^(${builtinModules.filter((name) => !/[/_]/.test(name)).join('|')})(/|$)`,
@@ -334,19 +348,14 @@ export default tseslint.config(
           ],
         },
       ],
-      '@typescript-eslint/no-restricted-imports': [
-        'error',
-        {
-          patterns: [
-            {
-              regex: 'src-core/(?!bridge/(channels|wire|limits)$)',
-              allowTypeImports: true,
-              message:
-                'The window computes nothing: have the figure or the text made in src-core/bridge/visitView.ts. Types may be imported.',
-            },
-          ],
-        },
-      ],
+      '@typescript-eslint/no-restricted-imports': ['error', windowImports('bridge/(channels|wire|limits)')],
+    },
+  },
+  {
+    // The start of the window chooses its language.
+    files: ['src-renderer/main.tsx'],
+    rules: {
+      '@typescript-eslint/no-restricted-imports': ['error', windowImports('wording/english/ofWindow')],
     },
   },
 )

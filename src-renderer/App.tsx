@@ -1,6 +1,6 @@
 import { type DragEvent, useEffect, useMemo, useRef, useState } from 'react'
 import type { WindowBridge } from './bridge'
-import { notTakenInText, PRINT_HINT } from './words'
+import { useWords } from './words'
 import { type Drafts, DraftsContext } from './drafts'
 import { createFieldsInHand, FieldsContext } from './fieldsInHand'
 import { AskedDialog } from './parts/AskedDialog'
@@ -19,10 +19,11 @@ import { VisitScreen } from './screens/VisitScreen'
 import { useFile } from './useFile'
 import { useKept } from './useKept'
 import { usePagesOut } from './usePagesOut'
-import { BUSY_WORDS, useVisit } from './useVisit'
+import { useVisit } from './useVisit'
 
 /** The window: four steps from the logs to the pages, and what is always in reach. */
 export function App({ bridge }: { readonly bridge: WindowBridge }) {
+  const { windowFrame, windowWork, visitForms } = useWords()
   const visit = useVisit(bridge)
   const { state, busy } = visit
   const [chosen, setChosen] = useState<Step>('picture')
@@ -52,7 +53,7 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
   const ask = useFile(bridge, visit, fields.leaveAll)
   const out = usePagesOut(bridge, visit, leaveAll)
   usePrintKey(out.print, isAsking)
-  const title = file?.name ? `${file.name}${file.edited ? ' (edited)' : ''} – Visit report` : 'Visit report'
+  const title = file?.name ? windowFrame.titleText(file.name, file.edited) : windowFrame.PROGRAM
   useEffect(() => {
     document.title = title
   }, [title])
@@ -62,7 +63,7 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
     const name = fields.leaveAll()
     if (name === null) return true
     void visit.run('computing', () => {
-      visit.tell({ problems: [{ about: null, message: notTakenInText(name) }], notices: [] })
+      visit.tell({ problems: [{ about: null, message: visitForms.notTakenInText(name) }], notices: [] })
       document.querySelector<HTMLElement>('main [aria-invalid=true]')?.focus()
       return Promise.resolve(null)
     })
@@ -105,7 +106,7 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
         type="file"
         multiple
         hidden
-        aria-label="Logs or a visit"
+        aria-label={windowFrame.FILES_TO_OPEN}
         accept=".csv,.tsv,.txt,.visit,text/csv,text/plain"
         onChange={({ currentTarget }) => {
           visit.add([...(currentTarget.files ?? [])])
@@ -189,8 +190,8 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
           </main>
         </FieldsContext>
       </DraftsContext>
-      <p className="print-hint">{PRINT_HINT}</p>
-      <Foot logs={opened?.logs ?? []} status={busy === '' ? visit.done : BUSY_WORDS[busy]} />
+      <p className="print-hint">{windowFrame.PRINT_HINT}</p>
+      <Foot logs={opened?.logs ?? []} status={busy === '' ? visit.done : windowWork.BUSY[busy]} />
     </div>
   )
 }

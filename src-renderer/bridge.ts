@@ -4,6 +4,7 @@ import type { Problem } from '../src-core/bridge/visitState'
 import { decodeMessage, encodeMessage, encodeParts } from '../src-core/bridge/wire'
 import { hostKey } from './hostKey'
 import { checkLogFiles, readLogFiles } from './logFiles'
+import type { WindowWords } from '../src-core/wording/words'
 
 declare global {
   interface Window {
@@ -18,16 +19,16 @@ export interface WindowBridge extends Bridge {
 }
 
 /** The way to the program behind the window: the desktop program's, or the browser host's; null where it lets nobody in. */
-export function chooseBridge(): WindowBridge | null {
+export function chooseBridge(words: WindowWords): WindowBridge | null {
   const desktop = window.visitReport
   if (desktop === undefined) {
     const key = hostKey()
-    return key === null ? null : hostBridge((input, init) => fetch(input, init), key)
+    return key === null ? null : hostBridge(words, (input, init) => fetch(input, init), key)
   }
   return {
     ...desktop,
     addFiles: async (files) => {
-      const { logs, problems } = await readLogFiles(files)
+      const { logs, problems } = await readLogFiles(words, files)
       return withProblems(problems, await desktop.addLogs({ logs: [...logs] }))
     },
   }
@@ -37,34 +38,21 @@ function withProblems(problems: readonly Problem[], changed: Changed): Changed {
   return problems.length === 0 ? changed : { ...changed, problems: [...problems, ...changed.problems] }
 }
 
-/** The program behind the window answers no more, or does not know this page; the message says what to do. */
-export class HostLost extends Error {}
-
-/** The browser host answers no more. */
-export class HostEnded extends HostLost {
-  constructor() {
-    super('The program behind this window has ended. Start it again with npm run browser.')
+/** The program behind the window answers no more, or does not know this page. */
+export class HostLost extends Error {
+  constructor(readonly why: 'ended' | 'not-let-in') {
+    super(why)
   }
 }
-
-/** The browser host does not know the page. */
-export class NotLetIn extends HostLost {
-  constructor() {
-    super(NOT_LET_IN)
-  }
-}
-
-export const NOT_LET_IN =
-  'Open the address that npm run browser printed. Each address works once: if it was used before, a new one stands in the terminal now.'
 
 /** The bridge over the browser host: each message is one request to where the page came from. */
-export function hostBridge(send: typeof fetch, key: string): WindowBridge {
+export function hostBridge(words: WindowWords, send: typeof fetch, key: string): WindowBridge {
   async function sent<C extends Channel>(channel: C, body: BodyInit): Promise<Result<C>> {
     const headers = { 'content-type': 'application/octet-stream', authorization: `Bearer ${key}` }
     const response = await send(`/bridge/${channel}`, { method: 'POST', headers, body }).catch(() => {
-      throw new HostEnded()
+      throw new HostLost('ended')
     })
-    if (response.status === 403) throw new NotLetIn()
+    if (response.status === 403) throw new HostLost('not-let-in')
     if (!response.ok) throw new Error(`Message refused: ${response.status}`)
     return decodeMessage(new Uint8Array(await response.arrayBuffer())) as Result<C>
   }
@@ -75,7 +63,7 @@ export function hostBridge(send: typeof fetch, key: string): WindowBridge {
     ...(forEachChannel(sender) as Bridge),
     // The browser sends the files from the disk: nothing of them passes through the window.
     addFiles: async (files) => {
-      const { logs: opened, problems } = await checkLogFiles(files)
+      const { logs: opened, problems } = await checkLogFiles(words, files)
       const logs = opened.map((file) => ({ name: file.name, bytes: file }))
       const { head, parts } = encodeParts({ logs }, (item) => (item instanceof Blob ? item : null))
       return withProblems(problems, await sent('addLogs', new Blob([head, ...parts])))

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react'
 import type { Stale } from '../src-core/bridge/contract'
 import { faultSentence } from './useVisit'
+import { useWords } from './words'
 
 export interface Asked<T> {
   /** Null until the first answer, and where the last question met a fault. */
@@ -26,6 +27,7 @@ export function useAsked<T extends { readonly kind: string }>(
   ask: () => Promise<T | Stale>,
   onStale: () => void,
 ): Asked<T> {
+  const words = useWords()
   const [asked, setAsked] = useState<Held<T>>({ view: null, of: null, fault: '' })
   useEffect(() => {
     let current = true
@@ -36,7 +38,7 @@ export function useAsked<T extends { readonly kind: string }>(
         else setAsked({ view: given as T, of: key, fault: '' })
       },
       (error: unknown) => {
-        if (current) setAsked({ view: null, of: key, fault: faultSentence(error) })
+        if (current) setAsked({ view: null, of: key, fault: faultSentence(words, error) })
       },
     )
     return () => {

@@ -2,7 +2,7 @@ import type { Bridge } from '../src-core/bridge/contract'
 import type { FieldFault, Fields, FormRequest } from '../src-core/bridge/forms/formRequest'
 import type { FormsView } from '../src-core/bridge/forms/formsView'
 import type { VisitHold } from './useVisit'
-import { ENTRY_MOVED } from './words'
+import { useWords } from './words'
 
 /**
  * Sends a form; gives what is wrong with its fields. `said` is told once it was taken. `fieldsThen` fills it in once its
@@ -15,6 +15,7 @@ export type FormAsk = (
 ) => Promise<readonly FieldFault[]>
 
 export function useForm(bridge: Bridge, visit: VisitHold): FormAsk {
+  const { visitForms } = useWords()
   return async (asked, said, fieldsThen) => {
     let found = NOT_TAKEN
     const entries = () => {
@@ -25,7 +26,7 @@ export function useForm(bridge: Bridge, visit: VisitHold): FormAsk {
     await visit.run('computing', async () => {
       // An entry is named by its place, which may be another's by now.
       if (asked.place !== null && entries() !== before) {
-        visit.tell({ problems: [{ about: null, message: ENTRY_MOVED }], notices: [] })
+        visit.tell({ problems: [{ about: null, message: visitForms.ENTRY_MOVED }], notices: [] })
         return null
       }
       const held = visit.now()?.visit.forms

@@ -3,7 +3,7 @@ import type { Bridge, PdfMade, PrintOutcome, Stale } from '../src-core/bridge/co
 import { printPdf } from './printPdf'
 import { savePdf } from './savePdf'
 import type { VisitHold } from './useVisit'
-import * as WORDS from './words'
+import { useWords } from './words'
 
 /** The ways of the pages out of the window. */
 export interface PagesOut {
@@ -16,6 +16,7 @@ export interface PagesOut {
  * made where something of that could not be done. `leaveAll`: takes in what stands in fields, false where it cannot be.
  */
 export function usePagesOut(bridge: Bridge, visit: VisitHold, leaveAll: () => boolean): PagesOut {
+  const { pagesScreen, windowWork } = useWords()
   const waiting = useRef(new Set<string>())
 
   /** `make` asks for the pages of a state, `hand` gives them out and what is told of it. */
@@ -31,12 +32,12 @@ export function usePagesOut(bridge: Bridge, visit: VisitHold, leaveAll: () => bo
       const state = visit.now()
       const problem = (message: string) => visit.tell({ problems: [{ about: null, message }], notices: [] })
       if (state?.report.kind !== 'opened') {
-        problem(WORDS.NO_PAGES)
+        problem(pagesScreen.NO_PAGES)
         return null
       }
       const made = await make(state.revision)
       if (isStale(made)) {
-        problem(WORDS.CHANGED_ELSEWHERE)
+        problem(windowWork.CHANGED_ELSEWHERE)
         visit.refresh()
         return null
       }
@@ -53,7 +54,7 @@ export function usePagesOut(bridge: Bridge, visit: VisitHold, leaveAll: () => bo
         (revision) => bridge.makePdf({ revision }),
         ({ fileName, bytes }) => {
           savePdf(fileName, bytes)
-          return WORDS.madeText(fileName)
+          return pagesScreen.madeText(fileName)
         },
       ),
     print: () =>
@@ -61,11 +62,11 @@ export function usePagesOut(bridge: Bridge, visit: VisitHold, leaveAll: () => bo
         'print',
         (revision) => bridge.print({ revision }),
         async (printed, paper) => {
-          if (printed.kind === 'opened') return WORDS.openedToPrintText(paper)
-          if (printed.kind === 'not-opened') return WORDS.NOT_OPENED_TO_PRINT
-          if (await printPdf(printed.bytes.slice())) return WORDS.printText(paper)
+          if (printed.kind === 'opened') return pagesScreen.openedToPrintText(paper)
+          if (printed.kind === 'not-opened') return pagesScreen.NOT_OPENED_TO_PRINT
+          if (await printPdf(printed.bytes.slice())) return pagesScreen.printText(paper)
           savePdf(printed.fileName, printed.bytes)
-          return WORDS.savedToPrintText(printed.fileName)
+          return pagesScreen.savedToPrintText(printed.fileName)
         },
       ),
   }

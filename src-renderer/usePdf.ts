@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react'
 import type { Bridge, PdfOutcome } from '../src-core/bridge/contract'
 import type { PdfPages } from './pdfPages'
 import { faultSentence } from './useVisit'
+import { useWords } from './words'
 
 export interface ShownPdf {
   /** Of which state of the visit these are the pages. */
@@ -11,6 +12,7 @@ export interface ShownPdf {
 
 /** The very PDF of the visit as it stands, opened; `shown` is of the revision before until the new one is there. */
 export function usePdf(bridge: Bridge, revision: number, onStale: () => void) {
+  const words = useWords()
   const [shown, setShown] = useState<ShownPdf | null>(null)
   const [failed, setFailed] = useState({ revision: -1, fault: '' })
   /** How often it was tried. */
@@ -30,7 +32,7 @@ export function usePdf(bridge: Bridge, revision: number, onStale: () => void) {
       .makePdf({ revision })
       .then(open)
       .catch((error: unknown) => {
-        if (current) setFailed({ revision, fault: faultSentence(error) })
+        if (current) setFailed({ revision, fault: faultSentence(words, error) })
       })
     return () => {
       current = false

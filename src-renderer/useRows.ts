@@ -2,6 +2,7 @@ import { useRef, useState } from 'react'
 import type { Bridge } from '../src-core/bridge/contract'
 import type { ReadingFilter, RowView } from '../src-core/bridge/readingRows'
 import { faultSentence } from './useVisit'
+import { useWords } from './words'
 
 /** Rows asked for at once. */
 const CHUNK = 200
@@ -28,6 +29,7 @@ export interface Rows {
 }
 
 export function useRows(bridge: Bridge, revision: number, filter: ReadingFilter, onStale: () => void): Rows {
+  const words = useWords()
   const key = JSON.stringify([revision, filter])
   const [held, setHeld] = useState<Held>(NOTHING)
   const [fault, setFault] = useState('')
@@ -50,7 +52,7 @@ export function useRows(bridge: Bridge, revision: number, filter: ReadingFilter,
           chunks: new Map(before.key === key ? before.chunks : []).set(chunk, rows),
         }))
       },
-      (error: unknown) => setFault(faultSentence(error)),
+      (error: unknown) => setFault(faultSentence(words, error)),
     )
   }
 

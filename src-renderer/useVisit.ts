@@ -5,23 +5,11 @@ import type { WindowEdit } from '../src-core/bridge/windowEdit'
 import { HostLost, type WindowBridge } from './bridge'
 import { LogFileError } from './logFiles'
 import { useProgress } from './useProgress'
-import { MAKING_PAGES, NOT_GONE_ON, OTHER_VISIT } from './words'
+import { useWords } from './words'
+import type { WindowWords } from '../src-core/wording/words'
 
-const FAULT =
-  'The program met a fault of its own. What was open stays as it was. Try again, or start it anew.'
-
-const CANCELLED = 'Cancelled. The visit is as it was before.'
-
-/** What the window waits for, in words; '' where it waits for nothing. */
-export const BUSY_WORDS = {
-  '': '',
-  reading: 'Reading …',
-  computing: 'Computing …',
-  pages: MAKING_PAGES,
-  opening: 'Opening …',
-  saving: 'Saving …',
-} as const
-export type Busy = keyof typeof BUSY_WORDS
+/** What the window waits for; '' where it waits for nothing. */
+export type Busy = keyof WindowWords['windowWork']['BUSY']
 
 /** How a piece of work is done. */
 interface WorkOptions {
@@ -77,6 +65,8 @@ interface Queue {
 }
 
 export function useVisit(bridge: WindowBridge): VisitHold {
+  const words = useWords()
+  const { windowWork } = words
   const [state, setState] = useState<VisitState | null>(null)
   const [busy, setBusy] = useState<Busy>('')
   const [problems, setProblems] = useState<readonly Problem[]>([])
@@ -113,13 +103,13 @@ export function useVisit(bridge: WindowBridge): VisitHold {
         setDone('')
         let said: string | null = null
         try {
-          if (onlyAfterAll && !waiting.allDone) setDone(NOT_GONE_ON)
+          if (onlyAfterAll && !waiting.allDone) setDone(windowWork.NOT_GONE_ON)
           else if (!ofAnyVisit && held.current?.visitNumber !== of) {
-            setProblems((before) => [...before, { about: null, message: OTHER_VISIT }])
+            setProblems((before) => [...before, { about: null, message: windowWork.OTHER_VISIT }])
           } else said = await does()
           if (said !== null) setDone(said)
         } catch (error) {
-          setFault(faultSentence(error))
+          setFault(faultSentence(words, error))
         }
         if (said === null) waiting.allDone = false
         if (--waiting.pending === 0) setBusy('')
@@ -129,12 +119,12 @@ export function useVisit(bridge: WindowBridge): VisitHold {
       waiting.last = taken
       return taken
     },
-    [],
+    [words, windowWork],
   )
 
   const refresh = useCallback(() => {
-    bridge.show(null).then(show, (error: unknown) => setFault(faultSentence(error)))
-  }, [bridge, show])
+    bridge.show(null).then(show, (error: unknown) => setFault(faultSentence(words, error)))
+  }, [bridge, show, words])
   useEffect(refresh, [refresh])
   // Another window, or a file that the desktop opens, may have changed it meanwhile.
   useEffect(() => {
@@ -145,7 +135,7 @@ export function useVisit(bridge: WindowBridge): VisitHold {
   function tell({ problems, notices, cancelled }: Told) {
     setProblems((before) => [...before, ...problems])
     setNotices((before) => [...before, ...notices])
-    if (cancelled) setDone(CANCELLED)
+    if (cancelled) setDone(windowWork.CANCELLED)
   }
 
   function change(
@@ -172,7 +162,8 @@ export function useVisit(bridge: WindowBridge): VisitHold {
     state === null || busy === 'reading' || busy === 'computing',
   )
 
-  const read = ({ state: { report } }: Changed) => (report.kind === 'opened' ? `Read: ${report.extent}.` : '')
+  const read = ({ state: { report } }: Changed) =>
+    report.kind === 'opened' ? windowWork.readText(report.extent) : ''
   const OF_ANY = { ofAnyVisit: true } as const
   return {
     state,
@@ -196,13 +187,15 @@ export function useVisit(bridge: WindowBridge): VisitHold {
       void change(
         'computing',
         (revision) => bridge.undo({ revision }),
-        (_, before) => (before?.visit.undo ? `Undone: ${before.visit.undo}.` : 'Nothing to undo.'),
+        (_, before) =>
+          before?.visit.undo ? windowWork.undoneText(before.visit.undo) : windowWork.NOTHING_TO_UNDO,
       ),
     redo: () =>
       void change(
         'computing',
         (revision) => bridge.redo({ revision }),
-        (_, before) => (before?.visit.redo ? `Done again: ${before.visit.redo}.` : 'Nothing to do again.'),
+        (_, before) =>
+          before?.visit.redo ? windowWork.redoneText(before.visit.redo) : windowWork.NOTHING_TO_REDO,
       ),
     progress,
     cancel,
@@ -213,6 +206,8 @@ export function useVisit(bridge: WindowBridge): VisitHold {
   }
 }
 
-export function faultSentence(error: unknown): string {
-  return error instanceof LogFileError || error instanceof HostLost ? error.message : FAULT
+export function faultSentence({ windowWork }: WindowWords, error: unknown): string {
+  if (error instanceof LogFileError) return error.message
+  if (!(error instanceof HostLost)) return windowWork.FAULT
+  return error.why === 'ended' ? windowWork.HOST_ENDED : windowWork.NOT_LET_IN
 }

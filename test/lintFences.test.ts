@@ -195,6 +195,7 @@ describe('a line across a fence is stopped, and told what to do instead', () => 
     // The window shows; figures and words are made in the core.
     [RENDERER, "import { openVisit } from '../../src-core/analysis/openVisit'", NO_FIGURES],
     [RENDERER, "import { glucoseText } from '../../src-core/wording/english/numbers'", NO_FIGURES],
+    [RENDERER, "import { ENGLISH } from '../../src-core/wording/english'", NO_FIGURES],
     [RENDERER, "import { ARGUMENTS } from '../../src-core/bridge/contract'", NO_FIGURES],
     [
       RENDERER,
@@ -237,6 +238,7 @@ describe('a line within the fences is left alone', () => {
     ['src-main/desktop/desktop.ts', "import { CHANNELS } from '../../src-core/bridge/channels'"],
     [RENDERER, "import { useState } from 'react'"],
     ['src-renderer/a.tsx', "import { createRoot } from 'react-dom/client'"],
+    ['src-renderer/main.tsx', "import { ENGLISH_OF_WINDOW } from '../src-core/wording/english/ofWindow'"],
     [RENDERER, "import type { OpenedView } from '../../src-core/bridge/visitView'"],
     [RENDERER, "import { type OpenedView } from '../../src-core/bridge/visitView'"],
     [RENDERER, "import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'"],

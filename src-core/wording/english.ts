@@ -27,6 +27,7 @@ import * as meters from './english/meters'
 import * as method from './english/method'
 import * as missingFigures from './english/missingFigures'
 import * as numbers from './english/numbers'
+import { ENGLISH_OF_WINDOW } from './english/ofWindow'
 import * as outputs from './english/outputs'
 import * as pages from './english/pages'
 import * as pictures from './english/pictures'
@@ -51,6 +52,7 @@ import * as window from './english/window'
  * browser host) and given from there as an argument.
  */
 export const ENGLISH = {
+  ...ENGLISH_OF_WINDOW,
   advice,
   besideNumbers,
   browserHost,

@@ -1,9 +1,11 @@
 import type { VisitState } from '../../src-core/bridge/visitState'
+import type { WindowWords } from '../../src-core/wording/words'
 import type { FormAsk } from '../useForm'
 import type { VisitHold } from '../useVisit'
-import type { FieldSpec } from './formSpecs'
+import { type FieldSpec, same } from './formSpecs'
 import { LabelInput } from './LabelInput'
 import { LiveForm } from './LiveForm'
+import { useWords } from '../words'
 
 interface Props {
   readonly state: VisitState
@@ -11,90 +13,75 @@ interface Props {
   readonly fill: FormAsk
 }
 
-const CAUSES: readonly FieldSpec[] = [
-  {
-    name: 'answer',
-    label: 'Insulin or tablets that can cause lows',
-    kind: 'choice',
-    hint: 'Printed for the visit.',
-    choices: [
-      { value: '', label: 'not told' },
-      { value: 'yes', label: 'yes' },
-      { value: 'no', label: 'no' },
-    ],
-  },
-]
+function causes({ CAUSES: { field, choices } }: WindowWords['visitForms']): readonly FieldSpec[] {
+  const values = ['', 'yes', 'no'] as const
+  return [
+    {
+      name: 'answer',
+      kind: 'choice',
+      ...field,
+      choices: values.map((value) => ({ value, label: choices[value] })),
+    },
+  ]
+}
 
 const OWN = { field: 'group', value: 'own' } as const
-const TARGETS: readonly FieldSpec[] = [
-  {
-    name: 'group',
-    label: 'Target range',
-    kind: 'choice',
-    choices: [
-      { value: 'usual', label: 'the usual one' },
-      { value: 'pregnancy', label: 'in pregnancy' },
-      { value: 'older-adult', label: 'for older adults' },
-      { value: 'frail', label: 'for frail older adults' },
-      { value: 'own', label: 'one of my own' },
-    ],
-  },
-  { name: 'low', label: 'From', kind: 'number', onlyIf: OWN },
-  { name: 'high', label: 'To', kind: 'number', onlyIf: OWN },
-  {
-    name: 'goalLow',
-    label: 'Own goal before meals, from',
-    kind: 'number',
-    hint: 'Empty: the published goal for the target, where there is one.',
-  },
-  { name: 'goalHigh', label: 'Own goal before meals, to', kind: 'number' },
-  {
-    name: 'unit',
-    label: 'Unit of the report',
-    kind: 'choice',
-    choices: [
-      { value: '', label: 'as in the logs' },
-      { value: 'mg/dL', label: 'mg/dL' },
-      { value: 'mmol/L', label: 'mmol/L' },
-    ],
-  },
-]
+const GROUPS = ['usual', 'pregnancy', 'older-adult', 'frail', 'own'] as const
+
+function targets({ TARGETS }: WindowWords['visitForms']): readonly FieldSpec[] {
+  return [
+    {
+      name: 'group',
+      kind: 'choice',
+      ...TARGETS.group,
+      choices: GROUPS.map((value) => ({ value, label: TARGETS.groups[value] })),
+    },
+    { name: 'low', kind: 'number', ...TARGETS.low, onlyIf: OWN },
+    { name: 'high', kind: 'number', ...TARGETS.high, onlyIf: OWN },
+    { name: 'goalLow', kind: 'number', ...TARGETS.goalLow },
+    { name: 'goalHigh', kind: 'number', ...TARGETS.goalHigh },
+    {
+      name: 'unit',
+      kind: 'choice',
+      ...TARGETS.unit,
+      choices: [{ value: '', label: TARGETS.unitOfLogs }, same('mg/dL'), same('mmol/L')],
+    },
+  ]
+}
 
 /** What stands at the head of the pages, the targets, and the unit. */
 export function AboutSection({ state, visit, fill }: Props) {
+  const { visitForms } = useWords()
+  const { ABOUT } = visitForms
   const { forms, label } = state.visit
   return (
     <>
-      <h2 id="section-heading">Label, targets, unit</h2>
+      <h2 id="section-heading">{ABOUT.title}</h2>
       <p className="field">
-        <label htmlFor="label">At the head of each page</label>
+        <label htmlFor="label">{ABOUT.label}</label>
         <LabelInput label={label} visit={visit} id="label" aria-describedby="label-hint" />
         <span id="label-hint" className="quiet">
-          May stay empty: the pages then leave a line for name and date of birth.
+          {ABOUT.labelHint}
         </span>
       </p>
-      <h3>Targets and unit</h3>
-      <p className="quiet">
-        Agreed with the care team. Lows count below the same limits whatever the target is.
-      </p>
+      <h3>{ABOUT.targets}</h3>
+      <p className="quiet">{ABOUT.targetsLead}</p>
       <LiveForm
-        label="Targets and unit"
+        label={ABOUT.targets}
         of="targets"
-        specs={TARGETS}
+        specs={targets(visitForms)}
         forms={forms}
-        held={({ targets }) => targets}
-        onSend={(then) =>
-          fill({ form: 'targets', place: null, fields: {} }, 'Targets and unit changed.', then)
-        }
+        held={(then) => then.targets}
+        onSend={(then) => fill({ form: 'targets', place: null, fields: {} }, ABOUT.targetsChanged, then)}
       />
-      <h3>Treatment</h3>
+      <h3>{ABOUT.treatment}</h3>
       <LiveForm
-        label="Treatment"
+        label={ABOUT.treatment}
         of="canCauseLows"
-        specs={CAUSES}
+        specs={causes(visitForms)}
         forms={forms}
         held={({ canCauseLows }) => ({ answer: canCauseLows })}
-        onSend={(then) => fill({ form: 'canCauseLows', place: null, fields: {} }, 'Told.', then)}
+        onSend={(then) => fill({ form: 'canCauseLows', place: null, fields: {} }, ABOUT.told, then)}
       />
     </>
   )

@@ -1,5 +1,6 @@
 import type { QuestionView, RefusalView } from '../../src-core/bridge/stoppedView'
 import type { Answers } from '../../src-core/bridge/windowEdit'
+import { useWords } from '../words'
 
 interface Props {
   readonly refusal: RefusalView
@@ -11,13 +12,14 @@ interface Props {
 
 /** What a log leaves open, asked in place: each choice with a piece of the log read that way and what comes of it. */
 export function AskedOfLog({ refusal, answers, busy, onAnswer }: Props) {
+  const { logsScreen } = useWords()
   const { line, message, question } = refusal
   if (question === null) return <p>{message}</p>
   return (
     <fieldset>
       <legend>
         {question.text}
-        {line !== null && <span className="quiet"> (line {line})</span>}
+        {line !== null && <span className="quiet"> {logsScreen.lineInBrackets(line)}</span>}
       </legend>
       {question.choices.map((choice) => (
         <button

@@ -1,5 +1,6 @@
-import { isStarted, type Step, STEP_NAMES, stepCount, STEPS } from '../steps'
+import { isStarted, type Step, stepCount, STEPS } from '../steps'
 import type { VisitHold } from '../useVisit'
+import { useWords } from '../words'
 
 interface Props {
   readonly visit: VisitHold
@@ -12,14 +13,16 @@ interface Props {
 
 /** The bar at the top: the four steps, and what is always in reach. */
 export function Bar({ visit, step, onStep, onSave, onMakePdf }: Props) {
+  const words = useWords()
+  const { windowFrame } = words
   const { state } = visit
   const report = state?.report ?? null
   const started = state !== null && isStarted(state, step)
   return (
     <header className="bar">
-      <h1>Visit report</h1>
+      <h1>{windowFrame.PROGRAM}</h1>
       {started && (
-        <nav aria-label="Steps">
+        <nav aria-label={windowFrame.STEPS_LABEL}>
           <ol className="steps">
             {STEPS.map((name) => (
               <li key={name}>
@@ -30,7 +33,7 @@ export function Bar({ visit, step, onStep, onSave, onMakePdf }: Props) {
                   aria-disabled={name !== 'logs' && name !== 'visit' && report?.kind !== 'opened'}
                   onClick={() => onStep(name)}
                 >
-                  {STEP_NAMES[name]} <span className="count">{stepCount(name, state)}</span>
+                  {windowFrame.STEPS[name]} <span className="count">{stepCount(words, name, state)}</span>
                 </button>
               </li>
             ))}
@@ -40,19 +43,19 @@ export function Bar({ visit, step, onStep, onSave, onMakePdf }: Props) {
       <span className="spring" />
       {started && (
         <>
-          <HistoryButton name="Undo" what={state.visit.undo} does={visit.undo} />
-          <HistoryButton name="Redo" what={state.visit.redo} does={visit.redo} />
+          <HistoryButton name={windowFrame.UNDO} what={state.visit.undo} does={visit.undo} />
+          <HistoryButton name={windowFrame.REDO} what={state.visit.redo} does={visit.redo} />
           <button type="button" onClick={onSave}>
-            Save
+            {windowFrame.SAVE}
           </button>
         </>
       )}
       {!started && state?.visit.undo && (
-        <HistoryButton name="Undo" what={state.visit.undo} does={visit.undo} />
+        <HistoryButton name={windowFrame.UNDO} what={state.visit.undo} does={visit.undo} />
       )}
       {onMakePdf && (
         <button type="button" className="main-action" onClick={onMakePdf}>
-          Save PDF
+          {windowFrame.SAVE_PDF}
         </button>
       )}
     </header>
@@ -65,11 +68,12 @@ function HistoryButton(props: {
   readonly does: () => void
 }) {
   const { name, what, does } = props
+  const { windowFrame } = useWords()
   return (
     <button
       type="button"
       aria-disabled={what === null}
-      title={what === null ? undefined : `${name} ${what}`}
+      title={what === null ? undefined : windowFrame.undoText(name, what)}
       onClick={does}
     >
       {name}

@@ -3,6 +3,7 @@ import type { Bridge } from '../../src-core/bridge/contract'
 import type { BeginningView, UnsavedView } from '../../src-core/bridge/fileView'
 import type { FileAsk } from '../useFile'
 import { useFocusOn } from './useFocusOn'
+import { useWords } from '../words'
 
 interface Props {
   readonly bridge: Bridge
@@ -14,6 +15,7 @@ interface Props {
 
 /** What was never saved, and the visits that were open last. */
 export function Beginning({ bridge, ask, busy, turn }: Props) {
+  const { fileScreen } = useWords()
   const [view, setView] = useState<BeginningView | null>(null)
   useEffect(() => {
     let current = true
@@ -31,8 +33,8 @@ export function Beginning({ bridge, ask, busy, turn }: Props) {
     <>
       {view.unsaved.length > 0 && (
         <section className="beginning" aria-labelledby="unsaved-heading">
-          <h3 id="unsaved-heading">Never saved</h3>
-          <p className="quiet">The program ended before these were saved.</p>
+          <h3 id="unsaved-heading">{fileScreen.NEVER_SAVED}</h3>
+          <p className="quiet">{fileScreen.NEVER_SAVED_LEAD}</p>
           <ul className="rows">
             {view.unsaved.map((one) => (
               <Unsaved key={one.mark} unsaved={one} ask={ask} busy={busy} />
@@ -42,7 +44,7 @@ export function Beginning({ bridge, ask, busy, turn }: Props) {
       )}
       {view.recent.length > 0 && (
         <section className="beginning" aria-labelledby="recent-heading">
-          <h3 id="recent-heading">Recent visits</h3>
+          <h3 id="recent-heading">{fileScreen.RECENT}</h3>
           <ul className="rows">
             {view.recent.map(({ mark, name, folder }) => (
               <li key={mark} className="log-row">
@@ -67,7 +69,7 @@ export function Beginning({ bridge, ask, busy, turn }: Props) {
           aria-disabled={busy}
           onClick={() => busy || ask({ does: 'remove-traces' })}
         >
-          Remove traces …
+          {fileScreen.REMOVE_TRACES}
         </button>
       </p>
     </>
@@ -76,39 +78,35 @@ export function Beginning({ bridge, ask, busy, turn }: Props) {
 
 function Unsaved(props: { readonly unsaved: UnsavedView; readonly ask: FileAsk; readonly busy: boolean }) {
   const { unsaved, ask, busy } = props
+  const { fileScreen } = useWords()
   const { mark, name, when, handed, isProtected, holds } = unsaved
   const [asking, setAsking] = useState(false)
   const keepIt = useFocusOn<HTMLButtonElement>(asking)
-  const called = `${name ?? 'A visit without a file'} of ${when}`
+  const called = fileScreen.unsavedName(name, when)
   return (
     <li className="log-row">
       <span>
-        <b>{name ?? 'A visit without a file'}</b>{' '}
-        <span className="quiet">
-          {handed
-            ? `given to the browser to save, ${when}: discard it if you have the file`
-            : `last kept ${when}`}
-          {isProtected && ', protected'}
-        </span>
+        <b>{name ?? fileScreen.NAMELESS}</b>{' '}
+        <span className="quiet">{fileScreen.unsavedText(when, handed, isProtected)}</span>
         {holds !== '' && <span className="held">{holds}</span>}
       </span>
       {asking ? (
         <span className="actions">
-          Discard it for good?
+          {fileScreen.DISCARD_SURELY}
           <button type="button" aria-disabled={busy} onClick={() => busy || ask({ does: 'discard', mark })}>
-            Discard <span className="unseen">{called}</span>
+            {fileScreen.DISCARD} <span className="unseen">{called}</span>
           </button>
           <button type="button" ref={keepIt} onClick={() => setAsking(false)}>
-            Keep it
+            {fileScreen.KEEP_IT}
           </button>
         </span>
       ) : (
         <span className="actions">
           <button type="button" aria-disabled={busy} onClick={() => busy || ask({ does: 'recover', mark })}>
-            Recover <span className="unseen">{called}</span>
+            {fileScreen.RECOVER} <span className="unseen">{called}</span>
           </button>
           <button type="button" className="link" onClick={() => setAsking(true)}>
-            Discard … <span className="unseen">{called}</span>
+            {fileScreen.DISCARD_ASKING} <span className="unseen">{called}</span>
           </button>
         </span>
       )}

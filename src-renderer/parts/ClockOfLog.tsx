@@ -6,13 +6,7 @@ import type { MoveView, WaysView } from '../../src-core/bridge/waysView'
 import { dayNumbers, isoOf, runsBackwards } from '../days'
 import { useAsked } from '../useAsked'
 import type { VisitHold } from '../useVisit'
-
-/** What was moved of a log's times, in one line. */
-export function clockText({ moves }: DocumentLog): string {
-  return moves.length === 0
-    ? 'Times: as the meter’s clock had them.'
-    : `Times moved: ${moves.map(({ text }) => text).join('; ')}.`
-}
+import { useWords } from '../words'
 
 interface Props {
   readonly bridge: Bridge
@@ -27,6 +21,7 @@ const MINUTES_PER_HOUR = 60
 
 /** Moves a stretch of a log whose meter had a wrong clock; what it would do is shown before it is done. */
 export function ClockOfLog({ bridge, visit, state, log, suggested, onDone }: Props) {
+  const { logsScreen } = useWords()
   const size = Math.abs(suggested?.minutes ?? 0)
   const [from, setFrom] = useState(suggested ? isoOf(suggested.from) : '')
   const [to, setTo] = useState(suggested ? isoOf(suggested.to) : '')
@@ -45,41 +40,43 @@ export function ClockOfLog({ bridge, visit, state, log, suggested, onDone }: Pro
     <>
       {log.moves.map(({ place, text }) => (
         <p key={place}>
-          Moved: {text}{' '}
+          {logsScreen.movedText(text)}{' '}
           <button
             type="button"
             className="link"
-            onClick={() => set(shifts.toSpliced(place, 1), 'The times are back.')}
+            onClick={() => set(shifts.toSpliced(place, 1), logsScreen.TIMES_BACK)}
           >
-            Move back <span className="unseen">{text}</span>
+            {logsScreen.MOVE_BACK} <span className="unseen">{text}</span>
           </button>
         </p>
       ))}
       <fieldset className="move-times">
-        <legend>Move the times of some days</legend>
+        <legend>{logsScreen.MOVE_SOME}</legend>
         <label>
-          from <input type="date" value={from} onChange={(event) => setFrom(event.currentTarget.value)} />
+          {logsScreen.FROM}{' '}
+          <input type="date" value={from} onChange={(event) => setFrom(event.currentTarget.value)} />
         </label>{' '}
         <label>
-          to <input type="date" value={to} onChange={(event) => setTo(event.currentTarget.value)} />
+          {logsScreen.TO}{' '}
+          <input type="date" value={to} onChange={(event) => setTo(event.currentTarget.value)} />
         </label>{' '}
-        <Amount label="Hours" value={hours} onChange={setHours} />
-        <Amount label="Minutes" value={minutes} onChange={setMinutes} />
+        <Amount label={logsScreen.HOURS} value={hours} onChange={setHours} />
+        <Amount label={logsScreen.MINUTES} value={minutes} onChange={setMinutes} />
         <label>
-          Move them{' '}
+          {logsScreen.MOVE_THEM}{' '}
           <select value={way} onChange={(event) => setWay(event.currentTarget.value as typeof way)}>
-            <option value="later">later</option>
-            <option value="earlier">earlier</option>
+            <option value="later">{logsScreen.WAYS_TO_MOVE.later}</option>
+            <option value="earlier">{logsScreen.WAYS_TO_MOVE.earlier}</option>
           </select>
         </label>
       </fieldset>
       {days === null || Number.isNaN(by) || by === 0 ? (
         <p className="quiet" role="status">
           {runsBackwards({ from, to })
-            ? 'The last day lies before the first.'
+            ? logsScreen.DAYS_BACKWARDS
             : [hours, minutes].some((text) => text !== '' && Number.isNaN(whole(text)))
-              ? 'Hours and minutes are whole numbers; later or earlier is chosen beside them.'
-              : 'First and last day as the log has them, and by how much: two of its rows are shown before anything moves.'}
+              ? logsScreen.WHOLE_NUMBERS
+              : logsScreen.HOW_TO_MOVE}
         </p>
       ) : (
         <WhatMoves
@@ -89,7 +86,7 @@ export function ClockOfLog({ bridge, visit, state, log, suggested, onDone }: Pro
           log={log}
           days={days}
           minutes={by}
-          onMove={() => set([...shifts, { ...days, minutes: by, log: log.sha256 }], 'Times moved.')}
+          onMove={() => set([...shifts, { ...days, minutes: by, log: log.sha256 }], logsScreen.TIMES_MOVED)}
         />
       )}
     </>
@@ -128,6 +125,7 @@ function WhatMoves(
     readonly onMove: () => void
   },
 ) {
+  const { logsScreen } = useWords()
   const { bridge, visit, state, log, days, minutes, onMove } = props
   const { revision } = state
   const { sha256 } = log
@@ -137,7 +135,7 @@ function WhatMoves(
     visit.refresh,
   )
   if (fault !== '') return <p role="alert">{fault}</p>
-  if (view?.kind !== 'move') return <p role="status">Trying …</p>
+  if (view?.kind !== 'move') return <p role="status">{logsScreen.TRYING}</p>
   return (
     <>
       {view.rows.map((row) => (
@@ -145,7 +143,7 @@ function WhatMoves(
           {row}
         </p>
       ))}
-      <p className="quiet">{view.effect}.</p>
+      <p className="quiet">{logsScreen.effectText(view.effect)}</p>
       {view.rows.length > 0 && (
         <p className="actions">
           <button
@@ -153,7 +151,7 @@ function WhatMoves(
             aria-disabled={!isCurrent || visit.busy !== ''}
             onClick={() => isCurrent && onMove()}
           >
-            Move these times
+            {logsScreen.MOVE_THESE}
           </button>
         </p>
       )}

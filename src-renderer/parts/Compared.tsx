@@ -1,13 +1,15 @@
 import type { ComparedView } from '../../src-core/bridge/pictureScreen'
 import { Picture } from './Picture'
 import { PlainTable } from './PlainTable'
-import { unbroken } from './unbroken'
+import { useWords } from '../words'
 
 /** Two periods side by side, the earlier one first. */
 export function Compared({ compared, unit }: { readonly compared: ComparedView; readonly unit: string }) {
+  const { lineBreaks, pictureScreen } = useWords()
+  const { unbroken } = lineBreaks
   return (
     <section className="compared" aria-labelledby="compared-heading">
-      <h3 id="compared-heading">Two periods</h3>
+      <h3 id="compared-heading">{pictureScreen.TWO_PERIODS}</h3>
       <p>
         <b>{unbroken(compared.lows)}</b>
       </p>
@@ -17,13 +19,13 @@ export function Compared({ compared, unit }: { readonly compared: ComparedView; 
           <b>{unbroken(caution)}</b>
         </p>
       ))}
-      <PlainTable table={compared.measures} caption="Two periods side by side" />
+      <PlainTable table={compared.measures} caption={pictureScreen.SIDE_BY_SIDE} />
       <p className="quiet">{unbroken(compared.measuresNote)}</p>
-      {compared.picture && <Picture picture={compared.picture} name="Picture of the two periods" />}
+      {compared.picture && <Picture picture={compared.picture} name={pictureScreen.PICTURE_OF_TWO} />}
       {compared.blocks && (
         <>
-          <h4>Change by part of the day: mean in {unit} (readings)</h4>
-          <PlainTable table={compared.blocks} caption="Change by part of the day" />
+          <h4>{pictureScreen.blockChangesHeading(unit)}</h4>
+          <PlainTable table={compared.blocks} caption={pictureScreen.BLOCK_CHANGES} />
           <p className="quiet">{unbroken(compared.blocksNote)}</p>
         </>
       )}

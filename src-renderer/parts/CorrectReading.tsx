@@ -3,7 +3,8 @@ import type { ReadingView } from '../../src-core/bridge/readingView'
 import type { FormAsk } from '../useForm'
 import { DraftsContext } from '../drafts'
 import { EntryForm } from './EntryForm'
-import { FORM_SPECS } from './formSpecs'
+import { typedFields } from './formSpecs'
+import { useWords } from '../words'
 
 interface Props {
   readonly view: ReadingView
@@ -11,19 +12,19 @@ interface Props {
   readonly onTyped: () => void
 }
 
-const FIELDS = FORM_SPECS.find(({ form }) => form === 'typed')?.fields ?? []
-
 /** A reading of a log that is known to be another: what it should be is typed, and the log's own stays. */
 export function CorrectReading({ view, fill, onTyped }: Props) {
+  const words = useWords()
+  const { readingsScreen } = words
   const { key, typed, low, value } = view
   const draft = `correct ${JSON.stringify(key)}`
   const [open, setOpen] = useState(useContext(DraftsContext).has(draft))
   if (typed) {
     return (
       <p className="correct">
-        Typed by hand.{' '}
+        {readingsScreen.TYPED_BY_HAND}{' '}
         <button type="button" className="link" onClick={onTyped}>
-          Change or remove it
+          {readingsScreen.CHANGE_TYPED}
         </button>
       </p>
     )
@@ -32,7 +33,7 @@ export function CorrectReading({ view, fill, onTyped }: Props) {
     return (
       <p className="correct">
         <button type="button" className="link" onClick={() => setOpen(true)}>
-          Type what it should be …
+          {readingsScreen.TYPE_ANOTHER}
         </button>
       </p>
     )
@@ -40,18 +41,18 @@ export function CorrectReading({ view, fill, onTyped }: Props) {
   const [date, time = ''] = key.at.split('T')
   return (
     <div className="correct">
-      <p className="quiet">
-        What you type is added and marked as typed. {value} stays as the meter logged it, left out of averages
-        {low && ', and stays among the lows'}.
-      </p>
+      <p className="quiet">{readingsScreen.whatTypingDoes(value, low)}</p>
       <EntryForm
-        label="What it should be"
+        label={readingsScreen.SHOULD_BE}
         draft={draft}
-        specs={FIELDS}
+        specs={typedFields(words)}
         fields={{ date, time: time.slice(0, 5), unit: key.unit }}
-        action="Add as typed"
+        action={readingsScreen.ADD_AS_TYPED}
         onSend={async (fields) => {
-          const faults = await fill({ form: 'typed', place: null, fields, corrects: key }, 'Added as typed.')
+          const faults = await fill(
+            { form: 'typed', place: null, fields, corrects: key },
+            readingsScreen.ADDED_AS_TYPED,
+          )
           if (faults.length === 0) setOpen(false)
           return faults
         }}

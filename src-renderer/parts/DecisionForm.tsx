@@ -6,6 +6,7 @@ import { DraftsContext } from '../drafts'
 import { NOT_TAKEN } from '../useForm'
 import { useLiveFields } from '../useLiveFields'
 import type { VisitHold } from '../useVisit'
+import { useWords } from '../words'
 
 interface Props {
   readonly view: ReadingView
@@ -18,16 +19,17 @@ interface Props {
   readonly told: string
 }
 
-const REASON_FIRST = 'Say why first: a low is left out of averages only with a reason.'
-
-/** `isNeeded`: whether something has to be said. */
-function faultOf(reason: string, isNeeded: boolean): string {
-  return lengthFault(reason, MESSAGE_LIMITS.words) || (isNeeded && reason.trim() === '' ? REASON_FIRST : '')
-}
-
 /** Keep or leave out, side by side and alike, neither chosen beforehand; and why. */
 export function DecisionForm({ view, visit, onNext, onDecided, nextName, told }: Props) {
+  const words = useWords()
+  const { readingsScreen } = words
   const { key, value, low, decision } = view
+  /** `isNeeded`: whether something has to be said. */
+  function faultOf(written: string, isNeeded: boolean): string {
+    const isMissing = isNeeded && written.trim() === ''
+    return lengthFault(words, written, MESSAGE_LIMITS.words) || (isMissing ? readingsScreen.REASON_FIRST : '')
+  }
+
   const drafts = useContext(DraftsContext)
   const draft = `decide ${JSON.stringify(key)}`
   /** What is said before anything is decided is part of the visit only with the decision. */
@@ -36,7 +38,7 @@ export function DecisionForm({ view, visit, onNext, onDecided, nextName, told }:
   const field = useRef<HTMLTextAreaElement>(null)
   const live = useLiveFields({
     of: draft,
-    name: 'Why?',
+    name: readingsScreen.WHY,
     fields: { reason: decision?.reason ?? '' },
     check: ({ reason }) => {
       const message = faultOf(reason, low && decision?.choice === 'leave-out')
@@ -46,7 +48,7 @@ export function DecisionForm({ view, visit, onNext, onDecided, nextName, told }:
       if (decision === null) return NOT_TAKEN
       const { choice } = decision
       const edit = { kind: 'decide', reading: key, choice, reason: reason.trim() } as const
-      return (await visit.edit(edit, 'Reason changed.')) ? [] : NOT_TAKEN
+      return (await visit.edit(edit, readingsScreen.REASON_CHANGED)) ? [] : NOT_TAKEN
     },
   })
   const reason = decision ? live.values.reason : unsaid
@@ -59,7 +61,6 @@ export function DecisionForm({ view, visit, onNext, onDecided, nextName, told }:
   }
 
   async function decide(choice: 'keep' | 'leave-out') {
-    const said = choice === 'keep' ? `Kept ${value}.` : `Left ${value} out of averages.`
     const needed = choice === 'leave-out' && low
     setMissing(needed)
     if (faultOf(reason, needed) !== '') {
@@ -68,7 +69,7 @@ export function DecisionForm({ view, visit, onNext, onDecided, nextName, told }:
     }
     const made = await visit.edit(
       { kind: 'decide', reading: key, choice, reason },
-      low ? `${said} It stays among the lows.` : said,
+      readingsScreen.decidedNow(choice, value, low),
     )
     if (!made) return
     drafts.delete(draft)
@@ -77,28 +78,27 @@ export function DecisionForm({ view, visit, onNext, onDecided, nextName, told }:
   }
 
   return (
-    <div className="decision" role="group" aria-label="Your decision">
+    <div className="decision" role="group" aria-label={readingsScreen.YOUR_DECISION}>
       {decision && (
         <p className="decided">
-          {decision.text}
-          {decision.why !== '' && `: ${decision.why}`}.{' '}
+          {readingsScreen.decisionText(decision.text, decision.why)}{' '}
           <button
             type="button"
             className="link"
             onClick={() =>
-              void visit.edit({ kind: 'take-back', reading: key }, `Taken back: ${value} is open again.`)
+              void visit.edit({ kind: 'take-back', reading: key }, readingsScreen.takenBack(value))
             }
           >
-            Take back
+            {readingsScreen.TAKE_BACK}
           </button>
         </p>
       )}
       <label className="reason">
-        Why?
+        {readingsScreen.WHY}
         <textarea
           ref={field}
           rows={1}
-          placeholder="printed beside the reading"
+          placeholder={readingsScreen.WHERE_PRINTED}
           value={reason}
           aria-invalid={fault !== ''}
           aria-describedby={fault === '' ? undefined : 'reason-missing'}
@@ -117,7 +117,7 @@ export function DecisionForm({ view, visit, onNext, onDecided, nextName, told }:
           aria-pressed={decision?.choice === 'keep'}
           onClick={({ detail }) => detail > 1 || void decide('keep')}
         >
-          Keep
+          {readingsScreen.KEEP}
         </button>
         <button
           type="button"

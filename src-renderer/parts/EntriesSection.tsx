@@ -6,6 +6,7 @@ import { FieldsContext } from '../fieldsInHand'
 import { EntryForm } from './EntryForm'
 import { type FormSpec, withMeters } from './formSpecs'
 import { LiveForm } from './LiveForm'
+import { useWords } from '../words'
 
 interface Props {
   readonly spec: FormSpec
@@ -19,7 +20,9 @@ interface Props {
 
 /** A list that the person keeps: each entry can be changed in place or removed, and a form adds one. */
 export function EntriesSection({ spec, forms, unit, opened, fill }: Props) {
-  const { form, title, one, lead, fields } = spec
+  const words = useWords()
+  const { visitForms } = words
+  const { form, title, lead, thisOne, addOne, added, fields } = spec
   const heading = useRef<HTMLHeadingElement>(null)
   const entries = forms[form]
   const meters = opened?.meters ?? []
@@ -55,7 +58,7 @@ export function EntriesSection({ spec, forms, unit, opened, fill }: Props) {
               <span>
                 {entry.text}
                 {opened?.unknownMeters.includes(entry.fields.meter ?? '') && (
-                  <span className="missing"> No log has a meter of this name: choose one with Change.</span>
+                  <span className="missing"> {visitForms.UNKNOWN_METER}</span>
                 )}
               </span>
               <span>
@@ -65,7 +68,8 @@ export function EntriesSection({ spec, forms, unit, opened, fill }: Props) {
                   aria-expanded={open === place}
                   onClick={() => (open === place ? close() : setChanging(place))}
                 >
-                  {open === place ? 'Done' : 'Change'} <span className="unseen">{entry.text}</span>
+                  {open === place ? visitForms.DONE : visitForms.CHANGE}{' '}
+                  <span className="unseen">{entry.text}</span>
                 </button>{' '}
                 <button
                   type="button"
@@ -74,22 +78,22 @@ export function EntriesSection({ spec, forms, unit, opened, fill }: Props) {
                     // The second of a double click falls on the entry below, which has come up.
                     if (detail > 1) return
                     close()
-                    void fill({ form, place, fields: null }, `Removed: ${entry.text}.`)
+                    void fill({ form, place, fields: null }, visitForms.removedText(entry.text))
                   }}
                 >
-                  Remove <span className="unseen">{entry.text}</span>
+                  {visitForms.REMOVE} <span className="unseen">{entry.text}</span>
                 </button>
               </span>
             </div>
             {open === place && (
               <LiveForm
-                label={`This ${one}`}
+                label={thisOne}
                 of={keyOf(place)}
-                specs={withMeters(fields, meters, entry.fields.meter)}
+                specs={withMeters(words, fields, meters, entry.fields.meter)}
                 forms={forms}
                 held={(then) => then[form][place].fields}
                 isOpened
-                onSend={(then) => fill({ form, place, fields: {} }, 'Changed.', then)}
+                onSend={(then) => fill({ form, place, fields: {} }, visitForms.CHANGED, then)}
               />
             )}
           </li>
@@ -97,19 +101,14 @@ export function EntriesSection({ spec, forms, unit, opened, fill }: Props) {
       </ul>
       {open === null && (
         <>
-          <h3>Add a {one}</h3>
+          <h3>{addOne}</h3>
           <EntryForm
-            label={`Add a ${one}`}
+            label={addOne}
             draft={form}
-            specs={withMeters(fields, meters)}
+            specs={withMeters(words, fields, meters)}
             fields={usesUnit ? { unit } : {}}
-            action="Add"
-            onSend={(filled) =>
-              fill(
-                { form, place: null, fields: filled },
-                `Added to ${title[0].toLowerCase()}${title.slice(1)}.`,
-              )
-            }
+            action={visitForms.ADD}
+            onSend={(filled) => fill({ form, place: null, fields: filled }, added)}
             onCancel={null}
           />
         </>

@@ -1,9 +1,9 @@
 import { type SyntheticEvent, useContext, useEffect, useRef, useState } from 'react'
 import type { FieldFault, Fields } from '../../src-core/bridge/forms/formRequest'
 import { DraftsContext } from '../drafts'
-import { notYetText } from '../words'
 import { Field } from './Field'
 import { fieldsToSend, type FieldSpec, halfWritten, longFields, shownFields } from './formSpecs'
+import { useWords } from '../words'
 
 interface Props {
   readonly label: string
@@ -21,6 +21,7 @@ interface Props {
 
 /** Fields that are sent together; what is wrong with one stands at it, and the first such field takes the focus. */
 export function EntryForm({ label, draft, specs, fields, action, onSend, onCancel }: Props) {
+  const { visitForms, windowWork } = useWords()
   const drafts = useContext(DraftsContext)
   const [written, setWritten] = useState<Fields>(drafts.get(draft) ?? fields)
   const [faults, setFaults] = useState<readonly FieldFault[]>([])
@@ -31,7 +32,7 @@ export function EntryForm({ label, draft, specs, fields, action, onSend, onCance
   const shown = shownFields(specs, written)
   // What is opened to be filled in is begun at once.
   useEffect(() => {
-    if (isOpened) form.current?.querySelector<HTMLElement>('input, select, textarea')?.focus()
+    if (isOpened) form.current?.querySelector<HTMLElement>('input,select,textarea')?.focus()
   }, [isOpened])
   useEffect(() => {
     if (faults.length > 0) form.current?.querySelector<HTMLElement>('[aria-invalid=true]')?.focus()
@@ -81,10 +82,10 @@ export function EntryForm({ label, draft, specs, fields, action, onSend, onCance
       ))}
       <p className="actions">
         <button type="submit">{action}</button>
-        {isBegun && <span className="quiet">{notYetText(action)}</span>}
+        {isBegun && <span className="quiet">{visitForms.notYetText(action)}</span>}
         {onCancel && (
           <button type="button" className="link" onClick={cancel}>
-            Cancel
+            {windowWork.CANCEL}
           </button>
         )}
       </p>

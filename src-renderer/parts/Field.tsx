@@ -2,6 +2,7 @@ import { useId } from 'react'
 import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
 import { lengthFault } from '../lengthFault'
 import type { FieldSpec } from './formSpecs'
+import { useWords } from '../words'
 
 interface Props {
   readonly spec: FieldSpec
@@ -17,8 +18,9 @@ const TYPES = { text: 'text', date: 'date', time: 'time', moment: 'datetime-loca
 
 /** One field with its name, its hint, and what is wrong with it. */
 export function Field({ spec, value, fault: found, onChange, onLeave }: Props) {
+  const words = useWords()
   const id = useId()
-  const fault = lengthFault(value, MESSAGE_LIMITS.words) || found
+  const fault = lengthFault(words, value, MESSAGE_LIMITS.words) || found
   const { name, label, kind, hint, needed, choices = [], wide } = spec
   const described = [hint && `${id}-hint`, fault && `${id}-fault`].filter((part) => part)
   const shared = {

@@ -1,18 +1,19 @@
 import type { FiguresView } from '../../src-core/bridge/figuresView'
-import { unbroken } from './unbroken'
+import { useWords } from '../words'
 
 /** The period's figures; beside them what leaving the doubtful readings out does. */
 export function Figures({ figures }: { readonly figures: FiguresView }) {
+  const { lineBreaks, pictureScreen } = useWords()
   return (
     <section className="figures" aria-labelledby="figures-heading">
-      <h3 id="figures-heading">Figures</h3>
+      <h3 id="figures-heading">{pictureScreen.FIGURES}</h3>
       <table>
         <thead>
           <tr>
             <th scope="col">
-              <span className="unseen">Figure</span>
+              <span className="unseen">{pictureScreen.FIGURE}</span>
             </th>
-            <th scope="col">As logged</th>
+            <th scope="col">{pictureScreen.AS_LOGGED}</th>
             {figures.showsChecked && <th scope="col">{figures.checkedTitle}</th>}
           </tr>
         </thead>
@@ -30,7 +31,7 @@ export function Figures({ figures }: { readonly figures: FiguresView }) {
       </table>
       {figures.remarks.map((remark) => (
         <p key={remark} className="quiet">
-          {unbroken(remark)}
+          {lineBreaks.unbroken(remark)}
         </p>
       ))}
     </section>

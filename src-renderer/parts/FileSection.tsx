@@ -5,6 +5,7 @@ import type { FileAsk } from '../useFile'
 import type { VisitHold } from '../useVisit'
 import { Beginning } from './Beginning'
 import { PassphraseForm } from './PassphraseForm'
+import { useWords } from '../words'
 
 interface Props {
   readonly bridge: Bridge
@@ -16,37 +17,29 @@ interface Props {
 
 /** The visit's file: where it is, whether all is saved, its protection, and other visits. */
 export function FileSection({ bridge, visit, file, ask, onOpen }: Props) {
+  const { fileScreen, windowFrame } = useWords()
   const busy = visit.busy !== ''
   const { name, folder, edited, isProtected, protectionChanged, hasDialogs } = file
   const isNew = name === null && !edited
   const inBrowser = !hasDialogs && folder === null
   return (
     <>
-      <h2 id="section-heading">{name ?? (isNew ? 'An empty visit' : 'Not saved in a file yet')}</h2>
+      <h2 id="section-heading">{name ?? (isNew ? fileScreen.EMPTY_VISIT : fileScreen.NO_FILE)}</h2>
       <p className="quiet">
-        {isNew
-          ? 'There is nothing to save yet.'
-          : [folder, edited ? 'edited: not all is saved' : 'all is saved', isProtected && 'protected']
-              .filter((part) => part)
-              .join(' · ')}
+        {isNew ? fileScreen.NOTHING_TO_SAVE : fileScreen.fileState(folder, edited, isProtected)}
       </p>
       <p className="actions">
         <button type="button" aria-disabled={busy} onClick={() => busy || ask({ does: 'save' })}>
-          {inBrowser ? 'Save as a download' : 'Save'}
+          {inBrowser ? fileScreen.SAVE_DOWNLOAD : windowFrame.SAVE}
         </button>
         {!inBrowser && (
           <button type="button" aria-disabled={busy} onClick={() => busy || ask({ does: 'save-as' })}>
-            {hasDialogs ? 'Save as …' : 'Save a copy as a download'}
+            {hasDialogs ? fileScreen.SAVE_AS : fileScreen.SAVE_COPY}
           </button>
         )}
       </p>
-      {inBrowser && (
-        <p className="quiet">
-          A browser does not tell where a file stands, so each save is a new download. To save in place, name
-          the visit when you start: npm run browser -- FILE.
-        </p>
-      )}
-      <h3>Protection</h3>
+      {inBrowser && <p className="quiet">{fileScreen.DOWNLOADS}</p>}
+      <h3>{fileScreen.PROTECTION}</h3>
       <Protection
         key={String(isProtected)}
         isProtected={isProtected}
@@ -54,13 +47,13 @@ export function FileSection({ bridge, visit, file, ask, onOpen }: Props) {
         busy={busy}
         ask={ask}
       />
-      <h3>Another visit</h3>
+      <h3>{fileScreen.ANOTHER_VISIT}</h3>
       <p className="actions">
         <button type="button" aria-disabled={busy} onClick={onOpen}>
-          Open a visit
+          {windowFrame.OPEN_VISIT}
         </button>
         <button type="button" aria-disabled={busy} onClick={() => busy || ask({ does: 'begin' })}>
-          Begin an empty one
+          {fileScreen.BEGIN_EMPTY}
         </button>
       </p>
       <Beginning bridge={bridge} ask={ask} busy={busy} turn={`${name} ${edited} ${visit.done}`} />
@@ -75,17 +68,15 @@ function Protection(props: {
   readonly busy: boolean
   readonly ask: FileAsk
 }) {
+  const { fileScreen } = useWords()
   const { isProtected, isPending, busy, ask } = props
   const [writing, setWriting] = useState(false)
   if (writing) {
     return (
       <>
-        <p>
-          Write it down where you find it again: without the passphrase nobody can open the file, and nobody
-          can bring it back.
-        </p>
+        <p>{fileScreen.WRITE_IT_DOWN}</p>
         <PassphraseForm
-          name="Protect"
+          name={fileScreen.DO_PROTECT}
           isNew
           wrong={null}
           busy={busy}
@@ -100,15 +91,10 @@ function Protection(props: {
   }
   return (
     <>
-      <p>
-        {isProtected
-          ? 'The file opens with the passphrase alone'
-          : 'Whoever may read the file can read this visit'}
-        {isPending && ', from the next save on'}.
-      </p>
+      <p>{fileScreen.protectionText(isProtected, isPending)}</p>
       <p className="actions">
         <button type="button" aria-disabled={busy} onClick={() => setWriting(true)}>
-          {isProtected ? 'Another passphrase …' : 'Protect with a passphrase …'}
+          {isProtected ? fileScreen.PROTECT_ANEW : fileScreen.PROTECT}
         </button>
         {isProtected && (
           <button
@@ -116,7 +102,7 @@ function Protection(props: {
             aria-disabled={busy}
             onClick={() => busy || ask({ does: 'protect', passphrase: null })}
           >
-            Take the protection away
+            {fileScreen.UNPROTECT}
           </button>
         )}
       </p>

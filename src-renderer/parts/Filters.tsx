@@ -3,6 +3,7 @@ import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
 import type { FilterChoices, ReadingFilter } from '../../src-core/bridge/readingRows'
 import type { VisitCounts } from '../../src-core/bridge/visitView'
 import { lengthFault } from '../lengthFault'
+import { useWords } from '../words'
 
 interface Props {
   readonly filter: ReadingFilter
@@ -12,22 +13,20 @@ interface Props {
 }
 
 const ANY = ''
+const SHOWS = ['doubtful', 'lows', 'decided', 'all'] as const
 
 /** Which readings are listed. */
 export function Filters({ filter, choices, counts, onChange }: Props) {
-  const shows = [
-    { value: 'doubtful', label: `Doubtful (${counts.doubtful})` },
-    { value: 'lows', label: 'Lows' },
-    { value: 'decided', label: 'Decided' },
-    { value: 'all', label: `All (${counts.readings})` },
-  ] as const
+  const { readingsScreen } = useWords()
+  const shows = SHOWS.map((value) => ({ value, label: readingsScreen.showName(value, counts) }))
+  const any = { value: ANY, label: readingsScreen.ANY }
   const narrowed = [filter.text !== '', filter.meal, filter.meter, filter.fromHour].filter(
     (part) => part !== null && part !== false,
   ).length
   return (
-    <div className="filters" role="group" aria-label="Which readings">
+    <div className="filters" role="group" aria-label={readingsScreen.WHICH}>
       <Select
-        name="Show"
+        name={readingsScreen.SHOW}
         value={filter.show}
         choices={shows}
         onChoose={(value) => {
@@ -36,14 +35,14 @@ export function Filters({ filter, choices, counts, onChange }: Props) {
         }}
       />
       <details>
-        <summary>Search and filter{narrowed > 0 && ` (${narrowed})`}</summary>
+        <summary>{readingsScreen.searchAndFilter(narrowed)}</summary>
         <div className="filters">
           <Search text={filter.text} onChange={(text) => onChange({ ...filter, text })} />
           {choices.meals.length > 0 && (
             <Select
-              name="Meal"
+              name={readingsScreen.MEAL}
               value={filter.meal ?? ANY}
-              choices={[{ value: ANY, label: 'any' }, ...choices.meals]}
+              choices={[any, ...choices.meals]}
               onChoose={(value) =>
                 onChange({
                   ...filter,
@@ -54,16 +53,16 @@ export function Filters({ filter, choices, counts, onChange }: Props) {
           )}
           {choices.meters.length > 1 && (
             <Select
-              name="Meter"
+              name={readingsScreen.METER}
               value={filter.meter === null ? ANY : String(filter.meter)}
-              choices={[{ value: ANY, label: 'any' }, ...choices.meters.map(asText)]}
+              choices={[any, ...choices.meters.map(asText)]}
               onChoose={(value) => onChange({ ...filter, meter: value === ANY ? null : Number(value) })}
             />
           )}
           <Select
-            name="Hours"
+            name={readingsScreen.HOURS}
             value={filter.fromHour === null ? ANY : String(filter.fromHour)}
-            choices={[{ value: ANY, label: 'any' }, ...choices.hours.map(asText)]}
+            choices={[any, ...choices.hours.map(asText)]}
             onChoose={(value) => onChange({ ...filter, fromHour: value === ANY ? null : Number(value) })}
           />
         </div>
@@ -74,15 +73,17 @@ export function Filters({ filter, choices, counts, onChange }: Props) {
 
 /** What is too long is told, and the list stays as it was. */
 function Search({ text, onChange }: { readonly text: string; readonly onChange: (text: string) => void }) {
+  const words = useWords()
+  const { readingsScreen } = words
   const [long, setLong] = useState<string | null>(null)
   const id = useId()
   return (
     <label className="search">
-      Search
+      {readingsScreen.SEARCH}
       <input
         type="search"
         value={long ?? text}
-        placeholder="120, 9 March, low, a note"
+        placeholder={readingsScreen.SEARCH_EXAMPLE}
         aria-invalid={long !== null}
         aria-describedby={long === null ? undefined : id}
         onChange={({ currentTarget: { value } }) => {
@@ -93,7 +94,7 @@ function Search({ text, onChange }: { readonly text: string; readonly onChange: 
       />
       {long !== null && (
         <span id={id} className="missing">
-          {lengthFault(long, MESSAGE_LIMITS.label)}
+          {lengthFault(words, long, MESSAGE_LIMITS.label)}
         </span>
       )}
     </label>

@@ -4,8 +4,9 @@ import type { HowReadView } from '../../src-core/bridge/logsView'
 import type { DocumentLog, VisitState } from '../../src-core/bridge/visitState'
 import type { Answers } from '../../src-core/bridge/windowEdit'
 import type { VisitHold } from '../useVisit'
-import { ClockOfLog, clockText } from './ClockOfLog'
+import { ClockOfLog } from './ClockOfLog'
 import { WaysToRead } from './WaysToRead'
+import { useWords } from '../words'
 
 interface Props {
   readonly bridge: Bridge
@@ -19,6 +20,7 @@ type Line = 'dates' | 'unit' | 'columns' | 'clock'
 
 /** How a log was read, line by line; beside each guess the way to change it. */
 export function HowRead({ bridge, visit, state, log, how }: Props) {
+  const { logsScreen } = useWords()
   const { revision } = state
   const [changing, setChanging] = useState<Line | null>(null)
   const [role, setRole] = useState(how.roles[0].role)
@@ -30,7 +32,7 @@ export function HowRead({ bridge, visit, state, log, how }: Props) {
   const choose = (answers: Answers, label: string) => {
     if (visit.busy !== '') return
     done()
-    void visit.edit({ kind: 'answer', sha256: log.sha256, answers }, `Read anew: ${label}.`)
+    void visit.edit({ kind: 'answer', sha256: log.sha256, answers }, logsScreen.readAnew(label))
   }
   const ways = (subject: Parameters<typeof WaysToRead>[0]['subject'], legend: string) => (
     <WaysToRead
@@ -54,22 +56,20 @@ export function HowRead({ bridge, visit, state, log, how }: Props) {
         aria-expanded={changing === of}
         onClick={() => setChanging(changing === of ? null : of)}
       >
-        {changing === of ? 'Leave as it is' : 'Change'}{' '}
-        <span className="unseen">
-          {LINE_NAME[of]} of {log.name}
-        </span>
+        {changing === of ? logsScreen.LEAVE_AS_IS : logsScreen.CHANGE}{' '}
+        <span className="unseen">{logsScreen.lineOf(of, log.name)}</span>
       </button>
       {changing === of && <div className="ways">{panel()}</div>}
     </li>
   )
   return (
-    <ul className="how-read" aria-label={`How ${log.name} was read`}>
-      {line('dates', how.dates, () => ways({ of: 'dates' }, 'Day and month'))}
-      {line('unit', how.unit, () => ways({ of: 'unit' }, 'Unit of the whole log'))}
+    <ul className="how-read" aria-label={logsScreen.howRead(log.name)}>
+      {line('dates', how.dates, () => ways({ of: 'dates' }, logsScreen.DAY_AND_MONTH))}
+      {line('unit', how.unit, () => ways({ of: 'unit' }, logsScreen.UNIT_OF_LOG))}
       {line('columns', how.columns, () => (
         <>
           <label>
-            What is in another column?{' '}
+            {logsScreen.WHICH_COLUMN}{' '}
             <select
               value={role}
               onChange={({ currentTarget }) => setRole(currentTarget.value as typeof role)}
@@ -81,12 +81,12 @@ export function HowRead({ bridge, visit, state, log, how }: Props) {
               ))}
             </select>
           </label>
-          {ways({ of: 'column', role }, 'Where it is')}
+          {ways({ of: 'column', role }, logsScreen.WHERE_IT_IS)}
         </>
       ))}
-      {line('clock', clockText(log), () => (
+      {line('clock', logsScreen.clockText(log.moves.map(({ text }) => text)), () => (
         <>
-          {ways({ of: 'clock' }, 'Hours')}
+          {ways({ of: 'clock' }, logsScreen.HOURS)}
           <ClockOfLog
             bridge={bridge}
             visit={visit}
@@ -99,11 +99,4 @@ export function HowRead({ bridge, visit, state, log, how }: Props) {
       ))}
     </ul>
   )
-}
-
-const LINE_NAME: Readonly<Record<Line, string>> = {
-  dates: 'the dates',
-  unit: 'the unit',
-  columns: 'the columns',
-  clock: 'the clock',
 }

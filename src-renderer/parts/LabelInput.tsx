@@ -4,6 +4,7 @@ import { lengthFault } from '../lengthFault'
 import { NOT_TAKEN } from '../useForm'
 import { useLiveFields } from '../useLiveFields'
 import type { VisitHold } from '../useVisit'
+import { useWords } from '../words'
 
 interface Props extends ComponentProps<'input'> {
   readonly label: string
@@ -12,24 +13,26 @@ interface Props extends ComponentProps<'input'> {
 
 /** The label is part of the visit once it is left, not with every letter: undo takes back a whole label. */
 export function LabelInput({ label, visit, ...input }: Props) {
+  const words = useWords()
+  const { pagesScreen } = words
   const id = useId()
   const fields = useLiveFields({
     of: 'label',
-    name: 'At the head of each page',
+    name: pagesScreen.HEAD_OF_PAGES,
     fields: { label },
     check: (written) => {
-      const message = lengthFault(written.label.trim(), MESSAGE_LIMITS.label)
+      const message = lengthFault(words, written.label.trim(), MESSAGE_LIMITS.label)
       return message === '' ? [] : [{ field: 'label', message }]
     },
     send: async (written) => {
       const made = await visit.edit(
         { kind: 'set', settings: { label: written.label.trim() } },
-        'Label changed.',
+        pagesScreen.LABEL_CHANGED,
       )
       return made ? [] : NOT_TAKEN
     },
   })
-  const fault = lengthFault(fields.values.label.trim(), MESSAGE_LIMITS.label)
+  const fault = lengthFault(words, fields.values.label.trim(), MESSAGE_LIMITS.label)
   return (
     <>
       <input

@@ -1,5 +1,5 @@
 import type { LargeFigure } from '../../src-core/report/numbers'
-import { unbroken } from './unbroken'
+import { useWords } from '../words'
 
 /** The five figures of the first page, large, each with how well it is known, and how HI and LO count in them. */
 export function LargeFigures(props: {
@@ -8,10 +8,12 @@ export function LargeFigures(props: {
   readonly unit: string
 }) {
   const { large, markers, unit: glucoseUnit } = props
+  const { lineBreaks, pictureScreen } = useWords()
+  const { unbroken } = lineBreaks
   return (
     <section aria-labelledby="numbers-heading">
       <h3 id="numbers-heading">
-        The numbers <span className="quiet">in {glucoseUnit}</span>
+        {pictureScreen.NUMBERS} <span className="quiet">{pictureScreen.inUnit(glucoseUnit)}</span>
       </h3>
       <dl className="large-figures">
         {large.map(({ label, value, unit, small }) => (

@@ -2,9 +2,9 @@ import { useEffect, useRef } from 'react'
 import type { FieldFault, Fields } from '../../src-core/bridge/forms/formRequest'
 import type { FormsView } from '../../src-core/bridge/forms/formsView'
 import { useLiveFields } from '../useLiveFields'
-import { NOT_TAKEN_IN } from '../words'
 import { Field } from './Field'
 import { fieldsToSend, type FieldSpec, halfWritten, longFields, shownFields } from './formSpecs'
+import { useWords } from '../words'
 
 interface Props {
   readonly label: string
@@ -22,9 +22,10 @@ interface Props {
 
 /** Fields of something that is part of the visit: each is taken in when it is left, a choice at once. */
 export function LiveForm({ label, of, specs, forms, held, onSend, isOpened = false }: Props) {
+  const { visitForms } = useWords()
   const form = useRef<HTMLDivElement>(null)
   useEffect(() => {
-    if (isOpened) form.current?.querySelector<HTMLElement>('input, select, textarea')?.focus()
+    if (isOpened) form.current?.querySelector<HTMLElement>('input,select,textarea')?.focus()
   }, [isOpened])
   const live = useLiveFields({
     of,
@@ -51,9 +52,9 @@ export function LiveForm({ label, of, specs, forms, held, onSend, isOpened = fal
       ))}
       {faults.length > 0 && (
         <p className="actions">
-          <span className="missing">{NOT_TAKEN_IN}</span>
+          <span className="missing">{visitForms.NOT_TAKEN_IN}</span>
           <button type="button" className="link" onClick={live.forget}>
-            Back to what holds
+            {visitForms.BACK_TO_WHAT_HOLDS}
           </button>
         </p>
       )}

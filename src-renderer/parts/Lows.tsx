@@ -1,12 +1,16 @@
 import type { LowsView, LowView } from '../../src-core/bridge/lowsView'
-import { unbroken } from './unbroken'
+import { useWords } from '../words'
 
 /** How many lows there were: before every other figure. */
 export function LowsHeadline({ lows, unit }: { readonly lows: LowsView; readonly unit: string }) {
+  const { lineBreaks, pictureScreen } = useWords()
   return (
     <section className="lows" aria-labelledby="lows-heading">
-      <h3 id="lows-heading">Lows {lows.lowest.length > 0 && <span className="quiet">in {unit}</span>}</h3>
-      <p>{unbroken(lows.headline)}</p>
+      <h3 id="lows-heading">
+        {pictureScreen.LOWS}{' '}
+        {lows.lowest.length > 0 && <span className="quiet">{pictureScreen.inUnit(unit)}</span>}
+      </h3>
+      <p>{lineBreaks.unbroken(lows.headline)}</p>
     </section>
   )
 }
@@ -17,24 +21,26 @@ export function Lows(props: {
   /** Shows their readings. */
   readonly onOpen: () => void
 }) {
+  const { lineBreaks, pictureScreen } = useWords()
+  const { unbroken } = lineBreaks
   const { lows, onOpen } = props
   const { lowest, lowestTold, others } = lows
   if (lowest.length + lows.remarks.length === 0 && lows.highs === null) return null
   return (
-    <section className="each-low" aria-label="Lows, one by one">
+    <section className="each-low" aria-label={pictureScreen.LOWS_LABEL}>
       {lowestTold !== null && <p className="quiet">{lowestTold}</p>}
       <LowList items={lowest} />
       {others.length > 0 && (
         <details>
-          <summary>{others.length + lows.unlisted} more</summary>
+          <summary>{pictureScreen.moreLows(others.length + lows.unlisted)}</summary>
           <LowList items={others} />
-          {lows.unlisted > 0 && <p>and {lows.unlisted} more in the list of their readings</p>}
+          {lows.unlisted > 0 && <p>{pictureScreen.moreListed(lows.unlisted)}</p>}
         </details>
       )}
       {lowest.length > 0 && (
         <p>
           <button type="button" className="link" onClick={onOpen}>
-            Look at their readings
+            {pictureScreen.LOOK_AT_LOWS}
           </button>
         </p>
       )}
@@ -48,11 +54,11 @@ export function Lows(props: {
           <p>{unbroken(lows.highs.headline)}</p>
           {lows.highs.latestTold !== null && <p className="quiet">{lows.highs.latestTold}</p>}
           {lows.highs.latest.length > 0 && (
-            <ol className="rows" aria-label="Readings HI">
+            <ol className="rows" aria-label={pictureScreen.HI_LABEL}>
               {lows.highs.latest.map((moment, position) => (
                 <li key={position} className="low">
                   <span className="quiet">{moment}</span>
-                  <b className="low-values">HI</b>
+                  <b className="low-values">{pictureScreen.HI}</b>
                 </li>
               ))}
             </ol>
@@ -64,6 +70,7 @@ export function Lows(props: {
 }
 
 function LowList({ items }: { readonly items: readonly LowView[] }) {
+  const { lineBreaks, pictureScreen } = useWords()
   if (items.length === 0) return null
   return (
     <ol className="rows">
@@ -73,10 +80,10 @@ function LowList({ items }: { readonly items: readonly LowView[] }) {
           <b className="low-values">
             <span className="square" aria-hidden="true" />
             {low.values}
-            {low.doubtful && <span className="unseen"> (doubtful, stays counted)</span>}
-            {low.bracketed && <span className="unseen"> (within days of doubt, stays counted)</span>}
+            {low.doubtful && <span className="unseen"> {pictureScreen.HEARD_DOUBTFUL}</span>}
+            {low.bracketed && <span className="unseen"> {pictureScreen.HEARD_BRACKETED}</span>}
           </b>
-          <span className="quiet low-after">{unbroken(low.after)}</span>
+          <span className="quiet low-after">{lineBreaks.unbroken(low.after)}</span>
         </li>
       ))}
     </ol>

@@ -1,5 +1,6 @@
 import type { OpenedView } from '../../src-core/bridge/visitView'
 import type { VisitHold } from '../useVisit'
+import { useWords } from '../words'
 
 interface Props {
   readonly opened: Pick<OpenedView, 'outside' | 'sinceLast'>
@@ -8,6 +9,7 @@ interface Props {
 
 /** That readings lie outside the days chosen, and the ways to see them. */
 export function OutsideDays({ opened: { outside, sinceLast }, visit }: Props) {
+  const { logsScreen } = useWords()
   if (outside === null && sinceLast === null) return null
   const busy = visit.busy !== ''
   const show = (settings: { readonly period: Span | null; readonly versus: Span | null }, said: string) => {
@@ -20,18 +22,18 @@ export function OutsideDays({ opened: { outside, sinceLast }, visit }: Props) {
         <button
           type="button"
           aria-disabled={busy}
-          onClick={() => show({ period: null, versus: null }, 'All days are shown.')}
+          onClick={() => show({ period: null, versus: null }, logsScreen.ALL_DAYS_SHOWN)}
         >
-          Show all days
+          {logsScreen.SHOW_ALL_DAYS}
         </button>
       )}
       {sinceLast && (
         <button
           type="button"
           aria-disabled={busy}
-          onClick={() => show(sinceLast, 'The days since the last visit, beside those before.')}
+          onClick={() => show(sinceLast, logsScreen.SINCE_LAST_SHOWN)}
         >
-          Since the last visit, beside before
+          {logsScreen.SINCE_LAST}
         </button>
       )}
     </p>

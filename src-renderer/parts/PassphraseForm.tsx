@@ -1,6 +1,7 @@
 import { type SyntheticEvent, useEffect, useRef, useState } from 'react'
 import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
 import { lengthFault } from '../lengthFault'
+import { useWords } from '../words'
 
 interface Props {
   /** What is done with it, on the button. */
@@ -14,24 +15,28 @@ interface Props {
   readonly onCancel: () => void
 }
 
-const EMPTY = 'Write at least one character.'
-const DIFFER = 'The two differ. Write the same twice.'
-
 /** Asks for a passphrase. It may be pasted; it is shown on wish. */
 export function PassphraseForm({ name, isNew = false, wrong, busy, onGiven, onCancel }: Props) {
+  const words = useWords()
+  const { fileScreen, windowWork } = words
   const [passphrase, setPassphrase] = useState('')
   const [again, setAgain] = useState('')
   const [seen, setSeen] = useState(false)
   const [found, setFound] = useState(wrong ?? '')
-  const long = lengthFault(passphrase, MESSAGE_LIMITS.passphrase)
+  const long = lengthFault(words, passphrase, MESSAGE_LIMITS.passphrase)
   const fault = long || found
   const field = useRef<HTMLInputElement>(null)
   useEffect(() => field.current?.focus(), [])
 
+  function whatIsWanting(): string {
+    if (passphrase === '') return fileScreen.PASSPHRASE_EMPTY
+    return isNew && passphrase !== again ? fileScreen.PASSPHRASES_DIFFER : ''
+  }
+
   function give(event: SyntheticEvent) {
     event.preventDefault()
     if (busy) return
-    const wanting = passphrase === '' ? EMPTY : isNew && passphrase !== again ? DIFFER : ''
+    const wanting = whatIsWanting()
     setFound(wanting)
     if (wanting === '' && long === '') onGiven(passphrase)
     else field.current?.focus()
@@ -41,7 +46,7 @@ export function PassphraseForm({ name, isNew = false, wrong, busy, onGiven, onCa
   return (
     <form className="passphrase" onSubmit={give}>
       <label>
-        Passphrase
+        {fileScreen.PASSPHRASE}
         <input
           ref={field}
           type={type}
@@ -59,7 +64,7 @@ export function PassphraseForm({ name, isNew = false, wrong, busy, onGiven, onCa
       )}
       {isNew && (
         <label>
-          The same again
+          {fileScreen.PASSPHRASE_AGAIN}
           <input
             type={type}
             value={again}
@@ -74,14 +79,14 @@ export function PassphraseForm({ name, isNew = false, wrong, busy, onGiven, onCa
           checked={seen}
           onChange={({ currentTarget }) => setSeen(currentTarget.checked)}
         />
-        Show what is written
+        {fileScreen.SHOW_WRITTEN}
       </label>
       <p className="actions">
         <button type="submit" className="main-action" aria-disabled={busy}>
           {name}
         </button>
         <button type="button" onClick={onCancel}>
-          Cancel
+          {windowWork.CANCEL}
         </button>
       </p>
     </form>

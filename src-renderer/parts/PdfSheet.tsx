@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'react'
 import type { PdfPages } from '../pdfPages'
+import { useWords } from '../words'
 
 interface Props {
   readonly pages: PdfPages
@@ -18,6 +19,7 @@ const PIXELS_PER_POINT = 96 / 72
 
 /** One page as it will be printed, and its text. */
 export function PdfSheet({ pages, number, zoom }: Props) {
+  const { pagesScreen } = useWords()
   const frame = useRef<HTMLDivElement>(null)
   const sheet = useRef<HTMLCanvasElement>(null)
   /** What stands on the sheet: nothing of other pages is left to be read as if it were of these. */
@@ -59,17 +61,22 @@ export function PdfSheet({ pages, number, zoom }: Props) {
     }
   }, [pages, number, zoom, room])
   const isDrawn = drawn?.pages === pages
-  const name = `Page ${number} of ${pages.count}`
   return (
     <>
-      {/* eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a scrolling region must be reachable by key */}
-      <div ref={frame} className="sheet-frame" role="group" aria-label={`${name}, as printed`} tabIndex={0}>
-        <div role="img" aria-label={`${name}; its text stands below`}>
+      <div
+        ref={frame}
+        className="sheet-frame"
+        role="group"
+        aria-label={pagesScreen.pageAsPrinted(number, pages.count)}
+        // eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a scrolling region must be reachable by key
+        tabIndex={0}
+      >
+        <div role="img" aria-label={pagesScreen.pageWithText(number, pages.count)}>
           <canvas ref={sheet} data-drawn={isDrawn} />
         </div>
       </div>
       <details>
-        <summary>Text of page {number}</summary>
+        <summary>{pagesScreen.textOfPage(number)}</summary>
         {isDrawn && drawn.text.map((line, position) => <p key={position}>{line}</p>)}
       </details>
     </>

@@ -6,8 +6,9 @@ import { dayNumbers, isoOf } from '../days'
 import { NOT_TAKEN } from '../useForm'
 import { type LiveFields, useLiveFields } from '../useLiveFields'
 import type { VisitHold } from '../useVisit'
-import { NO_DAY, NOT_TAKEN_IN, WRONG_WAY } from '../words'
 import { halfWritten } from './formSpecs'
+import { useWords } from '../words'
+import type { WindowWords } from '../../src-core/wording/words'
 
 interface Props {
   readonly visit: VisitHold
@@ -19,20 +20,21 @@ type Span = { readonly from: string; readonly to: string }
 
 /** The days of the report, and the days to set beside them. */
 export function PeriodPicker({ visit, document, days }: Props) {
+  const { pictureScreen, visitForms } = useWords()
   const form = useRef<HTMLDivElement>(null)
   const period = isoSpan(document.period) ?? days
   const versus = isoSpan(document.versus)
   const live = useLiveFields({
     of: 'period',
-    name: 'Days of the report',
+    name: pictureScreen.DAYS_OF_REPORT,
     fields: { from: period.from, to: period.to, besideFrom: versus?.from ?? '', besideTo: versus?.to ?? '' },
     half: () => halfWritten(form.current),
-    check: faultsOf,
+    check: (all) => faultsOf(visitForms, all),
     send: async (all) => {
       const chosen = reportOf(all)
       const whole = chosen.from === days.from && chosen.to === days.to
       const settings = { period: whole ? null : dayNumbers(chosen), versus: dayNumbers(besideOf(all)) }
-      return (await visit.edit({ kind: 'set', settings }, 'Shown.')) ? [] : NOT_TAKEN
+      return (await visit.edit({ kind: 'set', settings }, pictureScreen.DAYS_SHOWN)) ? [] : NOT_TAKEN
     },
   })
   const { values, faults } = live
@@ -42,33 +44,35 @@ export function PeriodPicker({ visit, document, days }: Props) {
   )
   return (
     <div ref={form} className="period-picker" role="group" aria-labelledby="period-heading">
-      <h3 id="period-heading">Days of the report</h3>
-      {fields(['from', 'to'], 'Report')}
+      <h3 id="period-heading">{pictureScreen.DAYS_OF_REPORT}</h3>
+      {fields(['from', 'to'], pictureScreen.REPORT)}
       {hasBeside ? (
         <>
-          {fields(['besideFrom', 'besideTo'], 'Beside it')}
+          {fields(['besideFrom', 'besideTo'], pictureScreen.BESIDE)}
           <p>
             <button
               type="button"
               className="link"
               onClick={() => live.choose({ besideFrom: '', besideTo: '' })}
             >
-              Without a second period
+              {pictureScreen.WITHOUT_BESIDE}
             </button>
           </p>
         </>
       ) : (
         <p>
           <button type="button" onClick={() => live.choose(halves(days))}>
-            Set another period beside it
+            {pictureScreen.SET_BESIDE}
           </button>
         </p>
       )}
       {faults.length > 0 && (
         <p role="alert">
-          {[...faults.map(({ message }) => message), NOT_TAKEN_IN].filter((part) => part !== '').join(' ')}{' '}
+          {[...faults.map(({ message }) => message), visitForms.NOT_TAKEN_IN]
+            .filter((part) => part !== '')
+            .join(' ')}{' '}
           <button type="button" className="link" onClick={live.forget}>
-            Back to what holds
+            {visitForms.BACK_TO_WHAT_HOLDS}
           </button>
         </p>
       )}
@@ -83,13 +87,14 @@ function SpanFields(props: {
   readonly live: LiveFields
   readonly days: Span
 }) {
+  const { pictureScreen } = useWords()
   const { name, names, live, days } = props
   return (
     <fieldset className="span">
       <legend>{name}</legend>
       {names.map((field, end) => (
         <label key={field}>
-          {end === 0 ? 'from' : 'to'}
+          {end === 0 ? pictureScreen.FROM : pictureScreen.TO}
           <input
             type="date"
             name={field}
@@ -111,13 +116,13 @@ function SpanFields(props: {
 const reportOf = ({ from, to }: Fields): Span => ({ from, to })
 const besideOf = ({ besideFrom, besideTo }: Fields): Span => ({ from: besideFrom, to: besideTo })
 
-function faultsOf(all: Fields): readonly FieldFault[] {
+function faultsOf(words: WindowWords['visitForms'], all: Fields): readonly FieldFault[] {
   const spans = [['from', 'to'] as const, ['besideFrom', 'besideTo'] as const]
   return spans.flatMap(([first, last]): readonly FieldFault[] => {
     if (first === 'besideFrom' && all[first] === '' && all[last] === '') return []
     const none = [first, last].find((field) => Number.isNaN(Date.parse(`${all[field]}T00:00Z`)))
-    if (none !== undefined) return [{ field: none, message: NO_DAY }]
-    return all[first] > all[last] ? [{ field: first, message: WRONG_WAY }] : []
+    if (none !== undefined) return [{ field: none, message: words.NO_DAY }]
+    return all[first] > all[last] ? [{ field: first, message: words.DAYS_BACKWARDS }] : []
   })
 }
 

@@ -1,6 +1,7 @@
 import type { PictureView } from '../../src-core/bridge/pictureView'
 import type { PlainTable as Table } from '../../src-core/report/dayInNumbers'
 import { PlainTable } from './PlainTable'
+import { useWords } from '../words'
 
 interface Props {
   readonly picture: PictureView
@@ -12,6 +13,7 @@ interface Props {
 
 /** A picture with its words and its table. Too wide for a narrow window, it scrolls within itself. */
 export function Picture({ picture, name, table }: Props) {
+  const { pictureScreen } = useWords()
   return (
     <>
       {/* eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a scrolling region must be reachable by key */}
@@ -19,12 +21,12 @@ export function Picture({ picture, name, table }: Props) {
         <Svg text={picture.svg} />
       </div>
       <details>
-        <summary>{name} in words</summary>
+        <summary>{pictureScreen.inWordsText(name)}</summary>
         <p>{picture.description}</p>
       </details>
       {table && (
         <details>
-          <summary>{name} in numbers</summary>
+          <summary>{pictureScreen.inNumbersText(name)}</summary>
           <PlainTable table={table.rows} caption={table.caption} />
           {table.note !== undefined && <p className="quiet">{table.note}</p>}
         </details>

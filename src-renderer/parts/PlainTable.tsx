@@ -1,7 +1,9 @@
 import type { PlainTable as Table } from '../../src-core/report/dayInNumbers'
+import { useWords } from '../words'
 
 /** A table of figures as on paper: the first cell of a row names it. */
 export function PlainTable({ table, caption }: { readonly table: Table; readonly caption: string }) {
+  const { pictureScreen } = useWords()
   return (
     // eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a scrolling region must be reachable by key
     <div className="table-frame" role="group" aria-label={caption} tabIndex={0}>
@@ -11,7 +13,7 @@ export function PlainTable({ table, caption }: { readonly table: Table; readonly
           <tr>
             {table.titles.map((title, i) => (
               <th key={i} scope="col">
-                {title === '' ? <span className="unseen">verdict</span> : title}
+                {title === '' ? <span className="unseen">{pictureScreen.VERDICT}</span> : title}
               </th>
             ))}
           </tr>

@@ -4,7 +4,7 @@ import type { VisitHold } from '../useVisit'
 import { DecisionForm } from './DecisionForm'
 import { EffectTable } from './EffectTable'
 import { Picture } from './Picture'
-import { unbroken } from './unbroken'
+import { useWords } from '../words'
 
 interface Props {
   readonly view: ReadingView
@@ -24,6 +24,7 @@ interface Props {
 /** The reading in hand: the hours around it, why it is doubted, what leaving it out does, and the decision. */
 export function ReadingDetail(props: Props) {
   const { view, visit, onNext, onDecided, gone, nextName, told, children } = props
+  const { readingsScreen } = useWords()
   const heading = useRef<HTMLHeadingElement>(null)
   const focusedAfter = useRef(gone)
   useEffect(() => {
@@ -40,23 +41,23 @@ export function ReadingDetail(props: Props) {
         {low && (
           <>
             <span className="square" aria-hidden="true" />
-            <span className="unseen">Low: </span>
+            <span className="unseen">{readingsScreen.HEARD_LOW} </span>
           </>
         )}
-        {value} {value !== 'LO' && value !== 'HI' && unit} on {moment}
+        {readingsScreen.valueAt(value, value === 'LO' || value === 'HI' ? '' : unit, moment)}
       </h2>
       <p className="quiet">{details.join(' · ')}</p>
       <div className="detail-columns">
         <div>
           <Picture
             picture={view.picture}
-            name="The hours around this reading"
-            table={{ rows: view.around, caption: `Readings around this one, ${unit}` }}
+            name={readingsScreen.HOURS_AROUND}
+            table={{ rows: view.around, caption: readingsScreen.aroundCaption(unit) }}
           />
         </div>
         <div className="detail-side">
           {doubt && <Why doubt={doubt} />}
-          {!doubt && <p>The program does not mark this reading. That does not prove it right.</p>}
+          {!doubt && <p>{readingsScreen.NOT_MARKED}</p>}
           <EffectTable effect={view.effect} />
         </div>
         {doubt && <Advice doubt={doubt} />}
@@ -79,18 +80,20 @@ export function ReadingDetail(props: Props) {
 }
 
 function Advice({ doubt: { advice, afterwards } }: { readonly doubt: DoubtView }) {
+  const { lineBreaks, readingsScreen } = useWords()
+  const { unbroken } = lineBreaks
   return (
     <div className="advice">
       {advice && (
         <>
           <p>
-            <b>Fits best:</b> {unbroken(advice.fitsBest)}
+            <b>{readingsScreen.FITS_BEST}</b> {unbroken(advice.fitsBest)}
           </p>
           <p>
-            <b>Also possible:</b> {unbroken(advice.alsoPossible)}
+            <b>{readingsScreen.ALSO_POSSIBLE}</b> {unbroken(advice.alsoPossible)}
           </p>
           <p>
-            <b>Next time:</b> {advice.nextTime}
+            <b>{readingsScreen.NEXT_TIME}</b> {advice.nextTime}
           </p>
         </>
       )}
@@ -100,11 +103,13 @@ function Advice({ doubt: { advice, afterwards } }: { readonly doubt: DoubtView }
 }
 
 function Why({ doubt }: { readonly doubt: DoubtView }) {
+  const { lineBreaks, readingsScreen } = useWords()
+  const { unbroken } = lineBreaks
   return (
     <>
       <h3>{doubt.headline}</h3>
       <p>{unbroken(doubt.meaning)}</p>
-      <h3>Why</h3>
+      <h3>{readingsScreen.WHY_DOUBTED}</h3>
       <ul className="why">
         {doubt.reasons.map((reason) => (
           <li key={reason}>{unbroken(reason)}</li>

@@ -2,6 +2,7 @@ import { useVirtualizer } from '@tanstack/react-virtual'
 import { type KeyboardEvent, type MouseEvent, useEffect, useRef } from 'react'
 import type { RowView } from '../../src-core/bridge/readingRows'
 import type { Rows } from '../useRows'
+import { useWords } from '../words'
 
 interface Props {
   readonly rows: Rows
@@ -19,6 +20,7 @@ const PAGE_ROWS = 10
 
 /** All readings listed, drawn only where they are looked at. One stop of the Tab key; arrows move within. */
 export function ReadingList({ rows, label, position, onMove }: Props) {
+  const { readingsScreen } = useWords()
   const frame = useRef<HTMLDivElement>(null)
   const rowHeight = ROW_REM * parseFloat(getComputedStyle(document.documentElement).fontSize)
   const count = Math.min(rows.total, Math.floor(TALLEST_PX / rowHeight))
@@ -67,12 +69,12 @@ export function ReadingList({ rows, label, position, onMove }: Props) {
     >
       <div role="rowgroup" className="grid-head">
         <div role="row" aria-rowindex={1} className="grid-row">
-          <span role="columnheader">When</span>
+          <span role="columnheader">{readingsScreen.COLUMNS.when}</span>
           <span role="columnheader" className="number">
-            Reading
+            {readingsScreen.COLUMNS.value}
           </span>
-          <span role="columnheader">Meal, note</span>
-          <span role="columnheader">Decided</span>
+          <span role="columnheader">{readingsScreen.COLUMNS.beside}</span>
+          <span role="columnheader">{readingsScreen.COLUMNS.decided}</span>
         </div>
       </div>
       <div role="rowgroup" className="grid-body" style={{ height: virtual.getTotalSize() }}>
@@ -99,14 +101,13 @@ const MOVES: Readonly<Record<string, (position: number, count: number) => number
   End: (_, count) => count - 1,
 }
 
-const DECIDED = { keep: 'kept by you', 'leave-out': 'left out' } as const
-
 function ListRow(props: {
   readonly row: RowView | undefined
   readonly position: number
   readonly top: number
   readonly selected: boolean
 }) {
+  const { DECIDED, HEARD } = useWords().readingsScreen
   const { row, position, top, selected } = props
   return (
     <div
@@ -125,15 +126,15 @@ function ListRow(props: {
         {row?.low && (
           <>
             <span className="square" aria-hidden="true" />
-            <span className="unseen">low </span>
+            <span className="unseen">{HEARD.low} </span>
           </>
         )}
         <b>{row?.value}</b>
         <span className="mark" aria-hidden="true">
           {row?.doubtful && '?'}
         </span>
-        {row?.doubtful && <span className="unseen"> doubtful</span>}
-        {row?.bracketed && <span className="unseen"> within days of doubt</span>}
+        {row?.doubtful && <span className="unseen"> {HEARD.doubtful}</span>}
+        {row?.bracketed && <span className="unseen"> {HEARD.bracketed}</span>}
       </span>
       <span role="gridcell" className="beside" title={row?.beside}>
         {row?.beside}

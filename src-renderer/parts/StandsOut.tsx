@@ -1,12 +1,14 @@
 import type { StandsOutView } from '../../src-core/bridge/standsOutView'
-import { unbroken } from './unbroken'
+import { useWords } from '../words'
 
 /** What stands out, lows first. */
 export function StandsOut({ findings: { findings, remark } }: { readonly findings: StandsOutView }) {
+  const { lineBreaks, pictureScreen } = useWords()
+  const { unbroken } = lineBreaks
   if (remark === null) return null
   return (
     <section className="stands-out" aria-labelledby="stands-out-heading">
-      <h3 id="stands-out-heading">What stands out</h3>
+      <h3 id="stands-out-heading">{pictureScreen.STANDS_OUT}</h3>
       {findings.length > 0 && (
         <ol>
           {findings.map(({ text, ask }) => (

@@ -3,6 +3,7 @@ import type { MoveView, WaysSubject, WaysView } from '../../src-core/bridge/ways
 import type { Answers } from '../../src-core/bridge/windowEdit'
 import { useAsked } from '../useAsked'
 import type { VisitHold } from '../useVisit'
+import { useWords } from '../words'
 
 interface Props {
   readonly bridge: Bridge
@@ -16,13 +17,14 @@ interface Props {
 
 /** The ways to read a log that it allows, each with two rows as it would have them read and what would come of it. */
 export function WaysToRead({ bridge, visit, revision, sha256, subject, legend, onChoose }: Props) {
+  const { logsScreen } = useWords()
   const { view, fault } = useAsked<WaysView | MoveView>(
     `${revision} ${sha256} ${JSON.stringify(subject)}`,
     () => bridge.waysToRead({ revision, sha256, subject }),
     visit.refresh,
   )
   if (fault !== '') return <p role="alert">{fault}</p>
-  if (view?.kind !== 'ways') return <p role="status">Trying what else the log allows …</p>
+  if (view?.kind !== 'ways') return <p role="status">{logsScreen.TRYING_WAYS}</p>
   const isChoice = view.ways.some(({ answers }) => answers !== null)
   return (
     <fieldset>
@@ -30,7 +32,7 @@ export function WaysToRead({ bridge, visit, revision, sha256, subject, legend, o
       {(isChoice ? view.ways : []).map(({ label, rows, effect, answers }) => {
         const told = (
           <>
-            <b>{answers === null ? `As it is: ${label}` : label}</b>
+            <b>{answers === null ? logsScreen.asItIs(label) : label}</b>
             {rows.map((row) => (
               <span key={row} className="row-read">
                 {row}

@@ -1,7 +1,7 @@
 import type { Fields, FormName } from '../../src-core/bridge/forms/formRequest'
 import { MESSAGE_LIMITS } from '../../src-core/bridge/limits'
 import type { OpenedView } from '../../src-core/bridge/visitView'
-import { lengthFault } from '../lengthFault'
+import type { WindowWords } from '../../src-core/wording/words'
 
 /** A field of a form: its name in the messages, and how it is shown. */
 export interface FieldSpec {
@@ -44,143 +44,120 @@ export function halfWritten(within: HTMLElement | null): Fields {
 
 /** Those whose text is too long; it is told at the field as it is written. */
 export function longFields(specs: readonly FieldSpec[], values: Fields): readonly string[] {
-  return specs
-    .map(({ name }) => name)
-    .filter((name) => lengthFault(values[name] ?? '', MESSAGE_LIMITS.words) !== '')
+  return specs.map(({ name }) => name).filter((name) => (values[name] ?? '').length > MESSAGE_LIMITS.words)
 }
 
-export interface FormSpec {
-  readonly form: Exclude<FormName, 'canCauseLows' | 'targets'>
-  readonly title: string
-  /** What one entry is called. */
-  readonly one: string
-  readonly lead: string
+export interface FormSpec extends Told {
+  readonly form: ListForm
   readonly fields: readonly FieldSpec[]
 }
 
-const same = (value: string) => ({ value, label: value })
-/** Becomes a choice among the logs' meters once there are logs. */
-const METER: FieldSpec = {
-  name: 'meter',
-  label: 'Meter',
-  kind: 'text',
-  hint: 'As its log names it. Empty: all.',
-}
-const VIAL: FieldSpec = { name: 'vial', label: 'Vial or box', kind: 'text', hint: 'In words of your own.' }
-const UNIT: FieldSpec = {
-  name: 'unit',
-  label: 'Unit',
-  kind: 'choice',
-  choices: [same('mg/dL'), same('mmol/L')],
-}
+type ListForm = Exclude<FormName, 'canCauseLows' | 'targets'>
+/** What is said of a form, but for its fields. */
+type Told = Omit<WindowWords['visitForms']['FORMS'][ListForm], 'fields'>
+
+export const same = (value: string) => ({ value, label: value })
 
 /** The form with the meters of the logs to choose from; `kept`: what the entry has, also where no log has it. */
 export function withMeters(
+  words: WindowWords,
   fields: readonly FieldSpec[],
   meters: OpenedView['meters'],
   kept = '',
 ): readonly FieldSpec[] {
   if (meters.length === 0) return fields
+  const { ALL_METERS, METER } = words.visitForms
   const isOffered = kept === '' || meters.some(({ value }) => value === kept)
-  const choices = [{ value: '', label: 'all meters' }, ...meters, ...(isOffered ? [] : [same(kept)])]
+  const choices = [{ value: '', label: ALL_METERS }, ...meters, ...(isOffered ? [] : [same(kept)])]
   return fields.map((field) =>
-    field === METER ? { name: METER.name, label: METER.label, kind: 'choice', choices } : field,
+    field.name === 'meter' ? { name: 'meter', label: METER.label, kind: 'choice', choices } : field,
   )
 }
 
-export const FORM_SPECS: readonly FormSpec[] = [
-  {
-    form: 'questions',
-    title: 'Questions',
-    one: 'question',
-    lead: 'What you want to ask at the visit. Printed for it.',
-    fields: [{ name: 'text', label: 'Question', kind: 'words', wide: true, needed: true }],
-  },
-  {
-    form: 'changes',
-    title: 'Changes',
-    one: 'change',
-    lead: 'What changed since the last visit: treatment, meter, illness, daily life.',
-    fields: [{ name: 'text', label: 'Change', kind: 'words', wide: true, needed: true }],
-  },
-  {
-    form: 'strips',
-    title: 'Strips',
-    one: 'vial',
-    lead: 'Vials or boxes of test strips. Readings with strips out of date are marked as doubtful.',
-    fields: [
-      VIAL,
-      { name: 'lot', label: 'Lot', kind: 'text', hint: 'Printed on the vial.' },
-      METER,
-      { name: 'expires', label: 'Expires', kind: 'date' },
-      { name: 'opened', label: 'Opened', kind: 'date' },
-      { name: 'finished', label: 'Finished', kind: 'date' },
-      { name: 'daysOnceOpen', label: 'Days good once open', kind: 'number', hint: 'By the leaflet.' },
-      { name: 'coldest', label: 'Coldest, °C', kind: 'number', hint: 'For use, by the leaflet.' },
-      { name: 'hottest', label: 'Hottest, °C', kind: 'number' },
-    ],
-  },
-  {
-    form: 'controls',
-    title: 'Control results',
-    one: 'control result',
-    lead: 'Tests with control solution, with the range printed on the strips.',
-    fields: [
-      { name: 'date', label: 'Day', kind: 'date', needed: true },
-      { name: 'result', label: 'Result', kind: 'number', needed: true },
-      UNIT,
-      { name: 'low', label: 'Range from', kind: 'number', needed: true },
-      { name: 'high', label: 'Range to', kind: 'number', needed: true },
-      METER,
-      VIAL,
-    ],
-  },
-  {
-    form: 'medicines',
-    title: 'Medicines',
-    one: 'medicine',
-    lead: 'Some disturb test strips, such as much vitamin C or paracetamol. Change nothing on your own; ask.',
-    fields: [
-      { name: 'name', label: 'Name', kind: 'text', needed: true },
-      { name: 'milligramsADay', label: 'Milligrams a day', kind: 'number' },
-      { name: 'from', label: 'From', kind: 'date' },
-      { name: 'to', label: 'To', kind: 'date', hint: 'Empty while you take it.' },
-    ],
-  },
-  {
-    form: 'laboratoryA1c',
-    title: 'Laboratory A1C',
-    one: 'laboratory A1C',
-    lead: 'Measured in a laboratory. It stands beside the estimate from the readings.',
-    fields: [
-      { name: 'date', label: 'Day', kind: 'date', needed: true },
-      { name: 'value', label: 'A1C', kind: 'number', needed: true },
-      { name: 'unit', label: 'Unit', kind: 'choice', choices: [same('%'), same('mmol/mol')] },
-    ],
-  },
-  {
-    form: 'clocks',
-    title: 'Meter clocks',
-    one: 'look at a clock',
-    lead: 'What a meter’s clock showed, and the true time then. No reading is moved by it.',
-    fields: [
-      { name: 'shown', label: 'The meter showed', kind: 'moment', needed: true },
-      { name: 'true', label: 'True time', kind: 'moment', needed: true },
-      METER,
-    ],
-  },
-  {
-    form: 'typed',
-    title: 'Typed readings',
-    one: 'reading',
-    lead: 'Readings of a paper diary, or those that a meter lost. They count as any other and are marked as typed.',
-    fields: [
-      { name: 'date', label: 'Day', kind: 'date', needed: true, stays: true },
-      { name: 'time', label: 'Time', kind: 'time', needed: true },
-      { name: 'value', label: 'Reading', kind: 'number', needed: true, hint: 'Or LO, HI.' },
-      { ...UNIT, stays: true },
-      { name: 'meal', label: 'Meal', kind: 'text', hint: 'Such as before breakfast.' },
-      { name: 'note', label: 'Note', kind: 'text' },
-    ],
-  },
-]
+/** The forms of the lists that a visit holds. */
+export function formSpecs({ visitForms }: WindowWords): readonly FormSpec[] {
+  const { FORMS, METER, UNIT, VIAL } = visitForms
+  const { questions, changes, strips, controls, medicines, laboratoryA1c, clocks } = FORMS
+  /** Becomes a choice among the logs' meters once there are logs. */
+  const meter: FieldSpec = { name: 'meter', kind: 'text', ...METER }
+  const vial: FieldSpec = { name: 'vial', kind: 'text', ...VIAL }
+  const written = { name: 'text', kind: 'words', wide: true, needed: true } as const
+  return [
+    { form: 'questions', ...questions, fields: [{ ...written, ...questions.fields.text }] },
+    { form: 'changes', ...changes, fields: [{ ...written, ...changes.fields.text }] },
+    {
+      form: 'strips',
+      ...strips,
+      fields: [
+        vial,
+        { name: 'lot', kind: 'text', ...strips.fields.lot },
+        meter,
+        { name: 'expires', kind: 'date', ...strips.fields.expires },
+        { name: 'opened', kind: 'date', ...strips.fields.opened },
+        { name: 'finished', kind: 'date', ...strips.fields.finished },
+        { name: 'daysOnceOpen', kind: 'number', ...strips.fields.daysOnceOpen },
+        { name: 'coldest', kind: 'number', ...strips.fields.coldest },
+        { name: 'hottest', kind: 'number', ...strips.fields.hottest },
+      ],
+    },
+    {
+      form: 'controls',
+      ...controls,
+      fields: [
+        { name: 'date', kind: 'date', needed: true, ...controls.fields.date },
+        { name: 'result', kind: 'number', needed: true, ...controls.fields.result },
+        unitSpec(UNIT),
+        { name: 'low', kind: 'number', needed: true, ...controls.fields.low },
+        { name: 'high', kind: 'number', needed: true, ...controls.fields.high },
+        meter,
+        vial,
+      ],
+    },
+    {
+      form: 'medicines',
+      ...medicines,
+      fields: [
+        { name: 'name', kind: 'text', needed: true, ...medicines.fields.name },
+        { name: 'milligramsADay', kind: 'number', ...medicines.fields.milligramsADay },
+        { name: 'from', kind: 'date', ...medicines.fields.from },
+        { name: 'to', kind: 'date', ...medicines.fields.to },
+      ],
+    },
+    {
+      form: 'laboratoryA1c',
+      ...laboratoryA1c,
+      fields: [
+        { name: 'date', kind: 'date', needed: true, ...laboratoryA1c.fields.date },
+        { name: 'value', kind: 'number', needed: true, ...laboratoryA1c.fields.value },
+        { name: 'unit', kind: 'choice', choices: [same('%'), same('mmol/mol')], ...UNIT },
+      ],
+    },
+    {
+      form: 'clocks',
+      ...clocks,
+      fields: [
+        { name: 'shown', kind: 'moment', needed: true, ...clocks.fields.shown },
+        { name: 'true', kind: 'moment', needed: true, ...clocks.fields.true },
+        meter,
+      ],
+    },
+    { form: 'typed', ...FORMS.typed, fields: typedFields({ visitForms }) },
+  ]
+}
+
+/** The fields of a reading that is typed. */
+export function typedFields({ visitForms }: Pick<WindowWords, 'visitForms'>): readonly FieldSpec[] {
+  const { date, time, value, meal, note } = visitForms.FORMS.typed.fields
+  return [
+    { name: 'date', kind: 'date', needed: true, stays: true, ...date },
+    { name: 'time', kind: 'time', needed: true, ...time },
+    { name: 'value', kind: 'number', needed: true, ...value },
+    { ...unitSpec(visitForms.UNIT), stays: true },
+    { name: 'meal', kind: 'text', ...meal },
+    { name: 'note', kind: 'text', ...note },
+  ]
+}
+
+function unitSpec(told: { readonly label: string }): FieldSpec {
+  return { name: 'unit', kind: 'choice', choices: [same('mg/dL'), same('mmol/L')], ...told }
+}

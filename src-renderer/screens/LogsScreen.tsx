@@ -10,6 +10,7 @@ import { OutsideDays } from '../parts/OutsideDays'
 import { useFocusOn } from '../parts/useFocusOn'
 import type { Step } from '../steps'
 import type { VisitHold } from '../useVisit'
+import { useWords } from '../words'
 
 interface Props {
   readonly bridge: Bridge
@@ -21,6 +22,7 @@ interface Props {
 
 /** The logs of the visit: what each gave, what was set aside, and what one of them leaves open. */
 export function LogsScreen({ bridge, state, visit, onAdd, onStep }: Props) {
+  const { logsScreen } = useWords()
   const { report } = state
   const asked =
     report.kind === 'stopped' ? report.refusals.filter(({ question }) => question !== null).length : 0
@@ -30,23 +32,19 @@ export function LogsScreen({ bridge, state, visit, onAdd, onStep }: Props) {
     <section className="logs-screen" aria-labelledby="logs-heading">
       <div className="screen-head">
         <h2 id="logs-heading" ref={heading} tabIndex={-1}>
-          {report.kind === 'opened'
-            ? report.period
-            : asked === 1
-              ? 'One question first'
-              : 'Some questions first'}
+          {report.kind === 'opened' ? report.period : logsScreen.questionsFirst(asked)}
         </h2>
         <button type="button" aria-disabled={busy} onClick={onAdd}>
-          Add logs
+          {logsScreen.ADD_LOGS}
         </button>
       </div>
       {report.kind === 'opened' ? (
         <>
-          <p className="quiet">{report.extent}. More logs may be dropped anywhere in this window.</p>
+          <p className="quiet">{logsScreen.moreMayCome(report.extent)}</p>
           <OutsideDays opened={report} visit={visit} />
         </>
       ) : (
-        <p className="quiet">The logs open together once each of them can be read.</p>
+        <p className="quiet">{logsScreen.OPEN_TOGETHER}</p>
       )}
       {report.kind === 'stopped' &&
         report.refusals
@@ -68,12 +66,11 @@ export function LogsScreen({ bridge, state, visit, onAdd, onStep }: Props) {
         <p className="actions">
           {report.counts.doubtful > 0 && (
             <button type="button" onClick={() => onStep('readings')}>
-              Look at {report.counts.doubtful} doubtful{' '}
-              {report.counts.doubtful === 1 ? 'reading' : 'readings'}
+              {logsScreen.lookAtDoubtful(report.counts.doubtful)}
             </button>
           )}
           <button type="button" onClick={() => onStep('picture')}>
-            See the picture
+            {logsScreen.SEE_PICTURE}
           </button>
         </p>
       )}
@@ -88,6 +85,7 @@ interface LogEntryProps extends Pick<Props, 'bridge' | 'state' | 'visit'> {
 }
 
 function LogEntry({ log, bridge, state, visit, onRemove }: LogEntryProps) {
+  const { logsScreen } = useWords()
   const { report } = state
   const busy = visit.busy !== ''
   const answer = (answers: Answers) => {
@@ -97,7 +95,7 @@ function LogEntry({ log, bridge, state, visit, onRemove }: LogEntryProps) {
     // The second of a double click falls on the log below, which has come up.
     if (busy || detail > 1) return
     onRemove()
-    void visit.edit({ kind: 'remove-log', sha256: log.sha256 }, `Removed ${log.name}.`)
+    void visit.edit({ kind: 'remove-log', sha256: log.sha256 }, logsScreen.removedText(log.name))
   }
   const view = report.kind === 'opened' ? report.logs.find(({ sha256 }) => sha256 === log.sha256) : undefined
   const refusals: readonly RefusalView[] =
@@ -107,7 +105,7 @@ function LogEntry({ log, bridge, state, visit, onRemove }: LogEntryProps) {
       <div className="log-row">
         <h3>{log.name}</h3>
         <button type="button" className="link" aria-disabled={busy} onClick={remove}>
-          Remove <span className="unseen">{log.name}</span>
+          {logsScreen.REMOVE} <span className="unseen">{log.name}</span>
         </button>
       </div>
       {refusals.map((refusal, position) => (
@@ -139,17 +137,18 @@ function LogResult({ view, children }: { readonly view: LogView; readonly childr
 }
 
 function SetAside({ reason }: { readonly reason: SetAsideView }) {
+  const { logsScreen } = useWords()
   return (
     <details>
       <summary>{reason.heading}</summary>
       <ol className="set-aside">
         {reason.rows.map((row) => (
           <li key={row.line}>
-            <span className="quiet">line {row.line}</span> <code>{row.text}</code>
+            <span className="quiet">{logsScreen.lineText(row.line)}</span> <code>{row.text}</code>
           </li>
         ))}
       </ol>
-      {reason.unlisted > 0 && <p className="quiet">and {reason.unlisted} more</p>}
+      {reason.unlisted > 0 && <p className="quiet">{logsScreen.andMore(reason.unlisted)}</p>}
     </details>
   )
 }
@@ -160,13 +159,14 @@ function AnswersGiven(props: {
   readonly busy: boolean
   readonly onTakeBack: () => void
 }) {
+  const { logsScreen } = useWords()
   const { log, busy, onTakeBack } = props
   if (log.answered === '') return null
   return (
     <p>
-      Your answers: {log.answered}{' '}
+      {logsScreen.yourAnswers(log.answered)}{' '}
       <button type="button" className="link" aria-disabled={busy} onClick={onTakeBack}>
-        Take back <span className="unseen">what was answered about {log.name}</span>
+        {logsScreen.TAKE_BACK} <span className="unseen">{logsScreen.answeredAbout(log.name)}</span>
       </button>
     </p>
   )

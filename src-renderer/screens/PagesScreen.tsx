@@ -2,13 +2,13 @@ import { useState } from 'react'
 import type { Bridge } from '../../src-core/bridge/contract'
 import type { VisitState } from '../../src-core/bridge/visitState'
 import type { OpenedView } from '../../src-core/bridge/visitView'
-import { MAKING_PAGES, PAGES_FAILED } from '../words'
 import { PageSettings } from '../parts/PageSettings'
 import { PdfSheet } from '../parts/PdfSheet'
 import { useFocusOn } from '../parts/useFocusOn'
 import type { PagesOut } from '../usePagesOut'
 import { usePdf } from '../usePdf'
 import type { VisitHold } from '../useVisit'
+import { useWords } from '../words'
 
 interface Props {
   readonly bridge: Bridge
@@ -18,22 +18,20 @@ interface Props {
   readonly out: PagesOut
 }
 
-const ZOOMS = [
-  { value: 'width', label: 'Width of the window', zoom: null },
-  { value: '1', label: '100 %', zoom: 1 },
-  { value: '1.5', label: '150 %', zoom: 1.5 },
-  { value: '2', label: '200 %', zoom: 2 },
-] as const
+/** Sizes of a page; null takes the width of the window. */
+const ZOOMS = [null, 1, 1.5, 2] as const
+type Zoom = (typeof ZOOMS)[number]
 
 /**
  * The very pages that are printed and saved, one by one. Pages of another state of the visit than the one that the
  * window shows are never seen: until the new ones are there, that is said in their place.
  */
 export function PagesScreen({ bridge, visit, state, opened, out }: Props) {
+  const { pagesScreen, windowFrame, windowWork } = useWords()
   const heading = useFocusOn<HTMLHeadingElement>(null)
   const { shown, fault, again } = usePdf(bridge, state.revision, visit.refresh)
   const [chosen, setChosen] = useState(1)
-  const [zoom, setZoom] = useState<(typeof ZOOMS)[number]>(ZOOMS[0])
+  const [zoom, setZoom] = useState<Zoom>(null)
   const isChanging = visit.busy === 'computing' || visit.busy === 'reading' || visit.busy === 'opening'
   const pages = shown?.revision === state.revision && !isChanging ? shown.pages : null
   const count = pages?.count ?? 0
@@ -41,60 +39,64 @@ export function PagesScreen({ bridge, visit, state, opened, out }: Props) {
   return (
     <section className="pages" aria-labelledby="pages-heading">
       <h2 id="pages-heading" ref={heading} tabIndex={-1}>
-        Pages
+        {pagesScreen.PAGES}
       </h2>
       <PageSettings visit={visit} document={state.visit} unit={opened.unit} />
-      <div className="sheet-bar" role="group" aria-label="Page shown">
+      <div className="sheet-bar" role="group" aria-label={pagesScreen.PAGE_SHOWN}>
         <button
           type="button"
           aria-disabled={number <= 1}
           onClick={() => pages && setChosen(Math.max(1, number - 1))}
         >
-          Previous
+          {pagesScreen.PREVIOUS}
         </button>
         <span role="status">
-          {pages ? `Page ${number} of ${count}` : fault === '' ? MAKING_PAGES : PAGES_FAILED}
+          {pages
+            ? pagesScreen.pageText(number, count)
+            : fault === ''
+              ? windowWork.BUSY.pages
+              : pagesScreen.PAGES_FAILED}
         </span>
         <button
           type="button"
           aria-disabled={number >= count}
           onClick={() => pages && setChosen(Math.min(count, number + 1))}
         >
-          Next
+          {pagesScreen.NEXT}
         </button>
         <label>
-          Size{' '}
+          {pagesScreen.SIZE}{' '}
           <select
-            value={zoom.value}
+            value={String(zoom)}
             onChange={({ currentTarget }) =>
-              setZoom(ZOOMS.find(({ value }) => value === currentTarget.value) ?? ZOOMS[0])
+              setZoom(ZOOMS.find((each) => String(each) === currentTarget.value) ?? null)
             }
           >
-            {ZOOMS.map(({ value, label }) => (
-              <option key={value} value={value}>
-                {label}
+            {ZOOMS.map((each) => (
+              <option key={each} value={String(each)}>
+                {each === null ? pagesScreen.WHOLE_WIDTH : pagesScreen.sizeText(100 * each)}
               </option>
             ))}
           </select>
         </label>
         <button type="button" onClick={out.print}>
-          Print
+          {pagesScreen.PRINT}
         </button>
         <button type="button" onClick={out.save}>
-          Save PDF
+          {windowFrame.SAVE_PDF}
         </button>
       </div>
       {fault !== '' && (
         <p role="alert">
           {fault}{' '}
           <button type="button" className="link" onClick={again}>
-            Make the pages again
+            {pagesScreen.MAKE_AGAIN}
           </button>
         </p>
       )}
       {shown && (
         <div className="sheet" data-current={pages !== null}>
-          <PdfSheet pages={shown.pages} number={number} zoom={zoom.zoom} />
+          <PdfSheet pages={shown.pages} number={number} zoom={zoom} />
         </div>
       )}
     </section>

@@ -15,6 +15,7 @@ import { useFocusOn } from '../parts/useFocusOn'
 import type { Step } from '../steps'
 import { useAsked } from '../useAsked'
 import type { VisitHold } from '../useVisit'
+import { useWords } from '../words'
 
 interface Props {
   readonly bridge: Bridge
@@ -26,6 +27,7 @@ interface Props {
 
 /** Lows first, then the figures, the day, the days, and two periods side by side. */
 export function PictureScreen({ bridge, visit, state, opened, onStep }: Props) {
+  const { pictureScreen } = useWords()
   const { revision } = state
   const heading = useFocusOn<HTMLHeadingElement>(null)
   const { view, isCurrent, fault } = useAsked<PictureScreenView>(
@@ -49,7 +51,7 @@ export function PictureScreen({ bridge, visit, state, opened, onStep }: Props) {
       <Lows lows={opened.lows} onOpen={() => onStep('readings', 'lows')} />
       <div className="opened-rest">
         {fault !== '' && <p role="alert">{fault}</p>}
-        {!isCurrent && fault === '' && <p className="quiet">Drawing …</p>}
+        {!isCurrent && fault === '' && <p className="quiet">{pictureScreen.DRAWING}</p>}
         {view && (
           <div className="drawn" data-current={isCurrent}>
             <Drawn view={view} unit={opened.unit} />
@@ -63,22 +65,18 @@ export function PictureScreen({ bridge, visit, state, opened, onStep }: Props) {
 }
 
 function Drawn({ view, unit }: { readonly view: PictureScreenView; readonly unit: string }) {
+  const { DAY, DAYS, SPREAD, inUnit } = useWords().pictureScreen
   const { day } = view
   return (
     <>
       <section className="picture" aria-labelledby="day-heading">
         <h3 id="day-heading">
-          By time of day <span className="quiet">in {unit}</span>
+          {DAY.heading} <span className="quiet">{inUnit(unit)}</span>
         </h3>
         {'none' in day ? (
           <p>{day.none}</p>
         ) : (
-          <DrawnWithTable
-            drawn={day}
-            name="Picture of the day"
-            caption="The day in blocks of three hours"
-            unit={unit}
-          />
+          <DrawnWithTable drawn={day} name={DAY.name} caption={DAY.table} unit={unit} />
         )}
       </section>
       <StandsOut findings={view.standsOut} />
@@ -86,25 +84,15 @@ function Drawn({ view, unit }: { readonly view: PictureScreenView; readonly unit
       <Trust sentences={view.trust} />
       <section aria-labelledby="days-heading">
         <h3 id="days-heading">
-          Day by day <span className="quiet">in {unit}</span>
+          {DAYS.heading} <span className="quiet">{inUnit(unit)}</span>
         </h3>
-        <DrawnWithTable
-          drawn={view.days}
-          name="Picture of the days"
-          caption="The days row by row"
-          unit={unit}
-        />
+        <DrawnWithTable drawn={view.days} name={DAYS.name} caption={DAYS.table} unit={unit} />
       </section>
       <section aria-labelledby="spread-heading">
         <h3 id="spread-heading">
-          How the readings spread <span className="quiet">in {unit}</span>
+          {SPREAD.heading} <span className="quiet">{inUnit(unit)}</span>
         </h3>
-        <DrawnWithTable
-          drawn={view.spread}
-          name="Picture of the spread"
-          caption="Readings by value"
-          unit={unit}
-        />
+        <DrawnWithTable drawn={view.spread} name={SPREAD.name} caption={SPREAD.table} unit={unit} />
       </section>
     </>
   )
@@ -116,7 +104,8 @@ function DrawnWithTable(props: {
   readonly caption: string
   readonly unit: string
 }) {
+  const { pictureScreen } = useWords()
   const { drawn, name, caption, unit } = props
-  const table = { rows: drawn.table, caption: `${caption}, ${unit}`, note: drawn.note }
+  const table = { rows: drawn.table, caption: pictureScreen.tableCaption(caption, unit), note: drawn.note }
   return <Picture picture={drawn.picture} name={name} table={table} />
 }

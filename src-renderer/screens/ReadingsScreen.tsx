@@ -13,6 +13,7 @@ import { useAsked } from '../useAsked'
 import { useForm } from '../useForm'
 import { useRows } from '../useRows'
 import type { VisitHold } from '../useVisit'
+import { useWords } from '../words'
 
 interface Props {
   readonly bridge: Bridge
@@ -41,6 +42,7 @@ export function listOf(show: ReadingFilter['show']): ListInHand {
 
 /** All readings at the left, the one in hand at the right. */
 export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onTyped }: Props) {
+  const { readingsScreen } = useWords()
   const { revision } = state
   const heading = useFocusOn<HTMLHeadingElement>(null)
   const [usual] = useState(() => listOf(opened.counts.doubtful > 0 ? 'doubtful' : 'all'))
@@ -65,11 +67,18 @@ export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onT
     inHand.current = { index, goToNext }
   })
 
+  /** That all were looked at, or what is left at the end of the doubtful ones; '' on the way. */
+  function progressTold(): string {
+    const { open } = opened.counts
+    if (open === 0) return readingsScreen.ALL_LOOKED_AT
+    return position + 1 === rows.total ? readingsScreen.lastOne(open) : ''
+  }
+
   return (
     <div className="readings-screen">
       <section className="list" aria-labelledby="list-heading">
         <h2 id="list-heading" ref={heading} tabIndex={-1}>
-          {filter.show === 'doubtful' ? 'Doubtful readings' : filter.show === 'lows' ? 'Lows' : 'Readings'}
+          {readingsScreen.listHeading(filter.show)}
         </h2>
         <p className="quiet" role="status">
           {rows.told}
@@ -86,8 +95,8 @@ export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onT
           </p>
         ))}
         {rows.fault !== '' && <p role="alert">{rows.fault}</p>}
-        {rows.current && rows.total === 0 && <p>{NONE[filter.show]}</p>}
-        <ReadingList rows={rows} label="Readings" position={position} onMove={setPosition} />
+        {rows.current && rows.total === 0 && <p>{readingsScreen.NONE_LISTED[filter.show]}</p>}
+        <ReadingList rows={rows} label={readingsScreen.LIST} position={position} onMove={setPosition} />
       </section>
       {index !== null && rows.total > 0 && (
         <ReadingInHand
@@ -96,10 +105,8 @@ export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onT
           revision={revision}
           index={index}
           onTyped={onTyped}
-          told={
-            filter.show === 'doubtful' ? progressTold(opened.counts.open, position + 1 === rows.total) : ''
-          }
-          nextName={filter.show === 'doubtful' ? 'Next doubtful reading' : 'Next reading'}
+          told={filter.show === 'doubtful' ? progressTold() : ''}
+          nextName={filter.show === 'doubtful' ? readingsScreen.NEXT_DOUBTFUL : readingsScreen.NEXT_READING}
           onNext={next === null ? null : goToNext}
           onDecided={() => inHand.current.index === index && inHand.current.goToNext()}
           gone={gone}
@@ -107,19 +114,6 @@ export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onT
       )}
     </div>
   )
-}
-
-const NONE: Readonly<Record<ReadingFilter['show'], string>> = {
-  all: 'No reading fits. Change the search or the filters.',
-  doubtful: 'No reading was found doubtful. That does not prove them right.',
-  lows: 'No low fits the search and the filters.',
-  decided: 'Nothing was decided yet. What you keep or leave out is listed here.',
-}
-
-/** That all were looked at, or what is left at the end of the doubtful ones; '' on the way. */
-function progressTold(open: number, isLast: boolean): string {
-  if (open === 0) return 'All doubtful readings are looked at.'
-  return isLast ? `The last one. ${open} ${open === 1 ? 'has' : 'have'} no decision yet.` : ''
 }
 
 function ReadingInHand(props: {

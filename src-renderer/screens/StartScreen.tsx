@@ -2,6 +2,7 @@ import type { Bridge } from '../../src-core/bridge/contract'
 import { Beginning } from '../parts/Beginning'
 import { useFocusOn } from '../parts/useFocusOn'
 import type { FileAsk } from '../useFile'
+import { useWords } from '../words'
 
 interface Props {
   readonly bridge: Bridge
@@ -16,31 +17,29 @@ interface Props {
 
 /** What stands in the window before any log is open. */
 export function StartScreen({ bridge, busy, done, ask, onChoose, onSample, onOpen, onType }: Props) {
+  const { windowFrame } = useWords()
   const top = useFocusOn<HTMLHeadingElement>(null)
   return (
     <section className="start" aria-labelledby="start-heading">
       <h2 id="start-heading" ref={top} tabIndex={-1}>
-        Choose the logs of your meters
+        {windowFrame.CHOOSE_HEADING}
       </h2>
-      <p>Drop the CSV files anywhere in this window, or choose them here; several meters go together.</p>
+      <p>{windowFrame.CHOOSE_LEAD}</p>
       <p className="actions">
         <button type="button" className="main-action" aria-disabled={busy} onClick={onChoose}>
-          Choose logs
+          {windowFrame.CHOOSE_LOGS}
         </button>
         <button type="button" aria-disabled={busy} onClick={busy ? undefined : onSample}>
-          Try it with a sample
+          {windowFrame.TRY_SAMPLE}
         </button>
         <button type="button" aria-disabled={busy} onClick={busy ? undefined : onOpen}>
-          Open a visit
+          {windowFrame.OPEN_VISIT}
         </button>
         <button type="button" onClick={onType}>
-          Type readings
+          {windowFrame.TYPE_READINGS}
         </button>
       </p>
-      <p className="quiet">
-        Readings stay on this computer. Unit, dates and columns are read from the files; where a file leaves
-        something open, the window asks.
-      </p>
+      <p className="quiet">{windowFrame.STAYS_HERE}</p>
       <Beginning bridge={bridge} ask={ask} busy={busy} turn={done} />
     </section>
   )

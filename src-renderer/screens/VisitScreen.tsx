@@ -3,10 +3,11 @@ import type { VisitState } from '../../src-core/bridge/visitState'
 import { AboutSection } from '../parts/AboutSection'
 import { EntriesSection } from '../parts/EntriesSection'
 import { FileSection } from '../parts/FileSection'
-import { FORM_SPECS } from '../parts/formSpecs'
+import { formSpecs } from '../parts/formSpecs'
 import type { FileAsk } from '../useFile'
 import { useForm } from '../useForm'
 import type { VisitHold } from '../useVisit'
+import { useWords } from '../words'
 
 interface Props {
   readonly bridge: Bridge
@@ -22,18 +23,21 @@ interface Props {
 /** What belongs to the visit besides its logs: its file, and what the person tells. */
 export function VisitScreen({ bridge, visit, state, ask, part, onPart, onOpen }: Props) {
   const fill = useForm(bridge, visit)
+  const words = useWords()
+  const { visitForms } = words
+  const specs = formSpecs(words)
   const { forms } = state.visit
-  const spec = FORM_SPECS.find(({ form }) => form === part)
+  const spec = specs.find(({ form }) => form === part)
   const opened = state.report.kind === 'opened' ? state.report : null
   const unit = state.visit.unit ?? opened?.unit ?? 'mg/dL'
   const parts = [
-    { name: 'file', title: 'File', count: state.file.edited ? 'edited' : '' },
-    { name: 'about', title: 'Label, targets, unit', count: '' },
-    ...FORM_SPECS.map(({ form, title }) => ({ name: form, title, count: String(forms[form].length || '') })),
+    { name: 'file', title: visitForms.FILE, count: state.file.edited ? visitForms.EDITED : '' },
+    { name: 'about', title: visitForms.ABOUT.title, count: '' },
+    ...specs.map(({ form, title }) => ({ name: form, title, count: String(forms[form].length || '') })),
   ]
   return (
     <div className="visit-screen">
-      <nav className="sections" aria-label="Parts of the visit">
+      <nav className="sections" aria-label={visitForms.PARTS}>
         <ul>
           {parts.map(({ name, title, count }) => (
             <li key={name}>

@@ -1,7 +1,9 @@
 import { afterEach, describe, expect, it, vi } from 'vitest'
 import type { Bridge } from '../../src-core/bridge/contract'
 import { decodeMessage, encodeMessage } from '../../src-core/bridge/wire'
-import { chooseBridge, HostEnded, hostBridge, NotLetIn } from '../../src-renderer/bridge'
+import { ENGLISH } from '../../src-core/wording/english'
+import { chooseBridge, hostBridge, HostLost } from '../../src-renderer/bridge'
+import { faultSentence } from '../../src-renderer/useVisit'
 import { keepAwake } from '../../src-renderer/keepAwake'
 
 const KEY = 'a key'
@@ -20,7 +22,7 @@ afterEach(() => {
 describe('the bridge over the browser host', () => {
   it('sends each message as bytes to the channel’s own address, on the page’s own host', async () => {
     const send = host(() => new Response(encodeMessage(null)))
-    const bridge = hostBridge(send, KEY)
+    const bridge = hostBridge(ENGLISH, send, KEY)
     const logs = [{ name: 'meter.csv', bytes: new Uint8Array([0, 255, 10]) }]
     await bridge.about(null)
     await bridge.addLogs({ logs })
@@ -40,7 +42,7 @@ describe('the bridge over the browser host', () => {
 
   it('sends chosen files as the same message, from where they lie', async () => {
     const send = host(() => new Response(encodeMessage(null)))
-    await hostBridge(send, KEY).addFiles([new File(['Time'], 'a.csv'), new File(['x,y'], 'b.csv')])
+    await hostBridge(ENGLISH, send, KEY).addFiles([new File(['Time'], 'a.csv'), new File(['x,y'], 'b.csv')])
     const body = send.mock.calls[0][1]?.body as Blob
     expect(body).toBeInstanceOf(Blob)
     const bytes = (text: string) => new TextEncoder().encode(text)
@@ -55,6 +57,7 @@ describe('the bridge over the browser host', () => {
   it('gives what the program answered, bytes among it', async () => {
     const made = { kind: 'made', fileName: 'pages.pdf', bytes: new Uint8Array([37, 80, 68, 70]) }
     const bridge = hostBridge(
+      ENGLISH,
       host(() => new Response(encodeMessage(made))),
       KEY,
     )
@@ -63,6 +66,7 @@ describe('the bridge over the browser host', () => {
 
   it.each([400, 413, 500])('fails where the host refuses with %i, whatever else it says', async (status) => {
     const bridge = hostBridge(
+      ENGLISH,
       host(() => new Response(encodeMessage(ABOUT), { status })),
       KEY,
     )
@@ -71,14 +75,16 @@ describe('the bridge over the browser host', () => {
 
   it('says what to do where the host does not know the page', async () => {
     const bridge = hostBridge(
+      ENGLISH,
       host(() => new Response('', { status: 403 })),
       KEY,
     )
-    await expect(bridge.about(null)).rejects.toThrow(NotLetIn)
+    await expect(bridge.about(null)).rejects.toThrow(new HostLost('not-let-in'))
   })
 
   it('fails where the answer is no message', async () => {
     const bridge = hostBridge(
+      ENGLISH,
       host(() => new Response('<!doctype html>')),
       KEY,
     )
@@ -87,11 +93,12 @@ describe('the bridge over the browser host', () => {
 
   it('says what to do where nobody answers', async () => {
     const bridge = hostBridge(
+      ENGLISH,
       host(() => Promise.reject(new TypeError('Failed to fetch'))),
       KEY,
     )
-    await expect(bridge.about(null)).rejects.toThrow(HostEnded)
-    expect(new HostEnded().message).toContain('npm run browser')
+    await expect(bridge.about(null)).rejects.toThrow(new HostLost('ended'))
+    expect(faultSentence(ENGLISH, new HostLost('ended'))).toContain('npm run browser')
   })
 })
 
@@ -101,7 +108,7 @@ describe('the way to the program', () => {
     const send = host(() => new Response(encodeMessage(null)))
     vi.stubGlobal('window', { visitReport: { about } })
     vi.stubGlobal('fetch', send)
-    expect(await chooseBridge()?.about(null)).toEqual(ABOUT)
+    expect(await chooseBridge(ENGLISH)?.about(null)).toEqual(ABOUT)
     expect(send).not.toHaveBeenCalled()
   })
 
@@ -126,7 +133,7 @@ describe('the way to the program', () => {
 
   it('is the browser host in a browser, by the key of the page, which the tab keeps', async () => {
     const { tab, meta, replaceState, shown } = inBrowser('one', 'of a program before')
-    expect(await chooseBridge()?.about(null)).toEqual(ABOUT)
+    expect(await chooseBridge(ENGLISH)?.about(null)).toEqual(ABOUT)
     expect(shown()).toBe('Bearer one')
     expect([...tab]).toEqual([['visit-report-key', 'one']])
     expect(meta?.remove).toHaveBeenCalledOnce()
@@ -136,7 +143,7 @@ describe('the way to the program', () => {
 
   it('is the same after the page was loaded again', async () => {
     const { shown } = inBrowser(null, 'one')
-    await chooseBridge()?.about(null)
+    await chooseBridge(ENGLISH)?.about(null)
     expect(shown()).toBe('Bearer one')
   })
 
@@ -146,20 +153,20 @@ describe('the way to the program', () => {
       throw new DOMException('no storage', 'SecurityError')
     }
     vi.stubGlobal('sessionStorage', { getItem: refuses, setItem: refuses })
-    await chooseBridge()?.about(null)
+    await chooseBridge(ENGLISH)?.about(null)
     expect(shown()).toBe('Bearer one')
   })
 
   it('is none where the page was not let in', () => {
     inBrowser(null)
-    expect(chooseBridge()).toBeNull()
+    expect(chooseBridge(ENGLISH)).toBeNull()
   })
 })
 
 describe('an open window', () => {
   it('tells the host each minute that it is there, also after one was not heard', () => {
     vi.useFakeTimers()
-    const about = vi.fn(() => Promise.reject(new HostEnded()))
+    const about = vi.fn(() => Promise.reject(new HostLost('ended')))
     keepAwake({ about } as unknown as Bridge)
     expect(about).not.toHaveBeenCalled()
     vi.advanceTimersByTime(3 * 60_000)

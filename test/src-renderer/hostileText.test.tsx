@@ -1,6 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
 import { openVisit } from '../../src-core/analysis/openVisit'
 import type { Bridge } from '../../src-core/bridge/contract'
@@ -18,6 +17,7 @@ import { LogsScreen } from '../../src-renderer/screens/LogsScreen'
 import type { VisitHold } from '../../src-renderer/useVisit'
 import { CONTEXT, logOf } from '../helpers/logs'
 import { ENGLISH } from '../../src-core/wording/english'
+import { markupOf } from '../helpers/markup'
 
 // Whatever a log holds reaches the window as text, never as markup.
 
@@ -51,7 +51,7 @@ describe('hostile text in a log', () => {
     }
     const report = visitView(ENGLISH, analysis, CONTEXT)
     const state = { revision: 1, visit: { logs: [log] }, report } as unknown as VisitState
-    const markup = renderToStaticMarkup(
+    const markup = markupOf(
       <>
         <LogsScreen bridge={BRIDGE} state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />
         <Lows lows={report.lows} onOpen={nothing} />
@@ -87,7 +87,7 @@ describe('hostile text in a log', () => {
       moves: [],
     }
     const state = { revision: 1, visit: { logs: [log] }, report: view } as unknown as VisitState
-    const markup = renderToStaticMarkup(
+    const markup = markupOf(
       <LogsScreen bridge={BRIDGE} state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />,
     )
     expect(markup).toContain('&lt;img src=x onerror=alert(1)&gt;')
@@ -120,7 +120,7 @@ describe('hostile text in a log', () => {
     }
     const svg = sceneToSvg(scene)
     const picture = { description: HOSTILE, svg }
-    const markup = renderToStaticMarkup(<Picture picture={picture} name="" />)
+    const markup = markupOf(<Picture picture={picture} name="" />)
     expect(markup.match(/&lt;img src=x onerror=alert\(1\)&gt;/g)).toHaveLength(4)
     expectNoElementOfTheLog(markup)
   })

@@ -1,4 +1,5 @@
 import { describe, expect, it, vi } from 'vitest'
+import { ENGLISH } from '../../src-core/wording/english'
 import { checkLogFiles, LogFileError, readLogFiles } from '../../src-renderer/logFiles'
 
 const MB = 1024 * 1024
@@ -14,7 +15,7 @@ describe('files that were chosen', () => {
     const slow = new File([new Uint8Array([1, 2])], 'first.csv')
     let give: (bytes: ArrayBuffer) => void = () => undefined
     slow.arrayBuffer = () => new Promise((resolve) => (give = resolve))
-    const reading = readLogFiles([slow, new File([new Uint8Array([0, 255])], 'second.csv')])
+    const reading = readLogFiles(ENGLISH, [slow, new File([new Uint8Array([0, 255])], 'second.csv')])
     // The first is ready last.
     await new File(['x'], 'x').arrayBuffer()
     give(new Uint8Array([1, 2]).buffer)
@@ -29,16 +30,16 @@ describe('files that were chosen', () => {
 
   it('may be as many and as large as one message holds', async () => {
     const many = Array.from({ length: 50 }, (_, i) => new File(['a'], `${i}.csv`))
-    expect((await readLogFiles(many)).logs).toHaveLength(50)
+    expect((await readLogFiles(ENGLISH, many)).logs).toHaveLength(50)
     const { file, arrayBuffer } = fileOfSize(100 * MB)
     arrayBuffer.mockResolvedValue(new ArrayBuffer(1))
-    expect((await readLogFiles([file])).logs).toHaveLength(1)
+    expect((await readLogFiles(ENGLISH, [file])).logs).toHaveLength(1)
   })
 
   it('are refused before one of them is read where they are too many together', async () => {
     const { file, arrayBuffer } = fileOfSize(1)
     const files = Array.from({ length: 51 }, () => file)
-    await expect(readLogFiles(files)).rejects.toThrow(
+    await expect(readLogFiles(ENGLISH, files)).rejects.toThrow(
       new LogFileError('The window takes up to 50 logs at a time.'),
     )
     expect(arrayBuffer).not.toHaveBeenCalled()
@@ -46,7 +47,7 @@ describe('files that were chosen', () => {
 
   it('are refused before one of them is read where they are too large together', async () => {
     const { file, arrayBuffer } = fileOfSize(100 * MB + 1)
-    await expect(readLogFiles([file])).rejects.toThrow(
+    await expect(readLogFiles(ENGLISH, [file])).rejects.toThrow(
       new LogFileError('The window takes up to 100 MB of logs at a time; npm run report takes more.'),
     )
     expect(arrayBuffer).not.toHaveBeenCalled()
@@ -60,10 +61,10 @@ describe('files that were chosen', () => {
     const log = new File(['a'], 'a.csv')
     const message = 'It could not be opened. If it is a folder, choose the files inside it.'
     const problems = [{ about: 'meters', message }]
-    expect(await checkLogFiles([folder, log])).toEqual({ logs: [log], problems })
-    expect(await readLogFiles([folder, log])).toMatchObject({ logs: [{ name: 'a.csv' }], problems })
+    expect(await checkLogFiles(ENGLISH, [folder, log])).toEqual({ logs: [log], problems })
+    expect(await readLogFiles(ENGLISH, [folder, log])).toMatchObject({ logs: [{ name: 'a.csv' }], problems })
     for (const taking of [checkLogFiles, readLogFiles]) {
-      await expect(taking([folder])).rejects.toThrow(new LogFileError(`meters: ${message}`))
+      await expect(taking(ENGLISH, [folder])).rejects.toThrow(new LogFileError(`meters: ${message}`))
     }
   })
 })

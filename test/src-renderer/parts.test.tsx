@@ -1,4 +1,3 @@
-import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
 import type { Bridge } from '../../src-core/bridge/contract'
 import type { FileView } from '../../src-core/bridge/fileView'
@@ -18,10 +17,10 @@ import { Picture } from '../../src-renderer/parts/Picture'
 import { ReadingDetail } from '../../src-renderer/parts/ReadingDetail'
 import { StandsOut } from '../../src-renderer/parts/StandsOut'
 import { Trust } from '../../src-renderer/parts/Trust'
-import { unbroken } from '../../src-renderer/parts/unbroken'
 import { LogsScreen } from '../../src-renderer/screens/LogsScreen'
 import { StartScreen } from '../../src-renderer/screens/StartScreen'
 import type { VisitHold } from '../../src-renderer/useVisit'
+import { markupOf } from '../helpers/markup'
 
 const nothing = () => undefined
 const BRIDGE = {} as Bridge
@@ -50,7 +49,7 @@ const VISIT: VisitHold = {
 
 /** What is read of a piece of the window: its texts, each tag as a break, unbreakable spaces as spaces. */
 function texts(element: React.ReactElement): readonly string[] {
-  return renderToStaticMarkup(element)
+  return markupOf(element)
     .replaceAll('\u00a0', ' ')
     .split(/<[^>]*>/)
     .filter((text) => text.trim() !== '')
@@ -98,7 +97,7 @@ describe('the lows', () => {
   })
 
   it('stay listed and marked where they are doubtful, never struck through', () => {
-    const markup = renderToStaticMarkup(<AllLows lows={{ ...LOWS, lowest: [low('67?', true), low('58')] }} />)
+    const markup = markupOf(<AllLows lows={{ ...LOWS, lowest: [low('67?', true), low('58')] }} />)
     expect(markup.match(/<li/g)).toHaveLength(2)
     expect(markup.match(/class="square"/g)).toHaveLength(2)
     expect(markup.match(/67\?<span class="unseen"> \(doubtful, stays counted\)<\/span>/g)).toHaveLength(1)
@@ -107,7 +106,7 @@ describe('the lows', () => {
 
   it('within a stretch that is told once have a bracket and no mark, and are said to count', () => {
     const within = low('58', false, true)
-    const markup = renderToStaticMarkup(<AllLows lows={{ ...LOWS, lowest: [low('67'), within] }} />)
+    const markup = markupOf(<AllLows lows={{ ...LOWS, lowest: [low('67'), within] }} />)
     expect(markup.match(/<li class="low bracketed">/g)).toHaveLength(1)
     expect(markup).toContain('58<span class="unseen"> (within days of doubt, stays counted)</span>')
   })
@@ -116,7 +115,7 @@ describe('the lows', () => {
     const items = Array.from({ length: 11 }, (_, i) => low(String(50 + i)))
     const lowestTold = 'The eight lowest, in order of time:'
     const many = { ...LOWS, lowest: items.slice(0, 8), lowestTold, others: items.slice(8) }
-    const markup = renderToStaticMarkup(<AllLows lows={many} />)
+    const markup = markupOf(<AllLows lows={many} />)
     const [atOnce, behind] = markup.split('<details>')
     expect(atOnce.match(/<li/g)).toHaveLength(8)
     expect(behind.match(/<li/g)).toHaveLength(3)
@@ -125,7 +124,7 @@ describe('the lows', () => {
     expect(texts(<AllLows lows={{ ...many, unlisted: 500 }} />)).toEqual(
       expect.arrayContaining([lowestTold, '503 more', 'and 500 more in the list of their readings']),
     )
-    expect(renderToStaticMarkup(<AllLows lows={{ ...many, others: [] }} />)).not.toContain('more')
+    expect(markupOf(<AllLows lows={{ ...many, others: [] }} />)).not.toContain('more')
   })
 
   it('are followed by the readings above the meter’s range, with what to do', () => {
@@ -152,7 +151,7 @@ describe('the lows', () => {
     }
     const element = <AllLows lows={none} />
     expect(texts(element)).toEqual(['Lows ', none.headline])
-    expect(renderToStaticMarkup(element)).not.toContain('<ol')
+    expect(markupOf(element)).not.toContain('<ol')
   })
 })
 
@@ -187,7 +186,7 @@ describe('the figures', () => {
   })
 
   it('have headers for their rows and columns', () => {
-    const markup = renderToStaticMarkup(<Figures figures={FIGURES} />)
+    const markup = markupOf(<Figures figures={FIGURES} />)
     expect(markup.match(/<th scope="row">/g)).toHaveLength(2)
     expect(markup.match(/<th scope="col">/g)).toHaveLength(3)
   })
@@ -218,7 +217,7 @@ describe('what a log leaves open', () => {
       ...['mg/dL', 'values such as 104 · mean 104 mg/dL'],
       ...['mmol/L', 'values such as 5.8'],
     ])
-    expect(renderToStaticMarkup(asked)).not.toMatch(/checked|aria-pressed|--log-unit/)
+    expect(markupOf(asked)).not.toMatch(/checked|aria-pressed|--log-unit/)
   })
 
   it('is answered beside what was answered before; a further column joins those named', () => {
@@ -251,7 +250,7 @@ describe('the decision on a reading', () => {
     ],
   }
   const shown = (view: ReadingView) =>
-    renderToStaticMarkup(
+    markupOf(
       <ReadingDetail
         view={view}
         visit={VISIT}
@@ -415,9 +414,7 @@ describe('the logs', () => {
 
 describe('the bar', () => {
   const bar = (visit: VisitHold, onMakePdf: (() => void) | null) =>
-    renderToStaticMarkup(
-      <Bar visit={visit} step="readings" onStep={nothing} onSave={nothing} onMakePdf={onMakePdf} />,
-    )
+    markupOf(<Bar visit={visit} step="readings" onStep={nothing} onSave={nothing} onMakePdf={onMakePdf} />)
   const stateWith = (undo: string | null) =>
     ({
       revision: 1,
@@ -511,19 +508,9 @@ describe('the picture', () => {
       description: 'Readings by time of day.',
       svg: '<svg id="d"></svg>',
     }
-    const markup = renderToStaticMarkup(<Picture picture={picture} name="The day" />)
+    const markup = markupOf(<Picture picture={picture} name="The day" />)
     expect(markup).toContain('<div class="svg"><svg id="d"></svg></div>')
     expect(markup).toContain('<p>Readings by time of day.</p>')
     expect(markup).toContain('tabindex="0"')
-  })
-})
-
-describe('a number', () => {
-  it('stays on one line with the unit behind it, and nothing else is glued', () => {
-    expect(unbroken('next test 92 after 6 h 26 min')).toBe('next test 92 after 6\u00a0h 26\u00a0min')
-    expect(unbroken('less than 15 %, ±15 mg/dL or 0.8 mmol/L')).toBe(
-      'less than 15\u00a0%, ±15\u00a0mg/dL or 0.8\u00a0mmol/L',
-    )
-    expect(unbroken('on 1 day of 90 days, 4 here')).toBe('on 1\u00a0day of 90\u00a0days, 4 here')
   })
 })

@@ -3,6 +3,8 @@ import { limitIn, type LimitPair } from '../../reference/limits'
 import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
 import { fixed, roundHalfAway } from '../../units/rounding'
 
+export { count, inWords, listed, thousandsText } from './counts'
+
 /** Stands where there is no number. */
 export const NO_NUMBER = '–'
 
@@ -51,21 +53,4 @@ export function differenceText(first: string, second: string): string {
 /** Two ends of a range: '119–161'. */
 export function rangeText(low: string, high: string): string {
   return `${low}–${high}`
-}
-
-/** '1 reading', '3 readings', '1 match' and '2 matches' with `plural` given. */
-export function count(n: number, singular: string, plural = `${singular}s`): string {
-  return `${n} ${n === 1 ? singular : plural}`
-}
-
-const SMALL_NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten']
-
-/** A small count in letters, above ten in figures. */
-export function inWords(n: number): string {
-  return SMALL_NUMBERS[n] ?? String(n)
-}
-
-/** Parts joined as in a sentence: 'a', 'a and b', 'a, b and c'. */
-export function listed(parts: readonly string[]): string {
-  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`
 }

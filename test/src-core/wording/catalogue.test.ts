@@ -104,6 +104,9 @@ describe('doses', () => {
     'Whether insulin or tablets that can cause lows are used',
     'strips, control solution, medicines, laboratory A1C, questions, as JSON',
     'Medicines and supplements',
+    'This medicine',
+    'Add a medicine',
+    'Added to medicines.',
     'Insulin, carbohydrates and events are the log’s own words; nothing is computed with them.',
     'Never dose on these tests.',
     // Rows of a log that are no readings.
@@ -197,8 +200,8 @@ describe('the lows', () => {
 
 /** Modules whose sentences a patient reads on the pages, the hand-outs and in the window. */
 const FOR_PATIENTS = [
-  'advice', 'day', 'decided', 'diary', 'doubt', 'figures', 'findings', 'forms', 'handout', 'head', 'highs', 'kit', 'logs', 'lows', 'meals',
-  'reasons', 'stretches', 'traces', 'trust', 'visitFile', 'visitWindow', 'waysToRead', 'week', 'window',
+  'advice', 'browserHost', 'day', 'decided', 'diary', 'doubt', 'figures', 'fileScreen', 'findings', 'forms', 'handout', 'head', 'highs', 'kit', 'latestReading', 'logs', 'logsScreen', 'lows', 'meals', 'outputs', 'pagesScreen', 'pictureScreen', 'readingsScreen',
+  'reasons', 'stretches', 'traces', 'trust', 'visitFile', 'visitForms', 'visitWindow', 'waysToRead', 'week', 'window', 'windowFrame', 'windowWork',
 ] // prettier-ignore
 /** A school grade of the formula is an age of five years more. */
 const OLDEST = 12

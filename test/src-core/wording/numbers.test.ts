@@ -11,7 +11,9 @@ import {
   listed,
   percentText,
   readingText,
+  thousandsText,
 } from '../../../src-core/wording/english/numbers'
+import { unbroken } from '../../../src-core/wording/english/lineBreaks'
 import { FLAG } from '../../../src-core/log/readings'
 import { readingsOf, row } from '../analysis/readingsOf'
 
@@ -104,5 +106,19 @@ describe('counts', () => {
     expect(listed(['a'])).toBe('a')
     expect(listed(['a', 'b'])).toBe('a and b')
     expect(listed(['a', 'b', 'c'])).toBe('a, b and c')
+  })
+})
+
+describe('a number', () => {
+  it('stays on one line with the unit behind it, and nothing else is glued', () => {
+    expect(unbroken('next test 92 after 6 h 26 min')).toBe('next test 92 after 6\u00a0h 26\u00a0min')
+    expect(unbroken('less than 15 %, ±15 mg/dL or 0.8 mmol/L')).toBe(
+      'less than 15\u00a0%, ±15\u00a0mg/dL or 0.8\u00a0mmol/L',
+    )
+    expect(unbroken('on 1 day of 90 days, 4 here')).toBe('on 1\u00a0day of 90\u00a0days, 4 here')
+  })
+
+  it('has a mark for thousands where it is long', () => {
+    expect([0, 999, 2_345, 1_234_567].map(thousandsText)).toEqual(['0', '999', '2,345', '1,234,567'])
   })
 })

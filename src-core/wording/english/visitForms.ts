@@ -1,0 +1,163 @@
+import { thousandsText } from './counts'
+
+// The forms of the visit in the window: what they are called, their fields, and what is said of what is written there.
+
+export const PARTS = 'Parts of the visit'
+export const FILE = 'File'
+export const EDITED = 'edited'
+
+// Beside fields of which something is wrong.
+export const NOT_TAKEN_IN = 'Not taken in: the visit has what stood there before.'
+export const BACK_TO_WHAT_HOLDS = 'Back to what holds'
+export const DAYS_BACKWARDS = 'The first day comes after the last. Exchange them.'
+export const NO_DAY = 'Write a day of the calendar, such as 2026-03-02.'
+export const tooLong = (length: number, most: number) =>
+  `Too long: ${thousandsText(length)} of ${thousandsText(most)} characters. Shorten it.`
+export const ENTRY_MOVED = 'The list was changed meanwhile. Look at it and try again.'
+/** Something written into a field stands in the way; `field`: its name. */
+export const notTakenInText = (field: string) => `Not taken in yet: ‘${field}’. Mend it, or empty the field.`
+/** Beside an entry that was begun; `action`: what stands on its button. */
+export const notYetText = (action: string) => `Not in the visit before you press ${action}.`
+
+export const ADD = 'Add'
+export const CHANGE = 'Change'
+export const DONE = 'Done'
+export const REMOVE = 'Remove'
+export const CHANGED = 'Changed.'
+export const removedText = (entry: string) => `Removed: ${entry}.`
+export const UNKNOWN_METER = 'No log has a meter of this name: choose one with Change.'
+
+export const ABOUT = {
+  title: 'Label, targets, unit',
+  label: 'At the head of each page',
+  labelHint: 'May stay empty: the pages then leave a line for name and date of birth.',
+  targets: 'Targets and unit',
+  targetsLead: 'Agreed with the care team. Lows count below the same limits whatever the target is.',
+  targetsChanged: 'Targets and unit changed.',
+  treatment: 'Treatment',
+  told: 'Told.',
+} as const
+
+/** Whether something that can cause lows is used. */
+export const CAUSES = {
+  field: { label: 'Insulin or tablets that can cause lows', hint: 'Printed for the visit.' },
+  choices: { '': 'not told', yes: 'yes', no: 'no' },
+} as const
+
+export const TARGETS = {
+  group: { label: 'Target range' },
+  groups: {
+    usual: 'the usual one',
+    pregnancy: 'in pregnancy',
+    'older-adult': 'for older adults',
+    frail: 'for frail older adults',
+    own: 'one of my own',
+  },
+  low: { label: 'From' },
+  high: { label: 'To' },
+  goalLow: {
+    label: 'Own goal before meals, from',
+    hint: 'Empty: the published goal for the target, where there is one.',
+  },
+  goalHigh: { label: 'Own goal before meals, to' },
+  unit: { label: 'Unit of the report' },
+  unitOfLogs: 'as in the logs',
+} as const
+
+// Fields of several forms.
+export const METER = { label: 'Meter', hint: 'As its log names it. Empty: all.' } as const
+export const ALL_METERS = 'all meters'
+export const VIAL = { label: 'Vial or box', hint: 'In words of your own.' } as const
+export const UNIT = { label: 'Unit' } as const
+
+/** Each list that the visit holds: its title, its lead, what one entry is called where it is changed or added, its fields. */
+export const FORMS = {
+  questions: {
+    title: 'Questions',
+    lead: 'What you want to ask at the visit. Printed for it.',
+    thisOne: 'This question',
+    addOne: 'Add a question',
+    added: 'Added to questions.',
+    fields: { text: { label: 'Question' } },
+  },
+  changes: {
+    title: 'Changes',
+    lead: 'What changed since the last visit: treatment, meter, illness, daily life.',
+    thisOne: 'This change',
+    addOne: 'Add a change',
+    added: 'Added to changes.',
+    fields: { text: { label: 'Change' } },
+  },
+  strips: {
+    title: 'Strips',
+    lead: 'Vials or boxes of test strips. Readings with strips out of date are marked as doubtful.',
+    thisOne: 'This vial',
+    addOne: 'Add a vial',
+    added: 'Added to strips.',
+    fields: {
+      lot: { label: 'Lot', hint: 'Printed on the vial.' },
+      expires: { label: 'Expires' },
+      opened: { label: 'Opened' },
+      finished: { label: 'Finished' },
+      daysOnceOpen: { label: 'Days good once open', hint: 'By the leaflet.' },
+      coldest: { label: 'Coldest, °C', hint: 'For use, by the leaflet.' },
+      hottest: { label: 'Hottest, °C' },
+    },
+  },
+  controls: {
+    title: 'Control results',
+    lead: 'Tests with control solution, with the range printed on the strips.',
+    thisOne: 'This control result',
+    addOne: 'Add a control result',
+    added: 'Added to control results.',
+    fields: {
+      date: { label: 'Day' },
+      result: { label: 'Result' },
+      low: { label: 'Range from' },
+      high: { label: 'Range to' },
+    },
+  },
+  medicines: {
+    title: 'Medicines',
+    lead: 'Some disturb test strips, such as much vitamin C or paracetamol. Change nothing on your own; ask.',
+    thisOne: 'This medicine',
+    addOne: 'Add a medicine',
+    added: 'Added to medicines.',
+    fields: {
+      name: { label: 'Name' },
+      milligramsADay: { label: 'Milligrams a day' },
+      from: { label: 'From' },
+      to: { label: 'To', hint: 'Empty while you take it.' },
+    },
+  },
+  laboratoryA1c: {
+    title: 'Laboratory A1C',
+    lead: 'Measured in a laboratory. It stands beside the estimate from the readings.',
+    thisOne: 'This laboratory A1C',
+    addOne: 'Add a laboratory A1C',
+    added: 'Added to laboratory A1C.',
+    fields: { date: { label: 'Day' }, value: { label: 'A1C' } },
+  },
+  clocks: {
+    title: 'Meter clocks',
+    lead: 'What a meter’s clock showed, and the true time then. No reading is moved by it.',
+    thisOne: 'This look at a clock',
+    addOne: 'Add a look at a clock',
+    added: 'Added to meter clocks.',
+    fields: { shown: { label: 'The meter showed' }, true: { label: 'True time' } },
+  },
+  typed: {
+    title: 'Typed readings',
+    lead: 'Readings of a paper diary, or those that a meter lost. They count as any other and are marked as typed.',
+    thisOne: 'This reading',
+    addOne: 'Add a reading',
+    added: 'Added to typed readings.',
+    fields: {
+      date: { label: 'Day' },
+      time: { label: 'Time' },
+      value: { label: 'Reading', hint: 'Or LO, HI.' },
+      meal: { label: 'Meal', hint: 'Such as before breakfast.' },
+      note: { label: 'Note' },
+    },
+  },
+} as const
