@@ -19,7 +19,7 @@ export function stepCount(
   if (step === 'visit') return file.edited ? windowFrame.EDITED : ''
   if (step === 'logs') return visit.logs.length > 0 ? String(visit.logs.length) : ''
   if (step !== 'readings' || report.kind !== 'opened') return ''
-  return windowFrame.readingsCount(report.counts)
+  return windowFrame.readingsCount(report.counts.readings, report.counts.doubtful)
 }
 
 /** Whether there is anything to go through; else the start alone is shown. */

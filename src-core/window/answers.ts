@@ -1,5 +1,6 @@
 import type { Changed, FileOutcome } from '../bridge/contract'
-import type { AskedOfPerson, FileView } from '../bridge/fileView'
+import type { FileView } from '../bridge/fileView'
+import type { AskedOfPerson } from '../model/askedOfPerson'
 import { documentView, type Problem, type VisitState } from '../bridge/visitState'
 import { sentence, sentences } from './sentences'
 import { isEdited, type Question, type WindowState } from './state'

@@ -1,5 +1,5 @@
 import { type ReactNode, useEffect, useRef } from 'react'
-import type { AskedOfPerson } from '../../src-core/bridge/fileView'
+import type { AskedOfPerson } from '../../src-core/model/askedOfPerson'
 import type { FileAsk } from '../useFile'
 import { PassphraseForm } from './PassphraseForm'
 import { useWords } from '../words'

@@ -1,4 +1,4 @@
-import type { AskedOfPerson } from '../../bridge/fileView'
+import type { AskedOfPerson } from '../../model/askedOfPerson'
 
 // The file of the visit in the window: saving, protecting, what is asked before something is lost, what to begin with.
 

@@ -1,5 +1,3 @@
-import type { VisitCounts } from '../../bridge/visitView'
-
 // What stands around every screen: the bar at the top, the line at the foot; and the screen before anything is open.
 
 /** Of the page, as its element tells it. */
@@ -21,7 +19,7 @@ export const STEPS = {
 /** Beside a step's name, where something of the visit is not saved. */
 export const EDITED = 'edited'
 /** Beside the step of the readings. */
-export const readingsCount = ({ readings, doubtful }: VisitCounts) =>
+export const readingsCount = (readings: number, doubtful: number) =>
   doubtful > 0 ? `${readings} · ${doubtful} doubtful` : String(readings)
 
 export const UNDO = 'Undo'
