@@ -25,6 +25,8 @@ export interface ValueSlot {
   /** The meal's column, or what the header says of it. */
   readonly meal: number | null
   readonly mealText: string
+  /** The meter that this column's header names among several; '' where it names none. */
+  readonly meterText: string
   /** Unit that this column's header names. */
   readonly headerUnit: GlucoseUnit | null
   readonly gramsPerLitre: boolean
@@ -51,6 +53,8 @@ export interface ColumnPlan {
   readonly weekday: number | null
   /** Whether lines with a day alone stand above the rows of that day. */
   readonly dayAbove: boolean
+  /** Whether words say that the times are in UTC, which the cells do not. */
+  readonly utc: boolean
   /** A day that stood right above the first row. */
   readonly dayHeading: CsvRecord | null
   readonly unit: number | null
@@ -64,6 +68,8 @@ export interface ColumnPlan {
   readonly guards: readonly number[]
   /** Columns that may say of a row that it was deleted, or a test of control solution. */
   readonly marks: readonly MarkColumn[]
+  /** Column that says of each row whether it was added or deleted, in a journal of changes. */
+  readonly changes: number | null
   /** Columns beside the readings that hold numbers, or days, throughout: a word in one was pushed there. */
   readonly typed: readonly { readonly index: number; readonly holds: 'numbers' | 'days' }[]
   /** Insulin, carbohydrate and event columns. */

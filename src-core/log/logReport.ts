@@ -111,6 +111,8 @@ export type LogNote =
   | { readonly code: 'dates-filled-down'; readonly rows: number }
   /** Rows give the number of the day, lines above them the month. */
   | { readonly code: 'months-above' }
+  /** A field in quotes holds what looks like a row, and was read as one; `line`: the first. */
+  | { readonly code: 'quotes-broken'; readonly count: number; readonly line: number }
   /** The same in every row, in seconds from 00:00: the days alone are kept. */
   | { readonly code: 'placeholder-time'; readonly second: number }
   /** Moved because a person said so. */

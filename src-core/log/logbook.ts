@@ -195,6 +195,8 @@ function reportOf(
     }
   }
   if (table.monthsAbove) notes.push({ code: 'months-above' })
+  if (table.brokenQuotes.length > 0)
+    notes.push({ code: 'quotes-broken', count: table.brokenQuotes.length, line: table.brokenQuotes[0] })
   if (table.placeholderTime !== null) notes.push({ code: 'placeholder-time', second: table.placeholderTime })
   if (table.timesInWords > 0) notes.push({ code: 'times-in-words', rows: table.timesInWords })
   if (table.datesFilledDown > 0) notes.push({ code: 'dates-filled-down', rows: table.datesFilledDown })

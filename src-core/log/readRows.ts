@@ -14,12 +14,12 @@ import { isControlKind, isControlNote } from './words/control'
 import { kindMeaning } from './words/kinds'
 import { isTemperatureHeader } from './words/tags'
 import { remembered } from './words/remembered'
-import { markIn, markOfState, type RowMark, tickedMark } from './words/rowMarks'
+import { changeIn, markIn, markOfState, type RowMark, tickedMark } from './words/rowMarks'
 import { isVagueSum } from './words/sums'
 import { weekdaysNamed } from './words/weekdays'
 import { KindsOfEntry } from './kindsOfEntry'
 import { endsTable, fateOf, unitInCell } from './rowFate'
-import { momentReader, withoutTime, withWeekday } from './rowMoment'
+import { inUtc, momentReader, withoutTime, withWeekday } from './rowMoment'
 
 /** Reads the rows of one table into the log's rows, each as far as the row alone tells. */
 export interface RowReader {
@@ -77,6 +77,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   const kindUnit = (kind: string): GlucoseUnit | null =>
     kind === '' ? null : saysMgDl(kind) ? 'mg/dL' : saysMmol(kind) ? 'mmol/L' : null
   const addEntries = entryKeeper(table, plan)
+  const addedRows = new Map<string, number>()
   const dateOnlyRows = new Map<string, number>()
   const kinds = new KindsOfEntry(plan.kindsNamed, plan.vagueValues)
   const readers = plan.slots.map((slot) => ({ slot, momentOf: momentReader(slot, plan) }))
@@ -103,6 +104,25 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
   let dayAbove: CellMoment | null = null
   let meterAbove = ''
   if (plan.dayHeading) takeDay(plan.dayHeading)
+
+  /** Of a row that deletes another one, the latest that was added alike; remembers one that adds. */
+  function addedRow(
+    cells: readonly string[],
+    { glucose }: ValueSlot,
+    change: 'add' | 'delete',
+    row: number,
+  ): number | undefined {
+    const key = JSON.stringify([glucose, cells.filter((_, index) => index !== plan.changes)])
+    const before = addedRows.get(key)
+    if (change === 'add') addedRows.set(key, row)
+    else addedRows.delete(key)
+    return change === 'delete' ? before : undefined
+  }
+
+  function takeBack(row: number): void {
+    table.fates.setAside(row, 'not-glucose')
+    table.ofUnsureKind.add(row)
+  }
 
   function takeDay({ cells }: CsvRecord): void {
     for (const cell of cells) {
@@ -147,7 +167,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
     const present = several ? readers.filter(({ slot }) => cell(slot.glucose) !== '') : readers
     for (const { slot, momentOf } of present.length > 0 ? present : readers.slice(0, 1)) {
       const glucose = glucoseIn(readValue(cells[slot.glucose] ?? ''), slot, inGrams)
-      const said = momentOf(cells, dayAbove)
+      const said = plan.utc ? inUtc(momentOf(cells, dayAbove)) : momentOf(cells, dayAbove)
       const whole = withWeekday(said, weekdays)
       if (plan.weekday !== null && weekdays !== 0 && whole === said && slot === present[0]?.slot)
         filled[plan.weekday] = (filled[plan.weekday] ?? 0) + 1
@@ -162,7 +182,11 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
         mark === 'control' ||
         saysControl(note) ||
         mayTellOfControl.some((index) => isControl((cells[index] ?? '').trim()))
-      const deleted = mark === 'deleted' || markIn(kind) === 'deleted' || markIn(meal) === 'deleted'
+      const change = plan.changes === null ? null : changeIn(cell(plan.changes))
+      const added = change === null ? undefined : addedRow(cells, slot, change, row)
+      if (added !== undefined) takeBack(added)
+      const deleted =
+        change === 'delete' || mark === 'deleted' || markIn(kind) === 'deleted' || markIn(meal) === 'deleted'
       const fate = fateOf({
         cells,
         plan,
@@ -196,7 +220,7 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
           'unit' in glucose && glucose.unit !== null
             ? glucose.unit
             : (unitInCell(unitCell) ?? kindUnit(kind) ?? (plan.headerUnit === null ? slot.headerUnit : null)),
-        meter,
+        meter: slot.meterText || meter,
         meal,
         note,
       })

@@ -19,6 +19,7 @@ import { mealMoment } from './mealWords'
 import { conceptsOf } from './words/concepts'
 import { monthNumber } from './words/months'
 import { withoutPersonKey } from './words/persons'
+import { saysUtc } from './words/utc'
 
 /** So many records are looked at to find where a table begins and what its columns hold. */
 const LOOK_AHEAD = 240
@@ -35,6 +36,8 @@ export interface ReadTable {
   readonly otherName: number | null
   /** A line of one text that ended the table, and may be the title of the next; '' where there is none. */
   readonly lastText: string
+  /** What stands above its header as its title; '' where nothing does. */
+  readonly title: string
 }
 
 /** All tables of a log, in the order of the file. */
@@ -84,11 +87,14 @@ export function readTables(
     const ownUnit =
       tables.length === 0 ? null : unitOfLines(above.filter((line) => !isPartOfHeader(line, start)))
     if (tables.length === 0) preamble.push(...above)
-    const title = start.title === '' ? (tables.at(-1)?.lastText ?? '') : start.title
+    const title = start.title || tables.at(-1)?.lastText || titleOfSameGrid(tables.at(-1), start)
     const planned = planTable(
       {
         start: { ...start, title },
         rows: untilNextTable(head, start),
+        preambleUtc: preamble.some(
+          (line) => !isPartOfHeader(line, start) && !/\d/.test(line.text) && saysUtc(line.text),
+        ),
         preambleUnit: ownUnit ?? unitOfLines(preamble),
       },
       columns,
@@ -102,7 +108,7 @@ export function readTables(
       preamble.splice(0, preamble.length, ...above.filter((line) => isOfAllTables(line, start)))
     rows.addPart()
     const readable = plan.kind === 'open' ? asOther(plan) : plan
-    tables.push(readTable(stream, readable, start, rows, delimiter))
+    tables.push({ ...readTable(stream, readable, start, rows, delimiter), title })
   }
   const placeholder = placeholderTime(rows)
   if (placeholder !== null) rows.dropTimes(placeholder)
@@ -115,6 +121,20 @@ export function readTables(
       twins(tables, rows) ??
       halfDays(tables, rows, named),
   }
+}
+
+/** The title of the table above, where days run to the right in both and the same word heads their rows; '' elsewhere. */
+function titleOfSameGrid(before: ReadTable | undefined, { daysAcross, header }: TableStart): string {
+  if (before === undefined || !daysAcross || before.plan.kind !== 'glucose') return ''
+  const isSame =
+    before.plan.slots[0].day !== null &&
+    withoutNumber(before.plan.header?.cells[0]) === withoutNumber(header?.cells[0])
+  return isSame ? before.title : ''
+}
+
+/** 'Week 1' and 'Week 2' are the same word. */
+function withoutNumber(cell = ''): string {
+  return plain(cell.replace(/\d+/g, ' '))
 }
 
 /** Sets the tables of a sensor aside where another table holds the finger-sticks. */
@@ -132,6 +152,7 @@ function withoutSensors(tables: readonly ReadTable[], rows: RowTable): readonly 
       filled: {},
       otherName: null,
       lastText: table.lastText,
+      title: table.title,
     }
   })
 }
@@ -293,7 +314,7 @@ function readTable(
   start: TableStart,
   rows: RowTable,
   delimiter: string,
-): ReadTable {
+): Omit<ReadTable, 'title'> {
   const reader: RowReader = rowReader(rows, plan, delimiter)
   const titleMeter = meterInLine(start.title)
   if (titleMeter !== null) reader.takeMeter(titleMeter)
@@ -343,6 +364,7 @@ function readTable(
     afterBlank = false
     firstLine ??= record.line
     lastLine = record.line
+    if (record.isBroken === true) rows.brokenQuotes.push(record.line)
     reader.read(record)
   }
   reader.finish()
@@ -370,7 +392,10 @@ function isOtherName(record: CsvRecord, ahead: readonly CsvRecord[], { header, t
   if (next === undefined || !sameCells(next, header)) return false
   const name = withoutPersonKey(record.cells.find((cell) => cell.trim() !== '')?.trim() ?? '')
   const first = withoutPersonKey(title)
-  return plain(name) !== plain(first) && mayBeName(name) && mayBeName(first)
+  if (plain(name) === plain(first)) return false
+  // Behind a key such as 'Resident:' anything stands for a person, also the number of a room.
+  const isKeyed = first !== title && name !== (record.cells.find((cell) => cell.trim() !== '')?.trim() ?? '')
+  return isKeyed || (mayBeName(name) && mayBeName(first))
 }
 
 /** 'Meter: kitchen': the meter that a line of its own names for the rows below; null where it names none. */

@@ -7,6 +7,8 @@ export interface CsvRecord {
   /** The record as it stands in the file, without its line end. */
   readonly text: string
   readonly cells: readonly string[]
+  /** Whether a field in quotes that began here, closed by quotes further on, was taken for none: a row stands within it. */
+  readonly isBroken?: true
 }
 
 /** Longest field that is read, characters; a longer one is a broken file, not a note. */
@@ -38,7 +40,8 @@ export function* records(text: Iterable<string>, delimiter: string): Generator<C
     if (first.includes('"') && opening.test(first)) {
       const record = quotedRecord(first, lines, delimiter, usual.count)
       usual.add(record.cells.length)
-      yield { line, text: record.text, cells: unguarded(record.text, withinLimit(record.cells, line)) }
+      const cells = unguarded(record.text, withinLimit(record.cells, line))
+      yield { line, text: record.text, cells, ...(record.isBroken && { isBroken: true }) }
     } else {
       const cells = first.split(delimiter)
       usual.add(cells.length)
@@ -59,7 +62,7 @@ function quotedRecord(
   lines: LineReader,
   delimiter: string,
   usualColumns: number,
-): { text: string; cells: readonly string[] } {
+): { text: string; cells: readonly string[]; isBroken?: boolean } {
   let text = first
   let state = quoteState(first, delimiter, false)
   let taken = 0
@@ -89,7 +92,7 @@ function quotedRecord(
   // Some databases set a backslash before a quote instead of doubling it.
   if (escapedQuotes?.errors.length === 0 && escapedQuotes.data.length === 1)
     return { text: first, cells: escapedQuotes.data[0] }
-  return { text: first, cells: splitAtLetters(first, delimiter) }
+  return { text: first, cells: splitAtLetters(first, delimiter), isBroken: state === 'broken' }
 }
 
 /** The cells of a line with a quote that never closes: that quote is a letter, fields in whole quotes stay whole. */

@@ -290,8 +290,16 @@ function namesOther(cells: readonly string[], plan: ColumnPlan): boolean {
   })
 }
 
+/** What is drunk or eaten against a low or a high stands beside a reading, as `plain` gives it. */
+const TAKEN =
+  /^(water|wasser|eau|agua|acqua|vatten|vand|vann|vesi|woda|voda|viz|su|νερο|вода|水|dextrose|traubenzucker|glucose (tabs?|tablets?|gel|drink))$/
+
 const isOther = remembered(
-  (cell) => !/\d{2}/.test(cell) && conceptsOf(cell).has('other') && headerWords(cell).against === 'other',
+  (cell) =>
+    !/\d{2}/.test(cell) &&
+    !TAKEN.test(plain(cell)) &&
+    conceptsOf(cell).has('other') &&
+    headerWords(cell).against === 'other',
 )
 const LETTER = /\p{L}\.?\p{L}/u
 const isSum = remembered((cell) => {

@@ -54,6 +54,14 @@ export function withoutTime(moment: CellMoment | 'unreadable' | null): CellMomen
     : { day: moment.day, time: null }
 }
 
+/** The moment in UTC, where its cells give no zone of their own. */
+export function inUtc(moment: CellMoment | 'unreadable' | null): CellMoment | 'unreadable' | null {
+  if (moment === null || moment === 'unreadable') return moment
+  const { day, time } = moment
+  if (typeof time !== 'object' || time === null || time.offsetMinutes !== null) return moment
+  return { day, time: { ...time, utc: true } }
+}
+
 /** The moment with the weekday that another cell of the row names, where the order of its date is open. */
 export function withWeekday(
   moment: CellMoment | 'unreadable' | null,

@@ -131,6 +131,8 @@ export class RowTable {
   datesFilledDown = 0
   /** Whether the rows give the number of the day and lines above them the month. */
   monthsAbove = false
+  /** Lines whose quoted field was taken for none, because a row of its own stands within it. */
+  readonly brokenQuotes: number[] = []
   /** The one time in seconds from 00:00 that stood in every row and was none; null where times are times. */
   placeholderTime: number | null = null
   /** Which rows are set aside as far as the log alone tells; a merge takes a copy. */

@@ -59,7 +59,7 @@ export function findValues(
   const candidates = free
     .filter((column) => mayHoldReadings(column, profiles[column.index]))
     .map((column) => ({ column, score: scoreOf(column, profiles[column.index], table) }))
-  const real = dropSensors(candidates.filter(({ column: { words } }) => words.glucose > 0))
+  const real = dropLaboratory(dropSensors(candidates.filter(({ column: { words } }) => words.glucose > 0)))
   const wide = diary(
     real.map(({ column }) => column),
     columns,
@@ -287,6 +287,17 @@ function scoreOf({ words, role }: TableColumn, profile: ColumnProfile, table: Ta
   if (words.sensor) score -= 2
   return score
 }
+
+/** Where a column says finger-stick, one of the laboratory's or of venous blood is none of its readings. */
+function dropLaboratory<C extends { readonly column: TableColumn }>(candidates: readonly C[]): readonly C[] {
+  const names = candidates.map(({ column }) => plain(column.header))
+  if (!names.some((name) => FINGER.test(name))) return candidates
+  return candidates.filter((_, i) => FINGER.test(names[i]) || !LABORATORY.test(names[i]))
+}
+const FINGER =
+  /finger|capillar|kapillar|capilar|doigt|dedo|dito|vinger|sormi|palec|ujj|parmak|δαχτυλ|палец|пальц|指/
+const LABORATORY =
+  /(^| )(lab|labor\p{L}*|plasma\p{L}*|venous|venos\p{L}*|venoso|veineux|veneus|serum|suero|siero|laskimo\p{L}*|zyln\p{L}*|zilni|венозн\p{L}*)( |$)|検査室|静脈|静脉|血浆|血漿/u
 
 function dropSensors<T extends { readonly column: TableColumn }>(candidates: readonly T[]): readonly T[] {
   const strong = candidates.filter(({ column }) => column.words.glucose === 3)

@@ -7,7 +7,8 @@ import { isTagHeader } from '../words/tags'
 import { conceptsOf } from '../words/concepts'
 import { isClockHeader } from '../words/headerRole'
 import { plainDigits } from '../words/plain'
-import { isNoTick, isTick, tickMeaning } from '../words/rowMarks'
+import { changeIn, isNoTick, isTick, tickMeaning } from '../words/rowMarks'
+import { isUtc, saysUtc } from '../words/utc'
 import { weekdaysNamed } from '../words/weekdays'
 import { type ColumnProfile } from './columnProfile'
 import type { MomentColumns } from './findMoment'
@@ -65,6 +66,8 @@ export function finish(
   const owns = indexes.length > 1 ? momentsOf(indexes, columns, profiles) : null
   // Before and after a meal are two moments; two meters, or a test and its repeat, share one.
   const ofMoments = indexes.filter((index) => columns[index].words.moment).length > 1
+  const ofMeters =
+    indexes.length > 1 && indexes.every((index) => conceptsOf(columns[index].header).has('meter'))
   const slots = indexes.map((index): ValueSlot => {
     const own = indexes.length > 1 ? (owns?.get(index) ?? null) : null
     const column = columns[index]
@@ -89,6 +92,7 @@ export function finish(
         byMoment && clock === null
           ? [groupOf(start, index), column.header].filter((part) => part !== '').join(' ')
           : '',
+      meterText: ofMeters ? columns[index].header.replace(/[\s,;([{]*(?:mg|mmol)\b.*$/i, '') : '',
       headerUnit: gramsPerLitre ? 'mg/dL' : (unitIn(texts(index)) ?? null),
       gramsPerLitre,
     }
@@ -125,6 +129,12 @@ export function finish(
     slots: contradicted ? slots.map((slot) => ({ ...slot, headerUnit: null })) : slots,
     weekday: columns.find(({ index }) => !used.has(index) && holdsWeekdays(profiles[index]))?.index ?? null,
     dayAbove: rest.dayAbove && slots.some(({ date }) => date === null || profiles[date].filled === 0),
+    utc:
+      table.preambleUtc ||
+      slots.some(({ date, time }) =>
+        [date, time].some((index) => index !== null && saysUtc(columns[index].name)),
+      ) ||
+      columns.some(({ index }) => !used.has(index) && isZoneOfUtc(profiles[index])),
     dayHeading: start.dayHeading,
     unit: unitColumn,
     note: noteColumn?.index ?? null,
@@ -149,6 +159,7 @@ export function finish(
         ? []
         : markColumn(column, profiles[column.index]),
     ),
+    changes: columns.find(({ index }) => !used.has(index) && holdsChanges(profiles[index]))?.index ?? null,
     typed: typedColumns(columns, profiles, used),
     otherEntries: columns
       .filter(
@@ -223,6 +234,17 @@ function typedColumns(
   })
 }
 const FEWEST_TYPED = 2
+
+/** Whether every row says whether it was added or deleted, and both stand there. */
+function holdsChanges({ filled, rows, distinct }: ColumnProfile): boolean {
+  const changes = [...distinct.keys()].map(changeIn)
+  return filled === rows && !changes.includes(null) && changes.includes('add') && changes.includes('delete')
+}
+
+/** Whether every cell is UTC. */
+function isZoneOfUtc({ filled, rows, distinct }: ColumnProfile): boolean {
+  return filled > 0 && filled === rows && [...distinct.keys()].every(isUtc)
+}
 
 /** Whether every cell is the name of a weekday. */
 function holdsWeekdays({ filled, distinct }: ColumnProfile): boolean {

@@ -77,12 +77,14 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
   settleByContent(columns, profiles)
   const when = findMoment(columns, columns, profiles, dayAbove)
   // In a file of readings that this program wrote each row is one, whatever the log was called that it came from.
-  const entryKind = isOwnFile(start.header)
+  const kindColumn = isOwnFile(start.header)
     ? null
     : findKinds(
         columns.filter(({ index }) => index !== when?.halfDay),
         profiles,
       )
+  // Beside a column of glucose texts under another name are what was done or who did it, unless one of them says glucose.
+  const entryKind = kindColumn !== null && isBesideGlucose(columns, profiles, kindColumn) ? null : kindColumn
   if (entryKind !== null) columns[entryKind].role = 'kind'
   const meanings = entryKind === null ? [] : [...profiles[entryKind].distinct.keys()].map(kindMeaning)
   const kindsSayGlucose = meanings.includes('glucose') || meanings.includes('sensor')
@@ -181,8 +183,30 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
 /** A column of persons that names more than one: whose readings are wanted cannot be told. */
 function isPersonColumn({ header, named }: TableColumn, profile: ColumnProfile): boolean {
   if (named || profile.distinct.size < 2) return false
+  if ([...profile.distinct.keys()].some((cell) => kindMeaning(cell) === 'glucose')) return false
   if (saysPatient(header)) return true
   return mayNamePersons(header) && !profile.holdsNumbers && profile.distinct.size < 0.5 * profile.filled
+}
+
+/** Whether a column is headed as glucose, and this one, headed as no kinds, names none in its cells. */
+function isBesideGlucose(
+  columns: readonly TableColumn[],
+  profiles: readonly ColumnProfile[],
+  kinds: number,
+): boolean {
+  const { named, words } = columns[kinds]
+  if (named || words.role === 'kind' || words.role === 'meter') return false
+  const cells = [...profiles[kinds].distinct.keys()]
+  const areInitials = cells.every((cell) => /^\p{Lu}{1,3}$/u.test(cell))
+  const saysGlucose =
+    !areInitials && cells.some((kind) => ['glucose', 'sensor', 'control'].includes(kindMeaning(kind)))
+  return (
+    !saysGlucose &&
+    columns.some(
+      ({ words: { glucose, unit, against } }) =>
+        (glucose === 3 || (glucose === 2 && unit)) && against === null,
+    )
+  )
 }
 
 /** Longest header of codes that nobody can know, and most codes below it. A design choice. */

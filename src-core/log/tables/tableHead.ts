@@ -9,6 +9,8 @@ export interface TableHead {
   readonly rows: readonly CsvRecord[]
   /** Unit that lines above all tables name; null where they name none or several. */
   readonly preambleUnit: GlucoseUnit | 'g/L' | null
+  /** Whether a line above all tables says that times are in UTC. */
+  readonly preambleUtc: boolean
 }
 
 /** How many cells the header and most rows have; the fewest where two numbers are as common. */

@@ -53,6 +53,14 @@ const BESIDE_INSULIN =
 /** Least and greatest of the day, beside glucose or its unit: elsewhere they may be minutes. */
 const EXTREME = /(^| )(min|max|lo|hi)( |$)/
 
+/** What was done about a reading, as `plain` gives it. */
+const DONE =
+  /^(what (i|we|he|she|was|did|happened)\b.*|was (ich|wir|wurde)\b.*|actions? taken|treatments?( given)?|measures? taken|massnahmen?|mesures? prises?|traitement donne|medidas?( tomadas?)?|accion(es)?( tomadas?)?|provvedimenti|maatregel(en)?|tiltak|atgard(er)?|toimenpide|dzialanie|opatreni)$/
+
+/** A calculator of doses, as `plain` gives it. */
+const CALCULATOR =
+  /(^| )(\p{L}*calculators?|\p{L}*rechner|calculadora|calculat(eur|rice)|calcolatore|rekenmachine|kalkulator\p{L}*|калькулятор\p{L}*|計算機|计算器)( |$)/u
+
 /** Glucose before any food of the day, in Spanish, Italian and Portuguese; by itself it is a kind of insulin. */
 const BASAL = /^(?!.*(?:insulin|bolus|lent|rapid)).*\b(basal|basale|basali|basales)\b/
 
@@ -103,10 +111,14 @@ export function headerWords(header: string, group = '', unitRow = ''): HeaderWor
   if (tickMeaning(name) === 'deleted') return as('ignored', { status: true, occasion: -1 })
   if (has('unit') && !has('insulin') && unit === null && !otherUnit) return as('unit')
   // 'Not' by itself is Turkish for a note.
+  if (DONE.test(plain(name)) && unit === null) return as('note')
   if ((has('note') || plain(name) === 'not') && unit === null) return as('note')
   if (/temperatu|lampotil|температур|温度|気温/.test(plain(name))) return as('note')
   if (has('goal') && !has('date', 'moment')) return as('ignored', { against: 'goal' })
   if (isMeanOfATime(name)) return as('ignored', { against: 'sum' })
+  // What a calculator of doses was given is the reading beside it once more.
+  if ((has('glucose') || unit !== null) && CALCULATOR.test(plain(name)))
+    return as('ignored', { against: 'other' })
   if ((has('glucose') || unit !== null) && EXTREME.test(plain(name))) return as('ignored', { against: 'sum' })
   if (has('statistic') && (unit !== null || !(has('date', 'moment') && !has('glucose', 'value'))))
     return as('ignored', { against: 'sum' })

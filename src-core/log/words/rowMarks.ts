@@ -57,6 +57,13 @@ export const markIn = remembered((cell: string): RowMark | null => {
   return DELETED.exec(words.replace(/^已/, ''))?.index === 0 ? 'deleted' : null
 })
 
+/** What a cell of a journal of changes says was done with its row; null for any other word. */
+export const changeIn = remembered((cell: string): 'add' | 'delete' | null => {
+  const words = plain(cell)
+  if (/^(add|added|insert|inserted|create|created|new|i|c|neu|anlegen|angelegt|ajout|ajoute|alta|inserito|nuevo|novo|nuovo|toevoegen|nieuw)$/.test(words)) return 'add'
+  return /^(delete|deleted|remove|removed|del|d|loschen|geloscht|suppression|supprime|baja|eliminado|eliminato|verwijderen|verwijderd)$/.test(words) ? 'delete' : null
+}) // prettier-ignore
+
 /** What ticks in a column mean: that the row is such a one, or that it counts. */
 export type TickMeaning = RowMark | 'counts'
 

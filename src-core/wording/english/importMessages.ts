@@ -43,9 +43,10 @@ const NOT_TEXT: Record<Exclude<NotText['notText'], 'empty'>, string> = {
 /** Why a log was not read, or what it leaves open; `choices`: those of its question. */
 export function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Message {
   const answer = choices.at(0)?.answer
+  const among = choices.map((choice) => `--columns ${choice.answer} (${choiceLabel(choice)})`).join(' or ')
   if (isPlain(reason)) {
     const told = PLAIN[reason.key]
-    return typeof told === 'function' ? told(answer) : told
+    return typeof told === 'function' ? told(answer, among) : told
   }
   switch (reason.key) {
     case 'not-text':
@@ -94,7 +95,9 @@ const SEVERAL_COLUMNS_OF_TIME = 'Two columns may hold the time of the reading, a
 const OR_NAME_COLUMNS = 'Choose a log with readings, or name the columns with --columns.'
 
 /** What is said where nothing is to be named. */
-const PLAIN: Readonly<Record<PlainReason, Message | ((answer: string | undefined) => Message)>> = {
+const PLAIN: Readonly<
+  Record<PlainReason, Message | ((answer: string | undefined, among: string) => Message)>
+> = {
   'empty-file': message('The file is empty. Export the readings again.'),
   markup: message(
     'The file holds data in another format (JSON, XML or a web page), not a table. Export the readings as CSV.',
@@ -117,19 +120,19 @@ const PLAIN: Readonly<Record<PlainReason, Message | ((answer: string | undefined
     inTerminal: `Name it, for example --columns ${answer ?? 'date=1,time=2'}.`,
     inWindow: 'Which column tells when a reading was taken?',
   }),
-  'several-date-columns': (answer) => ({
+  'several-date-columns': (_, among) => ({
     what: SEVERAL_COLUMNS_OF_TIME,
-    inTerminal: `Say which it is, for example --columns ${answer ?? 'date=1'}.`,
+    inTerminal: `Say which it is: ${among}.`,
     inWindow: 'Which is it?',
   }),
-  'several-time-columns': (answer) => ({
+  'several-time-columns': (_, among) => ({
     what: SEVERAL_COLUMNS_OF_TIME,
-    inTerminal: `Say which it is, for example --columns ${answer ?? 'time=2'}.`,
+    inTerminal: `Say which it is: ${among}.`,
     inWindow: 'Which is it?',
   }),
-  'several-glucose-columns': (answer) => ({
+  'several-glucose-columns': (_, among) => ({
     what: 'Several columns may hold glucose readings, and rows fill now one, now another.',
-    inTerminal: `Say which do, for example --columns ${answer ?? 'glucose=3|4'}; further columns are added with |.`,
+    inTerminal: `Say which do: ${among}.`,
     inWindow: 'Which of them do?',
   }),
   'several-tables': message(
@@ -197,14 +200,18 @@ function severalPeopleMessage(column: number, people: number): Message {
   }
 }
 
+/** Kinds that are named in a message at most. */
+const MOST_KINDS_NAMED = 3
+
 /** Said where a column names kinds of entry that nobody can know, such as codes without a key. */
 function kindsUnknownMessage(column: number, kinds: readonly string[]): Message {
-  const [first] = kinds
+  const named = kinds.slice(0, MOST_KINDS_NAMED).map((kind) => `‘${kind.slice(0, LONGEST_LABEL)}’`)
+  const more = kinds.length > MOST_KINDS_NAMED ? ' and more' : ''
   return {
     what:
-      `Column ${String(column)} names ${count(kinds.length, 'kind', 'kinds')} of entry that the log does not explain, and their values ` +
-      'may be of different measures.',
-    inTerminal: `Say which are glucose, for example --columns kind=${String(column)}:${first ?? 'NAME'}.`,
+      `Column ${String(column)} names ${count(kinds.length, 'kind', 'kinds')} of entry that the log does not explain (${named.join(', ')}${more}), and ` +
+      'their values may be of different measures.',
+    inTerminal: `Say which are glucose with --columns kind=${String(column)}:NAME; several are parted by |.`,
     inWindow: 'Which are glucose?',
   }
 }
@@ -276,6 +283,8 @@ export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
       return `The log gives instants; they are shown in the time zone ${note.zone}.`
     case 'months-above':
       return 'The rows give the number of the day alone; its month and year stand in a line above them.'
+    case 'quotes-broken':
+      return `The quote that opens on line ${String(note.line)} closes within what looks like a row of its own; that row is read as one${note.count > 1 ? `, and so are ${String(note.count - 1)} more` : ''}. If it belongs to the note, take it out of the log.`
     case 'placeholder-time':
       return `Every row gives the same time, ${note.second === 0 ? '00:00' : '12:00'}, which is taken for no time at all: the readings keep the day alone.`
     case 'times-in-words':

@@ -1,0 +1,135 @@
+import { describe, expect, it } from 'vitest'
+import { momentText } from '../../../src-core/log/readings'
+import type { LogAnswers } from '../../../src-core/log/logSource'
+import { logbookOf, refusalsOf } from '../../helpers/logs'
+
+// Logs whose words tell of whom, of when and of what their readings are, as schools, wards and notebooks write them.
+
+const VALUES = [114, 162, 98, 203, 131, 87, 176, 142]
+
+/** Eight readings, two a day from 2 March 2026; `row`: how a line is written. */
+function lines(row: (day: number, hour: string, value: number, i: number) => string): string {
+  return VALUES.map((value, i) => row(2 + Math.floor(i / 2), i % 2 === 0 ? '07' : '18', value, i)).join('\n')
+}
+
+function read(text: string, answers?: Partial<LogAnswers>) {
+  const { readings, sources } = logbookOf([text], answers)
+  return {
+    moments: Array.from({ length: readings.n }, (_, i) => momentText(readings, i)),
+    values: Array.from({ length: readings.n }, (_, i) => readings.logged[i]),
+    meters: Array.from({ length: readings.n }, (_, i) => readings.meters[readings.meter[i]]),
+    notes: sources[0].notes.map(({ code }) => code),
+    setAside: sources[0].setAside.map(({ line, reason }) => `${line} ${reason}`),
+  }
+}
+
+describe('times in universal time by a word', () => {
+  const plain = (day: number, hour: string, value: number) => `2026-03-0${day},${hour}:10,${value}`
+  it.each([
+    ['the header', `Date,Time (UTC),mg/dL\n${lines(plain)}`],
+    ['a line above', `All times are UTC\nDate,Time,mg/dL\n${lines(plain)}`],
+    [
+      'a column of zones',
+      `Date,Time,mg/dL,Zone\n${lines((...row) => `${plain(row[0], row[1], row[2])},UTC`)}`,
+    ],
+  ])('are shown in the zone of the person, which is told: %s', (_, text) => {
+    const { moments, notes } = read(text)
+    // Berlin is an hour ahead of universal time in March (IANA time zones).
+    expect(moments.slice(0, 2)).toEqual(['2026-03-02T08:10', '2026-03-02T19:10'])
+    expect(notes).toContain('instants')
+  })
+
+  it('stay as they are where a column of the wall clock stands beside, or an offset is named', () => {
+    const both = `Local time,UTC time,mg/dL\n${lines((day, hour, value) => `2026-03-0${day} ${hour}:10,2026-03-0${day} 05:10,${value}`)}`
+    expect(read(both).moments[0]).toBe('2026-03-02T07:10')
+    expect(read(`Time (UTC+01:00),mg/dL\n${lines((day, hour, value) => `2026-03-0${day} ${hour}:10,${value}`)}`).moments[0]).toBe('2026-03-02T07:10')
+  }) // prettier-ignore
+})
+
+describe('several people', () => {
+  it.each(['Student', 'Pupil', 'Schüler/in', 'Élève', 'Child', 'Initials of child tested', 'Bed'])('are asked about: %s', (header) => {
+    const names = header === 'Bed' ? ['12A', '14B', '15A'] : ['Ann M', 'Bo R', 'Cy L']
+    const text = `Date,Time,${header},Glucose mg/dL\n${lines((day, hour, value, i) => `2026-03-0${day},${hour}:10,${names[i % 3]},${value}`)}`
+    expect(refusalsOf(text)[0].reason.key).toBe('several-people')
+  }) // prettier-ignore
+
+  it('are asked about below headings that say whose table follows, whatever they name them by', () => {
+    const table = `Date,Time,mg/dL\n${lines((day, hour, value) => `2026-03-0${day},${hour}:10,${value}`)}`
+    const [refused] = refusalsOf(`Resident: Room 12\n${table}\n\nResident: Room 14\n${table}\n`)
+    expect(refused.reason.key).toBe('several-names')
+  })
+
+  it('are none where the names are kinds of entry', () => {
+    const text = `Observed,Name,Value,Unit\n${lines((day, hour, value, i) => `2026-03-0${day} ${hour}:10,${i % 4 === 3 ? 'Potassium' : 'Capillary glucose'},${i % 4 === 3 ? 4.1 : value},${i % 4 === 3 ? 'mmol/L' : 'mg/dL'}`)}`
+    expect(read(text).values).toEqual(VALUES.filter((_, i) => i % 4 !== 3))
+  })
+})
+
+describe('what was done about a reading', () => {
+  it.each(['What I did', 'what I did next', 'Treatment given', 'Maßnahme', 'Seen by'])('sets none aside: %s', (header) => {
+    const done = header === 'Seen by' ? ['KM', 'BS'] : ['insulin 3 units', 'water', '4 oz juice', 'walk, 30 min']
+    const text = `Date,Time,BG (mg/dL),${header}\n${lines((day, hour, value, i) => `2026-03-0${day},${hour}:10,${value},"${done[i % done.length]}"`)}`
+    expect(read(text).values).toEqual(VALUES)
+  }) // prettier-ignore
+})
+
+describe('a value that stands in a log twice', () => {
+  it('counts once where a calculator of doses was given it a minute later', () => {
+    const text = `Time,BG (mg/dL),Calculator BG input (mg/dL)\n${lines((day, hour, value) => `2026-03-0${day} ${hour}:10,${value},\n2026-03-0${day} ${hour}:11,,${value}`)}`
+    expect(read(text).values).toEqual(VALUES)
+  })
+
+  it('is the finger-stick’s where the laboratory’s stands beside it', () => {
+    const text = `Date;Time;Laboratory plasma glucose mg/dL;Fingerstick mg/dL\n${lines((day, hour, value, i) => `2026-03-0${day};${hour}:10;${i % 2 ? value + 9 : ''};${value}`)}`
+    expect(read(text).values).toEqual(VALUES)
+  })
+
+  it('goes where a journal of changes deletes it, and stays where it was added once more', () => {
+    const row = (change: string, value: number) => `${change};2026-03-20 07:35;${value};mg/dL`
+    const rows = [row('ADD', 114), row('ADD', 52), row('DELETE', 52), row('ADD', 163), row('DELETE', 163), row('ADD', 163)]
+    expect(read(`Action;Taken;Glucose;Unit\n${rows.join('\n')}`).values).toEqual([114, 163])
+  }) // prettier-ignore
+
+  it('is of two meters where the columns of a line name two', () => {
+    const text = `Time of test,Old meter mg/dL,New meter mg/dL\n${lines((day, hour, value) => `2026-03-0${day} ${hour}:10,${value},${value}`)}`
+    const { values, meters } = read(text, { columns: 'glucose=2|3' })
+    expect(values).toHaveLength(2 * VALUES.length)
+    expect([...new Set(meters)].sort()).toEqual(['New meter', 'Old meter'])
+  })
+})
+
+describe('a field in quotes that holds a row', () => {
+  it('is broken there, which is told with its line', () => {
+    const text = 'date;time;mg/dL;note\n2026-03-02;06:58;213;\n2026-03-03;07:21;138;"old page:\n2026-02-04;15:10;57;x"\n2026-03-03;12:20;193;\n'
+    expect(read(text).values).toContain(57)
+    expect(read(text).notes).toEqual(['quotes-broken'])
+  }) // prettier-ignore
+
+  it('is one where its inner lines are none', () => {
+    const text = 'date;time;mg/dL;note\n2026-03-02;06:58;213;\n2026-03-03;07:21;138;"felt shaky\nthen ate"\n2026-03-03;12:20;193;\n'
+    expect(read(text)).toMatchObject({ values: [213, 138, 193], notes: [] })
+  }) // prettier-ignore
+})
+
+describe('a grid a week', () => {
+  it.each(['Time', 'Week'])('is read in each of its weeks, whatever stands once above the first: %s', (corner) => {
+    const grid = (week: number, first: number) => `${corner === 'Week' ? `Week ${week}` : corner},${[0, 1, 2].map((day) => `2026-03-${first + day}`).join(',')}\n07:00,${110 + week},121,132\n12:00,143,154,${50 + week}\n`
+    const { values, setAside } = read(`Blood sugar in mg/dL\n${grid(1, 16)}\n${grid(2, 23)}`)
+    expect(values).toEqual([111, 143, 121, 154, 132, 51, 112, 143, 121, 154, 132, 52])
+    expect(setAside).toEqual([])
+  }) // prettier-ignore
+})
+
+describe('dates that run on day after day', () => {
+  it('are not asked about: the other order would be the same day of every month', () => {
+    const log = (order: (day: number) => string) => `Date,Time,mg/dL\n${lines((day, hour, value) => `${order(day)},${hour}:10,${value}`)}`
+    expect(read(log((day) => `0${day}/03/2026`)).moments[0]).toBe('2026-03-02T07:10')
+    expect(read(log((day) => `03/0${day}/2026`)).moments[0]).toBe('2026-03-02T07:10')
+  }) // prettier-ignore
+
+  it('are asked about where both orders run on, or are in no order', () => {
+    const rows = ['04/05/2026', '04/08/2026', '04/09/2026', '04/03/2026', '05/04/2026']
+    const text = `Date,mg/dL\n${rows.map((date, i) => `${date},${VALUES[i]}`).join('\n')}`
+    expect(refusalsOf(text)[0].reason.key).toBe('date-order')
+  })
+})
