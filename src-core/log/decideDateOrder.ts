@@ -13,11 +13,6 @@ export interface OrderOpen {
 /** So many rows that only one order can read outweigh a single one that only another can (a typing error). */
 const OUTWEIGHS = 20
 
-/** Days between two neighbouring rows of a diary at most; in the other order its dates lie a month apart. A design choice. */
-const LONGEST_STEP = 14
-/** Fewest changes of the date that tell it. A design choice. */
-const FEWEST_RUNNING = 4
-
 /** Decides the order of day, month and year from every row of the log. */
 export function decideDateOrder(
   table: RowTable,
@@ -49,9 +44,6 @@ export function decideDateOrder(
   const isRare = monotone.includes('ymd') && left.length > 1
   if (!contradicted && monotone.length === 1 && !isRare && survey.days > 1)
     return { value: monotone[0], basis: 'rows' }
-  const running = monotone.filter((order) => survey.running.get(order) === true)
-  if (!contradicted && running.length === 1 && survey.steps >= FEWEST_RUNNING)
-    return { value: running[0], basis: 'rows' }
   return { open: leastInFuture(table, left, hints.latestDay), row: survey.example }
 }
 
@@ -111,10 +103,6 @@ interface DateSurvey {
   readonly only: Map<string, number>
   readonly ascending: Map<DayOrder, boolean>
   readonly descending: Map<DayOrder, boolean>
-  /** Whether every step from one date to another is one of few days. */
-  readonly running: Map<DayOrder, boolean>
-  /** How often the date changes from row to row within a table. */
-  steps: number
   example: number
 }
 
@@ -136,17 +124,13 @@ function surveyDates(table: RowTable, thisYear: number): DateSurvey {
     only: new Map(),
     ascending: new Map(),
     descending: new Map(),
-    running: new Map(),
-    steps: 0,
     example: -1,
   }
   const { orders } = survey
   for (const order of orders) {
     survey.ascending.set(order, true)
     survey.descending.set(order, true)
-    survey.running.set(order, true)
   }
-  let lastDay = NaN
   const last = new Map<DayOrder, number>()
   let firstDay = -1
   let part = 0
@@ -161,8 +145,6 @@ function surveyDates(table: RowTable, thisYear: number): DateSurvey {
     survey.rows++
     if (firstDay < 0) firstDay = table.day[i]
     survey.days = Math.max(survey.days, table.day[i] === firstDay ? 1 : 2)
-    if (table.day[i] !== lastDay) survey.steps++
-    lastDay = table.day[i]
     const numbers = table.numbersOf(i)
     const second = table.secondOf(i)
     const days = orders.map((order) => dayInOrder(numbers, order))
@@ -177,8 +159,6 @@ function surveyDates(table: RowTable, thisYear: number): DateSurvey {
       const before = last.get(order)
       if (before !== undefined && at < before) survey.ascending.set(order, false)
       if (before !== undefined && at > before) survey.descending.set(order, false)
-      if (before !== undefined && Math.abs(at - before) > LONGEST_STEP * 86_400)
-        survey.running.set(order, false)
       last.set(order, at)
     })
   }

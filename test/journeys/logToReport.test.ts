@@ -150,13 +150,13 @@ describeJourney('from a log to its report', () => {
         `Readings below ${low}`,
         `Mean ${unit}`,
         `SD ${unit}`,
-        'CV %',
+        'Coefficient of variation %',
         `Median ${unit}`,
         `Half of the readings lie ${unit}`,
-        `In target ${target} % of readings`,
-        `Above ${high} % of readings`,
-        `Above ${veryHigh} % of readings`,
-        `Estimated A1C %, by ${period.daysWithReadings} days with readings of ${period.days}, not a laboratory A1C`,
+        `Readings ${target} %`,
+        `Readings above ${high} %`,
+        `Readings above ${veryHigh} %`,
+        `Estimated A1C %, by ${period.daysWithReadings} days with readings of ${period.days}, from finger-sticks, not a laboratory A1C`,
       ]
       const asLogged = texts(period.asLogged, a1c)
       // The JSON has the estimate as logged alone.

@@ -121,15 +121,8 @@ describe('a grid a week', () => {
 })
 
 describe('dates that run on day after day', () => {
-  it('are not asked about: the other order would be the same day of every month', () => {
-    const log = (order: (day: number) => string) => `Date,Time,mg/dL\n${lines((day, hour, value) => `${order(day)},${hour}:10,${value}`)}`
-    expect(read(log((day) => `0${day}/03/2026`)).moments[0]).toBe('2026-03-02T07:10')
-    expect(read(log((day) => `03/0${day}/2026`)).moments[0]).toBe('2026-03-02T07:10')
-  }) // prettier-ignore
-
-  it('are asked about where both orders run on, or are in no order', () => {
-    const rows = ['04/05/2026', '04/08/2026', '04/09/2026', '04/03/2026', '05/04/2026']
-    const text = `Date,mg/dL\n${rows.map((date, i) => `${date},${VALUES[i]}`).join('\n')}`
+  it('are asked about all the same: both orders run on', () => {
+    const text = `Date,Time,mg/dL\n${lines((day, hour, value) => `0${day}/03/2026,${hour}:10,${value}`)}`
     expect(refusalsOf(text)[0].reason.key).toBe('date-order')
   })
 })
