@@ -208,7 +208,8 @@ function glucoseRows(table: RowTable, plan: ColumnPlan, delimiter: string): RowR
       // A header names the meal of every row: it tells nothing of this one.
       if (fate === 'empty-date' && ((meal !== '' && slot.mealText === '') || cells.some(namesMoment)))
         table.ofNamedMoment.add(row)
-      if (deleted || (fate === 'footer' && isVagueSum(cell(plan.note)))) table.ofUnsureKind.add(row)
+      if (deleted || (fate === 'footer' && (hasClock(moment) || isVagueSum(cell(plan.note)))))
+        table.ofUnsureKind.add(row)
       if (!several || slot === present[0]?.slot) addEntries(cells, kind)
       table.add({
         line,
@@ -295,6 +296,10 @@ function glucoseIn(glucose: GlucoseCell, slot: ValueSlot, inGrams: boolean): Glu
 function joinedNote(glucose: GlucoseCell, notes: readonly string[]): string {
   const remark = glucose.kind === 'number' ? glucose.remark : ''
   return [remark, ...notes].filter((part) => part !== '').join('; ')
+}
+
+function hasClock(moment: CellMoment | 'unreadable' | null): boolean {
+  return moment !== null && moment !== 'unreadable' && typeof moment.time === 'object' && moment.time !== null
 }
 
 function isDayAlone(moment: CellMoment | 'unreadable' | null): boolean {

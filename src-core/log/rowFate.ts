@@ -240,9 +240,15 @@ function isSumByNote({ cells, plan, moment, slot }: RowText): boolean {
   const note = cells[plan.note] ?? ''
   if (note === '') return false
   if (moment === null || moment === 'unreadable') return isSumNote(note)
-  if (moment.time !== null || moment.day.kind === 'instant') return isSumNote(note) && startsAsSum(note)
+  if (moment.time !== null || moment.day.kind === 'instant')
+    return isSumNote(note) && startsAsSum(note) && !isMood(note)
   return slot.time === null ? isSumNote(note) : speaksOfSum(note)
 }
+
+/** A word for a mean or a total that may as well be how somebody felt, or a measure of the meal, as `plain` gives it. */
+const MOOD =
+  /^(average|avg|mean|medium|total|totals|count|counts|change|normal|norm|mittel|mittelmassig|moyen|moyenne|media|medio|medel|gemiddeld|total mess|average day)$/
+const isMood = remembered((cell) => MOOD.test(plain(cell)))
 
 function onlyOneText(cells: readonly string[]): boolean {
   const texts = cells.filter((cell) => cell.trim() !== '')
@@ -271,6 +277,7 @@ function saysSum({ cells, plan, slot, moment }: RowText): boolean {
     const cell = cells[index]
     if (cell === undefined || cell.length < 2 || cell.length > LONGEST_SUM_WORDS || !LETTER.test(cell))
       continue
+    if (isTimed && isMood(cell)) continue
     if (isSum(cell) || (index === first && SUMMARY_ROW.test(plain(cell)))) return true
   }
   return false
@@ -292,7 +299,7 @@ function namesOther(cells: readonly string[], plan: ColumnPlan): boolean {
 
 /** What is drunk or eaten against a low or a high stands beside a reading, as `plain` gives it. */
 const TAKEN =
-  /^(water|wasser|eau|agua|acqua|vatten|vand|vann|vesi|woda|voda|viz|su|νερο|вода|水|dextrose|traubenzucker|glucose (tabs?|tablets?|gel|drink))$/
+  /^(water|wasser|eau|agua|acqua|vatten|vand|vann|vesi|woda|voda|viz|su|νερο|вода|水|dextrose|traubenzucker|glucose (tabs?|tablets?|gel|drink)|(hyva |huono )?olo|(feeling|felt|mood|sleep|slept|stress|gefuhl|befinden|humeur|humor|umore|stemming|nastroj|nalada|hangulat)( .*)?)$/
 
 const isOther = remembered(
   (cell) =>

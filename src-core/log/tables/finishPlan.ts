@@ -73,7 +73,7 @@ export function finish(
     const column = columns[index]
     const isClock = isClockHeader(column.header, groupOf(start, index))
     const byMoment = indexes.length > 1 && (column.words.moment || isClock)
-    const clock = byMoment && isClock ? clockOf(column.header) : null
+    const clock = byMoment ? clockOf(isClock ? column.header : clockBeside(column.header)) : null
     const gramsPerLitre =
       isGramsPerLitre(texts(index)) || (titleUnit === 'g/L' && unitIn(texts(index)) === null)
     return {
@@ -89,7 +89,7 @@ export function finish(
       sharesTime: ofMoments && own === null && clock === null,
       meal: indexes.length === 1 || !byMoment ? meal : null,
       mealText:
-        byMoment && clock === null
+        byMoment && (clock === null || !isClock)
           ? [groupOf(start, index), column.header].filter((part) => part !== '').join(' ')
           : '',
       meterText: ofMeters ? columns[index].header.replace(/[\s,;([{]*(?:mg|mmol)\b.*$/i, '') : '',
@@ -151,7 +151,8 @@ export function finish(
           role === 'kind' ||
           role === 'glucose' ||
           (role === 'ignored' && words.role === null && header !== '')
-        return !used.has(index) && index !== rest.entryKind && isOpen
+        // What stands beside a column of glucose tells of the person; beside one of values it may name the measure.
+        return !used.has(index) && index !== rest.entryKind && isOpen && main.words.glucose < 3
       })
       .map(({ index }) => index),
     marks: columns.flatMap((column) =>
@@ -284,6 +285,11 @@ function mealByContent(
         profiles[index].isMostly(profiles[index].momentWords),
     )?.index ?? null
   )
+}
+
+/** The clock time that stands beside a meal's name, in brackets or not: 'before lunch (12:30)'; '' where there is none. */
+function clockBeside(header: string): string {
+  return /(?<![\d:.])(?:[01]?\d|2[0-3]):[0-5]\d(?![\d:])/.exec(plainDigits(header))?.[0] ?? ''
 }
 
 function clockOf(header: string): ValueSlot['clock'] {

@@ -20,6 +20,8 @@ export function titleMeaning(title: string): 'glucose' | 'sensor' | 'other' | 's
   // 'Deleted readings', 'Control tests': nothing below is a reading of the person's, whatever it is called.
   if (isOfMarked(title)) return 'sum'
   const { against, glucose, sensor } = headerWords(title)
+  // 'Target range: 6-12 mmol/L' is a goal and no title of a table of goals.
+  if (against === 'goal' && /\d/.test(title)) return null
   if (against === 'sum' || against === 'goal') return 'sum'
   if (against !== null) return against === 'other' ? 'other' : null
   if (sensor || conceptsOf(title).has('sensor')) return 'sensor'

@@ -4,7 +4,7 @@ import { plain } from './plain'
 
 /** One person among others, whatever stands in the column: a patient, a resident, a record's number. */
 const PATIENT =
-  /^(patients?|patient (name|id|no|nr|number)|patienten?(name|nummer|nr|id)?|resident( name| id)?|client( name| id)?|bewohner\w*|klient\w*|students?( id| name| no| number)?|pupils?( name)?|child( name| initials)?|children|initials( of .*)?|schuler( in|in|innen)?( name)?|kind(er)?name|initialen|eleves?|enfants?|alumn[oa]s?|nino|nina|alunn[oa]|allievo|leerling\w*|elev(er|en)?|barn|oppilas|uczen|zak|tanulo|ogrenci|μαθητησ|ученик|生徒|学生|儿童|pasient\w*|patienter|potilas|pacjent\w*|pacient\w*|paciente|paziente|beteg|hasta( adi| no)?|ασθενησ|пациент|患者(名|番号|id)?|病人|患者姓名|mrn|medical record( no| number)?|record (no|number)|case (no|number)|fall(nummer|nr)|hospital (no|number)|nhs (no|number)|ipp|numero (de )?(patient|dossier)|cpr|personnummer|bsn|nss)$/
+  /^(patients?|patient (name|id|no|nr|number)|patienten?(name|nummer|nr|id)?|resident( name| id)?|client( name| id)?|bewohner\w*|klient\w*|students?( id| name| no| number)?|pupils?( name)?|child( name| initials)?|children|initials of .*|schuler( in|in|innen)?( name)?|kind(er)?name|eleves?|enfants?|alumn[oa]s?|nino|nina|alunn[oa]|allievo|leerling\w*|elev(er|en)?|barn|oppilas|uczen|zak|tanulo|ogrenci|μαθητησ|ученик|生徒|学生|儿童|pasient\w*|patienter|potilas|pacjent\w*|pacient\w*|paciente|paziente|beteg|hasta( adi| no)?|ασθενησ|пациент|患者(名|番号|id)?|病人|患者姓名|mrn|medical record( no| number)?|record (no|number)|case (no|number)|fall(nummer|nr)|hospital (no|number)|nhs (no|number)|ipp|numero (de )?(patient|dossier)|cpr|personnummer|bsn|nss)$/
 
 /** The same where more than one is named again and again. */
 const PERSON =

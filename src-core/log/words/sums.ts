@@ -59,7 +59,8 @@ const ADJECTIVE = /^(prumern|atlagos|przecietn)/
 /** Whether a note of a mean begins with its name; 'the average day' does not. */
 export const startsAsSum = remembered((note) => {
   const words = plain(note)
-  if (SHORT_MEAN.test(note.trim())) return true
+  if (SHORT_MEAN.test(note.trim()) || /^(daily|weekly|monthly) (average|mean|total|avg)$/.test(words))
+    return true
   return !ADJECTIVE.test(words) && conceptsOf(words.split(' ', 1)[0]).has('statistic')
 })
 

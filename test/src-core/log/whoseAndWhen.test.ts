@@ -126,3 +126,34 @@ describe('dates that run on day after day', () => {
     expect(refusalsOf(text)[0].reason.key).toBe('date-order')
   })
 })
+
+describe('how somebody felt', () => {
+  it.each(['How I felt', 'huom', 'Mood', 'Other'])('sets no reading aside, a low least of all: %s', (header) => {
+    const felt = ['feeling low', 'huono olo', 'average', 'good', 'total', 'count']
+    const text = `Date,Time,Glucose (mg/dL),${header}\n${lines((day, hour, value, i) => `2026-03-0${day},${hour}:10,${i === 2 ? 55 : value},${felt[i % felt.length]}`)}`
+    expect(read(text).values).toEqual(VALUES.map((value, i) => (i === 2 ? 55 : value)))
+  }) // prettier-ignore
+
+  it('leaves the daily mean a closing line, and tells of one that may be a low', () => {
+    const text = `Date,Time,Glucose (mg/dL),Note\n${lines((day, hour, value) => `2026-03-0${day},${hour}:10,${value},`)}\n2026-03-05,23:59,65,Daily average\n`
+    const [{ setAside }] = logbookOf([text]).sources
+    expect(setAside).toMatchObject([{ line: 10, reason: 'footer', maybeLow: true }])
+  })
+})
+
+describe('a clock time beside the name of a meal', () => {
+  it('is the time of the readings below, the meal stays theirs', () => {
+    const rows = [2, 3, 4, 5].map((day, i) => `2026-03-0${day};6.${i};8.${i};7.${i}`)
+    const { readings } = logbookOf([`Datum;nuchter (07:30);na ontbijt (10:00);voor lunch 12:00\n${rows.join('\n')}\n`], { unit: 'mmol/L' })
+    expect(momentText(readings, 0)).toBe('2026-03-02T07:30')
+    expect(momentText(readings, 2)).toBe('2026-03-02T12:00')
+    expect(readings.meal(1)).toContain('na ontbijt')
+  }) // prettier-ignore
+})
+
+describe('a goal in a line above a table', () => {
+  it('leaves the table what its header says', () => {
+    const text = `Target range: 6-12 mmol/L\nDate,Time,Blood glucose\n${lines((day, hour, value) => `2026-03-0${day},${hour}:10,${(value / 18).toFixed(1)}`)}`
+    expect(read(text).values).toHaveLength(VALUES.length)
+  })
+})
