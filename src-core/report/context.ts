@@ -18,6 +18,8 @@ export interface PageOptions {
   /** How many days the diary shows, up to the last reading: 0 none, Infinity all; four weeks if absent. */
   readonly diaryDays?: number
   readonly programVersion: string
+  /** The first page alone: nothing on it points to a later one. */
+  readonly onePage?: boolean
 }
 
 /** Distance of the text from the paper's edges, points. */

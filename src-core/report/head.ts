@@ -61,9 +61,9 @@ export function firstLine(words: Words, title: string): Block {
 }
 
 /** Where the second period stands; nothing where one period was asked for. */
-function besideIt({ analysis, words }: ReportContext): readonly Block[] {
+function besideIt({ analysis, words, options }: ReportContext): readonly Block[] {
   const other = analysis.periods.at(1)
-  if (analysis.comparison === null || other === undefined) return []
+  if (analysis.comparison === null || other === undefined || options.onePage) return []
   return [
     pageReferences([
       { words: words.comparison.besideText(other, other.lows.readingsBelow70), id: SECTION.compared },

@@ -18,7 +18,7 @@ import { lowsFirst } from './lowsFirst'
 import { metersAgainstEachOther } from './meters'
 import { method } from './method'
 import { theNumbers } from './numbers'
-import { onNewPage, paragraph, picture, sectionHeading } from './parts'
+import { greyParagraph, onNewPage, paragraph, picture, sectionHeading } from './parts'
 import { daysAndSpread, repeatsAgainstOneAnother } from './pictures'
 import { printableBlocks, printable, REPLACEMENT } from './printable'
 import { questionsBehind, standsOut } from './standsOut'
@@ -41,6 +41,7 @@ const SPARE = 10
 export function pageDocument(words: Words, analysis: Analysis, options: PageOptions): PageDocument {
   const context = reportContext(words, analysis, options)
   const first = firstPage(context)
+  if (options.onePage) return documentOf(context, first.blocks)
   const day = dayInNumbers(context)
   const patterns = [
     ...(first.tellsMeals ? [] : byMealBehind(context)),
@@ -73,6 +74,11 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
     ...onNewPage(method(context)),
     ...furtherDoubtful(context),
   ]
+  return documentOf(context, pages)
+}
+
+function documentOf(context: ReportContext, pages: readonly Block[]): PageDocument {
+  const { words, options } = context
   const content = printableBlocks(pages)
   const replaced = JSON.stringify(content).includes(REPLACEMENT)
   const { left, right } = foot(context)
@@ -112,8 +118,15 @@ function firstPage(context: ReportContext): FirstPage {
     ...theNumbers(context),
     ...sectionHeading(context.words.pages.TITLES.theDay, width),
   ]
+  const closing = options.onePage
+    ? [greyParagraph(context.words.pages.onePageText(['standsOut', 'trust']))]
+    : []
   const room =
-    PAPERS[options.paper].height - PAGE_MARGINS[1] - PAGE_MARGINS[3] - SPARE - heightOf(above, width)
+    PAPERS[options.paper].height -
+    PAGE_MARGINS[1] -
+    PAGE_MARGINS[3] -
+    SPARE -
+    heightOf([...above, ...closing], width)
   const left = (...blocks: (readonly Block[])[]) => room - heightOf(blocks.flat(), width)
   const [meals, trusted] = [byMealTable(context), trust(context)]
   const fits = (findings: readonly Block[], withMeals: boolean) =>
@@ -125,11 +138,19 @@ function firstPage(context: ReportContext): FirstPage {
   const findings = standsOut(context, asks)
   const trusts = left(findings, trusted) >= PICTURE_HEIGHT.least
   const finds = left(findings) >= PICTURE_HEIGHT.least
-  const below = [
-    ...(tellsMeals ? meals : []),
-    ...(finds ? findings : onNewPage(findings)),
-    ...(trusts ? trusted : finds ? onNewPage(trusted) : trusted),
-  ]
+  const notHere = [...(finds ? [] : ['standsOut' as const]), ...(trusts ? [] : ['trust' as const])]
+  const below = options.onePage
+    ? [
+        ...(tellsMeals ? meals : []),
+        ...(finds ? findings : []),
+        ...(trusts ? trusted : []),
+        greyParagraph(context.words.pages.onePageText(notHere)),
+      ]
+    : [
+        ...(tellsMeals ? meals : []),
+        ...(finds ? findings : onNewPage(findings)),
+        ...(trusts ? trusted : finds ? onNewPage(trusted) : trusted),
+      ]
   const height = Math.min(
     PICTURE_HEIGHT.most,
     tellsMeals

@@ -81,7 +81,7 @@ function titleAndPages(context: ReportContext, { doubtful }: Doubts): readonly B
       ? [{ words: pageOf(TITLES.trials), id: SECTION.trials }]
       : []),
   ]
-  if (places.length === 0) return [rule, title]
+  if (places.length === 0 || context.options.onePage) return [rule, title]
   const pages = { ...pageReferences(places), width: 'auto', margin: [0, 2.5, 0, 0] } as const
   return [rule, { columns: [{ ...title, width: '*' }, pages] }]
 }

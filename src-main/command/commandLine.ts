@@ -54,6 +54,7 @@ export interface Command {
   readonly kit: string | null
   /** 0 for none, Infinity for all; null where nothing is asked. */
   readonly diaryDays: number | null
+  readonly onePage: boolean
   /** Null where nothing is asked. */
   readonly paper: 'A4' | 'Letter' | null
   readonly label: string | null
@@ -173,6 +174,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       versus: values.versus === undefined ? null : daySpan('--versus', values.versus),
       kit: values.kit ?? null,
       diaryDays: values.diary === undefined ? null : diaryDays(values.diary),
+      onePage: values['one-page'] ?? false,
       paper: values.paper === undefined ? null : oneOf('--paper', values.paper, ['A4', 'Letter'] as const),
       label: values.label ?? null,
     },

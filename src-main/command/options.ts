@@ -37,6 +37,7 @@ export const OPTIONS = {
   kit: { group: 'report' },
   versus: { group: 'report' },
   diary: { group: 'report' },
+  'one-page': { group: 'report', isSwitch: true },
   paper: { group: 'report' },
   label: { group: 'report' },
   'remove-traces': { group: 'report', isSwitch: true },

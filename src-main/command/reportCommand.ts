@@ -234,10 +234,15 @@ async function kitInFile(words: Words, path: string): Promise<Kit | 'refused'> {
 const MAKERS: Readonly<
   Record<
     Exclude<OutputName, 'save'>,
-    (words: Words, analysis: Analysis, visit: Visit) => Output['content'] | Promise<Output['content']>
+    (
+      words: Words,
+      analysis: Analysis,
+      visit: Visit,
+      command: Command,
+    ) => Output['content'] | Promise<Output['content']>
   >
 > = {
-  out: async (words, analysis, { paper, label, diary }) => {
+  out: async (words, analysis, { paper, label, diary }, { onePage }) => {
     // Loaded only here: the PDF library takes longer to start than all the figures.
     const { reportPdf } = await import('../pdf/report')
     const diaryDays = diary === 'all' ? Infinity : diary
@@ -245,6 +250,7 @@ const MAKERS: Readonly<
       paper,
       label,
       ...(diaryDays !== null && { diaryDays }),
+      onePage,
       madeAtMs: nowMs(),
     })
   },
@@ -265,7 +271,7 @@ async function outputsOf(
     if (name === 'save' || path === null || path === '-') continue
     outputs.push({
       path,
-      content: await MAKERS[name](words, analysis, visit),
+      content: await MAKERS[name](words, analysis, visit, command),
       sparesOthers: !command.replace,
     })
   }

@@ -32,6 +32,7 @@ export interface ReportOptions {
   readonly label: string
   /** As in `PageOptions`. */
   readonly diaryDays?: number
+  readonly onePage?: boolean
   /** The moment of making, milliseconds since 1970. */
   readonly madeAtMs: number
 }
@@ -40,13 +41,14 @@ export interface ReportOptions {
 export function reportPdf(
   words: Words,
   analysis: Analysis,
-  { paper, label, diaryDays, madeAtMs }: ReportOptions,
+  { paper, label, diaryDays, onePage = false, madeAtMs }: ReportOptions,
 ): Promise<Uint8Array> {
   const document = pageDocument(words, analysis, {
     paper,
     label: label === '' ? null : label,
     madeAt: dayOfMaking(madeAtMs),
     ...(diaryDays !== undefined && { diaryDays }),
+    onePage,
     programVersion: PROGRAM.version,
   })
   return renderPdf(words, document, { madeAtMs })

@@ -68,12 +68,16 @@ export function finish(
   const ofMoments = indexes.filter((index) => columns[index].words.moment).length > 1
   const ofMeters =
     indexes.length > 1 && indexes.every((index) => conceptsOf(columns[index].header).has('meter'))
+  const hoursAcross = indexes.some((index) => isClockHeader(columns[index].header, groupOf(start, index)))
   const slots = indexes.map((index): ValueSlot => {
     const own = indexes.length > 1 ? (owns?.get(index) ?? null) : null
     const column = columns[index]
     const isClock = isClockHeader(column.header, groupOf(start, index))
     const byMoment = indexes.length > 1 && (column.words.moment || isClock)
-    const clock = byMoment ? clockOf(isClock ? column.header : clockBeside(column.header)) : null
+    const clock = byMoment
+      ? (clockOf(isClock ? column.header : clockBeside(column.header)) ??
+        (hoursAcross ? wordClock(column.header) : null))
+      : null
     const gramsPerLitre =
       isGramsPerLitre(texts(index)) || (titleUnit === 'g/L' && unitIn(texts(index)) === null)
     return {
@@ -290,6 +294,12 @@ function mealByContent(
 /** The clock time that stands beside a meal's name, in brackets or not: 'before lunch (12:30)'; '' where there is none. */
 function clockBeside(header: string): string {
   return /(?<![\d:.])(?:[01]?\d|2[0-3]):[0-5]\d(?![\d:])/.exec(plainDigits(header))?.[0] ?? ''
+}
+
+/** 'Noon' and 'midnight' among headers that are clock times. */
+function wordClock(header: string): ValueSlot['clock'] {
+  const time = /\d/.test(header) ? null : readTimeCell(header)
+  return typeof time === 'object' ? time : null
 }
 
 function clockOf(header: string): ValueSlot['clock'] {

@@ -11,7 +11,7 @@ import { findKinds, kindsDiffer } from './findKinds'
 import { findMoment } from './findMoment'
 import { findValues } from './findValues'
 import { isDayHeading, shapeOf } from './rowShape'
-import { mayNamePersons, saysPatient } from '../words/persons'
+import { mayNamePersons, saysPatient, saysWhoMeasured } from '../words/persons'
 import type { TableColumn } from './tableColumn'
 import {
   columnsOf,
@@ -183,7 +183,8 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
 /** A column of persons that names more than one: whose readings are wanted cannot be told. */
 function isPersonColumn({ header, named }: TableColumn, profile: ColumnProfile): boolean {
   if (named || profile.distinct.size < 2) return false
-  if ([...profile.distinct.keys()].some((cell) => kindMeaning(cell) === 'glucose')) return false
+  if ([...profile.distinct.keys()].some((cell) => kindMeaning(cell) === 'glucose' || saysWhoMeasured(cell)))
+    return false
   if (saysPatient(header)) return true
   return mayNamePersons(header) && !profile.holdsNumbers && profile.distinct.size < 0.5 * profile.filled
 }

@@ -106,7 +106,7 @@ export const LEXICON = {
   measured: `measured measurement* test_date test_time tested taken collected collection sampling sample_date sample_time drawn draw gemessen *mess* messung messzeit* mesure* mesuree
     medicion* medido medicao* medida misura* gemeten meet* *meting* male* *maling* matt *matning* mittau* pomiar* meren* meres* olcum* μετρησ* измерен* *測定* *测量*
     *測量* *採血* entnahme* abnahme* prelevement* extraccion coleta prelievo afname provetag* performed reading_time recorded recorded_at observation_time event_time`,
-  sensor: `sensor* *sensor cgm *patch patch* fgm isf interstitial interstiti* interstitiell* scan* continuous capteur* gewebe* flash sensore sensori`,
+  sensor: `sensor* *sensor cgm *patch patch* fgm isf interstitial interstiti* interstitiell* scan* continuous historic historical background automatic auto capteur* gewebe* flash sensore sensori`,
   manual: `manual manuell manuel manuelle handmatig manually`,
   control: `control controls kontroll* controle controllo qc control_solution control_test quality_control`,
   partOfDay: `for fore etter efter morning* noon midday afternoon evening* night nights nighttime overnight bedtime fasting breakfast* lunch* dinner* supper* waking wake_up reveil lever despertar risveglio opstaan aufstehen aufwachen

@@ -15,6 +15,15 @@ export function saysPatient(header: string): boolean {
   return PATIENT.test(plain(header))
 }
 
+/** Who measured, where one is the person: 'self', 'nurse'. */
+const MEASURING =
+  /^(self|me|myself|patient|nurse|carer|staff|mother|father|mum|mom|dad|parent|spouse|wife|husband|selbst|pflege|schwester|soi|infirmiere?|yo|enfermer[ao]|io|infermier[ae]|zelf|verpleegkundige|selv|sjalv|itse|hoitaja|sam|sama|pielegniarka)$/
+
+/** Whether a cell says who measured, not whose reading it is. */
+export function saysWhoMeasured(cell: string): boolean {
+  return MEASURING.test(plain(cell))
+}
+
 /** Whether a header may stand over the names of persons. */
 export function mayNamePersons(header: string): boolean {
   return PERSON.test(plain(header))

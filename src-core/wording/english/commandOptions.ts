@@ -38,8 +38,7 @@ export const OPTION_WORDS = {
   period: { value: 'FROM..TO', about: 'days covered, both included: 2026-03-02..2026-05-30' },
   targets: {
     value: 'RANGE',
-    about:
-      'target range in the printed unit: LOW..HIGH, or pregnancy, older-adult\nor frail (default 70..180 mg/dL = 3.9..10.0 mmol/L)',
+    about: 'LOW..HIGH, pregnancy, older-adult or frail (default 70..180 mg/dL)',
   },
   goal: {
     value: 'LOW..HIGH',
@@ -54,6 +53,7 @@ export const OPTION_WORDS = {
     value: 'DAYS|all|none',
     about: 'the diary, one row a day: the latest DAYS days (default 28)',
   },
+  'one-page': { value: '', about: 'the first page alone' },
   paper: { value: 'A4|Letter', about: '(default A4)' },
   label: { value: 'TEXT', about: 'what stands at the head of the report' },
   'remove-traces': {

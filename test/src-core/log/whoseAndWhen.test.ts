@@ -151,6 +151,21 @@ describe('a clock time beside the name of a meal', () => {
   }) // prettier-ignore
 })
 
+describe('hours across', () => {
+  it('have noon among them', () => {
+    const rows = [2, 3, 4, 5].map((day, i) => `2026-03-0${day},11${i},14${i},12${i},13${i}`)
+    const { readings } = logbookOf([`Date,7 am,Noon,6 pm,10 pm\n${rows.join('\n')}\n`], { unit: 'mg/dL' })
+    expect([0, 1, 2, 3].map((i) => momentText(readings, i).slice(11))).toEqual(['07:00', '12:00', '18:00', '22:00'])
+  }) // prettier-ignore
+})
+
+describe('glucose of a sensor beside that of a strip', () => {
+  it.each(['Automatic', 'Historic', 'Background', 'Scanned'])('is none of the finger-stick’s: %s', (name) => {
+    const text = `Time,${name} glucose (mg/dL),Strip glucose (mg/dL)\n${lines((day, hour, value, i) => `2026-03-0${day} ${hour}:10,${i % 4 === 0 ? '' : value},${i % 4 === 0 ? value : ''}`)}`
+    expect(read(text).values).toEqual(VALUES.filter((_, i) => i % 4 === 0))
+  }) // prettier-ignore
+})
+
 describe('a goal in a line above a table', () => {
   it('leaves the table what its header says', () => {
     const text = `Target range: 6-12 mmol/L\nDate,Time,Blood glucose\n${lines((day, hour, value) => `2026-03-0${day},${hour}:10,${(value / 18).toFixed(1)}`)}`
