@@ -137,9 +137,27 @@ async function run(words: Words, command: Command): Promise<Exit> {
     }
     await saveVisit(request, outputs)
   } else await writeOutputs(outputs)
+  for (const option of withoutEffect(command, analysis)) complain(words.commandLine.noEffect(option))
   if (command.outputs.json === '-') sayJson(jsonText(words, analysis))
   else say(...terminalSummary(words, analysis, outputPaths(command)))
   return EXIT.done
+}
+
+/** Options that were said and changed nothing, because the logs tell by themselves, or hold nothing of these days. */
+function withoutEffect(
+  { logs, answers, shifts }: Command,
+  { sources }: Analysis,
+): readonly ('log-unit' | 'dates' | 'shift')[] {
+  if (logs.length === 0) return []
+  const isAnswered = sources.some(({ unit }) => unit.basis === 'answer' || unit.value === 'mixed')
+  const moved = sources.flatMap(({ notes }) => notes.filter(({ code }) => code === 'moved'))
+  return [
+    ...(answers.unit !== undefined && !isAnswered ? ['log-unit' as const] : []),
+    ...(answers.dates !== undefined && sources.every(({ dateOrder }) => dateOrder.basis !== 'answer')
+      ? ['dates' as const]
+      : []),
+    ...(shifts.length > moved.length ? ['shift' as const] : []),
+  ]
 }
 
 type Opened = Extract<LoadedVisit, { kind: 'loaded' }>

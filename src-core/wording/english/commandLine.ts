@@ -72,3 +72,11 @@ export function cannotOpenText(errno: string): string {
 export const noOutputText = (errno: string) => `Standard output could not be written (${errno}).`
 export const PROGRAM_FAILED =
   'The program failed; nothing of your log was changed. Please report these lines:'
+
+const NO_EFFECT = {
+  'log-unit': 'the logs themselves say their unit',
+  dates: 'the logs themselves tell the order of their dates',
+  shift: 'a log holds no reading on these days',
+} as const
+export const noEffect = (option: keyof typeof NO_EFFECT) =>
+  `--${option} changed nothing: ${NO_EFFECT[option]}.`

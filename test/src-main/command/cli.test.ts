@@ -440,6 +440,35 @@ describe('the first lines of README', () => {
   })
 })
 
+describe('an option that changes nothing', () => {
+  const [log, open] = ['says.csv', 'open.csv']
+  beforeAll(() => {
+    writeFileSync(
+      join(folder, log),
+      'Date,Time,Glucose (mg/dL)\n2026-03-22,07:10,104\n2026-03-23,07:10,118\n',
+    )
+    writeFileSync(join(folder, open), 'Date,Time,Glucose\n2026-03-22,07:10,25\n2026-03-23,07:10,28\n')
+  })
+
+  it.each([
+    { args: [log, '--log-unit', 'mmol/L'], option: '--log-unit' },
+    { args: [log, '--dates', 'dmy'], option: '--dates' },
+    { args: [log, '--shift', '2030-01-01..2030-01-02=+12:00'], option: '--shift' },
+  ])('is told: $option', ({ args, option }) => {
+    const { status, stderr } = runCli([...args, '--no-pdf'], { cwd: folder })
+    expect(status).toBe(0)
+    expect(stderr).toMatch(new RegExp(`^${option} changed nothing: .*\\.\n$`))
+  })
+
+  it('is not where it answers what the log leaves open, or moves a reading', () => {
+    for (const args of [
+      [open, '--log-unit', 'mmol/L'],
+      [log, '--shift', '2026-03-22..2026-03-22=+12:00'],
+    ])
+      expect(runCli([...args, '--no-pdf'], { cwd: folder }).stderr).toBe('')
+  })
+})
+
 describe('help', () => {
   it('fits one screen', () => {
     const { status, stdout } = runCli(['--help'], { cwd: folder })
