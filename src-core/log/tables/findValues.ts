@@ -363,11 +363,12 @@ export function momentsOf(
   return timed(before) || !timed(behind) ? (before ?? behind) : behind
 }
 
-/** Whether columns are headed alike, or each by a moment of the day. */
+/** Whether columns are headed alike, or each by a moment of the day, or all are glucose by their words or a person's. */
 function areAlike(columns: readonly TableColumn[]): boolean {
   return (
     columns.every(({ header }) => sameName(header, columns[0].header)) ||
-    columns.every(({ header, words }) => words.moment || isClockHeader(header))
+    columns.every(({ header, words }) => words.moment || isClockHeader(header)) ||
+    columns.every(({ named, words }) => named || words.glucose === 3)
   )
 }
 

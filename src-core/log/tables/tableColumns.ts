@@ -49,10 +49,18 @@ export function datedRows(
   const isNote = (index: number): boolean => headerWords(header?.cells[index] ?? '').role === 'note'
   const fewestDays = dayAbove ? MOST_CELLS : FEWEST_IN_PLACE.days
   const places = [
-    commonPlace(dated, ['day', 'moment'], fewestDays, isNote),
+    headedDay(dated, header) ?? commonPlace(dated, ['day', 'moment'], fewestDays, isNote),
     commonPlace(dated, ['time'], FEWEST_IN_PLACE.times, isNote),
   ]
   return dated.filter((record) => places.every((at) => at === null || shapeOf(record).kinds[at] !== 'text'))
+}
+
+/** The column headed as the date, where a row has a day in it; null where none is. */
+function headedDay(rows: readonly CsvRecord[], header: CsvRecord | null): number | null {
+  const headed = header?.cells.findIndex((cell) => headerWords(cell).role === 'date') ?? -1
+  return headed >= 0 && rows.some((record) => ['day', 'moment'].includes(shapeOf(record).kinds[headed] ?? ''))
+    ? headed
+    : null
 }
 
 /** The column, none of notes, in which most rows that hold a cell of these kinds hold it; null where they are few. */

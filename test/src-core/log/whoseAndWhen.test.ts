@@ -151,6 +151,18 @@ describe('a clock time beside the name of a meal', () => {
   }) // prettier-ignore
 })
 
+describe('a time of its own before each of several values', () => {
+  it.each([
+    ['BG arrival', 'BG pre-lunch', 'BG dismissal'],
+    ['arrival', 'pre-lunch', 'dismissal'],
+  ])('is that value’s, whatever the columns are called: %s', (...names) => {
+    const header = `Date,${names.map((name, i) => `${i === 0 ? 'Time in' : 'Time'},${name}`).join(',')}`
+    const rows = [2, 3, 4, 5].map((day, i) => `2026-03-0${day},8:1${i} am,13${i},11:4${i} am,16${i},2:4${i} pm,12${i}`)
+    const { readings } = logbookOf([`${header}\n${rows.join('\n')}\n`], { columns: 'glucose=3|5|7', unit: 'mg/dL' })
+    expect([0, 1, 2].map((i) => momentText(readings, i).slice(11))).toEqual(['08:10', '11:40', '14:40'])
+  }) // prettier-ignore
+})
+
 describe('hours across', () => {
   it('have noon among them', () => {
     const rows = [2, 3, 4, 5].map((day, i) => `2026-03-0${day},11${i},14${i},12${i},13${i}`)
