@@ -138,8 +138,8 @@ export interface NoPlan {
     /** Whether it is a column of people. */
     readonly people?: true
   }
-  /** How many of the candidates may all hold readings, for 'one-glucose-column'. */
-  readonly together?: number
+  /** How many of the candidates may well hold readings together, and how many are asked about, for 'one-glucose-column'. */
+  readonly together?: readonly number[]
   readonly header: CsvRecord | null
   readonly line: number | null
 }

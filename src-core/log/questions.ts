@@ -118,16 +118,18 @@ function columnChoices(plan: NoPlan, preview: (columns: string) => readonly RowS
   ].slice(0, MOST_CHOICES)
 }
 
-/** The choice of all columns that may hold readings, where there are several and not too many to look at. */
+/** The choices of several columns: those that may well hold readings, and all that are asked about, where not too many. */
 function allTogether(
-  { candidates, together = 0 }: NoPlan,
+  { candidates, together = [] }: NoPlan,
   preview: (columns: string) => readonly RowShown[],
 ): readonly Choice[] {
-  if (together < 2 || together > MOST_TOGETHER) return []
-  const columns = candidates.slice(0, together).map(({ index, header }) => ({ index, header }))
-  columns.sort((a, b) => a.index - b.index)
-  const answer = `glucose=${columns.map(({ index }) => String(index + 1)).join('|')}`
-  return [{ answer, label: { of: 'columns', columns }, example: rowsOf(preview(answer)), effect: null }]
+  const counts = [...new Set(together)].filter((count) => count >= 2 && count <= MOST_TOGETHER)
+  return counts.map((count): Choice => {
+    const columns = candidates.slice(0, count).map(({ index, header }) => ({ index, header }))
+    columns.sort((a, b) => a.index - b.index)
+    const answer = `glucose=${columns.map(({ index }) => String(index + 1)).join('|')}`
+    return { answer, label: { of: 'columns', columns }, example: rowsOf(preview(answer)), effect: null }
+  })
 }
 const MOST_TOGETHER = 8
 

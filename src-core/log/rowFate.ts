@@ -247,7 +247,7 @@ function isSumByNote({ cells, plan, moment, slot }: RowText): boolean {
 
 /** A word for a mean or a total that may as well be how somebody felt, or a measure of the meal, as `plain` gives it. */
 const MOOD =
-  /^(average|avg|mean|medium|total|totals|count|counts|change|normal|norm|mittel|mittelmassig|moyen|moyenne|media|medio|medel|gemiddeld|total mess|average day)$/
+  /^(average|avg|mean|medium|total|totals|count|counts|change|normal|norm|mittel|mittelmassig|moyen|moyenne|media|medio|medel|gemiddeld|average day)$/
 const isMood = remembered((cell) => MOOD.test(plain(cell)))
 
 function onlyOneText(cells: readonly string[]): boolean {

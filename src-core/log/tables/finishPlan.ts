@@ -7,7 +7,7 @@ import { isTagHeader } from '../words/tags'
 import { conceptsOf } from '../words/concepts'
 import { isClockHeader } from '../words/headerRole'
 import { plainDigits } from '../words/plain'
-import { changeIn, isNoTick, isTick, tickMeaning } from '../words/rowMarks'
+import { changeIn, isNoTick, isTick, tickedMark, tickMeaning } from '../words/rowMarks'
 import { isUtc, saysUtc } from '../words/utc'
 import { weekdaysNamed } from '../words/weekdays'
 import { type ColumnProfile } from './columnProfile'
@@ -215,7 +215,9 @@ function markColumn(
   const ticks = tickMeaning(header)
   const texts = [...profile.distinct.keys()]
   const isTicked = texts.length > 0 && texts.every((text) => isTick(text) || isNoTick(text))
-  if (ticks === 'deleted' || (ticks !== null && isTicked)) return [{ index, ticks, isState }]
+  // Where no row counts, the column says something else.
+  const leavesSome = ticks !== null && texts.some((text) => tickedMark(ticks, text) === null)
+  if (ticks === 'deleted' || (ticks !== null && isTicked && leavesSome)) return [{ index, ticks, isState }]
   const holdsStates =
     !NO_STATES.includes(role) &&
     texts.length <= STATES.most &&

@@ -155,7 +155,9 @@ export function planTable(table: TableHead, answer: NamedColumns | null): TableP
       return open('moment-or-other', values.candidates, { name: columns[values.bare[0]].header })
     const words = values.candidates.filter((index) => columns[index].words.glucose > 0).length
     return words > 1
-      ? open('one-glucose-column', values.candidates, { together: values.together ?? words })
+      ? open('one-glucose-column', values.candidates, {
+          together: [values.together ?? words, values.candidates.length],
+        })
       : open('glucose', values.candidates)
   }
   if (when.rival !== null && named === null && values.kind === 'one')

@@ -131,7 +131,7 @@ const PLAIN: Readonly<
     inWindow: 'Which is it?',
   }),
   'several-glucose-columns': (_, among) => ({
-    what: 'Several columns may hold glucose readings, and rows fill now one, now another.',
+    what: 'Several columns may hold glucose readings.',
     inTerminal: `Say which do: ${among}.`,
     inWindow: 'Which of them do?',
   }),

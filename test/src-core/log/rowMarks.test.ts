@@ -63,6 +63,7 @@ describe('a column of ticks', () => {
 
   it('needs its ticks where the header may mean something else', () => {
     expect(setAside(log('Control', 'before visit', 'after visit'))).toEqual([])
+    expect(setAside(log('Use', 'no', 'no'))).toEqual([])
     expect(tickMeaning('Glucose')).toBeNull()
     expect(tickedMark('counts', '')).toBeNull()
   })

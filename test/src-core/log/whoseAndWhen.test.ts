@@ -163,6 +163,14 @@ describe('a time of its own before each of several values', () => {
   }) // prettier-ignore
 })
 
+describe('a meal of a name that nobody knows beside others that are known', () => {
+  it('is in one of the answers that are offered, with all of them', () => {
+    const rows = [[112, 140, 155, 101], [98, 128, 171, 64], [105, 133, 149, 88]]
+    const text = `Day,Zorbl,Lunch (13:00),Supper 18:30,Bed\n${rows.map((cells, i) => `2026-11-0${2 + i},${cells.join(',')}`).join('\n')}\n`
+    expect(refusalsOf(text)[0].question?.choices.map(({ answer }) => answer)).toContain('glucose=2|3|4|5')
+  }) // prettier-ignore
+})
+
 describe('hours across', () => {
   it('have noon among them', () => {
     const rows = [2, 3, 4, 5].map((day, i) => `2026-03-0${day},11${i},14${i},12${i},13${i}`)
