@@ -215,7 +215,10 @@ function sumUp(
   const { start, end } = rangeOfDays(of, span)
   const summary = summarise(of, start, end, settings, leaveOut | without)
   if (kind !== 'sensor') return summary
-  return { ...summary, gmiPercent: summary.mean === null ? null : glucoseManagementIndicator(summary.mean) }
+  return {
+    ...summary,
+    gmiPercent: summary.meanMgDl === null ? null : glucoseManagementIndicator(summary.meanMgDl),
+  }
 }
 
 function intervalsIn(of: Readings, span: DaySpan, summary: Summary, settings: Settings, leaveOut: number) {

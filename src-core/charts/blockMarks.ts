@@ -14,7 +14,7 @@ export function hasMedian(block: BlockFigures): boolean {
 
 /** Whether a block's picture shows how well its median is known. */
 export function hasWhisker(block: BlockFigures): boolean {
-  return hasMedian(block) && block.ci95.median !== null
+  return hasMedian(block) && block.ci95.medianMgDl !== null
 }
 
 /** Median, middle half and the median's 95 % interval of one block; nothing where it was hardly tested. */
@@ -24,20 +24,21 @@ export function blockMarks(
   scale: GlucoseScale,
   palette: Palette,
 ): readonly SceneNode[] {
-  if (!hasMedian(block) || block.median === null || block.q1 === null || block.q3 === null) return []
+  if (!hasMedian(block) || block.medianMgDl === null || block.q1MgDl === null || block.q3MgDl === null)
+    return []
   const left = xOf(block.fromHour * 3600) + INSET
   const right = xOf(block.toHour * 3600) - INSET
   // A quartile at a meter's limit may lie outside the axis; the outline ends there.
   const inside = (mgDl: number) => scale.y(Math.min(Math.max(mgDl, scale.low), scale.high))
-  const top = inside(block.q3)
-  const middle = inside(block.median)
+  const top = inside(block.q3MgDl)
+  const middle = inside(block.medianMgDl)
   return [
     {
       kind: 'rect',
       x: left,
       y: top,
       width: right - left,
-      height: Math.max(inside(block.q1) - top, 0.01),
+      height: Math.max(inside(block.q1MgDl) - top, 0.01),
       stroke: { color: palette.accent, width: 0.7 },
     },
     {
@@ -58,8 +59,8 @@ function whisker(
   inside: (mgDl: number) => number,
   palette: Palette,
 ): readonly SceneNode[] {
-  if (ci95.median === null) return []
-  const [bottom, top] = ci95.median.map(inside)
+  if (ci95.medianMgDl === null) return []
+  const [bottom, top] = ci95.medianMgDl.map(inside)
   const stroke = { color: palette.accent, width: WHISKER.width }
   const cap = (y: number): SceneNode => ({
     kind: 'line',

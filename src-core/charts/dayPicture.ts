@@ -368,7 +368,7 @@ function rows(
       String(block.toHour).padStart(2, '0'),
     )
     const median: SceneText =
-      block.n >= FEWEST_BLOCK_READINGS && block.median !== null
+      block.n >= FEWEST_BLOCK_READINGS && block.medianMgDl !== null
         ? {
             ...word(
               x,

@@ -150,7 +150,7 @@ function blockMarks(
   scale: GlucoseScale,
   palette: Palette,
 ): readonly SceneNode[] {
-  const { median, q1, q3 } = block
+  const { medianMgDl: median, q1MgDl: q1, q3MgDl: q3 } = block
   if (!hasMedian(block) || median === null || q1 === null || q3 === null) return []
   const begin = xOf(block.fromHour * 3600)
   const half = (xOf(block.toHour * 3600) - begin) / 2

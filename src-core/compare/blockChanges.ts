@@ -27,9 +27,9 @@ export function blockChanges(
       toHour: (block + 1) * BLOCK_HOURS,
       firstN: total(first.n[block]),
       secondN: total(second.n[block]),
-      first: before.value,
-      second: after.value,
-      difference: before.value - after.value,
+      firstMeanMgDl: before.value,
+      secondMeanMgDl: after.value,
+      differenceMgDl: before.value - after.value,
       p: enoughDays ? differenceP(before, after) : null,
       moved: blockMoved(firstHabit.blocks[block], secondHabit.blocks[block]),
     }
@@ -42,7 +42,7 @@ export function blockChanges(
     return {
       ...told,
       adjustedP,
-      verdict: verdict(change.difference, adjustedP),
+      verdict: verdict(change.differenceMgDl, adjustedP),
       verdictReason: moved ? 'mix-moved' : change.p === null ? 'few-days' : null,
     }
   })

@@ -12,7 +12,6 @@ import {
   shareDifferenceInterval,
   shareDifferenceP,
 } from '../statistics/estimates'
-import type { Summary } from '../statistics/summary'
 import { blockChanges } from './blockChanges'
 import {
   changeOf,
@@ -20,6 +19,7 @@ import {
   ERROR_OF_ALL_ROWS,
   FEWEST_TAGGED_PERCENT,
   type Interval,
+  COMPARED_MEASURES,
   type MeasureName,
   isWithheld,
   type MeterShare,
@@ -33,19 +33,6 @@ import { type ComparedPeriod, lowsOfPeriod } from './lowsOfTwo'
 import { commonWeights, standardisedChange } from './standardised'
 import { habitChanges, mixMoved, MOMENTS, testingHabit, type TestingHabit } from './testingHabit'
 
-/** Where each measure stands in a summary. */
-const IN_SUMMARY: Readonly<Record<MeasureName, keyof Summary>> = {
-  meanMgDl: 'mean',
-  medianMgDl: 'median',
-  sdMgDl: 'sd',
-  cvPercent: 'cvPercent',
-  percentBelow54: 'percentBelow54',
-  percentBelow70: 'percentBelow70',
-  percentInTarget: 'percentInTarget',
-  percentAbove180: 'percentAbove180',
-  percentAbove250: 'percentAbove250',
-}
-
 /**
  * Sets two periods side by side, as logged: differences are first - second. Both must hold a reading without a
  * bit of `leaveOut`. The periods may share days; then the intervals are wider than they need be.
@@ -57,16 +44,15 @@ export function comparePeriods(
   settings: Settings,
 ): Comparison {
   const tableOf = (period: ComparedPeriod) =>
-    dayTable(readings, period, leaveOut, settings, period.asLogged.mean ?? NaN)
+    dayTable(readings, period, leaveOut, settings, period.asLogged.meanMgDl ?? NaN)
   const tables = [tableOf(first), tableOf(second)] as const
   const habits = [testingHabit(readings, first, leaveOut), testingHabit(readings, second, leaveOut)] as const
   const enoughDays = tables.every(({ days }) => days >= FEWEST_DAYS)
   const differences = enoughDays ? judgedDifferences(...tables) : null
   const rows = {
-    measures: (Object.keys(IN_SUMMARY) as MeasureName[]).map((measure) => {
-      const [a, b] = [first, second].map(({ asLogged }) => asLogged[IN_SUMMARY[measure]] as number | null)
+    measures: COMPARED_MEASURES.map((measure) => {
       const { ci95 = null, p = null } = differences?.[measure] ?? {}
-      return { measure, ...changeOf(a, b, ci95, p) }
+      return { measure, ...changeOf(first.asLogged[measure], second.asLogged[measure], ci95, p) }
     }),
     sameTimesOfDay: sameTimesOfDay(tables, habits, enoughDays),
     sameMeals: sameMeals(tables, habits, enoughDays),

@@ -1,18 +1,22 @@
 import type { DaySpan } from '../log/readings'
+import type { Summary } from '../statistics/summary'
 import type { LowsOfPeriod } from './lowsOfTwo'
 import type { HabitChange, MomentKind, TestingHabit } from './testingHabit'
 
-/** What is set side by side, by the names of the JSON. */
-export type MeasureName =
-  | 'meanMgDl'
-  | 'medianMgDl'
-  | 'sdMgDl'
-  | 'cvPercent'
-  | 'percentBelow54'
-  | 'percentBelow70'
-  | 'percentInTarget'
-  | 'percentAbove180'
-  | 'percentAbove250'
+/** What is set side by side: fields of a summary, in the order in which they are told. */
+export const COMPARED_MEASURES = [
+  'meanMgDl',
+  'medianMgDl',
+  'sdMgDl',
+  'cvPercent',
+  'percentBelow54',
+  'percentBelow70',
+  'percentInTarget',
+  'percentAbove180',
+  'percentAbove250',
+] as const satisfies readonly (keyof Summary)[]
+
+export type MeasureName = (typeof COMPARED_MEASURES)[number]
 
 /** Of the first period; unclear where the interval of the difference holds 0 or there is none. */
 export type Verdict = 'higher' | 'lower' | 'unclear'
@@ -59,9 +63,9 @@ export interface BlockChange {
   readonly toHour: number
   readonly firstN: number
   readonly secondN: number
-  readonly first: number
-  readonly second: number
-  readonly difference: number
+  readonly firstMeanMgDl: number
+  readonly secondMeanMgDl: number
+  readonly differenceMgDl: number
   /** Two-sided, by the days with readings in the block; null with too few of them in a period. */
   readonly p: number | null
   /** The same adjusted for looking at all blocks that were tested alike; null of the others. */

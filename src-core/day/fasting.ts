@@ -11,7 +11,7 @@ const FEWEST_MORNINGS = 15
 
 export interface FastingSpread {
   /** mg/dL. */
-  readonly sd: number
+  readonly sdMgDl: number
   readonly mornings: number
   /** Whether the log's tags tell the readings, or the hour alone. */
   readonly basis: 'tags' | 'hours'
@@ -42,5 +42,5 @@ function spreadOf(
   const mornings = [...firsts.values()]
   if (hasManyMarkers(countMarkers(readings, mornings))) return null
   const sd = sampleSd(Float64Array.from(mornings, (i) => readings.mgDl[i]))
-  return sd === null || firsts.size < FEWEST_MORNINGS ? null : { sd, mornings: firsts.size, basis }
+  return sd === null || firsts.size < FEWEST_MORNINGS ? null : { sdMgDl: sd, mornings: firsts.size, basis }
 }

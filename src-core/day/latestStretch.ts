@@ -17,14 +17,14 @@ export const LATEST_DAYS = 30
 export interface LatestStretch extends DaySpan {
   readonly n: number
   readonly daysWithReadings: number
-  readonly mean: number
+  readonly meanMgDl: number
   readonly percentInTarget: number
   readonly readingsBelow70: number
   readonly before: {
-    readonly mean: number
+    readonly meanMgDl: number
     readonly percentInTarget: number
     /** Latest mean - mean before. */
-    readonly ci95: readonly [number, number]
+    readonly differenceCi95: readonly [number, number]
     /** The first day of the weeks on end, up to the last, that are nearer to the latest level; null where no change is clear. */
     readonly changedSince: DayNumber | null
   }
@@ -54,13 +54,13 @@ export function latestStretch(
     ...latest,
     n: total(own.n),
     daysWithReadings: own.days,
-    mean: a.mean.value,
+    meanMgDl: a.mean.value,
     percentInTarget: shareOf(own, 'percentInTarget'),
     readingsBelow70: total(own.counts[SHARES.indexOf('percentBelow70')]),
     before: {
-      mean: b.mean.value,
+      meanMgDl: b.mean.value,
       percentInTarget: shareOf(earlier, 'percentInTarget'),
-      ci95,
+      differenceCi95: ci95,
       changedSince: isClear ? changedSince(earlier, own, a.mean.value, b.mean.value) : null,
     },
   }

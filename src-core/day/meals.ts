@@ -10,15 +10,15 @@ import { dayOf } from '../units/wallClock'
 
 /** Readings that one row of the table by meal holds. mg/dL. */
 export interface RowFigures extends Counted {
-  readonly median: number
-  readonly q1: number
-  readonly q3: number
+  readonly medianMgDl: number
+  readonly q1MgDl: number
+  readonly q3MgDl: number
   /** 95 % interval of the median by days; null on too few days. */
-  readonly medianCi95: Interval | null
+  readonly medianCi95MgDl: Interval | null
   /** Indexes of the lowest and the highest reading. */
   readonly lowest: number
   readonly highest: number
-  readonly below70: number
+  readonly readingsBelow70: number
 }
 
 /** Readings of one moment of the day. */
@@ -36,7 +36,7 @@ export interface MealPair {
   readonly before: number
   readonly after: number
   /** After minus before, mg/dL. */
-  readonly rise: number
+  readonly riseMgDl: number
 }
 
 export const MEALS = ['breakfast', 'lunch', 'dinner', 'meal'] as const
@@ -46,11 +46,11 @@ export type Meal = (typeof MEALS)[number]
 export interface MealRises {
   readonly meal: Meal
   readonly n: number
-  readonly median: number
-  readonly q1: number
-  readonly q3: number
+  readonly medianMgDl: number
+  readonly q1MgDl: number
+  readonly q3MgDl: number
   /** 95 % interval of the median by days; null on too few days. */
-  readonly medianCi95: Interval | null
+  readonly medianCi95MgDl: Interval | null
 }
 
 export interface ByMeal {
@@ -140,10 +140,10 @@ function rowOf(readings: Readings, indexes: readonly number[]): RowFigures {
   return {
     ...countMarkers(readings, indexes),
     ...middleOf(sorted),
-    medianCi95: medianIntervalOf(readings, indexes),
+    medianCi95MgDl: medianIntervalOf(readings, indexes),
     lowest: indexes.reduce((low, i) => (readings.mgDl[i] < readings.mgDl[low] ? i : low), first),
     highest: indexes.reduce((high, i) => (readings.mgDl[i] > readings.mgDl[high] ? i : high), first),
-    below70: indexes.filter((i) => isLow(readings, i)).length,
+    readingsBelow70: indexes.filter((i) => isLow(readings, i)).length,
   }
 }
 
@@ -155,9 +155,9 @@ function meets(readings: Readings, index: number, goal: MealGoal): boolean {
 
 function middleOf(sorted: Float64Array) {
   return {
-    median: quantileR7(sorted, 0.5) ?? NaN,
-    q1: quantileR7(sorted, 0.25) ?? NaN,
-    q3: quantileR7(sorted, 0.75) ?? NaN,
+    medianMgDl: quantileR7(sorted, 0.5) ?? NaN,
+    q1MgDl: quantileR7(sorted, 0.25) ?? NaN,
+    q3MgDl: quantileR7(sorted, 0.75) ?? NaN,
   }
 }
 
@@ -179,7 +179,7 @@ function pairsOf(
     const before = befores.slice(from, end).filter(usable).at(-1)
     from = end
     if (before === undefined) continue
-    pairs.push({ meal, before, after, rise: readings.mgDl[after] - readings.mgDl[before] })
+    pairs.push({ meal, before, after, riseMgDl: readings.mgDl[after] - readings.mgDl[before] })
   }
   return pairs
 }
@@ -187,14 +187,14 @@ function pairsOf(
 function risesOf(readings: Readings, meal: Meal, pairs: readonly MealPair[]): MealRises[] {
   const own = pairs.filter((pair) => pair.meal === meal)
   if (own.length === 0) return []
-  const middle = middleOf(Float64Array.from(own, ({ rise }) => rise).sort())
-  return [{ meal, n: own.length, ...middle, medianCi95: riseInterval(readings, own) }]
+  const middle = middleOf(Float64Array.from(own, ({ riseMgDl }) => riseMgDl).sort())
+  return [{ meal, n: own.length, ...middle, medianCi95MgDl: riseInterval(readings, own) }]
 }
 
 /** 95 % interval of the median rise by the days of the meals, mg/dL; null on too few days. */
 export function riseInterval(readings: Readings, pairs: readonly MealPair[]): Interval | null {
   return medianInterval(
-    pairs.map(({ rise }) => rise),
+    pairs.map(({ riseMgDl }) => riseMgDl),
     pairs.map(({ after }) => dayOf(readings.at[after])),
   )
 }

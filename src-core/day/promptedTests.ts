@@ -22,7 +22,7 @@ export interface Unprompted {
   /** How many tests something seems to have prompted. */
   readonly prompted: number
   readonly n: number
-  readonly mean: number
+  readonly meanMgDl: number
   readonly percentInTarget: number
   readonly percentBelow70: number
 }
@@ -44,12 +44,12 @@ export function unprompted(
   return {
     prompted: isPrompted.size,
     n: left.length,
-    mean: left.reduce((sum, index) => sum + readings.mgDl[index], 0) / left.length,
     percentInTarget: percent(
       (index) =>
         !isBelow(readings, index, settings.targetLow) && !isAbove(readings, index, settings.targetHigh),
     ),
     percentBelow70: percent((index) => isBelow(readings, index, LIMITS.low)),
+    meanMgDl: left.reduce((sum, index) => sum + readings.mgDl[index], 0) / left.length,
   }
 }
 

@@ -27,16 +27,16 @@ export interface BlockFigures extends Counted {
   readonly fromHour: number
   /** 3, 6, ... 24. */
   readonly toHour: number
-  readonly mean: number | null
-  readonly sd: number | null
-  readonly q1: number | null
-  readonly median: number | null
-  readonly q3: number | null
+  readonly meanMgDl: number | null
+  readonly sdMgDl: number | null
+  readonly q1MgDl: number | null
+  readonly medianMgDl: number | null
+  readonly q3MgDl: number | null
   readonly percentBelow70: number | null
   readonly percentAbove180: number | null
   /** 95 % intervals by days; null where too few days have readings in the block. */
   readonly ci95: {
-    readonly median: Interval | null
+    readonly medianMgDl: Interval | null
     readonly percentBelow70: Interval | null
     readonly percentAbove180: Interval | null
   }
@@ -93,15 +93,15 @@ function blockFigures(readings: Readings, start: number, end: number, skipped: n
       n,
       belowRange: belowRange[block],
       aboveRange: aboveRange[block],
-      mean: mean(values),
-      sd: sampleSd(values),
-      q1: quantileR7(values, 0.25),
-      median: quantileR7(values, 0.5),
-      q3: quantileR7(values, 0.75),
+      meanMgDl: mean(values),
+      sdMgDl: sampleSd(values),
+      q1MgDl: quantileR7(values, 0.25),
+      medianMgDl: quantileR7(values, 0.5),
+      q3MgDl: quantileR7(values, 0.75),
       percentBelow70: n === 0 ? null : (100 * below[block]) / n,
       percentAbove180: n === 0 ? null : (100 * above[block]) / n,
       ci95: {
-        median: medianIntervalOf(readings, indexes[block]),
+        medianMgDl: medianIntervalOf(readings, indexes[block]),
         percentBelow70: shareIntervalOf(readings, indexes[block], (i) => isLow(readings, i)),
         percentAbove180: shareIntervalOf(readings, indexes[block], (i) => isAbove(readings, i, LIMITS.high)),
       },

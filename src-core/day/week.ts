@@ -18,9 +18,9 @@ const DAYS_OF_A_WEEK = 7
 
 export interface DayKindFigures extends Counted {
   /** mg/dL; null without readings. */
-  readonly median: number | null
+  readonly medianMgDl: number | null
   /** 95 % interval of the median by days; null on too few days. */
-  readonly medianCi95: Interval | null
+  readonly medianCi95MgDl: Interval | null
 }
 
 /** The days of a period against one another. */
@@ -37,7 +37,7 @@ export interface Week {
 
 /** mg/dL per week. */
 export interface Trend {
-  readonly perWeek: number
+  readonly mgDlPerWeek: number
   readonly ci95: readonly [number, number]
   /** Two-sided. */
   readonly p: number
@@ -68,8 +68,8 @@ export function weekFigures(readings: Readings, start: number, end: number, leav
   }
   const kind = (indexes: readonly number[]): DayKindFigures => ({
     ...countMarkers(readings, indexes),
-    median: medianOf(indexes.map((index) => readings.mgDl[index])),
-    medianCi95: medianIntervalOf(readings, indexes, ofDaysApart),
+    medianMgDl: medianOf(indexes.map((index) => readings.mgDl[index])),
+    medianCi95MgDl: medianIntervalOf(readings, indexes, ofDaysApart),
   })
   return {
     weekdays: kind(of.weekdays),
@@ -107,7 +107,7 @@ export function trendOf(byDay: ReadonlyMap<number, readonly number[]>): Trend | 
   const level = medianOf(medians.map((median, i) => median - slope.slope * at[i])) ?? NaN
   const [start, end] = [at[0], at[at.length - 1]]
   return {
-    perWeek: slope.slope,
+    mgDlPerWeek: slope.slope,
     ci95: slope.ci95,
     p: slope.p,
     weeks: end - start,

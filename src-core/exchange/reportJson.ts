@@ -8,9 +8,8 @@ import {
   type NoSameMeals,
 } from '../compare/comparison'
 import { LONG_PERIOD_DAYS, type LatestStretch } from '../day/latestStretch'
-import type { Unprompted } from '../day/promptedTests'
-import type { BlockFigures, HourFigures } from '../day/timeOfDay'
-import type { ByMeal, RowFigures } from '../day/meals'
+import type { BlockFigures } from '../day/timeOfDay'
+import type { ByMeal, MealRises, RowFigures } from '../day/meals'
 import { type DayKindFigures, TREND_LEAST_WEEKS, type Week, WEEK_LEAST_DAYS } from '../day/week'
 import type { LaboratoryBeside } from '../kit/laboratoryA1c'
 import type { Finding } from '../findings/finding'
@@ -18,7 +17,7 @@ import type { LogReport } from '../log/logReport'
 import { momentText, type Readings } from '../log/readings'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
 import { FEWEST_READINGS } from '../statistics/heldBack'
-import type { Ci95, Intervals } from '../statistics/intervals'
+import type { Intervals } from '../statistics/intervals'
 import { A1C_DAYS, FEWEST_A1C_DAYS, type LatestA1c } from '../statistics/latestA1c'
 import type { Summary } from '../statistics/summary'
 import { minutesBetween } from '../technique/chronology'
@@ -75,7 +74,7 @@ export function reportJson(
 /** Why a figure is missing, in words. */
 type Missing = Words['missingFigures']
 
-/** Adds to each null figure a sibling that says why. */
+/** Adds to each null figure, or range with a null limit, a sibling that says why. */
 function withReasons(
   figures: Readonly<Record<string, unknown>>,
   why: (key: string) => string,
@@ -83,7 +82,7 @@ function withReasons(
   const told: Record<string, unknown> = {}
   for (const [key, value] of Object.entries(figures)) {
     told[key] = value
-    if (value === null) told[`${key}Reason`] = why(key)
+    if (value === null || (Array.isArray(value) && value.includes(null))) told[`${key}Reason`] = why(key)
   }
   return told
 }
@@ -93,7 +92,7 @@ function laboratoryJson(
   { date, percent, mmolMol, before, daysByMonth, ...beside }: LaboratoryBeside,
 ) {
   const figures = {
-    meanMgDl: before.mean,
+    meanMgDl: before.meanMgDl,
     estimatedA1cPercent: before.estimate?.percent ?? null,
     estimatedA1cRangePercent: before.estimate?.rangePercent ?? null,
     differencePercentPoints: beside.difference,
@@ -183,7 +182,7 @@ function periodJson(words: Words, period: PeriodFigures, readings: Readings, set
     asLogged: summaryJson(missing, period.asLogged, period.intervals.asLogged),
     checked: summaryJson(missing, period.checked, period.intervals.checked),
     timeOfDay: {
-      hours: period.timeOfDay.hours.map((hour) => hourJson(missing, hour)),
+      hours: period.timeOfDay.hours.map((hour) => withReasons({ ...hour }, () => missing.NO_READING)),
       blocks: period.timeOfDay.blocks.map((block) => blockJson(missing, block)),
       curve: period.timeOfDay.curve.map((point) => withReasons({ ...point }, () => missing.TOO_FEW_NEAR)),
     },
@@ -193,7 +192,7 @@ function periodJson(words: Words, period: PeriodFigures, readings: Readings, set
       {
         latest30Days: period.latestStretch && latestStretchJson(period.latestStretch),
         // Without tests that something felt seems to have prompted.
-        withoutPrompted: period.unprompted && unpromptedJson(period.unprompted),
+        withoutPrompted: period.unprompted,
       },
       (key) => (key === 'latest30Days' ? missing.noLatestDays(LONG_PERIOD_DAYS) : missing.NOTHING_PROMPTED),
     ),
@@ -225,12 +224,11 @@ function periodJson(words: Words, period: PeriodFigures, readings: Readings, set
 
 function latestA1cJson(
   missing: Missing,
-  { from, to, n, daysWithReadings, mean, estimate, heldBack }: LatestA1c,
+  { from, to, n, daysWithReadings, meanMgDl: mean, estimate, heldBack }: LatestA1c,
 ) {
   if (estimate === null || heldBack !== null) {
     return { latestA1c: null, latestA1cReason: whyNoA1c(missing, heldBack ?? 'few-readings') }
   }
-  const { percent, mmolMol, rangePercent } = estimate
   return {
     latestA1c: {
       from: isoDay(from),
@@ -238,10 +236,7 @@ function latestA1cJson(
       n,
       daysWithReadings,
       meanMgDl: mean,
-      percent,
-      mmolMol,
-      rangePercent,
-      ...(rangePercent.includes(null) && { rangePercentReason: missing.OUTSIDE_TABLE }),
+      ...withReasons(estimate, () => missing.OUTSIDE_TABLE),
     },
   }
 }
@@ -275,14 +270,10 @@ function byMealJson(
   readings: Readings,
 ) {
   const rowJson = (row: RowFigures) => ({
-    n: row.n,
-    medianMgDl: row.median,
-    q1MgDl: row.q1,
-    q3MgDl: row.q3,
-    ...withReasons({ medianCi95MgDl: row.medianCi95 }, () => missing.tooFewDays(FEWEST_DAYS)),
+    ...middleJson(missing, row),
     minMgDl: readings.mgDl[row.lowest],
     maxMgDl: readings.mgDl[row.highest],
-    readingsBelow70: row.below70,
+    readingsBelow70: row.readingsBelow70,
   })
   return {
     tagged,
@@ -299,45 +290,48 @@ function byMealJson(
         withinGoal: figures.withinGoal,
       }),
     })),
-    pairs: pairs.map(({ meal, before, after, rise }) => ({
+    pairs: pairs.map(({ meal, before, after, riseMgDl }) => ({
       meal,
       before: testJson(readings, before),
       after: testJson(readings, after),
-      riseMgDl: rise,
+      riseMgDl,
     })),
-    rises: rises.map(({ meal, n: size, median, q1, q3, medianCi95 }) => ({
-      meal,
-      n: size,
-      medianMgDl: median,
-      q1MgDl: q1,
-      q3MgDl: q3,
-      ...withReasons({ medianCi95MgDl: medianCi95 }, () => missing.tooFewDays(FEWEST_DAYS)),
-    })),
+    rises: rises.map((rise) => ({ meal: rise.meal, ...middleJson(missing, rise) })),
   }
 }
 
-function latestStretchJson({ from, to, mean, before, ...told }: LatestStretch) {
+/** The middle of some readings or rises, with the interval of their median. */
+function middleJson(
+  missing: Missing,
+  { n, medianMgDl, q1MgDl, q3MgDl, medianCi95MgDl }: Omit<MealRises, 'meal'>,
+) {
+  return {
+    n,
+    medianMgDl,
+    q1MgDl,
+    q3MgDl,
+    ...withReasons({ medianCi95MgDl }, () => missing.tooFewDays(FEWEST_DAYS)),
+  }
+}
+
+function latestStretchJson({ from, to, meanMgDl, before, ...told }: LatestStretch) {
   return {
     from: isoDay(from),
     to: isoDay(to),
     ...told,
-    meanMgDl: mean,
+    meanMgDl,
     before: {
-      meanMgDl: before.mean,
+      meanMgDl: before.meanMgDl,
       percentInTarget: before.percentInTarget,
-      differenceCi95: before.ci95,
+      differenceCi95: before.differenceCi95,
       ...(before.changedSince !== null && { changedSince: isoDay(before.changedSince) }),
     },
   }
 }
 
-function unpromptedJson({ mean, ...told }: Unprompted) {
-  return { ...told, meanMgDl: mean }
-}
-
 function weekJson(missing: Missing, { weekdays, weekend, daysWithEnough, hoursNeverTested, trend }: Week) {
-  const kind = ({ n, median, medianCi95 }: DayKindFigures) =>
-    withReasons({ n, medianMgDl: median, medianCi95MgDl: medianCi95 }, () =>
+  const kind = ({ n, medianMgDl, medianCi95MgDl }: DayKindFigures) =>
+    withReasons({ n, medianMgDl, medianCi95MgDl }, () =>
       n === 0 ? missing.NO_READING : missing.tooFewDays(FEWEST_DAYS),
     )
   return {
@@ -345,68 +339,21 @@ function weekJson(missing: Missing, { weekdays, weekend, daysWithEnough, hoursNe
     weekend: kind(weekend),
     daysWithEnough,
     hoursNeverTested,
-    ...withReasons({ trendMgDlPerWeek: trend?.perWeek ?? null, trendCi95: trend?.ci95 ?? null }, () =>
+    ...withReasons({ trendMgDlPerWeek: trend?.mgDlPerWeek ?? null, trendCi95: trend?.ci95 ?? null }, () =>
       missing.tooFewWeeks(TREND_LEAST_WEEKS, WEEK_LEAST_DAYS),
     ),
   }
 }
 
-function summaryJson(missing: Missing, summary: Summary, intervals: Intervals) {
-  const range = summary.estimatedA1cRangePercent
-  const figures = {
-    n: summary.n,
-    meanMgDl: summary.mean,
-    sdMgDl: summary.sd,
-    cvPercent: summary.cvPercent,
-    medianMgDl: summary.median,
-    q1MgDl: summary.q1,
-    q3MgDl: summary.q3,
-    minMgDl: summary.min,
-    maxMgDl: summary.max,
-    belowRange: summary.belowRange,
-    aboveRange: summary.aboveRange,
-    percentBelow54: summary.percentBelow54,
-    percentBelow70: summary.percentBelow70,
-    percentInTarget: summary.percentInTarget,
-    percentAbove180: summary.percentAbove180,
-    percentAbove250: summary.percentAbove250,
-    estimatedA1cPercent: summary.estimatedA1cPercent,
-    estimatedA1cMmolMol: summary.estimatedA1cMmolMol,
-    estimatedA1cRangePercent: range,
-    ...(range?.includes(null) === true && { estimatedA1cRangePercentReason: missing.OUTSIDE_TABLE }),
-    balancedMeanMgDl: summary.balancedMean,
-    balancedBlocks: summary.balancedBlocks,
-    lbgi: summary.lbgi,
-    hbgi: summary.hbgi,
-    ...(summary.gmiPercent !== undefined && { gmiPercent: summary.gmiPercent }),
-    ci95: intervals.ci95 === null ? null : ci95Json(intervals.ci95),
-    balancedMeanCi95MgDl: intervals.balancedMean,
-  }
-  return withReasons(figures, (key) => {
+function summaryJson(missing: Missing, summary: Summary, { ci95, balancedMeanCi95MgDl }: Intervals) {
+  return withReasons({ ...summary, ci95, balancedMeanCi95MgDl }, (key) => {
     if (summary.n === 0) return missing.NO_READING
-    if (key === 'ci95') return missing.tooFewDays(FEWEST_DAYS)
-    if (key === 'balancedMeanCi95MgDl')
-      return summary.balancedMean === null ? missing.NO_BLOCK : missing.tooFewDays(FEWEST_DAYS)
-    return key === 'balancedMeanMgDl' ? missing.NO_BLOCK : missing.BELOW_TWO_READINGS
+    if (summary.estimatedA1cRangePercent !== null && key === 'estimatedA1cRangePercent')
+      return missing.OUTSIDE_TABLE
+    if (key === 'ci95' || (key === 'balancedMeanCi95MgDl' && summary.balancedMeanMgDl !== null))
+      return missing.tooFewDays(FEWEST_DAYS)
+    return key.startsWith('balancedMean') ? missing.NO_BLOCK : missing.BELOW_TWO_READINGS
   })
-}
-
-function ci95Json(ci95: Ci95) {
-  return {
-    meanMgDl: ci95.mean,
-    sdMgDl: ci95.sd,
-    cvPercent: ci95.cvPercent,
-    estimatedA1cPercent: ci95.estimatedA1cPercent,
-    percentBelow54: ci95.percentBelow54,
-    percentBelow70: ci95.percentBelow70,
-    percentInTarget: ci95.percentInTarget,
-    percentAbove180: ci95.percentAbove180,
-    percentAbove250: ci95.percentAbove250,
-  }
-}
-
-function hourJson(missing: Missing, { hour, n, p10, q1, median, q3, p90 }: HourFigures) {
-  return withReasons({ hour, n, p10, q1, median, q3, p90 }, () => missing.NO_READING)
 }
 
 function blockJson(missing: Missing, block: BlockFigures) {
@@ -414,14 +361,14 @@ function blockJson(missing: Missing, block: BlockFigures) {
     fromHour: block.fromHour,
     toHour: block.toHour,
     n: block.n,
-    meanMgDl: block.mean,
-    sdMgDl: block.sd,
-    q1MgDl: block.q1,
-    medianMgDl: block.median,
-    q3MgDl: block.q3,
+    meanMgDl: block.meanMgDl,
+    sdMgDl: block.sdMgDl,
+    q1MgDl: block.q1MgDl,
+    medianMgDl: block.medianMgDl,
+    q3MgDl: block.q3MgDl,
     percentBelow70: block.percentBelow70,
     percentAbove180: block.percentAbove180,
-    medianCi95MgDl: block.ci95.median,
+    medianCi95MgDl: block.ci95.medianMgDl,
     percentBelow70Ci95: block.ci95.percentBelow70,
     percentAbove180Ci95: block.ci95.percentAbove180,
   }
@@ -470,21 +417,15 @@ function comparisonJson(missing: Missing, comparison: Comparison, readings: Read
     // Where the habit of testing changed, the page calls none of the measures higher or lower.
     habitChanges,
     afterMealOfTagged: habits.map(({ afterMeal, tagged }) => ({ count: afterMeal, n: tagged })),
-    blocks: blocks.map((block) => ({
-      fromHour: block.fromHour,
-      toHour: block.toHour,
-      firstN: block.firstN,
-      secondN: block.secondN,
-      firstMeanMgDl: block.first,
-      secondMeanMgDl: block.second,
-      differenceMgDl: block.difference,
-      ...withReasons({ p: block.p, adjustedP: block.adjustedP }, (key) =>
-        key === 'p' || block.verdictReason === 'few-days'
+    blocks: blocks.map(({ p, adjustedP, verdict, verdictReason, ...means }) => ({
+      ...means,
+      ...withReasons({ p, adjustedP }, (key) =>
+        key === 'p' || verdictReason === 'few-days'
           ? missing.tooFewDaysInOne(FEWEST_DAYS)
           : missing.TESTED_OTHERWISE,
       ),
-      verdict: block.verdict,
-      ...verdictReasonJson(block),
+      verdict,
+      ...verdictReasonJson({ verdictReason }),
     })),
     meters: meters.map(({ meter, firstPercent, secondPercent }) => ({
       meter: readings.meters[meter],
@@ -554,17 +495,7 @@ function techniqueJson(words: Words, { technique, stretches, readings, settings 
       flagged,
     })),
     repeatSets: repeatSets.map((set) => repeatSetJson(set, readings, doubt)),
-    repeatability: withReasons(
-      {
-        sets: repeatability.sets,
-        readings: repeatability.readings,
-        withinSdMgDl: repeatability.withinSdMgDl,
-        withinCvPercent: repeatability.withinCvPercent,
-        withinCvCi95: repeatability.withinCvCi95,
-        unsurprising: repeatability.unsurprising,
-      },
-      () => missing.NO_AGREEING_SET,
-    ),
+    repeatability: withReasons({ ...repeatability }, () => missing.NO_AGREEING_SET),
     // The usual estimate of doubt, and the readings that are not doubtful for it.
     fitsBadly: [...(misfit.wide ? ['far-values'] : []), ...(misfit.quick ? ['quick-changes'] : [])],
     notDoubtfulForIt: notDoubtfulForMisfit.map((index) => testJson(readings, index)),
@@ -643,16 +574,11 @@ function evidenceJson({ evidence }: DoubtReason, readings: Readings) {
   }
 }
 
-function repeatSetJson(set: RepeatSet, readings: Readings, doubt: Float64Array) {
-  const { members } = set
+function repeatSetJson({ members, ...set }: RepeatSet, readings: Readings, doubt: Float64Array) {
   return {
     from: momentText(readings, members[0]),
     to: momentText(readings, members[members.length - 1]),
     members: members.map((index) => ({ ...testJson(readings, index), doubt: doubt[index] })),
-    meanMgDl: set.meanMgDl,
-    consensusMgDl: set.consensusMgDl,
-    spreadPercent: set.spreadPercent,
-    agree: set.agree,
-    holdsLow: set.holdsLow,
+    ...set,
   }
 }

@@ -52,11 +52,11 @@ export function trendOverPeriod(look: Look): Question | null {
   return {
     ps: [trend.p],
     answer: ([clear]) =>
-      clear && Math.abs(trend.perWeek) * trend.weeks >= WORTH_SAYING_MG_DL
+      clear && Math.abs(trend.mgDlPerWeek) * trend.weeks >= WORTH_SAYING_MG_DL
         ? {
             code: 'trend',
             evidence: {
-              perWeekMgDl: trend.perWeek,
+              perWeekMgDl: trend.mgDlPerWeek,
               ci95MgDl: trend.ci95,
               weeks: trend.weeks,
               fromMgDl: trend.fromMgDl,

@@ -53,16 +53,17 @@ export function mealRisesMost({ readings, pairs }: Look): Question | null {
 }
 
 function medianRise(pairs: readonly MealPair[]): number {
-  return medianOf(pairs.map(({ rise }) => rise)) ?? NaN
+  return medianOf(pairs.map(({ riseMgDl: rise }) => rise)) ?? NaN
 }
 
 /** Two-sided p of the difference of the mean rises, by days: those of one day belong together. */
 function riseDifferenceP(readings: Readings, own: readonly MealPair[], others: readonly MealPair[]): number {
-  const mean = (pairs: readonly MealPair[]) => pairs.reduce((sum, { rise }) => sum + rise, 0) / pairs.length
+  const mean = (pairs: readonly MealPair[]) =>
+    pairs.reduce((sum, { riseMgDl: rise }) => sum + rise, 0) / pairs.length
   const [ownMean, otherMean] = [mean(own), mean(others)]
   const byDay = new Map<number, number>()
   const add = (pairs: readonly MealPair[], centre: number, sign: number) => {
-    for (const { after, rise } of pairs) {
+    for (const { after, riseMgDl: rise } of pairs) {
       const day = dayOf(readings.at[after])
       byDay.set(day, (byDay.get(day) ?? 0) + (sign * (rise - centre)) / pairs.length)
     }

@@ -33,7 +33,7 @@ function momentsTable(context: ReportContext, title: string, knownTo: boolean): 
   const { moments, untagged } = context.figures.byMeal
   const goals = moments.some(({ goal }) => goal !== null)
   const figuresOf = (row: RowFigures) => {
-    const median = measureOf('medianMgDl', row, { interval: row.medianCi95 })
+    const median = measureOf('medianMgDl', row, { interval: row.medianCi95MgDl })
     return [
       String(row.n),
       [{ text: context.words.figures.valueText(median, unit), bold: true }],
@@ -41,7 +41,7 @@ function momentsTable(context: ReportContext, title: string, knownTo: boolean): 
       context.words.figures.valueText(measureOf('middleHalfMgDl', row), unit),
       context.words.numbers.readingText(readings, row.lowest, unit),
       context.words.numbers.readingText(readings, row.highest, unit),
-      String(row.below70),
+      String(row.readingsBelow70),
     ]
   }
   const rows = [

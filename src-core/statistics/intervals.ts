@@ -19,8 +19,8 @@ import type { Interval } from './wilson'
 
 /** 95 % intervals of a period's figures. mg/dL; percentages 0 to 100. */
 export interface Ci95 {
-  readonly mean: Interval
-  readonly sd: Interval
+  readonly meanMgDl: Interval
+  readonly sdMgDl: Interval
   readonly cvPercent: Interval
   readonly estimatedA1cPercent: Interval
   readonly percentBelow54: Interval
@@ -34,7 +34,7 @@ export interface Ci95 {
 export interface Intervals {
   readonly ci95: Ci95 | null
   /** Null too where no block of the day holds readings enough. */
-  readonly balancedMean: Interval | null
+  readonly balancedMeanCi95MgDl: Interval | null
 }
 
 /** 95 % intervals of `summary`, which sums up the readings `[start, end)` without those with a bit of `leaveOut`. */
@@ -47,16 +47,16 @@ export function intervalsOf(
   leaveOut = 0,
 ): Intervals {
   const span = { start, end }
-  const totals = dayTotals(readings, span, leaveOut, settings, summary.mean ?? 0)
-  if (totals.days < FEWEST_DAYS) return { ci95: null, balancedMean: null }
+  const totals = dayTotals(readings, span, leaveOut, settings, summary.meanMgDl ?? 0)
+  if (totals.days < FEWEST_DAYS) return { ci95: null, balancedMeanCi95MgDl: null }
   const { mean, sd, cvPercent, shares } = dayEstimates(totals)
   const [percentBelow54, percentBelow70, percentInTarget, percentAbove180, percentAbove250] =
     shares.map(sharePercent)
   const [low, high] = evenInterval(mean)
   return {
     ci95: {
-      mean: [low, high],
-      sd: ratioInterval(sd),
+      meanMgDl: [low, high],
+      sdMgDl: ratioInterval(sd),
       cvPercent: ratioInterval(cvPercent),
       estimatedA1cPercent: [estimatedA1cPercent(low), estimatedA1cPercent(high)],
       percentBelow54,
@@ -65,7 +65,7 @@ export function intervalsOf(
       percentAbove180,
       percentAbove250,
     },
-    balancedMean: balancedInterval(readings, span, leaveOut, totals.dayNumbers),
+    balancedMeanCi95MgDl: balancedInterval(readings, span, leaveOut, totals.dayNumbers),
   }
 }
 

@@ -17,7 +17,7 @@ export const FEWEST_A1C_DAYS = 14
 export interface LatestA1c extends DaySpan, Counted {
   readonly daysWithReadings: number
   /** mg/dL; null without readings. */
-  readonly mean: number | null
+  readonly meanMgDl: number | null
   /** Null where it is held back. */
   readonly estimate: {
     readonly percent: number
@@ -46,16 +46,20 @@ export function latestA1c(
   const centre = start < end ? readings.mgDl[start] : 0
   const totals = dayTotals(readings, { start, end }, leaveOut, settings, centre)
   const n = total(totals.n)
-  const mean = n === 0 ? null : centre + total(totals.sums) / n
+  const meanMgDl = n === 0 ? null : centre + total(totals.sums) / n
   const markers = markersOf(readings, start, end, leaveOut)
-  const told = { ...latest, n, ...markers, daysWithReadings: totals.days, mean }
+  const told = { ...latest, n, ...markers, daysWithReadings: totals.days, meanMgDl }
   const why = reasonAgainst(told, settings)
-  if (why !== null || mean === null) return { ...told, estimate: null, heldBack: why ?? 'few-readings' }
+  if (why !== null || meanMgDl === null) return { ...told, estimate: null, heldBack: why ?? 'few-readings' }
   const se = totals.days < FEWEST_DAYS ? 0 : dayEstimates(totals).mean.error.se
-  const percent = estimatedA1cPercent(mean)
+  const percent = estimatedA1cPercent(meanMgDl)
   return {
     ...told,
-    estimate: { percent, mmolMol: a1cPercentToMmolMol(percent), rangePercent: estimatedA1cRange(mean, se) },
+    estimate: {
+      percent,
+      mmolMol: a1cPercentToMmolMol(percent),
+      rangePercent: estimatedA1cRange(meanMgDl, se),
+    },
     heldBack: null,
   }
 }

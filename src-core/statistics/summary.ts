@@ -10,16 +10,16 @@ import { riskIndices } from './riskIndices'
 /** The figures of a set of readings. mg/dL; percentages 0 to 100; null where a figure cannot be computed. */
 export interface Summary {
   readonly n: number
-  readonly mean: number | null
+  readonly meanMgDl: number | null
   /** Sample standard deviation (n - 1). */
-  readonly sd: number | null
+  readonly sdMgDl: number | null
   /** 100 x SD / mean. */
   readonly cvPercent: number | null
-  readonly median: number | null
-  readonly q1: number | null
-  readonly q3: number | null
-  readonly min: number | null
-  readonly max: number | null
+  readonly medianMgDl: number | null
+  readonly q1MgDl: number | null
+  readonly q3MgDl: number | null
+  readonly minMgDl: number | null
+  readonly maxMgDl: number | null
   /** Counts of markers at the meter's limits. */
   readonly belowRange: number
   readonly aboveRange: number
@@ -32,7 +32,7 @@ export interface Summary {
   readonly estimatedA1cMmolMol: number | null
   /** Limits of the published range; each null where it falls outside the published table. */
   readonly estimatedA1cRangePercent: readonly [number | null, number | null] | null
-  readonly balancedMean: number | null
+  readonly balancedMeanMgDl: number | null
   readonly balancedBlocks: number
   readonly lbgi: number | null
   readonly hbgi: number | null
@@ -62,14 +62,14 @@ export function summarise(
   const percent = (count: number) => (n === 0 ? null : (100 * count) / n)
   return {
     n,
-    mean: average,
-    sd,
+    meanMgDl: average,
+    sdMgDl: sd,
     cvPercent: average === null || sd === null ? null : (100 * sd) / average,
-    median: quantileR7(sorted, 0.5),
-    q1: quantileR7(sorted, 0.25),
-    q3: quantileR7(sorted, 0.75),
-    min: n === 0 ? null : sorted[0],
-    max: n === 0 ? null : sorted[n - 1],
+    medianMgDl: quantileR7(sorted, 0.5),
+    q1MgDl: quantileR7(sorted, 0.25),
+    q3MgDl: quantileR7(sorted, 0.75),
+    minMgDl: n === 0 ? null : sorted[0],
+    maxMgDl: n === 0 ? null : sorted[n - 1],
     belowRange: counts.belowRange,
     aboveRange: counts.aboveRange,
     percentBelow54: percent(counts.below54),
@@ -80,7 +80,7 @@ export function summarise(
     estimatedA1cPercent: a1c,
     estimatedA1cMmolMol: a1c === null ? null : a1cPercentToMmolMol(a1c),
     estimatedA1cRangePercent: average === null ? null : estimatedA1cRange(average),
-    balancedMean: balanced.mean,
+    balancedMeanMgDl: balanced.mean,
     balancedBlocks: balanced.blocks,
     lbgi: risk?.lbgi ?? null,
     hbgi: risk?.hbgi ?? null,

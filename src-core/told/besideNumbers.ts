@@ -26,7 +26,7 @@ export type BesideNumbers =
 export function besideNumbers(analysis: Analysis, figures: PeriodFigures): readonly BesideNumbers[] {
   const { latestStretch: latest, unprompted, asLogged } = figures
   return [
-    ...(asLogged.n >= FEWEST_READINGS && asLogged.sd === 0 && !hasManyMarkers(asLogged)
+    ...(asLogged.n >= FEWEST_READINGS && asLogged.sdMgDl === 0 && !hasManyMarkers(asLogged)
       ? [{ code: 'all-the-same', n: asLogged.n } as const]
       : []),
     ...newMetersTold(analysis, figures).map((found) => ({ code: 'new-meter', found }) as const),
@@ -51,5 +51,5 @@ function isMovedBy(found: Unprompted, { intervals }: PeriodFigures): boolean {
   const { ci95 } = intervals.asLogged
   if (ci95 === null) return false
   const outside = (value: number, [low, high]: Interval) => value < low || value > high
-  return outside(found.mean, ci95.mean) || outside(found.percentInTarget, ci95.percentInTarget)
+  return outside(found.meanMgDl, ci95.meanMgDl) || outside(found.percentInTarget, ci95.percentInTarget)
 }

@@ -4,7 +4,10 @@ import { A1C_DAYS, FEWEST_A1C_DAYS, isOutsideTable, type LatestA1c } from '../st
 import type { Held } from './measures'
 
 /** The A1C estimated from the latest days, as it may be told. */
-export interface ToldA1c extends Pick<LatestA1c, 'from' | 'to' | 'daysWithReadings' | 'mean' | 'estimate'> {
+export interface ToldA1c extends Pick<
+  LatestA1c,
+  'from' | 'to' | 'daysWithReadings' | 'meanMgDl' | 'estimate'
+> {
   readonly heldBack: Held | null
   /** Whether the published table holds neither limit. */
   readonly outsideTable: boolean

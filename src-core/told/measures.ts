@@ -12,46 +12,46 @@ import type { Interval } from '../statistics/wilson'
 /** What a figure is of: glucose in mg/dL, percent of something else, the share of readings in percent, a count. */
 export type Quantity = 'glucose' | 'percent' | 'share' | 'count'
 
+type Field =
+  | 'readingsBelow70'
+  | 'meanMgDl'
+  | 'balancedMeanMgDl'
+  | 'sdMgDl'
+  | 'cvPercent'
+  | 'medianMgDl'
+  | 'q1MgDl'
+  | 'q3MgDl'
+  | `percent${'Below54' | 'Below70' | 'InTarget' | 'Above180' | 'Above250'}`
+
+/** By the names of the fields of a summary and of the JSON; the middle half has two. */
+export type MeasureKey = Exclude<Field, 'q1MgDl' | 'q3MgDl'> | 'middleHalfMgDl'
+
 interface Entry {
   readonly quantity: Quantity
-  readonly fields: readonly Field[]
-  /** Quantiles of the fields: a marker may stand there. */
+  /** Quantiles: a marker may stand there. */
   readonly quantiles?: readonly number[]
   /** Whether it takes the limits of HI and LO for values; `spread` also asks for enough readings. */
   readonly rests?: 'on-values' | 'on-spread'
 }
 
-/** By the names of the JSON. */
-const ENTRIES = {
-  readingsBelow70: { quantity: 'count', fields: ['readingsBelow70'] },
-  meanMgDl: { quantity: 'glucose', fields: ['mean'], rests: 'on-values' },
-  balancedMeanMgDl: { quantity: 'glucose', fields: ['balancedMean'], rests: 'on-values' },
-  sdMgDl: { quantity: 'glucose', fields: ['sd'], rests: 'on-spread' },
-  cvPercent: { quantity: 'percent', fields: ['cvPercent'], rests: 'on-spread' },
-  medianMgDl: { quantity: 'glucose', fields: ['median'], quantiles: [0.5] },
-  middleHalfMgDl: { quantity: 'glucose', fields: ['q1', 'q3'], quantiles: [0.25, 0.75] },
-  percentBelow54: { quantity: 'share', fields: ['percentBelow54'] },
-  percentBelow70: { quantity: 'share', fields: ['percentBelow70'] },
-  percentInTarget: { quantity: 'share', fields: ['percentInTarget'] },
-  percentAbove180: { quantity: 'share', fields: ['percentAbove180'] },
-  percentAbove250: { quantity: 'share', fields: ['percentAbove250'] },
-} as const satisfies Readonly<Record<string, Entry>>
+const ENTRIES: Readonly<Record<MeasureKey, Entry>> = {
+  readingsBelow70: { quantity: 'count' },
+  meanMgDl: { quantity: 'glucose', rests: 'on-values' },
+  balancedMeanMgDl: { quantity: 'glucose', rests: 'on-values' },
+  sdMgDl: { quantity: 'glucose', rests: 'on-spread' },
+  cvPercent: { quantity: 'percent', rests: 'on-spread' },
+  medianMgDl: { quantity: 'glucose', quantiles: [0.5] },
+  middleHalfMgDl: { quantity: 'glucose', quantiles: [0.25, 0.75] },
+  percentBelow54: { quantity: 'share' },
+  percentBelow70: { quantity: 'share' },
+  percentInTarget: { quantity: 'share' },
+  percentAbove180: { quantity: 'share' },
+  percentAbove250: { quantity: 'share' },
+}
 
-export type MeasureKey = keyof typeof ENTRIES
-type Field =
-  | 'readingsBelow70'
-  | 'mean'
-  | 'balancedMean'
-  | 'sd'
-  | 'cvPercent'
-  | 'median'
-  | 'q1'
-  | 'q3'
-  | 'percentBelow54'
-  | 'percentBelow70'
-  | 'percentInTarget'
-  | 'percentAbove180'
-  | 'percentAbove250'
+function fieldsOf(key: MeasureKey): readonly Field[] {
+  return key === 'middleHalfMgDl' ? ['q1MgDl', 'q3MgDl'] : [key]
+}
 
 /** Why a figure is not shown, with what is said of it. */
 export type Held =
@@ -89,8 +89,8 @@ export function measureOf(
   of: SummedUp,
   { base = of, interval = null }: { readonly base?: Counted; readonly interval?: Interval | null } = {},
 ): Measure {
-  const { quantity, fields, quantiles, rests }: Entry = ENTRIES[key]
-  const points = fields.map((field, i) => pointAt(of[field] ?? null, quantiles?.[i], of))
+  const { quantity, quantiles, rests } = ENTRIES[key]
+  const points = fieldsOf(key).map((field, i) => pointAt(of[field] ?? null, quantiles?.[i], of))
   const [percent] = points
   const few = base.n < FEWEST_READINGS || hasManyMarkers(base)
   return {
@@ -119,9 +119,9 @@ export function periodMeasure(
   which: 'asLogged' | 'checked' = 'asLogged',
 ): Measure {
   const { asLogged, daysWithReadings, intervals, lows } = period
-  const { ci95, balancedMean } = intervals[which]
+  const { ci95, balancedMeanCi95MgDl: balancedMean } = intervals[which]
   const of = period[which]
-  const [field]: readonly Field[] = ENTRIES[key].fields
+  const [field] = fieldsOf(key)
   const ofField = ci95 !== null && field in ci95 ? ci95[field as keyof typeof ci95] : null
   return measureOf(
     key,
@@ -131,8 +131,8 @@ export function periodMeasure(
       interval:
         key === 'balancedMeanMgDl'
           ? balancedMean
-          : key === 'sdMgDl' && ofField !== null && of.sd !== null
-            ? printedSdInterval(of.sd, ofField, daysWithReadings)
+          : key === 'sdMgDl' && ofField !== null && of.sdMgDl !== null
+            ? printedSdInterval(of.sdMgDl, ofField, daysWithReadings)
             : ofField,
     },
   )
@@ -183,10 +183,10 @@ export const LOPSIDED_PERCENT = 5
 
 /** The mean balanced over the day, mg/dL, where the hours of testing moved the mean; else null. */
 export function balancedBeside({
-  mean,
-  balancedMean,
+  meanMgDl,
+  balancedMeanMgDl,
   balancedBlocks,
-}: Pick<Summary, 'mean' | 'balancedMean' | 'balancedBlocks'>): number | null {
-  if (mean === null || balancedMean === null || balancedBlocks < FEWEST_BALANCED_BLOCKS) return null
-  return 100 * Math.abs(balancedMean - mean) <= LOPSIDED_PERCENT * mean ? null : balancedMean
+}: Pick<Summary, 'meanMgDl' | 'balancedMeanMgDl' | 'balancedBlocks'>): number | null {
+  if (meanMgDl === null || balancedMeanMgDl === null || balancedBlocks < FEWEST_BALANCED_BLOCKS) return null
+  return 100 * Math.abs(balancedMeanMgDl - meanMgDl) <= LOPSIDED_PERCENT * meanMgDl ? null : balancedMeanMgDl
 }

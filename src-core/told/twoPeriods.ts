@@ -155,7 +155,7 @@ function heldInEither(
   for (const [i, { heldBack, points, key }] of measures.entries()) {
     if (heldBack !== null) return heldBack
     const { asLogged } = periods[i]
-    if (key === 'medianMgDl' && asLogged.median !== null && typeof points[0] !== 'number') {
+    if (key === 'medianMgDl' && asLogged.medianMgDl !== null && typeof points[0] !== 'number') {
       return { why: 'markers', of: asLogged }
     }
   }

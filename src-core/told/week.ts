@@ -31,7 +31,7 @@ export function weekTold({ week, days, asLogged, latestStretch }: PeriodFigures)
   const { weekdays, weekend, trend, daysWithEnough, hoursNeverTested } = week
   const kind = (of: typeof weekdays): KindOfDay => ({
     n: of.n,
-    median: measureOf('medianMgDl', of, { interval: of.medianCi95 }),
+    median: measureOf('medianMgDl', of, { interval: of.medianCi95MgDl }),
   })
   // A step that page 1 tells of is no slope over all weeks: ‘no clear change’ would contradict it.
   const changedLately = latestStretch !== null && latestStretch.before.changedSince !== null
@@ -95,14 +95,14 @@ export function nextMonth(spread: FastingSpread | null, unit: GlucoseUnit): Next
 function fastingPlan(spread: FastingSpread, unit: GlucoseUnit): FastingPlan {
   const digits = 10 ** glucoseDecimals(unit)
   // From the SD as it is printed, so that the sentence can be checked.
-  const sd = roundHalfAway(fromMgDl(spread.sd, unit), glucoseDecimals(unit))
+  const sd = roundHalfAway(fromMgDl(spread.sdMgDl, unit), glucoseDecimals(unit))
   const needs = CHANGES[unit].map((change) => ({
     change,
     tests: Math.max(1, Math.round(readingsToSee(change, sd))),
   }))
   return {
     ...spread,
-    ...{ sd, unit, hours: MORNING_HOURS, morningsAMonth: MORNINGS, months: MONTHS_TO_SHOW },
+    ...{ sdMgDl: sd, unit, hours: MORNING_HOURS, morningsAMonth: MORNINGS, months: MONTHS_TO_SHOW },
     shown: needs.filter(({ tests }) => tests <= MORNINGS),
     notShown: needs.filter(({ tests }) => tests > MORNINGS).map(({ change }) => change),
     // Rounded up: a smaller one would not do.

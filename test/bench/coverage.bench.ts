@@ -13,7 +13,14 @@ import { logOf, percent, type Process, PROCESSES } from './processes'
 const LOGS = 600
 const TRUTH_LOGS = 400
 const TRUTH_DAYS = 300
-const KEYS = ['mean', 'sd', 'cvPercent', 'percentBelow70', 'percentInTarget', 'percentAbove180'] as const
+const KEYS = [
+  'meanMgDl',
+  'sdMgDl',
+  'cvPercent',
+  'percentBelow70',
+  'percentInTarget',
+  'percentAbove180',
+] as const
 
 function readingsLike(process: Process, seed: number, days: number): Readings {
   return readingsOf(logOf(process, seed, { days }).map(({ at, value }) => row(at, value as number)))
@@ -40,7 +47,7 @@ function truthOf(process: Process) {
     const readings = readingsLike(process, 500_000 + seed, TRUTH_DAYS)
     const { summary } = figuresOf(readings)
     sums.n++
-    sums.mean += summary.mean ?? NaN
+    sums.mean += summary.meanMgDl ?? NaN
     sums.squares +=
       Array.from({ length: readings.n }, (_, i) => readings.mgDl[i] ** 2).reduce(
         (sum, value) => sum + value,
@@ -48,14 +55,14 @@ function truthOf(process: Process) {
       ) / readings.n
     for (const key of ['percentBelow70', 'percentInTarget', 'percentAbove180'] as const)
       sums[key] += summary[key] ?? NaN
-    sums.balanced += summary.balancedMean ?? NaN
-    medians.push(timeOfDay(readings, 0, readings.n).blocks[2].median ?? NaN)
+    sums.balanced += summary.balancedMeanMgDl ?? NaN
+    medians.push(timeOfDay(readings, 0, readings.n).blocks[2].medianMgDl ?? NaN)
   }
   const mean = sums.mean / sums.n
   const sd = Math.sqrt(sums.squares / sums.n - mean * mean)
   return {
-    mean,
-    sd,
+    meanMgDl: mean,
+    sdMgDl: sd,
     cvPercent: (100 * sd) / mean,
     percentBelow70: sums.percentBelow70 / sums.n,
     percentInTarget: sums.percentInTarget / sums.n,
@@ -82,11 +89,11 @@ it.each(PROCESSES)('coverage of intervals: $name', (process) => {
       const { summary, intervals } = figuresOf(readings)
       const { ci95 } = intervals
       const printed =
-        ci95 === null || summary.sd === null ? null : printedSdInterval(summary.sd, ci95.sd, days)
-      check('sd', printed, 'sd as printed')
+        ci95 === null || summary.sdMgDl === null ? null : printedSdInterval(summary.sdMgDl, ci95.sdMgDl, days)
+      check('sdMgDl', printed, 'sd as printed')
       for (const key of KEYS) check(key, intervals.ci95?.[key])
-      check('balancedMean', intervals.balancedMean)
-      check('blockMedian', timeOfDay(readings, 0, readings.n).blocks[2].ci95.median)
+      check('balancedMean', intervals.balancedMeanCi95MgDl)
+      check('blockMedian', timeOfDay(readings, 0, readings.n).blocks[2].ci95.medianMgDl)
     }
     console.log(
       `${process.name}, ${days} days: ${[...held].map(([name, n]) => `${name} ${percent(n, LOGS)}`).join(', ')}`,

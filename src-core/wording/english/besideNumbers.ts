@@ -35,7 +35,7 @@ export function latestSentence(
   years: Years,
 ): string {
   const { before } = latest
-  const [now, then] = [glucoseText(latest.mean, unit), glucoseText(before.mean, unit)]
+  const [now, then] = [glucoseText(latest.meanMgDl, unit), glucoseText(before.meanMgDl, unit)]
   const facts =
     `Latest ${latest.to - latest.from + 1} days (${spanText(latest.from, latest.to)}, ${count(latest.n, 'reading')}): mean ${now}, ` +
     `${percentText(latest.percentInTarget)} % in ${targetText(targetLow, targetHigh, unit)}, ` +
@@ -46,7 +46,7 @@ export function latestSentence(
 
 /** Said where what was felt moved a figure by more than it is known to. */
 function unpromptedSentence(
-  { prompted, n, mean, percentInTarget }: Unprompted,
+  { prompted, n, meanMgDl: mean, percentInTarget }: Unprompted,
   { unit, targetLow, targetHigh }: Pick<Settings, 'unit' | 'targetLow' | 'targetHigh'>,
 ): string {
   return (

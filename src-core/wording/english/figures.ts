@@ -219,13 +219,13 @@ export function a1cCentreText({ estimate }: Pick<ToldA1c, 'estimate'>): string |
 
 /** Which days the estimate speaks of: 'by 31 days with readings of 31', 'by the latest 90 days, 84 with readings, mean 140'. */
 export function a1cDaysText(
-  { from, to, daysWithReadings, mean }: ToldA1c,
+  { from, to, daysWithReadings, meanMgDl }: ToldA1c,
   period: DaySpan,
   unit: GlucoseUnit,
 ): string {
   const days = to - from + 1
   if (from === period.from) return `by ${daysWithReadings} days with readings of ${days}`
-  return `by the latest ${days} days, ${daysWithReadings} with readings, mean ${glucoseOrNone(mean, unit)}`
+  return `by the latest ${days} days, ${daysWithReadings} with readings, mean ${glucoseOrNone(meanMgDl, unit)}`
 }
 
 export function notLaboratoryText(kind: 'finger-stick' | 'sensor'): string {

@@ -29,7 +29,7 @@ export function besideText(beside: LaboratoryBeside, { unit }: Pick<Settings, 'u
   if (before.heldBack === 'markers') {
     return `In the ${days} days before: ${heldBackText({ why: 'markers', of: before })}.`
   }
-  if (before.estimate === null || before.mean === null) {
+  if (before.estimate === null || before.meanMgDl === null) {
     return (
       `The ${days} days before it hold ${count(before.n, 'reading')} on ${count(before.daysWithReadings, 'day')}: ` +
       'too few to set beside it.'
@@ -37,7 +37,7 @@ export function besideText(beside: LaboratoryBeside, { unit }: Pick<Settings, 'u
   }
   const facts =
     `In the ${days} days before: ${before.n} readings on ${count(before.daysWithReadings, 'day')}, mean ` +
-    `${glucoseText(before.mean, unit)} ${unit}, estimated A1C ${a1cValueText(before)} %.`
+    `${glucoseText(before.meanMgDl, unit)} ${unit}, estimated A1C ${a1cValueText(before)} %.`
   if (position === null) return facts
   if (position === 'within') return `${facts} The laboratory’s value lies within that range.`
   const covered = coveredText(beside)

@@ -80,7 +80,7 @@ export function risesSentence(rises: readonly MealRises[], unit: GlucoseUnit): s
   if (rises.length === 0) return null
   const signed = (mgDl: number) => differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
   const each = rises.map(
-    ({ meal, n, median, q1, q3 }) =>
+    ({ meal, n, medianMgDl: median, q1MgDl: q1, q3MgDl: q3 }) =>
       `${meal === 'meal' ? 'meals not named' : meal} ${signed(median)} (${n} ${n === 1 ? 'pair' : `pairs, half ${signed(q1)} to ${signed(q3)}`})`,
   )
   return `Rise from before to after the meal, 60 to 150 minutes, median: ${each.join('; ')}.`

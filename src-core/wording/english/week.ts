@@ -49,7 +49,18 @@ export function nextMonthText({ nights, oneNightIn, fasting }: NextMonth): strin
     `${fasting === null ? 'No' : 'no'} low on ${nights} tested nights still allows lows on one night in ` +
     `${inWords(oneNightIn)}. Discuss with the team.`
   if (fasting === null) return ofNights
-  const { unit, sd, basis, mornings, hours, shown, notShown, morningsAMonth, months, smallest } = fasting
+  const {
+    unit,
+    sdMgDl: sd,
+    basis,
+    mornings,
+    hours,
+    shown,
+    notShown,
+    morningsAMonth,
+    months,
+    smallest,
+  } = fasting
   const inUnit = (value: number) => fixed(value, glucoseDecimals(unit))
   const possible = shown.map(({ change, tests }, i) =>
     i === 0

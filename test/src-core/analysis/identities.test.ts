@@ -59,7 +59,15 @@ describe('the same log in the other unit', () => {
     const mmol = log.map((one) => ({ ...one, value: Math.round((Number(one.value) / 18.0156) * 10) / 10 }))
     const [one] = analysisOf(log).periods
     const [other] = analysisOf(mmol, { unit: 'mmol/L' }).periods
-    const names = ['mean', 'median', 'q1', 'q3', 'min', 'max', 'balancedMean'] as const
+    const names = [
+      'meanMgDl',
+      'medianMgDl',
+      'q1MgDl',
+      'q3MgDl',
+      'minMgDl',
+      'maxMgDl',
+      'balancedMeanMgDl',
+    ] as const
     for (const name of names) {
       expect(Math.abs(Number(one.asLogged[name]) - Number(other.asLogged[name]))).toBeLessThanOrEqual(MOST)
     }
@@ -103,7 +111,7 @@ describe('a period split in two', () => {
     const pooled = (name: keyof Summary) =>
       sum(({ asLogged }) => asLogged.n * Number(asLogged[name])) / n - Number(all.asLogged[name])
     for (const name of [
-      'mean',
+      'meanMgDl',
       'percentBelow54',
       'percentInTarget',
       'percentAbove250',
@@ -115,10 +123,10 @@ describe('a period split in two', () => {
     // Squares within the parts and between them are those of the whole.
     const squares = sum(
       ({ asLogged }) =>
-        (asLogged.n - 1) * Number(asLogged.sd) ** 2 +
-        asLogged.n * (Number(asLogged.mean) - Number(all.asLogged.mean)) ** 2,
+        (asLogged.n - 1) * Number(asLogged.sdMgDl) ** 2 +
+        asLogged.n * (Number(asLogged.meanMgDl) - Number(all.asLogged.meanMgDl)) ** 2,
     )
-    expect(Math.sqrt(squares / (n - 1))).toBeCloseTo(Number(all.asLogged.sd), 9)
+    expect(Math.sqrt(squares / (n - 1))).toBeCloseTo(Number(all.asLogged.sdMgDl), 9)
     all.timeOfDay.blocks.forEach((block, i) =>
       expect(sum(({ timeOfDay }) => timeOfDay.blocks[i].n)).toBe(block.n),
     )

@@ -59,8 +59,8 @@ describe('two periods', () => {
   it('are compared by the figures of each, the second taken from the first', () => {
     const [first, second] = analysis.periods
     const found = measure(analysis, 'meanMgDl')
-    expect([found.first, found.second]).toEqual([first.asLogged.mean, second.asLogged.mean])
-    expect(found.difference).toBe((first.asLogged.mean ?? NaN) - (second.asLogged.mean ?? NaN))
+    expect([found.first, found.second]).toEqual([first.asLogged.meanMgDl, second.asLogged.meanMgDl])
+    expect(found.difference).toBe((first.asLogged.meanMgDl ?? NaN) - (second.asLogged.meanMgDl ?? NaN))
     expect(found.verdict).toBe('lower')
     expect(measure(analysis, 'percentInTarget').second).toBe(second.asLogged.percentInTarget)
     expect(analysis.comparison.measures.map((one) => one.measure)).toEqual([
@@ -111,7 +111,7 @@ describe('two periods', () => {
     }
     expect(
       comparison.blocks.every(
-        ({ difference, p, verdict }) => difference === 0 && p === 1 && verdict === 'unclear',
+        ({ differenceMgDl: difference, p, verdict }) => difference === 0 && p === 1 && verdict === 'unclear',
       ),
     ).toBe(true)
     expect(comparison.sharedDays).toEqual(MARCH)

@@ -32,8 +32,8 @@ it('the latest 30 days of a long period stand beside the days before, a change a
   // 111 days at 230, then 60 at 140: the last 30 days are all at 140, of the 141 before 30 are.
   const found = latestOf(log(171, (day) => (day < 111 ? 230 : 140)))
   expect(found).toMatchObject({ n: 60, daysWithReadings: 30, readingsBelow70: 0, percentInTarget: 100 })
-  expect(found?.mean).toBeCloseTo(140, 9)
-  expect(found?.before.mean).toBeCloseTo((111 * 230 + 30 * 140) / 141, 6)
+  expect(found?.meanMgDl).toBeCloseTo(140, 9)
+  expect(found?.before.meanMgDl).toBeCloseTo((111 * 230 + 30 * 140) / 141, 6)
   // Whole weeks back from the last day: day 115 is the first of those that are nearer to 140 (170 - 8 x 7 + 1).
   expect(found?.before.changedSince).toBe((parseIsoDay('2026-01-01') ?? NaN) + 108)
   expect(found && latestSentence(found, DEFAULT_SETTINGS, 'without-year')).toBe(

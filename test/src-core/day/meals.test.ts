@@ -44,7 +44,9 @@ describe('the table by meal', () => {
       ]),
     )
     expect(untagged).toMatchObject({ n: 3, median: 61, below70: 2 })
-    expect(told.reduce((sum, { below70 }) => sum + below70, untagged?.below70 ?? 0)).toBe(3)
+    expect(
+      told.reduce((sum, { readingsBelow70: below70 }) => sum + below70, untagged?.readingsBelow70 ?? 0),
+    ).toBe(3)
     expect(figuresOf(readingsOf([tagged('2026-03-01 07:00', 66, 'fasting')])).untagged).toBeNull()
   })
 
@@ -118,7 +120,7 @@ describe('the table by meal', () => {
 
 describe('pairs of a test before a meal and one after it', () => {
   const pairs = (rows: Parameters<typeof readingsOf>[0]) =>
-    figuresOf(readingsOf(rows)).pairs.map(({ meal, rise }) => [meal, rise])
+    figuresOf(readingsOf(rows)).pairs.map(({ meal, riseMgDl: rise }) => [meal, rise])
   const before = (time: string, value: number, parts: RowParts = {}) =>
     tagged(`2026-03-01 ${time}`, value, 'before lunch', parts)
   const after = (time: string, value: number, parts: RowParts = {}) =>

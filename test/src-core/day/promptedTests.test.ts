@@ -40,7 +40,7 @@ describe('tests made because something was felt', () => {
     )
     const rows = sorted([...usual(), ...highs])
     const values = usual().map(({ value }) => value as number)
-    expect(found(rows)?.mean).toBeCloseTo(values.reduce((sum, value) => sum + value, 0) / 60, 9)
+    expect(found(rows)?.meanMgDl).toBeCloseTo(values.reduce((sum, value) => sum + value, 0) / 60, 9)
     const texts = (of: readonly FixtureReading[]) => {
       const analysis = analysisOf(of)
       return besideNumbers(analysis, analysis.periods[0]).map((beside) =>

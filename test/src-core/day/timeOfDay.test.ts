@@ -46,7 +46,7 @@ describe('figures by block of three hours', () => {
   it('hold mean, spread and the shares below 70 and above 180', () => {
     expect(blocks).toHaveLength(8)
     expect(blocks[2]).toMatchObject({ fromHour: 6, toHour: 9, n: 2, mean: 102, percentBelow70: 0 })
-    expect(blocks[2].sd).toBeCloseTo(2 * Math.SQRT2, 12)
+    expect(blocks[2].sdMgDl).toBeCloseTo(2 * Math.SQRT2, 12)
     expect(blocks[3]).toMatchObject({ fromHour: 9, n: 4, mean: 125, percentBelow70: 25, percentAbove180: 25 })
   })
 

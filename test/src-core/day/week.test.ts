@@ -102,7 +102,7 @@ describe('the spread of fasting readings', () => {
     )
     expect(spread).toMatchObject({ mornings: 20, basis: 'tags' })
     // Ten each of 110 and 130: the root of 20 x 100 / 19.
-    expect(spread?.sd).toBeCloseTo(Math.sqrt(2000 / 19), 12)
+    expect(spread?.sdMgDl).toBeCloseTo(Math.sqrt(2000 / 19), 12)
   })
 
   it('falls back on the morning’s first test, and needs 15 mornings', () => {

@@ -326,9 +326,9 @@ describe('full precision', () => {
     const analysis = fullAnalysis()
     const json = jsonOf(analysis)
     const [{ asLogged, checked }] = analysis.periods
-    expect(at(json, 'periods.0.asLogged.meanMgDl')).toBe(asLogged.mean)
-    expect(at(json, 'periods.0.asLogged.sdMgDl')).toBe(asLogged.sd)
-    expect(at(json, 'periods.0.checked.meanMgDl')).toBe(checked.mean)
+    expect(at(json, 'periods.0.asLogged.meanMgDl')).toBe(asLogged.meanMgDl)
+    expect(at(json, 'periods.0.asLogged.sdMgDl')).toBe(asLogged.sdMgDl)
+    expect(at(json, 'periods.0.checked.meanMgDl')).toBe(checked.meanMgDl)
     expect(at(json, 'periods.0.asLogged.percentInTarget')).toBe(asLogged.percentInTarget)
     const { index, doubt } = analysis.technique.doubtful[0]
     expect(at(json, 'technique.doubtful.0.doubt')).toBe(doubt)

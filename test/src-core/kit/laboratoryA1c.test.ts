@@ -52,7 +52,7 @@ describe('a laboratory A1C', () => {
 
   it('does not reach further back', () => {
     const rows = daily(120, (day) => (day < 30 ? 400 : 154))
-    expect(beside(rows, '2026-05-01', 7).before.mean).toBe(154)
+    expect(beside(rows, '2026-05-01', 7).before.meanMgDl).toBe(154)
   })
 
   it('lies above or below the published range only outside its limits', () => {

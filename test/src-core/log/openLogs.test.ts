@@ -32,7 +32,7 @@ function read(name: string): string {
 
 function figuresOf(...names: string[]) {
   const { readings, sources } = logbookOf(names.map(read), { columns: COLUMNS, unit: 'mg/dL' })
-  const { n, mean, sd } = summarise(readings, 0, readings.n, DEFAULT_SETTINGS)
+  const { n, meanMgDl: mean, sdMgDl: sd } = summarise(readings, 0, readings.n, DEFAULT_SETTINGS)
   return { n, mean: mean ?? NaN, sd: sd ?? NaN, readings, sources }
 }
 

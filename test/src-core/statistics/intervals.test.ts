@@ -8,8 +8,8 @@ const day = (i: number) => `2026-03-${String(1 + i).padStart(2, '0')}`
 const SHARE_1_OF_29 = [0.5598634927, 18.4704870612] as const
 
 const KEYS = [
-  'mean',
-  'sd',
+  'meanMgDl',
+  'sdMgDl',
   'cvPercent',
   'estimatedA1cPercent',
   'percentBelow54',
@@ -27,8 +27,8 @@ describe('the intervals of a period', () => {
       const figure = asLogged[key] ?? NaN
       expect([key, low <= figure && figure <= high && low < high]).toEqual([key, true])
     }
-    const [low, high] = intervals.asLogged.balancedMean ?? [NaN, NaN]
-    expect(low < (asLogged.balancedMean ?? NaN) && (asLogged.balancedMean ?? NaN) < high).toBe(true)
+    const [low, high] = intervals.asLogged.balancedMeanCi95MgDl ?? [NaN, NaN]
+    expect(low < (asLogged.balancedMeanMgDl ?? NaN) && (asLogged.balancedMeanMgDl ?? NaN) < high).toBe(true)
   })
 
   it('of the shares of lows are those of the log also where doubtful readings are left out', () => {
@@ -36,7 +36,7 @@ describe('the intervals of a period', () => {
     expect(checked.n).toBeLessThan(asLogged.n)
     expect(intervals.checked.ci95?.percentBelow70).toEqual(intervals.asLogged.ci95?.percentBelow70)
     expect(intervals.checked.ci95?.percentBelow54).toEqual(intervals.asLogged.ci95?.percentBelow54)
-    expect(intervals.checked.ci95?.mean).not.toEqual(intervals.asLogged.ci95?.mean)
+    expect(intervals.checked.ci95?.meanMgDl).not.toEqual(intervals.asLogged.ci95?.meanMgDl)
   })
 
   it('of a share with one reading a day and one that is in it are Wilson’s with Student’s t', () => {
@@ -66,23 +66,23 @@ describe('the intervals of a period', () => {
     )
     const [{ intervals, timeOfDay, week }] = analysisOf(rows).periods
     expect(intervals.asLogged.ci95).toBeNull()
-    expect(timeOfDay.blocks.every(({ ci95 }) => ci95.median === null && ci95.percentBelow70 === null)).toBe(
-      true,
-    )
-    expect([week.weekdays.medianCi95, week.weekend.medianCi95]).toEqual([null, null])
+    expect(
+      timeOfDay.blocks.every(({ ci95 }) => ci95.medianMgDl === null && ci95.percentBelow70 === null),
+    ).toBe(true)
+    expect([week.weekdays.medianCi95MgDl, week.weekend.medianCi95MgDl]).toEqual([null, null])
   })
 
   it('of the same value always have no width, and shares those of half as many readings', () => {
     const rows = Array.from({ length: 20 }, (_, i) => ({ at: `${day(i)} 08:00`, value: 104 }))
     const [{ intervals, timeOfDay }] = analysisOf(rows).periods
-    const { ci95, balancedMean } = intervals.asLogged
-    expect([ci95?.mean, balancedMean, ci95?.sd, ci95?.cvPercent]).toEqual([
+    const { ci95, balancedMeanCi95MgDl: balancedMean } = intervals.asLogged
+    expect([ci95?.meanMgDl, balancedMean, ci95?.sdMgDl, ci95?.cvPercent]).toEqual([
       [104, 104],
       [104, 104],
       [0, 0],
       [0, 0],
     ])
-    expect(timeOfDay.blocks[2].ci95.median).toEqual([104, 104])
+    expect(timeOfDay.blocks[2].ci95.medianMgDl).toEqual([104, 104])
     // 0 of 10: Newcombe, Stat Med 1998;17:857-872, method 3: upper limit 27.75 %.
     expect(ci95?.percentBelow70[0]).toBe(0)
     expect(ci95?.percentBelow70[1]).toBeCloseTo(27.753, 2)
@@ -92,7 +92,7 @@ describe('the intervals of a period', () => {
   it('of HI alone are those of equal values', () => {
     const rows = Array.from({ length: 9 }, (_, i) => ({ at: `${day(i)} 08:00`, value: 'HI' as const }))
     const { ci95 } = analysisOf(rows).periods[0].intervals.asLogged
-    expect(ci95?.mean).toEqual([600, 600])
+    expect(ci95?.meanMgDl).toEqual([600, 600])
     expect(ci95?.percentAbove250[1]).toBe(100)
   })
 
@@ -115,7 +115,7 @@ describe('the intervals of a period', () => {
         })),
       ).flat()
     const of = (perDay: number) => analysisOf(rows(perDay)).periods[0].intervals.asLogged.ci95
-    expect(of(24)?.mean[0]).toBeCloseTo(of(1)?.mean[0] ?? NaN, 9)
+    expect(of(24)?.meanMgDl[0]).toBeCloseTo(of(1)?.meanMgDl[0] ?? NaN, 9)
     expect(of(24)?.percentInTarget).not.toBeNull()
   })
 })

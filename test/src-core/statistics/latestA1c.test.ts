@@ -37,7 +37,7 @@ describe('the A1C estimated from the latest 90 days', () => {
     expect(highest).toBeCloseTo(6, 10)
     const scattered = latestOf(noons(days(20, (day) => (day % 2 === 0 ? 90 : 190))))
     const [low, high] = estimatedA1cRange(140)
-    expect(scattered.mean).toBe(140)
+    expect(scattered.meanMgDl).toBe(140)
     expect(scattered.estimate?.rangePercent[0]).toBeLessThan(low ?? NaN)
     expect(scattered.estimate?.rangePercent[1]).toBeGreaterThan(high ?? NaN)
   })
@@ -63,6 +63,6 @@ describe('the A1C estimated from the latest 90 days', () => {
   it('of a log with a year without readings rests on the days behind it', () => {
     const rows = noons(new Map([...days(60, () => 260), ...days(40, () => 140, 425)]))
     const found = latestOf(rows)
-    expect([found.n, found.daysWithReadings, found.mean]).toEqual([40, 40, 140])
+    expect([found.n, found.daysWithReadings, found.meanMgDl]).toEqual([40, 40, 140])
   })
 })

@@ -17,14 +17,14 @@ describe('summary of readings', () => {
 
   it('has mean, sample standard deviation and coefficient of variation', () => {
     expect(summary.n).toBe(12)
-    expect(summary.mean).toBe(145.75)
-    expect(summary.sd).toBeCloseTo(53.67261871755467, 10)
+    expect(summary.meanMgDl).toBe(145.75)
+    expect(summary.sdMgDl).toBeCloseTo(53.67261871755467, 10)
     expect(summary.cvPercent).toBeCloseTo(36.82512433451435, 10)
   })
 
   it('has quantiles of type 7 and the extremes', () => {
-    expect([summary.q1, summary.median, summary.q3]).toEqual([108.75, 136, 177.25])
-    expect([summary.min, summary.max]).toEqual([68, 256])
+    expect([summary.q1MgDl, summary.medianMgDl, summary.q3MgDl]).toEqual([108.75, 136, 177.25])
+    expect([summary.minMgDl, summary.maxMgDl]).toEqual([68, 256])
   })
 
   it('has shares of readings by the consensus limits', () => {
@@ -48,21 +48,27 @@ describe('summary of readings', () => {
 
   it('covers only the readings asked for', () => {
     const readings = hourly(SET_A)
-    expect(summarise(readings, 2, 4, DEFAULT_SETTINGS).mean).toBe((187 + 142) / 2)
+    expect(summarise(readings, 2, 4, DEFAULT_SETTINGS).meanMgDl).toBe((187 + 142) / 2)
   })
 
   it('has no figures without readings and no spread of a single one', () => {
     const none = summarise(hourly(SET_A), 3, 3, DEFAULT_SETTINGS)
     expect(none.n).toBe(0)
-    expect([none.mean, none.median, none.percentBelow70, none.lbgi, none.estimatedA1cRangePercent]).toEqual([
-      null,
-      null,
-      null,
+    expect([
+      none.meanMgDl,
+      none.medianMgDl,
+      none.percentBelow70,
+      none.lbgi,
+      none.estimatedA1cRangePercent,
+    ]).toEqual([null, null, null, null, null])
+    const one = summaryOf(hourly([120]))
+    expect([one.meanMgDl, one.medianMgDl, one.q1MgDl, one.sdMgDl, one.cvPercent]).toEqual([
+      120,
+      120,
+      120,
       null,
       null,
     ])
-    const one = summaryOf(hourly([120]))
-    expect([one.mean, one.median, one.q1, one.sd, one.cvPercent]).toEqual([120, 120, 120, null, null])
   })
 })
 
@@ -104,7 +110,7 @@ describe('markers', () => {
   it('are used at their limit and counted', () => {
     const summary = summaryOf(marked)
     // Set A with 600 and 20, numpy 2.4: mean 169.2143, CV 81.3 %.
-    expect(summary.mean).toBeCloseTo(169.2143, 4)
+    expect(summary.meanMgDl).toBeCloseTo(169.2143, 4)
     expect(summary.cvPercent).toBeCloseTo(81.3, 1)
     expect([summary.belowRange, summary.aboveRange]).toEqual([1, 1])
     expect(summary.percentBelow54).toBeCloseTo(100 / 14, 10)
@@ -137,7 +143,7 @@ describe('balanced mean', () => {
       ...[0, 1, 2, 3].map((i) => row(`2026-03-0${i + 1} 12:00`, 300)),
     ])
     const summary = summaryOf(readings)
-    expect(summary.balancedMean).toBe(130)
+    expect(summary.balancedMeanMgDl).toBe(130)
     expect(summary.balancedBlocks).toBe(2)
   })
 
@@ -157,8 +163,8 @@ describe('the same log', () => {
   it('has the same figures in the other unit', () => {
     const inMmol = summaryOf(hourly([4.0, 5.6, 7.8, 12.2, 10.0], { unit: 'mmol/L' }))
     const inMgDl = summaryOf(hourly([4.0, 5.6, 7.8, 12.2, 10.0].map((mmol) => mmol * 18.0156)))
-    expect(inMmol.mean).toBeCloseTo(inMgDl.mean as number, 10)
-    expect(inMmol.sd).toBeCloseTo(inMgDl.sd as number, 10)
+    expect(inMmol.meanMgDl).toBeCloseTo(inMgDl.meanMgDl as number, 10)
+    expect(inMmol.sdMgDl).toBeCloseTo(inMgDl.sdMgDl as number, 10)
     expect(inMmol.cvPercent).toBeCloseTo(inMgDl.cvPercent as number, 10)
     expect(inMmol.estimatedA1cPercent).toBeCloseTo(inMgDl.estimatedA1cPercent as number, 10)
     expect(inMmol.hbgi).toBeCloseTo(inMgDl.hbgi as number, 10)
@@ -169,8 +175,8 @@ describe('the same log', () => {
         { unit: 'mmol/L' },
       ),
     )
-    expect((setA.mean as number) / 18.0156).toBeCloseTo(8.09021, 5)
-    expect((setA.sd as number) / 18.0156).toBeCloseTo(2.97923, 5)
+    expect((setA.meanMgDl as number) / 18.0156).toBeCloseTo(8.09021, 5)
+    expect((setA.sdMgDl as number) / 18.0156).toBeCloseTo(2.97923, 5)
     expect(setA.cvPercent).toBeCloseTo(36.8251, 4)
   })
 })

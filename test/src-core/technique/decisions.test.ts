@@ -38,7 +38,7 @@ describe('a decision', () => {
     ])
     // The set counts once, at the mean of both.
     expect(periods[0].checked.n).toBe(14)
-    expect(periods[0].checked.max).toBe((260 + 118) / 2)
+    expect(periods[0].checked.maxMgDl).toBe((260 + 118) / 2)
   })
 
   it('to leave out takes a sound reading out of the checked figures, not out of the logged ones', () => {
@@ -50,7 +50,7 @@ describe('a decision', () => {
 
   it('to leave a low out takes it out of averages; it still counts as a low', () => {
     const { periods } = decided(61, 'leave-out', 'somebody else used the meter')
-    expect(periods[0].checked.min).toBe(110)
+    expect(periods[0].checked.minMgDl).toBe(110)
     expect(periods[0].checked.percentBelow70).toBe(plain.periods[0].asLogged.percentBelow70)
     expect(periods[0].lows.readingsBelow70).toBe(1)
   })

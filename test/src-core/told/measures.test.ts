@@ -39,8 +39,8 @@ describe('a figure', () => {
   })
 
   it('of a block of hours needs ten readings, its lows none', () => {
-    expect(blockMeasure('medianMgDl', { ...of(9), median: 140 }).heldBack?.why).toBe('few-readings')
-    expect(blockMeasure('medianMgDl', { ...of(10), median: 140 }).heldBack).toBeNull()
+    expect(blockMeasure('medianMgDl', { ...of(9), medianMgDl: 140 }).heldBack?.why).toBe('few-readings')
+    expect(blockMeasure('medianMgDl', { ...of(10), medianMgDl: 140 }).heldBack).toBeNull()
     expect(blockMeasure('readingsBelow70', { ...of(2), readingsBelow70: 1 })).toMatchObject({
       heldBack: null,
       points: [1],
@@ -54,16 +54,16 @@ describe('a figure', () => {
     }))
     const [period] = analysisOf(rows).periods
     const { ci95 } = period.intervals.asLogged
-    expect(periodMeasure('meanMgDl', period).interval).toEqual(ci95?.mean)
+    expect(periodMeasure('meanMgDl', period).interval).toEqual(ci95?.meanMgDl)
     const [low, high] = periodMeasure('sdMgDl', period).interval ?? [NaN, NaN]
-    expect(low).toBeLessThan(ci95?.sd[0] ?? NaN)
-    expect(high).toBeGreaterThan(ci95?.sd[1] ?? NaN)
+    expect(low).toBeLessThan(ci95?.sdMgDl[0] ?? NaN)
+    expect(high).toBeGreaterThan(ci95?.sdMgDl[1] ?? NaN)
   })
 })
 
 describe('the mean balanced over the day', () => {
   const beside = (mean: number, balancedMean: number | null, balancedBlocks: number) =>
-    balancedBeside({ mean, balancedMean, balancedBlocks })
+    balancedBeside({ meanMgDl: mean, balancedMeanMgDl: balancedMean, balancedBlocks })
 
   it('stands beside the mean where the hours of testing moved that by more than 5 %', () => {
     expect(beside(160, 151.9, 6)).toBe(151.9)
@@ -114,7 +114,7 @@ describe('what stands with the estimated A1C', () => {
 
   it('is why there is none', () => {
     const latest = {
-      ...{ from: 1, to: 90, n: 20, belowRange: 0, aboveRange: 0, daysWithReadings: 9, mean: 150 },
+      ...{ from: 1, to: 90, n: 20, belowRange: 0, aboveRange: 0, daysWithReadings: 9, meanMgDl: 150 },
       estimate: null,
       heldBack: 'few-days',
     } as const

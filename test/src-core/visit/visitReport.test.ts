@@ -159,7 +159,7 @@ describe('the reports of one visit', () => {
     expect(after.technique.doubt).toBe(before.technique.doubt)
     expect(after.periods[0].asLogged).toBe(before.periods[0].asLogged)
     expect(after.periods[0].week).toBe(before.periods[0].week)
-    expect(after.periods[0].checked.mean).not.toBe(before.periods[0].checked.mean)
+    expect(after.periods[0].checked.meanMgDl).not.toBe(before.periods[0].checked.meanMgDl)
   })
 
   it('find anew what stands out without the doubtful ones, decision for decision', () => {

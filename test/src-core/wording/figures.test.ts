@@ -113,7 +113,7 @@ describe('the target', () => {
 })
 
 const LATEST: LatestA1c = {
-  ...{ from: 20_000, to: 20_089, n: 300, ...NO_MARKERS, daysWithReadings: 84, mean: 154 },
+  ...{ from: 20_000, to: 20_089, n: 300, ...NO_MARKERS, daysWithReadings: 84, meanMgDl: 154 },
   estimate: { percent: 6.993, mmolMol: 52.9, rangePercent: [5.9, 7.6] },
   heldBack: null,
 }
@@ -189,7 +189,10 @@ describe('HI and LO', () => {
 
   it('stand themselves where a median or quartile would be their limit', () => {
     const text = (key: MeasureKey, n: number, belowRange: number, aboveRange: number) =>
-      valueText(measureOf(key, { n, belowRange, aboveRange, q1: 20, median: 310, q3: 600 }), 'mg/dL')
+      valueText(
+        measureOf(key, { n, belowRange, aboveRange, q1MgDl: 20, medianMgDl: 310, q3MgDl: 600 }),
+        'mg/dL',
+      )
     expect(text('medianMgDl', 24, 0, 24)).toBe('HI')
     expect(text('medianMgDl', 24, 24, 0)).toBe('LO')
     expect(text('medianMgDl', 24, 12, 12)).toBe('–')

@@ -73,7 +73,7 @@ describe('the log of a sensor', () => {
   })
 
   it('has the glucose management indicator on page 1, on the terminal and in the JSON, and its formula', () => {
-    const mean = analysis.periods[0].asLogged.mean ?? NaN
+    const mean = analysis.periods[0].asLogged.meanMgDl ?? NaN
     const printed = (3.31 + 0.02392 * mean).toFixed(1)
     expect(texts.pages).toContain(`glucose management indicator ${printed} %`)
     expect(texts.terminal).toContain(`glucose management indicator ${printed} %`)
