@@ -1,12 +1,10 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { hasClockTime, isLow } from '../log/readings'
-import { belowMeters, type LowEvent, lowestEvents, lowEvents, lowsNotFollowed } from '../report/lowEvents'
-import { countMarks } from '../technique/equipmentStretches'
+import { isLow } from '../log/readings'
+import { markedText } from '../report/context'
 import { lowsOfTwoPeriods } from '../report/twoPeriods'
-import { dayOf } from '../units/wallClock'
 import { highsBeyond } from '../analysis/highsBeyond'
-import { nightsTold } from '../told/nights'
-import { bracketedLows } from '../told/stretches'
+import type { LowEvent } from '../told/lowEvents'
+import { lowsTold } from '../told/lows'
 import { plainText } from '../wording/phrases'
 import { type Years, yearsFor } from '../told/years'
 import type { Words } from '../wording/words'
@@ -55,60 +53,33 @@ const MOST_LISTED = 200
 /** The lows of a period, one by one, the lowest before the others, in the words of the printed page. */
 export function lowsView(words: Words, analysis: Analysis, period: PeriodFigures): LowsView {
   const { readings, settings, marked, bracketed } = analysis
-  const { lows } = period
   const { unit } = settings
   const years = yearsFor(period.from, period.to)
-  const markedText = (index: number) =>
-    `${words.numbers.readingText(readings, index, unit)}${marked.has(index) ? '?' : ''}${words.typed.typedMark(readings, index)}`
-  const events = lowEvents(analysis, period)
-  const lowest = lowestEvents(analysis, events)
+  const { counted, events, lowest, remarks } = lowsTold(analysis, period)
   const others = events.filter((event) => !lowest.includes(event))
   const listed = others.slice(0, MOST_LISTED)
   const view = (event: LowEvent): LowView => ({
     moment: words.dates.readingMoment(readings, event.members[0], years),
-    values: event.members.map(markedText).join(' → '),
+    values: event.members.map((index) => markedText({ words, analysis }, index)).join(' → '),
     doubtful: event.members.some((index) => marked.has(index) && isLow(readings, index)),
     bracketed: event.members.some((index) => bracketed.has(index)),
-    after: afterText(event),
+    after: words.lows.afterLowText(event, readings, unit),
   })
-
-  function afterText({ minutes, lowest, next }: LowEvent): string {
-    if (!hasClockTime(readings, lowest)) return words.lows.afterLowText(minutes, 'no-times')
-    if (next === null) return words.lows.afterLowText(minutes, 'log-ends')
-    const value = words.numbers.readingText(readings, next.index, unit)
-    return words.lows.afterLowText(minutes, { value, minutes: next.minutes })
-  }
-
-  const marks = countMarks(
-    lows.each.map(({ index }) => index),
-    analysis,
-  )
-  const headline = words.lows.lowsHeadline(
-    {
-      below70: lows.readingsBelow70,
-      below54: lows.readingsBelow54,
-      days: new Set(lows.each.map(({ index }) => dayOf(readings.at[index]))).size,
-      ...marks,
-    },
-    unit,
-  )
-  const remarks = [
-    lowsOfTwoPeriods(words, analysis, years),
-    words.stretches.bracketedLowsSentence(marks.bracketed, bracketedLows(analysis, period)),
-    words.lows.nightsSentence(timesKnown(analysis, period) ? nightsTold(lows) : null),
-    words.lows.notFollowedSentence(lowsNotFollowed(analysis, period), lows.readingsBelow70),
-    words.lows.belowMetersSentence(belowMeters(analysis, period), unit),
-    words.lows.nearLowsSentence(lows.nearLows, lows.readingsBelow70, unit),
-    words.lows.notCountedSentence(lows.notCounted),
-  ]
+  const ofTwo = lowsOfTwoPeriods(words, analysis, years)
   return {
-    headline: plainText(headline),
+    headline: plainText(words.lows.lowsHeadline(counted, unit)),
     lowest: lowest.map(view),
     lowestTold: others.length > 0 ? words.lows.lowestText(lowest.length) : null,
     others: listed.map(view),
     unlisted: others.length - listed.length,
     highs: highsView(words, analysis, period, years),
-    remarks: remarks.filter((remark) => remark !== null),
+    remarks: [
+      ...(ofTwo === null ? [] : [ofTwo]),
+      // The others stand below, not behind.
+      ...remarks
+        .filter(({ code }) => code !== 'further')
+        .map((remark) => words.lows.lowRemarkSentence(remark, unit)),
+    ],
   }
 }
 
@@ -121,9 +92,4 @@ function highsView(words: Words, analysis: Analysis, period: PeriodFigures, year
     latestTold: words.highs.latestHighsSentence(moments.length, highs.n),
     latest: highs.n === 1 ? [] : moments,
   }
-}
-
-function timesKnown({ readings }: Analysis, { start, end }: PeriodFigures): boolean {
-  for (let i = start; i < end; i++) if (hasClockTime(readings, i)) return true
-  return false
 }

@@ -5,7 +5,7 @@ import { distributionPicture } from '../charts/distributionPicture'
 import { twoPeriodsPicture } from '../charts/twoPeriodsPicture'
 import { FEWEST_BLOCK_READINGS, FEWEST_READINGS } from '../statistics/heldBack'
 import { TOLD_LIMITS } from '../told/limits'
-import { reportContext, timesKnown } from '../report/context'
+import { reportContext } from '../report/context'
 import { blocksTable, type PlainTable } from '../report/dayInNumbers'
 import { type LargeFigure, largeFigures, markersText } from '../report/numbers'
 import { comparedPeriods } from '../report/twoPeriods'
@@ -69,7 +69,7 @@ export function pictureScreen(words: Words, analysis: Analysis): PictureScreenVi
     figures: figuresView(words, analysis, figures),
     standsOut: standsOutView(words, analysis, figures),
     trust: trustView(words, analysis, figures),
-    day: timesKnown(context)
+    day: context.timesKnown
       ? {
           picture: drawnView((palette) => dayPicture(words, analysis, figures, { ...size, palette })),
           table: blocksTable(context),

@@ -1,11 +1,11 @@
 import { PAPERS, type Paper } from '../reference/paper'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
-import { hasClockTime } from '../log/readings'
 import type { DoubtfulReading } from '../technique/technique'
 import type { GlucoseUnit } from '../units/glucose'
 import { type DayNumber } from '../units/wallClock'
 import { metersOnPaper } from '../kit/metersOnPaper'
+import { timesKnown } from '../told/day'
 import { type Years, yearsOf } from '../told/years'
 import type { Words } from '../wording/words'
 
@@ -35,6 +35,8 @@ export interface ReportContext {
   readonly years: Years
   /** Indexes of the readings that the period's figures are made of. */
   readonly indexes: readonly number[]
+  /** Whether any of them has a time of day. */
+  readonly timesKnown: boolean
   /** Width of the text, points. */
   readonly width: number
   /** Doubtful readings of the whole logbook by index. */
@@ -46,6 +48,7 @@ export interface ReportContext {
 export function reportContext(words: Words, analysis: Analysis, options: PageOptions): ReportContext {
   const figures = analysis.periods[0]
   const { readings } = analysis
+  const indexes = periodReadings(analysis, figures)
   return {
     words,
     analysis,
@@ -53,7 +56,8 @@ export function reportContext(words: Words, analysis: Analysis, options: PageOpt
     options,
     unit: analysis.settings.unit,
     years: yearsOf(readings),
-    indexes: periodReadings(analysis, figures),
+    indexes,
+    timesKnown: timesKnown(readings, indexes),
     width: PAPERS[options.paper].width - PAGE_MARGINS[0] - PAGE_MARGINS[2],
     doubtful: new Map(analysis.technique.doubtful.map((reading) => [reading.index, reading])),
     meterNames: metersOnPaper(readings.meters),
@@ -61,9 +65,12 @@ export function reportContext(words: Words, analysis: Analysis, options: PageOpt
 }
 
 /** A reading as printed, with '?' where it is marked as doubtful; one that was typed says so. */
-export function markedText(context: ReportContext, index: number): string {
-  const text = context.words.numbers.readingText(context.analysis.readings, index, context.unit)
-  return `${text}${context.analysis.marked.has(index) ? '?' : ''}${context.words.typed.typedMark(context.analysis.readings, index)}`
+export function markedText(
+  { words, analysis: { readings, marked, settings } }: Pick<ReportContext, 'words' | 'analysis'>,
+  index: number,
+): string {
+  const text = words.numbers.readingText(readings, index, settings.unit)
+  return `${text}${marked.has(index) ? '?' : ''}${words.typed.typedMark(readings, index)}`
 }
 
 /** Whether a reading lies in the report's period. */
@@ -74,9 +81,4 @@ export function isInPeriod(context: ReportContext, index: number): boolean {
 /** The period's doubtful readings, in order of time. */
 export function doubtfulInPeriod(context: ReportContext): readonly DoubtfulReading[] {
   return context.analysis.technique.doubtful.filter(({ index }) => isInPeriod(context, index))
-}
-
-/** Whether any of the period's readings has a time of day. */
-export function timesKnown(context: ReportContext): boolean {
-  return context.indexes.some((index) => hasClockTime(context.analysis.readings, index))
 }

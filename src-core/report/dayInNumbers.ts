@@ -2,7 +2,7 @@ import type { BlockFigures } from '../day/timeOfDay'
 import { hasClockTime, isLow } from '../log/readings'
 import { FEWEST_BLOCK_READINGS, FEWEST_READINGS } from '../statistics/heldBack'
 import { blockMeasure, type MeasureKey, namingOf, shareCount } from '../told/measures'
-import { type ReportContext, timesKnown } from './context'
+import { type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, table, TYPE } from './parts'
@@ -64,7 +64,7 @@ function rowWithoutTime({
 
 /** The day in blocks of three hours: how many readings, their middle and their spread. Nothing where the log gives no times. */
 export function dayInNumbers(context: ReportContext): readonly Block[] {
-  if (!timesKnown(context)) return []
+  if (!context.timesKnown) return []
   const { unit } = context
   const { titles, rows } = blocksTable(context)
   const right = { width: '*', align: 'right' } as const

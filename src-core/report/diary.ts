@@ -7,10 +7,11 @@ import type { RepeatSet } from '../technique/technique'
 import { clock, type DayNumber, dayOf, minutesBetween, secondOfDay, weekday } from '../units/wallClock'
 import { PRINT_PALETTE } from '../charts/palette'
 import { tellsMeals } from '../day/meals'
+import { sequenceOf, withGaps } from '../told/lowEvents'
 import { toldOnce } from '../told/stretches'
 import { isInPeriod, markedText, type ReportContext } from './context'
 import type { Block, Inline } from './document'
-import { sequenceOf } from './lowsFirst'
+
 import { greyParagraph, heading, table, TYPE } from './parts'
 import { LINE_END, oneLine } from './printable'
 import type { Words } from '../wording/words'
@@ -267,7 +268,7 @@ function lowRuns(context: ReportContext, { first, set }: Item): readonly Inline[
   const last = set.members[set.members.length - 1]
   return [
     square,
-    ...sequenceRuns(context, sequenceOf(context, set.members)),
+    ...sequenceRuns(context, sequenceOf(readings, set.members)),
     ` (${context.words.dates.durationText(minutesBetween(readings.at[first], readings.at[last])).replaceAll(' ', '\u00A0')})`,
   ]
 }
@@ -311,9 +312,7 @@ function doubtsAndEnds(
   if (members.length <= MOST_OTHERS) return members
   const sound = members.filter((index) => !marked.has(index))
   const ends = [sound[0], sound[sound.length - 1]]
-  return members
-    .map((index) => (marked.has(index) || ends.includes(index) ? index : null))
-    .filter((index, i, all) => index !== null || all[i - 1] !== null)
+  return withGaps(members, (index) => marked.has(index) || ends.includes(index))
 }
 
 function remarks(

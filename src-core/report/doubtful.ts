@@ -186,7 +186,7 @@ function shownStretch(context: ReportContext, stretch: StretchTold): Block {
       paragraph([
         context.words.stretches.stretchReasonsText(stretch, readings, unit),
         ' ',
-        strong(context.words.stretches.directionText(stretch)),
+        strong(context.words.stretches.ERRS[stretch.errs]),
       ]),
       ...(told === null ? [] : [paragraph(told)]),
       ...(advice === null ? [] : [advice]),

@@ -1,8 +1,6 @@
-import { hasClockTime } from '../log/readings'
+import { type LowEvent, lowestEvents, lowEvents, MOST_LOWS_LISTED } from '../told/lowEvents'
 import type { ReportContext } from './context'
 import type { Block } from './document'
-import { type LowEvent, lowEvents } from './lowEvents'
-import { MOST_LOWS_LISTED } from './limits'
 import { bracketBefore, sequenceText } from './lowsFirst'
 import { greyParagraph, heading, paragraph, table } from './parts'
 import { oneLine } from './printable'
@@ -11,14 +9,10 @@ const NOTE_LENGTH = 60
 
 /** Every low with what came after it, or nothing where there is none. */
 export function eachLow(context: ReportContext): readonly Block[] {
-  const { readings } = context.analysis
   const events = lowEvents(context.analysis, context.figures)
   if (events.length === 0) return []
   // The lowest stay where not all have room.
-  const shown = [...events]
-    .sort((a, b) => readings.mgDl[a.lowest] - readings.mgDl[b.lowest] || b.lowest - a.lowest)
-    .slice(0, MOST_LOWS_LISTED)
-    .sort((a, b) => a.members[0] - b.members[0])
+  const shown = lowestEvents(context.analysis, events, MOST_LOWS_LISTED)
   const more = events.length - shown.length
   const { pages } = context.words
   const columns = pages.COLUMNS.eachLow
@@ -43,7 +37,7 @@ function row(context: ReportContext, event: LowEvent) {
   const { readings } = context.analysis
   const { next, highestAfter } = event
   const spread = event.minutes === null ? '' : ` (${context.words.dates.durationText(event.minutes)})`
-  const untimed = !hasClockTime(readings, event.lowest)
+  const untimed = next === 'no-times'
   const text = (index: number) => context.words.numbers.readingText(readings, index, context.unit)
   return [
     context.words.dates.readingMoment(readings, event.members[0], context.years),
@@ -54,11 +48,11 @@ function row(context: ReportContext, event: LowEvent) {
       },
       spread,
     ],
-    next === null
-      ? untimed
-        ? context.words.numbers.NO_NUMBER
-        : context.words.pages.LOG_ENDS
-      : context.words.pages.nextTestText(text(next.index), context.words.dates.durationText(next.minutes)),
+    untimed
+      ? context.words.numbers.NO_NUMBER
+      : next === 'log-ends'
+        ? context.words.pages.LOG_ENDS
+        : context.words.pages.nextTestText(text(next.index), context.words.dates.durationText(next.minutes)),
     highestAfter === null
       ? untimed
         ? context.words.numbers.NO_NUMBER

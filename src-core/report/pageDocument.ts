@@ -3,7 +3,7 @@ import type { Analysis } from '../analysis/analysis'
 import { dayPicture } from '../charts/dayPicture'
 import { PRINT_PALETTE } from '../charts/palette'
 import { byMealBehind, byMealTable } from './byMeal'
-import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext, timesKnown } from './context'
+import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext } from './context'
 import { dayInNumbers } from './dayInNumbers'
 import { decidedReadings } from './decided'
 import { diary } from './diary'
@@ -162,6 +162,6 @@ function firstPage(context: ReportContext): FirstPage {
           : room,
   )
   const scene = dayPicture(context.words, analysis, figures, { width, height, palette: PRINT_PALETTE })
-  const day = timesKnown(context) ? picture(scene) : paragraph(context.words.day.NO_TIMES)
+  const day = context.timesKnown ? picture(scene) : paragraph(context.words.day.NO_TIMES)
   return { blocks: [...above, day, ...below], tellsMeals, asks, runsOver: !trusts || !finds }
 }

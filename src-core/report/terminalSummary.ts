@@ -3,6 +3,7 @@ import { highsBeyond } from '../analysis/highsBeyond'
 import type { LogReport, SetAsideReason } from '../log/logReport'
 import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
+import { notCountedTold } from '../told/lows'
 import { namingOf, periodMeasure } from '../told/measures'
 import { twoPeriodsTold } from '../told/twoPeriods'
 import { plainText } from '../wording/phrases'
@@ -16,6 +17,7 @@ export function terminalSummary(
 ): readonly string[] {
   const [period] = analysis.periods
   const { settings } = analysis
+  const { notCounted } = period.lows
   const terminal = words.terminalSummary
   const doubts = doubtsOf(analysis, period)
   const told = twoPeriodsTold(analysis)
@@ -25,7 +27,7 @@ export function terminalSummary(
     terminal.extentLine(period),
     terminal.lowsLine(period.lows, settings.unit),
     highsLine(words, analysis),
-    words.lows.notCountedSentence(period.lows.notCounted),
+    ...(notCounted.length === 0 ? [] : [words.lows.notCountedSentence(notCountedTold(notCounted))]),
     terminal.figuresLine(
       {
         mean: periodMeasure('meanMgDl', period),

@@ -3,7 +3,7 @@ import { isLow } from '../log/readings'
 import { tellsMeals } from '../day/meals'
 import { hasManyMarkers } from '../statistics/heldBack'
 import { nextMonth as nextMonthOf, weekTold } from '../told/week'
-import { type ReportContext, timesKnown } from './context'
+import { type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
 import { heading, paragraph, TYPE } from './parts'
@@ -19,7 +19,7 @@ export function theWeek(context: ReportContext): readonly Block[] {
     trend && words.week.trendSentence(trend, unit),
     tellsMeals(figures.byMeal) ? words.meals.risesSentence(figures.byMeal.rises, unit) : null,
     words.week.enoughSentence(enough),
-    timesKnown(context) ? words.week.neverTestedSentence(neverTested) : null,
+    context.timesKnown ? words.week.neverTestedSentence(neverTested) : null,
   ].filter((sentence) => sentence !== null)
   return keptTogether([heading(words.week.WEEK_TITLE), paragraph(sentences.join(' '), SMALL)], width)
 }

@@ -1,11 +1,16 @@
 import type { PeriodFigures } from '../analysis/analysis'
 import type { BlockFigures } from '../day/timeOfDay'
-import type { Readings } from '../log/readings'
+import { hasClockTime, type Readings } from '../log/readings'
 import { FEWEST_BLOCK_READINGS } from '../statistics/heldBack'
 import { blockMeasure, type Measure } from './measures'
 
 /** Hours of the clock from the first to behind the last. */
 export type Hours = readonly [number, number]
+
+/** Whether any of these readings has a time of day. */
+export function timesKnown(readings: Readings, indexes: readonly number[]): boolean {
+  return indexes.some((index) => hasClockTime(readings, index))
+}
 
 /** Hours of the clock, ascending, as runs. */
 export function hourRuns(hours: readonly number[]): readonly Hours[] {

@@ -5,29 +5,42 @@ import { hourRuns, type Hours } from './day'
 const HARDLY_TESTED_SHARE = 0.1
 const FEWEST_NIGHTS_BY_HOUR = 10
 
-/** How many nights were tested, and which of their hours hardly. */
-export interface NightsTold {
+/** How many nights were tested, and which of their hours hardly; of a log without times that is not known. */
+export type NightsTold = { readonly code: 'no-times' } | NightsCounted
+
+export interface NightsCounted {
+  readonly code: 'nights'
   readonly tested: number
   readonly nights: number
   /** `most`: nights tested in any of these hours. */
   readonly hardly: readonly { readonly hours: Hours; readonly most: number }[]
+  /** Where a low would not show: in the night at all, on the other nights, in the hours hardly tested, in those and on the others. */
+  readonly unseen: 'nowhere' | 'there' | 'on-others' | 'then' | 'then-and-on-others'
 }
 
 export function nightsTold({
   nightsTested: tested,
   nights,
   nightsTestedByHour,
-}: Pick<Lows, 'nightsTested' | 'nights' | 'nightsTestedByHour'>): NightsTold {
-  const hardly = nightsTestedByHour.flatMap((n, hour) => (n < HARDLY_TESTED_SHARE * tested ? [hour] : []))
+}: Pick<Lows, 'nightsTested' | 'nights' | 'nightsTestedByHour'>): NightsCounted {
+  const hours = nightsTestedByHour.flatMap((n, hour) => (n < HARDLY_TESTED_SHARE * tested ? [hour] : []))
+  const hardly =
+    tested < FEWEST_NIGHTS_BY_HOUR
+      ? []
+      : hourRuns(hours).map((run) => ({ hours: run, most: Math.max(...nightsTestedByHour.slice(...run)) }))
+  const allTested = tested === nights
   return {
-    tested,
-    nights,
-    hardly:
-      tested < FEWEST_NIGHTS_BY_HOUR
-        ? []
-        : hourRuns(hardly).map((hours) => ({
-            hours,
-            most: Math.max(...nightsTestedByHour.slice(...hours)),
-          })),
+    code: 'nights',
+    ...{ tested, nights, hardly },
+    unseen:
+      hardly.length > 0
+        ? allTested
+          ? 'then'
+          : 'then-and-on-others'
+        : allTested
+          ? 'nowhere'
+          : tested === 0
+            ? 'there'
+            : 'on-others',
   }
 }

@@ -1,6 +1,7 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { metersOnPaper } from '../kit/metersOnPaper'
-import type { EquipmentStretch } from '../technique/equipmentStretches'
+import type { EquipmentReason, EquipmentStretch } from '../technique/equipmentStretches'
+import type { FaultDirection } from '../technique/notes/classes'
 import { type DayNumber, dayOf } from '../units/wallClock'
 
 /** Readings of a stretch, with the meters they are of by their names on paper. */
@@ -8,6 +9,31 @@ export interface StretchTold extends EquipmentStretch {
   readonly meters: readonly string[]
   readonly from: DayNumber
   readonly to: DayNumber
+  readonly cause: EquipmentReason['code']
+  readonly errs: Errs
+  /** The temperatures that the notes tell, and those of use, °C; null of another fault. */
+  readonly celsius: {
+    readonly told: readonly [number, number]
+    readonly ofUse: readonly [number, number]
+  } | null
+}
+
+/** Which way the readings of a stretch err, as a failed control shows or as meters do in cold or heat. */
+export type Errs = `control-${FaultDirection}` | `temperature-${FaultDirection}` | 'unknown'
+
+function errsOf({ reasons: [{ code }], direction }: EquipmentStretch): Errs {
+  if (direction === null) return 'unknown'
+  return code === 'outside-working-temperature' ? `temperature-${direction}` : `control-${direction}`
+}
+
+function celsiusOf({ reasons }: EquipmentStretch): StretchTold['celsius'] {
+  const told = reasons.flatMap(({ code, evidence }) =>
+    code === 'outside-working-temperature' ? [evidence] : [],
+  )
+  if (told.length === 0) return null
+  const celsius = told.map((evidence) => evidence.celsius)
+  const [{ lowest, highest }] = told
+  return { told: [Math.min(...celsius), Math.max(...celsius)], ofUse: [lowest, highest] }
 }
 
 /** The stretches of the readings `[start, end)` that one fault of strips or meter makes doubtful. */
@@ -26,6 +52,9 @@ export function stretchesIn(
         meters: [...new Set(indexes.map((index) => readings.meter[index]))].map((meter) => onPaper[meter]),
         from: dayOf(readings.at[indexes[0]]),
         to: dayOf(readings.at[indexes[indexes.length - 1]]),
+        cause: stretch.reasons[0].code,
+        errs: errsOf(stretch),
+        celsius: celsiusOf(stretch),
       },
     ]
   })

@@ -1,8 +1,6 @@
 import type { Readings } from '../../log/readings'
-import type { FaultDirection } from '../../technique/notes/classes'
-import type { EquipmentStretch } from '../../technique/equipmentStretches'
 import type { GlucoseUnit } from '../../units/glucose'
-import type { StretchTold } from '../../told/stretches'
+import type { Errs, StretchTold } from '../../told/stretches'
 import { dayText, spanText } from './dates'
 import { REASON_WORDS } from './doubt'
 import { count, inWords, listed, rangeText } from './numbers'
@@ -19,48 +17,37 @@ export function stretchTitle({ indexes, meters, from, to }: StretchTold, years: 
 }
 
 /** '72 readings of meter A with strips past their date, 3 to 20 March 2026'. */
-export function causeText({ indexes, meters, reasons, from, to }: StretchTold): string {
-  const [{ code }] = reasons
-  return `${count(indexes.length, 'reading')} of ${listed(meters)} ${REASON_WORDS[code]}, ${spanText(from, to)}`
+function causeText({ indexes, meters, cause, from, to }: StretchTold): string {
+  return `${count(indexes.length, 'reading')} of ${listed(meters)} ${REASON_WORDS[cause]}, ${spanText(from, to)}`
 }
 
-/** 'The meter may read high: a low may be lower still.' */
-export function directionText({ direction, reasons: [{ code }] }: EquipmentStretch): string {
-  if (code === 'outside-working-temperature' && direction !== null) return TEMPERATURE_WORDS[direction]
-  return direction === null ? NO_DIRECTION : METER_WORDS[direction]
+/** Which way the readings of a stretch err. */
+export const ERRS: Readonly<Record<Errs, string>> = {
+  'control-too-high': 'The meter may read high: a low may be lower still.',
+  'control-too-low': 'The meter may read low: a high may be higher still. A low counts all the same.',
+  'control-either':
+    'One control was too high, one too low: the meter may err either way. A low counts all the same.',
+  'temperature-too-high': 'Some meters then read too high: a low may be lower still.',
+  'temperature-too-low':
+    'Some meters then read too low: a high may be higher still. A low counts all the same.',
+  'temperature-either': 'Which way a meter then errs cannot be foretold. A low counts all the same.',
+  unknown: 'Which way such strips err cannot be foretold. A low counts all the same.',
 }
-
-export const METER_WORDS: Readonly<Record<FaultDirection, string>> = {
-  'too-high': 'The meter may read high: a low may be lower still.',
-  'too-low': 'The meter may read low: a high may be higher still. A low counts all the same.',
-  either: 'One control was too high, one too low: the meter may err either way. A low counts all the same.',
-}
-const TEMPERATURE_WORDS: Readonly<Record<FaultDirection, string>> = {
-  'too-high': 'Some meters then read too high: a low may be lower still.',
-  'too-low': 'Some meters then read too low: a high may be higher still. A low counts all the same.',
-  either: 'Which way a meter then errs cannot be foretold. A low counts all the same.',
-}
-const NO_DIRECTION = 'Which way such strips err cannot be foretold. A low counts all the same.'
 
 /** What speaks against the readings of a stretch, each control once. */
 export function stretchReasonsText(
-  { reasons, indexes }: EquipmentStretch,
+  { celsius, reasons, indexes }: StretchTold,
   readings: Readings,
   unit: GlucoseUnit,
 ): string {
-  const told = reasons.flatMap(({ code, evidence }) =>
-    code === 'outside-working-temperature' ? [evidence] : [],
-  )
-  if (told.length === 0) return reasonsText(reasons, readings, indexes[0], unit)
-  const [{ lowest, highest }] = told
-  const celsius = told.map((evidence) => evidence.celsius)
-  const all = rangeText(degrees(Math.min(...celsius)), degrees(Math.max(...celsius)))
-  return `Their notes mention ${all}; meter and strips work from ${degrees(lowest)} to ${degrees(highest)}.`
+  if (celsius === null) return reasonsText(reasons, readings, indexes[0], unit)
+  const [all, ofUse] = [celsius.told.map(degrees), celsius.ofUse.map(degrees)]
+  return `Their notes mention ${rangeText(all[0], all[1])}; meter and strips work from ${ofUse[0]} to ${ofUse[1]}.`
 }
 
 /** What a stretch is and which way it errs: '15 readings of meter A around a failed control, ... The meter may read high: ...' */
 export function stretchText(stretch: StretchTold): string {
-  return `${causeText(stretch)}. ${directionText(stretch)}`
+  return `${causeText(stretch)}. ${ERRS[stretch.errs]}`
 }
 
 /** The same of each, with the bracket of those that stand in place of marks. */
@@ -71,14 +58,6 @@ export function stretchesTexts(stretches: readonly StretchTold[]): readonly stri
 }
 
 const TOLD_ONCE = `Shown once, with a bracket over these days or a ‘${BRACKET}’, not with a ‘?’ at each.`
-
-/** Of lows within such stretches; null where there are none. */
-export function bracketedLowsSentence(lows: number, stretches: readonly EquipmentStretch[]): string | null {
-  if (lows === 0) return null
-  const causes = [...new Set(stretches.map(({ reasons: [{ code }] }) => REASON_WORDS[code]))]
-  const within = `Bracket ‘${BRACKET}’: ${count(lows, 'low')} ${listed(causes)}.`
-  return [within, ...new Set(stretches.map(directionText))].join(' ')
-}
 
 /** Beside a table of days in which those of such stretches have a bracket; '' without any. */
 export function bracketedDaysSentence(stretches: readonly StretchTold[]): string {

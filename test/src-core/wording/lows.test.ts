@@ -1,16 +1,7 @@
-import type { NotCountedWhy } from '../../../src-core/day/lows'
-import { nightsTold } from '../../../src-core/told/nights'
 import { describe, expect, it } from 'vitest'
-import {
-  furtherLowsSentence,
-  lowsHeadline,
-  nearLowsSentence,
-  nightsSentence,
-  NO_LOW_SENTENCE,
-  notCountedSentence,
-  notFollowedSentence,
-  PEN_LINE,
-} from '../../../src-core/wording/english/lows'
+import type { LowRemark } from '../../../src-core/told/lows'
+import { nightsTold } from '../../../src-core/told/nights'
+import { lowRemarkSentence, lowsHeadline, PEN_LINE } from '../../../src-core/wording/english/lows'
 import { plainText } from '../../../src-core/wording/phrases'
 import type { GlucoseUnit } from '../../../src-core/units/glucose'
 
@@ -25,7 +16,6 @@ function headline(
 describe('the headline of the lows', () => {
   it('without a low says that this shows nothing about lows that nobody measured', () => {
     expect(headline({ below70: 0 })).toBe('No low was recorded. That does not show that there were none.')
-    expect(NO_LOW_SENTENCE).toBe('No low was recorded. That does not show that there were none.')
   })
 
   it('agrees with one low and with several', () => {
@@ -59,98 +49,71 @@ describe('the headline of the lows', () => {
   })
 })
 
-/** Nights of which the tested ones were tested in every hour. */
-const nightsOf = (
-  nightsTested: number,
-  nights: number,
-  nightsTestedByHour = Array<number>(6).fill(nightsTested),
-) => ({
-  nightsTested,
-  nights,
-  nightsTestedByHour,
-})
+const remark = (told: LowRemark, unit: GlucoseUnit = 'mg/dL') => lowRemarkSentence(told, unit)
 
-describe('nights', () => {
-  it('are told by the hours covered: thirty tests at 05:50 are not thirty nights tested', () => {
-    expect(nightsSentence(nightsTold(nightsOf(30, 30, [0, 0, 0, 0, 0, 30])))).toBe(
+describe('what the list of lows cannot show', () => {
+  const nights = (nightsTested: number, nights: number, byHour = Array<number>(6).fill(nightsTested)) =>
+    remark(nightsTold({ nightsTested, nights, nightsTestedByHour: byHour }))
+
+  it.each([
+    [
+      nights(30, 30, [0, 0, 0, 0, 0, 30]),
       'Night (00–06) was tested on 30 of 30 nights, but 00–05 on none; lows then would not show.',
-    )
-    expect(nightsSentence(nightsTold(nightsOf(20, 90, [4, 1, 3, 5, 9, 12])))).toBe(
+    ],
+    [
+      nights(20, 90, [4, 1, 3, 5, 9, 12]),
       'Night (00–06) was tested on 20 of 90 nights, but 01–02 on 1 at most; lows then and on the other nights would not show.',
-    )
-  })
-
-  it('that were not tested are told with what they hide', () => {
-    expect(nightsSentence(nightsTold(nightsOf(9, 90)))).toBe(
-      'Night (00–06) was tested on 9 of 90 nights; lows on the others would not show.',
-    )
-    expect(nightsSentence(nightsTold(nightsOf(0, 90)))).toBe(
-      'Night (00–06) was tested on none of 90 nights; lows there would not show.',
-    )
-    expect(nightsSentence(nightsTold(nightsOf(60, 90)))).toBe(
-      'Night (00–06) was tested on 60 of 90 nights; lows on the others would not show.',
-    )
-    expect(nightsSentence(nightsTold(nightsOf(14, 14)))).toBe('Night (00–06) was tested on 14 of 14 nights.')
-    expect(nightsSentence(nightsTold(nightsOf(0, 1)))).toBe(
-      'The night (00–06) was not tested; lows there would not show.',
-    )
-  })
-
-  it('of a log without times are unknown, not untested', () => {
-    expect(nightsSentence(null)).toBe(
+    ],
+    [nights(9, 90), 'Night (00–06) was tested on 9 of 90 nights; lows on the others would not show.'],
+    [nights(0, 90), 'Night (00–06) was tested on none of 90 nights; lows there would not show.'],
+    [nights(14, 14), 'Night (00–06) was tested on 14 of 14 nights.'],
+    [nights(0, 1), 'The night (00–06) was not tested; lows there would not show.'],
+    [
+      remark({ code: 'no-times' }),
       'The log gives days without times: how many nights were tested is not known.',
-    )
+    ],
+  ])('of nights: %s', (text, expected) => {
+    expect(text).toBe(expected)
   })
-})
 
-describe('readings just above the limit', () => {
-  it('are told with what the meter standard allows', () => {
-    expect(nearLowsSentence(21, 7, 'mg/dL')).toBe(
+  it('of readings just above the limit is told with what the meter standard allows', () => {
+    expect(remark({ code: 'near', n: 21, further: true })).toBe(
       '21 further readings lie between 70 and 84: a meter within its standard (15 mg/dL) could show that ' +
         'with a true value below 70.',
     )
-    expect(nearLowsSentence(1, 0, 'mg/dL')).toContain('1 reading lies between 70 and 84')
+    expect(remark({ code: 'near', n: 1, further: false })).toContain('1 reading lies between 70 and 84')
     // ISO 15197:2013, 6.3.3: 15 mg/dL or 0.83 mmol/L below 100 mg/dL.
-    expect(nearLowsSentence(2, 1, 'mmol/L')).toContain(
+    expect(remark({ code: 'near', n: 2, further: true }, 'mmol/L')).toContain(
       '2 further readings lie between 3.9 and 4.7: a meter within its standard (0.8 mmol/L)',
     )
-    expect(nearLowsSentence(0, 7, 'mg/dL')).toBeNull()
-  })
-})
-
-describe('lows that nothing followed', () => {
-  it('are counted against all lows', () => {
-    expect(notFollowedSentence(2, 9)).toBe('After 2 of 9 lows no test for three hours.')
-    expect(notFollowedSentence(1, 1)).toBe('After the low no test for three hours.')
-    expect(notFollowedSentence(0, 9)).toBeNull()
   })
 
-  it('and do not fit on page 1 are pointed to', () => {
-    expect(furtherLowsSentence(8, 40, 40)).toBe('The eight lowest stand here, all are listed behind.')
-    expect(furtherLowsSentence(8, 120, 190)).toBe(
+  it('counts lows that nothing followed against all lows, and points to those that have no room', () => {
+    expect(remark({ code: 'not-followed', n: 2, of: 9 })).toBe('After 2 of 9 lows no test for three hours.')
+    expect(remark({ code: 'not-followed', n: 1, of: 1 })).toBe('After the low no test for three hours.')
+    expect(remark({ code: 'further', shown: 8, behind: 40, of: 40 })).toBe(
+      'The eight lowest stand here, all are listed behind.',
+    )
+    expect(remark({ code: 'further', shown: 8, behind: 120, of: 190 })).toBe(
       'The eight lowest stand here, the 120 lowest of 190 are listed behind.',
     )
   })
-})
 
-describe('lows that are in no count', () => {
-  const low = (line: number, why: NotCountedWhy = 'date', source = 0) => ({ source, line, why })
-
-  it('are told with their reason and their lines', () => {
-    expect(notCountedSentence([low(9)])).toBe(
-      'Not counted, but possibly low: 1 without a usable date (log 1 line 9).',
-    )
-    expect(notCountedSentence([low(9), low(14), low(3, 'control', 1), low(20)])).toBe(
+  it('names what is in no count with its reason and its lines', () => {
+    const at = (line: number, source = 0) => ({ source, line })
+    expect(
+      remark({
+        code: 'not-counted',
+        groups: [
+          { why: 'date', n: 3, lines: [at(9), at(14), at(20)] },
+          { why: 'control', n: 1, lines: [at(3, 1)] },
+          { why: 'cells', n: 4, lines: [] },
+        ],
+      }),
+    ).toBe(
       'Not counted, but possibly low: 3 without a usable date (log 1 line 9, log 1 line 14 and log 1 line 20); ' +
-        '1 tagged as control solution (log 2 line 3).',
+        '1 tagged as control solution (log 2 line 3); 4 in a row with too few or too many cells.',
     )
-  })
-
-  it('are counted where their lines would fill the page', () => {
-    expect(notCountedSentence([1, 2, 3, 4].map((line) => low(line)))).toBe(
-      'Not counted, but possibly low: 4 without a usable date.',
-    )
-    expect(notCountedSentence([])).toBeNull()
   })
 })
 

@@ -1,6 +1,5 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { FLAG, hasClockTime, hasFlag, isMarker, type Readings } from '../log/readings'
-import { MEASURING_RANGE_MG_DL } from '../reference/meter'
+import { FLAG, hasClockTime, hasFlag, isLow, type Readings } from '../log/readings'
 import { chronologicalOrder, minutesBetween } from '../technique/chronology'
 
 /** A low with the repeats of its set: shown as a sequence, because sugar may have been taken in between. */
@@ -11,10 +10,15 @@ export interface LowEvent {
   readonly lowest: number
   /** From the first test to the last; null for a single one. */
   readonly minutes: number | null
-  /** The test after the last of them. */
-  readonly next: { readonly index: number; readonly minutes: number } | null
+  /** The test after the last of them, or why none is known. */
+  readonly next: NextTest | 'no-times' | 'log-ends'
   /** Index of the highest reading within four hours after the lowest one. */
   readonly highestAfter: number | null
+}
+
+export interface NextTest {
+  readonly index: number
+  readonly minutes: number
 }
 
 const MINUTES_WATCHED = 240
@@ -40,12 +44,18 @@ export function lowEvents(analysis: Analysis, figures: PeriodFigures): readonly 
 
 /** Lows that are shown one by one before all others. */
 const MOST_LOWS_FIRST = 8
+/** Lows listed one by one; beyond them the list would be a book. */
+export const MOST_LOWS_LISTED = 120
 
 /** The lowest of the lows, the later of equal ones first taken, in order of time. */
-export function lowestEvents({ readings }: Analysis, events: readonly LowEvent[]): readonly LowEvent[] {
+export function lowestEvents(
+  { readings }: Analysis,
+  events: readonly LowEvent[],
+  most = MOST_LOWS_FIRST,
+): readonly LowEvent[] {
   return [...events]
     .sort((a, b) => readings.mgDl[a.lowest] - readings.mgDl[b.lowest] || b.lowest - a.lowest)
-    .slice(0, MOST_LOWS_FIRST)
+    .slice(0, most)
     .sort((a, b) => a.members[0] - b.members[0])
 }
 
@@ -78,14 +88,14 @@ function lowEvent(readings: Readings, tests: Tests, members: readonly number[]):
     members,
     lowest,
     minutes: members.length > 1 ? minutesBetween(readings, members[0], last) : null,
-    next: timed ? nextTest(readings, tests, last) : null,
+    next: timed ? nextTest(readings, tests, last) : 'no-times',
     highestAfter: timed ? highestAfter(readings, tests, lowest) : null,
   }
 }
 
 /** The next test, of any meter, and the minutes to it. */
 function nextTest(readings: Readings, { order, nextAt }: Tests, index: number): LowEvent['next'] {
-  if (nextAt[index] === order.length) return null
+  if (nextAt[index] === order.length) return 'log-ends'
   const next = order[nextAt[index]]
   return { index: next, minutes: minutesBetween(readings, index, next) }
 }
@@ -100,20 +110,21 @@ function highestAfter(readings: Readings, { order, nextAt }: Tests, index: numbe
   return highest
 }
 
-/** How many of the lows with a later test waited three hours or more for it. */
-export function lowsNotFollowed(analysis: Analysis, figures: PeriodFigures): number {
-  const MINUTES = 180
-  return figures.lows.each.filter(
-    ({ index, next }) =>
-      next !== null &&
-      hasClockTime(analysis.readings, index) &&
-      minutesBetween(analysis.readings, index, next) >= MINUTES,
-  ).length
+/** Longer sequences leave out their middle, but no low. */
+const MOST_MEMBERS = 4
+
+/** The members of a set that are shown, null for what is left out between them. */
+export function sequenceOf(readings: Readings, members: readonly number[]): readonly (number | null)[] {
+  if (members.length <= MOST_MEMBERS) return members
+  return withGaps(members, (index, i) => i === 0 || i === members.length - 1 || isLow(readings, index))
 }
 
-/** How many lows of a period stand as numbers below what meters show. */
-export function belowMeters({ readings }: Analysis, { lows }: PeriodFigures): number {
-  return lows.each.filter(
-    ({ index }) => readings.mgDl[index] < MEASURING_RANGE_MG_DL.lowest && !isMarker(readings, index),
-  ).length
+/** The members that are shown, one null for each run of others between them. */
+export function withGaps(
+  members: readonly number[],
+  isShown: (index: number, i: number) => boolean,
+): readonly (number | null)[] {
+  return members
+    .map((index, i) => (isShown(index, i) ? index : null))
+    .filter((index, i, all) => index !== null || all[i - 1] !== null)
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { type LowEvent, lowEvents, lowsNotFollowed } from '../../../src-core/report/lowEvents'
+import { type LowEvent, lowEvents } from '../../../src-core/told/lowEvents'
+import { lowsNotFollowed } from '../../../src-core/told/lows'
 import { openVisit } from '../../../src-core/analysis/openVisit'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { analysisOf, type FixtureReading, type FixtureOptions } from '../../helpers/analysisFixture'
@@ -36,7 +37,7 @@ describe('a low with repeats', () => {
       members: [0, 1, 2, 3],
       lowest: 2,
       minutes: 20,
-      next: null,
+      next: 'log-ends',
       highestAfter: 3,
     })
   })
@@ -81,12 +82,12 @@ describe('what came after a low', () => {
   })
 
   it('is nothing where the log ends, or gives no time', () => {
-    expect(eventsOf(day(['07:00', 60]))).toMatchObject([{ next: null, highestAfter: null }])
+    expect(eventsOf(day(['07:00', 60]))).toMatchObject([{ next: 'log-ends', highestAfter: null }])
     const untimed = eventsOf([
       { at: '2026-03-08', value: 60 },
       { at: '2026-03-09 07:00', value: 120 },
     ])
-    expect(untimed).toMatchObject([{ members: [0], next: null, highestAfter: null }])
+    expect(untimed).toMatchObject([{ members: [0], next: 'no-times', highestAfter: null }])
   })
 
   it('is no reading without a time', () => {
@@ -122,8 +123,9 @@ describe('the hour by which the clock is set back', () => {
     const { analysis } = outcome
     const [event] = lowEvents(analysis, analysis.periods[0])
     expect(analysis.readings.mgDl[event.members[0]]).toBe(60)
-    expect(event.next?.minutes).toBe(40)
-    expect(analysis.readings.mgDl[event.next?.index ?? 0]).toBe(109)
+    if (typeof event.next === 'string') throw new Error(event.next)
+    expect(event.next.minutes).toBe(40)
+    expect(analysis.readings.mgDl[event.next.index]).toBe(109)
   })
 })
 
