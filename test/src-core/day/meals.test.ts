@@ -30,7 +30,7 @@ describe('the table by meal', () => {
   it('holds each moment with readings, in the order of the day, and counts what is tagged', () => {
     expect(moments.map(({ moment }) => moment)).toEqual(['before-breakfast', 'after-breakfast', 'bedtime'])
     expect([told, n]).toEqual([9, 11])
-    expect(moments[0]).toMatchObject({ n: 5, median: 80, q1: 79, q3: 130, below70: 1 })
+    expect(moments[0]).toMatchObject({ n: 5, medianMgDl: 80, q1MgDl: 79, q3MgDl: 130, readingsBelow70: 1 })
     expect([readings.mgDl[moments[0].lowest], readings.mgDl[moments[0].highest]]).toEqual([66, 131])
   })
 
@@ -43,7 +43,7 @@ describe('the table by meal', () => {
         row('2026-03-03 15:00', 150),
       ]),
     )
-    expect(untagged).toMatchObject({ n: 3, median: 61, below70: 2 })
+    expect(untagged).toMatchObject({ n: 3, medianMgDl: 61, readingsBelow70: 2 })
     expect(
       told.reduce((sum, { readingsBelow70: below70 }) => sum + below70, untagged?.readingsBelow70 ?? 0),
     ).toBe(3)
@@ -113,7 +113,7 @@ describe('the table by meal', () => {
       moments: [],
       pairs: [],
       rises: [],
-      untagged: expect.objectContaining({ n: 1, median: 100 }) as unknown,
+      untagged: expect.objectContaining({ n: 1, medianMgDl: 100 }) as unknown,
     })
   })
 })
@@ -156,7 +156,7 @@ describe('pairs of a test before a meal and one after it', () => {
       ]),
     )
     expect(figuresOf(readings).rises).toEqual([
-      { meal: 'lunch', n: 3, median: 30, q1: 25, q3: 50, medianCi95: null },
+      { meal: 'lunch', n: 3, medianMgDl: 30, q1MgDl: 25, q3MgDl: 50, medianCi95MgDl: null },
     ])
   })
 })

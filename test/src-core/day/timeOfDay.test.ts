@@ -45,9 +45,15 @@ describe('figures by block of three hours', () => {
 
   it('hold mean, spread and the shares below 70 and above 180', () => {
     expect(blocks).toHaveLength(8)
-    expect(blocks[2]).toMatchObject({ fromHour: 6, toHour: 9, n: 2, mean: 102, percentBelow70: 0 })
+    expect(blocks[2]).toMatchObject({ fromHour: 6, toHour: 9, n: 2, meanMgDl: 102, percentBelow70: 0 })
     expect(blocks[2].sdMgDl).toBeCloseTo(2 * Math.SQRT2, 12)
-    expect(blocks[3]).toMatchObject({ fromHour: 9, n: 4, mean: 125, percentBelow70: 25, percentAbove180: 25 })
+    expect(blocks[3]).toMatchObject({
+      fromHour: 9,
+      n: 4,
+      meanMgDl: 125,
+      percentBelow70: 25,
+      percentAbove180: 25,
+    })
   })
 
   it('are null in a block without readings', () => {
@@ -55,8 +61,8 @@ describe('figures by block of three hours', () => {
       fromHour: 21,
       toHour: 24,
       n: 0,
-      mean: null,
-      sd: null,
+      meanMgDl: null,
+      sdMgDl: null,
       percentBelow70: null,
     })
   })
@@ -71,6 +77,6 @@ describe('readings without a time of day, and kinds left out', () => {
     ])
     const { hours, blocks } = timeOfDay(readings, 0, readings.n, FLAG.sensor)
     expect(hours[0]).toMatchObject({ n: 1, median: 140 })
-    expect(blocks[0]).toMatchObject({ n: 1, mean: 140, percentBelow70: 0 })
+    expect(blocks[0]).toMatchObject({ n: 1, meanMgDl: 140, percentBelow70: 0 })
   })
 })

@@ -27,8 +27,8 @@ describe('the days against one another', () => {
   it('part weekdays from Saturday and Sunday', () => {
     const week = weekOf(mornings(14, (day) => (day % 7 >= 5 ? 160 : 120)))
     expect([week.weekdays, week.weekend]).toEqual([
-      { n: 10, belowRange: 0, aboveRange: 0, median: 120, medianCi95: [120, 120] },
-      { n: 4, belowRange: 0, aboveRange: 0, median: 160, medianCi95: null },
+      { n: 10, belowRange: 0, aboveRange: 0, medianMgDl: 120, medianCi95MgDl: [120, 120] },
+      { n: 4, belowRange: 0, aboveRange: 0, medianMgDl: 160, medianCi95MgDl: null },
     ])
     expect(told(week).weekend).toBeNull()
     const { weekend } = told({ ...week, weekend: { ...week.weekend, n: 10 } })
@@ -41,7 +41,7 @@ describe('the days against one another', () => {
     expect(weekOf(mornings(37, (day) => 100 + day)).trend).toBeNull()
     const week = weekOf(mornings(42, (day) => 100 + 2 * day))
     // Every week 14 more than the one before: 70 from the first to the sixth.
-    expect(week.trend).toMatchObject({ perWeek: 14, weeks: 5 })
+    expect(week.trend).toMatchObject({ mgDlPerWeek: 14, weeks: 5 })
     const sentence = (of: Week) => {
       const { trend } = told(of)
       return trend && trendSentence(trend, 'mg/dL')

@@ -53,7 +53,7 @@ describe('the intervals of a period', () => {
   it('count the days with readings, not the days of the period', () => {
     const on = (days: readonly number[]) =>
       analysisOf(days.map((i) => ({ at: `${day(i)} 08:00`, value: 100 + i }))).periods[0].intervals.asLogged
-    expect(on([0, 1, 2, 3, 4, 5, 30])).toEqual({ ci95: null, balancedMean: null })
+    expect(on([0, 1, 2, 3, 4, 5, 30])).toEqual({ ci95: null, balancedMeanCi95MgDl: null })
     expect(on([0, 1, 2, 3, 4, 5, 6, 7]).ci95).not.toBeNull()
   })
 

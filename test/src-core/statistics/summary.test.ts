@@ -150,7 +150,12 @@ describe('balanced mean', () => {
   it('does not count readings without a time of day', () => {
     const dayOnly = { flags: FLAG.dayOnly }
     const readings = readingsOf([1, 2, 3, 4, 5].map((day) => row(`2026-03-0${day} 00:00`, 100, dayOnly)))
-    expect(summaryOf(readings)).toMatchObject({ n: 5, mean: 100, balancedMean: null, balancedBlocks: 0 })
+    expect(summaryOf(readings)).toMatchObject({
+      n: 5,
+      meanMgDl: 100,
+      balancedMeanMgDl: null,
+      balancedBlocks: 0,
+    })
   })
 })
 

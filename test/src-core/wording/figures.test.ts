@@ -30,8 +30,7 @@ function measure(
   value: number | null,
   interval: readonly [number, number] | null = null,
 ): Measure {
-  const field = { meanMgDl: 'mean', cvPercent: 'cvPercent', percentInTarget: 'percentInTarget' }[key]
-  return measureOf(key, { n: 100, ...NO_MARKERS, [field]: value }, { interval })
+  return measureOf(key, { n: 100, ...NO_MARKERS, [key]: value }, { interval })
 }
 
 describe('how well a figure is known', () => {
@@ -146,7 +145,7 @@ describe('the estimated A1C', () => {
 })
 
 describe('HI and LO', () => {
-  const without = { n: 97, ...NO_MARKERS, mean: 143.6, sd: 38.2 }
+  const without = { n: 97, ...NO_MARKERS, meanMgDl: 143.6, sdMgDl: 38.2 }
   const markers: MarkersTold = {
     ...{ aboveRange: 1, belowRange: 2, upperLimits: [600], lowerLimits: [20], many: false },
     without: { mean: measureOf('meanMgDl', without), sd: measureOf('sdMgDl', without), a1c: A1C },
