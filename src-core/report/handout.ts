@@ -37,7 +37,7 @@ export function handout(words: Words, { paper, unit, madeAt, programVersion }: H
     title: words.handout.HANDOUT_TITLE,
     subject: words.handout.HANDOUT_PURPOSE,
     creator: `${words.head.TITLE} ${programVersion}`,
-    language: 'en-GB',
+    language: words.windowFrame.LANGUAGE,
     paper,
     margins: PAGE_MARGINS,
     runningHead: runningHead(words),

@@ -86,7 +86,7 @@ function documentOf(context: ReportContext, pages: readonly Block[]): PageDocume
     title: `${words.head.TITLE}, ${words.dates.spanText(context.figures.from, context.figures.to)}`,
     subject: words.head.purposeLine(context.figures.kind),
     creator: `${words.head.TITLE} ${options.programVersion}`,
-    language: 'en-GB',
+    language: words.windowFrame.LANGUAGE,
     paper: options.paper,
     margins: PAGE_MARGINS,
     runningHead: runningHead(words),

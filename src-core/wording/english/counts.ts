@@ -1,8 +1,9 @@
 // Counts and lists in a sentence; no figure, so that the page of the window can hold it.
+import { FORMS } from './localForms'
 
 /** '1 reading', '3 readings', '1 match' and '2 matches' with `plural` given. */
 export function count(n: number, singular: string, plural = `${singular}s`): string {
-  return `${n} ${n === 1 ? singular : plural}`
+  return `${n} ${FORMS.plural(n) === 'one' ? singular : plural}`
 }
 
 const SMALL_NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten']
@@ -13,11 +14,7 @@ export function inWords(n: number): string {
 }
 
 /** Parts joined as in a sentence: 'a', 'a and b', 'a, b and c'. */
-export function listed(parts: readonly string[]): string {
-  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`
-}
+export const { listed } = FORMS
 
 /** A whole number with marks for thousands: '2,345'. */
-export function thousandsText(n: number): string {
-  return String(n).replace(/\B(?=(\d{3})+$)/g, ',')
-}
+export const thousandsText = FORMS.thousands

@@ -1,33 +1,21 @@
 import { hasClockTime, type Readings } from '../../log/readings'
 import { calendarDate, clock, type DayNumber, dayOf } from '../../units/wallClock'
 import type { Years } from '../../told/years'
+import { FORMS } from './localForms'
 
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-]
+/** Own, for the runtime's short names have changed from version to version, and pages are the same to the byte. */
 const SHORT_MONTH_LETTERS = 3
 
 /** '8 March' or '8 March 2026'. */
 export function dayText(day: DayNumber, years: Years): string {
   const date = calendarDate(day)
-  return `${date.day} ${MONTHS[date.month - 1]}${years === 'with-year' ? ` ${date.year}` : ''}`
+  return `${date.day} ${FORMS.month(date.month)}${years === 'with-year' ? ` ${date.year}` : ''}`
 }
 
 /** '8 Mar' or '8 Mar 2026'. */
 export function shortDayText(day: DayNumber, years: Years): string {
   const date = calendarDate(day)
-  const month = MONTHS[date.month - 1].slice(0, SHORT_MONTH_LETTERS)
+  const month = FORMS.month(date.month).slice(0, SHORT_MONTH_LETTERS)
   return `${date.day} ${month}${years === 'with-year' ? ` ${date.year}` : ''}`
 }
 

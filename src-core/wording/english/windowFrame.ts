@@ -1,7 +1,7 @@
 // What stands around every screen: the bar at the top, the line at the foot; and the screen before anything is open.
 
 /** Of the page, as its element tells it. */
-export const LANGUAGE = 'en'
+export { LANGUAGE } from './localForms'
 export const PROGRAM = 'Visit report'
 /** In the title bar; `name`: of the visit's file. */
 export const titleText = (name: string, edited: boolean) =>
