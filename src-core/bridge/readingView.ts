@@ -12,6 +12,7 @@ import { effectView, type EffectRow } from './effectView'
 import { aroundTable } from './pictureTables'
 import { drawnView, type PictureView } from './pictureView'
 import { yearsOf } from '../told/years'
+import { reasonsTold } from '../told/reasons'
 import type { Words } from '../wording/words'
 
 /** One reading with all that is known of it, and what can be decided. */
@@ -113,14 +114,12 @@ function doubtView(words: Words, analysis: Analysis, index: number): DoubtView |
   const found = [...technique.doubtful, ...technique.kept].find((reading) => reading.index === index)
   if (found === undefined) return null
   const { doubt, reasons } = found
-  const { unit } = settings
   return {
     headline: words.doubt.doubtText(doubt),
     meaning: words.doubt.DOUBT_MEANING,
-    reasons:
-      reasons.length === 0
-        ? [words.reasons.reasonsText(reasons, readings, index, unit)]
-        : reasons.map((reason) => words.reasons.reasonText(reason, readings, index, unit)),
+    reasons: reasonsTold(reasons, readings, index).map((reason) =>
+      words.reasons.reasonText(reason, readings, settings.unit),
+    ),
     advice: adviceText(words, analysis, index, reasons),
     afterwards: lowAfterwardsText(words, analysis, periods[0], index),
   }

@@ -27,8 +27,8 @@ export function standsOutView(
     analysis,
   )
   return {
-    findings: words.findings.findingTexts(findingsTold(findings), settings).map((text, i) => ({
-      text,
+    findings: findingsTold(findings, settings).map((told, i) => ({
+      text: words.findings.findingText(told, settings),
       ask: `${words.findings.ASK} ${words.findings.findingQuestion(findings[i])}`,
     })),
     remark:

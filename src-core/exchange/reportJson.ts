@@ -24,6 +24,8 @@ import { minutesBetween } from '../technique/chronology'
 import type { MeterPair } from '../technique/meterPairs'
 import type { DoubtReason, RepeatSet, Trial } from '../technique/technique'
 import { isoDay } from '../units/wallClock'
+import { findingsTold } from '../told/findings'
+import { reasonsTold } from '../told/reasons'
 import type { Words } from '../wording/words'
 
 /** Version of the layout below; grows only where a reader of the old one would be misled. */
@@ -258,7 +260,7 @@ function findingJson(words: Words, finding: Finding, settings: Settings) {
   const { code, evidence, adjustedP, withoutDoubtful } = finding
   return {
     code,
-    text: words.findings.findingText(finding, settings),
+    text: words.findings.findingText(findingsTold([finding], settings)[0], settings),
     ask: words.findings.findingQuestion(finding),
     evidence: { ...evidence, ...(adjustedP !== null && { adjustedP }), withoutDoubtful },
   }
@@ -475,7 +477,7 @@ function techniqueJson(words: Words, { technique, stretches, readings, settings 
       ),
       reasons: reasons.map((reason) => ({
         code: reason.code,
-        text: words.reasons.reasonText(reason, readings, index, settings.unit),
+        text: words.reasons.reasonsText(reasonsTold([reason], readings, index), readings, settings.unit),
         evidence: evidenceJson(reason, readings),
       })),
     })),

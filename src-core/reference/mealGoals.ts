@@ -67,6 +67,9 @@ export const PUBLISHED_GOALS: Readonly<Record<TargetPreset | 'usual', PublishedG
   },
 }
 
+/** In pregnancy two hours after the meal's start, where `afterMeals` is that of one hour. */
+export const PREGNANCY_TWO_HOURS: LimitPair = { mgDl: 120, mmol: 6.7 }
+
 /** For whom goals are asked. */
 export interface GoalsFor {
   readonly targetPreset: TargetPreset | null

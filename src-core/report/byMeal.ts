@@ -1,5 +1,6 @@
 import { type RowFigures, tellsMeals } from '../day/meals'
 import { LIMITS } from '../reference/limits'
+import { goalsTold } from '../told/goals'
 import { measureOf } from '../told/measures'
 import type { ReportContext } from './context'
 import type { Block } from './document'
@@ -17,9 +18,12 @@ export function byMealTable(context: ReportContext): readonly Block[] {
 /** The same for a later page, with the goals in words. */
 export function byMealBehind(context: ReportContext): readonly Block[] {
   if (!tellsMeals(context.figures.byMeal)) return []
-  const goals = greyParagraph(context.words.meals.goalsSentence(context.analysis.settings), {
-    fontSize: TYPE.small,
-  })
+  const goals = greyParagraph(
+    context.words.meals.goalsSentence(goalsTold(context.analysis.settings), context.unit),
+    {
+      fontSize: TYPE.small,
+    },
+  )
   return keptTogether(
     [heading(`${BY_MEAL}, ${context.unit}`), momentsTable(context, '', true), goals],
     context.width,

@@ -4,6 +4,7 @@ import { readNote } from '../technique/notes/readNote'
 import { contradictions } from '../technique/reasons/contradictedByRepeat'
 import { noteTellsOfTechnique } from '../technique/reasons/noteTellsOfTechnique'
 import type { RepeatSet } from '../technique/technique'
+import { reasonsTold } from '../told/reasons'
 import { markedText, type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -68,9 +69,8 @@ function contradictedLow(context: ReportContext, { members, holdsLow }: RepeatSe
   const index = members[place]
   const note = noteTellsOfTechnique(readNote(readings.note(index)))
   const reasons = context.words.reasons.reasonsText(
-    note === null ? [reason] : [reason, note],
+    reasonsTold(note === null ? [reason] : [reason, note], readings, index),
     readings,
-    index,
     context.unit,
   )
   return [paragraph(`${context.words.dates.readingMoment(readings, index, context.years)}: ${reasons}`)]

@@ -6,6 +6,7 @@ import { hasManyMarkers } from '../statistics/heldBack'
 import { effects } from '../technique/effect'
 import type { DoubtfulReading, DoubtReason } from '../technique/technique'
 import { strong } from '../wording/phrases'
+import { reasonsTold } from '../told/reasons'
 import { type StretchTold, stretchesIn } from '../told/stretches'
 import { adviceText, lowAfterwardsText } from './adviceOnReading'
 import { doubtfulInPeriod, type ReportContext } from './context'
@@ -129,7 +130,7 @@ export function furtherDoubtful(context: ReportContext): readonly Block[] {
         context.words.dates.readingMoment(readings, index, context.years),
         `${isLow(readings, index) ? '■ ' : ''}${context.words.numbers.readingText(readings, index, context.unit)}?`,
         context.words.doubt.doubtInHundredText(doubt),
-        context.words.reasons.reasonsText(reasons, readings, index, context.unit),
+        context.words.reasons.reasonsText(reasonsTold(reasons, readings, index), readings, context.unit),
       ]),
       { fontSize: TYPE.small },
     ),
@@ -142,11 +143,7 @@ function whatMovesMost(context: ReportContext): string | null {
   const { readings, technique } = context.analysis
   const { unit, years } = context
   if (hasManyMarkers(context.figures.asLogged)) return null
-  const change = (mgDl: number) =>
-    context.words.numbers.differenceText(
-      context.words.numbers.glucoseText(0, unit),
-      context.words.numbers.glucoseText(mgDl, unit),
-    )
+  const change = (mgDl: number) => context.words.numbers.signedGlucoseText(mgDl, unit)
   const moved = effects(readings, context.indexes, technique)
     .slice(0, MOST_MOVERS)
     .map(({ index, mean, sd }) => ({
@@ -234,7 +231,7 @@ function words(context: ReportContext, { index, doubt, reasons }: DoubtfulReadin
     {
       text: [
         { text: `${context.words.doubt.doubtText(doubt)}. `, bold: true },
-        context.words.reasons.reasonsText(reasons, readings, index, unit),
+        context.words.reasons.reasonsText(reasonsTold(reasons, readings, index), readings, unit),
       ],
       margin: [0, 0, 0, 3],
     },

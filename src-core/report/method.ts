@@ -1,3 +1,4 @@
+import { goalsTold } from '../told/goals'
 import { TOLD_LIMITS } from '../told/limits'
 import type { ReportContext } from './context'
 import type { Block } from './document'
@@ -31,6 +32,7 @@ export function method(context: ReportContext): readonly Block[] {
 }
 
 function definitionsTable(context: ReportContext): Block {
+  const { settings } = context.analysis
   return table(
     [
       { title: context.words.pages.COLUMNS.definitions[0], width: 80 },
@@ -38,7 +40,7 @@ function definitionsTable(context: ReportContext): Block {
       { title: context.words.pages.COLUMNS.definitions[2], width: 140 },
     ],
     [
-      ...context.words.method.definitions(TOLD_LIMITS, context.analysis.settings, context.figures.kind),
+      ...context.words.method.definitions(TOLD_LIMITS, settings, goalsTold(settings), context.figures.kind),
       ...(context.analysis.comparison === null
         ? []
         : context.words.comparison.comparisonDefinitions(TOLD_LIMITS)),

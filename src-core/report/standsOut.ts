@@ -16,6 +16,7 @@ export function standsOut(
 ): readonly Block[] {
   if (figures.kind === 'sensor') return []
   const { findings } = figures
+  const { settings } = analysis
   const doubtfulLows = countMarks(
     figures.lows.each.map(({ index }) => index),
     analysis,
@@ -25,16 +26,11 @@ export function standsOut(
     return [...heading, paragraph(words.findings.nothingStandsOut(figures.visibleRise))]
   return [
     ...heading,
-    ...words.findings
-      .findingTexts(findingsTold(findings), analysis.settings)
-      .map((text, i) =>
-        numbered(
-          i,
-          asks
-            ? [`${text} `, { strong: words.findings.ASK }, ` ${words.findings.findingQuestion(findings[i])}`]
-            : [text],
-        ),
-      ),
+    ...findingsTold(findings, settings).map((told, i) => {
+      const text = words.findings.findingText(told, settings)
+      const question = ` ${words.findings.findingQuestion(findings[i])}`
+      return numbered(i, asks ? [`${text} `, { strong: words.findings.ASK }, question] : [text])
+    }),
     greyParagraph(words.findings.doubtOfFindings(doubtOfFindings(findings, doubtfulLows)), {
       fontSize: TYPE.small,
     }),

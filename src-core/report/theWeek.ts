@@ -14,10 +14,11 @@ const SMALL = { fontSize: TYPE.small + 0.4 }
 export function theWeek(context: ReportContext): readonly Block[] {
   const { figures, unit, width, words } = context
   const { weekend, trend, enough, neverTested } = weekTold(figures)
+  const { rises } = figures.byMeal
   const sentences = [
     weekend && words.week.weekendSentence(weekend, unit),
     trend && words.week.trendSentence(trend, unit),
-    tellsMeals(figures.byMeal) ? words.meals.risesSentence(figures.byMeal.rises, unit) : null,
+    rises.length > 0 && tellsMeals(figures.byMeal) ? words.meals.risesSentence(rises, unit) : null,
     words.week.enoughSentence(enough),
     context.timesKnown ? words.week.neverTestedSentence(neverTested) : null,
   ].filter((sentence) => sentence !== null)

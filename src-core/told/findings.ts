@@ -1,15 +1,46 @@
 import type { Facts, Finding } from '../findings/finding'
+import type { LowsBeside } from '../findings/lowsBeside'
+import type { Settings } from '../model/settings'
+import type { LimitPair } from '../reference/limits'
+import { mealGoal } from '../reference/mealGoals'
 
-/** Findings that stand under one another; the lows beside them are told in full once. */
-export function findingsTold(
-  findings: readonly Facts[],
-): readonly { readonly facts: Facts; readonly lowsToldAbove: boolean }[] {
+/** A finding as it is told. */
+export interface FindingTold {
+  readonly facts: Facts
+  /** The lows beside a high, in full once; null where there are none, or where nothing asks for more treatment. */
+  readonly lowsBeside: LowsBeside | 'told-above' | null
+  /** What mornings are held against. */
+  readonly fasting: {
+    readonly limit: LimitPair
+    readonly goal: 'own' | 'own-in-pregnancy' | 'published' | 'in-pregnancy'
+  }
+}
+
+/** Findings that stand under one another. */
+export function findingsTold(findings: readonly Facts[], settings: Settings): readonly FindingTold[] {
   const first = findings.findIndex(tellsLows)
-  return findings.map((facts, i) => ({ facts, lowsToldAbove: tellsLows(facts) && i > first }))
+  const { ownGoal, targetHigh } = settings
+  const pregnant = settings.targetPreset === 'pregnancy'
+  const fasting = {
+    limit: mealGoal('before-breakfast', settings)?.high ?? targetHigh,
+    goal:
+      ownGoal === null ? (pregnant ? 'in-pregnancy' : 'published') : pregnant ? 'own-in-pregnancy' : 'own',
+  } as const
+  return findings.map((facts, i) => ({
+    facts,
+    lowsBeside:
+      !tellsLows(facts) || facts.evidence.readingsBelow70 === 0
+        ? null
+        : i > first
+          ? 'told-above'
+          : facts.evidence,
+    fasting,
+  }))
 }
 
 /** Whether a finding might ask for more treatment, so that it tells the lows beside it. */
-function tellsLows({ code, evidence }: Facts): boolean {
+function tellsLows(facts: Facts): facts is Facts & { readonly evidence: LowsBeside } {
+  const { code, evidence } = facts
   return (
     code === 'highs-gather' ||
     code === 'fasting-above-goal' ||
@@ -25,14 +56,18 @@ const OF_LOWS: ReadonlySet<Facts['code']> = new Set(['lows-gather', 'lows-in-run
 /** Which findings rest on doubtful readings, by their numbers from 1. */
 export interface FindingsDoubt {
   readonly n: number
-  readonly aboutThem: readonly number[]
-  readonly disappear: readonly number[]
-  readonly change: readonly number[]
+  /** Those that are about them first. */
+  readonly rest: readonly { readonly how: Rests; readonly numbers: readonly number[] }[]
+  /** Whether there are others beside those about them, of which none rests on one. */
+  readonly noneOfTheOthers: boolean
   /** The doubtful lows, which count all the same, where a finding counts lows. */
   readonly lows: Marks | null
   /** Whether any has in brackets how well it is known. */
   readonly brackets: boolean
 }
+
+export type Rests = Exclude<Finding['withoutDoubtful'], 'stays'>
+const WAYS: readonly Rests[] = ['about-them', 'disappears', 'changes']
 
 interface Marks {
   readonly marked: number
@@ -40,14 +75,18 @@ interface Marks {
 }
 
 export function doubtOfFindings(findings: readonly Finding[], doubtfulLows: Marks): FindingsDoubt {
-  const numbers = (fate: Finding['withoutDoubtful']) =>
-    findings.flatMap(({ withoutDoubtful }, i) => (withoutDoubtful === fate ? [i + 1] : []))
+  const rest = WAYS.map((how) => ({
+    how,
+    numbers: findings.flatMap(({ withoutDoubtful }, i) => (withoutDoubtful === how ? [i + 1] : [])),
+  })).filter(({ numbers }) => numbers.length > 0)
   return {
     n: findings.length,
-    aboutThem: numbers('about-them'),
-    disappear: numbers('disappears'),
-    change: numbers('changes'),
-    lows: findings.some(({ code }) => OF_LOWS.has(code)) ? doubtfulLows : null,
+    rest,
+    noneOfTheOthers: rest.length === 1 && rest[0].how === 'about-them' && findings.length > 1,
+    lows:
+      doubtfulLows.marked + doubtfulLows.bracketed > 0 && findings.some(({ code }) => OF_LOWS.has(code))
+        ? doubtfulLows
+        : null,
     brackets: findings.some(({ code }) => code !== 'lows-after-contradicted-highs'),
   }
 }

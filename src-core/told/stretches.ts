@@ -2,6 +2,7 @@ import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { metersOnPaper } from '../kit/metersOnPaper'
 import type { EquipmentReason, EquipmentStretch } from '../technique/equipmentStretches'
 import type { FaultDirection } from '../technique/notes/classes'
+import { type ReasonTold, reasonsTold } from './reasons'
 import { type DayNumber, dayOf } from '../units/wallClock'
 
 /** Readings of a stretch, with the meters they are of by their names on paper. */
@@ -11,6 +12,7 @@ export interface StretchTold extends EquipmentStretch {
   readonly to: DayNumber
   readonly cause: EquipmentReason['code']
   readonly errs: Errs
+  readonly reasonsTold: readonly ReasonTold[]
   /** The temperatures that the notes tell, and those of use, °C; null of another fault. */
   readonly celsius: {
     readonly told: readonly [number, number]
@@ -54,6 +56,7 @@ export function stretchesIn(
         to: dayOf(readings.at[indexes[indexes.length - 1]]),
         cause: stretch.reasons[0].code,
         errs: errsOf(stretch),
+        reasonsTold: reasonsTold(stretch.reasons, readings, indexes[0]),
         celsius: celsiusOf(stretch),
       },
     ]

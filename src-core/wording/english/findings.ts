@@ -1,17 +1,15 @@
 import type { Settings } from '../../model/settings'
 import type { CountOf, DayPart, Facts, PairedDifference } from '../../findings/finding'
 import type { VisibleRise } from '../../findings/highsGather'
-import type { LowsBeside } from '../../findings/lowsBeside'
 import { LIMITS } from '../../reference/limits'
-import { mealGoal } from '../../reference/mealGoals'
 import type { GlucoseUnit } from '../../units/glucose'
-import type { FindingsDoubt, findingsTold } from '../../told/findings'
+import type { FindingsDoubt, FindingTold, Rests } from '../../told/findings'
 import { dayText } from './dates'
 import { momentName } from './meals'
 import { limitsText } from './meters'
 import { capitalised } from '../phrases'
 import { marksText } from './stretches'
-import { count, differenceText, glucoseText, limitText, listed, percentText } from './numbers'
+import { count, glucoseText, limitText, listed, percentText, signedGlucoseText } from './numbers'
 
 export const FINDINGS_TITLE = 'What stands out'
 
@@ -45,16 +43,11 @@ function partText(part: DayPart): string {
   return `between ${part.fromHour} and ${part.toHour}`
 }
 
-/** Findings that stand under one another. */
-export function findingTexts(told: ReturnType<typeof findingsTold>, settings: Settings): readonly string[] {
-  return told.map(({ facts, lowsToldAbove }) => findingText(facts, settings, lowsToldAbove))
-}
-
-/** One finding in a sentence with its counts and its 95 % interval; `again`: the lows beside it were told above. */
-export function findingText(facts: Facts, settings: Settings, again = false): string {
+/** One finding in a sentence with its counts and its 95 % interval. */
+export function findingText({ facts, lowsBeside, fasting }: FindingTold, settings: Settings): string {
   const { unit } = settings
-  const beside = (lows: LowsBeside) =>
-    again && lows.readingsBelow70 > 0 ? '; here too the lows come first' : lowsBesideText(lows, unit)
+  const beside = lowsBesideText(lowsBeside, unit)
+  const signed = (mgDl: number) => signedGlucoseText(mgDl, unit)
   switch (facts.code) {
     case 'lows-after-contradicted-highs': {
       const { count: followed, n, others } = facts.evidence
@@ -105,10 +98,10 @@ export function findingText(facts: Facts, settings: Settings, again = false): st
     case 'highs-gather': {
       const { parts, elsewhere } = facts.evidence
       const where = parts.map((part) => `${partText(part)} (${part.count} of ${part.n}; ${knownTo(part)})`)
-      return `Readings above ${limitText(settings.targetHigh, unit)} gather ${listed(where)}; at other times ${share(elsewhere)}${beside(facts.evidence)}.`
+      return `Readings above ${limitText(settings.targetHigh, unit)} gather ${listed(where)}; at other times ${share(elsewhere)}${beside}.`
     }
     case 'fasting-above-goal': {
-      return `${morningsText(facts.evidence, settings)}${beside(facts.evidence)}${lowNightsText(facts.evidence)}.`
+      return `${FASTING[fasting.goal](limitText(fasting.limit, unit), share(facts.evidence, ' days'))}${beside}${lowNightsText(facts.evidence)}.`
     }
     case 'meal-rises-most': {
       const { meal, n, medianMgDl, ci95MgDl, others } = facts.evidence
@@ -122,30 +115,30 @@ export function findingText(facts: Facts, settings: Settings, again = false): st
       const { perWeekMgDl, ci95MgDl, weeks, fromMgDl, toMgDl, since } = facts.evidence
       return (
         `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'}: the weekly median from about ${glucoseText(fromMgDl, unit)} to about ${glucoseText(toMgDl, unit)} ` +
-        `since ${dayText(since, 'with-year')} (${signed(ci95MgDl[0] * weeks, unit)} to ${signed(ci95MgDl[1] * weeks, unit)} ${unit} in all)` +
-        `${perWeekMgDl > 0 ? beside(facts.evidence) : ''}.`
+        `since ${dayText(since, 'with-year')} (${signed(ci95MgDl[0] * weeks)} to ${signed(ci95MgDl[1] * weeks)} ${unit} in all)` +
+        `${beside}.`
       )
     }
     case 'weekends-differ': {
       const { shiftMgDl, ci95MgDl, weeks } = facts.evidence
       return (
-        `Weekends run ${shiftMgDl > 0 ? 'higher' : 'lower'} than weekdays: the daily median by ${signed(shiftMgDl, unit)} ${unit} ` +
-        `(${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)}), over ${weeks} weeks.`
+        `Weekends run ${shiftMgDl > 0 ? 'higher' : 'lower'} than weekdays: the daily median by ${signed(shiftMgDl)} ${unit} ` +
+        `(${signed(ci95MgDl[0])} to ${signed(ci95MgDl[1])}), over ${weeks} weeks.`
       )
     }
     case 'overnight-change': {
       const { medianMgDl, ci95MgDl, nights, inDirection } = facts.evidence
       const rises = medianMgDl > 0
       return (
-        `Glucose ${rises ? 'rises' : 'falls'} from bedtime to the morning: on ${inDirection} of ${nights} nights, by ${signed(medianMgDl, unit)} ${unit} ` +
-        `in the median (${signed(ci95MgDl[0], unit)} to ${signed(ci95MgDl[1], unit)})${rises ? beside(facts.evidence) : ''}.`
+        `Glucose ${rises ? 'rises' : 'falls'} from bedtime to the morning: on ${inDirection} of ${nights} nights, by ${signed(medianMgDl)} ${unit} ` +
+        `in the median (${signed(ci95MgDl[0])} to ${signed(ci95MgDl[1])})${beside}.`
       )
     }
     case 'highs-at-end-of-vial': {
       const { vials, others } = facts.evidence
       return (
         `Readings run higher at the end of a vial of strips: above ${limitText(settings.targetHigh, unit)} in ${share(facts.evidence)} of the last third ` +
-        `of its days, before in ${share(others)} (${vials} vials)${beside(facts.evidence)}. Ask whether the vial was kept closed and dry.`
+        `of its days, before in ${share(others)} (${vials} vials)${beside}. Ask whether the vial was kept closed and dry.`
       )
     }
     case 'meters-by-hour': {
@@ -169,23 +162,18 @@ function pairedText(paired: PairedDifference | undefined): string {
   return ` In ${count(pairs, 'pair')} it read ${how} on average (known to about ${limitsText(ci95Percent)}).`
 }
 
-function morningsText(evidence: EvidenceOf<'fasting-above-goal'>, settings: Settings): string {
-  const goal = mealGoal('before-breakfast', settings)
-  const limit = goal === null ? '' : `${limitText(goal.high, settings.unit)}, `
-  if (settings.targetPreset === 'pregnancy') {
-    const whose = settings.ownGoal === null ? 'the goal in pregnancy' : 'the person’s own goal'
-    return `Fasting was above ${limit}${whose}, on ${share(evidence, ' days')}`
-  }
-  const whose = settings.ownGoal === null ? 'the goal' : 'the person’s own goal'
-  return `Most days start above ${limit}${whose} before breakfast: ${share(evidence, ' days')}`
+const FASTING: Readonly<Record<FindingTold['fasting']['goal'], (limit: string, share: string) => string>> = {
+  'in-pregnancy': (limit, share) => `Fasting was above ${limit}, the goal in pregnancy, on ${share}`,
+  'own-in-pregnancy': (limit, share) => `Fasting was above ${limit}, the person’s own goal, on ${share}`,
+  published: (limit, share) => `Most days start above ${limit}, the goal before breakfast: ${share}`,
+  own: (limit, share) => `Most days start above ${limit}, the person’s own goal before breakfast: ${share}`,
 }
 
 /** No finding may ask for more treatment where lows stand beside it; nothing where none do. */
-function lowsBesideText(
-  { readingsBelow70: lows, readingsBelow70AtNight: atNight }: LowsBeside,
-  unit: GlucoseUnit,
-): string {
-  if (lows === 0) return ''
+function lowsBesideText(told: FindingTold['lowsBeside'], unit: GlucoseUnit): string {
+  if (told === null) return ''
+  if (told === 'told-above') return '; here too the lows come first'
+  const { readingsBelow70: lows, readingsBelow70AtNight: atNight } = told
   const night = atNight === 0 ? '' : `, ${atNight} of them between 00 and 06,`
   const [stand, come] = lows === 1 ? ['stands', 'comes'] : ['stand', 'come']
   return `; ${count(lows, 'reading')} below ${limitText(LIMITS.low, unit)}${night} ${stand} beside this and ${come} first`
@@ -199,10 +187,6 @@ function lowNightsText({ nightsWithLows, ofThemAboveGoal }: EvidenceOf<'fasting-
 }
 
 type EvidenceOf<Code extends Facts['code']> = Extract<Facts, { code: Code }>['evidence']
-
-function signed(mgDl: number, unit: GlucoseUnit): string {
-  return differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
-}
 
 /** What leads the question of a finding. */
 export const ASK = 'Ask:'
@@ -238,30 +222,32 @@ export function findingQuestion({ code }: Pick<Facts, 'code'>): string {
  * 'None of these rests on a doubtful reading.', 'Finding 2 disappears without the doubtful readings.' Without them the
  * doubtful lows are still there, which is told.
  */
-export function doubtOfFindings({ n, aboutThem, disappear, change, lows, brackets }: FindingsDoubt): string {
-  const marks = lows === null ? '' : marksText(lows.marked, lows.bracketed, String)
+export function doubtOfFindings({ n, rest, noneOfTheOthers, lows, brackets }: FindingsDoubt): string {
   const tail =
-    (marks === '' ? '' : ` Lows count here whatever the doubt (${marks}).`) + (brackets ? ` ${BRACKETS}` : '')
-  const told = (numbers: readonly number[], one: string, several: string) =>
-    numbers.length === 0
-      ? []
-      : [
-          numbers.length === 1
-            ? `finding ${numbers[0]} ${one}`
-            : `findings ${listed(numbers.map(String))} ${several}`,
-        ]
-  const about = told(aboutThem, 'is about doubtful readings', 'are about doubtful readings')
-  const rests = [
-    ...told(disappear, 'disappears without the doubtful readings', 'disappear without the doubtful readings'),
-    ...told(
-      change,
-      'holds only in part without the doubtful readings',
-      'hold only in part without the doubtful readings',
-    ),
-  ]
-  if (about.length + rests.length === 0) {
+    (lows === null
+      ? ''
+      : ` Lows count here whatever the doubt (${marksText(lows.marked, lows.bracketed, String)}).`) +
+    (brackets ? ` ${BRACKETS}` : '')
+  if (rest.length === 0) {
     return `${n === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading.${tail}`
   }
-  const others = about.length > 0 && rests.length === 0 && n > 1 ? ['none of the others rests on one'] : []
-  return `${capitalised([...about, ...rests, ...others].join('; '))}.${tail}`
+  const told = rest.map(({ how, numbers }) =>
+    numbers.length === 1
+      ? `finding ${numbers[0]} ${RESTS[how].one}`
+      : `findings ${listed(numbers.map(String))} ${RESTS[how].several}`,
+  )
+  const others = noneOfTheOthers ? '; none of the others rests on one' : ''
+  return `${capitalised(told.join('; '))}${others}.${tail}`
+}
+
+const RESTS: Readonly<Record<Rests, { readonly one: string; readonly several: string }>> = {
+  'about-them': { one: 'is about doubtful readings', several: 'are about doubtful readings' },
+  disappears: {
+    one: 'disappears without the doubtful readings',
+    several: 'disappear without the doubtful readings',
+  },
+  changes: {
+    one: 'holds only in part without the doubtful readings',
+    several: 'hold only in part without the doubtful readings',
+  },
 }

@@ -1,10 +1,10 @@
 import type { MealMoment } from '../../reference/mealMoment'
 import type { MealRises } from '../../day/meals'
-import type { Settings } from '../../model/settings'
-import { type MealGoal, type PublishedGoals, publishedGoals } from '../../reference/mealGoals'
+import type { MealGoal } from '../../reference/mealGoals'
 import type { TargetPreset } from '../../reference/targetPreset'
+import type { GoalTold, PublishedGoal } from '../../told/goals'
 import type { GlucoseUnit } from '../../units/glucose'
-import { differenceText, glucoseText, limitText, rangeText } from './numbers'
+import { limitText, rangeText, signedGlucoseText } from './numbers'
 
 /** 'before breakfast'. */
 export function momentName(moment: MealMoment): string {
@@ -23,21 +23,25 @@ export function goalText({ low, high, below }: MealGoal, unit: GlucoseUnit): str
 export const WITHOUT_A_TAG = 'without a tag'
 
 /** What the column of goals holds readings against, or why it holds them against nothing. */
-export function goalsSentence(settings: Settings): string {
-  const { unit, ownGoal } = settings
-  const published = publishedGoals(settings)
-  const own = ownGoal === null ? null : `The person’s own goal before meals: ${endsText(ownGoal, unit)}.`
-  if (published === null) {
-    return own ?? 'The target is the person’s own: published goals may not fit and none is printed.'
+export function goalsSentence(goals: readonly GoalTold[], unit: GlucoseUnit): string {
+  return goals.map((goal) => goalSentence(goal, unit)).join(' ')
+}
+
+function goalSentence(told: GoalTold, unit: GlucoseUnit): string {
+  switch (told.code) {
+    case 'own':
+      return `The person’s own goal before meals: ${endsText(told.goal, unit)}.`
+    case 'none-fits':
+      return 'The target is the person’s own: published goals may not fit and none is printed.'
+    case 'published': {
+      const goals = told.goals.map((goal) => publishedText(goal, unit))
+      return `Published goals ${FOR_WHOM[told.forWhom]}: ${goals.join(', ')}.`
+    }
+    case 'none-after-meals':
+      return 'None is published for after meals.'
+    case 'own-may-differ':
+      return 'The person’s own may differ.'
   }
-  const parts = publishedParts(settings, ownGoal === null ? published : withoutBeforeMeals(published))
-  const told =
-    parts.length === 0
-      ? []
-      : [`Published goals ${FOR_WHOM[settings.targetPreset ?? 'usual']}: ${parts.join(', ')}.`]
-  const after = published.afterMeals === null ? ['None is published for after meals.'] : []
-  const may = own === null ? ['The person’s own may differ.'] : []
-  return [...(own === null ? [] : [own]), ...told, ...after, ...may].join(' ')
 }
 
 const FOR_WHOM: Readonly<Record<TargetPreset | 'usual', string>> = {
@@ -47,25 +51,19 @@ const FOR_WHOM: Readonly<Record<TargetPreset | 'usual', string>> = {
   pregnancy: 'for finger-sticks in pregnancy',
 }
 
-function withoutBeforeMeals(published: PublishedGoals): PublishedGoals {
-  return { ...published, fasting: null, beforeMeals: null }
-}
-
-function publishedParts(
-  { unit, targetPreset }: Settings,
-  { fasting, beforeMeals, afterMeals, bedtime }: PublishedGoals,
-): readonly string[] {
-  const limit = (mgDl: number, mmol: number) => limitText({ mgDl, mmol }, unit)
-  const after =
-    targetPreset === 'pregnancy'
-      ? `up to ${limit(140, 7.8)} one hour after the start of the meal (${limit(120, 6.7)} at two hours)`
-      : afterMeals && `${goalText(afterMeals, unit)} one to two hours after the start of the meal`
-  return [
-    beforeMeals && `before meals ${endsText(beforeMeals, unit)}`,
-    beforeMeals === null && fasting && `fasting ${endsText(fasting, unit)}`,
-    bedtime && `at bedtime ${endsText(bedtime, unit)}`,
-    after,
-  ].filter((part) => typeof part === 'string')
+function publishedText(told: PublishedGoal, unit: GlucoseUnit): string {
+  switch (told.at) {
+    case 'before-meals':
+      return `before meals ${endsText(told.goal, unit)}`
+    case 'fasting':
+      return `fasting ${endsText(told.goal, unit)}`
+    case 'bedtime':
+      return `at bedtime ${endsText(told.goal, unit)}`
+    case 'after-meals':
+      return `${goalText(told.goal, unit)} one to two hours after the start of the meal`
+    case 'one-hour-after-meals':
+      return `${goalText(told.goal, unit)} one hour after the start of the meal (${limitText(told.twoHours, unit)} at two hours)`
+  }
 }
 
 /** '80 to 130'. */
@@ -75,10 +73,9 @@ function endsText({ low, high }: MealGoal, unit: GlucoseUnit): string {
     : `${limitText(low, unit)} to ${limitText(high, unit)}`
 }
 
-/** 'Rise from before to after (60 to 150 minutes): breakfast +32 (27 pairs); ...'; null without pairs. */
-export function risesSentence(rises: readonly MealRises[], unit: GlucoseUnit): string | null {
-  if (rises.length === 0) return null
-  const signed = (mgDl: number) => differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
+/** 'Rise from before to after (60 to 150 minutes): breakfast +32 (27 pairs); ...'. */
+export function risesSentence(rises: readonly MealRises[], unit: GlucoseUnit): string {
+  const signed = (mgDl: number) => signedGlucoseText(mgDl, unit)
   const each = rises.map(
     ({ meal, n, medianMgDl: median, q1MgDl: q1, q3MgDl: q3 }) =>
       `${meal === 'meal' ? 'meals not named' : meal} ${signed(median)} (${n} ${n === 1 ? 'pair' : `pairs, half ${signed(q1)} to ${signed(q3)}`})`,

@@ -4,6 +4,7 @@ import { BALANCED_MIN_READINGS } from '../../reference/dayParts'
 import { LIMITS } from '../../reference/limits'
 import { MG_PER_DL_IN_ONE_MMOL_PER_L } from '../../units/glucose'
 import { targetText } from './figures'
+import type { GoalTold } from '../../told/goals'
 import type { ToldLimits } from '../../told/limits'
 import { goalsSentence } from './meals'
 import { limitText } from './numbers'
@@ -23,6 +24,7 @@ export interface Definition {
 export function definitions(
   limits: ToldLimits,
   settings: Settings,
+  goals: readonly GoalTold[],
   kind: PeriodFigures['kind'] = 'finger-stick',
 ): readonly Definition[] {
   const { unit, targetLow, targetHigh } = settings
@@ -145,7 +147,7 @@ export function definitions(
       how:
         'By the log’s own tags; ‘fasting’ counts as before breakfast. Without a tag: all other readings, also those whose tag names ' +
         'no moment, such as a snack. A rise: a test after a meal minus the latest one before ' +
-        `it, 60 to 150 minutes earlier. ${goalsSentence(settings)}`,
+        `it, 60 to 150 minutes earlier. ${goalsSentence(goals, unit)}`,
       source: 'Goals: American Diabetes Association, Standards of Care 2024, sections 6, 13 and 15',
     },
     {

@@ -50,6 +50,11 @@ export function differenceText(first: string, second: string): string {
   return (difference > 0 ? '+' : MINUS) + fixed(Math.abs(difference), decimals)
 }
 
+/** A difference in mg/dL with its sign, as printed in `unit`: '+8', '−0.4'. */
+export function signedGlucoseText(mgDl: number, unit: GlucoseUnit): string {
+  return differenceText(glucoseText(0, unit), glucoseText(mgDl, unit))
+}
+
 /** Two ends of a range: '119–161'. */
 export function rangeText(low: string, high: string): string {
   return `${low}–${high}`

@@ -1,41 +1,24 @@
-import { isLow, isMarker, loggedUnit, type Readings, valueIn } from '../../log/readings'
-import { isTyped } from '../../log/typedByHand'
+import { type Readings, valueIn } from '../../log/readings'
 import type { FaultClassName } from '../../technique/notes/classes'
-import type {
-  ContradictedByRepeat,
-  DoubtReason,
-  FailedControl,
-  FasterThanGlucoseChanges,
-  LooksLikeControlSolution,
-  LooksLikeOtherUnit,
-  StripOutOfDate,
-} from '../../technique/technique'
+import type { FailedControl, FasterThanGlucoseChanges, StripOutOfDate } from '../../technique/technique'
+import type { ContradictionTold, ReasonTold } from '../../told/reasons'
 import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
 import { dayText, durationText } from './dates'
 import { count, glucoseText, inWords, rangeText, readingText } from './numbers'
 
 /** Why a reading is doubted, in a few plain sentences, values in `unit`. */
-export function reasonsText(
-  reasons: readonly DoubtReason[],
-  readings: Readings,
-  index: number,
-  unit: GlucoseUnit,
-): string {
-  if (reasons.length === 0) return 'The tests around it fit it badly, though none contradicts it outright.'
-  return reasons.map((reason) => reasonText(reason, readings, index, unit)).join(' ')
+export function reasonsText(reasons: readonly ReasonTold[], readings: Readings, unit: GlucoseUnit): string {
+  return reasons.map((reason) => reasonText(reason, readings, unit)).join(' ')
 }
 
 /** One reason. */
-export function reasonText(
-  reason: DoubtReason,
-  readings: Readings,
-  index: number,
-  unit: GlucoseUnit,
-): string {
+export function reasonText(reason: ReasonTold, readings: Readings, unit: GlucoseUnit): string {
   switch (reason.code) {
+    case 'fits-badly':
+      return 'The tests around it fit it badly, though none contradicts it outright.'
     case 'contradicted-by-repeat':
-      return contradictedText(reason.evidence, readings, index, unit)
+      return contradictedText(reason, readings, unit)
     case 'faster-than-glucose-changes':
       return fasterText(reason.evidence, readings, unit)
     case 'unlike-neighbours': {
@@ -55,10 +38,20 @@ export function reasonText(
       const { celsius, lowest, highest } = reason.evidence
       return `Its note mentions ${degrees(celsius)}; meter and strips work from ${degrees(lowest)} to ${degrees(highest)}.`
     }
-    case 'looks-like-control-solution':
-      return controlSolutionText(reason.evidence, unit)
-    case 'looks-like-other-unit':
-      return otherUnitText(reason.evidence, readings, index, unit)
+    case 'control-solution-noted':
+      return 'Its note calls it a test of control solution, not of blood.'
+    case 'control-solution-value': {
+      const [low, high] = reason.rangeMgDl.map((mgDl) => glucoseText(mgDl, unit))
+      return `It has the very value of that day’s control test (range ${rangeText(low, high)}): it may be that test, not one of blood.`
+    }
+    case 'looks-like-other-unit': {
+      const { asOtherUnitMgDl, usualLowMgDl, usualHighMgDl } = reason.evidence
+      const usual = rangeText(glucoseText(usualLowMgDl, unit), glucoseText(usualHighMgDl, unit))
+      return (
+        `Taken as ${reason.other} it would be ${glucoseText(asOtherUnitMgDl, unit)} ${unit}, among the usual ${usual}; ` +
+        'as logged it is far from them.'
+      )
+    }
     case 'at-measuring-limit':
       return reason.evidence.side === 'above'
         ? 'It stands at the upper limit of what a meter shows: the true value may lie beyond it.'
@@ -84,41 +77,26 @@ export const FAULT_WORDS: Readonly<Record<FaultClassName, string>> = {
 }
 
 function contradictedText(
-  evidence: ContradictedByRepeat['evidence'],
+  { first, second, other, minutes, allowedMgDl, afterLow, counted, ofTwoMeters, atLeast }: ContradictionTold,
   readings: Readings,
-  index: number,
   unit: GlucoseUnit,
 ): string {
-  const { other, minutes } = evidence
-  const low = isLow(readings, index)
-  const otherIsLow = isLow(readings, other)
-  const [first, second] = minutes < 0 ? [other, index] : [index, other]
-  const sequence = `${readingText(readings, first, unit)}, then ${readingText(readings, second, unit)} ${waitText(
-    Math.abs(minutes),
-  )}`
-  const differ = (they: 'They' | 'they') =>
-    `${they} differ by ${differenceText(readings, index, other, unit)}. ` +
-    `The meter standard would allow ±${glucoseText(evidence.allowedMgDl, unit)} here.` +
-    (readings.meter[index] === readings.meter[other] || isTyped(readings, index) || isTyped(readings, other)
-      ? ''
-      : ' The two tests are of two meters.')
-  if (isLow(readings, first) && readings.mgDl[second] > readings.mgDl[first]) {
-    // The later test may carry sugar that the low was treated with.
-    const later = readingText(readings, second, unit)
-    const counted =
-      low && otherIsLow
-        ? 'Both are counted as lows.'
-        : low
-          ? 'Counted as a low.'
-          : `The ${readingText(readings, other, unit)} is counted as a low.`
-    return (
-      `${sequence}. They cannot both be right. If sugar was eaten or touched in between, the ${later} may be the ` +
-      `wrong one. ${counted} ${differ('They')}`
-    )
-  }
-  const sentence = `${sequence}: ${differ('they')}`
-  if (low) return `${sentence} Counted as a low.`
-  return otherIsLow ? `${sentence} The ${readingText(readings, other, unit)} is counted as a low.` : sentence
+  const printed = (index: number) => readingText(readings, index, unit)
+  const sequence = `${printed(first)}, then ${printed(second)} ${waitText(minutes)}`
+  const by = `${atLeast ? 'at least ' : ''}${distanceText(readings, first, second, unit)}`
+  const allowed =
+    `The meter standard would allow ±${glucoseText(allowedMgDl, unit)} here.` +
+    (ofTwoMeters ? ' The two tests are of two meters.' : '')
+  const countedText = {
+    both: ' Both are counted as lows.',
+    this: ' Counted as a low.',
+    other: ` The ${printed(other)} is counted as a low.`,
+    none: '',
+  }[counted ?? 'none']
+  return afterLow
+    ? `${sequence}. They cannot both be right. If sugar was eaten or touched in between, the ${printed(second)} may be the ` +
+        `wrong one.${countedText} They differ by ${by}. ${allowed}`
+    : `${sequence}: they differ by ${by}. ${allowed}${countedText}`
 }
 
 function fasterText(
@@ -160,30 +138,6 @@ function failedControlText(
 
 const SIDE_WORDS = { 'too-high': 'above', 'too-low': 'below' } as const
 
-function controlSolutionText(
-  { tagged, rangeLowMgDl, rangeHighMgDl }: LooksLikeControlSolution['evidence'],
-  unit: GlucoseUnit,
-): string {
-  if (tagged || rangeLowMgDl === undefined || rangeHighMgDl === undefined)
-    return 'Its note calls it a test of control solution, not of blood.'
-  const range = rangeText(glucoseText(rangeLowMgDl, unit), glucoseText(rangeHighMgDl, unit))
-  return `It has the very value of that day’s control test (range ${range}): it may be that test, not one of blood.`
-}
-
-function otherUnitText(
-  { asOtherUnitMgDl, usualLowMgDl, usualHighMgDl }: LooksLikeOtherUnit['evidence'],
-  readings: Readings,
-  index: number,
-  unit: GlucoseUnit,
-): string {
-  const other: GlucoseUnit = loggedUnit(readings, index) === 'mg/dL' ? 'mmol/L' : 'mg/dL'
-  const usual = rangeText(glucoseText(usualLowMgDl, unit), glucoseText(usualHighMgDl, unit))
-  return (
-    `Taken as ${other} it would be ${glucoseText(asOtherUnitMgDl, unit)} ${unit}, among the usual ${usual}; ` +
-    'as logged it is far from them.'
-  )
-}
-
 export function degrees(celsius: number): string {
   return `${fixed(celsius).replace('-', '−')} °C`
 }
@@ -195,9 +149,8 @@ function waitText(minutes: number): string {
 }
 
 /** How far two tests lie apart, as the printed values differ. */
-function differenceText(readings: Readings, index: number, other: number, unit: GlucoseUnit): string {
+function distanceText(readings: Readings, first: number, second: number, unit: GlucoseUnit): string {
   const decimals = glucoseDecimals(unit)
   const printed = (i: number) => Number(fixed(valueIn(readings, i, unit), decimals))
-  const size = fixed(Math.abs(printed(other) - printed(index)), decimals)
-  return `${isMarker(readings, index) || isMarker(readings, other) ? 'at least ' : ''}${size}`
+  return fixed(Math.abs(printed(second) - printed(first)), decimals)
 }

@@ -36,11 +36,11 @@ export const ERRS: Readonly<Record<Errs, string>> = {
 
 /** What speaks against the readings of a stretch, each control once. */
 export function stretchReasonsText(
-  { celsius, reasons, indexes }: StretchTold,
+  { celsius, reasonsTold }: StretchTold,
   readings: Readings,
   unit: GlucoseUnit,
 ): string {
-  if (celsius === null) return reasonsText(reasons, readings, indexes[0], unit)
+  if (celsius === null) return reasonsText(reasonsTold, readings, unit)
   const [all, ofUse] = [celsius.told.map(degrees), celsius.ofUse.map(degrees)]
   return `Their notes mention ${rangeText(all[0], all[1])}; meter and strips work from ${ofUse[0]} to ${ofUse[1]}.`
 }

@@ -3,7 +3,7 @@ import { glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
 import { hoursText } from './day'
 import { limitsOfText, valueText } from './figures'
-import { count, differenceText, glucoseText, inWords, listed } from './numbers'
+import { count, glucoseText, inWords, listed, signedGlucoseText } from './numbers'
 import { capitalised } from '../phrases'
 
 export const WEEK_TITLE = 'From day to day'
@@ -25,7 +25,7 @@ export function trendSentence(
   { change, clear, fromMgDl, toMgDl, weeks }: NonNullable<WeekTold['trend']>,
   unit: GlucoseUnit,
 ): string {
-  const [low, high] = change.map((mgDl) => differenceText(glucoseText(0, unit), glucoseText(mgDl, unit)))
+  const [low, high] = change.map((mgDl) => signedGlucoseText(mgDl, unit))
   const [from, to] = [glucoseText(fromMgDl, unit), glucoseText(toMgDl, unit)]
   return (
     `${clear && from !== to ? `The weekly median went from about ${from} to about ${to}` : 'No clear change of the weekly median'} over ${count(weeks, 'week')}; ` +

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { PeriodFigures } from '../../../src-core/analysis/analysis'
 import { LIMITS } from '../../../src-core/reference/limits'
 import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/model/settings'
+import { findingsTold } from '../../../src-core/told/findings'
 import { fromMgDl } from '../../../src-core/units/glucose'
 import { findingText, nothingStandsOut } from '../../../src-core/wording/english/findings'
 import { analysisOf, fixedChance, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
@@ -28,8 +29,14 @@ function findingsOf(rows: readonly FixtureReading[], settings: Partial<Settings>
   return analysisOf(rows, { settings }).periods[0].findings
 }
 
+/** A finding as it is told where it stands alone. */
+function toldAlone(finding: PeriodFigures['findings'][number], settings: Partial<Settings>) {
+  const all = { ...DEFAULT_SETTINGS, ...settings }
+  return findingText(findingsTold([finding], all)[0], all)
+}
+
 function textsOf({ findings }: Pick<PeriodFigures, 'findings'>, unit: Settings['unit'] = 'mg/dL') {
-  return findings.map((finding) => findingText(finding, { ...DEFAULT_SETTINGS, unit }))
+  return findings.map((finding) => toldAlone(finding, { unit }))
 }
 
 const codesOf = (rows: readonly FixtureReading[]) => findingsOf(rows).map(({ code }) => code)
@@ -146,7 +153,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     }
     const fasting = (rows: readonly FixtureReading[], settings: Partial<Settings>) => {
       const found = findingsOf(rows, settings).find(({ code }) => code === 'fasting-above-goal')
-      return found && findingText(found, { ...DEFAULT_SETTINGS, ...settings })
+      return found && toldAlone(found, settings)
     }
 
     it('150 for older adults, 180 where health is very poor', () => {

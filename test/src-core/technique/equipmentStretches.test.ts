@@ -8,6 +8,7 @@ import { PRINT_PALETTE } from '../../../src-core/charts/palette'
 import { pageDocument } from '../../../src-core/report/pageDocument'
 import { isDoubtfulByEquipment } from '../../../src-core/technique/equipmentStretches'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
+import { reasonsTold } from '../../../src-core/told/reasons'
 import { reasonsText } from '../../../src-core/wording/english/reasons'
 import { terminalSummary } from '../../../src-core/report/terminalSummary'
 import { analysisOf, type FixtureOptions, type FixtureReading } from '../../helpers/analysisFixture'
@@ -136,7 +137,8 @@ describe('a fault of strips or meter', () => {
       ).toContain(words)
       expect(terminalSummary(ENGLISH, told, []).join('\n')).toContain(words)
       const [low] = told.periods[0].lows.each
-      expect(reasonsText([told.technique.doubtful[0].reasons[0]], told.readings, low.index, 'mg/dL')).toMatch(
+      const reasons = reasonsTold([told.technique.doubtful[0].reasons[0]], told.readings, low.index)
+      expect(reasonsText(reasons, told.readings, 'mg/dL')).toMatch(
         result > 144 ? /above 96–144/ : /below 96–144/,
       )
     },

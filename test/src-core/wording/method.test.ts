@@ -1,12 +1,15 @@
 import { TOLD_LIMITS } from '../../../src-core/told/limits'
 import { describe, expect, it } from 'vitest'
-import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
+import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/model/settings'
+import { goalsTold } from '../../../src-core/told/goals'
 import { cautions, definitions } from '../../../src-core/wording/english/method'
+
+const definitionsOf = (settings: Partial<Settings> = {}) =>
+  definitions(TOLD_LIMITS, { ...DEFAULT_SETTINGS, ...settings }, goalsTold(DEFAULT_SETTINGS))
 
 describe('the definitions', () => {
   it('name limits and target in the printed unit', () => {
-    const text = (unit: 'mg/dL' | 'mmol/L') =>
-      JSON.stringify(definitions(TOLD_LIMITS, { ...DEFAULT_SETTINGS, unit }))
+    const text = (unit: 'mg/dL' | 'mmol/L') => JSON.stringify(definitionsOf({ unit }))
     expect(text('mg/dL')).toContain('Below 70 and below 54 mg/dL')
     expect(text('mg/dL')).toContain('Readings 70 to 180')
     expect(text('mmol/L')).toContain('Below 3.9 and below 3.0 mmol/L')
@@ -15,7 +18,7 @@ describe('the definitions', () => {
 
   it('print the formulas of the estimated A1C as published', () => {
     // Nathan et al., Diabetes Care 2008;31:1473; Hoelzel et al., Clin Chem 2004;50:166.
-    const a1c = definitions(TOLD_LIMITS, DEFAULT_SETTINGS).find(({ figure }) => figure === 'Estimated A1C')
+    const a1c = definitionsOf().find(({ figure }) => figure === 'Estimated A1C')
     expect(a1c?.how).toContain('(mean in mg/dL + 46.7) / 28.7')
     expect(a1c?.how).toContain('(percent − 2.152) / 0.09148')
     expect(a1c?.source).toContain('Diabetes Care 2008;31:1473')
@@ -23,8 +26,7 @@ describe('the definitions', () => {
 
   it('print thresholds and window that were used, not others', () => {
     const text = JSON.stringify(
-      definitions(TOLD_LIMITS, {
-        ...DEFAULT_SETTINGS,
+      definitionsOf({
         doubtThreshold: 0.4,
         doubtThresholdLow: 0.8,
         repeatWindowMinutes: 7,
@@ -36,9 +38,7 @@ describe('the definitions', () => {
 
   it('print the factors by which repeats are summed up as the normal distribution has them', () => {
     // 0.6745 sqrt(2) = 0.954 and 1.96 sqrt(2) = 2.772 (Bland and Altman, BMJ 1996;313:744).
-    const repeats = definitions(TOLD_LIMITS, DEFAULT_SETTINGS).find(
-      ({ figure }) => figure === 'Two tests differ by',
-    )
+    const repeats = definitionsOf().find(({ figure }) => figure === 'Two tests differ by')
     expect((0.6745 * Math.SQRT2).toFixed(2)).toBe('0.95')
     expect((1.96 * Math.SQRT2).toFixed(2)).toBe('2.77')
     expect(repeats?.how).toContain('0.95 × CV')
@@ -46,7 +46,7 @@ describe('the definitions', () => {
   })
 
   it('say of a low that no doubt takes it out', () => {
-    expect(JSON.stringify(definitions(TOLD_LIMITS, DEFAULT_SETTINGS))).toContain(
+    expect(JSON.stringify(definitionsOf())).toContain(
       'A low is counted whatever the doubt about it and never averaged with a repeat.',
     )
   })

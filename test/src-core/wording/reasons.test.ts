@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { FLAG } from '../../../src-core/log/readings'
 import { contradictions } from '../../../src-core/technique/reasons/contradictedByRepeat'
 import type { GlucoseUnit } from '../../../src-core/units/glucose'
-import { reasonText } from '../../../src-core/wording/english/reasons'
+import { reasonsTold } from '../../../src-core/told/reasons'
+import { reasonsText } from '../../../src-core/wording/english/reasons'
 import { readingsOf, row, type RowParts } from '../analysis/readingsOf'
 
 /** The sentence for the reading `index` of two tests; the log is in the unit printed. */
@@ -19,7 +20,7 @@ function sentence(
     tests.map((_, i) => i),
   )[index]
   if (reason === null) throw new Error('the tests agree')
-  return reasonText(reason, readings, index, unit)
+  return reasonsText(reasonsTold([reason], readings, index), readings, unit)
 }
 
 describe('a reading that a repeat contradicts', () => {

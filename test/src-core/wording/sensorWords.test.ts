@@ -78,7 +78,7 @@ describe('the log of a sensor', () => {
     expect(texts.pages).toContain(`glucose management indicator ${printed} %`)
     expect(texts.terminal).toContain(`glucose management indicator ${printed} %`)
     expect(texts.json).toContain('"gmiPercent":')
-    const formula = definitions(TOLD_LIMITS, analysis.settings, 'sensor').find(({ how }) =>
+    const formula = definitions(TOLD_LIMITS, analysis.settings, [], 'sensor').find(({ how }) =>
       how.includes('0.02392'),
     )
     expect(formula?.source).toContain('Diabetes Care 2018;41:2275')
