@@ -37,26 +37,45 @@ const ascii: Plugin = {
   },
 }
 
+/** The reader of PDFs lies beside the command line: it is nearly as large as all of that, and seldom needed. */
+const pdfReaderBeside: Plugin = {
+  name: 'pdf-reader-beside',
+  enforce: 'pre',
+  resolveId: (id) => (id === './pdfReader' ? { id: './pdfReader.cjs', external: true } : null),
+}
+
+/** Builds a CommonJS program of one file. */
+function buildFile(outDir: string, entry: string, file: string, plugins: Plugin[]) {
+  return build({
+    configFile: false,
+    root,
+    logLevel: 'warn',
+    plugins,
+    ssr: { noExternal: true },
+    build: {
+      ssr: resolve(root, entry),
+      outDir,
+      emptyOutDir: false,
+      target: 'node20',
+      rollupOptions: {
+        output: { format: 'cjs', entryFileNames: file, codeSplitting: false, dynamicImportInCjs: false },
+      },
+    },
+  })
+}
+
 /** The command line in one file, beside it the code that Node compiles of it for a report of a sample. */
 const reportInOneFile: Plugin = {
   name: 'report-in-one-file',
   apply: 'build',
   async closeBundle() {
     const outDir = resolve(root, 'out/main')
-    await build({
-      configFile: false,
-      root,
-      logLevel: 'warn',
-      plugins: [withoutWoff2, ascii],
-      ssr: { noExternal: true },
-      build: {
-        ssr: resolve(root, 'src-main/command/reportCommand.ts'),
-        outDir,
-        emptyOutDir: false,
-        target: 'node20',
-        rollupOptions: { output: { format: 'cjs', entryFileNames: 'report.cjs', codeSplitting: false } },
-      },
-    })
+    await buildFile(outDir, 'src-main/files/pdfReader.ts', 'pdfReader.cjs', [])
+    await buildFile(outDir, 'src-main/command/reportCommand.ts', 'report.cjs', [
+      pdfReaderBeside,
+      withoutWoff2,
+      ascii,
+    ])
     const folder = mkdtempSync(join(tmpdir(), 'report-'))
     const log = resolve(root, 'samples/season-two-meters.csv')
     const outputs = ['--out', join(folder, 'report.pdf'), '--json', join(folder, 'report.json')]

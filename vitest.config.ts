@@ -31,7 +31,7 @@ const SLOW = [
   'test/journeys/*.test.ts',
   'test/src-main/command/*.test.ts',
   'test/src-main/pdf/*.test.ts',
-  'test/src-main/files/protection.test.ts',
+  'test/src-main/files/{attachments,protection}.test.ts',
   'test/src-main/window/{crashes,failingSaves,savedVisits,traces,visitKeeping}.test.ts',
 ]
 

@@ -30,6 +30,13 @@ const SIGNATURES: readonly (readonly [hex: string, kind: NotText['notText']])[] 
   ['52617221', 'archive'],
 ]
 
+const PDF = '%PDF'
+
+/** Whether a file begins as a PDF does. */
+export function isPdf(bytes: Uint8Array): boolean {
+  return String.fromCharCode(...bytes.subarray(0, PDF.length)) === PDF
+}
+
 /** Control characters that no text file needs; above this share of them bytes are taken for no text. */
 const MOST_CONTROL_SHARE = 0.02
 /** The same for bytes that are not valid UTF-8, where text is less sure. */

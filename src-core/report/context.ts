@@ -7,6 +7,7 @@ import { type DayNumber } from '../units/wallClock'
 import { metersOnPaper } from '../kit/metersOnPaper'
 import { timesKnown } from '../told/day'
 import { type Years, yearsOf } from '../told/years'
+import type { Carried } from '../wording/english/attachments'
 import type { Words } from '../wording/words'
 
 /** What the pages depend on besides the figures. */
@@ -20,6 +21,8 @@ export interface PageOptions {
   readonly programVersion: string
   /** The first page alone: nothing on it points to a later one. */
   readonly onePage?: boolean
+  /** What the PDF carries beside its pages; null and left out: nothing. */
+  readonly carries?: Carried | null
 }
 
 /** Distance of the text from the paper's edges, points. */

@@ -87,8 +87,9 @@ export function foot(context: ReportContext): PageDocument['foot'] {
   const { figures, options, analysis } = context
   const period = context.words.dates.spanText(figures.from, figures.to)
   const label = options.label === null ? '' : ` · ${shortened(options.label, LABEL_LENGTH.foot)}`
+  const carries = options.carries ? ` ${context.words.attachments.CARRIES[options.carries]}` : ''
   return {
-    left: [context.words.head.purposeLine(figures.kind), `${period}${label}`],
+    left: [context.words.head.purposeLine(figures.kind) + carries, `${period}${label}`],
     right:
       `made ${context.words.dates.dayText(options.madeAt, 'with-year')} · ${context.words.head.TITLE} ${options.programVersion} · ` +
       context.words.logs.fingerprintText(analysis.sources),

@@ -1,4 +1,5 @@
 import * as advice from './english/advice'
+import * as attachments from './english/attachments'
 import * as besideNumbers from './english/besideNumbers'
 import * as browserHost from './english/browserHost'
 import * as commandLine from './english/commandLine'
@@ -54,6 +55,7 @@ import * as window from './english/window'
 export const ENGLISH = {
   ...ENGLISH_OF_WINDOW,
   advice,
+  attachments,
   besideNumbers,
   browserHost,
   commandLine,

@@ -38,6 +38,8 @@ export interface Command {
   readonly protect: boolean
   /** Whether visits that were not opened, and files that are not this program's, may be written over. */
   readonly replace: boolean
+  /** Whether the report carries its readings. */
+  readonly attach: boolean
   readonly passphraseFd: number | null
   readonly unit: GlucoseUnit | null
   readonly answers: LogAnswers
@@ -149,6 +151,7 @@ function parsed(args: readonly string[]): ParsedCommand {
     throw wrong((told) => told.VERSUS_NEEDS_PERIOD)
   }
   if (values.protect && values.save === undefined) throw wrong((told) => told.PROTECT_NEEDS_SAVE)
+  if (values.attach && out === null) throw wrong((told) => told.ATTACH_NEEDS_REPORT)
   const unit = values.unit === undefined ? null : glucoseUnit('--unit', values.unit)
   return {
     kind: 'run',
@@ -157,6 +160,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       outputs: { ...outputsIn(values), out },
       protect: values.protect ?? false,
       replace: values.replace ?? false,
+      attach: values.attach ?? false,
       passphraseFd: values['passphrase-fd'] === undefined ? null : descriptor(values['passphrase-fd']),
       unit,
       answers: {

@@ -7,8 +7,11 @@ import { EMPTY_VISIT, type Visit, type VisitLog } from '../../src-core/visit/vis
 import { beginsAsVisit } from '../../src-core/visit/format'
 import { requestOf } from '../../src-core/visit/visitRequest'
 import { BYTE_TOOLS } from '../files/byteTools'
+import { unpacked } from '../files/attachments'
+import type { AttachmentFault } from '../../src-core/model/attachmentFault'
+import { isPdf } from '../../src-core/log/encoding'
 import type { Command } from './commandLine'
-import { logInFile, logOnStandardInput } from '../files/logFiles'
+import { logInFile, logInMemory, logOnStandardInput } from '../files/logFiles'
 import type { Words } from '../../src-core/wording/words'
 
 /** Bytes that tell a visit file from a log. */
@@ -31,6 +34,35 @@ export function isVisitFile(path: string): boolean {
 export function isVisit(log: LogSource): boolean {
   const [start = new Uint8Array()] = log.chunks()
   return beginsAsVisit(Buffer.from(start.subarray(0, START)).toString('utf8'))
+}
+
+/** A visit that the command line names; no path where a report carries it. */
+export interface NamedVisit {
+  readonly name: string
+  readonly path: string | null
+  readonly bytes: Buffer
+}
+
+/** A log, or what a report in its place carries. */
+export async function unpackedLog(
+  log: LogSource,
+): Promise<
+  | { readonly logs: readonly LogSource[]; readonly visits: readonly NamedVisit[] }
+  | { readonly fault: AttachmentFault }
+> {
+  const [start = new Uint8Array()] = log.chunks()
+  if (!isPdf(start)) return { logs: [log], visits: [] }
+  const carried = await unpacked({ name: log.name, bytes: new Uint8Array(Buffer.concat([...log.chunks()])) })
+  if ('fault' in carried) return carried
+  const all = carried.files.map(({ name, bytes }) => ({
+    log: logInMemory(name, bytes),
+    bytes: Buffer.from(bytes),
+  }))
+  const [visits, logs] = [all.filter((one) => isVisit(one.log)), all.filter((one) => !isVisit(one.log))]
+  return {
+    logs: logs.map((one) => one.log),
+    visits: visits.map(({ log: { name }, bytes }) => ({ name, path: null, bytes })),
+  }
 }
 
 /** A log opened as the command line names it; '-' is standard input. Throws where it cannot be opened. */

@@ -16,7 +16,16 @@ import { OUTPUT_NAMES, type OutputName } from './options'
 import { faultTrace } from '../program/faultTrace'
 import { askPassphrase, canAsk } from './askPassphrase'
 import { BYTE_TOOLS } from '../files/byteTools'
-import { askedOf, isVisit, isVisitFile, openLog, passphraseFrom } from './commandVisit'
+import {
+  askedOf,
+  isVisit,
+  isVisitFile,
+  type NamedVisit,
+  openLog,
+  passphraseFrom,
+  unpackedLog,
+} from './commandVisit'
+import type { Attach } from '../pdf/report'
 import { NotAFile } from '../files/logFiles'
 import type { LoadedVisit } from '../files/visitStore'
 import { computersZone, minuteOf, nowMs } from '../program/now'
@@ -71,28 +80,40 @@ async function run(words: Words, command: Command): Promise<Exit> {
   if (clash !== null) return wrongCommand(words, clash)
   if (command.logs.length === 0) return handOut(words, command)
   const logs: LogSource[] = []
-  const visits: string[] = []
+  const visits: NamedVisit[] = []
   for (const path of command.logs) {
     try {
-      if (path !== '-' && isVisitFile(path)) visits.push(path)
-      else {
-        const log = await openLog(words, path)
-        if (isVisit(log)) return refuse(log.name, words.visitFile.VISIT_ON_STANDARD_INPUT)
-        logs.push(log)
+      if (path !== '-' && isVisitFile(path)) {
+        visits.push({ name: path, path, bytes: readFileSync(path) })
+        continue
       }
+      const log = await openLog(words, path)
+      if (isVisit(log)) return refuse(log.name, words.visitFile.VISIT_ON_STANDARD_INPUT)
+      const unpacked = await unpackedLog(log)
+      if ('fault' in unpacked) {
+        const code = unpacked.fault === 'unreadable' ? 'not-text' : 'unreadable-file'
+        complain(`${log.name}: ${words.attachments.ATTACHMENT_FAULT[unpacked.fault]} (${code})`)
+        return EXIT.refused
+      }
+      if (!unpacked.logs.includes(log) && unpacked.logs.length > 0) {
+        complain(`${log.name}: ${words.attachments.READINGS_ALONE}`)
+      }
+      logs.push(...unpacked.logs)
+      visits.push(...unpacked.visits)
     } catch (error) {
       complain(`${path}: ${cannotOpen(words, error)} (unreadable-file)`)
       return EXIT.refused
     }
   }
   if (visits.length > 1) return wrongCommand(words, words.commandLine.SEVERAL_VISITS)
-  const [visitPath] = visits
+  const visitNamed = visits.at(0)
+  const visitPath = visitNamed?.path ?? null
   const ownSave =
-    command.outputs.save !== null && visitPath !== undefined && isSameFile(command.outputs.save, visitPath)
+    command.outputs.save !== null && visitPath !== null && isSameFile(command.outputs.save, visitPath)
   checkPlaces(command, ownSave)
   const kit = command.kit === null ? null : await kitInFile(words, command.kit)
   if (kit === 'refused') return EXIT.refused
-  const opened = visitPath === undefined ? null : await openedVisit(words, visitPath, command)
+  const opened = visitNamed === undefined ? null : await openedVisit(words, visitNamed, command)
   if (opened === 'refused') return EXIT.refused
   const asked = askedOf(words, opened?.visit ?? null, logs, command, kit)
   let { visit } = asked
@@ -122,7 +143,9 @@ async function run(words: Words, command: Command): Promise<Exit> {
     return EXIT.refused
   }
   const { analysis } = outcome
-  const outputs = await outputsOf(words, analysis, command, visit)
+  const visitFile = opened && command.attach ? await fileOf(opened, visit, zone) : null
+  const attach = command.attach ? { visitFile } : null
+  const outputs = await outputsOf(words, analysis, command, visit, attach)
   if (command.outputs.save !== null) {
     const passphrase = await passphraseToSaveWith(words, command, opened?.passphrase ?? null)
     const { saveVisit } = await import('../files/visitStore')
@@ -139,7 +162,11 @@ async function run(words: Words, command: Command): Promise<Exit> {
   } else await writeOutputs(outputs)
   for (const option of withoutEffect(command, analysis)) complain(words.commandLine.noEffect(option))
   if (command.outputs.json === '-') sayJson(jsonText(words, analysis))
-  else say(...terminalSummary(words, analysis, outputPaths(command)))
+  else {
+    say(...terminalSummary(words, analysis, outputPaths(command)))
+    const isProtected = typeof opened?.passphrase === 'string'
+    if (attach) say(words.attachments.carriedText(opened === null ? 'readings' : 'visit', isProtected))
+  }
   return EXIT.done
 }
 
@@ -160,23 +187,40 @@ function withoutEffect(
   ]
 }
 
-type Opened = Extract<LoadedVisit, { kind: 'loaded' }>
+type Opened = Extract<LoadedVisit, { kind: 'loaded' }> & Pick<NamedVisit, 'bytes'>
 
 /** The visit in a file; what is not sound in it is said. */
-async function openedVisit(words: Words, path: string, command: Command): Promise<Opened | 'refused'> {
+async function openedVisit(
+  words: Words,
+  { name, path, bytes }: NamedVisit,
+  command: Command,
+): Promise<Opened | 'refused'> {
   // Loaded only where needed: the shapes take longer to set up than most logs to read.
-  const { loadVisit } = await import('../files/visitStore')
-  const loaded = await loadVisit(words, path, () => passphraseToOpen(words, command))
+  const { visitIn } = await import('../files/visitStore')
+  const loaded = await visitIn(words, bytes, () => passphraseToOpen(words, command))
   if (loaded.kind === 'protected') throw new WrongCommand(words.visitFile.NO_TERMINAL)
   if (loaded.kind === 'refused') {
-    refuse(path, loaded.message)
+    const orReadings = path === null ? ` ${words.attachments.READINGS_WITHOUT_PASSPHRASE}` : ''
+    refuse(name, loaded.message + orReadings)
     return 'refused'
   }
-  for (const message of loaded.damage) complain(`${path}: ${message}`)
+  for (const message of loaded.damage) complain(`${name}: ${message}`)
+  if (path === null) return { ...loaded, bytes }
   const { newerUnsaved } = await import('../window/autosave')
   const unsaved = await newerUnsaved(programFolder(), path)
   if (unsaved !== null) complain(`${path}: ${words.traces.neverSaved(minuteOf(unsaved.keptAtMs))}`)
-  return loaded
+  return { ...loaded, bytes }
+}
+
+/** The file for a report to carry: as it was opened where nothing is new, for enciphered again it would be other bytes. */
+async function fileOf(
+  { visit: before, damage, passphrase, bytes }: Opened,
+  visit: Visit,
+  zone: string,
+): Promise<Uint8Array<ArrayBuffer>> {
+  const { fileContent } = await import('../files/visitStore')
+  const isSame = (await fileContent(visit, null)) === (await fileContent(before, null)) && damage.length === 0
+  return Uint8Array.from(isSame ? bytes : Buffer.from(await fileContent({ ...visit, zone }, passphrase)))
 }
 
 function refuse(name: string, message: string): Exit {
@@ -257,10 +301,11 @@ const MAKERS: Readonly<
       analysis: Analysis,
       visit: Visit,
       command: Command,
+      attach: Attach | null,
     ) => Output['content'] | Promise<Output['content']>
   >
 > = {
-  out: async (words, analysis, { paper, label, diary }, { onePage }) => {
+  out: async (words, analysis, { paper, label, diary }, { onePage }, attach) => {
     // Loaded only here: the PDF library takes longer to start than all the figures.
     const { reportPdf } = await import('../pdf/report')
     const diaryDays = diary === 'all' ? Infinity : diary
@@ -269,6 +314,7 @@ const MAKERS: Readonly<
       label,
       ...(diaryDays !== null && { diaryDays }),
       onePage,
+      attach,
       madeAtMs: nowMs(),
     })
   },
@@ -282,6 +328,7 @@ async function outputsOf(
   analysis: Analysis,
   command: Command,
   visit: Visit,
+  attach: Attach | null,
 ): Promise<readonly Output[]> {
   const outputs: Output[] = []
   for (const name of OUTPUT_NAMES) {
@@ -289,7 +336,7 @@ async function outputsOf(
     if (name === 'save' || path === null || path === '-') continue
     outputs.push({
       path,
-      content: await MAKERS[name](words, analysis, visit, command),
+      content: await MAKERS[name](words, analysis, visit, command, attach),
       sparesOthers: !command.replace,
     })
   }

@@ -5,7 +5,9 @@ import { PRINT_PALETTE } from '../../src-core/charts/palette'
 import { CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from '../../src-core/report/parts'
 import { pageFonts } from './fonts'
 import { prepareTagging, type StructuredDocument, tagContent, writeStructure } from './tagging'
+import { manifestOf } from '../files/attachments'
 import { sealed, UNSEALED } from '../files/pdfSeal'
+import type { LogFile } from '../../src-core/bridge/contract'
 import type { Words } from '../../src-core/wording/words'
 
 declare module 'pdfmake' {
@@ -33,6 +35,8 @@ const TABLE_LAYOUTS: Record<TableLayoutName, CustomTableLayout> = {
 export interface RenderOptions {
   /** Milliseconds since 1970-01-01T00:00Z, written into the file as its date of making. */
   readonly madeAtMs: number
+  /** What the PDF carries. */
+  readonly files?: readonly LogFile[]
 }
 
 /**
@@ -42,7 +46,7 @@ export interface RenderOptions {
 export async function renderPdf(
   words: Words,
   document: PageDocument,
-  { madeAtMs }: RenderOptions,
+  { madeAtMs, files = [] }: RenderOptions,
 ): Promise<Uint8Array> {
   // Loaded only now: the library takes longer to load than a whole log to read.
   const { default: pdfmake } = await import('pdfmake')
@@ -59,8 +63,15 @@ export async function renderPdf(
   // The library writes into what it is given; the document stays as it was.
   const pages = structuredClone(document)
   const tree = tagContent(pages.content)
-  const pdf = pdfmake.createPdf(definition(words, pages, new Date(madeAtMs)))
-  writeStructure(await pdf.getStream(), tree)
+  const madeAt = new Date(madeAtMs)
+  const pdf = pdfmake.createPdf(definition(words, pages, madeAt))
+  const drawn = await pdf.getStream()
+  writeStructure(drawn, tree)
+  const dates = { creationDate: madeAt, modifiedDate: madeAt }
+  const description = manifestOf(files)
+  for (const { name, bytes } of files) {
+    drawn.file(Buffer.from(bytes), { name, description, relationship: 'Data', ...dates })
+  }
   return sealed(await pdf.getBuffer())
 }
 

@@ -7,6 +7,8 @@ import { wallSeconds, zoneOffsets } from '../../src-core/units/timeZone'
 import { dayOf } from '../../src-core/units/wallClock'
 import { zoneOfMaking } from '../program/now'
 import { renderPdf } from './pdf'
+import type { LogFile } from '../../src-core/bridge/contract'
+import { readingsCsv } from '../../src-core/exchange/readingsCsv'
 import { PROGRAM } from '../program/program'
 import type { Words } from '../../src-core/wording/words'
 
@@ -26,6 +28,11 @@ export function handoutPdf(
   return renderPdf(words, document, { madeAtMs })
 }
 
+/** What a PDF carries so that it can be opened again: its readings, and a visit's file where there is one. */
+export interface Attach {
+  readonly visitFile: Uint8Array<ArrayBuffer> | null
+}
+
 export interface ReportOptions {
   readonly paper: 'A4' | 'Letter'
   /** What stands at the head of the report; '' prints nothing. */
@@ -33,6 +40,8 @@ export interface ReportOptions {
   /** As in `PageOptions`. */
   readonly diaryDays?: number
   readonly onePage?: boolean
+  /** Null carries nothing. */
+  readonly attach?: Attach | null
   /** The moment of making, milliseconds since 1970. */
   readonly madeAtMs: number
 }
@@ -41,7 +50,7 @@ export interface ReportOptions {
 export function reportPdf(
   words: Words,
   analysis: Analysis,
-  { paper, label, diaryDays, onePage = false, madeAtMs }: ReportOptions,
+  { paper, label, diaryDays, onePage = false, attach = null, madeAtMs }: ReportOptions,
 ): Promise<Uint8Array> {
   const document = pageDocument(words, analysis, {
     paper,
@@ -49,9 +58,18 @@ export function reportPdf(
     madeAt: dayOfMaking(madeAtMs),
     ...(diaryDays !== undefined && { diaryDays }),
     onePage,
+    carries: attach && (attach.visitFile === null ? 'readings' : 'visit'),
     programVersion: PROGRAM.version,
   })
-  return renderPdf(words, document, { madeAtMs })
+  return renderPdf(words, document, { madeAtMs, files: attach ? carried(analysis, attach) : [] })
+}
+
+function carried(analysis: Analysis, { visitFile }: Attach): readonly LogFile[] {
+  const readings = new TextEncoder().encode([...readingsCsv(analysis)].join(''))
+  return [
+    { name: 'readings.csv', bytes: readings },
+    ...(visitFile === null ? [] : [{ name: 'report.visit', bytes: visitFile }]),
+  ]
 }
 
 function dayOfMaking(madeAtMs: number): number {

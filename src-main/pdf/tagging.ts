@@ -27,6 +27,8 @@ export interface StructuredDocument {
   markStructureContent(type: string): unknown
   markContent(type: string, options: object): void
   endMarkedContent(): void
+  /** Attaches a file. */
+  file(bytes: Buffer, options: Readonly<Record<string, string | Date>>): void
 }
 
 /** A node of the content, or what is drawn of one. */

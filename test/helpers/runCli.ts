@@ -14,7 +14,7 @@ export interface CliRun {
 /** Runs the built command line in a folder; 'now' is 30 June 2026, noon UTC, the zone Berlin. */
 export function runCli(
   args: readonly string[],
-  { cwd, input, env = {} }: { cwd: string; input?: string; env?: Record<string, string> },
+  { cwd, input, env = {} }: { cwd: string; input?: string | Uint8Array; env?: Record<string, string> },
 ): CliRun {
   const { status, stdout, stderr } = spawnSync(process.execPath, [CLI, ...args], {
     cwd,

@@ -5,13 +5,12 @@ export function helpText(optionLines: readonly string[]): string {
   return `Usage: npm run report -- LOG [LOG ...] [options]
 
 Reads glucose logs (CSV) and writes a report for an appointment. LOG is a CSV file, a visit
-saved before, or - for standard input.
+saved before, a report with its readings attached, or - for standard input.
 
 ${optionLines.join('\n')}
   --help, --version
 
-Exit status: 0 done; 2 the command line is wrong; 3 a log was refused or needs an answer;
-4 an output could not be written, none is in place; 1 a fault of the program.
+Exit status: 0 done; 2 wrong command; 3 log refused or asking; 4 nothing written; 1 program fault.
 
 Figures are for discussion with the care team, not for dosing decisions.`
 }
@@ -41,6 +40,8 @@ export const OUT_AND_NO_PDF = '--out and --no-pdf contradict each other.'
 export const VERSUS_NEEDS_PERIOD =
   '--versus sets a second period beside the first: give the first with --period FROM..TO.'
 export const PROTECT_NEEDS_SAVE = '--protect needs --save FILE.'
+export const ATTACH_NEEDS_REPORT =
+  '--attach needs a report to attach the readings to: leave --no-pdf out, and name a LOG.'
 export const wrongColumns = (why: string) => `--columns: ${why}`
 export const wrongShift = (text: string) =>
   `--shift takes days and what to add to their times, not '${text}': --shift 2026-03-29..2026-04-02=+12:00 (or -01:00).`

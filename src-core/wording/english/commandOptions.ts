@@ -7,6 +7,10 @@ export const OPTION_WORDS = {
   out: { value: 'FILE.pdf', about: 'the report (default report.pdf)' },
   json: { value: 'FILE', about: 'the numbers as JSON (- for standard output)' },
   readings: { value: 'FILE.csv', about: 'every reading with its doubt' },
+  attach: {
+    value: '',
+    about: 'the report carries all readings and notes, and the visit: a LOG next time',
+  },
   handout: {
     value: 'FILE.pdf',
     about: 'two sheets to hand out: technique, a fair trial (also without a LOG)',

@@ -35,7 +35,9 @@ const NOT_TEXT: Record<Exclude<NotText['notText'], 'empty'>, string> = {
   spreadsheet:
     'is a spreadsheet workbook, not a CSV file. Open it in the spreadsheet program and save the sheet as CSV.',
   archive: 'is a packed archive, not a CSV file. Unpack it and choose the CSV file inside.',
-  pdf: 'is a PDF, not a CSV file. Export the readings as CSV where the PDF came from.',
+  pdf:
+    'is a PDF, not a CSV file, and carries no readings. Export the readings as CSV where the PDF came from; ' +
+    'a report of this program can be opened again only if its readings were attached when it was made.',
   picture: 'is a picture, not a CSV file. Export the readings as CSV from the meter or the app.',
   binary: 'is not a text file. Export the readings as CSV from the meter, the app or the spreadsheet.',
 }

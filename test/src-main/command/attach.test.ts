@@ -1,0 +1,245 @@
+import { execFileSync, spawnSync } from 'node:child_process'
+import {
+  closeSync,
+  copyFileSync,
+  mkdtempSync,
+  openSync,
+  readFileSync,
+  rmSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { getDocumentProxy, extractText } from 'unpdf'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { fileKind } from '../../../src-main/files/fileKind'
+import { CLI, runCli, sample } from '../../helpers/runCli'
+
+// A report that carries its readings, made and opened again by the command line.
+
+const has = (command: string) => spawnSync(command, ['-v']).status !== null
+const told = (command: string) => (has(command) ? '' : ` (skipped: there is no ${command})`)
+
+let folder: string
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'attach-'))
+  run(sample('season-two-meters.csv'), '--attach', '--out', 'march.pdf', '--readings', 'readings.csv')
+  run(sample('season-two-meters.csv'), '--out', 'plain.pdf')
+})
+afterAll(() => rmSync(folder, { recursive: true }))
+
+const at = (name: string) => join(folder, name)
+const run = (...args: string[]) => runCli(args, { cwd: folder })
+/** The numbers of a run, without the name under which the log was read. */
+const numbers = (...args: string[]) => {
+  const { stdout } = run(...args, '--no-pdf', '--json', '-')
+  return JSON.parse(stdout.replace(/ \(march\.pdf\)/g, '')) as Numbers
+}
+interface Numbers {
+  readonly periods: readonly {
+    readonly asLogged: { readonly n: number; readonly percentBelow70: number }
+    readonly lows: { readonly episodes: unknown }
+  }[]
+}
+const foot = async (name: string) => {
+  const { text } = await extractText(await getDocumentProxy(new Uint8Array(readFileSync(at(name)))))
+  return text
+}
+
+describe('a report with its readings attached', () => {
+  it('gives the figures that its readings’ own file gives, and says what is not among them', () => {
+    expect(numbers('march.pdf')).toEqual(numbers('readings.csv'))
+    const { status, stderr } = run('march.pdf', '--no-pdf')
+    expect([status, stderr]).toEqual([
+      0,
+      expect.stringMatching(/^march\.pdf: Of this PDF .* set aside, possible lows/),
+    ])
+  })
+
+  it('has every low of the log', () => {
+    const lows = (of: string) => {
+      const [{ asLogged, lows: all }] = numbers(of).periods
+      return { n: asLogged.n, percent: asLogged.percentBelow70, episodes: all.episodes }
+    }
+    expect(lows('march.pdf')).toEqual(lows(sample('season-two-meters.csv')))
+    expect(lows('march.pdf').n).toBe(478)
+  })
+
+  it('is the same to the byte in another run, and is replaced by one', () => {
+    const before = readFileSync(at('march.pdf'))
+    expect(fileKind(at('march.pdf'))).toBe('output')
+    expect(run(sample('season-two-meters.csv'), '--attach', '--out', 'march.pdf').status).toBe(0)
+    expect(readFileSync(at('march.pdf')).equals(before)).toBe(true)
+  })
+
+  it('says on every page and on the terminal that the readings go with it', async () => {
+    expect((await foot('march.pdf')).filter((page) => page.includes('carries every reading')).length).toBe(
+      (await foot('march.pdf')).length,
+    )
+    expect((await foot('plain.pdf')).join()).not.toContain('carries')
+    const { stdout } = run(sample('season-two-meters.csv'), '--attach', '--one-page', '--out', 'one.pdf')
+    expect(stdout).toContain('The PDF carries every reading with its note')
+    expect((await foot('one.pdf')).join()).toContain('carries every reading')
+  })
+
+  it(`is read by another program (pdfdetach)${told('pdfdetach')}`, ({ skip }) => {
+    skip(!has('pdfdetach'))
+    execFileSync('pdfdetach', ['-savefile', 'readings.csv', '-o', at('outside.csv'), at('march.pdf')])
+    expect(readFileSync(at('outside.csv')).equals(readFileSync(at('readings.csv')))).toBe(true)
+  })
+
+  it(`is still read once another program saved it with a further attachment (pdfattach, qpdf)${told('qpdf')}`, ({
+    skip,
+  }) => {
+    skip(!has('qpdf') || !has('pdfattach'))
+    writeFileSync(at('letter.txt'), 'a letter')
+    execFileSync('pdfattach', [at('march.pdf'), at('letter.txt'), at('more.pdf')])
+    execFileSync('qpdf', ['--object-streams=generate', at('more.pdf'), at('packed.pdf')])
+    expect(numbers('packed.pdf').periods).toEqual(numbers('readings.csv').periods)
+  })
+
+  it(`is no report that somebody attached readings to by hand (pdfattach)${told('pdfattach')}`, ({
+    skip,
+  }) => {
+    skip(!has('pdfattach'))
+    execFileSync('pdfattach', [at('plain.pdf'), at('readings.csv'), at('by-hand.pdf')])
+    expect(run('by-hand.pdf').stderr).toMatch(
+      /is a PDF, not a CSV file, and carries no readings\..*\(not-text\)/,
+    )
+  })
+
+  it('that is damaged is refused with what to do, and nothing is written', () => {
+    const bytes = readFileSync(at('march.pdf'))
+    bytes[bytes.indexOf('stream', bytes.indexOf('/EmbeddedFile')) + 4_000] ^= 16
+    writeFileSync(at('damaged.pdf'), bytes)
+    const { status, stderr } = run('damaged.pdf', '--json', 'none.json')
+    expect([status, stderr]).toEqual([
+      3,
+      expect.stringMatching(/^damaged\.pdf: .*damaged or changed.*Get the file again.*\(unreadable-file\)/),
+    ])
+    expect(() => openSync(at('none.json'), 'r')).toThrow()
+  })
+
+  it('that is cut off is refused, of 200 MB too', () => {
+    copyFileSync(at('march.pdf'), at('cut.pdf'))
+    truncateSync(at('cut.pdf'), 100_000)
+    copyFileSync(at('cut.pdf'), at('large.pdf'))
+    truncateSync(at('large.pdf'), 200 * 1024 * 1024)
+    for (const name of ['cut.pdf', 'large.pdf']) {
+      expect(run(name)).toMatchObject({ status: 3, stderr: expect.stringContaining('cut off') as unknown })
+    }
+  })
+
+  it('may come on standard input, and beside its own log adds nothing', () => {
+    const input = readFileSync(at('march.pdf'))
+    const { stdout } = runCli(['-', '--no-pdf', '--json', '-'], { cwd: folder, input })
+    expect((JSON.parse(stdout) as Numbers).periods).toEqual(numbers('readings.csv').periods)
+    expect(numbers(sample('season-two-meters.csv'), 'march.pdf').periods[0].asLogged.n).toBe(478)
+  })
+
+  it('is not to be had without a report', () => {
+    for (const args of [
+      [sample('season-two-meters.csv'), '--no-pdf'],
+      ['--handout', 'sheets.pdf'],
+    ]) {
+      expect(run(...args, '--attach')).toMatchObject({
+        status: 2,
+        stderr: expect.stringContaining('--attach needs') as unknown,
+      })
+    }
+  })
+})
+
+describe('a report with a visit attached', () => {
+  const PASSPHRASE = 'blue heron'
+  const withPassphrase = (passphrase: string, ...args: string[]) => {
+    writeFileSync(at('passphrase'), passphrase)
+    return run3([...args, '--passphrase-fd', '3'])
+  }
+  /** Runs with the passphrase on file descriptor 3. */
+  const run3 = (args: readonly string[]) => {
+    const fd = openSync(at('passphrase'), 'r')
+    const { status, stdout, stderr } = spawnSync(process.execPath, [CLI, ...args], {
+      cwd: folder,
+      encoding: 'utf8',
+      stdio: ['ignore', 'pipe', 'pipe', fd],
+      env: { ...process.env, TZ: 'Europe/Berlin', SOURCE_DATE_EPOCH: '1782820800' },
+    })
+    closeSync(fd)
+    return { status, stdout, stderr }
+  }
+  const JSON_ALONE = ['--no-pdf', '--json', '-']
+
+  it('opens as the visit itself does, with all that it holds', () => {
+    run(
+      sample('season-two-meters.csv'),
+      '--kit',
+      sample('season-kit.json'),
+      '--label',
+      'Thursday',
+      '--save',
+      'own.visit',
+      '--no-pdf',
+    )
+    expect(run('own.visit', '--attach', '--out', 'visit.pdf').stdout).toContain(
+      'The PDF carries the visit and',
+    )
+    expect(run('visit.pdf', ...JSON_ALONE)).toEqual(run('own.visit', ...JSON_ALONE))
+    run('visit.pdf', '--save', 'again.visit', '--no-pdf')
+    expect(readFileSync(at('again.visit'), 'utf8')).toBe(readFileSync(at('own.visit'), 'utf8'))
+  })
+
+  it('that is protected asks for its passphrase, and is the same to the byte in another run', () => {
+    expect(
+      withPassphrase(
+        PASSPHRASE,
+        sample('season-two-meters.csv'),
+        '--protect',
+        '--save',
+        'kept.visit',
+        '--no-pdf',
+      ).status,
+    ).toBe(0)
+    expect(withPassphrase(PASSPHRASE, 'kept.visit', '--attach', '--out', 'kept.pdf')).toMatchObject({
+      status: 0,
+      stdout: expect.stringContaining('every reading with its note without a passphrase') as unknown,
+    })
+    const before = readFileSync(at('kept.pdf'))
+    withPassphrase(PASSPHRASE, 'kept.visit', '--attach', '--out', 'kept.pdf')
+    expect(readFileSync(at('kept.pdf')).equals(before)).toBe(true)
+    expect(withPassphrase(PASSPHRASE, 'kept.pdf', ...JSON_ALONE)).toEqual(
+      withPassphrase(PASSPHRASE, 'kept.visit', ...JSON_ALONE),
+    )
+    expect(run('kept.pdf')).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining('A passphrase is needed') as unknown,
+    })
+    expect(withPassphrase('wrong', 'kept.pdf')).toMatchObject({
+      status: 3,
+      stderr: expect.stringMatching(
+        /^kept\.visit: This is not the passphrase.*readings\.csv.*\(visit-unreadable\)/,
+      ) as unknown,
+    })
+  })
+
+  it('that has changed since is attached as it is now, still protected', () => {
+    expect(
+      withPassphrase(PASSPHRASE, 'kept.visit', '--unit', 'mmol/L', '--attach', '--out', 'changed.pdf').status,
+    ).toBe(0)
+    const { stdout } = withPassphrase(PASSPHRASE, 'changed.pdf', ...JSON_ALONE)
+    expect(JSON.parse(stdout)).toMatchObject({ settings: { unit: 'mmol/L' } })
+    expect(run('changed.pdf').stderr).toContain('A passphrase is needed')
+  })
+
+  it('stands alone: beside another visit it is refused, and its PDF is not written over', () => {
+    expect(run('own.visit', 'visit.pdf')).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining('Several visits') as unknown,
+    })
+    expect(run('visit.pdf', '--out', 'visit.pdf')).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining('is a log to read') as unknown,
+    })
+  })
+})
