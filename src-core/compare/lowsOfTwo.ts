@@ -37,18 +37,20 @@ export function lowsOfPeriod(period: ComparedPeriod): LowsOfPeriod {
   }
 }
 
-export type Direction = 'more' | 'fewer' | 'same'
+type Direction = 'more' | 'fewer' | 'same'
 
 /** How lows changed from the earlier period to the later. */
 export interface LowsChange {
   readonly earlier: LowsOfPeriod
   readonly later: LowsOfPeriod
-  /** Of readings below 70 for each day with readings; where these are alike, of those below 54. */
-  readonly lows: Direction
-  /** Of tests a day as printed, with one decimal. */
-  readonly tests: Direction
-  /** Whether a period has so few days that no low in them is no sign of fewer; more are always told. */
-  readonly tooFewDays: boolean
+  readonly none: boolean
+  /**
+   * Of readings below 70 for each day with readings; where these are alike, of those below 54. No low in few days is no
+   * sign of fewer; more are always told.
+   */
+  readonly said: Direction | 'too-few-days'
+  /** What the number of tests makes of the change; it never takes a low away. */
+  readonly caution: 'fewer-tests' | 'untested-hours' | 'more-tests' | null
 }
 
 export function lowsChange(earlier: LowsOfPeriod, later: LowsOfPeriod): LowsChange {
@@ -56,12 +58,22 @@ export function lowsChange(earlier: LowsOfPeriod, later: LowsOfPeriod): LowsChan
   const b = perDay(later)
   const below70 = direction(a.below70, b.below70)
   const lows = below70 === 'same' ? direction(a.below54, b.below54) : below70
+  // A day has so many tests as are printed, with one decimal.
+  const tests = direction(roundHalfAway(earlier.readingsPerDay, 1), roundHalfAway(later.readingsPerDay, 1))
+  const fewDays = Math.min(earlier.daysWithReadings, later.daysWithReadings) < FEWEST_DAYS
   return {
     earlier,
     later,
-    lows,
-    tooFewDays: lows !== 'more' && Math.min(earlier.daysWithReadings, later.daysWithReadings) < FEWEST_DAYS,
-    tests: direction(roundHalfAway(earlier.readingsPerDay, 1), roundHalfAway(later.readingsPerDay, 1)),
+    none: earlier.readingsBelow70 + later.readingsBelow70 === 0,
+    said: fewDays && lows !== 'more' ? 'too-few-days' : lows,
+    caution:
+      lows === 'fewer'
+        ? tests === 'fewer'
+          ? 'fewer-tests'
+          : 'untested-hours'
+        : lows === 'more' && tests === 'more'
+          ? 'more-tests'
+          : null,
   }
 }
 

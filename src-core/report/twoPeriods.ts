@@ -166,7 +166,7 @@ function blocksTable(
       const none = words.numbers.NO_NUMBER
       const told =
         block.heldBack === null
-          ? [words.numbers.differenceText(before, after), words.comparison.blockWords(block)]
+          ? [words.numbers.differenceText(before, after), words.comparison.BLOCK_SAID[block.said]]
           : [none, words.figures.heldBackText(block.heldBack)]
       const shown = (text: string, n: number) => `${block.heldBack === null ? text : none} (${n})`
       return [

@@ -17,6 +17,8 @@ import { metersOnPaper } from '../kit/metersOnPaper'
 import type { DaySpan } from '../log/readings'
 import { BLOCK_HOURS } from '../reference/dayParts'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
+import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../units/glucose'
+import { roundHalfAway } from '../units/rounding'
 import { type Held, type Measure, measureOf, type Quantity } from './measures'
 import { type NewMeterTold, newMetersTold } from './besideNumbers'
 
@@ -26,9 +28,10 @@ export interface LaterChange {
   readonly later: number | null
   /** Later - earlier. */
   readonly ci95: Interval | null
-  /** Of the later period. */
-  readonly verdict: Verdict
-  readonly standing: Standing
+  /** Of the later period; what is withheld is not called higher or lower. */
+  readonly said: Verdict | Exclude<Standing, 'judged'>
+  /** Decimals beyond the usual: a clear change must not be printed with a limit of 0. */
+  readonly moreDecimals: number
 }
 
 /** The mean at one mix of the hours, or of the meals too, in both periods. */
@@ -42,12 +45,13 @@ export interface ChangeTold extends LaterChange {
 }
 
 /** One block of hours in both. */
-export interface BlockTold extends Pick<BlockChange, 'fromHour' | 'toHour' | 'verdictReason'> {
+export interface BlockTold extends Pick<BlockChange, 'fromHour' | 'toHour'> {
   readonly earlier: Measure
   readonly later: Measure
   readonly earlierN: number
   readonly laterN: number
-  readonly verdict: Verdict
+  /** Of the later period, or why nothing is. */
+  readonly said: Verdict | NonNullable<BlockChange['verdictReason']>
   readonly heldBack: Held | null
 }
 
@@ -80,6 +84,8 @@ export interface TwoPeriodsTold {
   readonly cautions: readonly Caution[]
   /** The mean and the means at the same times and meals, then the others. */
   readonly rows: readonly ChangeTold[]
+  /** The means in short; of one held back that alone, null for one at the same times that there is not. */
+  readonly means: readonly (ChangeTold | null)[]
   /** Hours at which the blocks used for the same times begin; null where there are too few. */
   readonly sameTimesFrom: readonly number[] | null
   /** Why there are no means at the same meals; 'no-tags' where no reading tells its meal. */
@@ -94,31 +100,30 @@ export function twoPeriodsTold(analysis: Analysis): TwoPeriodsTold | null {
   if (inOrder === null) return null
   const { comparison, earlier, later, firstIsLater, lows } = inOrder
   const { sameTimesOfDay, sameMeals, habits, together } = comparison
+  const { unit } = analysis.settings
   const [mean, ...others] = comparison.measures.map((change) => {
     const [a, b] = [earlier, later].map(({ asLogged }) => measureOf(change.measure, asLogged))
     return {
       of: change.measure,
       quantity: a.quantity,
       heldBack: heldInEither(inOrder, a, b),
-      ...laterChange(change, firstIsLater, standingOf(comparison, 'measures')),
+      ...laterChange(change, firstIsLater, standingOf(comparison, 'measures'), a.quantity, unit),
     }
   })
   const standardised = (of: Standardised, change: Change): ChangeTold => ({
     of,
     quantity: 'glucose',
     heldBack: mean.heldBack,
-    ...laterChange(change, firstIsLater, standingOf(comparison, of)),
+    ...laterChange(change, firstIsLater, standingOf(comparison, of), 'glucose', unit),
   })
+  const sameTimes = sameTimesOfDay === null ? null : standardised('sameTimes', sameTimesOfDay)
+  const atSameMeals = typeof sameMeals === 'string' ? [] : [standardised('sameMeals', sameMeals)]
   const noTags = habits.every(({ tagged }) => tagged === 0)
   return {
     ...{ earlier, later, firstIsLater, lows, together },
     cautions: cautionsOf(analysis, inOrder),
-    rows: [
-      mean,
-      ...(sameTimesOfDay === null ? [] : [standardised('sameTimes', sameTimesOfDay)]),
-      ...(typeof sameMeals === 'string' ? [] : [standardised('sameMeals', sameMeals)]),
-      ...others,
-    ],
+    rows: [mean, ...(sameTimes === null ? [] : [sameTimes]), ...atSameMeals, ...others],
+    means: mean.heldBack === null ? [mean, sameTimes, ...atSameMeals] : [mean],
     sameTimesFrom: sameTimesOfDay?.fromHours ?? null,
     noSameMeals:
       typeof sameMeals !== 'string' ? null : sameMeals === 'few-tags' && noTags ? 'no-tags' : sameMeals,
@@ -131,15 +136,32 @@ export function laterChange(
   { first, second, ci95, verdict }: Change,
   firstIsLater: boolean,
   standing: Standing,
+  quantity: Quantity,
+  unit: GlucoseUnit,
 ): LaterChange {
-  if (firstIsLater) return { earlier: second, later: first, ci95, verdict, standing }
+  const interval: Interval | null = firstIsLater || ci95 === null ? ci95 : [-ci95[1], -ci95[0]]
+  const isJudged = standing === 'judged' || (standing === 'not-with-all-rows' && verdict === 'unclear')
+  const said = isJudged ? (firstIsLater ? verdict : turned(verdict)) : standing
   return {
-    earlier: first,
-    later: second,
-    ci95: ci95 && [-ci95[1], -ci95[0]],
-    verdict: turned(verdict),
-    standing,
+    ...(firstIsLater ? { earlier: second, later: first } : { earlier: first, later: second }),
+    ci95: interval,
+    said,
+    moreDecimals:
+      interval !== null && (said === 'higher' || said === 'lower')
+        ? moreDecimals(interval, quantity, unit)
+        : 0,
   }
+}
+
+const MOST_DECIMALS = 3
+
+function moreDecimals(ci95: Interval, quantity: Quantity, unit: GlucoseUnit): number {
+  const smallest = Math.min(...ci95.map(Math.abs))
+  const [printed, decimals] =
+    quantity === 'glucose' ? [fromMgDl(smallest, unit), glucoseDecimals(unit)] : [smallest, 0]
+  let needed = decimals
+  while (needed < MOST_DECIMALS && roundHalfAway(printed, needed) === 0) needed++
+  return needed - decimals
 }
 
 function turned(verdict: Verdict): Verdict {
@@ -167,12 +189,12 @@ function blockTold(block: BlockChange, { earlier, later, firstIsLater }: Periods
   const [a, b] = [earlier, later].map(({ timeOfDay }) => timeOfDay.blocks[fromHour / BLOCK_HOURS])
   const [before, after] = [measureOf('meanMgDl', a), measureOf('meanMgDl', b)]
   return {
-    ...{ fromHour, toHour, verdictReason },
+    ...{ fromHour, toHour },
     earlier: before,
     later: after,
     earlierN: a.n,
     laterN: b.n,
-    verdict: firstIsLater ? block.verdict : turned(block.verdict),
+    said: verdictReason ?? (firstIsLater ? block.verdict : turned(block.verdict)),
     heldBack: before.heldBack ?? after.heldBack,
   }
 }

@@ -1,12 +1,11 @@
-import type { Verdict } from '../../compare/comparison'
-import type { Direction, LowsChange, LowsOfPeriod } from '../../compare/lowsOfTwo'
+import type { LowsChange, LowsOfPeriod } from '../../compare/lowsOfTwo'
 import type { Lows } from '../../day/lows'
 import { LIMITS } from '../../reference/limits'
 import type { DaySpan } from '../../log/readings'
 import type { ToldLimits } from '../../told/limits'
 import type { BlockTold, Caution, ChangeTold, Standardised, TwoPeriodsTold } from '../../told/twoPeriods'
 import type { GlucoseUnit } from '../../units/glucose'
-import { fixed, roundHalfAway } from '../../units/rounding'
+import { fixed } from '../../units/rounding'
 import { newMeterSentence } from './besideNumbers'
 import { gapText, spanText } from './dates'
 import { decimalsOf, heldBackText, inUnit } from './figures'
@@ -33,51 +32,29 @@ export function measuredText(
   return quantity === 'glucose' ? glucoseText(value, unit) : `${percentText(value)} %`
 }
 
-const WORDS: Readonly<Record<Verdict, string>> = {
+const SAID: Readonly<Record<ChangeTold['said'], string>> = {
   higher: 'Higher',
   lower: 'Lower',
   unclear: 'No clear change',
+  withheld: 'No verdict',
+  'not-with-all-rows': 'Not clear among all rows',
 }
-const NO_VERDICT = 'No verdict'
-const NOT_WITH_ALL_ROWS = 'Not clear among all rows'
 
 /** 'No clear change: +8, could be −5 to +21'; 'Lower: −21, could be −30 to −12'; 'No verdict: −26, could be ...'. */
 export function changeText(
-  { earlier, later, ci95, verdict, standing, quantity }: Omit<ChangeTold, 'of' | 'heldBack'>,
+  { earlier, later, ci95, said, moreDecimals, quantity }: Omit<ChangeTold, 'of' | 'heldBack'>,
   unit: GlucoseUnit,
 ): string {
   if (earlier === null || later === null) return 'too few readings'
   const points = quantity === 'glucose' ? '' : ' points'
-  const decimals = decimalsOf(quantity, unit)
-  const printed = (value: number, more = 0) => fixed(inUnit(value, quantity, unit), decimals + more)
+  const printed = (value: number) =>
+    fixed(inUnit(value, quantity, unit), decimalsOf(quantity, unit) + moreDecimals)
+  const signed = (value: number) => differenceText(printed(0), printed(value))
   // Of the two printed numbers, so that a row adds up.
-  const difference = differenceText(printed(earlier), printed(later))
+  const difference =
+    moreDecimals > 0 ? signed(later - earlier) : differenceText(printed(earlier), printed(later))
   if (ci95 === null) return `${difference}${points}; too few days to say whether by chance`
-  const limits = ci95.map((limit) => inUnit(limit, quantity, unit))
-  const rounded = limits.map((limit) => signed(limit, decimals)).join(' to ')
-  if (standing === 'withheld') return `${NO_VERDICT}: ${difference}${points}, could be ${rounded}`
-  if (standing === 'not-with-all-rows' && verdict !== 'unclear')
-    return `${NOT_WITH_ALL_ROWS}: ${difference}${points}, could be ${rounded}`
-  // A clear change must not be printed with a limit of 0; then all of it gets more decimals.
-  const more =
-    verdict === 'unclear' ? 0 : decimalsNeeded(Math.min(...limits.map(Math.abs)), decimals) - decimals
-  if (more === 0) return `${WORDS[verdict]}: ${difference}${points}, could be ${rounded}`
-  const [middle, low, high] = [inUnit(later - earlier, quantity, unit), ...limits].map((value) =>
-    signed(value, decimals + more),
-  )
-  return `${WORDS[verdict]}: ${middle}${points}, could be ${low} to ${high}`
-}
-
-const MOST_DECIMALS = 3
-
-function decimalsNeeded(smallest: number, decimals: number): number {
-  let needed = decimals
-  while (needed < MOST_DECIMALS && roundHalfAway(smallest, needed) === 0) needed++
-  return needed
-}
-
-function signed(value: number, decimals: number): string {
-  return differenceText(fixed(0, decimals), fixed(value, decimals))
+  return `${SAID[said]}: ${difference}${points}, could be ${signed(ci95[0])} to ${signed(ci95[1])}`
 }
 
 /** '1–30 April', with the year where dates need it. */
@@ -174,14 +151,13 @@ export const blockChangesNote = (limits: ToldLimits) =>
   'would seldom come about by chance (by days, corrected for looking at all blocks); else there is no clear change. ' +
   `No verdict where tests after meals moved by more than ${limits.movedPoints} in 100, or the middle test by more than ${limits.movedMinutes} minutes.`
 
-const WHY_NO_VERDICT = {
-  'mix-moved': `${NO_VERDICT}: tested at other times or meals`,
-  'few-days': 'Too few days to say whether by chance',
-} as const
-
 /** A block's verdict, of the later period. */
-export function blockWords({ verdict, verdictReason }: Pick<BlockTold, 'verdict' | 'verdictReason'>): string {
-  return verdictReason === null ? WORDS[verdict] : WHY_NO_VERDICT[verdictReason]
+export const BLOCK_SAID: Readonly<Record<BlockTold['said'], string>> = {
+  higher: SAID.higher,
+  lower: SAID.lower,
+  unclear: SAID.unclear,
+  'mix-moved': 'No verdict: tested at other times or meals',
+  'few-days': 'Too few days to say whether by chance',
 }
 
 /** The row of lows in the table. */
@@ -205,55 +181,46 @@ export function besideText({ from, to }: DaySpan, lows: number): string {
   return `Side by side with ${spanText(from, to)} (${lows === 0 ? 'no low recorded' : count(lows, 'low')}): page`
 }
 
-const MORE_OR_FEWER: Readonly<Record<Direction, string>> = {
-  more: 'More lows in',
-  fewer: 'Fewer lows in',
-  same: 'As many lows in',
+const LOWS_SAID: Readonly<Record<LowsChange['said'], (earlier: string, later: string) => string>> = {
+  more: (earlier, later) => `More lows in ${later} than in ${earlier}`,
+  fewer: (earlier, later) => `Fewer lows in ${later} than in ${earlier}`,
+  same: (earlier, later) => `As many lows in ${later} as in ${earlier}`,
+  'too-few-days': (earlier, later) =>
+    `Lows in ${later} and in ${earlier}, with too few days to call them fewer`,
+}
+const LOWS_CAUTIONS: Readonly<Record<NonNullable<LowsChange['caution']>, string>> = {
+  'fewer-tests': ' Fewer tests were made, too: an hour that was not tested shows no low.',
+  'untested-hours': ' An hour that was not tested shows no low.',
+  'more-tests': ' More tests find more lows; every one counts.',
 }
 
 /** 'More lows in 1–31 May than in 1–30 April: 7 readings below 70 on 5 of 31 days with tests, in 6 episodes, 1 below 54; before ...' */
 export function lowsChangeSentence(
-  change: LowsChange,
+  { earlier, later, none, said, caution }: LowsChange,
   [earlierName, laterName]: readonly string[],
   unit: GlucoseUnit,
 ): string {
-  const { earlier, later, lows, tooFewDays } = change
   const tests = `Tests ${fixed(later.readingsPerDay, 1)} a day, before ${fixed(earlier.readingsPerDay, 1)}.`
-  if (earlier.readingsBelow70 + later.readingsBelow70 === 0) {
+  if (none) {
     return `No low was recorded in ${earlierName} or ${laterName}. That does not show that there were none. ${tests}`
   }
-  const veryLow = limitText(LIMITS.veryLow, unit)
   const told = (period: LowsOfPeriod, readings: string) =>
     period.readingsBelow70 === 0
       ? `none on ${count(period.daysWithReadings, 'day')} with tests`
       : `${readings} on ${period.daysWithLows} of ${count(period.daysWithReadings, 'day')} with tests, in ` +
-        `${count(period.episodes, 'episode')}, ${period.readingsBelow54 === 0 ? 'none' : period.readingsBelow54} below ${veryLow}`
-  const lead = tooFewDays
-    ? `Lows in ${laterName} and in ${earlierName}, with too few days to call them fewer`
-    : `${MORE_OR_FEWER[lows]} ${laterName} ${lows === 'same' ? 'as' : 'than'} in ${earlierName}`
+        `${count(period.episodes, 'episode')}, ${period.readingsBelow54 === 0 ? 'none' : period.readingsBelow54} below ${limitText(LIMITS.veryLow, unit)}`
   return (
-    `${lead}: ` +
+    `${LOWS_SAID[said](earlierName, laterName)}: ` +
     `${told(later, `${count(later.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}`)}; ` +
-    `before, ${told(earlier, String(earlier.readingsBelow70))}. ${tests}${lowsCaution(change)}`
+    `before, ${told(earlier, String(earlier.readingsBelow70))}. ${tests}${caution === null ? '' : LOWS_CAUTIONS[caution]}`
   )
 }
 
-/** What the number of tests makes of a change of lows; it never takes one away. */
-function lowsCaution({ lows, tests }: LowsChange): string {
-  if (lows === 'fewer') {
-    const fewer = tests === 'fewer' ? ' Fewer tests were made, too:' : ''
-    return fewer === ''
-      ? ' An hour that was not tested shows no low.'
-      : `${fewer} an hour that was not tested shows no low.`
-  }
-  return lows === 'more' && tests === 'more' ? ' More tests find more lows; every one counts.' : ''
-}
-
 /** The change of the count, for its cell: 'More: +5'. */
-export function lowsChangeText({ earlier, later, lows, tooFewDays }: LowsChange): string {
+export function lowsChangeText({ earlier, later, said }: LowsChange): string {
+  if (said === 'too-few-days') return 'Too few days; see above'
   const difference = differenceText(String(earlier.readingsBelow70), String(later.readingsBelow70))
-  if (tooFewDays) return 'Too few days; see above'
-  return `${{ more: 'More', fewer: 'Fewer', same: 'As many' }[lows]}: ${difference}; see above`
+  return `${{ more: 'More', fewer: 'Fewer', same: 'As many' }[said]}: ${difference}; see above`
 }
 
 /** Under the table of measures: each interval stands alone. */
@@ -318,31 +285,23 @@ export function twoPeriodsDescription(
 
 /** The terminal's lines, the verdicts as from the earlier period to the later. */
 export function comparisonLines(
-  { earlier, later, lows, cautions, rows }: TwoPeriodsTold,
+  { earlier, later, lows, cautions, means }: TwoPeriodsTold,
   unit: GlucoseUnit,
 ): readonly string[] {
   const names = [spanText(earlier.from, earlier.to), spanText(later.from, later.to)]
-  const first = [
+  return [
     lowsChangeSentence(lows, names, unit),
     ...cautions.map((caution) => cautionSentence(caution, names, 'with-year')),
+    ...means.map((row) => meanLine(row, names, unit)),
   ]
-  const line = (of: ChangeTold['of'], lead: string) =>
-    rows
-      .filter((row) => row.of === of)
-      .map(
-        (row) =>
-          `${lead} ${measuredText(row.earlier, row, unit)} → ${measuredText(row.later, row, unit)} ${unit}. ${changeText(row, unit)}`,
-      )
+}
+
+function meanLine(row: ChangeTold | null, names: readonly string[], unit: GlucoseUnit): string {
+  if (row === null) return 'At the same times of day: too few hours tested in both periods to say.'
   const against = `${names[1]} against ${names[0]}, mean`
-  const [{ heldBack }] = rows
-  if (heldBack !== null) return [...first, `${against} ${heldBackText(heldBack)}.`]
-  const sameTimes = line('sameTimes', 'At the same times of day:')
-  return [
-    ...first,
-    ...line('meanMgDl', against),
-    ...(sameTimes.length > 0
-      ? sameTimes
-      : ['At the same times of day: too few hours tested in both periods to say.']),
-    ...line('sameMeals', 'Before and after the same meals:'),
-  ]
+  if (row.heldBack !== null) return `${against} ${heldBackText(row.heldBack)}.`
+  const [earlier, later] = [row.earlier, row.later].map((value) => measuredText(value, row, unit))
+  const change = `${earlier} → ${later} ${unit}. ${changeText(row, unit)}`
+  if (row.of === 'sameTimes') return `At the same times of day: ${change}`
+  return row.of === 'sameMeals' ? `Before and after the same meals: ${change}` : `${against} ${change}`
 }

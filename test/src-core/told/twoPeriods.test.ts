@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { twoPeriodsTold } from '../../../src-core/told/twoPeriods'
+import type { Change, Standing, Verdict } from '../../../src-core/compare/comparison'
+import { laterChange, twoPeriodsTold } from '../../../src-core/told/twoPeriods'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 
@@ -34,5 +35,34 @@ describe('what must be known before two periods are compared', () => {
 
   it('stands of no single period', () => {
     expect(twoPeriodsTold(analysisOf(ROWS))).toBeNull()
+  })
+})
+
+describe('a change from the earlier period to the later', () => {
+  /** What is said of a change of glucose with this interval, the earlier period named first or second. */
+  const told = (ci95: Change['ci95'], verdict: Verdict, standing: Standing, firstIsLater = true) => {
+    const change: Change = { first: 120, second: 140, difference: -20, ci95, verdict, p: 0.01 }
+    return laterChange(change, firstIsLater, standing, 'glucose', 'mg/dL')
+  }
+
+  it('is the same whichever period was named first', () => {
+    const named = told([-30, -10], 'lower', 'judged')
+    expect(named).toMatchObject({ earlier: 140, later: 120, ci95: [-30, -10], said: 'lower' })
+    const turned = told([-30, -10], 'lower', 'judged', false)
+    expect(turned).toMatchObject({ earlier: 120, later: 140, ci95: [10, 30], said: 'higher' })
+  })
+
+  it('is called higher or lower only where it may be judged and all rows together show more than chance', () => {
+    expect(told([-30, -10], 'lower', 'withheld').said).toBe('withheld')
+    expect(told([-30, 10], 'unclear', 'withheld').said).toBe('withheld')
+    expect(told([-30, -10], 'lower', 'not-with-all-rows').said).toBe('not-with-all-rows')
+    expect(told([-30, 10], 'unclear', 'not-with-all-rows').said).toBe('unclear')
+  })
+
+  it('that is clear never prints a limit of 0', () => {
+    expect(told([0.04, 1.2], 'higher', 'judged').moreDecimals).toBe(2)
+    expect(told([0.6, 1.2], 'higher', 'judged').moreDecimals).toBe(0)
+    expect(told([0.04, 1.2], 'unclear', 'judged').moreDecimals).toBe(0)
+    expect(told([0.04, 1.2], 'higher', 'withheld').moreDecimals).toBe(0)
   })
 })

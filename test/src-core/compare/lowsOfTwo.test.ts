@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest'
+import { lowsChange } from '../../../src-core/compare/lowsOfTwo'
+
+const FEW = {
+  readingsBelow70: 2,
+  readingsBelow54: 0,
+  episodes: 2,
+  daysWithLows: 2,
+  daysWithReadings: 30,
+  readingsPerDay: 5.04,
+}
+const MANY = {
+  readingsBelow70: 7,
+  readingsBelow54: 1,
+  episodes: 6,
+  daysWithLows: 5,
+  daysWithReadings: 31,
+  readingsPerDay: 4.96,
+}
+const NONE = { ...MANY, readingsBelow70: 0, readingsBelow54: 0, episodes: 0, daysWithLows: 0 }
+
+describe('a change of lows', () => {
+  it('is judged by the days with readings, and where those are alike by the very low ones', () => {
+    const half = { ...MANY, readingsBelow70: 4, daysWithReadings: 10 }
+    expect(lowsChange(MANY, half).said).toBe('more')
+    expect(lowsChange({ ...MANY, readingsBelow54: 0 }, MANY).said).toBe('more')
+    expect(lowsChange(MANY, MANY).said).toBe('same')
+  })
+
+  it('to few days is never called fewer, but more are always told', () => {
+    expect(lowsChange(MANY, { ...NONE, daysWithReadings: 1 }).said).toBe('too-few-days')
+    expect(lowsChange({ ...MANY, daysWithReadings: 7 }, FEW).said).toBe('too-few-days')
+    expect(lowsChange({ ...MANY, daysWithReadings: 8 }, FEW).said).toBe('fewer')
+    expect(lowsChange(FEW, { ...MANY, daysWithReadings: 1 }).said).toBe('more')
+  })
+
+  it('that rose never has fewer tests put beside it, nor is made light of', () => {
+    expect(lowsChange(FEW, MANY)).toMatchObject({ said: 'more', caution: null })
+    expect(lowsChange(FEW, { ...MANY, readingsPerDay: 1 })).toMatchObject({ said: 'more', caution: null })
+    expect(lowsChange(FEW, { ...MANY, readingsPerDay: 7 }).caution).toBe('more-tests')
+  })
+
+  it('that fell says what fewer tests hide', () => {
+    expect(lowsChange(MANY, FEW)).toMatchObject({ said: 'fewer', caution: 'untested-hours' })
+    expect(lowsChange(MANY, { ...FEW, readingsPerDay: 1 }).caution).toBe('fewer-tests')
+  })
+
+  it('is one of none where neither period holds any', () => {
+    expect(lowsChange(NONE, NONE).none).toBe(true)
+    expect(lowsChange(NONE, FEW).none).toBe(false)
+  })
+})
