@@ -1,6 +1,6 @@
 import { withMomentsTogether } from './momentsInParts'
 import type { NamedColumns } from './namedColumns'
-import { type CsvRecord, FieldTooLarge, records } from './records'
+import { type CsvRecord, records } from './records'
 import { readTables } from './readTables'
 import { cellKind } from './tables/cellKind'
 import { isDataRow, shapeOf } from './tables/rowShape'
@@ -15,28 +15,22 @@ const HEAD_RECORDS = 400
 
 /** The delimiter under which a log's beginning is a table with readings, with the most rows that have dates. */
 export function findDelimiter(head: string, named: NamedColumns | null): DelimiterName {
-  let best: DelimiterName | null = null
+  let best: DelimiterName = 'comma'
   let bestScore = -1
-  let fault: FieldTooLarge | null = null
   for (const name of Object.keys(DELIMITERS) as DelimiterName[]) {
-    if (best !== null && !head.includes(DELIMITERS[name])) continue
-    try {
-      const score = delimiterScore(headRecords(head, DELIMITERS[name]), named, DELIMITERS[name])
-      if (score > bestScore) {
-        best = name
-        bestScore = score
-      }
-    } catch (error) {
-      if (!(error instanceof FieldTooLarge)) throw error
-      fault = error
+    if (name !== 'comma' && !head.includes(DELIMITERS[name])) continue
+    const score = delimiterScore(headRecords(head, DELIMITERS[name]), named, DELIMITERS[name])
+    if (score > bestScore) {
+      best = name
+      bestScore = score
     }
   }
-  if (best) return best
-  throw fault ?? new Error('no delimiter was tried')
+  return best
 }
 
 /** A table of readings counts most, then rows that have the usual number of cells and dates in them. */
 function delimiterScore(head: readonly CsvRecord[], named: NamedColumns | null, delimiter: string): number {
+  if (head.at(-1)?.isTooLarge) return -1
   const rows = head.filter((record) => shapeOf(record).filled > 0)
   if (rows.length === 0) return 0
   const counts = new Map<number, number>()

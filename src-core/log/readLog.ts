@@ -11,7 +11,7 @@ import { parseNamedColumns } from './namedColumns'
 import { previewOf, previewOfYear } from './preview'
 import { columnRefusal, dateRefusal, refusal, unitRefusal, yearRefusal } from './questions'
 import { readTables, type ReadTable, type ReadTables } from './readTables'
-import { type CsvRecord, FieldTooLarge } from './records'
+import type { CsvRecord } from './records'
 import type { Refusal } from './refusal'
 import type { RowTable } from './rowTable'
 import { headerWords } from './words/headerRole'
@@ -46,20 +46,6 @@ export function readLog(
   context: ImportContext,
   count: (bytes: number) => void = () => undefined,
 ): ReadLog | readonly Refusal[] {
-  try {
-    return readText(source, answers, context, count)
-  } catch (error) {
-    if (!(error instanceof FieldTooLarge)) throw error
-    return [refusal(source.name, 'field-too-large', { key: 'field-too-large' }, { line: error.line })]
-  }
-}
-
-function readText(
-  source: LogSource,
-  answers: LogAnswers,
-  context: ImportContext,
-  count: (bytes: number) => void,
-): ReadLog | readonly Refusal[] {
   const counted = { chunks: () => countedChunks(source, count) }
   const encoding = detectEncoding(counted)
   if ('notText' in encoding) {
@@ -78,6 +64,11 @@ function readText(
   const head = headOf(() => decodedText(source, encoding.label))
   const delimiter = findDelimiter(head, named)
   const beginningRecords = headRecords(head, DELIMITERS[delimiter])
+  const tooLarge = (line: number) => [
+    refusal(source.name, 'field-too-large', { key: 'field-too-large' }, { line }),
+  ]
+  const last = beginningRecords.at(-1)
+  if (last?.isTooLarge) return tooLarge(last.line)
   const legend = legendOf(beginningRecords)
   const monthsAbove = hasMonthsAbove(beginningRecords)
   const numberOrder = answers.dates === 'ymd' ? null : (answers.dates ?? null)
@@ -110,7 +101,8 @@ function readText(
     if (yearless !== null && yearOf(yearless) === null) return askYear(yearless)
     if (yearless !== null) found = tablesWith(yearless, source)
   }
-  const { rows, tables, open } = found
+  const { rows, tables, open, tooLargeAt } = found
+  if (tooLargeAt !== null) return tooLarge(tooLargeAt)
   rows.monthsAbove = monthsAbove
   const read = tables.filter(isRead)
   const blanks = read.length === 0 ? firstOfBlanks(beginningRecords) : null

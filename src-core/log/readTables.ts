@@ -46,6 +46,8 @@ export interface ReadTables {
   readonly tables: readonly ReadTable[]
   /** The first table whose columns could not be told, if any. */
   readonly open: NoPlan | null
+  /** Where a field is too large, behind which nothing was read. */
+  readonly tooLargeAt: number | null
 }
 
 /**
@@ -114,6 +116,7 @@ export function readTables(
   if (placeholder !== null) rows.dropTimes(placeholder)
   return {
     rows,
+    tooLargeAt: stream.tooLargeAt,
     tables: withoutSensors(tables, rows),
     open:
       open ??

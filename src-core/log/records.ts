@@ -9,6 +9,8 @@ export interface CsvRecord {
   readonly cells: readonly string[]
   /** Whether a field in quotes that began here, closed by quotes further on, was taken for none: a row stands within it. */
   readonly isBroken?: true
+  /** The last record that is given: a field or a line is longer than any log has, and what follows is not read. */
+  readonly isTooLarge?: true
 }
 
 /** Longest field that is read, characters; a longer one is a broken file, not a note. */
@@ -18,16 +20,9 @@ const LONGEST_LINE = 4 * LONGEST_FIELD
 /** Longest run of lines that one quoted field may span; a quote left open longer was never closed. */
 const MOST_LINES_IN_A_FIELD = 200
 
-/** Thrown where a field is longer than `LONGEST_FIELD`. */
-export class FieldTooLarge extends Error {
-  constructor(readonly line: number) {
-    super()
-  }
-}
-
 /**
  * Splits text into records. A quote that is never closed is a letter: the record ends with its line and
- * nothing is swallowed. Quotes are read as RFC 4180 has them, by the CSV library.
+ * nothing is swallowed. Quotes are read as RFC 4180 has them, by the CSV library. Ends where a field is too large.
  */
 export function* records(text: Iterable<string>, delimiter: string): Generator<CsvRecord> {
   const lines = new LineReader(text)
@@ -35,19 +30,36 @@ export function* records(text: Iterable<string>, delimiter: string): Generator<C
   const usual = new UsualCount()
   for (;;) {
     const first = lines.next()
-    if (first === null) return
+    if (first === null) break
     const line = lines.line
     if (first.includes('"') && opening.test(first)) {
       const record = quotedRecord(first, lines, delimiter, usual.count)
       usual.add(record.cells.length)
-      const cells = unguarded(record.text, withinLimit(record.cells, line))
+      if (record.cells.some(isTooLarge)) {
+        yield tooLarge(line)
+        return
+      }
+      const cells = unguarded(record.text, record.cells)
       yield { line, text: record.text, cells, ...(record.isBroken && { isBroken: true }) }
     } else {
       const cells = first.split(delimiter)
       usual.add(cells.length)
-      yield { line, text: first, cells: unguarded(first, withinLimit(cells, line)) }
+      if (first.length > LONGEST_FIELD && cells.some(isTooLarge)) {
+        yield tooLarge(line)
+        return
+      }
+      yield { line, text: first, cells: unguarded(first, cells) }
     }
   }
+  if (lines.isTooLong) yield tooLarge(lines.line + 1)
+}
+
+function isTooLarge(cell: string): boolean {
+  return cell.length > LONGEST_FIELD
+}
+
+function tooLarge(line: number): CsvRecord {
+  return { line, text: '', cells: [], isTooLarge: true }
 }
 
 /** A text that is guarded as a formula, so that a spreadsheet leaves it as it is: ="00417". */
@@ -161,11 +173,6 @@ class UsualCount {
   }
 }
 
-function withinLimit(cells: readonly string[], line: number): readonly string[] {
-  for (const cell of cells) if (cell.length > LONGEST_FIELD) throw new FieldTooLarge(line)
-  return cells
-}
-
 function escaped(delimiter: string): string {
   return delimiter.replace(/[|\\{}()[\]^$+*?.]/g, '\\$&')
 }
@@ -174,6 +181,8 @@ function escaped(delimiter: string): string {
 class LineReader {
   /** 1-based number of the line that `next` returned last. */
   line = 0
+  /** Whether the text ended for this reader at a line that is longer than `LONGEST_LINE`. */
+  isTooLong = false
   readonly #pieces: Iterator<string>
   readonly #ahead: string[] = []
   #buffer = ''
@@ -223,7 +232,8 @@ class LineReader {
         return line
       }
       const left = this.#buffer.slice(this.#at)
-      if (left.length > LONGEST_LINE) throw new FieldTooLarge(this.line + this.#ahead.length + 1)
+      this.isTooLong ||= left.length > LONGEST_LINE
+      if (this.isTooLong) return null
       const piece = this.#pieces.next()
       this.#done = piece.done === true
       this.#buffer = this.#done ? left : left + (piece.value as string)

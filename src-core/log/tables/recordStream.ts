@@ -3,8 +3,10 @@ import type { CsvRecord } from '../records'
 /** So many records that were taken are kept before they are let go. */
 const MOST_TAKEN = 1_000
 
-/** Records one after the other, with a look at those to come. */
+/** Records one after the other, with a look at those to come. Ends where a field is too large. */
 export class RecordStream {
+  /** The line of that field; null where there is none so far. */
+  tooLargeAt: number | null = null
   readonly #records: Iterator<CsvRecord>
   /** Records read ahead; those before `#at` were taken already. */
   readonly #ahead: CsvRecord[] = []
@@ -17,8 +19,7 @@ export class RecordStream {
   next(): CsvRecord | null {
     if (this.#at === this.#ahead.length) {
       this.#forget()
-      const read = this.#records.next()
-      return read.done === true ? null : read.value
+      return this.#read()
     }
     if (this.#at === MOST_TAKEN) this.#forget()
     return this.#ahead[this.#at++]
@@ -27,9 +28,9 @@ export class RecordStream {
   /** The next records, at most so many, without taking them. */
   peek(count: number): readonly CsvRecord[] {
     while (this.#ahead.length - this.#at < count) {
-      const read = this.#records.next()
-      if (read.done === true) break
-      this.#ahead.push(read.value)
+      const read = this.#read()
+      if (read === null) break
+      this.#ahead.push(read)
     }
     return this.#ahead.slice(this.#at, this.#at + count)
   }
@@ -42,6 +43,14 @@ export class RecordStream {
 
   skip(count: number): void {
     for (let i = 0; i < count; i++) this.next()
+  }
+
+  #read(): CsvRecord | null {
+    const read = this.#records.next()
+    if (read.done === true) return null
+    if (!read.value.isTooLarge) return read.value
+    this.tooLargeAt = read.value.line
+    return null
   }
 
   /** Lets the records go that were taken. */
