@@ -107,7 +107,7 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
         multiple
         hidden
         aria-label={windowFrame.FILES_TO_OPEN}
-        accept=".csv,.tsv,.txt,.visit,text/csv,text/plain"
+        accept=".csv,.tsv,.txt,.visit,.pdf,text/csv,text/plain,application/pdf"
         onChange={({ currentTarget }) => {
           visit.add([...(currentTarget.files ?? [])])
           // Else the same file could not be chosen a second time.

@@ -1,4 +1,4 @@
-import { useRef } from 'react'
+import { useRef, useState } from 'react'
 import type { Bridge, PdfMade, PrintOutcome, Stale } from '../src-core/bridge/contract'
 import { printPdf } from './printPdf'
 import { savePdf } from './savePdf'
@@ -7,6 +7,9 @@ import { useWords } from './words'
 
 /** The ways of the pages out of the window. */
 export interface PagesOut {
+  /** Whether what is saved carries the readings. */
+  readonly attach: boolean
+  readonly setAttach: (attach: boolean) => void
   readonly save: () => void
   readonly print: () => void
 }
@@ -17,6 +20,7 @@ export interface PagesOut {
  */
 export function usePagesOut(bridge: Bridge, visit: VisitHold, leaveAll: () => boolean): PagesOut {
   const { pagesScreen, windowWork } = useWords()
+  const [attach, setAttach] = useState(false)
   const waiting = useRef(new Set<string>())
 
   /** `make` asks for the pages of a state, `hand` gives them out and what is told of it. */
@@ -48,13 +52,15 @@ export function usePagesOut(bridge: Bridge, visit: VisitHold, leaveAll: () => bo
   }
 
   return {
+    attach,
+    setAttach,
     save: () =>
       out<PdfMade>(
         'save',
-        (revision) => bridge.makePdf({ revision }),
+        (revision) => bridge.makePdf({ revision, attach }),
         ({ fileName, bytes }) => {
           savePdf(fileName, bytes)
-          return pagesScreen.madeText(fileName)
+          return pagesScreen.madeText(fileName, attach)
         },
       ),
     print: () =>

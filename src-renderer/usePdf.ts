@@ -10,8 +10,11 @@ export interface ShownPdf {
   readonly pages: PdfPages
 }
 
-/** The very PDF of the visit as it stands, opened; `shown` is of the revision before until the new one is there. */
-export function usePdf(bridge: Bridge, revision: number, onStale: () => void) {
+/**
+ * The very PDF of the visit as it stands, opened, with what is attached where it is to be saved so; `shown` is of the
+ * revision before until the new one is there.
+ */
+export function usePdf(bridge: Bridge, revision: number, attach: boolean, onStale: () => void) {
   const words = useWords()
   const [shown, setShown] = useState<ShownPdf | null>(null)
   const [failed, setFailed] = useState({ revision: -1, fault: '' })
@@ -29,7 +32,7 @@ export function usePdf(bridge: Bridge, revision: number, onStale: () => void) {
       setShown({ revision: made.revision, pages })
     }
     bridge
-      .makePdf({ revision })
+      .makePdf({ revision, attach })
       .then(open)
       .catch((error: unknown) => {
         if (current) setFailed({ revision, fault: faultSentence(words, error) })
@@ -38,7 +41,7 @@ export function usePdf(bridge: Bridge, revision: number, onStale: () => void) {
       current = false
     }
     // eslint-disable-next-line react-hooks/exhaustive-deps -- the pages depend on the visit alone
-  }, [bridge, revision, tries])
+  }, [bridge, revision, attach, tries])
   useEffect(() => () => void shown?.pages.close(), [shown])
   return {
     shown,

@@ -51,7 +51,8 @@ export const ARGUMENTS = {
   picture: z.strictObject({ revision }),
   /** What each choice about the reading of a log would make of it. */
   waysToRead: z.strictObject({ revision, sha256: SHA256, subject: WAYS_SUBJECT }),
-  makePdf: z.strictObject({ revision }),
+  /** Makes the pages; `attach`: with the readings, and the visit where it has a file. */
+  makePdf: z.strictObject({ revision, attach: z.boolean().optional() }),
   /** Makes the pages to be printed; where the desktop has a viewer for them, they are opened there. */
   print: z.strictObject({ revision }),
   /** What may be opened or recovered. */

@@ -6,6 +6,7 @@ import type { StoppedView } from '../bridge/stoppedView'
 import type { OpenedView } from '../bridge/visitView'
 import type { MoveView, WaysSubject, WaysView } from '../bridge/waysView'
 import type { ImportContext } from '../log/logSource'
+import type { AttachmentFault } from '../model/attachmentFault'
 import type { NotWritten } from '../model/notWritten'
 import type { RemovedTraces } from '../wording/english/traces'
 import type { Visit, VisitLog } from '../visit/visit'
@@ -31,7 +32,15 @@ export interface Moments {
 }
 
 /** What of a visit the pages are told besides its figures. */
-export type PdfSettings = Pick<Visit, 'paper' | 'label' | 'diary'>
+export interface PdfSettings extends Pick<Visit, 'paper' | 'label' | 'diary'> {
+  /** Null carries nothing. */
+  readonly attach: Attach | null
+}
+
+/** What a PDF carries so that it can be opened again: its readings, and a visit's file where there is one. */
+export interface Attach {
+  readonly visitFile: Uint8Array<ArrayBuffer> | null
+}
 
 export interface MadePdf {
   readonly fileName: string
@@ -61,6 +70,9 @@ export type Found =
   | { readonly kind: 'not-readable' }
   /** `again`: what was wrong with the passphrase; null where none was given. */
   | { readonly kind: 'protected'; readonly again: string | null }
+
+/** What a report carries: its visit, else its readings; any other file is given back as it is. */
+export type Unpacked = { readonly files: readonly LogFile[] } | { readonly fault: AttachmentFault }
 
 export type Loaded = Extract<Found, { kind: 'loaded' }>
 
@@ -99,6 +111,8 @@ export interface Effects {
   now(): ImportContext
   /** The log to try the window with. */
   sample(): VisitLog
+  /** What a report carries, in its place. */
+  unpack(file: LogFile): Unpacked
   /** Files as logs of a visit, each with its hash. */
   logsOf(files: readonly LogFile[]): readonly VisitLog[]
 

@@ -52,6 +52,10 @@ export function sentence(words: Words, saying: Exclude<Saying, { code: 'traces-r
       return words.window.ADDED_TO_OTHERS
     case 'new-outside':
       return words.window.newOutsideText(saying.readings)
+    case 'attachments':
+      return words.attachments.ATTACHMENT_FAULT[saying.fault]
+    case 'readings-alone':
+      return words.attachments.READINGS_ALONE
     case 'not-written':
       return words.outputs.notWrittenText(saying.fault)
     case 'in-words':

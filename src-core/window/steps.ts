@@ -10,6 +10,7 @@ import type { WindowEdit } from '../bridge/windowEdit'
 import { wallSeconds, zoneOffsets } from '../units/timeZone'
 import { isoMoment } from '../units/wallClock'
 import type { Edit } from '../visit/edits'
+import { isPdf } from '../log/encoding'
 import { beginsAsVisit } from '../visit/format'
 import { redone, undone } from '../visit/history'
 import { removing } from '../visit/sample'
@@ -19,8 +20,8 @@ import { perform, type Work } from './effects'
 import { goTo, make } from './making'
 import { goOn, open, openChosen, openRecent, recover } from './opening'
 import { protect, save, saveAt, saveFirst } from './saving'
-import { fileOpening, isEdited, type Place, type WindowState } from './state'
-import { type Outcome, telling, trouble } from './told'
+import { fileOpening, isEdited, type Opening, type Place, type WindowState } from './state'
+import { after, type Outcome, type Saying, telling, type Told, type Trouble, trouble } from './told'
 import type { Words } from '../wording/words'
 
 // What the program behind one window does at each request: from a state, by effects, to a state and an answer. One step
@@ -49,7 +50,7 @@ export function stepsWith(words: Words): Steps {
     *show(state) {
       return { state, answer: visitState(words, state) }
     },
-    addLogs: (state, { logs }) => takeFiles(words, state, logs),
+    addLogs: (state, { logs }) => answered(words, takeFiles(words, state, logs)),
     addSample: (state) => answered(words, addSample(words, state)),
     edit: (state, { revision, edit }) =>
       answered(
@@ -83,11 +84,13 @@ export function stepsWith(words: Words): Steps {
         const moments = { readAt, now: yield* perform(state, 'now'), broughtAlong }
         return yield* perform(state, 'waysToRead', { visit: history.visit, moments, sha256, subject })
       }),
-    makePdf: (state, { revision }) =>
+    makePdf: (state, { revision, attach: attaches = false }) =>
       look(state, revision, function* () {
-        const { nowMs } = yield* perform(state, 'now')
-        const { paper, label, diary } = state.history.visit
-        const pdf = yield* perform(state, 'pdf', { settings: { paper, label, diary }, nowMs })
+        const { nowMs, zone } = yield* perform(state, 'now')
+        const { visit } = state.history
+        const { paper, label, diary } = visit
+        const attach = attaches ? { visitFile: yield* visitFile(state, zone) } : null
+        const pdf = yield* perform(state, 'pdf', { settings: { paper, label, diary, attach }, nowMs })
         return { kind: 'made' as const, revision, ...pdf }
       }),
     *file(state, request) {
@@ -97,6 +100,14 @@ export function stepsWith(words: Words): Steps {
   }
 }
 
+/** The bytes of the visit's file as it would be saved now; null where it has none. */
+function* visitFile(state: WindowState, zone: string): Work<Uint8Array<ArrayBuffer> | null> {
+  const { file, history } = state
+  if (file.name === null) return null
+  const visit = { ...history.visit, zone: history.visit.zone ?? zone }
+  return (yield* perform(state, 'contentOf', { visit, passphrase: file.passphrase })).bytes
+}
+
 /** Opens what the host was started with: a visit, logs, or both. Gives what could not be opened. */
 export function* openWith(
   words: Words,
@@ -104,9 +115,7 @@ export function* openWith(
   visit: Place | null,
   logs: readonly LogFile[],
 ): Work<Step<readonly Problem[]>> {
-  const outcome = yield* visit === null
-    ? addLogs(words, state, logs)
-    : open(words, state, fileOpening(visit), logs)
+  const outcome = yield* takeFiles(words, state, logs, visit)
   return { state: outcome.state, answer: problems(words, outcome.told.problems) }
 }
 
@@ -142,19 +151,46 @@ function* look<T>(state: WindowState, revision: number, does: () => Work<T | nul
   return { state, answer: seen ?? { kind: 'stale' } }
 }
 
-/** A visit among the files is opened, and the logs added to it. */
-function* takeFiles(words: Words, state: WindowState, files: readonly LogFile[]): Work<Step<Changed>> {
-  const visits = files.filter(isVisit)
-  if (visits.length === 0) return yield* answered(words, addLogs(words, state, files))
-  const [visit, ...others] = visits
-  if (others.length > 0) {
-    return { state, answer: changed(words, trouble(state, null, { code: 'visit-alone' })) }
+/** A visit, in its place or among the files, is opened, and the logs added to it. */
+function* takeFiles(
+  words: Words,
+  state: WindowState,
+  given: readonly LogFile[],
+  place: Place | null = null,
+): Work<Outcome> {
+  const { files, told } = yield* unpacked(state, given)
+  const logs = files.filter((file) => !isVisit(file))
+  const openings: Opening[] = [
+    ...(place === null ? [] : [fileOpening(place)]),
+    ...files
+      .filter(isVisit)
+      .map(({ name, bytes }) => ({ name, place: null, source: { kind: 'bytes' as const, bytes } })),
+  ]
+  if (openings.length > 1) return trouble(state, null, { code: 'visit-alone' })
+  const [opening] = openings
+  if (openings.length > 0) return after(told, yield* open(words, state, opening, logs))
+  return logs.length === 0 ? telling(state, told) : after(told, yield* addLogs(words, state, logs))
+}
+
+/** The files, with what reports among them carry in their place. */
+function* unpacked(
+  state: WindowState,
+  given: readonly LogFile[],
+): Work<{ readonly files: readonly LogFile[]; readonly told: Told }> {
+  const files: LogFile[] = []
+  const problems: Trouble[] = []
+  const notices: Saying[] = []
+  for (const file of given) {
+    const found = isPdf(file.bytes) ? yield* perform(state, 'unpack', file) : { files: [file] }
+    if ('fault' in found) {
+      problems.push({ about: file.name, why: { code: 'attachments', fault: found.fault } })
+      continue
+    }
+    files.push(...found.files)
+    const carriesReadings = found.files.some((one) => one !== file && !isVisit(one))
+    if (carriesReadings && notices.length === 0) notices.push({ code: 'readings-alone' })
   }
-  const { name, bytes } = visit
-  const opening = { name, place: null, source: { kind: 'bytes' as const, bytes } }
-  const logs = files.filter((file) => file !== visit)
-  const outcome = yield* open(words, state, opening, logs)
-  return { state: outcome.state, answer: fileOutcome(words, outcome) }
+  return { files, told: telling(state, { problems, notices }).told }
 }
 
 /** Bytes that tell a visit file from a log. */

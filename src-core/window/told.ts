@@ -1,3 +1,4 @@
+import type { AttachmentFault } from '../model/attachmentFault'
 import type { NotWritten } from '../model/notWritten'
 import type { RemovedTraces } from '../wording/english/traces'
 import type { WindowState } from './state'
@@ -13,6 +14,9 @@ export type Saying =
   | { readonly code: 'too-many-logs'; readonly most: number }
   | { readonly code: 'sample-put-away' | 'sample-among-logs' | 'added-to-others' }
   | { readonly code: 'new-outside'; readonly readings: number }
+  /** Of a report that was added; `fault`: why what it carries is not read. */
+  | { readonly code: 'attachments'; readonly fault: AttachmentFault }
+  | { readonly code: 'readings-alone' }
   | { readonly code: 'not-written'; readonly fault: NotWritten }
   /** What another part of the program has put into words. */
   | { readonly code: 'in-words'; readonly text: string }

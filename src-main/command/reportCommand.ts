@@ -25,7 +25,7 @@ import {
   passphraseFrom,
   unpackedLog,
 } from './commandVisit'
-import type { Attach } from '../pdf/report'
+import type { Attach } from '../../src-core/window/effects'
 import { NotAFile } from '../files/logFiles'
 import type { LoadedVisit } from '../files/visitStore'
 import { computersZone, minuteOf, nowMs } from '../program/now'

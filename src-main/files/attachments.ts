@@ -1,5 +1,5 @@
 import type { LogFile } from '../../src-core/bridge/contract'
-import type { AttachmentFault } from '../../src-core/model/attachmentFault'
+import type { Unpacked } from '../../src-core/window/effects'
 import { isPdf } from '../../src-core/log/encoding'
 import { beginsAsVisit } from '../../src-core/visit/format'
 import { BYTE_TOOLS } from './byteTools'
@@ -20,8 +20,6 @@ export function manifestOf(files: readonly LogFile[]): string {
   const all = files.map(({ name, bytes }) => `${name} ${bytes.length} ${BYTE_TOOLS.sha256(bytes)}`)
   return `${FORMAT} ${VERSION}: ${all.join(', ')}`
 }
-
-export type Unpacked = { readonly files: readonly LogFile[] } | { readonly fault: AttachmentFault }
 
 /** What a report carries, in its place: its visit, else its readings. Any other file is given back as it is. */
 export async function unpacked(file: LogFile): Promise<Unpacked> {

@@ -7,6 +7,7 @@ import { wallSeconds, zoneOffsets } from '../../src-core/units/timeZone'
 import { dayOf } from '../../src-core/units/wallClock'
 import { zoneOfMaking } from '../program/now'
 import { renderPdf } from './pdf'
+import type { Attach } from '../../src-core/window/effects'
 import type { LogFile } from '../../src-core/bridge/contract'
 import { readingsCsv } from '../../src-core/exchange/readingsCsv'
 import { PROGRAM } from '../program/program'
@@ -26,11 +27,6 @@ export function handoutPdf(
     programVersion: PROGRAM.version,
   })
   return renderPdf(words, document, { madeAtMs })
-}
-
-/** What a PDF carries so that it can be opened again: its readings, and a visit's file where there is one. */
-export interface Attach {
-  readonly visitFile: Uint8Array<ArrayBuffer> | null
 }
 
 export interface ReportOptions {

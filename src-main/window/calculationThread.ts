@@ -57,8 +57,7 @@ export function threadCalculator(file: string): StoppableCalculator {
       const { ask, partsOf } = running()
       return ask({ does: 'ways', visit: partsOf(visit), moments, sha256, subject })
     },
-    pdf: ({ paper, label, diary }, nowMs) =>
-      figures({ does: 'pdf', settings: { paper, label, diary }, nowMs }),
+    pdf: (settings, nowMs) => figures({ does: 'pdf', settings, nowMs }),
     progress: () => control.progress(),
     cancel: () => control.cancel(),
   }

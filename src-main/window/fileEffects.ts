@@ -32,7 +32,7 @@ export interface FileDialogs {
 /** Effects on the disk and in the desktop's dialogs. */
 type FileEffect = Exclude<
   EffectName,
-  'now' | 'sample' | 'logsOf' | 'report' | 'rows' | 'reading' | 'picture' | 'waysToRead' | 'pdf'
+  'now' | 'sample' | 'unpack' | 'logsOf' | 'report' | 'rows' | 'reading' | 'picture' | 'waysToRead' | 'pdf'
 >
 
 export interface FileEffects {

@@ -15,6 +15,7 @@ import {
   tellUnopened,
 } from '../../src-core/window/steps'
 import type { StoppableCalculator } from './calculationThread'
+import { unpacked } from '../files/attachments'
 import { fileEffects, type FileTools } from './fileEffects'
 import { placeOf } from './opening'
 import type { PdfOpener } from './openPdf'
@@ -60,6 +61,7 @@ export function createVisitService(words: Words, collaborators: Collaborators): 
     ...files.perform,
     now,
     sample: () => (sampleLog ??= visitLog(sample())),
+    unpack: unpacked,
     logsOf: (chosen) => Promise.all(chosen.map(visitLog)),
     report: ({ visit, moments }) => calculator.report(visit, moments),
     rows: ({ filter, from, count }) => calculator.rows(filter, from, count),

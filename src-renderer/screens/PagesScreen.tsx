@@ -29,7 +29,7 @@ type Zoom = (typeof ZOOMS)[number]
 export function PagesScreen({ bridge, visit, state, opened, out }: Props) {
   const { pagesScreen, windowFrame, windowWork } = useWords()
   const heading = useFocusOn<HTMLHeadingElement>(null)
-  const { shown, fault, again } = usePdf(bridge, state.revision, visit.refresh)
+  const { shown, fault, again } = usePdf(bridge, state.revision, out.attach, visit.refresh)
   const [chosen, setChosen] = useState(1)
   const [zoom, setZoom] = useState<Zoom>(null)
   const isChanging = visit.busy === 'computing' || visit.busy === 'reading' || visit.busy === 'opening'
@@ -82,6 +82,14 @@ export function PagesScreen({ bridge, visit, state, opened, out }: Props) {
         <button type="button" onClick={out.print}>
           {pagesScreen.PRINT}
         </button>
+        <label className="tick">
+          <input
+            type="checkbox"
+            checked={out.attach}
+            onChange={({ currentTarget }) => out.setAttach(currentTarget.checked)}
+          />
+          {pagesScreen.attachText(state.file.name !== null)}
+        </label>
         <button type="button" onClick={out.save}>
           {windowFrame.SAVE_PDF}
         </button>

@@ -88,6 +88,7 @@ export function memoryHost(): Memory & { readonly host: Host } {
   const host: Host = {
     now: () => NOON,
     sample: () => SAMPLE,
+    unpack: never('unpack'),
     logsOf: (files) => files.map(({ name, bytes }) => visitLog(name, bytes)),
     report: () => ({ kind: 'stopped', refusals: [] }),
     rows: never('rows'),

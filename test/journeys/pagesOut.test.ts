@@ -222,6 +222,23 @@ describeJourney('the pages that leave the window', () => {
       },
     )
 
+    it('carry the readings where that is ticked, and are opened again as a log, from the bar too', async () => {
+      await page.getByLabel('Attach the readings').check()
+      await expect.poll(textSeen).toContain('This PDF carries every reading')
+      const [pdf, text] = await savedBy(() => save('bar').click())
+      expect(text).toContain('This PDF carries every reading')
+      await page.getByText(/^Made visit-report.*whoever gets the file has them/).waitFor()
+      page = await carrier.again()
+      await chooseLogs(page, { name: 'march.pdf', text: Buffer.from(pdf, 'latin1') })
+      await page.getByText(/^Of this PDF the readings that it carries are read/).waitFor()
+      await goTo(page, 'Pages')
+      const [, again] = await savedBy(() => save('pages').click())
+      // All figures stand on the first page, which tells the log apart by its hash alone.
+      const figures = (of: string) => /Lows first.*?What stands out/.exec(of)?.[0]
+      expect(figures(again)).toEqual(figures(text))
+      expect(again).not.toContain('This PDF carries')
+    })
+
     it('have the label that was typed just before, without leaving its field by hand', async () => {
       const [, text] = await savedBy(async () => {
         await page.getByLabel('At the head of each page').fill('Room 4711')

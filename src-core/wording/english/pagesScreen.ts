@@ -31,7 +31,12 @@ export const LABEL_CHANGED = 'Label changed.'
 
 export const PAGES_FAILED = 'The pages could not be made.'
 export const NO_PAGES = 'There are no pages yet: add a log, or answer what is asked about one.'
-export const madeText = (fileName: string) => `Made ${fileName}.`
+export const attachText = (withVisit: boolean) =>
+  withVisit ? 'Attach the readings and the visit' : 'Attach the readings'
+export const madeText = (fileName: string, attached: boolean) =>
+  attached
+    ? `Made ${fileName}. It carries every reading with its note: whoever gets the file has them.`
+    : `Made ${fileName}.`
 export const printText = (paper: string) => `Print in actual size, on ${paper}.`
 export const openedToPrintText = (paper: string) =>
   `The pages are open in your PDF viewer: print them there in actual size, on ${paper}, before this window is closed.`

@@ -336,6 +336,31 @@ describe('an edit', () => {
     expect([told.cancelled, after]).toEqual([true, state])
   })
 
+  it('adds what a report carries in its place, and tells what is not among it or why it is not read', () => {
+    const pdf = (name: string) => ({ name, bytes: new TextEncoder().encode('%PDF-1.7') })
+    const readings = { name: 'readings.csv (march.pdf)', bytes: new Uint8Array([1]) }
+    memory.instead.unpack = ({ name }) =>
+      name === 'march.pdf' ? { files: [readings] } : { fault: 'damaged' }
+    const logs = [pdf('march.pdf'), pdf('april.pdf')]
+    const { answer, state: after } = taken(STEPS.addLogs(state, { logs }), memory)
+    expect(answer.problems).toEqual([
+      { about: 'april.pdf', message: ENGLISH.attachments.ATTACHMENT_FAULT.damaged },
+    ])
+    expect(answer.notices).toContain(ENGLISH.attachments.READINGS_ALONE)
+    expect(after.history.visit.logs.map(({ name }) => name)).toEqual([readings.name])
+  })
+
+  it('opens the visit that a report carries, as any visit; two of them are too many', () => {
+    const visit = { name: 'march.visit', bytes: new TextEncoder().encode('{"format":"visit-report visit"') }
+    memory.instead.unpack = () => ({ files: [visit] })
+    memory.instead.read = () => ({ kind: 'protected', again: null })
+    const pdf = { name: 'march.pdf', bytes: new TextEncoder().encode('%PDF-1.7') }
+    const one = taken(STEPS.addLogs(state, { logs: [pdf] }), memory).answer
+    expect(one.state.file.asked).toEqual({ kind: 'passphrase', name: 'march.visit', again: null, tries: 0 })
+    const two = taken(STEPS.addLogs(state, { logs: [pdf, pdf] }), memory).answer
+    expect(two.problems).toEqual([{ about: null, message: ENGLISH.visitWindow.VISIT_ALONE }])
+  })
+
   it('adds what is a log and tells of what is none', () => {
     const good = { name: 'good.csv', bytes: new Uint8Array([1]) }
     const bad = { name: 'bad.csv', bytes: new Uint8Array([2]) }

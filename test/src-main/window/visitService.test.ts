@@ -514,8 +514,23 @@ describe('the pages', () => {
       bytes: new Uint8Array([1, 2, 3]),
     })
     expect(reportPdf.mock.calls.map(([, options]) => options)).toEqual([
-      { paper: 'Letter', label: 'Room 4', madeAtMs: NOW.nowMs },
+      { paper: 'Letter', label: 'Room 4', attach: null, madeAtMs: NOW.nowMs },
     ])
+  })
+
+  it('carry the readings where that is asked for, and the visit where it was opened from a file', async () => {
+    await add(METER)
+    await service.makePdf({ revision: last.state.revision, attach: true })
+    const file = new TextEncoder().encode(
+      visitText({ ...EMPTY_VISIT, logs: [visitLog(METER.name, METER.bytes)] }, BYTE_TOOLS),
+    )
+    await add({ name: 'own.visit', bytes: file })
+    await service.file({ does: 'go-on' })
+    const { revision } = await service.show(null)
+    await service.makePdf({ revision, attach: true })
+    const [alone, withVisit] = reportPdf.mock.calls.map(([, { attach }]) => attach)
+    expect(alone).toEqual({ visitFile: null })
+    expect(new TextDecoder().decode(withVisit?.visitFile ?? new Uint8Array())).toContain(METER.name)
   })
 
   it('are not made while a log leaves something open, nor of another state of the visit', async () => {
