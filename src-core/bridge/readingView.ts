@@ -12,6 +12,7 @@ import { effectView, type EffectRow } from './effectView'
 import { aroundTable } from './pictureTables'
 import { drawnView, type PictureView } from './pictureView'
 import { yearsOf } from '../told/years'
+import { doubtTold } from '../told/doubts'
 import { reasonsTold } from '../told/reasons'
 import type { Words } from '../wording/words'
 
@@ -115,7 +116,7 @@ function doubtView(words: Words, analysis: Analysis, index: number): DoubtView |
   if (found === undefined) return null
   const { doubt, reasons } = found
   return {
-    headline: words.doubt.doubtText(doubt),
+    headline: words.doubt.doubtText(doubtTold(doubt)),
     meaning: words.doubt.DOUBT_MEANING,
     reasons: reasonsTold(reasons, readings, index).map((reason) =>
       words.reasons.reasonText(reason, readings, settings.unit),

@@ -1,7 +1,6 @@
 import type { GlucoseUnit } from '../units/glucose'
 import type { PlanNote } from './columns'
 import type { OddValues } from './decideUnit'
-import type { Readings } from './readings'
 import type { Shift } from './shifts'
 
 /** Why a row gave no reading. */
@@ -149,10 +148,4 @@ export interface LogReport {
   readonly rows: { readonly total: number; readonly accepted: number; readonly setAside: number }
   readonly setAside: readonly SetAsideRow[]
   readonly notes: readonly LogNote[]
-}
-
-/** One log, read. */
-export interface ImportedLog {
-  readonly report: LogReport
-  readonly readings: Readings
 }

@@ -3,7 +3,7 @@ import { lowAfterwards } from '../findings/lowsAfterHighs'
 import { isLow } from '../log/readings'
 import { minutesBetween } from '../technique/chronology'
 import type { DoubtReason } from '../technique/technique'
-import { adviceOnReading } from '../told/advice'
+import { adviceOnReading, isUsual } from '../told/advice'
 import type { Advice } from '../wording/english/advice'
 import type { Words } from '../wording/words'
 
@@ -13,17 +13,14 @@ export function adviceText(
   analysis: Analysis,
   index: number,
   reasons: readonly DoubtReason[],
-): Advice | null {
+): (Advice & { readonly isUsual: boolean }) | null {
   const advice = adviceOnReading(analysis, index, reasons)
   if (advice === null) return null
   const { readings, settings } = analysis
   const printed = (i: number) => words.numbers.readingText(readings, i, settings.unit)
   const contradiction = reasons.find((reason) => reason.code === 'contradicted-by-repeat')
-  return words.advice.adviceText(
-    advice,
-    printed(index),
-    contradiction === undefined ? '' : printed(contradiction.evidence.other),
-  )
+  const other = contradiction === undefined ? '' : printed(contradiction.evidence.other)
+  return { ...words.advice.adviceText(advice, printed(index), other), isUsual: isUsual(advice.next) }
 }
 
 /** A low within five hours after a reading that may have been too high, if no dose can be ruled out. */

@@ -6,6 +6,7 @@ import { hasManyMarkers } from '../statistics/heldBack'
 import { effects } from '../technique/effect'
 import type { DoubtfulReading, DoubtReason } from '../technique/technique'
 import { strong } from '../wording/phrases'
+import { doubtTold } from '../told/doubts'
 import { reasonsTold } from '../told/reasons'
 import { type StretchTold, stretchesIn } from '../told/stretches'
 import { adviceText, lowAfterwardsText } from './adviceOnReading'
@@ -129,7 +130,7 @@ export function furtherDoubtful(context: ReportContext): readonly Block[] {
       listed.map(({ index, doubt, reasons }) => [
         context.words.dates.readingMoment(readings, index, context.years),
         `${isLow(readings, index) ? '■ ' : ''}${context.words.numbers.readingText(readings, index, context.unit)}?`,
-        context.words.doubt.doubtInHundredText(doubt),
+        context.words.doubt.doubtInHundredText(doubtTold(doubt)),
         context.words.reasons.reasonsText(reasonsTold(reasons, readings, index), readings, context.unit),
       ]),
       { fontSize: TYPE.small },
@@ -230,7 +231,7 @@ function words(context: ReportContext, { index, doubt, reasons }: DoubtfulReadin
     greyParagraph(details.join(' · '), { fontSize: TYPE.small }),
     {
       text: [
-        { text: `${context.words.doubt.doubtText(doubt)}. `, bold: true },
+        { text: `${context.words.doubt.doubtText(doubtTold(doubt))}. `, bold: true },
         context.words.reasons.reasonsText(reasonsTold(reasons, readings, index), readings, unit),
       ],
       margin: [0, 0, 0, 3],

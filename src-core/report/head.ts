@@ -1,17 +1,13 @@
 import { isTyped } from '../log/typedByHand'
-import { dayOf } from '../units/wallClock'
+import { gapsTold } from '../told/gaps'
 import { PRINT_PALETTE } from '../charts/palette'
 import { PAGE_MARGINS, type ReportContext } from './context'
 import type { Block, PageDocument } from './document'
-import { daysWithoutReadings } from './gaps'
 import { greyParagraph, pageReferences, paragraph, TYPE } from './parts'
 import { oneLine, shortened } from './printable'
 import { SECTION } from './sections'
 import type { Words } from '../wording/words'
 
-/** Shorter stretches without readings are no news. */
-const FEWEST_GAP_DAYS = 5
-const MOST_GAPS = 3
 const LABEL_LENGTH = { head: 200, foot: 60 } as const
 
 /** The first page's head: title, blank for the name, what the readings are, and the safety line in ink. */
@@ -21,19 +17,7 @@ export function firstHead(context: ReportContext): readonly Block[] {
   const meters = new Set(
     context.indexes.filter((index) => !isTyped(readings, index)).map((index) => readings.meter[index]),
   )
-  const gaps = daysWithoutReadings(readings, context.indexes, FEWEST_GAP_DAYS)
-  // The longest are told, in order of time.
-  const told = [...gaps]
-    .sort((a, b) => b.to - b.from - (a.to - a.from) || a.from - b.from)
-    .slice(0, MOST_GAPS)
-    .sort((a, b) => a.from - b.from)
-  const sinceLast = readings.n > 0 ? options.madeAt - dayOf(readings.at[readings.n - 1]) : 0
-  const gapsText = context.words.head.gapsSentence(
-    told,
-    gaps.length - told.length,
-    Math.max(0, sinceLast),
-    years,
-  )
+  const gaps = gapsTold(readings, context.indexes, options.madeAt)
   const extent = context.words.head.extentLine({
     ...figures,
     n: figures.asLogged.n,
@@ -43,7 +27,9 @@ export function firstHead(context: ReportContext): readonly Block[] {
   return [
     firstLine(context.words, context.words.head.TITLE),
     ...(options.label === null ? [] : [paragraph(oneLine(options.label, LABEL_LENGTH.head), { bold: true })]),
-    greyParagraph([extent, ...(gapsText === null ? [] : [gapsText])].join(' · ')),
+    greyParagraph(
+      [extent, ...(gaps === null ? [] : [context.words.head.gapsSentence(gaps, years)])].join(' · '),
+    ),
     ...besideIt(context),
     paragraph(context.words.head.SAFETY_LINE, { bold: true, margin: [0, 1, 0, 0] }),
   ]

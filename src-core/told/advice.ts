@@ -3,7 +3,7 @@ import { FLAG, hasFlag, isLow } from '../log/readings'
 import type { FaultClassName, FaultDirection } from '../technique/notes/classes'
 import type { DoubtReason } from '../technique/technique'
 
-/** What explains a doubtful reading; `minutes` positive where the test that contradicts it came later. */
+/** What explains a doubtful reading. */
 export type Explanation =
   | {
       readonly code: 'note' | 'note-or-low'
@@ -14,7 +14,9 @@ export type Explanation =
   | { readonly code: 'cold-meter' | 'hot-meter' | 'control-solution' | 'old-strip' | 'other-unit' }
   | { readonly code: 'failed-control'; readonly side: FaultDirection }
   | { readonly code: 'too-high' | 'too-low' }
-  | { readonly code: 'sugar-from-low' | 'sugar-on-skin'; readonly minutes: number }
+  /** Null where the test that contradicts most came later: the low came before all the same. */
+  | { readonly code: 'sugar-from-low'; readonly minutesAfter: number | null }
+  | { readonly code: 'sugar-gone-later' | 'sugar-not-there-before'; readonly minutes: number }
   | {
       /** Water that a drop of the other test's glucose needs to read so low. */
       readonly code: 'wet-finger' | 'strip-not-filled'
@@ -34,6 +36,9 @@ export type NextTime =
   | 'recheck'
   | 'look-at-unit'
   | 'plan-for-highs'
+
+/** Whether what stands above all doubtful readings says that already. */
+export const isUsual = (next: NextTime) => next === 'usual' || next === 'low'
 
 /** What best explains a doubtful reading, what else may (null: what usually stands beside the first), what to do. */
 export interface ToldAdvice {
@@ -184,9 +189,12 @@ export function matchedAdvice(contradiction: Contradiction): ToldAdvice {
     return { fits: { code }, also: null, next: 'low' }
   }
   if (mgDl >= otherMgDl) {
-    return afterLow
-      ? { fits: { code: 'sugar-from-low', minutes }, also: null, next: 'recheck' }
-      : { fits: { code: 'sugar-on-skin', minutes }, also: null, next: 'usual' }
+    if (afterLow) {
+      const minutesAfter = minutes < 0 ? -minutes : null
+      return { fits: { code: 'sugar-from-low', minutesAfter }, also: null, next: 'recheck' }
+    }
+    const code = minutes > 0 ? 'sugar-gone-later' : 'sugar-not-there-before'
+    return { fits: { code, minutes: Math.abs(minutes) }, also: null, next: 'usual' }
   }
   const waterPercent = 100 * (1 - mgDl / otherMgDl)
   const code = waterPercent > DAMP_FINGER_PERCENT ? 'strip-not-filled' : 'wet-finger'

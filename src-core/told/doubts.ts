@@ -2,6 +2,7 @@ import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import type { Counted } from '../model/counted'
 import { Z95_ROUNDED } from '../reference/meter'
 import { hasManyMarkers } from '../statistics/heldBack'
+import { roundHalfAway } from '../units/rounding'
 import type { ModelMisfit } from '../technique/modelFit'
 import type { DoubtfulReading, Repeatability } from '../technique/technique'
 import { type StretchTold, stretchesIn } from './stretches'
@@ -19,14 +20,14 @@ export interface RepeatsTold {
   readonly wholeLogbook: boolean
   /** How two tests differ in the sets that agree, percent; null where those are too few. */
   readonly differences: { readonly typicalPercent: number; readonly usualLimitPercent: number } | null
-  /** Of sets whose first value was no surprise; null where those are too few. */
+  /** Of sets whose first value was no surprise; null where those are too few, or the figure is no other as it is printed. */
   readonly unsurprising: { readonly sets: number; readonly typicalPercent: number } | null
 }
 
 /** How far a period's readings can be trusted. */
 export interface Doubts {
-  /** Sensor readings are not judged. */
-  readonly sensor: boolean
+  /** Sensor readings are not judged; of so many HI and LO little can be found. */
+  readonly found: 'not-judged' | 'none' | 'none-beside-markers' | 'some'
   readonly doubtful: readonly DoubtfulReading[]
   /** Readings in the figures. */
   readonly of: Counted
@@ -52,12 +53,20 @@ export function doubtsOf(analysis: Analysis, period: PeriodFigures): Doubts {
   const { start, end, asLogged, kind } = period
   const within = (index: number) => index >= start && index < end
   const doubtful = doubtfulIn(analysis, period)
+  const manyMarkers = hasManyMarkers(asLogged)
   const notDoubtful = technique.notDoubtfulForMisfit.filter(within).length
   return {
-    sensor: kind === 'sensor',
+    found:
+      kind === 'sensor'
+        ? 'not-judged'
+        : doubtful.length > 0
+          ? 'some'
+          : manyMarkers
+            ? 'none-beside-markers'
+            : 'none',
     doubtful,
     of: asLogged,
-    manyMarkers: hasManyMarkers(asLogged),
+    manyMarkers,
     bracketed: doubtful.filter(({ index }) => bracketed.has(index)).length,
     tooMany: doubtful.length > MOST_DOUBTFUL_SHARE * asLogged.n,
     misfit: notDoubtful === 0 ? null : { ...technique.misfit, notDoubtful },
@@ -89,17 +98,26 @@ export function repeatDifferences({
   unsurprising,
 }: Repeatability): Pick<RepeatsTold, 'differences' | 'unsurprising'> {
   const typical = (cvPercent: number) => MEDIAN_OF_ABSOLUTE_NORMAL * Math.SQRT2 * cvPercent
-  return {
-    differences:
-      withinCvPercent === null || sets < FEWEST_SETS
-        ? null
-        : {
-            typicalPercent: typical(withinCvPercent),
-            usualLimitPercent: Z95_ROUNDED * Math.SQRT2 * withinCvPercent,
-          },
-    unsurprising:
-      unsurprising === null || unsurprising.sets < FEWEST_SETS
-        ? null
-        : { sets: unsurprising.sets, typicalPercent: typical(unsurprising.withinCvPercent) },
-  }
+  const differences =
+    withinCvPercent === null || sets < FEWEST_SETS
+      ? null
+      : {
+          typicalPercent: typical(withinCvPercent),
+          usualLimitPercent: Z95_ROUNDED * Math.SQRT2 * withinCvPercent,
+        }
+  if (unsurprising === null || unsurprising.sets < FEWEST_SETS) return { differences, unsurprising: null }
+  const typicalPercent = typical(unsurprising.withinCvPercent)
+  const isTheSame =
+    differences !== null && roundHalfAway(typicalPercent) === roundHalfAway(differences.typicalPercent)
+  return { differences, unsurprising: isTheSame ? null : { sets: unsurprising.sets, typicalPercent } }
+}
+
+/** A doubt in a hundred as it is told: an estimate, never a certainty, neither way. */
+export type DoubtTold = number | 'below-1' | 'above-99' | 'not-estimated'
+
+export function doubtTold(doubt: number): DoubtTold {
+  if (Number.isNaN(doubt)) return 'not-estimated'
+  const inHundred = roundHalfAway(100 * doubt)
+  if (inHundred === 0) return 'below-1'
+  return inHundred > 99 ? 'above-99' : inHundred
 }

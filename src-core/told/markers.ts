@@ -3,6 +3,8 @@ import { periodReadings } from '../analysis/periodReadings'
 import { FLAG, hasClockTime, hasFlag, valueIn } from '../log/readings'
 import { NIGHT_ENDS_AT_HOUR } from '../reference/dayParts'
 import { hasManyMarkers } from '../statistics/heldBack'
+import type { LatestA1c } from '../statistics/latestA1c'
+import type { Summary } from '../statistics/summary'
 import { secondOfDay } from '../units/wallClock'
 import { type ToldA1c, toldA1c } from './estimatedA1c'
 import { type Measure, measureOf } from './measures'
@@ -19,8 +21,9 @@ export interface MarkersTold {
   /** Null where there are no other readings. */
   readonly without: {
     readonly mean: Measure
-    readonly sd: Measure
-    /** Of a log in which the highest or lowest are missing no A1C is estimated: null. */
+    /** Null where it is held back. */
+    readonly sd: Measure | null
+    /** Null without an estimate; of a log in which the highest or lowest are missing there is none. */
     readonly a1c: ToldA1c | null
   } | null
 }
@@ -37,20 +40,23 @@ export function markersTold(analysis: Analysis, figures: PeriodFigures): Markers
     return [...new Set(marked.map((index) => valueIn(readings, index, settings.unit)))]
   }
   const many = hasManyMarkers(asLogged)
+  const a1c = many ? null : latestA1c.withoutMarkers
   return {
     aboveRange,
     belowRange,
     upperLimits: limits(FLAG.aboveRange),
     lowerLimits: limits(FLAG.belowRange),
     many,
-    without:
-      withoutMarkers === null || withoutMarkers.n === 0
-        ? null
-        : {
-            mean: measureOf('meanMgDl', withoutMarkers),
-            sd: measureOf('sdMgDl', withoutMarkers),
-            a1c: many || latestA1c.withoutMarkers === null ? null : toldA1c(latestA1c.withoutMarkers),
-          },
+    without: withoutMarkers === null || withoutMarkers.n === 0 ? null : withoutThem(withoutMarkers, a1c),
+  }
+}
+
+function withoutThem(of: Summary, a1c: LatestA1c | null): MarkersTold['without'] {
+  const sd = measureOf('sdMgDl', of)
+  return {
+    mean: measureOf('meanMgDl', of),
+    sd: sd.heldBack === null ? sd : null,
+    a1c: a1c === null || a1c.estimate === null ? null : toldA1c(a1c),
   }
 }
 

@@ -56,8 +56,3 @@ const meaningOf = remembered((kind): KindMeaning => {
     return 'other'
   return told.moment ? 'moment' : 'unknown'
 })
-
-/** Whether a kind of entry is a glucose reading. */
-export function isGlucoseKind(kind: string): boolean {
-  return kindMeaning(kind) === 'glucose'
-}

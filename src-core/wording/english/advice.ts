@@ -1,3 +1,4 @@
+import { SUGAR_ON_SKIN } from '../../reference/sugarOnSkin'
 import type { Explanation, NextTime, ToldAdvice } from '../../told/advice'
 import type { GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
@@ -10,8 +11,6 @@ export interface Advice {
   readonly fitsBest: string
   readonly alsoPossible: string
   readonly nextTime: string
-  /** Whether `nextTimeSentence`, which stands above all readings, says that already. */
-  readonly isUsual: boolean
 }
 
 export const ADVICE_LEADS = {
@@ -20,16 +19,11 @@ export const ADVICE_LEADS = {
   nextTime: ' Next time: ',
 } as const
 
-/** Blood that a test strip takes, microlitres (0.3 to 1.0 in meters of today). */
-const DROP_MICROLITRES = 0.5
-const SUGAR_EXAMPLE_MG_DL = 107
-
 /** Stands once above the readings; what it says is not said again of each. */
 export function nextTimeSentence(unit: GlucoseUnit): string {
-  // 1 mg/dL is 0.01 microgram in a microlitre.
-  const micrograms = (SUGAR_EXAMPLE_MG_DL / 100) * DROP_MICROLITRES
+  const { tooMuchMgDl, dropMicrolitres, micrograms } = SUGAR_ON_SKIN
   return (
-    `Next time ${NEXT_TIME.usual} ${glucoseText(SUGAR_EXAMPLE_MG_DL, unit)} ${unit} too much in a ${fixed(DROP_MICROLITRES, 1)} µL drop is ` +
+    `Next time ${NEXT_TIME.usual} ${glucoseText(tooMuchMgDl, unit)} ${unit} too much in a ${fixed(dropMicrolitres, 1)} µL drop is ` +
     `${fixed(micrograms, 1)} millionths of a gram of sugar: you cannot see it. Soap and water take it off; an alcohol wipe alone ` +
     'does not.'
   )
@@ -41,7 +35,6 @@ export function adviceText({ fits, also, next }: ToldAdvice, value: string, othe
     fitsBest: fitsText(fits, value, other),
     alsoPossible: also === null ? ALSO[fits.code] : fitsText(also, value, other),
     nextTime: NEXT_TIME[next],
-    isUsual: next === 'usual' || next === 'low',
   }
 }
 
@@ -68,6 +61,7 @@ const DIRECTION_WORDS = {
 
 const SWING = 'an honest swing between tests that lie apart; squeezing (either way, usually about 10 %).'
 const BESIDE_LOW = 'a strip not filled, a wet or cold finger.'
+const OTHER_TOO_LOW = 'the other test too low; squeezing (either way, usually about 10 %).'
 const OTHER_TOO_HIGH = 'the other test too high; cold; squeezing (either way, usually about 10 %).'
 
 /** What usually stands beside an explanation. */
@@ -87,7 +81,8 @@ const ALSO: Readonly<Record<Explanation['code'], string>> = {
   'too-high': SWING,
   'too-low': SWING,
   'sugar-from-low': 'a part of it an honest rise after sugar that was taken.',
-  'sugar-on-skin': 'the other test too low; squeezing (either way, usually about 10 %).',
+  'sugar-gone-later': OTHER_TOO_LOW,
+  'sugar-not-there-before': OTHER_TOO_LOW,
   'wet-finger': OTHER_TOO_HIGH,
   'strip-not-filled': OTHER_TOO_HIGH,
 }
@@ -124,20 +119,16 @@ function fitsText(fits: Explanation, value: string, other: string): string {
     case 'too-low':
       return 'a strip not filled, a wet or alcohol-wet finger, or cold (too low).'
     case 'sugar-from-low': {
-      // The test that contradicts most may have come later; the low came before all the same.
-      const when = fits.minutes < 0 ? `${durationText(-fits.minutes)} before` : 'before it'
+      const when = fits.minutesAfter === null ? 'before it' : `${durationText(fits.minutesAfter)} before`
       return (
         `sugar on the finger from treating the low ${when}, if tablets, juice or fruit were just in hand. ` +
         'A recheck that reads too high hides a low that goes on.'
       )
     }
-    case 'sugar-on-skin': {
-      const when =
-        fits.minutes > 0
-          ? `gone ${durationText(fits.minutes)} later`
-          : `not there ${durationText(-fits.minutes)} before`
-      return `food, sugar or cream on the skin (too high, ${when}).`
-    }
+    case 'sugar-gone-later':
+      return `food, sugar or cream on the skin (too high, gone ${durationText(fits.minutes)} later).`
+    case 'sugar-not-there-before':
+      return `food, sugar or cream on the skin (too high, not there ${durationText(fits.minutes)} before).`
     case 'wet-finger':
       return `a wet or alcohol-wet finger, a strip not filled, or cold (too low). ${waterText(fits, value, other)}.`
     case 'strip-not-filled':

@@ -1,5 +1,5 @@
 import type { GlucoseUnit } from '../../units/glucose'
-import { count, listed } from './numbers'
+import { count } from './numbers'
 
 export const DECIDED_TITLE = 'Decided by the person'
 export const DECIDED_INTRODUCTION =
@@ -26,10 +26,4 @@ export function whyDecided({
 /** Decisions whose reading no log holds any more. */
 export function decisionsGoneText(gone: number): string {
   return `${count(gone, 'further decision')} ${gone === 1 ? 'speaks of a reading that is' : 'speak of readings that are'} in none of these logs.`
-}
-
-/** '1 kept and 2 left out by the person'; null where nothing was decided. */
-export function decidedCounts(kept: number, leftOut: number): string | null {
-  const parts = [...(kept > 0 ? [`${kept} kept`] : []), ...(leftOut > 0 ? [`${leftOut} left out`] : [])]
-  return parts.length === 0 ? null : `${listed(parts)} by the person’s own decision`
 }

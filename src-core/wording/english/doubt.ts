@@ -1,16 +1,14 @@
 import { BLOCK_HOURS } from '../../reference/dayParts'
 import type { DoubtCluster } from '../../technique/doubtClusters'
 import type { DoubtReason } from '../../technique/technique'
-import { roundHalfAway } from '../../units/rounding'
+import type { DoubtTold } from '../../told/doubts'
 import { hoursText } from './day'
 import { count } from './numbers'
 import { NOT_PROVEN_RIGHT } from './trust'
 
-const ALMOST_CERTAIN = 99
-
-/** 'Doubt 93 in 100'; a doubt is an estimate and never a certainty, neither way. */
-export function doubtText(doubt: number): string {
-  return Number.isNaN(doubt) ? 'Doubt not estimated' : `Doubt ${doubtInHundredText(doubt)} in 100`
+/** 'Doubt 93 in 100'. */
+export function doubtText(doubt: DoubtTold): string {
+  return doubt === 'not-estimated' ? 'Doubt not estimated' : `Doubt ${doubtInHundredText(doubt)} in 100`
 }
 
 export const DOUBT_MEANING =
@@ -82,12 +80,11 @@ export const REASON_WORDS: Readonly<Record<DoubtReason['code'], string>> = {
 }
 
 /** '93', 'above 99'. */
-export function doubtInHundredText(doubt: number): string {
-  if (Number.isNaN(doubt)) return 'not estimated'
-  const inHundred = roundHalfAway(100 * doubt)
-  if (inHundred === 0) return 'below 1'
-  return inHundred > ALMOST_CERTAIN ? `above ${ALMOST_CERTAIN}` : String(inHundred)
+export function doubtInHundredText(doubt: DoubtTold): string {
+  return typeof doubt === 'number' ? String(doubt) : IN_HUNDRED[doubt]
 }
+
+const IN_HUNDRED = { 'below-1': 'below 1', 'above-99': 'above 99', 'not-estimated': 'not estimated' } as const
 
 /** Those for which not even a line is left. */
 export function unlistedSentence(more: number): string {

@@ -256,9 +256,11 @@ export function markersSentence(
 function withoutMarkersText(without: MarkersTold['without'], unit: GlucoseUnit): string {
   if (without === null) return 'There are no other readings.'
   const { mean, sd, a1c } = without
-  const parts = [`mean ${valueText(mean, unit)}`]
-  if (sd.heldBack === null) parts.push(`SD ${valueText(sd, unit)}`)
-  if (a1c !== null && a1c.estimate !== null) parts.push(`estimated A1C ${a1cValueText(a1c)} %`)
+  const parts = [
+    `mean ${valueText(mean, unit)}`,
+    ...(sd === null ? [] : [`SD ${valueText(sd, unit)}`]),
+    ...(a1c === null ? [] : [`estimated A1C ${a1cValueText(a1c)} %`]),
+  ]
   return `Without them: ${parts.join(', ')}.`
 }
 

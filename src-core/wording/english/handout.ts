@@ -1,3 +1,4 @@
+import { SUGAR_ON_SKIN } from '../../reference/sugarOnSkin'
 import type { GlucoseUnit } from '../../units/glucose'
 import { glucoseText } from './numbers'
 
@@ -15,7 +16,7 @@ export const MY_HIGHS =
 export function techniqueSteps(
   unit: GlucoseUnit,
 ): readonly { readonly title: string; readonly steps: readonly string[] }[] {
-  const off = `${glucoseText(107, unit)} ${unit}`
+  const off = `${glucoseText(SUGAR_ON_SKIN.tooMuchMgDl, unit)} ${unit}`
   return [
     {
       title: 'Before',

@@ -1,10 +1,10 @@
 import type { DaySpan } from '../../log/readings'
 import type { GlucoseUnit } from '../../units/glucose'
-import type { DayNumber } from '../../units/wallClock'
 import { gapText, spanText } from './dates'
 import { count, inWords, listed } from './numbers'
 import { capitalised } from '../phrases'
 import { fixed } from '../../units/rounding'
+import type { GapsTold } from '../../told/gaps'
 import type { Years } from '../../told/years'
 
 export const TITLE = 'Visit report'
@@ -44,37 +44,16 @@ function metersText(meters: number): string {
   return meters === 1 ? 'one meter' : `${inWords(meters)} meters`
 }
 
-/** '14 days'; 'more than 3 years', where days say nothing. */
-function agoText(days: number): string {
-  const years = Math.floor(days / DAYS_IN_A_YEAR)
-  return years < 2 ? count(days, 'day') : `more than ${years} years`
-}
-
-const DAYS_IN_A_YEAR = 365.25
-
-/** Stretches without readings and an old log, or null where there is nothing to say. */
-export function gapsSentence(
-  gaps: readonly DaySpan[],
-  moreGaps: number,
-  daysSinceLast: number,
-  years: Years,
-): string | null {
-  const parts: string[] = []
-  if (daysSinceLast > 0) parts.push(`log ends ${agoText(daysSinceLast)} before printing`)
-  if (gaps.length > 0) {
-    const spans = gaps.map((gap) => gapText(gap.from, gap.to, years))
-    const more = moreGaps > 0 ? [count(moreGaps, 'further stretch', 'further stretches')] : []
-    parts.push(`no readings ${listed([...spans, ...more])}`)
-  }
-  return parts.length > 0 ? `${capitalised(parts.join('; '))}.` : null
-}
-
-export interface Origin {
-  readonly period: DaySpan
-  readonly label: string | null
-  readonly madeAt: DayNumber
-  readonly programVersion: string
-  readonly fingerprints: string
+/** Stretches without readings and an old log. */
+export function gapsSentence({ ended, longest, further }: GapsTold, years: Years): string {
+  const stretches = [
+    ...longest.map(({ from, to }) => gapText(from, to, years)),
+    ...(further > 0 ? [count(further, 'further stretch', 'further stretches')] : []),
+  ]
+  const none = stretches.length === 0 ? '' : `no readings ${listed(stretches)}`
+  if (ended === null) return `${capitalised(none)}.`
+  const ago = 'days' in ended ? count(ended.days, 'day') : `more than ${ended.moreThanYears} years`
+  return `Log ends ${ago} before printing${none === '' ? '' : `; ${none}`}.`
 }
 
 /** 'Home finger-stick readings, for discussion with the care team.' */

@@ -5,12 +5,20 @@ import type { ClockCheck, ControlResult } from '../../kit/kit'
 import type { VialTold } from '../../told/vials'
 import type { InterferenceSource, Substance } from '../../reference/interference'
 import type { Settings } from '../../model/settings'
-import { fixed } from '../../units/rounding'
 import { dayText, durationText } from './dates'
 import { a1cValueText, heldBackText } from './figures'
 import { capitalised } from '../phrases'
 import { A1C_IN_PREGNANCY } from './targets'
-import { a1cMmolMolText, a1cText, count, glucoseText, inWords, listed, NO_NUMBER } from './numbers'
+import {
+  a1cMmolMolText,
+  a1cText,
+  count,
+  differenceText,
+  glucoseText,
+  inWords,
+  listed,
+  NO_NUMBER,
+} from './numbers'
 import type { Years } from '../../told/years'
 
 export const FOR_THE_VISIT = 'For the visit'
@@ -57,9 +65,7 @@ function coveredText({ wellCovered, daysByMonth }: LaboratoryBeside): string {
 
 /** '+0.4': laboratory minus centre of the estimate. */
 export function a1cDifferenceText(difference: number | null): string {
-  if (difference === null) return NO_NUMBER
-  const text = fixed(Math.abs(difference), 1)
-  return Number(text) === 0 ? '0.0' : `${difference > 0 ? '+' : '−'}${text}`
+  return difference === null ? NO_NUMBER : differenceText(a1cText(0), a1cText(difference))
 }
 
 const SUBSTANCES: Readonly<Record<Substance, string>> = {

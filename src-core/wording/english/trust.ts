@@ -13,7 +13,7 @@ export const NOT_PROVEN_RIGHT =
 
 /** How many are doubtful, whether the estimate of doubt fits, and how well repeats agree: a paragraph. */
 export function trustSentences(doubts: Doubts): readonly (readonly Phrase[])[] {
-  if (doubts.sensor) return [[SENSOR_NOT_JUDGED]]
+  if (doubts.found === 'not-judged') return [[SENSOR_NOT_JUDGED]]
   return [
     doubtfulSentence(doubts),
     ...(doubts.misfit === null ? [] : [[misfitSentence(doubts.misfit)]]),
@@ -23,58 +23,58 @@ export function trustSentences(doubts: Doubts): readonly (readonly Phrase[])[] {
 
 /** '4 readings are doubtful (‘?’). The others are not proven right: ...' */
 export function doubtfulSentence({
+  found,
   doubtful: { length: doubtful },
   of,
   manyMarkers,
   bracketed,
-}: Pick<Doubts, 'of' | 'manyMarkers' | 'bracketed'> & {
+}: Pick<Doubts, 'found' | 'of' | 'manyMarkers' | 'bracketed'> & {
   readonly doubtful: { readonly length: number }
 }): readonly Phrase[] {
-  if (doubtful === 0 && manyMarkers) {
-    const others = of.n - of.belowRange - of.aboveRange
-    return [
-      strong(markersNotJudged(of)),
-      others === 0 ? '' : ` Of the other ${others} none was found doubtful, which does not prove them right.`,
-      ' The best check is a second test at once: washed and dried hands, a new strip.',
-    ]
+  switch (found) {
+    case 'not-judged':
+      return [SENSOR_NOT_JUDGED]
+    case 'none-beside-markers': {
+      const others = of.n - of.belowRange - of.aboveRange
+      return [
+        strong(markersNotJudged(of)),
+        others === 0
+          ? ''
+          : ` Of the other ${others} none was found doubtful, which does not prove them right.`,
+        ' The best check is a second test at once: washed and dried hands, a new strip.',
+      ]
+    }
+    case 'none':
+      return [
+        strong('No reading was found doubtful.'),
+        ' That does not prove them right: a single wrong reading that nobody repeated is seldom found ' +
+          '(about one in three at best, in simulated logs). The best check is a second test at once: washed and ' +
+          'dried hands, a new strip.',
+      ]
+    case 'some': {
+      const marks =
+        bracketed === 0
+          ? '‘?’'
+          : bracketed === doubtful
+            ? 'within a bracket'
+            : marksText(doubtful - bracketed, bracketed, String)
+      return [
+        strong(`${count(doubtful, 'reading')} ${doubtful === 1 ? 'is' : 'are'} doubtful`),
+        ` (${marks}). ${NOT_PROVEN_RIGHT}${manyMarkers ? ` ${markersNotJudged(of)}` : ''}`,
+      ]
+    }
   }
-  if (doubtful === 0) {
-    return [
-      strong('No reading was found doubtful.'),
-      ' That does not prove them right: a single wrong reading that nobody repeated is seldom found ' +
-        '(about one in three at best, in simulated logs). The best check is a second test at once: washed and ' +
-        'dried hands, a new strip.',
-    ]
-  }
-  const marks =
-    bracketed === 0
-      ? '‘?’'
-      : bracketed === doubtful
-        ? 'within a bracket'
-        : marksText(doubtful - bracketed, bracketed, String)
-  return [
-    strong(`${count(doubtful, 'reading')} ${doubtful === 1 ? 'is' : 'are'} doubtful`),
-    ` (${marks}). ${NOT_PROVEN_RIGHT}${manyMarkers ? ` ${markersNotJudged(of)}` : ''}`,
-  ]
 }
 
 /** The same in a line of the terminal. */
-export function trustLine({
-  sensor,
-  doubtful: { length: doubtful },
-  of,
-  manyMarkers,
-  misfit,
-  repeats,
-}: Doubts): string {
-  if (sensor) return SENSOR_NOT_JUDGED
+export function trustLine({ found, doubtful: { length: doubtful }, of, misfit, repeats }: Doubts): string {
+  if (found === 'not-judged') return SENSOR_NOT_JUDGED
   const { sets, agreeing, wholeLogbook } = repeats
-  const doubts =
-    doubtful > 0
-      ? `${doubtful === 1 ? '1 reading is doubtful' : `${doubtful} readings are doubtful`}; the others are not proven right.`
-      : manyMarkers
-        ? markersNotJudged(of)
-        : 'No reading was found doubtful, which does not prove them right.'
+  const doubts = {
+    some: `${doubtful === 1 ? '1 reading is doubtful' : `${doubtful} readings are doubtful`}; the others are not proven right.`,
+    'none-beside-markers': markersNotJudged(of),
+    none: 'No reading was found doubtful, which does not prove them right.',
+  }[found]
   const agree =
     sets === 0
       ? 'No reading was repeated within 10 minutes.'
@@ -143,22 +143,16 @@ export function repeatSentence({
   const where = wholeLogbook ? ' (in the whole logbook)' : ''
   const agree = sets === 1 ? (agreeing === 1 ? 'the one set agrees' : 'the one set does not agree') : ''
   const first = agree || `${agreeing} of ${sets} sets agree`
-  const typical = differences && percentText(differences.typicalPercent)
   const spread =
     differences === null
       ? ''
-      : ` In those, two tests typically differ by ${typical} %, ` +
+      : ` In those, two tests typically differ by ${percentText(differences.typicalPercent)} %, ` +
         `19 of 20 pairs by less than ${percentText(differences.usualLimitPercent)} %.`
-  return [strong('Repeat tests: '), `${first}${where}.${spread}${unsurprisingText(unsurprising, typical)}`]
-}
-
-/** Repeats follow surprises: what the others show stands beside, where it is another figure. */
-function unsurprisingText(unsurprising: RepeatsTold['unsurprising'], all: string | null): string {
-  if (unsurprising === null) return ''
-  const own = percentText(unsurprising.typicalPercent)
-  if (all === own) return ''
-  return (
-    ` Where the first value was no surprise (${unsurprising.sets} sets) they differ by ${own} %: most repeats follow a ` +
-    'surprise, which makes the other figure too large.'
-  )
+  // Repeats follow surprises: what the others show stands beside.
+  const others =
+    unsurprising === null
+      ? ''
+      : ` Where the first value was no surprise (${unsurprising.sets} sets) they differ by ${percentText(unsurprising.typicalPercent)} %: most repeats follow a ` +
+        'surprise, which makes the other figure too large.'
+  return [strong('Repeat tests: '), `${first}${where}.${spread}${others}`]
 }

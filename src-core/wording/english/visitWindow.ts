@@ -8,7 +8,6 @@ export const OPENING_CANCELLED = 'It was not opened: the reading was stopped.'
 export const VISIT_ALONE = 'Open one visit at a time; several were chosen. Logs may come with it.'
 export const GONE = 'It is no longer there. It may have been moved or removed: choose it where it stands now.'
 export const NOT_READABLE = 'It cannot be read. Look whether it is there and whether you may read it.'
-export const SAVED_ELSEWHERE_SINCE = 'Its file was saved again since: saving asks before it is replaced.'
 
 export const savedText = (name: string, isProtected: boolean) =>
   `Saved ${name}${isProtected ? ', protected by the passphrase' : ''}.`

@@ -82,7 +82,6 @@ export const STALE =
   'The visit was changed in another window meanwhile; this one now shows it as it stands. Do it again if it still fits.'
 
 /** Kept and left out weigh the same; of a low it is said that it stays. */
-export const KEEP_LABEL = 'Keep'
 export const leaveOutLabel = (low: boolean) =>
   low ? 'Leave out of averages (stays among the lows)' : 'Leave out of averages'
 

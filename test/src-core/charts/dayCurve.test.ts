@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { dayPicture } from '../../../src-core/charts/dayPicture'
 import { PRINT_PALETTE } from '../../../src-core/charts/palette'
-import { groupNamed } from '../../../src-core/charts/scene'
+import { groupNamed } from '../../helpers/scenes'
 import { analysisOf, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
 import { ENGLISH } from '../../../src-core/wording/english'
 

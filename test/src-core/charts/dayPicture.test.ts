@@ -3,14 +3,8 @@ import type { Analysis } from '../../../src-core/analysis/analysis'
 import { dayPicture, type PictureSize } from '../../../src-core/charts/dayPicture'
 import { PRINT_PALETTE, SCREEN_PALETTE } from '../../../src-core/charts/palette'
 import { boxesOverlap } from '../../../src-core/charts/placeLabels'
-import {
-  drawnNodes,
-  groupNamed,
-  type Point,
-  type Scene,
-  type SceneNode,
-  type SceneText,
-} from '../../../src-core/charts/scene'
+import type { Point, Scene, SceneNode, SceneText } from '../../../src-core/charts/scene'
+import { drawnNodes, groupNamed } from '../../helpers/scenes'
 import { isLow } from '../../../src-core/log/readings'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 import { type CrowdedLog, crowdedAnalysis } from './crowdedLogs'

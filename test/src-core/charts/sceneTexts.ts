@@ -1,5 +1,6 @@
 import { type Box, boxesOverlap } from '../../../src-core/charts/placeLabels'
-import { drawnNodes, type Scene, type SceneText } from '../../../src-core/charts/scene'
+import type { Scene, SceneText } from '../../../src-core/charts/scene'
+import { drawnNodes } from '../../helpers/scenes'
 import { textWidth } from '../../../src-core/charts/textWidth'
 import { inkOf } from './embeddedFont'
 

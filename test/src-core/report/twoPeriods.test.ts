@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { PRINT_PALETTE } from '../../../src-core/charts/palette'
-import { drawnNodes, groupNamed } from '../../../src-core/charts/scene'
+import { drawnNodes, groupNamed } from '../../helpers/scenes'
 import { twoPeriodsPicture } from '../../../src-core/charts/twoPeriodsPicture'
 import { isLow } from '../../../src-core/log/readings'
 import { parseIsoDay } from '../../../src-core/units/wallClock'

@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import type { DoubtReason } from '../../../src-core/technique/technique'
-import { adviceOn as toldAdviceOn, type Contradiction, matchedAdvice } from '../../../src-core/told/advice'
+import {
+  adviceOn as toldAdviceOn,
+  type Contradiction,
+  isUsual,
+  matchedAdvice,
+  type NextTime,
+} from '../../../src-core/told/advice'
 import { type Advice, adviceText, nextTimeSentence } from '../../../src-core/wording/english/advice'
 
 function advice({ other, ...parts }: Partial<Contradiction> & { readonly other?: string }): Advice {
@@ -127,9 +133,8 @@ describe('what to do the next time', () => {
     expect(nextTimeSentence('mg/dL')).toMatch(
       /treat it first by your own plan.*wash.*an alcohol wipe alone does not/,
     )
-    expect(advice({}).isUsual).toBe(true)
-    expect(advice({ mgDl: 62, low: true }).isUsual).toBe(true)
-    expect(advice({ afterLow: true, minutes: -3 }).isUsual).toBe(false)
+    const next = { usual: true, low: true, recheck: false, 'new-vial': false } as const
+    for (const [code, said] of Object.entries(next)) expect(isUsual(code as NextTime)).toBe(said)
   })
 })
 

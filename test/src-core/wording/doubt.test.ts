@@ -8,7 +8,7 @@ import {
   outsidePeriodSentence,
   unlistedSentence,
 } from '../../../src-core/wording/english/doubt'
-import { doubtsOf, repeatDifferences } from '../../../src-core/told/doubts'
+import { doubtsOf, doubtTold, repeatDifferences } from '../../../src-core/told/doubts'
 import type { Repeatability } from '../../../src-core/technique/technique'
 import { plainText } from '../../../src-core/wording/phrases'
 import {
@@ -22,28 +22,31 @@ import { analysisOf } from '../../helpers/analysisFixture'
 
 /** So many doubtful readings among so many. */
 const doubts = (length: number, n = 440) => ({
+  found: length === 0 ? ('none' as const) : ('some' as const),
   doubtful: { length },
   of: { n, belowRange: 0, aboveRange: 0 },
   ...{ manyMarkers: false, bracketed: 0, stretches: [] },
 })
 
 describe('a doubt in words', () => {
+  const text = (doubt: number) => doubtText(doubtTold(doubt))
+
   it('is a chance out of a hundred', () => {
-    expect(doubtText(0.93)).toBe('Doubt 93 in 100')
-    expect(doubtText(0.505)).toBe('Doubt 51 in 100')
+    expect(text(0.93)).toBe('Doubt 93 in 100')
+    expect(text(0.505)).toBe('Doubt 51 in 100')
   })
 
   it('is never a certainty, neither way', () => {
-    expect(doubtText(0.99)).toBe('Doubt 99 in 100')
-    expect(doubtText(0.995)).toBe('Doubt above 99 in 100')
-    expect(doubtText(1)).toBe('Doubt above 99 in 100')
-    expect(doubtText(0.01)).toBe('Doubt 1 in 100')
-    expect(doubtText(0.004)).toBe('Doubt below 1 in 100')
-    expect(doubtText(0)).toBe('Doubt below 1 in 100')
+    expect(text(0.99)).toBe('Doubt 99 in 100')
+    expect(text(0.995)).toBe('Doubt above 99 in 100')
+    expect(text(1)).toBe('Doubt above 99 in 100')
+    expect(text(0.01)).toBe('Doubt 1 in 100')
+    expect(text(0.004)).toBe('Doubt below 1 in 100')
+    expect(text(0)).toBe('Doubt below 1 in 100')
   })
 
   it('says so where nothing was estimated', () => {
-    expect(doubtText(NaN)).toBe('Doubt not estimated')
+    expect(text(NaN)).toBe('Doubt not estimated')
   })
 
   it('comes with what it means', () => {

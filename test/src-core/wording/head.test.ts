@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import type { GapsTold } from '../../../src-core/told/gaps'
 import { dayNumber } from '../../../src-core/units/wallClock'
 import {
   extentLine,
@@ -45,23 +46,19 @@ describe('the line that says what the readings are', () => {
   })
 })
 
-describe('the sentence on gaps', () => {
-  it('tells how old the log is and which days hold no reading', () => {
-    expect(gapsSentence([{ from: day(5, 3), to: day(5, 12) }], 0, 14, 'without-year')).toBe(
-      'Log ends 14 days before printing; no readings 3–12 May.',
+it('the sentence on gaps tells how old the log is and which days hold no reading', () => {
+  const told = (gaps: Partial<GapsTold>) =>
+    gapsSentence(
+      { ended: null, longest: [{ from: day(5, 3), to: day(5, 12) }], further: 0, ...gaps },
+      'without-year',
     )
-    expect(gapsSentence([], 0, 1, 'without-year')).toBe('Log ends 1 day before printing.')
-    expect(gapsSentence([{ from: day(5, 3), to: day(5, 12) }], 2, 0, 'without-year')).toBe(
-      'No readings 3–12 May and 2 further stretches.',
-    )
-    expect(gapsSentence([{ from: day(5, 3), to: day(5, 12) }], 1, 0, 'without-year')).toContain(
-      'and 1 further stretch.',
-    )
-  })
-
-  it('is left out where there is nothing to tell', () => {
-    expect(gapsSentence([], 0, 0, 'without-year')).toBeNull()
-  })
+  expect(told({ ended: { days: 14 } })).toBe('Log ends 14 days before printing; no readings 3–12 May.')
+  expect(told({ ended: { days: 1 }, longest: [] })).toBe('Log ends 1 day before printing.')
+  expect(told({ ended: { moreThanYears: 3 }, longest: [] })).toBe(
+    'Log ends more than 3 years before printing.',
+  )
+  expect(told({ further: 2 })).toBe('No readings 3–12 May and 2 further stretches.')
+  expect(told({ further: 1 })).toContain('and 1 further stretch.')
 })
 
 describe('what every page says', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Readings } from '../../../src-core/log/readings'
-import { daysWithoutReadings } from '../../../src-core/report/gaps'
-import { isoDay } from '../../../src-core/units/wallClock'
+import { daysWithoutReadings, gapsTold } from '../../../src-core/told/gaps'
+import { isoDay, parseIsoDay } from '../../../src-core/units/wallClock'
 import { readingsOf, row } from '../analysis/readingsOf'
 
 function gapsOf(
@@ -43,5 +43,29 @@ describe('days without readings', () => {
   it('are none for one reading and for none', () => {
     expect(gapsOf(readings, 1, [0])).toEqual([])
     expect(gapsOf(readings, 1, [])).toEqual([])
+  })
+})
+
+describe('what is missing of a log', () => {
+  const days = [1, 7, 20, 27, 40, 60].map((day) =>
+    new Date(Date.UTC(2026, 2, day)).toISOString().slice(0, 10),
+  )
+  const readings = readingsOf(days.map((day) => row(`${day} 07:00`, 104)))
+  const last = parseIsoDay('2026-04-29') ?? NaN
+  const told = (madeAt: number) => gapsTold(readings, [0, 1, 2, 3, 4, 5], madeAt)
+
+  it('is told by its longest stretches, in order of time, with how many more there are', () => {
+    expect(told(last)?.longest.map(({ from, to }) => to - from + 1)).toEqual([12, 12, 19])
+    expect(told(last)).toMatchObject({ ended: null, further: 2 })
+  })
+
+  it('is its age in days, and in years where days say nothing', () => {
+    expect(told(last + 14)?.ended).toEqual({ days: 14 })
+    expect(told(last + 730)?.ended).toEqual({ days: 730 })
+    expect(told(last + 731)?.ended).toEqual({ moreThanYears: 2 })
+  })
+
+  it('is nothing where the log is whole', () => {
+    expect(gapsTold(readings, [0, 1].slice(0, 1), last)).toBeNull()
   })
 })
