@@ -6,7 +6,7 @@ import { readLog, type ReadLog } from '../log/readLog'
 import type { Refusal, RefusalReason } from '../log/refusal'
 import type { Shift } from '../log/shifts'
 import { type DaySpan, FLAG, hasFlag, rangeOfDays, type Readings } from '../log/readings'
-import type { LogReport, SetAsideReason } from '../log/logReport'
+import { type LogReport, setAsideByReason } from '../log/logReport'
 import type { GlucoseUnit } from '../units/glucose'
 import { dayOf } from '../units/wallClock'
 import { analyse } from './analyse'
@@ -124,11 +124,8 @@ const NONE: readonly never[] = []
 const NO_KIT: Kit = {}
 
 function nothingRead(sources: readonly LogReport[]): RefusalReason {
-  const counts = new Map<SetAsideReason, number>()
-  for (const { setAside } of sources) {
-    for (const { reason } of setAside) counts.set(reason, (counts.get(reason) ?? 0) + 1)
-  }
-  const [most] = [...counts].sort(([, a], [, b]) => b - a)
+  const byReason = setAsideByReason({ setAside: sources.flatMap(({ setAside }) => setAside) })
+  const [most] = [...byReason].sort(([, a], [, b]) => b.length - a.length)
   return most ? { key: 'all-set-aside', most: most[0] } : { key: 'no-readings' }
 }
 

@@ -1,7 +1,8 @@
-import type { LogReport, SetAsideReason, SetAsideRow } from '../log/logReport'
+import { type LogReport, setAsideByReason, type SetAsideRow } from '../log/logReport'
 import { CHANGEABLE_ROLES, type ChangeableRole } from '../log/namedColumns'
 import { isRole } from '../log/waysToRead'
 import type { Shift } from '../log/shifts'
+import { columnsOf, columnsTold, rowsTold } from '../told/logs'
 import type { Words } from '../wording/words'
 
 /** What was decided about one log, and what was not read. */
@@ -44,24 +45,18 @@ const MOST_LISTED = 100
 
 /** A log's guesses, notes and rows set aside. `outside`: its readings in none of the periods. */
 export function logView(words: Words, log: LogReport, outside: number): LogView {
-  const byReason = new Map<SetAsideReason, SetAsideRow[]>()
-  for (const row of log.setAside) {
-    const rows = byReason.get(row.reason)
-    if (rows) rows.push(row)
-    else byReason.set(row.reason, [row])
-  }
   const dates = words.logs.dateDecisionText(log.dateOrder)
   const unit = words.logs.unitDecisionText(log.unit)
-  const columns = words.logs.columnsText(log)
+  const columns = words.logs.columnsText(columnsTold(log))
   return {
     name: log.name,
     sha256: log.sha256,
     guesses: `${dates} ${unit} ${columns}`,
     how: { dates, unit, columns, roles: rolesOf(words, log), suggested: suggestedMove(log) },
-    rows: words.logs.rowsText(log),
+    rows: words.logs.rowsText(rowsTold(log)),
     outside,
     notes: log.notes.map((note) => words.importMessages.noteText(note, 'window')),
-    setAside: [...byReason].map(([reason, rows]) => ({
+    setAside: [...setAsideByReason(log)].map(([reason, rows]) => ({
       heading: words.logs.setAsideText(rows.length, reason),
       rows: rows.slice(0, MOST_LISTED),
       unlisted: Math.max(0, rows.length - MOST_LISTED),
@@ -71,7 +66,8 @@ export function logView(words: Words, log: LogReport, outside: number): LogView 
 
 function rolesOf(words: Words, log: LogReport): HowReadView['roles'] {
   return CHANGEABLE_ROLES.map((role) => {
-    return { role, label: words.logs.roleNowText(log, role, (held) => isRole(held, role)) }
+    const columns = columnsOf(log, (held) => isRole(held, role))
+    return { role, label: words.logs.roleNowText(role, columns) }
   })
 }
 

@@ -6,6 +6,7 @@ import type { FileView } from './fileView'
 import { formsView, type FormsView } from './forms/formsView'
 import type { StoppedView } from './stoppedView'
 import type { OpenedView } from './visitView'
+import { answersTold } from '../told/logs'
 import type { Words } from '../wording/words'
 
 /** Something that was not done, and why; `about` names the log where it is one's own. */
@@ -64,7 +65,7 @@ export function documentView(words: Words, { visit, undoable, redoable }: Histor
       name,
       sha256,
       answers,
-      answered: words.logs.answersTold(answers).join('; '),
+      answered: answersTold(answers).map(words.logs.answerText).join('; '),
       moves: shifts.flatMap((shift, place) =>
         shift.log === undefined || shift.log === sha256
           ? [{ place, text: words.importMessages.movedText(shift) }]

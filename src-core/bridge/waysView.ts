@@ -3,6 +3,7 @@ import type { LogAnswers } from '../log/logSource'
 import { CHANGEABLE_ROLES } from '../log/namedColumns'
 import type { Moved, Ways } from '../log/waysToRead'
 import { SHIFT_MINUTES, SPAN } from './windowEdit'
+import { heldAt, loggedAt, moveEffect, wayEffect } from '../told/ways'
 import type { Words } from '../wording/words'
 
 /** What the window may ask about the reading of a log: what each choice would make of it, or a move of its times. */
@@ -40,18 +41,18 @@ export interface MoveView {
 
 export function waysView(words: Words, ways: Ways, of: 'unit' | 'dates' | 'clock' | 'column'): WaysView {
   const said = [
-    words.waysToRead.nothingElse(ways, of),
-    ways.isBeginning ? words.waysToRead.ONLY_BEGINNING : '',
+    ...(ways.ways.every(({ isNow }) => isNow) ? [words.waysToRead.NOTHING_ELSE[of]] : []),
+    ...(ways.isBeginning ? [words.waysToRead.ONLY_BEGINNING] : []),
   ]
   return {
     kind: 'ways',
     ways: ways.ways.map(({ chosen, answers, isNow, read, shown }) => ({
       label: words.waysToRead.wayLabel(chosen),
-      rows: shown.map((index) => words.waysToRead.wayRow(read, index, chosen)),
-      effect: words.waysToRead.wayEffect(read),
+      rows: shown.map((index) => words.waysToRead.wayRow(read.readings, index, heldAt(read, index, chosen))),
+      effect: words.waysToRead.wayEffect(wayEffect(read)),
       answers: isNow ? null : answers,
     })),
-    said: said.filter((sentence) => sentence !== '').join(' '),
+    said: said.join(' '),
   }
 }
 
@@ -60,7 +61,9 @@ const ROWS_SHOWN = 2
 export function moveView(words: Words, found: Moved): MoveView {
   return {
     kind: 'move',
-    rows: found.moved.slice(0, ROWS_SHOWN).map((index) => words.waysToRead.movedRow(found, index)),
-    effect: words.waysToRead.movedEffect(found),
+    rows: found.moved
+      .slice(0, ROWS_SHOWN)
+      .map((index) => words.waysToRead.movedRow(found.after.readings, index, loggedAt(found, index))),
+    effect: words.waysToRead.movedEffect(moveEffect(found)),
   }
 }

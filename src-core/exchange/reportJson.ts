@@ -13,7 +13,7 @@ import type { ByMeal, MealRises, RowFigures } from '../day/meals'
 import { type DayKindFigures, TREND_LEAST_WEEKS, type Week, WEEK_LEAST_DAYS } from '../day/week'
 import type { LaboratoryBeside } from '../kit/laboratoryA1c'
 import type { Finding } from '../findings/finding'
-import type { LogReport } from '../log/logReport'
+import { type LogReport, setAsideByReason } from '../log/logReport'
 import { momentText, type Readings } from '../log/readings'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
 import { FEWEST_READINGS } from '../statistics/heldBack'
@@ -132,8 +132,7 @@ function settingsJson(settings: Settings) {
 }
 
 function sourceJson(words: Words, report: LogReport) {
-  const setAsideByReason: Record<string, number> = {}
-  for (const { reason } of report.setAside) setAsideByReason[reason] = (setAsideByReason[reason] ?? 0) + 1
+  const counts = [...setAsideByReason(report)].map(([reason, rows]) => [reason, rows.length] as const)
   return {
     name: report.name,
     sha256: report.sha256,
@@ -147,7 +146,7 @@ function sourceJson(words: Words, report: LogReport) {
     unit: report.unit,
     dateOrder: report.dateOrder,
     rows: report.rows,
-    setAsideByReason,
+    setAsideByReason: Object.fromEntries(counts),
     setAside: report.setAside.map(({ line, reason, text }) => ({
       line,
       reason,

@@ -1,7 +1,7 @@
 import { findNodeAtLocation, type Node, parseTree, type ParseError } from 'jsonc-parser'
 import type { z } from 'zod'
 import { KIT, type Kit } from './kit'
-import { type KitFault, kitFaultOf } from './kitFault'
+import { type WrongValue, wrongValue } from './kitFault'
 
 /** What is wrong at one place of the file; the catalogue's `kitMessages` says it. */
 export type KitProblem = {
@@ -23,20 +23,6 @@ export type KitWrong =
 
 /** Keys and 0-based places in lists, from the whole file on; empty where the file as a whole is meant. */
 export type KitPath = readonly (string | number)[]
-
-/** Why a value of the kit does not fit. */
-export type WrongValue =
-  | { readonly key: KitFault | 'missing' }
-  /** The kind that it has to be, in the words of the shapes' library. */
-  | { readonly key: 'kind'; readonly expected: string }
-  | { readonly key: 'one-of'; readonly values: readonly string[] }
-  | {
-      readonly key: 'outside'
-      readonly what: 'list' | 'text' | 'number'
-      readonly bound: 'least' | 'most'
-      readonly limit: number
-      readonly included: boolean
-    }
 
 /** More are not told at once; the rest shows when these are mended. */
 const MOST_PROBLEMS = 10
@@ -73,21 +59,6 @@ export function readKit(text: string): { readonly kit: Kit } | { readonly proble
     })
   })
   return { problems: problems.sort((a, b) => a.line - b.line).slice(0, MOST_PROBLEMS) }
-}
-
-/** What an issue of the kit's shapes says of a value. */
-function wrongValue(issue: z.core.$ZodIssue): WrongValue {
-  const fault = kitFaultOf(issue.message)
-  if (fault !== null) return { key: fault }
-  if (issue.code === 'too_small' || issue.code === 'too_big') {
-    const what = issue.origin === 'array' ? 'list' : issue.origin === 'string' ? 'text' : 'number'
-    const [bound, limit] =
-      issue.code === 'too_small' ? (['least', issue.minimum] as const) : (['most', issue.maximum] as const)
-    return { key: 'outside', what, bound, limit: Number(limit), included: issue.inclusive !== false }
-  }
-  if (issue.input === undefined) return { key: 'missing' }
-  if (issue.code === 'invalid_value') return { key: 'one-of', values: issue.values.map(String) }
-  return { key: 'kind', expected: issue.code === 'invalid_type' ? issue.expected : '' }
 }
 
 /** How deep brackets and braces stand within one another, texts aside. */

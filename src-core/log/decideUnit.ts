@@ -1,6 +1,6 @@
 import { LIMITS } from '../reference/limits'
 import { MEASURING_RANGE_MG_DL, POSSIBLE_MG_DL, UNIT_TELLTALE } from '../reference/meter'
-import type { GlucoseUnit } from '../units/glucose'
+import { type GlucoseUnit, otherUnit } from '../units/glucose'
 import type { UnitDecision } from './logReport'
 import type { UnitAnswer } from './logSource'
 import { MG_DL_IN_ONE_G_L } from './glucoseCell'
@@ -111,7 +111,7 @@ export function valueUnder(plan: UnitPlan, table: RowTable, row: number): readon
   if (isMmolAmongGrams(table, row, plan.bySize.gramsHaveHundredths))
     return [asWrittenInGrams(value), 'mmol/L']
   if (!isOfOtherUnit(value, table.decimals[row], stated, plan.bySize)) return [value, stated]
-  return [value, stated === 'mg/dL' ? 'mmol/L' : 'mg/dL']
+  return [value, otherUnit(stated)]
 }
 
 /** The number that stood in the cell of a value that was taken for g/L. */
@@ -221,7 +221,7 @@ function answersTo(
   odd: OddFound,
 ): readonly UnitAnswer[] {
   if (stated === null) return ['mixed', 'mg/dL']
-  const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+  const other = otherUnit(stated)
   const fitsOther = other === 'mmol/L' ? large === 0 : small === 0
   if (fitsOther) return [other, stated]
   // A slip such as 66.6 for 6.6 would be a low in mg/dL; in mmol/L it is impossible, set aside and told.

@@ -33,26 +33,44 @@ export interface SetAsideRow {
   readonly maybeLow?: boolean
 }
 
-/** What a column of a log holds. */
-export type ColumnRole =
-  | 'timestamp'
-  | 'date'
-  | 'time'
-  | 'glucose'
-  | 'unit'
-  | 'meal'
-  | 'note'
-  | 'meter'
-  | 'kind'
-  | 'insulin'
-  | 'carbohydrate'
-  | 'event'
-  | 'ignored'
+/** The rows set aside by reason, in the order in which the reasons first came. */
+export function setAsideByReason({
+  setAside,
+}: Pick<LogReport, 'setAside'>): ReadonlyMap<SetAsideReason, readonly SetAsideRow[]> {
+  const byReason = new Map<SetAsideReason, SetAsideRow[]>()
+  for (const row of setAside) {
+    const rows = byReason.get(row.reason)
+    if (rows) rows.push(row)
+    else byReason.set(row.reason, [row])
+  }
+  return byReason
+}
 
-export interface LogColumn {
-  /** 0-based. */
+/** What a column of a log holds. */
+export const COLUMN_ROLES = [
+  'timestamp',
+  'date',
+  'time',
+  'glucose',
+  'unit',
+  'meal',
+  'note',
+  'meter',
+  'kind',
+  'insulin',
+  'carbohydrate',
+  'event',
+  'ignored',
+] as const
+export type ColumnRole = (typeof COLUMN_ROLES)[number]
+
+/** A column by its place, 0-based, and its header, '' where it has none. */
+export interface ColumnName {
   readonly index: number
   readonly header: string
+}
+
+export interface LogColumn extends ColumnName {
   readonly role: ColumnRole
 }
 
@@ -68,10 +86,7 @@ export interface LogTable {
 }
 
 /** A column of a table that was read which holds something and gave nothing. */
-export interface UnusedColumn {
-  /** 0-based. */
-  readonly index: number
-  readonly header: string
+export interface UnusedColumn extends ColumnName {
   /** How many cells are filled. */
   readonly filled: number
 }

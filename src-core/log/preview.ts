@@ -38,15 +38,20 @@ function previewRows(rows: RowTable, withLast = false): readonly RowShown[] {
     }
     if (rows.fates.reasonOf(row) !== null || rows.valueKind[row] !== VALUE.number) continue
     const second = rows.secondOf(row)
-    const day = rows.dayKind[row] === DAY.known ? rows.day[row] : null
     shown.push({
       line: rows.line[row],
-      day,
-      numbers: rows.dayKind[row] === DAY.numbers ? rows.numbersOf(row) : null,
+      date: dateOf(rows, row),
       second: typeof second === 'number' ? second : null,
       value: rows.value[row],
       unit: rows.unitOf(row),
     })
   }
   return shown
+}
+
+function dateOf(rows: RowTable, row: number): RowShown['date'] {
+  if (rows.dayKind[row] === DAY.known) return rows.day[row]
+  if (rows.dayKind[row] !== DAY.numbers) return null
+  const { a, b, c } = rows.numbersOf(row)
+  return [a, b, c]
 }

@@ -1,5 +1,6 @@
 import { UNIT_TELLTALE } from '../reference/meter'
-import { fromMgDl, type GlucoseUnit, toMgDl } from '../units/glucose'
+import { namedAtMost, shortName } from '../model/named'
+import { fromMgDl, type GlucoseUnit, otherUnit, toMgDl } from '../units/glucose'
 import type { ColumnPlan, NoPlan } from './columns'
 import { dayInOrder, type OrderOpen } from './decideDateOrder'
 import { asWrittenInGrams, isMmolAmongGrams, type UnitOpen } from './decideUnit'
@@ -9,6 +10,7 @@ import type {
   Choice,
   ChoiceEffect,
   ChoiceExample,
+  ChoiceLabel,
   Question,
   Refusal,
   RefusalCode,
@@ -53,7 +55,11 @@ function columnReason(plan: NoPlan): RefusalReason {
     case 'one-glucose-column':
       return { key: 'several-glucose-columns' }
     case 'moment-or-other':
-      return { key: 'moment-or-other', header: plan.name ?? '', other: plan.candidates[0].index + 1 }
+      return {
+        key: 'moment-or-other',
+        header: shortName(plan.name ?? ''),
+        other: plan.candidates[0].index + 1,
+      }
     case 'one-time-column':
       return { key: 'several-time-columns' }
     case 'half-days':
@@ -63,15 +69,18 @@ function columnReason(plan: NoPlan): RefusalReason {
     case 'whose':
       return { key: 'several-names' }
     case 'kinds':
-      if (plan.kinds?.people === true)
-        return { key: 'several-people', column: plan.kinds.column, people: plan.kinds.names.length }
-      return { key: 'kinds-unknown', column: plan.kinds?.column ?? 0, kinds: plan.kinds?.names ?? [] }
+      return kindsReason(plan.kinds ?? { column: 0, names: [] })
     case 'glucose':
       return {
         key: 'no-glucose-column',
         headerless: plan.candidates.every(({ header }) => header === '') && plan.candidates.length > 0,
       }
   }
+}
+
+function kindsReason({ column, names, people }: NonNullable<NoPlan['kinds']>): RefusalReason {
+  if (people) return { key: 'several-people', column, people: names.length }
+  return { key: 'kinds-unknown', column, kinds: namedAtMost(names.map(shortName), MOST_CHOICES) }
 }
 
 /** Choices offered at most: more are no question but a puzzle. */
@@ -83,7 +92,7 @@ function columnChoices(plan: NoPlan, preview: (columns: string) => readonly RowS
     const of = people === true ? 'person' : 'kind'
     return names.slice(0, MOST_CHOICES).map((name) => {
       const answer = `kind=${String(column)}:${name}`
-      return { answer, label: { of, name }, example: rowsOf(preview(answer)), effect: null }
+      return { answer, label: { of, name: shortName(name) }, example: rowsOf(preview(answer)), effect: null }
     })
   }
   if (plan.missing === 'half-days') {
@@ -106,8 +115,9 @@ function columnChoices(plan: NoPlan, preview: (columns: string) => readonly RowS
   const choices = plan.candidates.map(({ index, header, cells }): Choice => {
     const answer = `${role}=${String(index + 1)}`
     const rows = preview(answer)
-    const example: ChoiceExample = rows.length === 0 ? { of: 'cells', cells } : rowsOf(rows)
-    return { answer, label: { of: 'column', index, header }, example, effect: null }
+    const example: ChoiceExample =
+      rows.length === 0 ? { of: 'cells', text: cells.join(' · ').slice(0, LONGEST_CELLS) } : rowsOf(rows)
+    return { answer, label: { of: 'column', index, header: shortName(header) }, example, effect: null }
   })
   // What would give readings comes first; the rest stands in the list of columns.
   const isReadable = ({ example }: Choice): boolean => example.of === 'rows'
@@ -125,13 +135,17 @@ function allTogether(
 ): readonly Choice[] {
   const counts = [...new Set(together)].filter((count) => count >= 2 && count <= MOST_TOGETHER)
   return counts.map((count): Choice => {
-    const columns = candidates.slice(0, count).map(({ index, header }) => ({ index, header }))
+    const columns = candidates
+      .slice(0, count)
+      .map(({ index, header }) => ({ index, header: shortName(header) }))
     columns.sort((a, b) => a.index - b.index)
     const answer = `glucose=${columns.map(({ index }) => String(index + 1)).join('|')}`
     return { answer, label: { of: 'columns', columns }, example: rowsOf(preview(answer)), effect: null }
   })
 }
 const MOST_TOGETHER = 8
+/** Letters shown of a column's first cells. */
+const LONGEST_CELLS = 60
 
 function rowsOf(rows: readonly RowShown[]): ChoiceExample {
   return { of: 'rows', rows }
@@ -150,7 +164,7 @@ export function unitRefusal(log: string, plan: ColumnPlan, table: RowTable, unit
     )
     return {
       answer,
-      label: { of: 'unit', answer, stated, odd: odd !== null, grams: odd !== null && odd.grams !== null },
+      label: unitLabel(answer, unit),
       example: {
         of: 'values',
         rows: shownRows(read).map(({ row, value, unit: own }) => ({
@@ -168,8 +182,16 @@ export function unitRefusal(log: string, plan: ColumnPlan, table: RowTable, unit
   return refusal(log, 'unit-unknown', reason, { line, question: { option: '--log-unit', choices } })
 }
 
+function unitLabel(answer: UnitAnswer, { stated, odd }: UnitOpen): ChoiceLabel {
+  const named = odd?.grams ? 'g/L' : null
+  if (answer === 'mixed')
+    return stated === null ? { of: 'each-by-size' } : { of: 'odd-in-other', unit: named ?? stated }
+  if (odd === null) return { of: 'unit', unit: answer }
+  return stated === null ? { of: 'as-rows-say' } : { of: 'all-in', unit: named ?? answer }
+}
+
 function inOther(value: number, unit: GlucoseUnit): readonly [number, GlucoseUnit] {
-  const other = unit === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+  const other = otherUnit(unit)
   return [fromMgDl(toMgDl(value, unit), other), other]
 }
 
@@ -227,7 +249,7 @@ export function yearRefusal(
   return refusal(
     log,
     'date-order-unknown',
-    { key: 'year', years },
+    { key: 'year', year: years[0] },
     {
       line,
       question: { option: '--columns', choices },

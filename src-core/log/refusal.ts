@@ -1,9 +1,9 @@
+import type { Named } from '../model/named'
 import type { GlucoseUnit } from '../units/glucose'
 import type { DayNumber } from '../units/wallClock'
 import type { OddValues, UnitOpen } from './decideUnit'
 import type { NotText } from './encoding'
-import type { DayOrder, SetAsideReason } from './logReport'
-import type { UnitAnswer } from './logSource'
+import type { ColumnName, DayOrder, SetAsideReason } from './logReport'
 
 /** Why a whole log was refused, in the words of the command line's contract. */
 export type RefusalCode =
@@ -18,7 +18,7 @@ export type RefusalCode =
   | 'unreadable-file'
 
 /** What stops the reading without more to name. */
-export type PlainReason =
+type PlainReason =
   | 'empty-file'
   | 'markup'
   | 'blanks'
@@ -42,10 +42,10 @@ export type RefusalReason =
   | { readonly key: 'not-text'; readonly form: Exclude<NotText['notText'], 'empty'> }
   /** `headerless`: no column has a name, and several hold numbers. */
   | { readonly key: 'no-glucose-column'; readonly headerless: boolean }
-  /** `other`: number of the column that says glucose. */
+  /** `other`: number of the column that says glucose. Headers and other names here are short, as they are shown. */
   | { readonly key: 'moment-or-other'; readonly header: string; readonly other: number }
-  /** Number of the column of kinds, and the kinds in it. */
-  | { readonly key: 'kinds-unknown'; readonly column: number; readonly kinds: readonly string[] }
+  /** Number of the column of kinds, and the commonest of them. */
+  | { readonly key: 'kinds-unknown'; readonly column: number; readonly kinds: Named<string> }
   /** Number of the column of people, and how many it names. */
   | { readonly key: 'several-people'; readonly column: number; readonly people: number }
   | { readonly key: 'no-such-column'; readonly name: string }
@@ -53,9 +53,9 @@ export type RefusalReason =
   | { readonly key: 'unreadable-columns'; readonly part: string }
   | { readonly key: 'unit'; readonly open: Exclude<UnitOpen['open'], 'odd-values'> }
   | { readonly key: 'odd-values'; readonly odd: OddValues }
-  /** The years in which the first date may be, the likeliest first. */
-  | { readonly key: 'year'; readonly years: readonly number[] }
-  /** No row of any log gives a reading; `most`: why most of them do not. */
+  /** The likeliest year of the first date. */
+  | { readonly key: 'year'; readonly year: number }
+  /** No row of any log gives a reading; `most`: the commonest reason. */
   | { readonly key: 'all-set-aside'; readonly most: SetAsideReason }
   | {
       readonly key: 'empty-period'
@@ -85,23 +85,19 @@ export interface Choice {
 
 /** What an answer says. */
 export type ChoiceLabel =
-  | {
-      readonly of: 'unit'
-      readonly answer: UnitAnswer
-      readonly stated: GlucoseUnit | null
-      readonly grams: boolean
-      readonly odd: boolean
-    }
+  /** All values, whatever they look like. */
+  | { readonly of: 'unit'; readonly unit: GlucoseUnit }
+  | { readonly of: 'all-in'; readonly unit: GlucoseUnit | 'g/L' }
+  | { readonly of: 'as-rows-say' }
+  /** Each value in the unit that its size fits; those that cannot be of `unit`, in the other. */
+  | { readonly of: 'each-by-size' }
+  | { readonly of: 'odd-in-other'; readonly unit: GlucoseUnit | 'g/L' }
   | { readonly of: 'dates'; readonly order: DayOrder }
   | { readonly of: 'year'; readonly year: number }
   | { readonly of: 'clock'; readonly hours: '12' | '24' }
-  /** `index`: 0-based. */
-  | { readonly of: 'column'; readonly index: number; readonly header: string }
+  | ({ readonly of: 'column' } & ColumnName)
   /** Several, each of whose filled cells is a reading. */
-  | {
-      readonly of: 'columns'
-      readonly columns: readonly { readonly index: number; readonly header: string }[]
-    }
+  | { readonly of: 'columns'; readonly columns: readonly ColumnName[] }
   | { readonly of: 'kind'; readonly name: string }
   | { readonly of: 'person'; readonly name: string }
   /** All readings are one person's. */
@@ -109,16 +105,15 @@ export type ChoiceLabel =
 
 export type ChoiceExample =
   | { readonly of: 'rows'; readonly rows: readonly RowShown[] }
-  | { readonly of: 'cells'; readonly cells: readonly string[] }
+  | { readonly of: 'cells'; readonly text: string }
   | { readonly of: 'values'; readonly rows: readonly ValueShown[] }
   | { readonly of: 'day'; readonly day: DayNumber }
 
 /** A row as it would be read; what cannot be told is null. */
 export interface RowShown {
   readonly line: number
-  readonly day: DayNumber | null
-  /** The numbers of a date whose order is open. */
-  readonly numbers: { readonly a: number; readonly b: number; readonly c: number } | null
+  /** Its day, or the numbers of a date whose order is open. */
+  readonly date: DayNumber | readonly number[] | null
   /** Second of the day. */
   readonly second: number | null
   readonly value: number

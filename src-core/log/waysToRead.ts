@@ -6,6 +6,7 @@ import { type ChangeableRole, parseNamedColumns } from './namedColumns'
 import { readLog } from './readLog'
 import type { Readings } from './readings'
 import { type Shift, shiftOn, shiftsOf } from './shifts'
+import { shortName } from '../model/named'
 import type { GlucoseUnit } from '../units/glucose'
 import { SECONDS_PER_MINUTE } from '../units/wallClock'
 
@@ -23,6 +24,7 @@ export type WayChosen =
   | { readonly of: 'unit'; readonly unit: GlucoseUnit }
   | { readonly of: 'dates'; readonly order: DayOrder }
   | { readonly of: 'clock'; readonly hours: '12' | '24' }
+  /** `header`: short, as it is shown. */
   | { readonly of: 'column'; readonly role: ChangeableRole; readonly index: number; readonly header: string }
 
 /** The log as one choice would have it read. */
@@ -163,7 +165,7 @@ function choices(subject: Subject, { columns }: LogReport, answers: LogAnswers):
       return columns
         .filter((column) => OF_READINGS.has(role) || !OF_READINGS.has(column.role))
         .map(({ index, header }) => ({
-          chosen: { of: 'column', role, index, header },
+          chosen: { of: 'column', role, index, header: shortName(header) },
           answers: { ...answers, columns: withNamed(answers.columns, role, String(index + 1)) },
         }))
     }

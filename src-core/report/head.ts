@@ -6,6 +6,7 @@ import type { Block, PageDocument } from './document'
 import { greyParagraph, pageReferences, paragraph, TYPE } from './parts'
 import { oneLine, shortened } from './printable'
 import { SECTION } from './sections'
+import { fingerprint } from '../told/logs'
 import type { Words } from '../wording/words'
 
 const LABEL_LENGTH = { head: 200, foot: 60 } as const
@@ -78,7 +79,7 @@ export function foot(context: ReportContext): PageDocument['foot'] {
     left: [context.words.head.purposeLine(figures.kind) + carries, `${period}${label}`],
     right:
       `made ${context.words.dates.dayText(options.madeAt, 'with-year')} · ${context.words.head.TITLE} ${options.programVersion} · ` +
-      context.words.logs.fingerprintText(analysis.sources),
+      context.words.logs.fingerprintText(fingerprint(analysis.sources)),
   }
 }
 

@@ -1,5 +1,6 @@
 import { goalsTold } from '../told/goals'
 import { TOLD_LIMITS } from '../told/limits'
+import { columnsTold, rowsTold, shortHash } from '../told/logs'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -62,10 +63,10 @@ function logs(context: ReportContext): readonly Block[] {
         {
           text: [
             {
-              text: `${context.words.logs.logName(i)} (${context.words.logs.shortHash(source.sha256)}): `,
+              text: `${context.words.logs.logName(i)} (${shortHash(source.sha256)}): `,
               bold: true,
             },
-            `${context.words.logs.rowsText(source)} ${context.words.logs.unitDecisionText(source.unit)} ${context.words.logs.dateDecisionText(source.dateOrder)} ${context.words.logs.columnsText(source)}`,
+            `${context.words.logs.rowsText(rowsTold(source))} ${context.words.logs.unitDecisionText(source.unit)} ${context.words.logs.dateDecisionText(source.dateOrder)} ${context.words.logs.columnsText(columnsTold(source))}`,
           ],
           ...SMALL,
           margin: [0, 0, 0, 2],
@@ -98,7 +99,7 @@ function metersText(context: ReportContext): string {
     logsOf[readings.meter[i]].add(readings.source[i])
   }
   const log = (source: number) =>
-    `${context.words.logs.logName(source)}, ${context.words.logs.shortHash(sources[source].sha256)}`
+    `${context.words.logs.logName(source)}, ${shortHash(sources[source].sha256)}`
   return context.words.pages.metersText(
     context.meterNames.map((name, meter) => ({
       name,

@@ -1,9 +1,9 @@
 import type { Analysis } from '../analysis/analysis'
 import { highsBeyond } from '../analysis/highsBeyond'
-import type { LogReport, SetAsideReason } from '../log/logReport'
 import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
 import { notCountedTold } from '../told/lows'
+import { columnsTold, setAsideLines } from '../told/logs'
 import { namingOf, periodMeasure } from '../told/measures'
 import { twoPeriodsTold } from '../told/twoPeriods'
 import { plainText } from '../wording/phrases'
@@ -21,8 +21,9 @@ export function terminalSummary(
   const terminal = words.terminalSummary
   const doubts = doubtsOf(analysis, period)
   const told = twoPeriodsTold(analysis)
+  const a1c = periodA1c(period)
   const lines = [
-    ...analysis.sources.flatMap((log) => terminal.logLines(log, setAsideByReason(log))),
+    ...analysis.sources.flatMap((log) => terminal.logLines(log, columnsTold(log), setAsideLines(log))),
     '',
     terminal.extentLine(period),
     terminal.lowsLine(period.lows, settings.unit),
@@ -37,12 +38,15 @@ export function terminalSummary(
       },
       namingOf(settings, period),
     ),
-    terminal.a1cLine(periodA1c(period), period, words.sensor.indicatorNote(period.asLogged), settings.unit),
+    // That markers hold it back stands in the line of figures.
+    ...(a1c.heldBack?.why === 'markers'
+      ? []
+      : [terminal.a1cLine(a1c, period, words.sensor.indicatorNote(period.asLogged), settings.unit)]),
     words.trust.trustLine(doubts),
     ...doubts.stretches.map(words.stretches.stretchText),
     ...(told === null ? [] : ['', ...words.comparison.comparisonLines(told, settings.unit)]),
     '',
-    ...written.map(terminal.wroteLine),
+    ...written.map(words.commandLine.wroteText),
     terminal.CLOSING_LINE,
   ]
   return lines.filter((line) => line !== null)
@@ -55,15 +59,4 @@ function highsLine(words: Words, analysis: Analysis): string | null {
   const latest = highs.latest[highs.latest.length - 1]
   const moment = words.dates.readingMoment(analysis.readings, latest, 'with-year')
   return plainText(words.highs.highsHeadline(highs.n, highs.days, moment))
-}
-
-/** The lines of the log that were set aside, by reason. */
-function setAsideByReason({ setAside }: LogReport): ReadonlyMap<SetAsideReason, readonly number[]> {
-  const byReason = new Map<SetAsideReason, number[]>()
-  for (const { reason, line } of setAside) {
-    const rows = byReason.get(reason)
-    if (rows) rows.push(line)
-    else byReason.set(reason, [line])
-  }
-  return byReason
 }

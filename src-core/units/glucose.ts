@@ -27,6 +27,10 @@ export function fromMgDl(mgPerDl: number, unit: GlucoseUnit): number {
   return unit === 'mg/dL' ? mgPerDl : mgDlToMmol(mgPerDl)
 }
 
+export function otherUnit(unit: GlucoseUnit): GlucoseUnit {
+  return unit === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+}
+
 /** Decimals with which glucose is printed in a unit. */
 export function glucoseDecimals(unit: GlucoseUnit): number {
   return unit === 'mg/dL' ? 0 : 1

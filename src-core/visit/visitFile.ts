@@ -1,5 +1,6 @@
 import type { Decision, TypedReading } from '../model/decision'
 import type { DaySpan } from '../log/readings'
+import { type Named, namedAtMost, shortName } from '../model/named'
 import { isoDay, parseIsoDay } from '../units/wallClock'
 import { EMPTY_VISIT, type Visit, type VisitLog } from './visit'
 import { withCodes } from './earlierFiles'
@@ -119,7 +120,8 @@ function readPart(
   const match = /^(?:([0-9a-f]{64}) )?(\{.*\})\r?$/s.exec(line)
   const [, checksum, body] = (match ?? []) as (string | undefined)[]
   const json = parsedJson(body ?? '')
-  const named = typeof json === 'object' && json !== null && 'part' in json ? String(json.part) : null
+  const claimed = typeof json === 'object' && json !== null && 'part' in json ? json.part : null
+  const named = PART_NAMES.find((name) => name === claimed) ?? null
   const sha256 = tools.sha256(body ?? '')
   const damaged = { part: null, sha256, why: words.visitFile.damagedPart(lineNumber, named) }
   if (json === undefined || (checksum !== undefined && sha256 !== checksum)) return damaged
@@ -132,9 +134,20 @@ function readPart(
   return {
     part: data,
     sha256,
-    why: unknown.length === 0 ? null : words.visitFile.unknownKeys(lineNumber, unknown),
+    why: unknown.length === 0 ? null : words.visitFile.unknownKeys(lineNumber, keysShown(unknown)),
   }
 }
+
+const PART_NAMES = PART.options.map(({ shape }) => shape.part.value)
+
+/** Somebody else's words: nothing in them may steer a terminal, and many of them tell no more than a few. */
+function keysShown(keys: readonly string[]): Named<string> {
+  return namedAtMost(
+    keys.map((key) => shortName(key.replace(/\p{C}/gu, '\ufffd'))),
+    MOST_KEYS,
+  )
+}
+const MOST_KEYS = 5
 
 /** Takes the keys that this version does not know out of a part; gives these keys. */
 function removeUnknownKeys(json: unknown): readonly string[] {

@@ -9,7 +9,7 @@ import type { VisitState } from '../../src-core/bridge/visitState'
 import { visitView } from '../../src-core/bridge/visitView'
 import type { Scene } from '../../src-core/charts/scene'
 import { sceneToSvg } from '../../src-core/charts/sceneToSvg'
-import { LONGEST_HEADER } from '../../src-core/wording/english/importMessages'
+import { LONGEST_NAME } from '../../src-core/model/named'
 import { Lows } from '../../src-renderer/parts/Lows'
 import { Picture } from '../../src-renderer/parts/Picture'
 import { ReadingDetail } from '../../src-renderer/parts/ReadingDetail'
@@ -77,7 +77,7 @@ describe('hostile text in a log', () => {
     if (outcome.kind !== 'stopped') throw new Error('nothing is asked')
     const view = stoppedView(ENGLISH, outcome.refusals)
     expect(view.refusals[0].question?.choices.map(({ label }) => label)).toContain(
-      `${HOSTILE.slice(0, LONGEST_HEADER)}…`,
+      `${HOSTILE.slice(0, LONGEST_NAME)}…`,
     )
     const log = {
       name: `${HOSTILE}.csv`,

@@ -1,4 +1,5 @@
 import { KIT, type Kit } from '../../kit/kit'
+import { wrongValue } from '../../kit/kitFault'
 import { fieldReader, type FieldReader, known, without } from './fields'
 import type { FieldFault, Fields } from './formRequest'
 import type { Words } from '../../wording/words'
@@ -19,7 +20,7 @@ const ENTRIES: { readonly [L in KitList]: (read: FieldReader, words: Words) => u
   strips: ({ text, number, faults, wrong }, words) => {
     const [coldest, hottest] = [number('coldest'), number('hottest')]
     if ((coldest === undefined) !== (hottest === undefined) && faults.length === 0) {
-      wrong(coldest === undefined ? 'coldest' : 'hottest', words.forms.formFault({ code: 'both' }))
+      wrong(coldest === undefined ? 'coldest' : 'hottest', words.forms.FORM_WORDS.bothTemperatures)
     }
     return known({
       vial: text('vial'),
@@ -97,7 +98,7 @@ export function kitAfter(
   if (reader.faults.length > 0) return { faults: reader.faults }
   if (typeof entry === 'object' && entry !== null && Object.keys(entry).length === 0) {
     return {
-      faults: [{ field: Object.keys(fields)[0] ?? '', message: words.forms.formFault({ code: 'empty' }) }],
+      faults: [{ field: Object.keys(fields)[0] ?? '', message: words.forms.FORM_WORDS.empty }],
     }
   }
   const after = withList(
@@ -105,13 +106,13 @@ export function kitAfter(
     list,
     place === null ? [...entries, entry] : entries.map((one, i) => (i === place ? entry : one)),
   )
-  const checked = KIT.safeParse(after)
+  const checked = KIT.safeParse(after, { reportInput: true })
   if (checked.success) return { kit: checked.data }
   const first = new Map<string, string>()
   for (const issue of checked.error.issues) {
     const path = issue.path.slice(2).join(' ')
     const field = FIELD_OF[path] ?? path
-    if (!first.has(field)) first.set(field, words.forms.formFault(issue))
+    if (!first.has(field)) first.set(field, words.forms.formFault(wrongValue(issue)))
   }
   return { faults: [...first].map(([field, message]) => ({ field, message })) }
 }

@@ -21,10 +21,13 @@ export const BEGIN_EMPTY = 'Begin an empty one'
 export const PROTECTION = 'Protection'
 /** `isPending`: whether the file is so only from the next save on. */
 export function protectionText(isProtected: boolean, isPending: boolean): string {
-  const how = isProtected
-    ? 'The file opens with the passphrase alone'
-    : 'Whoever may read the file can read this visit'
-  return `${how}${isPending ? ', from the next save on' : ''}.`
+  if (isProtected)
+    return isPending
+      ? 'The file opens with the passphrase alone, from the next save on.'
+      : 'The file opens with the passphrase alone.'
+  return isPending
+    ? 'Whoever may read the file can read this visit, from the next save on.'
+    : 'Whoever may read the file can read this visit.'
 }
 export const PROTECT = 'Protect with a passphrase …'
 export const PROTECT_ANEW = 'Another passphrase …'

@@ -1,5 +1,5 @@
 import type { ControlResult, Medicine, Strips } from '../../kit/kit'
-import { type KitFault, kitFaultOf } from '../../kit/kitFault'
+import type { WrongValue } from '../../kit/kitFault'
 import type { GlucoseUnit } from '../../units/glucose'
 import { controlOutcome } from './kit'
 import { count } from './numbers'
@@ -17,6 +17,8 @@ export const FORM_WORDS = {
   time: 'Write a time of day, such as 07:30.',
   toCome: 'This moment is still to come. Look at the day and the time.',
   upsideDown: 'This has to come after, or be above, the one before it.',
+  empty: 'Fill in at least one of the fields.',
+  bothTemperatures: 'Write both temperatures, or neither.',
 } as const
 
 export function notOfUnit(unit: GlucoseUnit): string {
@@ -27,16 +29,7 @@ export function notOfUnit(unit: GlucoseUnit): string {
 
 const DOES_NOT_FIT = 'This does not fit. Look at it again.'
 
-interface Issue {
-  readonly code?: string
-  readonly message?: string
-  readonly origin?: string
-  readonly minimum?: number | bigint
-  readonly maximum?: number | bigint
-  readonly inclusive?: boolean
-}
-
-const OF_KIT: Readonly<Record<KitFault, string>> = {
+const OF_KIT: Readonly<Record<Exclude<WrongValue['key'], 'one-of' | 'kind' | 'outside'>, string>> = {
   date: FORM_WORDS.day,
   noSuchDay: FORM_WORDS.day,
   year: FORM_WORDS.year,
@@ -44,21 +37,24 @@ const OF_KIT: Readonly<Record<KitFault, string>> = {
   upsideDown: FORM_WORDS.upsideDown,
   notOfUnit: 'Result and range are of the other unit. Choose that unit, or write them again.',
   oneA1c: DOES_NOT_FIT,
+  missing: FORM_WORDS.needed,
 }
 
-/** What is wrong with a field, from what the shapes of the kit say of it. */
-export function formFault({ code, message = '', origin, minimum, maximum, inclusive }: Issue): string {
-  const limit = (bound: number | bigint | undefined) => Number(bound)
-  if (code === 'empty') return 'Fill in at least one of the fields.'
-  if (code === 'both') return 'Write both temperatures, or neither.'
-  if (origin === 'array' && code === 'too_big')
-    return `There are ${limit(maximum)} already. Remove one first.`
-  if (origin === 'string' && code === 'too_big') return `Write at most ${limit(maximum)} characters.`
-  if (code === 'too_small') return `Write a number ${inclusive ? 'of at least' : 'above'} ${limit(minimum)}.`
-  if (code === 'too_big') return `Write a number ${inclusive ? 'of at most' : 'below'} ${limit(maximum)}.`
-  if (code === 'invalid_type') return 'Write a whole number.'
-  const fault = kitFaultOf(message)
-  return fault === null ? DOES_NOT_FIT : OF_KIT[fault]
+/** What is wrong with a field of the kit. */
+export function formFault(wrong: WrongValue): string {
+  if (wrong.key === 'one-of') return DOES_NOT_FIT
+  if (wrong.key === 'kind') return wrong.expected === 'int' ? 'Write a whole number.' : DOES_NOT_FIT
+  if (wrong.key !== 'outside') return OF_KIT[wrong.key]
+  const { what, bound, limit, included } = wrong
+  if (bound === 'least') return `Write a number ${included ? 'of at least' : 'above'} ${limit}.`
+  switch (what) {
+    case 'list':
+      return `There are ${limit} already. Remove one first.`
+    case 'text':
+      return `Write at most ${limit} characters.`
+    case 'number':
+      return `Write a number ${included ? 'of at most' : 'below'} ${limit}.`
+  }
 }
 
 /** 'Vial 2 · lot 7741 · meter A · opened 2026-03-02 · expires 2026-12-31'. */

@@ -1,16 +1,16 @@
-import type { LogNote, SetAsideReason } from '../../log/logReport'
+import type { ColumnName, LogNote, SetAsideReason } from '../../log/logReport'
 import type { NotText } from '../../log/encoding'
-import type { Choice, PlainReason, Refusal, RefusalReason, RowShown, ValueInUnit } from '../../log/refusal'
+import type { Choice, Question, Refusal, RefusalReason, RowShown, ValueInUnit } from '../../log/refusal'
 import type { OddValues } from '../../log/decideUnit'
 import type { Shift } from '../../log/shifts'
 import { UNIT_TELLTALE } from '../../reference/meter'
 import { fixed } from '../../units/rounding'
-import { isoDay } from '../../units/wallClock'
+import { clock, isoDay } from '../../units/wallClock'
 import { withControlsMarked } from '../controlCharacters'
 import { dayText, spanText } from './dates'
 import { type Message, message, messageText } from '../message'
 import { count, listed } from './numbers'
-import { glucoseDecimals } from '../../units/glucose'
+import { glucoseDecimals, otherUnit } from '../../units/glucose'
 
 /** One sentence for each reason a row is set aside; without the row's value. */
 export const SET_ASIDE_DETAIL: Record<SetAsideReason, string> = {
@@ -42,46 +42,177 @@ const NOT_TEXT: Record<Exclude<NotText['notText'], 'empty'>, string> = {
   binary: 'is not a text file. Export the readings as CSV from the meter, the app or the spreadsheet.',
 }
 
-/** Why a log was not read, or what it leaves open; `choices`: those of its question. */
-export function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Message {
+/** Why a log was not read, or what it leaves open; `choices`: those of its question, the likeliest first. */
+function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Message {
   const answer = choices.at(0)?.answer
-  const among = choices.map((choice) => `--columns ${choice.answer} (${choiceLabel(choice)})`).join(' or ')
-  if (isPlain(reason)) {
-    const told = PLAIN[reason.key]
-    return typeof told === 'function' ? told(answer, among) : told
-  }
   switch (reason.key) {
+    case 'empty-file':
+      return message('The file is empty. Export the readings again.')
     case 'not-text':
       return message(`The file ${NOT_TEXT[reason.form]}`)
-    case 'no-glucose-column':
-      return noGlucoseColumnMessage(reason.headerless, answer)
-    case 'moment-or-other':
-      return momentOrOtherMessage(shownHeader(reason.header), reason.other)
-    case 'several-people':
-      return severalPeopleMessage(reason.column, reason.people)
-    case 'kinds-unknown':
-      return kindsUnknownMessage(reason.column, reason.kinds)
-    case 'no-such-column':
-      return noSuchColumnMessage(reason.name)
-    case 'unreadable-columns':
-      return unreadableColumnsMessage(reason.part)
-    case 'unit':
-      return unitMessage(UNIT_QUESTION[reason.open], choices)
-    case 'odd-values':
-      return unitMessage(oddValuesQuestion(reason.odd), choices)
-    case 'date-order':
-      return dateOrderMessage(choices)
-    case 'year':
-      return yearMessage(reason.years)
+    case 'markup':
+      return message(
+        'The file holds data in another format (JSON, XML or a web page), not a table. Export the readings as CSV.',
+      )
+    case 'blanks':
+      return message(
+        'The columns of this file are set apart by blanks, as in a print-out; which text belongs to which column cannot be told. ' +
+          'Export the readings as CSV, or open the file in a spreadsheet with fixed column widths and save it as CSV.',
+      )
+    case 'field-too-large':
+      return message(
+        'One field is longer than a million characters, so the file is damaged or not a table. Export the readings again.',
+      )
+    case 'two-values':
+      return message(
+        'Most glucose cells hold two values, as for a range, or before and after a meal (first on this line); which is a reading, and when, cannot be told. ' +
+          'Write one value in each cell, in a row or a column of its own.',
+      )
+    case 'several-tables':
+      return message(
+        'The file holds two tables of values, and nothing says which of them is glucose. Save the table of glucose as a file of its own, or ' +
+          'write the word glucose above its values.',
+      )
+    case 'empty-visit':
+      return message('It holds no log and no reading typed by hand. Add a log.')
+    case 'no-readings':
+      return otherLog('The log has a header but no row with a readable glucose value and date.')
     case 'all-set-aside':
-      return allSetAsideMessage(reason.most)
-    case 'empty-period':
-      return emptyPeriodMessage(reason)
+      return otherLog(
+        `No row of the log gives a reading. The commonest reason: ${SET_ASIDE_DETAIL[reason.most]}`,
+      )
+    case 'no-date-column':
+      return {
+        what: 'No column says that it holds the date.',
+        inTerminal: `Name it, for example --columns ${answer ?? 'date=1,time=2'}.`,
+        inWindow: 'Which column tells when a reading was taken?',
+      }
+    case 'several-date-columns':
+    case 'several-time-columns':
+      return whichIsIt('Two columns may hold the time of the reading, and they differ.', '--columns', choices)
+    case 'several-glucose-columns':
+      return {
+        what: 'Several columns may hold glucose readings.',
+        inTerminal: `Say which do: ${answersText('--columns', choices)}.`,
+        inWindow: 'Which of them do?',
+      }
+    case 'several-names':
+      return {
+        what: 'The same header stands below different names: the readings may be of different people.',
+        inTerminal: `Save the wanted ones as a file of their own; where all belong together, name the column of glucose: --columns ${answer ?? 'glucose=3'}.`,
+        inWindow: 'Save the wanted ones as a file of their own, unless all belong together:',
+      }
+    case 'half-days':
+      return {
+        what: 'The times run on past noon without AM or PM: evenings may be written as mornings.',
+        inTerminal:
+          'Say how they are meant: --columns clock=12 (the second part of each day is after noon) or --columns clock=24 (as written).',
+        inWindow: 'How are they meant?',
+      }
+    case 'no-glucose-column':
+      return reason.headerless
+        ? {
+            what: 'No header names the glucose column and several columns hold numbers.',
+            inTerminal: `Name the columns, for example --columns ${answer ?? 'date=1,time=2,glucose=3'}.`,
+            inWindow: 'Which column holds the glucose?',
+          }
+        : {
+            what: 'No column says that it holds glucose.',
+            inTerminal: `Name it by its number or its header, for example --columns ${answer ?? 'glucose=NAME'}. A table with a column for each meal has to be written with one row for each reading first.`,
+            inWindow: 'Which column does?',
+          }
+    case 'moment-or-other':
+      return {
+        what: `The column ‘${withControlsMarked(reason.header)}’ may hold glucose readings of that time of day, or something else.`,
+        inTerminal: `Say which column holds the readings, for example --columns glucose=${reason.other}; with readings in several, write them one below the other in one column first.`,
+        inWindow:
+          'Which column holds the readings? With readings in several, write them one below the other in one column first.',
+      }
+    case 'several-people':
+      // None of them is named in a message.
+      return {
+        what: `Column ${reason.column} names ${reason.people} people, and a report is of one person.`,
+        inTerminal: `Say whose readings are wanted, with the name as the column has it: --columns kind=${reason.column}:NAME.`,
+        inWindow: 'Whose readings are wanted?',
+      }
+    case 'kinds-unknown': {
+      const { n, named, more } = reason.kinds
+      const names = `${named.map((name) => `‘${name}’`).join(', ')}${more > 0 ? ' and more' : ''}`
+      return {
+        what: `Column ${reason.column} names ${count(n, 'kind')} of entry that the log does not explain (${names}), and their values may be of different measures.`,
+        inTerminal: `Say which are glucose with --columns kind=${reason.column}:NAME; several are parted by |.`,
+        inWindow: 'Which are glucose?',
+      }
+    }
+    case 'no-such-column':
+      return {
+        what: `The log has no column '${reason.name}'.`,
+        inTerminal: 'Name columns by their header or by number, counted from 1: --columns glucose=3.',
+        inWindow: 'Undo, or remove the log and add it again to choose anew.',
+      }
+    case 'unreadable-columns':
+      return {
+        what: `The column list cannot be read at '${reason.part}'.`,
+        inTerminal: 'Write what each column holds and its header or number: time=2,glucose=3,note=5.',
+        inWindow: 'Remove the log and add it again to choose anew.',
+      }
+    case 'unit':
+      return whichIsIt(UNIT_QUESTION[reason.open], '--log-unit', choices)
+    case 'odd-values':
+      return whichIsIt(oddValuesQuestion(reason.odd), '--log-unit', choices)
+    case 'date-order': {
+      const read = choices.map((choice) => `${choiceExample(choice)} (${choiceLabel(choice)})`).join(' or ')
+      return {
+        what: 'The dates can be read day first or month first: no row of the log decides it.',
+        inTerminal: `The date on this line may be ${read}. Say which it is: ${answersText('--dates', choices)}.`,
+        inWindow: '',
+      }
+    }
+    case 'year':
+      return {
+        what: 'The dates name no year, only day and month, as on this line.',
+        inTerminal:
+          `In which year was the first one? Say it with --columns year=${reason.year}; where the months run on past December, ` +
+          'the years do too. Or write the year into the dates.',
+        inWindow: 'In which year was the first one? Where the months run on past December, the years do too.',
+      }
+    case 'empty-period': {
+      const [asked, covered] = [reason.asked, reason.covered].map(
+        ({ from, to }) => `${isoDay(from)} to ${isoDay(to)}`,
+      )
+      return {
+        what: `No reading lies from ${asked}. The readings cover ${covered}:`,
+        inTerminal: `choose days among these with --${reason.which} FROM..TO.`,
+        inWindow: 'choose days among these.',
+      }
+    }
   }
 }
 
-function isPlain(reason: RefusalReason): reason is { readonly key: PlainReason } {
-  return reason.key in PLAIN
+function otherLog(what: string): Message {
+  return {
+    what,
+    inTerminal: 'Choose a log with readings, or name the columns with --columns.',
+    inWindow: 'Choose a log with readings.',
+  }
+}
+
+function whichIsIt(what: string, option: Question['option'], choices: readonly Choice[]): Message {
+  return {
+    what,
+    inTerminal: `Say which it is: ${answersText(option, choices)}.`,
+    inWindow: 'Which is it?',
+  }
+}
+
+/** '--dates dmy (day first) or --dates mdy (month first)'. */
+function answersText(option: Question['option'], choices: readonly Choice[]): string {
+  return choices
+    .map((choice) => {
+      const typed = `${option} ${choice.answer}`
+      return choice.label.of === 'unit' ? typed : `${typed} (${choiceLabel(choice)})`
+    })
+    .join(' or ')
 }
 
 /** The same as told in one place. */
@@ -93,154 +224,19 @@ export function refusalText(
   return messageText(refusalMessage(reason, choices), place)
 }
 
-const SEVERAL_COLUMNS_OF_TIME = 'Two columns may hold the time of the reading, and they differ.'
-const OR_NAME_COLUMNS = 'Choose a log with readings, or name the columns with --columns.'
-
-/** What is said where nothing is to be named. */
-const PLAIN: Readonly<
-  Record<PlainReason, Message | ((answer: string | undefined, among: string) => Message)>
-> = {
-  'empty-file': message('The file is empty. Export the readings again.'),
-  markup: message(
-    'The file holds data in another format (JSON, XML or a web page), not a table. Export the readings as CSV.',
-  ),
-  blanks: message(
-    'The columns of this file are set apart by blanks, as in a print-out; which text belongs to which column cannot be told. ' +
-      'Export the readings as CSV, or open the file in a spreadsheet with fixed column widths and save it as CSV.',
-  ),
-  'two-values': message(
-    'Most glucose cells hold two values, as for a range, or before and after a meal (first on this line); which is a reading, and when, cannot be told. ' +
-      'Write one value in each cell, in a row or a column of its own.',
-  ),
-  'no-readings': {
-    what: 'The log has a header but no row with a readable glucose value and date.',
-    inTerminal: OR_NAME_COLUMNS,
-    inWindow: 'Choose a log with readings.',
-  },
-  'no-date-column': (answer) => ({
-    what: 'No column says that it holds the date.',
-    inTerminal: `Name it, for example --columns ${answer ?? 'date=1,time=2'}.`,
-    inWindow: 'Which column tells when a reading was taken?',
-  }),
-  'several-date-columns': (_, among) => ({
-    what: SEVERAL_COLUMNS_OF_TIME,
-    inTerminal: `Say which it is: ${among}.`,
-    inWindow: 'Which is it?',
-  }),
-  'several-time-columns': (_, among) => ({
-    what: SEVERAL_COLUMNS_OF_TIME,
-    inTerminal: `Say which it is: ${among}.`,
-    inWindow: 'Which is it?',
-  }),
-  'several-glucose-columns': (_, among) => ({
-    what: 'Several columns may hold glucose readings.',
-    inTerminal: `Say which do: ${among}.`,
-    inWindow: 'Which of them do?',
-  }),
-  'several-tables': message(
-    'The file holds two tables of values, and nothing says which of them is glucose. Save the table of glucose as a file of its own, or ' +
-      'write the word glucose above its values.',
-  ),
-  'several-names': (answer) => ({
-    what: 'The same header stands below different names: the readings may be of different people.',
-    inTerminal: `Save the wanted ones as a file of their own; where all belong together, name the column of glucose: --columns ${answer ?? 'glucose=3'}.`,
-    inWindow: 'Save the wanted ones as a file of their own, unless all belong together:',
-  }),
-  'half-days': {
-    what: 'The times run on past noon without AM or PM: evenings may be written as mornings.',
-    inTerminal:
-      'Say how they are meant: --columns clock=12 (the second part of each day is after noon) or --columns clock=24 (as written).',
-    inWindow: 'How are they meant?',
-  },
-  'field-too-large': message(
-    'One field is longer than a million characters, so the file is damaged or not a table. Export the readings again.',
-  ),
-  'empty-visit': {
-    what: 'It holds no log and no reading typed by hand.',
-    inTerminal: 'Add a log.',
-    inWindow: 'Add a log.',
-  },
-}
-
-function noGlucoseColumnMessage(several: boolean, answer: string | undefined): Message {
-  return several
-    ? {
-        what: 'No header names the glucose column and several columns hold numbers.',
-        inTerminal: `Name the columns, for example --columns ${answer ?? 'date=1,time=2,glucose=3'}.`,
-        inWindow: 'Which column holds the glucose?',
-      }
-    : {
-        what: 'No column says that it holds glucose.',
-        inTerminal: `Name it by its number or its header, for example --columns ${answer ?? 'glucose=NAME'}. A table with a column for each meal has to be written with one row for each reading first.`,
-        inWindow: 'Which column does?',
-      }
-}
-
-/** Asks about a column that names a moment of the day alone, beside one that says glucose, whose number is `other`. */
-function momentOrOtherMessage(header: string, other: number): Message {
-  return {
-    what: `The column ‘${header}’ may hold glucose readings of that time of day, or something else.`,
-    inTerminal: `Say which column holds the readings, for example --columns glucose=${other}; with readings in several, write them one below the other in one column first.`,
-    inWindow:
-      'Which column holds the readings? With readings in several, write them one below the other in one column first.',
-  }
-}
-
-const SEVERAL_NAMES_LABEL = 'All are readings of one person'
-
 export const HALF_DAYS_LABEL = {
   '12': 'Where the times of a day start again, it is after noon',
   '24': 'As written',
 } as const
 
-/** Said where a column names more than one person; none is named in the message. */
-function severalPeopleMessage(column: number, people: number): Message {
-  return {
-    what: `Column ${String(column)} names ${people} people, and a report is of one person.`,
-    inTerminal: `Say whose readings are wanted, with the name as the column has it: --columns kind=${String(column)}:NAME.`,
-    inWindow: 'Whose readings are wanted?',
-  }
-}
-
-/** Kinds that are named in a message at most. */
-const MOST_KINDS_NAMED = 3
-
-/** Said where a column names kinds of entry that nobody can know, such as codes without a key. */
-function kindsUnknownMessage(column: number, kinds: readonly string[]): Message {
-  const named = kinds.slice(0, MOST_KINDS_NAMED).map((kind) => `‘${kind.slice(0, LONGEST_LABEL)}’`)
-  const more = kinds.length > MOST_KINDS_NAMED ? ' and more' : ''
-  return {
-    what:
-      `Column ${String(column)} names ${count(kinds.length, 'kind', 'kinds')} of entry that the log does not explain (${named.join(', ')}${more}), and ` +
-      'their values may be of different measures.',
-    inTerminal: `Say which are glucose with --columns kind=${String(column)}:NAME; several are parted by |.`,
-    inWindow: 'Which are glucose?',
-  }
-}
-
-/** Longest name in the label of a choice. */
-const LONGEST_LABEL = 40
-
-/** How a kind of entry is offered as a choice. */
-function kindLabel(kind: string): string {
-  return `Glucose is \u2018${kind.slice(0, LONGEST_LABEL)}\u2019`
-}
-
 /** One row as it would be read: 'line 4: 2026-03-02, 07:10, 6.4'. Shown where the person answers, never in a message. */
-function rowPreview(row: RowShown): string {
-  const day =
-    row.day !== null
-      ? isoDay(row.day)
-      : row.numbers
-        ? [row.numbers.a, row.numbers.b, row.numbers.c].join('/')
-        : ''
-  const pad = (value: number): string => String(value).padStart(2, '0')
-  const time =
-    row.second === null
-      ? ''
-      : `${pad(Math.floor(row.second / 3600))}:${pad(Math.floor((row.second % 3600) / 60))}`
-  const value = row.unit === null ? String(row.value) : `${String(row.value)} ${row.unit}`
-  return `line ${String(row.line)}: ${[day, time, value].filter((part) => part !== '').join(', ')}`
+function rowPreview({ line, date, second, value, unit }: RowShown): string {
+  const told = [
+    date !== null && (typeof date === 'number' ? isoDay(date) : date.join('/')),
+    second !== null && hoursAndMinutes(second / 60),
+    unit === null ? value : `${value} ${unit}`,
+  ]
+  return `line ${line}: ${told.filter((part) => part !== false).join(', ')}`
 }
 
 /**
@@ -248,29 +244,26 @@ function rowPreview(row: RowShown): string {
  * its own way beside the note.
  */
 export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
-  const mend = (shift: Shift) =>
-    place === 'terminal' ? `: --shift ${shiftText(shift)}` : `, move them: ${laterText(shift.minutes)}.`
   switch (note.code) {
     case 'sensor-beside':
-      return `The log has a sensor's glucose beside the finger-stick's; the finger-sticks (column ${String(note.column + 1)}) are read.`
+      return `The log has a sensor's glucose beside the finger-stick's; the finger-sticks (column ${note.column + 1}) are read.`
     case 'same-glucose-beside':
-      return `${String(note.columns)} columns hold the same glucose; column ${String(note.column + 1)} is read.`
+      return `${note.columns} columns hold the same glucose; column ${note.column + 1} is read.`
     case 'time-by-content':
-      return `Column ${String(note.column + 1)} is read as the time of day, by what it holds.`
+      return `Column ${note.column + 1} is read as the time of day, by what it holds.`
     case 'several-in-a-line':
-      return `The table has ${String(note.columns)} columns of readings; each filled cell is a reading.`
+      return `The table has ${note.columns} columns of readings; each filled cell is a reading.`
     case 'time-of-several':
       return 'A line holds several readings and one time of day; the readings keep the day alone.'
     case 'year-given':
       return note.titled
-        ? `The dates name no year; the first is taken to be in ${String(note.year)}, the year that stands above them.`
-        : `The dates name no year; the first was said to be in ${String(note.year)}.`
+        ? `The dates name no year; the first is taken to be in ${note.year}, the year that stands above them.`
+        : `The dates name no year; the first was said to be in ${note.year}.`
     case 'odd-values': {
       const { count: n, stated } = note.odd
-      const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
-      const which = `${count(n, 'value')} of a size that no meter shows in ${note.odd.grams ? 'g/L' : stated} (first on line ${String(note.line)})`
+      const which = `${count(n, 'value')} of a size that no meter shows in ${asNamed(note.odd)} (first on line ${note.line})`
       return note.mixed
-        ? `As answered, ${which} ${n === 1 ? 'is' : 'are'} read in ${other}.`
+        ? `As answered, ${which} ${n === 1 ? 'is' : 'are'} read in ${otherUnit(stated)}.`
         : `As answered, ${which} ${n === 1 ? 'counts' : 'count'} as written.`
     }
     case 'log-of-sensor':
@@ -286,9 +279,9 @@ export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
     case 'months-above':
       return 'The rows give the number of the day alone; its month and year stand in a line above them.'
     case 'quotes-broken':
-      return `The quote that opens on line ${String(note.line)} closes within what looks like a row of its own; that row is read as one${note.count > 1 ? `, and so are ${String(note.count - 1)} more` : ''}. If it belongs to the note, take it out of the log.`
+      return `The quote that opens on line ${note.line} closes within what looks like a row of its own; that row is read as one${note.count > 1 ? `, and so are ${note.count - 1} more` : ''}. If it belongs to the note, take it out of the log.`
     case 'placeholder-time':
-      return `Every row gives the same time, ${note.second === 0 ? '00:00' : '12:00'}, which is taken for no time at all: the readings keep the day alone.`
+      return `Every row gives the same time, ${clock(note.second)}, which is taken for no time at all: the readings keep the day alone.`
     case 'times-in-words':
       return `${count(note.rows, 'row')} ${note.rows === 1 ? 'names' : 'name'} a part of the day in words and no clock time: ${note.rows === 1 ? 'its reading keeps' : 'their readings keep'} the day alone.`
     case 'dates-filled-down':
@@ -300,16 +293,23 @@ export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
     case 'half-day-off':
       return (
         `${spanText(note.shift.from, note.shift.to)}: the hours of ${count(note.readings, 'reading')} look half a day off; they stand at hours ` +
-        `that are hardly tested on other days. Nothing was moved. If the meter's clock was wrong${mend(note.shift)}`
+        `that are hardly tested on other days. Nothing was moved. ${mendText(note.shift, place)}`
       )
     case 'years-off': {
       const by = `${count(Math.abs(note.years), 'year')} ${note.years > 0 ? 'before' : 'after'}`
       return (
         `${spanText(note.shift.from, note.shift.to)}: ${count(note.readings, 'reading')} dated ${by} the rows around ` +
-        `them in the file. Nothing was moved. If the meter's clock was wrong${mend(note.shift)}`
+        `them in the file. Nothing was moved. ${mendText(note.shift, place)}`
       )
     }
   }
+}
+
+/** How a stretch of times is moved. */
+function mendText(shift: Shift, place: 'terminal' | 'window'): string {
+  return place === 'terminal'
+    ? `If the meter's clock was wrong: --shift ${shiftText(shift)}`
+    : `If the meter's clock was wrong, move them: ${laterText(shift.minutes)}.`
 }
 
 /** '29 March to 2 April 2026, 12 hours later'. */
@@ -318,7 +318,7 @@ export function movedText({ from, to, minutes }: Pick<Shift, 'from' | 'to' | 'mi
 }
 
 /** '12 hours later', '365 days earlier', '1 hour and 30 minutes later'. */
-export function laterText(minutes: number): string {
+function laterText(minutes: number): string {
   const size = Math.abs(minutes)
   const parts = [
     [Math.floor(size / 1440), 'day'],
@@ -327,60 +327,6 @@ export function laterText(minutes: number): string {
   ] as const
   const told = parts.filter(([n]) => n > 0).map(([n, name]) => count(n, name))
   return `${listed(told.length > 0 ? told : [count(0, 'minute')])} ${minutes < 0 ? 'earlier' : 'later'}`
-}
-
-function yearLabel(year: number): string {
-  return `The first date is in ${String(year)}`
-}
-
-/** Asked where dates name day and month alone; `years`: those that are possible. */
-function yearMessage([example]: readonly number[]): Message {
-  return {
-    what: 'The dates name no year, only day and month, as on this line.',
-    inTerminal:
-      `In which year was the first one? Say it with --columns year=${String(example)}; where the months run on past December, ` +
-      'the years do too. Or write the year into the dates.',
-    inWindow: 'In which year was the first one? Where the months run on past December, the years do too.',
-  }
-}
-
-export function noSuchColumnMessage(name: string): Message {
-  return {
-    what: `The log has no column '${name}'.`,
-    inTerminal: 'Name columns by their header or by number, counted from 1: --columns glucose=3.',
-    inWindow: 'Undo, or remove the log and add it again to choose anew.',
-  }
-}
-
-/** Message for a list of columns that cannot be read from `part` on. */
-export function unreadableColumnsMessage(part: string): Message {
-  return {
-    what: `The column list cannot be read at '${part}'.`,
-    inTerminal: 'Write what each column holds and its header or number: time=2,glucose=3,note=5.',
-    inWindow: 'Remove the log and add it again to choose anew.',
-  }
-}
-
-/** The same where every row was set aside, with what is said of most of them. */
-function allSetAsideMessage(reason: SetAsideReason): Message {
-  return {
-    what: `No row of the log gives a reading. Of most rows: ${SET_ASIDE_DETAIL[reason]}`,
-    inTerminal: OR_NAME_COLUMNS,
-    inWindow: 'Choose a log with readings.',
-  }
-}
-
-/** Message for a period without readings. */
-export function emptyPeriodMessage({
-  which,
-  asked,
-  covered,
-}: Omit<Extract<RefusalReason, { readonly key: 'empty-period' }>, 'key'>): Message {
-  return {
-    what: `No reading lies from ${isoDay(asked.from)} to ${isoDay(asked.to)}. The readings cover ${isoDay(covered.from)} to ${isoDay(covered.to)}:`,
-    inTerminal: `choose days among these with --${which} FROM..TO.`,
-    inWindow: 'choose days among these.',
-  }
 }
 
 /** What the log leaves open about its unit. */
@@ -396,59 +342,56 @@ const UNIT_QUESTION = {
 } as const
 
 /** Said where values cannot be of the unit that header or rows name. */
-export function oddValuesQuestion({ count: n, of, stated, saidBy, grams }: OddValues): string {
-  const other = stated === 'mg/dL' ? 'mmol/L' : 'mg/dL'
+function oddValuesQuestion(odd: OddValues): string {
+  const { count: n, of, stated, saidBy, grams } = odd
   const limit = grams
     ? 'in g/L no meter shows more than 6, and hardly a value above 3 comes without hundredths'
     : stated === 'mg/dL'
-      ? `no meter shows less than ${String(UNIT_TELLTALE.lowestMgDl)} mg/dL, or tenths of it`
-      : `no meter shows more than ${String(UNIT_TELLTALE.highestMmol)} mmol/L`
+      ? `no meter shows less than ${UNIT_TELLTALE.lowestMgDl} mg/dL, or tenths of it`
+      : `no meter shows more than ${UNIT_TELLTALE.highestMmol} mmol/L`
   const who = saidBy === 'row' ? 'The row on this line' : saidBy === 'log' ? 'The log' : 'The header'
   const values =
     of === 1 ? 'its value is' : n === of ? 'its values are' : `${n} of ${of} values ${n === 1 ? 'is' : 'are'}`
   const where = of > 1 && saidBy !== 'row' ? ' (first on this line)' : ''
-  return `${who} says ${grams ? 'g/L' : stated}, but ${values} of the size of ${other}${where}: ${limit}.`
+  return `${who} says ${asNamed(odd)}, but ${values} of the size of ${otherUnit(stated)}${where}: ${limit}.`
 }
 
-function unitMessage(what: string, choices: readonly Choice[]): Message {
-  return { what, inTerminal: unitAnswerText(choices), inWindow: 'Which is it?' }
-}
-
-function dateOrderMessage(choices: readonly Choice[]): Message {
-  const read = choices.map((choice) => `${choiceExample(choice)} (${choiceLabel(choice)})`).join(' or ')
-  return {
-    what: DATE_ORDER_QUESTION,
-    inTerminal: `The date on this line may be ${read}. ${dateOrderAnswer(choices)}`,
-    inWindow: '',
-  }
+/** The unit as the log has it: grams per litre are kept as mg/dL. */
+function asNamed({ stated, grams }: OddValues): string {
+  return grams ? 'g/L' : stated
 }
 
 /** What an answer to a question says. */
 export function choiceLabel({ label }: Choice): string {
   switch (label.of) {
     case 'unit':
-      return unitAnswerLabel(label)
+      return label.unit
+    case 'all-in':
+      return `all in ${label.unit}`
+    case 'as-rows-say':
+      return 'as each row says'
+    case 'each-by-size':
+      return 'both units are mixed: each value in the unit that its size fits'
+    case 'odd-in-other':
+      return `both units are mixed: ${label.unit}, and the values that cannot be of it in ${label.unit === 'g/L' ? 'mmol/L' : 'the other'}`
     case 'dates':
       return DATE_ORDER_LABEL[label.order]
     case 'year':
-      return yearLabel(label.year)
+      return `The first date is in ${label.year}`
     case 'clock':
       return HALF_DAYS_LABEL[label.hours]
     case 'columns':
-      return `${listed(label.columns.map(({ index, header }) => columnLabel(index, shownHeader(header))))}: each filled cell is a reading`
+      return `${listed(label.columns.map(columnLabel))}: each filled cell is a reading`
     case 'column':
-      return columnLabel(label.index, shownHeader(label.header))
+      return columnLabel(label)
     case 'kind':
-      return kindLabel(label.name)
+      return `Glucose is ‘${label.name}’`
     case 'person':
-      return `The readings of ‘${label.name.slice(0, LONGEST_LABEL)}’`
+      return `The readings of ‘${label.name}’`
     case 'one-person':
-      return SEVERAL_NAMES_LABEL
+      return 'All are readings of one person'
   }
 }
-
-/** Longest text of cells that is shown, letters. */
-const LONGEST_CELLS = 60
 
 /** A piece of the log read by an answer, such as '5 March 2026'; shown where the person answers, never in a message. */
 export function choiceExample({ example }: Choice): string {
@@ -456,7 +399,7 @@ export function choiceExample({ example }: Choice): string {
     case 'rows':
       return example.rows.map(rowPreview).join(' · ')
     case 'cells':
-      return example.cells.join(' · ').slice(0, LONGEST_CELLS)
+      return example.text
     case 'values':
       return example.rows.map(({ line, read, other }) => rowExample(line, read, other)).join(' · ')
     case 'day':
@@ -476,38 +419,6 @@ export function choiceEffect({ effect }: Choice): string {
   }
 }
 
-/** How an answer about the unit is offered. */
-function unitAnswerLabel({
-  answer,
-  stated,
-  grams,
-  odd,
-}: Extract<Choice['label'], { readonly of: 'unit' }>): string {
-  const named = grams ? 'g/L' : null
-  if (answer === 'mixed') {
-    return stated === null
-      ? 'both units are mixed: each value in the unit that its size fits'
-      : `both units are mixed: ${named ?? stated}, and the values that cannot be of it in ${named === null ? 'the other' : 'mmol/L'}`
-  }
-  if (!odd) return answer
-  return stated === null ? 'as each row says' : `all in ${named ?? answer}`
-}
-
-/** 'Say which it is: --log-unit mg/dL or --log-unit mmol/L.' */
-function unitAnswerText(choices: readonly Choice[]): string {
-  const options = choices.map((choice) => {
-    const label = choiceLabel(choice)
-    return label === choice.answer ? `--log-unit ${label}` : `--log-unit ${choice.answer} (${label})`
-  })
-  return `Say which it is: ${options.join(' or ')}.`
-}
-
-const DATE_ORDER_QUESTION = 'The dates can be read day first or month first: no row of the log decides it.'
-/** 'Say which it is: --dates dmy (day first) or --dates mdy (month first).' */
-function dateOrderAnswer(choices: readonly Choice[]): string {
-  return `Say which it is: ${choices.map((choice) => `--dates ${choice.answer} (${choiceLabel(choice)})`).join(' or ')}.`
-}
-
 /** '; 4 rows in the future'. */
 function rowsInFuture(rows: number): string {
   return `; ${count(rows, 'row')} in the future`
@@ -515,22 +426,14 @@ function rowsInFuture(rows: number): string {
 
 export const DATE_ORDER_LABEL = { dmy: 'day first', mdy: 'month first', ymd: 'year first' } as const
 
-/** A column's header, or its number where it has none. */
-export function columnLabel(index: number, header: string): string {
-  return header === '' ? `column ${String(index + 1)}` : header
+/** A column's header, every control character in it seen as a mark, or its number where it has none. */
+export function columnLabel({ index, header }: ColumnName): string {
+  return header === '' ? `column ${index + 1}` : withControlsMarked(header)
 }
 
 /** What an entry of a log is called: its kind or its column. */
 export function entryLabel(label: string | number): string {
-  return typeof label === 'number' ? columnLabel(label - 1, '') : label
-}
-
-/** Longest header that is shown as a label, letters. */
-export const LONGEST_HEADER = 40
-
-/** A header as it may be shown: short, in one line, with every control character seen as a mark. */
-export function shownHeader(header: string): string {
-  return withControlsMarked(header.length > LONGEST_HEADER ? `${header.slice(0, LONGEST_HEADER)}…` : header)
+  return typeof label === 'number' ? `column ${label}` : label
 }
 
 function valueText([value, unit]: ValueInUnit): string {
@@ -541,7 +444,7 @@ function valueText([value, unit]: ValueInUnit): string {
 function rowExample(line: number, read: ValueInUnit, other: ValueInUnit): string {
   const [value, unit] = read
   const written = Number.isInteger(value) ? fixed(value, glucoseDecimals(unit)) : String(value)
-  return `line ${String(line)}: ${written} ${unit} (${valueText(other)})`
+  return `line ${line}: ${written} ${unit} (${valueText(other)})`
 }
 
 /** What the unit would make of the log's mean. */
@@ -557,13 +460,16 @@ export function refusedName(log: string | null): string {
 /** A refusal as the command line prints it: file, line, what happened, the code in brackets at the end. */
 export function refusalLine({ log, line, reason, question, code }: Refusal): string {
   const name = refusedName(log)
-  const where = line === null ? name : `${name}, line ${String(line)}`
+  const where = line === null ? name : `${name}, line ${line}`
   return `${where}: ${refusalText(reason, question?.choices ?? [], 'terminal')} (${code})`
 }
 
 /** '2026-03-29..2026-04-02=+12:00', as the option --shift takes it. */
 export function shiftText({ from, to, minutes }: Shift): string {
-  const size = Math.abs(minutes)
-  const clock = `${String(Math.floor(size / 60)).padStart(2, '0')}:${String(size % 60).padStart(2, '0')}`
-  return `${isoDay(from)}..${isoDay(to)}=${minutes < 0 ? '-' : '+'}${clock}`
+  return `${isoDay(from)}..${isoDay(to)}=${minutes < 0 ? '-' : '+'}${hoursAndMinutes(Math.abs(minutes))}`
+}
+
+/** '07:10'; 24:00 and more stay what they are. */
+function hoursAndMinutes(minutes: number): string {
+  return [minutes / 60, minutes % 60].map((part) => String(Math.floor(part)).padStart(2, '0')).join(':')
 }

@@ -1,17 +1,17 @@
-import type { KitFault } from '../../kit/kitFault'
-import type { KitPath, KitWrong, WrongValue } from '../../kit/readKit'
+import type { KitFault, WrongValue } from '../../kit/kitFault'
+import type { KitPath, KitWrong } from '../../kit/readKit'
 import { count } from './numbers'
 
-/** What a kit file is told of a value that does not fit. */
-export const KIT_WORDS: Readonly<Record<KitFault | 'missing', string>> = {
-  date: 'has to be a date such as "2026-03-02".',
-  moment: 'has to be a date and time such as "2026-03-02T08:15".',
-  noSuchDay: 'is no day of the calendar.',
-  year: 'has a year that cannot be meant.',
-  upsideDown: 'is upside down: the first has to be below, or before, the second.',
-  notOfUnit: 'does not fit result and range: these numbers are of the other unit.',
-  oneA1c: 'needs either percent or mmolMol, one of the two.',
-  missing: 'is missing.',
+/** What is said of a value that does not fit; `place`: where it stands. */
+const OF_VALUE: Readonly<Record<KitFault | 'missing', (place: string) => string>> = {
+  date: (place) => `${place} has to be a date such as "2026-03-02".`,
+  moment: (place) => `${place} has to be a date and time such as "2026-03-02T08:15".`,
+  noSuchDay: (place) => `${place} is no day of the calendar.`,
+  year: (place) => `${place} has a year that cannot be meant.`,
+  upsideDown: (place) => `${place} is upside down: the first has to be below, or before, the second.`,
+  notOfUnit: (place) => `${place} does not fit result and range: these numbers are of the other unit.`,
+  oneA1c: (place) => `${place} needs either percent or mmolMol, one of the two.`,
+  missing: (place) => `${place} is missing.`,
 }
 
 const KINDS: Readonly<Record<string, string>> = {
@@ -38,30 +38,26 @@ export function kitProblemText(wrong: KitWrong): string {
       return `${place === '' ? '' : `${place}: `}"${wrong.name}" is not known here. Known are ${wrong.known.join(', ')}.`
     }
     case 'value':
-      return `${placeText(wrong.path) || 'The file'} ${wrongValueText(wrong.wrong)}`
+      return wrongValueText(placeText(wrong.path) || 'The file', wrong.wrong)
   }
 }
 
-function wrongValueText(wrong: WrongValue): string {
-  if (wrong.key === 'kind') return `has to be ${KINDS[wrong.expected] ?? 'of another kind'}.`
-  if (wrong.key === 'one-of') return `has to be ${wrong.values.map((value) => `"${value}"`).join(' or ')}.`
-  return wrong.key === 'outside' ? outsideText(wrong) : KIT_WORDS[wrong.key]
-}
-
-function outsideText({
-  what,
-  bound,
-  limit,
-  included,
-}: Extract<WrongValue, { readonly key: 'outside' }>): string {
+function wrongValueText(place: string, wrong: WrongValue): string {
+  if (wrong.key === 'kind') return `${place} has to be ${KINDS[wrong.expected] ?? 'of another kind'}.`
+  if (wrong.key === 'one-of')
+    return `${place} has to be ${wrong.values.map((value) => `"${value}"`).join(' or ')}.`
+  if (wrong.key !== 'outside') return OF_VALUE[wrong.key](place)
+  const { what, bound, limit, included } = wrong
   switch (what) {
     case 'list':
-      return `has too ${bound === 'least' ? 'few' : 'many'} entries: at ${bound} ${limit}.`
+      return `${place} has too ${bound === 'least' ? 'few' : 'many'} entries: at ${bound} ${limit}.`
     case 'text':
-      return bound === 'least' ? 'is empty.' : `is longer than ${count(limit, 'character')}.`
+      return bound === 'least'
+        ? `${place} is empty.`
+        : `${place} is longer than ${count(limit, 'character')}.`
     case 'number':
-      if (bound === 'least') return included ? `has to be at least ${limit}.` : `has to be above ${limit}.`
-      return included ? `has to be at most ${limit}.` : `has to be below ${limit}.`
+      if (included) return `${place} has to be at ${bound} ${limit}.`
+      return `${place} has to be ${bound === 'least' ? 'above' : 'below'} ${limit}.`
   }
 }
 

@@ -1,14 +1,14 @@
 import type {
+  ColumnName,
   ColumnRole,
   DateOrderDecision,
-  LogReport,
   SetAsideReason,
   UnitDecision,
 } from '../../log/logReport'
-import { SET_ASIDE_REASONS } from '../../log/logReport'
-import type { LogAnswers } from '../../log/logSource'
-import { parseNamedColumns } from '../../log/namedColumns'
-import { shownHeader } from './importMessages'
+import type { Named } from '../../model/named'
+import type { Answered, columnsTold, fingerprint, rowsTold } from '../../told/logs'
+import { capitalised } from '../phrases'
+import { columnLabel, DATE_ORDER_LABEL } from './importMessages'
 import { count, listed } from './numbers'
 
 /** Why a row gave no reading, as it follows a count: '3 without a value'. */
@@ -53,13 +53,6 @@ const DATE_BASIS: Readonly<Record<DateOrderDecision['basis'], string>> = {
   answer: 'as answered',
 }
 
-/** First digits of the hash, enough to tell two logs apart. */
-const SHORT_HASH_LENGTH = 8
-
-export function shortHash(sha256: string): string {
-  return sha256.slice(0, SHORT_HASH_LENGTH)
-}
-
 /** 'log 1'. */
 export function logName(source: number): string {
   return `log ${source + 1}`
@@ -76,7 +69,7 @@ export function dateDecisionText(order: DateOrderDecision): string {
 }
 
 /** What a column holds, in words. */
-export const ROLE_NAME: Readonly<Partial<Record<ColumnRole, string>>> = {
+export const ROLE_NAME: Readonly<Record<ColumnRole, string>> = {
   timestamp: 'date and time',
   date: 'date',
   time: 'time',
@@ -89,56 +82,38 @@ export const ROLE_NAME: Readonly<Partial<Record<ColumnRole, string>>> = {
   insulin: 'insulin',
   carbohydrate: 'carbohydrates',
   event: 'events',
+  ignored: 'nothing',
 }
-/** More columns than these are counted, not named. */
-const COLUMNS_NAMED = 8
 
-function columnText({ index, header }: { readonly index: number; readonly header: string }): string {
-  return header === '' ? `column ${index + 1}` : `\u2018${shownHeader(header)}\u2019`
+/** 'a, b and 3 more'. */
+export function listedWithMore<T>({ named, more }: Named<T>, text: (one: T) => string): string {
+  return listed([...named.map(text), ...(more > 0 ? [`${more} more`] : [])])
+}
+
+function columnText(column: ColumnName): string {
+  return column.header === '' ? columnLabel(column) : `‘${columnLabel(column)}’`
 }
 
 /** 'Date from ‘Datum’, glucose from ‘Wert’. Not used: ‘Puls’ (31 cells). 1 table without glucose: lines 3 to 9.' */
-export function columnsText(report: Pick<LogReport, 'columns' | 'notUsed' | 'tables'>): string {
-  const read = Object.entries(ROLE_NAME).flatMap(([role, name]) => {
-    const columns = report.columns.filter((column) => column.role === role)
-    return columns.length === 0 ? [] : [`${name} from ${listed(named(columns.map(columnText)))}`]
-  })
-  const unused = report.notUsed.map((column) => `${columnText(column)} (${count(column.filled, 'cell')})`)
-  const others = report.tables.filter((table) => !table.read)
-  const sentences = [
-    read.length === 0 ? '' : `${capital(read.join(', '))}.`,
-    unused.length === 0 ? '' : `Not used: ${listed(named(unused))}.`,
-    others.length === 0
-      ? ''
-      : `${count(others.length, 'table')} without glucose: ${listed(named(others.map((table) => `lines ${table.firstLine} to ${table.lastLine}`)))}.`,
-  ]
-  return sentences.filter((sentence) => sentence !== '').join(' ')
-}
-
-function named(texts: readonly string[]): readonly string[] {
-  const more = texts.length - COLUMNS_NAMED
-  return more > 0 ? [...texts.slice(0, COLUMNS_NAMED), `${more} more`] : texts
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
-}
-
-/** The columns of a role: '‘Wert’'; '' where there is none. */
-export function roleText(
-  report: Pick<LogReport, 'columns'>,
-  isOfRole: (role: ColumnRole) => boolean,
-): string {
-  return listed(named(report.columns.filter(({ role }) => isOfRole(role)).map(columnText)))
+export function columnsText({ read, notUsed, otherTables }: ReturnType<typeof columnsTold>): string {
+  const roles = read.map(
+    ({ role, columns }) => `${ROLE_NAME[role]} from ${listedWithMore(columns, columnText)}`,
+  )
+  const unused = listedWithMore(
+    notUsed,
+    (column) => `${columnText(column)} (${count(column.filled, 'cell')})`,
+  )
+  const lines = listedWithMore(otherTables, ({ firstLine, lastLine }) => `lines ${firstLine} to ${lastLine}`)
+  return [
+    ...(read.length === 0 ? [] : [`${capitalised(roles.join(', '))}.`]),
+    ...(notUsed.n === 0 ? [] : [`Not used: ${unused}.`]),
+    ...(otherTables.n === 0 ? [] : [`${count(otherTables.n, 'table')} without glucose: ${lines}.`]),
+  ].join(' ')
 }
 
 /** 'glucose (now ‘Wert’)'. */
-export function roleNowText(
-  report: Pick<LogReport, 'columns'>,
-  role: ColumnRole,
-  isOfRole: (held: ColumnRole) => boolean,
-): string {
-  return `${ROLE_NAME[role] ?? role} (now ${roleText(report, isOfRole) || 'none'})`
+export function roleNowText(role: ColumnRole, columns: Named<ColumnName>): string {
+  return `${ROLE_NAME[role]} (now ${listedWithMore(columns, columnText) || 'none'})`
 }
 
 /** '9 rows without a value'. */
@@ -146,57 +121,35 @@ export function setAsideText(rows: number, reason: SetAsideReason): string {
   return `${count(rows, 'row')} ${SET_ASIDE_WORDS[reason]}`
 }
 
-const ORDER_ANSWERED = { ymd: 'year first', dmy: 'day first', mdy: 'month first' } as const
 const CLOCK_ANSWERED = { '12': 'second part of each day after noon', '24': 'times as written' } as const
 
-/** What a person answered about one log, in words: ['unit mg/dL', 'glucose from column 3']. */
-export function answersTold({ unit, dates, columns, instead }: LogAnswers): readonly string[] {
-  const order = instead?.dates ?? dates
-  const chosen = instead?.unit ?? unit
-  const named = columns === undefined ? null : parseNamedColumns(columns)
-  return [
-    ...(chosen ? [chosen === 'mixed' ? 'both units mixed' : `unit ${chosen}`] : []),
-    ...(order ? [`dates ${ORDER_ANSWERED[order]}`] : []),
-    ...(named && !('unreadable' in named)
-      ? [
-          ...[...named.roles].map(
-            ([role, names]) => `${ROLE_NAME[role] ?? role} from ${listed(names.map(nameText))}`,
-          ),
-          ...(named.kinds ? [`glucose is ${listed(named.kinds.map((kind) => `‘${kind}’`))}`] : []),
-          ...(named.clock ? [CLOCK_ANSWERED[named.clock]] : []),
-          ...(named.year === null ? [] : [`first date in ${named.year}`]),
-        ]
-      : []),
-  ]
-}
-
-function nameText(name: string): string {
-  return /^\d+$/.test(name) ? `column ${name}` : `‘${shownHeader(name)}’`
+/** What a person answered about one log: 'unit mg/dL', 'glucose from column 3'. */
+export function answerText(answered: Answered): string {
+  switch (answered.of) {
+    case 'unit':
+      return answered.unit === 'mixed' ? 'both units mixed' : `unit ${answered.unit}`
+    case 'dates':
+      return `dates ${DATE_ORDER_LABEL[answered.order]}`
+    case 'columns':
+      return `${ROLE_NAME[answered.role]} from ${listed(answered.columns.map(columnText))}`
+    case 'kinds':
+      return `glucose is ${listed(answered.kinds.map((kind) => `‘${kind}’`))}`
+    case 'clock':
+      return CLOCK_ANSWERED[answered.hours]
+    case 'year':
+      return `first date in ${answered.year}`
+  }
 }
 
 /** '452 rows: 440 readings, 12 set aside (9 without a value and 3 held twice).' */
-export function rowsText(report: LogReport): string {
-  const { total, accepted, setAside } = report.rows
-  const told = `${count(total, 'row')}: ${count(accepted, 'reading')}, ${setAside} set aside`
-  if (setAside === 0) return `${told}.`
-  const reasons = SET_ASIDE_REASONS.map((reason) => ({
-    reason,
-    n: report.setAside.filter((row) => row.reason === reason).length,
-  }))
-    .filter(({ n }) => n > 0)
-    .map(({ reason, n }) => `${n} ${SET_ASIDE_WORDS[reason]}`)
-  return `${told} (${listed(reasons)}).`
+export function rowsText({ total, accepted, setAside, reasons }: ReturnType<typeof rowsTold>): string {
+  const why = listed(reasons.map(({ reason, n }) => `${n} ${SET_ASIDE_WORDS[reason]}`))
+  return `${count(total, 'row')}: ${count(accepted, 'reading')}, ${setAside} set aside${why === '' ? '' : ` (${why})`}.`
 }
 
-/** A few marks of each log, to tell two prints apart: 'log 1: 7f3a91c2'. */
-export function fingerprintText(sources: readonly LogReport[]): string {
-  const MOST_IN_FULL = 3
-  const MOST_IN_SHORT = 8
-  const BRIEF_LENGTH = 4
-  if (sources.length <= MOST_IN_FULL) {
-    return sources.map((source, i) => `${logName(i)}: ${shortHash(source.sha256)}`).join(' · ')
-  }
-  const brief = sources.slice(0, MOST_IN_SHORT).map((source) => source.sha256.slice(0, BRIEF_LENGTH))
-  const more = sources.length > MOST_IN_SHORT ? ` and ${sources.length - MOST_IN_SHORT} more` : ''
-  return `${sources.length} logs: ${brief.join(' ')}${more}`
+/** 'log 1: 7f3a91c2', or of many '11 logs: 7f3a 91c2 ... and 3 more'. */
+export function fingerprintText({ n, named, more, brief }: ReturnType<typeof fingerprint>): string {
+  return brief
+    ? `${n} logs: ${named.join(' ')}${more > 0 ? ` and ${more} more` : ''}`
+    : named.map((hash, i) => `${logName(i)}: ${hash}`).join(' · ')
 }

@@ -1,7 +1,7 @@
 import type { Settings } from '../../model/settings'
 import type { RangeFault, WrongRange } from '../../analysis/targets'
 import type { Message } from '../message'
-import type { GlucoseUnit } from '../../units/glucose'
+import { type GlucoseUnit, otherUnit } from '../../units/glucose'
 
 /** An option of the command line that takes two ends. */
 export type RangeOption = '--targets' | '--goal'
@@ -33,12 +33,11 @@ const RANGES = { targets: 'The target', goal: 'The goal before meals' } as const
 
 /** The ends cannot be of the unit that is printed. */
 export function wrongRangeUnitMessage({ of, request }: WrongRange, unit: GlucoseUnit): Message {
-  const other = unit === 'mg/dL' ? 'mmol/L' : 'mg/dL'
   const option: RangeOption = `--${of}`
   const { low, high } = request
   return {
     what: `${RANGES[of]} of ${low} to ${high} is no range in ${unit}, the unit that is printed.`,
-    inTerminal: `Write ${option} in ${unit} (such as ${EXAMPLES[option][unit]}), or print in the other unit with --unit ${other}.`,
+    inTerminal: `Write ${option} in ${unit} (such as ${EXAMPLES[option][unit]}), or print in the other unit with --unit ${otherUnit(unit)}.`,
     inWindow: `Write it in ${unit}, or choose the other unit.`,
   }
 }

@@ -2,8 +2,10 @@ import type { PeriodFigures } from '../../analysis/analysis'
 import type { Lows } from '../../day/lows'
 import type { DaySpan } from '../../log/readings'
 import type { LogReport, SetAsideReason } from '../../log/logReport'
+import type { Named } from '../../model/named'
 import { LIMITS } from '../../reference/limits'
 import type { ToldA1c } from '../../told/estimatedA1c'
+import type { columnsTold } from '../../told/logs'
 import type { Measure, Naming } from '../../told/measures'
 import type { GlucoseUnit } from '../../units/glucose'
 import { spanText } from './dates'
@@ -21,8 +23,8 @@ import {
 } from './figures'
 import { kindText } from './head'
 import { noteText } from './importMessages'
-import { columnsText } from './logs'
-import { count, limitText, listed } from './numbers'
+import { columnsText, listedWithMore } from './logs'
+import { count, limitText } from './numbers'
 import { inTargetPhrase } from './sensor'
 
 const BASIS = {
@@ -44,7 +46,6 @@ const ORDER = {
 } as const
 
 export const CLOSING_LINE = 'For discussion with the care team. Do not change doses from these figures.'
-export const wroteLine = (path: string) => `Wrote ${path}`
 
 /** '2 March to 30 May 2026: 478 finger-stick readings on 90 of 90 days'. */
 export function extentLine({ from, to, asLogged, kind, daysWithReadings, days }: PeriodFigures): string {
@@ -84,18 +85,16 @@ export function figuresLine(
   ].join(', ')
 }
 
-/** The estimate, or why there is none; null where the line of figures says that already. */
+/** The estimate, or why there is none. */
 export function a1cLine(
   a1c: ToldA1c,
   period: DaySpan & Pick<PeriodFigures, 'kind'>,
   indicator: string | null,
   unit: GlucoseUnit,
-): string | null {
+): string {
   const { heldBack, outsideTable } = a1c
   const beside = indicator === null ? '' : `; ${indicator}`
-  if (heldBack !== null) {
-    return heldBack.why === 'markers' ? null : `${A1C_LABEL}: ${heldBackText(heldBack)}${beside}`
-  }
+  if (heldBack !== null) return `${A1C_LABEL}: ${heldBackText(heldBack)}${beside}`
   const value = outsideTable ? A1C_OUTSIDE_TABLE : `${a1cValueText(a1c)} %`
   return `${A1C_LABEL}: ${value}, ${a1cDaysText(a1c, period, unit)}; ${notLaboratoryText(period.kind)}${beside}`
 }
@@ -103,22 +102,18 @@ export function a1cLine(
 /** How a log was read; `setAside`: lines by reason. */
 export function logLines(
   log: LogReport,
-  setAside: ReadonlyMap<SetAsideReason, readonly number[]>,
+  columns: ReturnType<typeof columnsTold>,
+  setAside: ReadonlyMap<SetAsideReason, Named<number>>,
 ): readonly string[] {
   const unit = `${log.unit.value === 'mixed' ? 'mg/dL and mmol/L mixed' : log.unit.value} ${BASIS[log.unit.basis]}`
   const dates = `dates ${ORDER[log.dateOrder.value]} ${BASIS[log.dateOrder.basis]}`
   return [
     `${log.name}: ${log.rows.accepted} of ${count(log.rows.total, 'row')} read; ${unit}; ${dates}`,
-    `  ${columnsText(log)}`,
-    ...[...setAside].map(([reason, rows]) => `  set aside, ${reason}: ${linesText(rows)}`),
+    `  ${columnsText(columns)}`,
+    ...[...setAside].map(
+      ([reason, rows]) =>
+        `  set aside, ${reason}: ${rows.n === 1 ? 'line' : 'lines'} ${listedWithMore(rows, String)}`,
+    ),
     ...log.notes.map((note) => `  ${noteText(note, 'terminal')}`),
   ]
-}
-
-const LINES_NAMED = 5
-
-function linesText(lines: readonly number[]): string {
-  const named = lines.slice(0, LINES_NAMED).map(String)
-  const more = lines.length - named.length
-  return `${lines.length === 1 ? 'line' : 'lines'} ${listed(more > 0 ? [...named, `${more} more`] : named)}`
 }

@@ -1,3 +1,5 @@
+import type { Named } from '../../model/named'
+
 /** What is said of a visit file that is damaged or unknown. Each names the line and what to do. */
 export const VISIT_FILE = {
   notAVisit:
@@ -20,25 +22,24 @@ export const VISIT_FILE = {
   nothingSound: 'Nothing in the file is sound any more. Open the previous version that was kept beside it.',
 } as const
 
-export function damagedPart(line: number, part: string | null): string {
-  const what = PARTS[part ?? ''] ?? 'a part of the visit'
-  return `Line ${line} is damaged and was left out: ${what}.${part === 'log' ? ' Add the log’s own file again.' : ''}`
-}
-
-const PARTS: Readonly<Record<string, string>> = {
+const PARTS = {
   log: 'a log',
   typed: 'a reading typed by hand',
   decision: 'a decision on a reading',
   kit: 'the measuring kit',
   settings: 'the settings',
   end: 'the end of the visit',
+} as const
+
+/** `part`: null where it is not known. */
+export function damagedPart(line: number, part: keyof typeof PARTS | null): string {
+  const what = part === null ? 'a part of the visit' : PARTS[part]
+  return `Line ${line} is damaged and was left out: ${what}.${part === 'log' ? ' Add the log’s own file again.' : ''}`
 }
 
-export function unknownKeys(line: number, keys: readonly string[]): string {
-  // Somebody else's words: nothing in them may steer a terminal, and many of them tell no more than a few.
-  const shown = keys.slice(0, 5).map((key) => `‘${key.replace(/\p{C}/gu, '\ufffd').slice(0, 40)}’`)
-  const more = keys.length > 5 ? ` and ${keys.length - 5} more` : ''
-  return `Line ${line}: this version does not know ${shown.join(', ')}${more}; saving will not keep it.`
+export function unknownKeys(line: number, { named, more }: Named<string>): string {
+  const keys = `${named.map((key) => `‘${key}’`).join(', ')}${more > 0 ? ` and ${more} more` : ''}`
+  return `Line ${line}: this version does not know ${keys}; saving will not keep it.`
 }
 
 export function afterTheEnd(line: number): string {

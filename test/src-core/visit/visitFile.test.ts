@@ -127,6 +127,12 @@ describe('a part written by hand', () => {
     ])
   })
 
+  it('of a name that is none, were it one that every object has, is told as a part', () => {
+    expect(
+      damageOf([HEADER, unchecked(settings), unchecked({ part: 'constructor' }), unchecked(end)]),
+    ).toContain('Line 3 is damaged and was left out: a part of the visit.')
+  })
+
   it('that stands once and is there twice is told', () => {
     const two = [HEADER, unchecked(settings), unchecked(settings), unchecked(end)]
     expect(damageOf(two)[0]).toContain('Parts of the file were moved, added or changed')

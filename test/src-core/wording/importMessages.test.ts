@@ -1,8 +1,14 @@
 import { describe, expect, it } from 'vitest'
 import { SET_ASIDE_REASONS } from '../../../src-core/log/logReport'
-import type { Choice, ChoiceLabel, RefusalReason } from '../../../src-core/log/refusal'
+import type { Choice, ChoiceLabel, RefusalReason, RowShown } from '../../../src-core/log/refusal'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
-import { refusalLine, refusalText, SET_ASIDE_DETAIL } from '../../../src-core/wording/english/importMessages'
+import {
+  choiceExample,
+  choiceLabel,
+  refusalLine,
+  refusalText,
+  SET_ASIDE_DETAIL,
+} from '../../../src-core/wording/english/importMessages'
 
 const told = (reason: RefusalReason, choices: readonly Choice[] = []) =>
   refusalText(reason, choices, 'terminal')
@@ -38,9 +44,7 @@ describe('a refusal', () => {
   })
 
   it('names the option that answers it', () => {
-    const units = (['mg/dL', 'mmol/L'] as const).map((answer) =>
-      choice(answer, { of: 'unit', answer, stated: null, grams: false, odd: false }),
-    )
+    const units = (['mg/dL', 'mmol/L'] as const).map((answer) => choice(answer, { of: 'unit', unit: answer }))
     expect(told({ key: 'unit', open: 'values-fit-both' }, units)).toContain(
       '--log-unit mg/dL or --log-unit mmol/L',
     )
@@ -79,6 +83,41 @@ describe('a refusal', () => {
     for (const form of ['spreadsheet', 'archive', 'pdf', 'picture', 'binary'] as const) {
       expect(told({ key: 'not-text', form })).toMatch(/^The file is .*\. .*(save|Unpack|Export).*\.$/)
     }
+  })
+})
+
+describe('a choice', () => {
+  const row = { line: 4, second: 86_400, value: 6.4, unit: null }
+
+  it('shows rows as they would be read: midnight at the end of a day is no morning', () => {
+    const shown = (rows: readonly RowShown[]) =>
+      choiceExample({ ...choice('date=1', { of: 'one-person' }), example: { of: 'rows', rows } })
+    expect(
+      shown([
+        { ...row, date: parseIsoDay('2026-03-02') },
+        { ...row, date: [3, 4, 26], second: 7 * 3600 + 630, unit: 'mmol/L' },
+        { ...row, date: null, second: null },
+      ]),
+    ).toBe('line 4: 2026-03-02, 24:00, 6.4 · line 4: 3/4/26, 07:10, 6.4 mmol/L · line 4: 6.4')
+  })
+
+  it('of the unit says what it makes of each value', () => {
+    const labels: readonly ChoiceLabel[] = [
+      { of: 'unit', unit: 'mg/dL' },
+      { of: 'all-in', unit: 'g/L' },
+      { of: 'as-rows-say' },
+      { of: 'each-by-size' },
+      { of: 'odd-in-other', unit: 'mg/dL' },
+      { of: 'odd-in-other', unit: 'g/L' },
+    ]
+    expect(labels.map((label) => choiceLabel(choice('x', label)))).toEqual([
+      'mg/dL',
+      'all in g/L',
+      'as each row says',
+      'both units are mixed: each value in the unit that its size fits',
+      'both units are mixed: mg/dL, and the values that cannot be of it in the other',
+      'both units are mixed: g/L, and the values that cannot be of it in mmol/L',
+    ])
   })
 })
 

@@ -1,79 +1,98 @@
 import { describe, expect, it } from 'vitest'
-import { type LogReport, SET_ASIDE_REASONS, type SetAsideReason } from '../../../src-core/log/logReport'
+import { SET_ASIDE_REASONS } from '../../../src-core/log/logReport'
 import {
+  answerText,
+  columnsText,
   dateDecisionText,
   fingerprintText,
-  logName,
   rowsText,
   SET_ASIDE_WORDS,
-  shortHash,
   unitDecisionText,
 } from '../../../src-core/wording/english/logs'
 
-function report(parts: Partial<LogReport> = {}): LogReport {
-  return {
-    name: 'export of A Person.csv',
-    sha256: '7f3a91c2d4e5b6071122334455667788'.repeat(2),
-    bytes: 100,
-    encoding: 'utf-8',
-    delimiter: ',',
-    headerLine: 1,
-    columns: [],
-    tables: [],
-    notUsed: [],
-    unit: { value: 'mg/dL', basis: 'header' },
-    dateOrder: { value: 'ymd', basis: 'form' },
-    rows: { total: 440, accepted: 440, setAside: 0 },
-    setAside: [],
-    notes: [],
-    ...parts,
-  }
-}
-
-function setAside(reasons: readonly SetAsideReason[]): Partial<LogReport> {
-  return {
-    rows: { total: 440 + reasons.length, accepted: 440, setAside: reasons.length },
-    setAside: reasons.map((reason, i) => ({ line: i + 2, reason, text: '' })),
-  }
-}
-
 describe('a log on paper', () => {
-  it('is a number with a short hash; its file’s name stays off the page', () => {
-    expect(logName(0)).toBe('log 1')
-    expect(shortHash(report().sha256)).toBe('7f3a91c2')
-    expect(fingerprintText([report()])).toBe('log 1: 7f3a91c2')
-    expect(fingerprintText([report(), report(), report()])).toBe(
-      'log 1: 7f3a91c2 · log 2: 7f3a91c2 · log 3: 7f3a91c2',
+  it('is a number with digits of its hash, more briefly the more there are', () => {
+    const two = { n: 2, named: ['7f3a91c2', '00112233'], more: 0, brief: false }
+    expect(fingerprintText(two)).toBe('log 1: 7f3a91c2 · log 2: 00112233')
+    expect(fingerprintText({ n: 11, named: ['7f3a', '0011'], more: 9, brief: true })).toBe(
+      '11 logs: 7f3a 0011 and 9 more',
     )
   })
 
-  it('is named more briefly the more there are', () => {
-    expect(fingerprintText(Array.from({ length: 4 }, () => report()))).toBe('4 logs: 7f3a 7f3a 7f3a 7f3a')
-    expect(fingerprintText(Array.from({ length: 11 }, () => report()))).toMatch(
-      /^11 logs: (7f3a ){8}and 3 more$/,
+  it('tells its rows with the reasons', () => {
+    expect(rowsText({ total: 440, accepted: 440, setAside: 0, reasons: [] })).toBe(
+      '440 rows: 440 readings, 0 set aside.',
+    )
+    const reasons = [
+      { reason: 'empty-value' as const, n: 2 },
+      { reason: 'duplicate' as const, n: 3 },
+    ]
+    expect(rowsText({ total: 445, accepted: 440, setAside: 5, reasons })).toBe(
+      '445 rows: 440 readings, 5 set aside (2 without a value and 3 held twice).',
     )
   })
-})
 
-describe('the rows of a log', () => {
-  it('add up: total is accepted plus set aside, with the reasons', () => {
-    expect(rowsText(report())).toBe('440 rows: 440 readings, 0 set aside.')
+  it('names every reason in words of its own', () => {
+    expect(new Set(SET_ASIDE_REASONS.map((reason) => SET_ASIDE_WORDS[reason])).size).toBe(
+      SET_ASIDE_REASONS.length,
+    )
+  })
+
+  it('tells its columns, those not used, and its other tables', () => {
+    const column = (index: number, header: string) => ({ n: 1, named: [{ index, header }], more: 0 })
     expect(
-      rowsText(report(setAside(['duplicate', 'empty-value', 'duplicate', 'empty-value', 'duplicate']))),
-    ).toBe('445 rows: 440 readings, 5 set aside (2 without a value and 3 held twice).')
-    expect(rowsText(report(setAside(['footer'])))).toContain('1 set aside (1 at the foot of the file)')
-  })
-
-  it('name every reason in words of its own', () => {
-    const words = SET_ASIDE_REASONS.map((reason) => SET_ASIDE_WORDS[reason])
-    expect(new Set(words).size).toBe(SET_ASIDE_REASONS.length)
-    for (const reason of SET_ASIDE_REASONS) {
-      expect(rowsText(report(setAside([reason])))).toContain(`(1 ${SET_ASIDE_WORDS[reason]})`)
-    }
+      columnsText({
+        read: [
+          { role: 'date', columns: column(0, '') },
+          { role: 'glucose', columns: column(1, 'We\u001brt') },
+        ],
+        notUsed: { n: 5, named: [{ index: 4, header: 'Puls', filled: 31 }], more: 4 },
+        otherTables: {
+          n: 1,
+          named: [{ headerLine: null, firstLine: 3, lastLine: 9, read: false, rows: 7 }],
+          more: 0,
+        },
+      }),
+    ).toBe(
+      'Date from column 1, glucose from ‘We\u241brt’. Not used: ‘Puls’ (31 cells) and 4 more. 1 table without glucose: lines 3 to 9.',
+    )
+    expect(
+      columnsText({
+        read: [],
+        notUsed: { n: 0, named: [], more: 0 },
+        otherTables: { n: 0, named: [], more: 0 },
+      }),
+    ).toBe('')
   })
 })
 
 describe('what was decided about a log', () => {
+  it('is told as it was answered', () => {
+    const columns = [
+      { index: 2, header: '' },
+      { index: -1, header: 'Wert' },
+    ]
+    expect(
+      (
+        [
+          { of: 'unit', unit: 'mixed' },
+          { of: 'dates', order: 'dmy' },
+          { of: 'columns', role: 'glucose', columns },
+          { of: 'kinds', kinds: ['48'] },
+          { of: 'clock', hours: '12' },
+          { of: 'year', year: 2026 },
+        ] as const
+      ).map(answerText),
+    ).toEqual([
+      'both units mixed',
+      'dates day first',
+      'glucose from column 3 and ‘Wert’',
+      'glucose is ‘48’',
+      'second part of each day after noon',
+      'first date in 2026',
+    ])
+  })
+
   it('is told with its basis', () => {
     expect(unitDecisionText({ value: 'mmol/L', basis: 'values' })).toBe('Unit mmol/L, judged by the values.')
     expect(unitDecisionText({ value: 'mg/dL', basis: 'answer' })).toBe('Unit mg/dL, as answered.')
