@@ -1,5 +1,6 @@
 import { findNodeAtLocation, type Node, parseTree, type ParseError } from 'jsonc-parser'
 import type { z } from 'zod'
+import { shortName } from '../model/named'
 import { KIT, type Kit } from './kit'
 import { type WrongValue, wrongValue } from './kitFault'
 
@@ -26,7 +27,6 @@ export type KitPath = readonly (string | number)[]
 
 /** More are not told at once; the rest shows when these are mended. */
 const MOST_PROBLEMS = 10
-const LONGEST_KEY = 40
 /** The shapes need four; the JSON library calls itself once for each level. */
 const DEEPEST = 50
 
@@ -44,7 +44,7 @@ export function readKit(text: string): { readonly kit: Kit } | { readonly proble
     return { problems: [at(errors[0]?.offset ?? 0, { key: 'not-json' })] }
   const twice = keyTwice(tree)
   if (twice !== null)
-    return { problems: [at(twice.offset, { key: 'key-twice', name: shortKey(String(twice.value)) })] }
+    return { problems: [at(twice.offset, { key: 'key-twice', name: shortName(String(twice.value)) })] }
   const result = KIT.safeParse(JSON.parse(json), { reportInput: true })
   if (result.success) return { kit: result.data }
   const problems = result.error.issues.flatMap((issue) => {
@@ -55,7 +55,7 @@ export function readKit(text: string): { readonly kit: Kit } | { readonly proble
     return issue.keys.map((key) => {
       const value = findNodeAtLocation(tree, [...path, key])
       const offset = (value?.parent ?? tree).offset
-      return at(offset, { key: 'unknown-key', path, name: shortKey(key), known: knownKeys(path) })
+      return at(offset, { key: 'unknown-key', path, name: shortName(key), known: knownKeys(path) })
     })
   })
   return { problems: problems.sort((a, b) => a.line - b.line).slice(0, MOST_PROBLEMS) }
@@ -111,8 +111,4 @@ function innermost(shape: z.ZodType): z.ZodType {
   const inner = shape as { unwrap?: () => z.ZodType; element?: z.ZodType }
   if (inner.element !== undefined) return innermost(inner.element)
   return inner.unwrap === undefined ? shape : innermost(inner.unwrap())
-}
-
-function shortKey(key: string): string {
-  return key.length <= LONGEST_KEY ? key : `${key.slice(0, LONGEST_KEY)}…`
 }

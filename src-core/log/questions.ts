@@ -9,7 +9,6 @@ import type { UnitAnswer } from './logSource'
 import type {
   Choice,
   ChoiceEffect,
-  ChoiceExample,
   ChoiceLabel,
   Question,
   Refusal,
@@ -90,21 +89,14 @@ function columnChoices(plan: NoPlan, preview: (columns: string) => readonly RowS
   if (plan.kinds) {
     const { column, names, people } = plan.kinds
     const of = people === true ? 'person' : 'kind'
-    return names.slice(0, MOST_CHOICES).map((name) => {
-      const answer = `kind=${String(column)}:${name}`
-      return { answer, label: { of, name: shortName(name) }, example: rowsOf(preview(answer)), effect: null }
-    })
+    const offered = names.slice(0, MOST_CHOICES)
+    return offered.map((name) => shown(`kind=${column}:${name}`, { of, name: shortName(name) }, preview))
   }
   if (plan.missing === 'half-days') {
-    return (['12', '24'] as const).map((hours) => {
-      const answer = `clock=${hours}`
-      return { answer, label: { of: 'clock', hours }, example: rowsOf(preview(answer)), effect: null }
-    })
+    return (['12', '24'] as const).map((hours) => shown(`clock=${hours}`, { of: 'clock', hours }, preview))
   }
   if (plan.missing === 'whose') {
-    const [{ index }] = plan.candidates
-    const answer = `glucose=${String(index + 1)}`
-    return [{ answer, label: { of: 'one-person' }, example: rowsOf(preview(answer)), effect: null }]
+    return [shown(`glucose=${plan.candidates[0].index + 1}`, { of: 'one-person' }, preview)]
   }
   const role =
     plan.missing === 'one-time-column'
@@ -113,14 +105,11 @@ function columnChoices(plan: NoPlan, preview: (columns: string) => readonly RowS
         ? 'date'
         : 'glucose'
   const choices = plan.candidates.map(({ index, header, cells }): Choice => {
-    const answer = `${role}=${String(index + 1)}`
-    const rows = preview(answer)
-    const example: ChoiceExample =
-      rows.length === 0 ? { of: 'cells', text: cells.join(' · ').slice(0, LONGEST_CELLS) } : rowsOf(rows)
-    return { answer, label: { of: 'column', index, header: shortName(header) }, example, effect: null }
+    const choice = shown(`${role}=${index + 1}`, { of: 'column', index, header: shortName(header) }, preview)
+    if (isReadable(choice)) return choice
+    return { ...choice, example: { of: 'cells', text: cells.join(' · ').slice(0, LONGEST_CELLS) } }
   })
   // What would give readings comes first; the rest stands in the list of columns.
-  const isReadable = ({ example }: Choice): boolean => example.of === 'rows'
   return [
     ...allTogether(plan, preview),
     ...choices.filter(isReadable),
@@ -139,16 +128,21 @@ function allTogether(
       .slice(0, count)
       .map(({ index, header }) => ({ index, header: shortName(header) }))
     columns.sort((a, b) => a.index - b.index)
-    const answer = `glucose=${columns.map(({ index }) => String(index + 1)).join('|')}`
-    return { answer, label: { of: 'columns', columns }, example: rowsOf(preview(answer)), effect: null }
+    const answer = `glucose=${columns.map(({ index }) => index + 1).join('|')}`
+    return shown(answer, { of: 'columns', columns }, preview)
   })
 }
 const MOST_TOGETHER = 8
 /** Letters shown of a column's first cells. */
 const LONGEST_CELLS = 60
 
-function rowsOf(rows: readonly RowShown[]): ChoiceExample {
-  return { of: 'rows', rows }
+function isReadable({ example }: Choice): boolean {
+  return example.of === 'rows' && example.rows.length > 0
+}
+
+/** A choice with rows as its answer would read them. */
+function shown(answer: string, label: ChoiceLabel, preview: (answer: string) => readonly RowShown[]): Choice {
+  return { answer, label, example: { of: 'rows', rows: preview(answer) }, effect: null }
 }
 
 /** Asks for the unit of values that name none, or that cannot be of the one named; each choice shows two rows. */
@@ -240,21 +234,9 @@ export function yearRefusal(
   years: readonly number[],
   preview: (year: number) => readonly RowShown[],
 ): Refusal {
-  const choices = years.map((year): Choice => ({
-    answer: `year=${String(year)}`,
-    label: { of: 'year', year },
-    example: rowsOf(preview(year)),
-    effect: null,
-  }))
-  return refusal(
-    log,
-    'date-order-unknown',
-    { key: 'year', year: years[0] },
-    {
-      line,
-      question: { option: '--columns', choices },
-    },
-  )
+  const choices = years.map((year) => shown(`year=${year}`, { of: 'year', year }, () => preview(year)))
+  const question: Question = { option: '--columns', choices }
+  return refusal(log, 'date-order-unknown', { key: 'year', year: years[0] }, { line, question })
 }
 
 /** Asks for the order of day and month. */
@@ -265,15 +247,9 @@ export function dateRefusal(log: string, table: RowTable, dates: OrderOpen, late
     const effect = daysRead(table, order, latestDay)
     return [{ answer: order, label: { of: 'dates', order }, example: { of: 'day', day }, effect }]
   })
-  return refusal(
-    log,
-    'date-order-unknown',
-    { key: 'date-order' },
-    {
-      line: table.line[dates.row],
-      question: { option: '--dates', choices },
-    },
-  )
+  const question: Question = { option: '--dates', choices }
+  const line = table.line[dates.row]
+  return refusal(log, 'date-order-unknown', { key: 'date-order' }, { line, question })
 }
 
 /** What the open dates span in this order. */

@@ -3,7 +3,7 @@ import { highsBeyond } from '../analysis/highsBeyond'
 import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
 import { notCountedTold } from '../told/lows'
-import { columnsTold, setAsideLines } from '../told/logs'
+import { columnsTold, setAsideTold } from '../told/logs'
 import { namingOf, periodMeasure } from '../told/measures'
 import { twoPeriodsTold } from '../told/twoPeriods'
 import { plainText } from '../wording/phrases'
@@ -23,7 +23,7 @@ export function terminalSummary(
   const told = twoPeriodsTold(analysis)
   const a1c = periodA1c(period)
   const lines = [
-    ...analysis.sources.flatMap((log) => terminal.logLines(log, columnsTold(log), setAsideLines(log))),
+    ...analysis.sources.flatMap((log) => terminal.logLines(log, columnsTold(log), setAsideTold(log))),
     '',
     terminal.extentLine(period),
     terminal.lowsLine(period.lows, settings.unit),

@@ -6,7 +6,6 @@ import {
   type LogReport,
   SET_ASIDE_REASONS,
   setAsideByReason,
-  type SetAsideReason,
 } from '../log/logReport'
 import type { LogAnswers, UnitAnswer } from '../log/logSource'
 import { parseNamedColumns } from '../log/namedColumns'
@@ -53,17 +52,9 @@ export function rowsTold(log: LogReport) {
 /** More lines of a reason are counted, not named. */
 const MOST_LINES = 5
 
-/** The lines of the rows that were set aside, by reason. */
-export function setAsideLines(log: LogReport): ReadonlyMap<SetAsideReason, Named<number>> {
-  return new Map(
-    [...setAsideByReason(log)].map(([reason, rows]) => [
-      reason,
-      namedAtMost(
-        rows.map(({ line }) => line),
-        MOST_LINES,
-      ),
-    ]),
-  )
+/** The rows set aside by reason, of which a few are named by their lines. */
+export function setAsideTold(log: LogReport) {
+  return [...setAsideByReason(log)].map(([reason, rows]) => ({ reason, rows: namedAtMost(rows, MOST_LINES) }))
 }
 
 /** One thing that a person answered about a log. */

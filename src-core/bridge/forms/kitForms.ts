@@ -85,14 +85,8 @@ export function kitAfter(
 ): { readonly kit: Kit } | { readonly faults: readonly FieldFault[] } {
   const entries: readonly unknown[] = kit[list] ?? []
   if (place !== null && place >= entries.length) return { kit }
-  if (fields === null)
-    return {
-      kit: withList(
-        kit,
-        list,
-        entries.filter((_, i) => i !== place),
-      ),
-    }
+  const others = entries.filter((_, i) => i !== place)
+  if (fields === null) return { kit: withList(kit, list, others) }
   const reader = fieldReader(words, fields)
   const entry = ENTRIES[list](reader, words)
   if (reader.faults.length > 0) return { faults: reader.faults }

@@ -1,11 +1,10 @@
 import type { PeriodFigures } from '../../analysis/analysis'
 import type { Lows } from '../../day/lows'
 import type { DaySpan } from '../../log/readings'
-import type { LogReport, SetAsideReason } from '../../log/logReport'
-import type { Named } from '../../model/named'
+import type { LogReport } from '../../log/logReport'
 import { LIMITS } from '../../reference/limits'
 import type { ToldA1c } from '../../told/estimatedA1c'
-import type { columnsTold } from '../../told/logs'
+import type { columnsTold, setAsideTold } from '../../told/logs'
 import type { Measure, Naming } from '../../told/measures'
 import type { GlucoseUnit } from '../../units/glucose'
 import { spanText } from './dates'
@@ -103,16 +102,16 @@ export function a1cLine(
 export function logLines(
   log: LogReport,
   columns: ReturnType<typeof columnsTold>,
-  setAside: ReadonlyMap<SetAsideReason, Named<number>>,
+  setAside: ReturnType<typeof setAsideTold>,
 ): readonly string[] {
   const unit = `${log.unit.value === 'mixed' ? 'mg/dL and mmol/L mixed' : log.unit.value} ${BASIS[log.unit.basis]}`
   const dates = `dates ${ORDER[log.dateOrder.value]} ${BASIS[log.dateOrder.basis]}`
   return [
     `${log.name}: ${log.rows.accepted} of ${count(log.rows.total, 'row')} read; ${unit}; ${dates}`,
     `  ${columnsText(columns)}`,
-    ...[...setAside].map(
-      ([reason, rows]) =>
-        `  set aside, ${reason}: ${rows.n === 1 ? 'line' : 'lines'} ${listedWithMore(rows, String)}`,
+    ...setAside.map(
+      ({ reason, rows }) =>
+        `  set aside, ${reason}: ${rows.n === 1 ? 'line' : 'lines'} ${listedWithMore(rows, ({ line }) => String(line))}`,
     ),
     ...log.notes.map((note) => `  ${noteText(note, 'terminal')}`),
   ]
