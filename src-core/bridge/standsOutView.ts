@@ -1,5 +1,4 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { countMarks } from '../technique/equipmentStretches'
 import { doubtOfFindings, findingsTold } from '../told/findings'
 import type { Words } from '../wording/words'
 
@@ -16,16 +15,9 @@ export interface StandsOutView {
   readonly remark: string | null
 }
 
-export function standsOutView(
-  words: Words,
-  analysis: Analysis,
-  { findings, visibleRise, kind, lows }: PeriodFigures,
-): StandsOutView {
+export function standsOutView(words: Words, analysis: Analysis, period: PeriodFigures): StandsOutView {
   const { settings } = analysis
-  const doubtfulLows = countMarks(
-    lows.each.map(({ index }) => index),
-    analysis,
-  )
+  const { findings, visibleRise, kind } = period
   return {
     findings: findingsTold(findings, settings).map((told, i) => ({
       text: words.findings.findingText(told, settings),
@@ -36,6 +28,6 @@ export function standsOutView(
         ? null
         : findings.length === 0
           ? words.findings.nothingStandsOut(visibleRise)
-          : words.findings.doubtOfFindings(doubtOfFindings(findings, doubtfulLows)),
+          : words.findings.doubtOfFindings(doubtOfFindings(analysis, period)),
   }
 }

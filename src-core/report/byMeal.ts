@@ -32,7 +32,7 @@ export function byMealBehind(context: ReportContext): readonly Block[] {
 
 /** The last row holds what has no tag: every reading stands in a row, and so does every low. */
 function momentsTable(context: ReportContext, title: string, knownTo: boolean): Block {
-  const { unit } = context
+  const { unit, words } = context
   const { readings } = context.analysis
   const { moments, untagged } = context.figures.byMeal
   const goals = moments.some(({ goal }) => goal !== null)
@@ -40,39 +40,35 @@ function momentsTable(context: ReportContext, title: string, knownTo: boolean): 
     const median = measureOf('medianMgDl', row, { interval: row.medianCi95MgDl })
     return [
       String(row.n),
-      [{ text: context.words.figures.valueText(median, unit), bold: true }],
-      ...(knownTo ? [context.words.figures.limitsOfText(median, unit)] : []),
-      context.words.figures.valueText(measureOf('middleHalfMgDl', row), unit),
-      context.words.numbers.readingText(readings, row.lowest, unit),
-      context.words.numbers.readingText(readings, row.highest, unit),
+      [{ text: words.figures.valueText(median, unit), bold: true }],
+      ...(knownTo ? [words.figures.limitsOfText(median, unit)] : []),
+      words.figures.valueText(measureOf('middleHalfMgDl', row), unit),
+      words.numbers.readingText(readings, row.lowest, unit),
+      words.numbers.readingText(readings, row.highest, unit),
       String(row.readingsBelow70),
     ]
   }
   const rows = [
     ...moments.map((moment) => [
-      context.words.meals.momentName(moment.moment),
+      words.meals.momentName(moment.moment),
       ...figuresOf(moment),
       ...(goals
         ? [
-            moment.goal === null
-              ? context.words.numbers.NO_NUMBER
-              : `${moment.withinGoal ?? 0} of ${moment.n}`,
-            moment.goal === null
-              ? context.words.numbers.NO_NUMBER
-              : context.words.meals.goalText(moment.goal, unit),
+            moment.goal === null ? words.numbers.NO_NUMBER : `${moment.withinGoal ?? 0} of ${moment.n}`,
+            moment.goal === null ? words.numbers.NO_NUMBER : words.meals.goalText(moment.goal, unit),
           ]
         : []),
     ]),
     [
-      context.words.meals.WITHOUT_A_TAG,
+      words.meals.WITHOUT_A_TAG,
       ...(untagged === null
-        ? ['0', ...Array<string>(knownTo ? 5 : 4).fill(context.words.numbers.NO_NUMBER), '0']
+        ? ['0', ...Array<string>(knownTo ? 5 : 4).fill(words.numbers.NO_NUMBER), '0']
         : figuresOf(untagged)),
-      ...(goals ? [context.words.numbers.NO_NUMBER, context.words.numbers.NO_NUMBER] : []),
+      ...(goals ? [words.numbers.NO_NUMBER, words.numbers.NO_NUMBER] : []),
     ],
   ]
   const right = { width: '*', align: 'right' } as const
-  const columns = context.words.pages.BY_MEAL_COLUMNS
+  const columns = words.pages.BY_MEAL_COLUMNS
   return table(
     [
       { title, width: 84 },
@@ -82,7 +78,7 @@ function momentsTable(context: ReportContext, title: string, knownTo: boolean): 
       { title: columns.middleHalf, ...right },
       { title: columns.lowest, ...right },
       { title: columns.highest, ...right },
-      { title: `below ${context.words.numbers.limitText(LIMITS.low, unit)}`, ...right },
+      { title: `below ${words.numbers.limitText(LIMITS.low, unit)}`, ...right },
       ...(goals
         ? [
             { title: columns.withinGoal, ...right },

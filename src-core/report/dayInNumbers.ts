@@ -65,17 +65,17 @@ function rowWithoutTime({
 /** The day in blocks of three hours: how many readings, their middle and their spread. Nothing where the log gives no times. */
 export function dayInNumbers(context: ReportContext): readonly Block[] {
   if (!context.timesKnown) return []
-  const { unit } = context
+  const { unit, words } = context
   const { titles, rows } = blocksTable(context)
   const right = { width: '*', align: 'right' } as const
   const blocks = [
-    heading(context.words.day.blocksTitle(unit)),
+    heading(words.day.blocksTitle(unit)),
     table(
       titles.map((title, i) => (i === 0 ? { title, width: 50 } : { title, ...right })),
       rows,
       SMALL,
     ),
-    greyParagraph(context.words.day.blocksNote(FEWEST_BLOCK_READINGS, FEWEST_READINGS), {
+    greyParagraph(words.day.blocksNote(FEWEST_BLOCK_READINGS, FEWEST_READINGS), {
       fontSize: TYPE.small,
     }),
   ]

@@ -46,7 +46,7 @@ type Item = { readonly first: number; readonly set: RepeatSet | null }
  */
 export function diary(context: ReportContext): readonly Block[] {
   const { readings } = context.analysis
-  const { indexes, figures } = context
+  const { indexes, figures, words } = context
   const days = context.options.diaryDays ?? USUAL_DIARY_DAYS
   const last = indexes.at(-1)
   if (figures.kind === 'sensor' || days === 0 || last === undefined) return []
@@ -75,9 +75,7 @@ export function diary(context: ReportContext): readonly Block[] {
       rows.push([
         dayCell(context, day, end),
         ...columns.map((_, i) =>
-          i === 0
-            ? [{ text: context.words.diary.NO_READINGS_THEN, color: PRINT_PALETTE.grey, noWrap: true }]
-            : '',
+          i === 0 ? [{ text: words.diary.NO_READINGS_THEN, color: PRINT_PALETTE.grey, noWrap: true }] : '',
         ),
         '',
       ])
@@ -99,16 +97,16 @@ export function diary(context: ReportContext): readonly Block[] {
   }
   const stretches = toldOnce(context.analysis, rangeOfDays(readings, { from, to }))
   return [
-    heading(context.words.diary.DIARY),
+    heading(words.diary.DIARY),
     greyParagraph(
-      `${context.words.diary.diaryCaption(to - from + 1, to - figures.from + 1, context.unit)} ${context.words.diary.diaryLegend(new Set(columns.map(({ byTag }) => byTag)).size > 1)}${context.words.stretches.bracketedDaysSentence(stretches)}`,
+      `${words.diary.diaryCaption(to - from + 1, from > figures.from ? to - figures.from + 1 : null, context.unit)} ${words.diary.diaryLegend(new Set(columns.map(({ byTag }) => byTag)).size > 1)}${words.stretches.bracketedDaysSentence(stretches)}`,
       { fontSize: TYPE.small },
     ),
     table(
       [
         { title: '', width: WIDTHS.day + (stretches.length > 0 ? WIDTHS.bracket : 0) },
         ...columns.map((column) => ({ title: column.title, width: widthOf(column) })),
-        { title: context.words.pages.DIARY_NOTES, width: '*' as const },
+        { title: words.pages.DIARY_NOTES, width: '*' as const },
       ],
       rows,
       { fontSize: SMALL },
@@ -138,25 +136,26 @@ function itemsByDay(context: ReportContext, from: DayNumber, to: DayNumber): Rea
 
 /** Columns for the tests `shown`: by the log's own tags where it tells meals, a test without one by its hour. */
 function columnsOf(context: ReportContext, shown: readonly number[]): readonly Column[] {
+  const { words } = context
   const { readings } = context.analysis
   const ofMeal = new Map(shown.map((index) => [index, mealColumnOf(readings.meal(index))]))
   const meals = MEAL_COLUMNS.filter(({ moment }) => [...ofMeal.values()].includes(moment))
   if (!tellsMeals(context.figures.byMeal) || meals.length === 0) {
-    const columns = hoursColumns(context.words, readings, BLOCK_HOURS)
+    const columns = hoursColumns(words, readings, BLOCK_HOURS)
     return shown.every((index) => hasClockTime(readings, index))
       ? columns
-      : [...columns, noTime(context.words, readings)]
+      : [...columns, noTime(words, readings)]
   }
   const untagged = shown.filter((index) => ofMeal.get(index) === null)
   const timed = untagged.filter((index) => hasClockTime(readings, index))
   const byTag = meals.map(({ moment, fromHour }) => ({
-    title: context.words.diary.MEAL_TITLES[moment],
+    title: words.diary.MEAL_TITLES[moment],
     holds: (index: number) => ofMeal.get(index) === moment,
     fromHour,
     byTag: true as const,
   }))
   const byHours = HOURS_OF_UNTAGGED.map((hours) =>
-    hoursColumns(context.words, readings, hours)
+    hoursColumns(words, readings, hours)
       .filter(({ holds }) => timed.some(holds))
       .map((column) => ({
         ...column,
@@ -168,7 +167,7 @@ function columnsOf(context: ReportContext, shown: readonly number[]): readonly C
       ? [
           ...byTag,
           {
-            title: `${context.words.day.hoursText(0, HOURS_PER_DAY)}, ${context.words.diary.NO_TAG}`,
+            title: `${words.day.hoursText(0, HOURS_PER_DAY)}, ${words.diary.NO_TAG}`,
             holds: (index: number) => ofMeal.get(index) === null && hasClockTime(readings, index),
             timed: true as const,
           },
@@ -179,7 +178,7 @@ function columnsOf(context: ReportContext, shown: readonly number[]): readonly C
     : [
         ...columns,
         {
-          ...noTime(context.words, readings),
+          ...noTime(words, readings),
           holds: (index) => ofMeal.get(index) === null && !hasClockTime(readings, index),
         },
       ]

@@ -8,7 +8,7 @@ import { reasonsTold } from '../told/reasons'
 import { markedText, type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
-import { greyParagraph, heading, paragraph, table } from './parts'
+import { greyParagraph, heading, heads, paragraph, right, table } from './parts'
 import { SECTION } from './sections'
 
 /** Sets that are listed; of more, the latest. */
@@ -26,13 +26,7 @@ export function disagreeingSets(context: ReportContext): readonly Block[] {
     heading(pages.TITLES.disagreeing, SECTION.disagreeing),
     greyParagraph(pages.DISAGREEING_NOTE),
     table(
-      [
-        { title: columns[0], width: 110 },
-        { title: columns[1], width: '*' },
-        { title: columns[2], width: 44, align: 'right' },
-        { title: columns[3], width: 96, align: 'right' },
-        { title: columns[4], width: 80 },
-      ],
+      heads(columns, [110, '*', right(44), right(96), 80]),
       shown.map((set) => row(context, set)),
     ),
     ...shown.flatMap((set) => contradictedLow(context, set)),
@@ -42,24 +36,24 @@ export function disagreeingSets(context: ReportContext): readonly Block[] {
 }
 
 function row(context: ReportContext, set: RepeatSet): readonly string[] {
+  const { words } = context
   const { readings } = context.analysis
   const [first] = set.members
   const minutes = minutesBetween(readings, first, set.members[set.members.length - 1])
   const sequence = set.members.map((index) => markedText(context, index)).join(' → ')
   const meters = [...new Set(set.members.map((index) => context.meterNames[readings.meter[index]]))]
   return [
-    context.words.dates.readingMoment(readings, first, context.years),
-    `${set.holdsLow ? '■ ' : ''}${sequence} (${context.words.dates.durationText(minutes)})`,
-    `${context.words.numbers.percentText(set.spreadPercent)} %`,
-    set.holdsLow
-      ? context.words.pages.A_SEQUENCE
-      : context.words.numbers.glucoseText(set.consensusMgDl, context.unit),
-    context.words.numbers.listed(meters),
+    words.dates.readingMoment(readings, first, context.years),
+    `${set.holdsLow ? '■ ' : ''}${sequence} (${words.dates.durationText(minutes)})`,
+    `${words.numbers.percentText(set.spreadPercent)} %`,
+    set.holdsLow ? words.pages.A_SEQUENCE : words.numbers.glucoseText(set.consensusMgDl, context.unit),
+    words.numbers.listed(meters),
   ]
 }
 
 /** Of a set with a low and no marked member, which stands nowhere else: that the low and a test beside it cannot both be right. */
 function contradictedLow(context: ReportContext, { members, holdsLow }: RepeatSet): readonly Block[] {
+  const { words } = context
   const { readings } = context.analysis
   if (!holdsLow || members.some((index) => context.analysis.marked.has(index))) return []
   const told = contradictions(readings, members)
@@ -68,10 +62,10 @@ function contradictedLow(context: ReportContext, { members, holdsLow }: RepeatSe
   if (!reason) return []
   const index = members[place]
   const note = noteTellsOfTechnique(readNote(readings.note(index)))
-  const reasons = context.words.reasons.reasonsText(
+  const reasons = words.reasons.reasonsText(
     reasonsTold(note === null ? [reason] : [reason, note], readings, index),
     readings,
     context.unit,
   )
-  return [paragraph(`${context.words.dates.readingMoment(readings, index, context.years)}: ${reasons}`)]
+  return [paragraph(`${words.dates.readingMoment(readings, index, context.years)}: ${reasons}`)]
 }

@@ -14,7 +14,17 @@ import { doubtfulInPeriod, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
 import { keptTogether } from './height'
-import { greyParagraph, heading, pageReferences, paragraph, picture, table, TYPE } from './parts'
+import {
+  greyParagraph,
+  heading,
+  heads,
+  pageReferences,
+  paragraph,
+  picture,
+  right,
+  table,
+  TYPE,
+} from './parts'
 import { SECTION } from './sections'
 
 /** Doubtful readings shown with picture, reasons and advice; of more, the lows and those of the highest doubt. */
@@ -27,10 +37,12 @@ const MOST_MOVERS = 3
 
 /** The doubtful readings one by one, lows on top; where there are none, page 1 says what that means. */
 export function doubtfulReadings(context: ReportContext): readonly Block[] {
+  const { words } = context
+  const { pageOf, TITLES } = words.pages
   const all = doubtfulInPeriod(context)
   const outside = context.analysis.technique.doubtful.length - all.length
-  const outsideText = outside > 0 ? [greyParagraph(context.words.doubt.outsidePeriodSentence(outside))] : []
-  const title = heading(context.words.pages.TITLES.doubtful, SECTION.doubtful)
+  const outsideText = outside > 0 ? [greyParagraph(words.doubt.outsidePeriodSentence(outside))] : []
+  const title = heading(TITLES.doubtful, SECTION.doubtful)
   if (all.length === 0) return outside === 0 ? [] : keptTogether([title, ...outsideText], context.width)
 
   const stretches = toldTogether(context)
@@ -39,13 +51,8 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
     further.length === 0
       ? []
       : [
-          paragraph(context.words.doubt.furtherDoubtfulSentence(further.length, reasonCounts(further))),
-          pageReferences([
-            {
-              words: context.words.pages.pageOf(context.words.pages.TITLES.furtherDoubtful),
-              id: SECTION.furtherDoubtful,
-            },
-          ]),
+          paragraph(words.doubt.furtherDoubtfulSentence(further.length, reasonCounts(further))),
+          pageReferences([{ words: pageOf(TITLES.furtherDoubtful), id: SECTION.furtherDoubtful }]),
         ]
   const [first, ...others] = [
     ...stretches.map((stretch) => shownStretch(context, stretch)),
@@ -53,10 +60,10 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
   ]
   const introduction = paragraph(
     [
-      context.words.doubt.doubtfulIntroduction(all.length, context.figures.asLogged.n),
+      words.doubt.doubtfulIntroduction(all.length, context.figures.asLogged.n),
       whatMovesMost(context),
       ...context.analysis.technique.doubtClusters.map((cluster) =>
-        context.words.doubt.clusterSentence(cluster, context.meterNames),
+        words.doubt.clusterSentence(cluster, context.meterNames),
       ),
     ]
       .filter((sentence) => sentence !== null)
@@ -67,7 +74,7 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
       [
         title,
         introduction,
-        paragraph(context.words.advice.nextTimeSentence(context.unit), { bold: true }),
+        paragraph(words.advice.nextTimeSentence(context.unit), { bold: true }),
         ...outsideText,
         ...rest,
         first,
@@ -113,68 +120,62 @@ function reasonCounts(list: readonly DoubtfulReading[]) {
 
 /** At the end: a line for each doubtful reading that has no picture, as far as that makes no book. */
 export function furtherDoubtful(context: ReportContext): readonly Block[] {
+  const { words } = context
   const { readings } = context.analysis
   const { further } = chosen(context)
   if (further.length === 0) return []
   const listed = further.slice(0, MOST_LISTED)
   const unlisted = further.length - listed.length
   return [
-    heading(context.words.pages.TITLES.furtherDoubtful, SECTION.furtherDoubtful),
+    heading(words.pages.TITLES.furtherDoubtful, SECTION.furtherDoubtful),
     table(
-      [
-        { title: 'when', width: 100 },
-        { title: 'reading', width: 50 },
-        { title: 'doubt, in 100', width: 56, align: 'right' },
-        { title: 'why', width: '*' },
-      ],
+      heads(words.pages.COLUMNS.furtherDoubtful, [100, 50, right(56), '*']),
       listed.map(({ index, doubt, reasons }) => [
-        context.words.dates.readingMoment(readings, index, context.years),
-        `${isLow(readings, index) ? '■ ' : ''}${context.words.numbers.readingText(readings, index, context.unit)}?`,
-        context.words.doubt.doubtInHundredText(doubtTold(doubt)),
-        context.words.reasons.reasonsText(reasonsTold(reasons, readings, index), readings, context.unit),
+        words.dates.readingMoment(readings, index, context.years),
+        `${isLow(readings, index) ? '■ ' : ''}${words.numbers.readingText(readings, index, context.unit)}?`,
+        words.doubt.doubtInHundredText(doubtTold(doubt)),
+        words.reasons.reasonsText(reasonsTold(reasons, readings, index), readings, context.unit),
       ]),
       { fontSize: TYPE.small },
     ),
-    ...(unlisted > 0 ? [paragraph(context.words.doubt.unlistedSentence(unlisted))] : []),
+    ...(unlisted > 0 ? [paragraph(words.doubt.unlistedSentence(unlisted))] : []),
   ]
 }
 
 /** The few readings that move the figures most; null where none moves the printed ones. */
 function whatMovesMost(context: ReportContext): string | null {
   const { readings, technique } = context.analysis
-  const { unit, years } = context
+  const { unit, years, words } = context
   if (hasManyMarkers(context.figures.asLogged)) return null
-  const change = (mgDl: number) => context.words.numbers.signedGlucoseText(mgDl, unit)
+  const change = (mgDl: number) => words.numbers.signedGlucoseText(mgDl, unit)
   const moved = effects(readings, context.indexes, technique)
     .slice(0, MOST_MOVERS)
     .map(({ index, mean, sd }) => ({
-      reading: `${context.words.numbers.readingText(readings, index, unit)} on ${context.words.dates.readingMomentAt(readings, index, years)}`,
+      reading: `${words.numbers.readingText(readings, index, unit)} on ${words.dates.readingMomentAt(readings, index, years)}`,
       mean: change(mean),
       sd: change(sd),
     }))
   const nothing = change(0)
-  return context.words.doubt.effectSentence(
-    moved.filter(({ mean, sd }) => mean !== nothing || sd !== nothing),
-  )
+  return words.doubt.effectSentence(moved.filter(({ mean, sd }) => mean !== nothing || sd !== nothing))
 }
 
 /** Readings that one fault of strips or meter makes doubtful, told once. */
 function shownStretch(context: ReportContext, stretch: StretchTold): Block {
   const { reasons, indexes } = stretch
   const { readings } = context.analysis
-  const { unit, years } = context
+  const { unit, years, words } = context
   const lows = indexes
     .filter((index) => isLow(readings, index))
     .map(
       (index) =>
-        `■ ${context.words.numbers.readingText(readings, index, unit)} on ${context.words.dates.readingMomentAt(readings, index, years)}`,
+        `■ ${words.numbers.readingText(readings, index, unit)} on ${words.dates.readingMomentAt(readings, index, years)}`,
     )
   const advice = adviceFor(context, indexes.find((index) => !isLow(readings, index)) ?? indexes[0], reasons)
-  const told = context.words.doubt.stretchLows(lows)
+  const told = words.doubt.stretchLows(lows)
   return {
     stack: [
       paragraph(
-        `${stretch.toldOnce ? `${context.words.stretches.BRACKET} ` : ''}${context.words.stretches.stretchTitle(stretch, years)}`,
+        `${stretch.toldOnce ? `${words.stretches.BRACKET} ` : ''}${words.stretches.stretchTitle(stretch, years)}`,
         {
           bold: true,
           fontSize: 10,
@@ -182,9 +183,9 @@ function shownStretch(context: ReportContext, stretch: StretchTold): Block {
         },
       ),
       paragraph([
-        context.words.stretches.stretchReasonsText(stretch, readings, unit),
+        words.stretches.stretchReasonsText(stretch, readings, unit),
         ' ',
-        strong(context.words.stretches.ERRS[stretch.errs]),
+        strong(words.stretches.ERRS[stretch.errs]),
       ]),
       ...(told === null ? [] : [paragraph(told)]),
       ...(advice === null ? [] : [advice]),
@@ -202,7 +203,7 @@ function shownReading(context: ReportContext, reading: DoubtfulReading): Block {
   return {
     columns: [
       { ...picture(around), margin: [0, 2, 0, 0] },
-      { stack: words(context, reading), width: '*' },
+      { stack: besidePicture(context, reading), width: '*' },
     ],
     columnGap: 14,
     unbreakable: true,
@@ -210,29 +211,29 @@ function shownReading(context: ReportContext, reading: DoubtfulReading): Block {
   }
 }
 
-function words(context: ReportContext, { index, doubt, reasons }: DoubtfulReading): readonly Block[] {
+function besidePicture(context: ReportContext, { index, doubt, reasons }: DoubtfulReading): readonly Block[] {
   const { readings } = context.analysis
-  const { unit, years } = context
+  const { unit, years, words } = context
   const low = isLow(readings, index)
   const advice = adviceFor(context, index, reasons)
-  const afterwards = lowAfterwardsText(context.words, context.analysis, context.figures, index)
+  const afterwards = lowAfterwardsText(words, context.analysis, context.figures, index)
   const details = [
     context.meterNames[readings.meter[index]],
     isTyped(readings, index)
       ? ''
-      : `line ${readings.line[index]} of ${context.words.logs.logName(readings.source[index])}`,
+      : `line ${readings.line[index]} of ${words.logs.logName(readings.source[index])}`,
     mealAndNote(context, index, NOTE_LENGTH),
   ].filter((part) => part !== '')
   return [
     paragraph(
-      `${low ? '■ ' : ''}${context.words.numbers.readingText(readings, index, unit)}? ${unit} on ${context.words.dates.readingMomentAt(readings, index, years)}`,
+      `${low ? '■ ' : ''}${words.numbers.readingText(readings, index, unit)}? ${unit} on ${words.dates.readingMomentAt(readings, index, years)}`,
       { bold: true, fontSize: 10, margin: [0, 0, 0, 0] },
     ),
     greyParagraph(details.join(' · '), { fontSize: TYPE.small }),
     {
       text: [
-        { text: `${context.words.doubt.doubtText(doubtTold(doubt))}. `, bold: true },
-        context.words.reasons.reasonsText(reasonsTold(reasons, readings, index), readings, unit),
+        { text: `${words.doubt.doubtText(doubtTold(doubt))}. `, bold: true },
+        words.reasons.reasonsText(reasonsTold(reasons, readings, index), readings, unit),
       ],
       margin: [0, 0, 0, 3],
     },
@@ -246,9 +247,10 @@ function adviceFor(
   index: number,
   reasons: DoubtfulReading['reasons'],
 ): Paragraph | null {
-  const advice = adviceText(context.words, context.analysis, index, reasons)
+  const { words } = context
+  const advice = adviceText(words, context.analysis, index, reasons)
   if (advice === null) return null
-  const leads = context.words.advice.ADVICE_LEADS
+  const leads = words.advice.ADVICE_LEADS
   return {
     text: [
       { text: leads.fitsBest, bold: true },

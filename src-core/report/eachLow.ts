@@ -2,7 +2,7 @@ import { type LowEvent, lowestEvents, lowEvents, MOST_LOWS_LISTED } from '../tol
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { bracketBefore, sequenceText } from './lowsFirst'
-import { greyParagraph, heading, paragraph, table } from './parts'
+import { greyParagraph, heading, heads, paragraph, right, table } from './parts'
 import { oneLine } from './printable'
 
 const NOTE_LENGTH = 60
@@ -20,13 +20,7 @@ export function eachLow(context: ReportContext): readonly Block[] {
     heading(pages.TITLES.eachLow),
     greyParagraph(pages.EACH_LOW_NOTE),
     table(
-      [
-        { title: columns[0], width: 92 },
-        { title: columns[1], width: 118 },
-        { title: columns[2], width: 92 },
-        { title: columns[3], width: 62, align: 'right' },
-        { title: columns[4], width: '*' },
-      ],
+      heads(columns, [92, 118, 92, right(62), '*']),
       shown.map((event) => row(context, event)),
     ),
     ...(more > 0 ? [paragraph(pages.moreLowsText(more))] : []),
@@ -34,13 +28,14 @@ export function eachLow(context: ReportContext): readonly Block[] {
 }
 
 function row(context: ReportContext, event: LowEvent) {
+  const { words } = context
   const { readings } = context.analysis
   const { next, highestAfter } = event
-  const spread = event.minutes === null ? '' : ` (${context.words.dates.durationText(event.minutes)})`
+  const spread = event.minutes === null ? '' : ` (${words.dates.durationText(event.minutes)})`
   const untimed = next === 'no-times'
-  const text = (index: number) => context.words.numbers.readingText(readings, index, context.unit)
+  const text = (index: number) => words.numbers.readingText(readings, index, context.unit)
   return [
-    context.words.dates.readingMoment(readings, event.members[0], context.years),
+    words.dates.readingMoment(readings, event.members[0], context.years),
     [
       {
         text: `${bracketBefore(context, event.members)}■ ${sequenceText(context, event.members)}`,
@@ -49,15 +44,11 @@ function row(context: ReportContext, event: LowEvent) {
       spread,
     ],
     untimed
-      ? context.words.numbers.NO_NUMBER
+      ? words.numbers.NO_NUMBER
       : next === 'log-ends'
-        ? context.words.pages.LOG_ENDS
-        : context.words.pages.nextTestText(text(next.index), context.words.dates.durationText(next.minutes)),
-    highestAfter === null
-      ? untimed
-        ? context.words.numbers.NO_NUMBER
-        : context.words.pages.NO_TEST
-      : text(highestAfter),
+        ? words.pages.LOG_ENDS
+        : words.pages.nextTestText(text(next.index), words.dates.durationText(next.minutes)),
+    highestAfter === null ? (untimed ? words.numbers.NO_NUMBER : words.pages.NO_TEST) : text(highestAfter),
     event.members
       .map((index) => mealAndNote(context, index, NOTE_LENGTH))
       .filter((text) => text !== '')

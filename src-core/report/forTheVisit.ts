@@ -6,7 +6,7 @@ import { passed } from '../technique/reasons/failedControl'
 import { vialTold } from '../told/vials'
 import type { ReportContext } from './context'
 import type { Block, Paragraph } from './document'
-import { greyParagraph, heading, paragraph, sectionHeading, table } from './parts'
+import { greyParagraph, heading, heads, paragraph, right, sectionHeading, table } from './parts'
 import { oneLine } from './printable'
 import type { Years } from '../told/years'
 import type { Words } from '../wording/words'
@@ -40,19 +40,16 @@ export function forTheVisit(ofLogs: ReportContext): readonly Block[] {
  * What of the kit belongs on page 1: what changed, what can cause lows, the latest laboratory A1C, the first question.
  */
 export function toldFirst(context: ReportContext): readonly Block[] {
+  const { words } = context
   const { kit, laboratory: values } = context.analysis
   const latest = values.at(-1)
   const question = kit.questions?.[0]
   const facts = [
-    ...(kit.changes ?? []).map((change) => context.words.pages.sinceLastVisitText(sentence(change))),
-    ...(kit.canCauseLows === undefined ? [] : [context.words.kit.canCauseLowsText(kit.canCauseLows)]),
+    ...(kit.changes ?? []).map((change) => words.pages.sinceLastVisitText(sentence(change))),
+    ...(kit.canCauseLows === undefined ? [] : [words.kit.canCauseLowsText(kit.canCauseLows)]),
     ...(latest === undefined
       ? []
-      : [
-          context.words.pages.laboratoryA1cText(
-            context.words.kit.laboratoryText(latest, yearsOfKit(context)),
-          ),
-        ]),
+      : [words.pages.laboratoryA1cText(words.kit.laboratoryText(latest, yearsOfKit(context)))]),
   ]
   const dangerous = interferencesOf(kit).filter(
     ({ interference }) => interference.kind === 'reads-dangerously-high',
@@ -62,7 +59,7 @@ export function toldFirst(context: ReportContext): readonly Block[] {
     ...dangerous.map((found) => paragraph(named(found, context), { bold: true })),
     ...vitaminC.map((found) => paragraph(named(found, context))),
     ...(facts.length === 0 ? [] : [paragraph(facts.join(' '))]),
-    ...(question === undefined ? [] : [asked(context.words, question, (kit.questions?.length ?? 1) - 1)]),
+    ...(question === undefined ? [] : [asked(words, question, (kit.questions?.length ?? 1) - 1)]),
   ]
 }
 
@@ -139,12 +136,7 @@ function laboratory({ analysis, years, words }: ReportContext): readonly Block[]
   return [
     heading(words.pages.TITLES.laboratory),
     table(
-      [
-        { title: words.pages.COLUMNS.laboratory[0], width: 150 },
-        { title: words.pages.COLUMNS.laboratory[1], width: 90, align: 'right' },
-        { title: words.pages.COLUMNS.laboratory[2], width: 60, align: 'right' },
-        { title: words.pages.COLUMNS.laboratory[3], width: '*' },
-      ],
+      heads(words.pages.COLUMNS.laboratory, [150, right(90), right(60), '*']),
       values.map((beside) => {
         const centre = beside.before.estimate?.percent ?? null
         return [
@@ -159,6 +151,7 @@ function laboratory({ analysis, years, words }: ReportContext): readonly Block[]
 }
 
 function medicines(context: ReportContext): readonly Block[] {
+  const { words } = context
   const {
     analysis: { kit },
     years,
@@ -166,11 +159,11 @@ function medicines(context: ReportContext): readonly Block[] {
   const list = kit.medicines ?? []
   if (list.length === 0) return []
   return [
-    heading(context.words.pages.TITLES.medicines),
+    heading(words.pages.TITLES.medicines),
     paragraph(
       list
         .map((medicine) => {
-          const detail = context.words.kit.medicineDetail(medicine, years)
+          const detail = words.kit.medicineDetail(medicine, years)
           return detail === '' ? name(medicine.name) : `${name(medicine.name)} (${detail})`
         })
         .join('; '),
@@ -186,28 +179,23 @@ function meterName({ analysis, meterNames }: ReportContext, told: string): strin
 }
 
 function controls(context: ReportContext): readonly Block[] {
+  const { words } = context
   const { kit } = context.analysis
   const list = [...(kit.controls ?? [])].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
   if (list.length === 0) return []
   return [
-    heading(context.words.pages.TITLES.controls),
+    heading(words.pages.TITLES.controls),
     table(
-      [
-        { title: context.words.pages.COLUMNS.controls[0], width: 90 },
-        { title: context.words.pages.COLUMNS.controls[1], width: 90 },
-        { title: context.words.pages.COLUMNS.controls[2], width: 90 },
-        { title: context.words.pages.COLUMNS.controls[3], width: 70, align: 'right' },
-        { title: context.words.pages.COLUMNS.controls[4], width: '*' },
-      ],
+      heads(words.pages.COLUMNS.controls, [90, 90, 90, right(70), '*']),
       list.map((control) => [
-        context.words.dates.dayText(dayOfDate(control.date), context.years),
-        control.meter === undefined ? context.words.numbers.NO_NUMBER : meterName(context, control.meter),
-        name(control.vial ?? context.words.numbers.NO_NUMBER),
+        words.dates.dayText(dayOfDate(control.date), context.years),
+        control.meter === undefined ? words.numbers.NO_NUMBER : meterName(context, control.meter),
+        name(control.vial ?? words.numbers.NO_NUMBER),
         `${control.result} ${control.unit}`,
-        context.words.kit.controlOutcome(control, passed(control)),
+        words.kit.controlOutcome(control, passed(control)),
       ]),
     ),
-    greyParagraph(context.words.pages.CONTROLS_NOTE),
+    greyParagraph(words.pages.CONTROLS_NOTE),
   ]
 }
 
@@ -219,14 +207,7 @@ function strips({ analysis: { kit }, years, words }: ReportContext): readonly Bl
   return [
     heading(words.pages.TITLES.strips),
     table(
-      [
-        { title: words.pages.COLUMNS.strips[0], width: 80 },
-        { title: words.pages.COLUMNS.strips[1], width: 60 },
-        { title: words.pages.COLUMNS.strips[2], width: 84 },
-        { title: words.pages.COLUMNS.strips[3], width: 84 },
-        { title: words.pages.COLUMNS.strips[4], width: 84 },
-        { title: words.pages.COLUMNS.strips[5], width: '*' },
-      ],
+      heads(words.pages.COLUMNS.strips, [80, 60, 84, 84, 84, '*']),
       list.map((vial) => [
         name(vial.vial ?? words.numbers.NO_NUMBER),
         name(vial.lot ?? words.numbers.NO_NUMBER),
@@ -240,13 +221,14 @@ function strips({ analysis: { kit }, years, words }: ReportContext): readonly Bl
 }
 
 function clocks(context: ReportContext): readonly Block[] {
+  const { words } = context
   const list = context.analysis.kit.clocks ?? []
   if (list.length === 0) return []
   return [
-    heading(context.words.pages.TITLES.clocks),
+    heading(words.pages.TITLES.clocks),
     ...list.map((clock) =>
       paragraph(
-        `${capitalised(clock.meter === undefined ? context.words.pages.THE_METER : meterName(context, clock.meter))} ${context.words.kit.clockText(clock, minutesFast(clock), context.years)}`,
+        `${capitalised(clock.meter === undefined ? words.pages.THE_METER : meterName(context, clock.meter))} ${words.kit.clockText(clock, minutesFast(clock), context.years)}`,
       ),
     ),
   ]

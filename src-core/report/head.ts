@@ -13,26 +13,24 @@ const LABEL_LENGTH = { head: 200, foot: 60 } as const
 
 /** The first page's head: title, blank for the name, what the readings are, and the safety line in ink. */
 export function firstHead(context: ReportContext): readonly Block[] {
-  const { figures, options, unit, years } = context
+  const { figures, options, unit, years, words } = context
   const { readings } = context.analysis
   const meters = new Set(
     context.indexes.filter((index) => !isTyped(readings, index)).map((index) => readings.meter[index]),
   )
   const gaps = gapsTold(readings, context.indexes, options.madeAt)
-  const extent = context.words.head.extentLine({
+  const extent = words.head.extentLine({
     ...figures,
     n: figures.asLogged.n,
     meters: meters.size,
     unit,
   })
   return [
-    firstLine(context.words, context.words.head.TITLE),
+    firstLine(words, words.head.TITLE),
     ...(options.label === null ? [] : [paragraph(oneLine(options.label, LABEL_LENGTH.head), { bold: true })]),
-    greyParagraph(
-      [extent, ...(gaps === null ? [] : [context.words.head.gapsSentence(gaps, years)])].join(' · '),
-    ),
+    greyParagraph([extent, ...(gaps === null ? [] : [words.head.gapsSentence(gaps, years)])].join(' · ')),
     ...besideIt(context),
-    paragraph(context.words.head.SAFETY_LINE, { bold: true, margin: [0, 1, 0, 0] }),
+    paragraph(words.head.SAFETY_LINE, { bold: true, margin: [0, 1, 0, 0] }),
   ]
 }
 
@@ -71,15 +69,15 @@ export function runningHead(words: Words): Block {
 
 /** What stands at the foot of every page. */
 export function foot(context: ReportContext): PageDocument['foot'] {
-  const { figures, options, analysis } = context
-  const period = context.words.dates.spanText(figures.from, figures.to)
+  const { figures, options, analysis, words } = context
+  const period = words.dates.spanText(figures.from, figures.to)
   const label = options.label === null ? '' : ` · ${shortened(options.label, LABEL_LENGTH.foot)}`
-  const carries = options.carries ? ` ${context.words.attachments.CARRIES[options.carries]}` : ''
+  const carries = options.carries ? ` ${words.attachments.CARRIES[options.carries]}` : ''
   return {
-    left: [context.words.head.purposeLine(figures.kind) + carries, `${period}${label}`],
+    left: [words.head.purposeLine(figures.kind) + carries, `${period}${label}`],
     right:
-      `made ${context.words.dates.dayText(options.madeAt, 'with-year')} · ${context.words.head.TITLE} ${options.programVersion} · ` +
-      context.words.logs.fingerprintText(fingerprint(analysis.sources)),
+      `made ${words.dates.dayText(options.madeAt, 'with-year')} · ${words.head.TITLE} ${options.programVersion} · ` +
+      words.logs.fingerprintText(fingerprint(analysis.sources)),
   }
 }
 

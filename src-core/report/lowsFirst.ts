@@ -24,17 +24,17 @@ export function lowsFirst(context: ReportContext): readonly Block[] {
 
 /** The readings above the meter's range, the latest one by one; nothing where there are none. */
 function highsOf(context: ReportContext): readonly Block[] {
-  const { analysis, figures } = context
+  const { analysis, figures, words } = context
   const { readings } = analysis
   const highs = highsBeyond(analysis, figures)
   if (highs === null) return []
-  const moment = (index: number) => context.words.dates.readingMoment(readings, index, context.years)
-  const headline = context.words.highs.highsHeadline(
+  const moment = (index: number) => words.dates.readingMoment(readings, index, context.years)
+  const headline = words.highs.highsHeadline(
     highs.n,
     highs.days,
     moment(highs.latest[highs.latest.length - 1]),
   )
-  const more = context.words.highs.latestHighsSentence(highs.latest.length, highs.n)
+  const more = words.highs.latestHighsSentence(highs.latest.length, highs.n)
   if (highs.n === 1) return [paragraph(headline)]
   return [
     paragraph(headline),

@@ -110,17 +110,15 @@ interface FirstPage {
  * the table by meal, then how far the readings can be trusted, then what stands out.
  */
 function firstPage(context: ReportContext): FirstPage {
-  const { analysis, figures, width, options } = context
+  const { analysis, figures, width, options, words } = context
   const above = [
     ...firstHead(context),
     ...toldFirst(context),
     ...lowsFirst(context),
     ...theNumbers(context),
-    ...sectionHeading(context.words.pages.TITLES.theDay, width),
+    ...sectionHeading(words.pages.TITLES.theDay, width),
   ]
-  const closing = options.onePage
-    ? [greyParagraph(context.words.pages.onePageText(['standsOut', 'trust']))]
-    : []
+  const closing = options.onePage ? [greyParagraph(words.pages.onePageText(['standsOut', 'trust']))] : []
   const room =
     PAPERS[options.paper].height -
     PAGE_MARGINS[1] -
@@ -144,7 +142,7 @@ function firstPage(context: ReportContext): FirstPage {
         ...(tellsMeals ? meals : []),
         ...(finds ? findings : []),
         ...(trusts ? trusted : []),
-        greyParagraph(context.words.pages.onePageText(notHere)),
+        greyParagraph(words.pages.onePageText(notHere)),
       ]
     : [
         ...(tellsMeals ? meals : []),
@@ -161,7 +159,7 @@ function firstPage(context: ReportContext): FirstPage {
           ? left(findings)
           : room,
   )
-  const scene = dayPicture(context.words, analysis, figures, { width, height, palette: PRINT_PALETTE })
-  const day = context.timesKnown ? picture(scene) : paragraph(context.words.day.NO_TIMES)
+  const scene = dayPicture(words, analysis, figures, { width, height, palette: PRINT_PALETTE })
+  const day = context.timesKnown ? picture(scene) : paragraph(words.day.NO_TIMES)
   return { blocks: [...above, day, ...below], tellsMeals, asks, runsOver: !trusts || !finds }
 }

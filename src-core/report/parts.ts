@@ -75,10 +75,25 @@ export function pageReferences(places: readonly { readonly words: string; readon
   }
 }
 
+type Width = number | 'auto' | '*'
 export interface ColumnHead {
   readonly title: string
-  readonly width: number | 'auto' | '*'
+  readonly width: Width
   readonly align?: 'right'
+}
+
+/** A column of this width whose cells end at its right. */
+export const right = (width: Width) => ({ width, align: 'right' }) as const
+
+/** The heads of columns of these widths. */
+export function heads(
+  titles: readonly string[],
+  columns: readonly (Width | ReturnType<typeof right>)[],
+): readonly ColumnHead[] {
+  return columns.map((column, i) => ({
+    title: titles[i],
+    ...(typeof column === 'object' ? column : { width: column }),
+  }))
 }
 
 /** A table with grey heads that come again on every page, thin rules under its rows. */

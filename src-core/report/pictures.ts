@@ -17,19 +17,19 @@ const KEY = { fontSize: TYPE.small } as const
 
 /** The days under one another, and how the readings spread; nothing of a few readings. */
 export function daysAndSpread(context: ReportContext): readonly Block[] {
-  const { analysis, figures, width } = context
+  const { analysis, figures, width, words } = context
   if (figures.asLogged.n < FEWEST_READINGS) return []
   const days =
     figures.to - figures.from + 1 < FEWEST_DAYS
       ? []
       : keptTogether(
           [
-            heading(`${context.words.pictures.DAYS_TITLE}, ${context.unit}`),
-            picture(daysPicture(context.words, analysis, figures, { width, palette: PRINT_PALETTE })),
+            heading(`${words.pictures.DAYS_TITLE}, ${context.unit}`),
+            picture(daysPicture(words, analysis, figures, { width, palette: PRINT_PALETTE })),
             greyParagraph(
               hasBracket(context)
-                ? context.words.pictures.DAYS_KEY + context.words.pictures.BRACKET_KEY
-                : context.words.pictures.DAYS_KEY,
+                ? words.pictures.DAYS_KEY + words.pictures.BRACKET_KEY
+                : words.pictures.DAYS_KEY,
               KEY,
             ),
           ],
@@ -37,9 +37,9 @@ export function daysAndSpread(context: ReportContext): readonly Block[] {
         )
   const size = { width, height: HEIGHT.distribution, palette: PRINT_PALETTE }
   const spread = [
-    heading(`${context.words.pictures.DISTRIBUTION_TITLE}, ${context.unit}`),
-    picture(distributionPicture(context.words, analysis, figures, size)),
-    greyParagraph(context.words.pictures.DISTRIBUTION_KEY, KEY),
+    heading(`${words.pictures.DISTRIBUTION_TITLE}, ${context.unit}`),
+    picture(distributionPicture(words, analysis, figures, size)),
+    greyParagraph(words.pictures.DISTRIBUTION_KEY, KEY),
   ]
   return [...days, ...keptTogether(spread, width)]
 }
@@ -50,15 +50,15 @@ function hasBracket(context: ReportContext): boolean {
 
 /** Repeat tests of the whole logbook against one another; nothing where they are few. */
 export function repeatsAgainstOneAnother(context: ReportContext): readonly Block[] {
-  const { analysis, width } = context
+  const { analysis, width, words } = context
   const sets = analysis.technique.repeatSets
   if (repeatPairs(analysis, sets).length < FEWEST_PAIRS) return []
   const size = { width, height: HEIGHT.repeats, palette: PRINT_PALETTE }
   return keptTogether(
     [
-      heading(`${context.words.pictures.REPEATS_TITLE}, ${context.unit}`),
-      picture(repeatsPicture(context.words, analysis, sets, size)),
-      greyParagraph(context.words.pictures.REPEATS_KEY, KEY),
+      heading(`${words.pictures.REPEATS_TITLE}, ${context.unit}`),
+      picture(repeatsPicture(words, analysis, sets, size)),
+      greyParagraph(words.pictures.REPEATS_KEY, KEY),
     ],
     width,
   )

@@ -1,4 +1,3 @@
-import { countMarks } from '../technique/equipmentStretches'
 import { doubtOfFindings, findingsTold } from '../told/findings'
 import { capitalised, type Phrase } from '../wording/phrases'
 import type { ReportContext } from './context'
@@ -17,10 +16,6 @@ export function standsOut(
   if (figures.kind === 'sensor') return []
   const { findings } = figures
   const { settings } = analysis
-  const doubtfulLows = countMarks(
-    figures.lows.each.map(({ index }) => index),
-    analysis,
-  )
   const heading = sectionHeading(words.findings.FINDINGS_TITLE, width)
   if (findings.length === 0)
     return [...heading, paragraph(words.findings.nothingStandsOut(figures.visibleRise))]
@@ -31,7 +26,7 @@ export function standsOut(
       const question = ` ${words.findings.findingQuestion(findings[i])}`
       return numbered(i, asks ? [`${text} `, { strong: words.findings.ASK }, question] : [text])
     }),
-    greyParagraph(words.findings.doubtOfFindings(doubtOfFindings(findings, doubtfulLows)), {
+    greyParagraph(words.findings.doubtOfFindings(doubtOfFindings(analysis, figures)), {
       fontSize: TYPE.small,
     }),
   ]

@@ -13,7 +13,7 @@ const SMALL = { fontSize: TYPE.small + 0.4 }
 /** The days against one another: weekdays and weekends, the trend, what was hardly tested. */
 export function theWeek(context: ReportContext): readonly Block[] {
   const { figures, unit, width, words } = context
-  const { weekend, trend, enough, neverTested } = weekTold(figures)
+  const { weekend, trend, enough, neverTested } = weekTold(figures, unit)
   const { rises } = figures.byMeal
   const sentences = [
     weekend && words.week.weekendSentence(weekend, unit),

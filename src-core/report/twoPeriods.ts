@@ -61,13 +61,14 @@ export function comparedPeriods(context: ReportContext): ComparedPeriods | null 
 
 /** Two periods side by side, earlier and later; nothing where one period was asked for. */
 export function twoPeriods(context: ReportContext): readonly Block[] {
+  const { words } = context
   const compared = comparedPeriods(context)
   if (compared === null) return []
   const { lows, introduction, cautions, measures, measuresNote, shapes, blocks } = compared
   const size = { width: context.width, height: PICTURE_HEIGHT, palette: PRINT_PALETTE }
   const right = { width: 104, align: 'right' } as const
   return [
-    heading(context.words.comparison.TWO_PERIODS_TITLE, SECTION.compared),
+    heading(words.comparison.TWO_PERIODS_TITLE, SECTION.compared),
     paragraph(lows, { bold: true }),
     paragraph(introduction),
     ...cautions.map((sentence) => paragraph(sentence, { bold: true })),
@@ -84,7 +85,7 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
       ? []
       : [
           {
-            ...picture(twoPeriodsPicture(context.words, context.analysis, shapes, size)),
+            ...picture(twoPeriodsPicture(words, context.analysis, shapes, size)),
             margin: [0, 8, 0, 0] as const,
           },
         ]),
@@ -92,7 +93,7 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
       ? []
       : keptTogether(
           [
-            heading(context.words.comparison.blockChangesTitle(context.unit)),
+            heading(words.comparison.blockChangesTitle(context.unit)),
             table(
               [{ width: 50 }, right, right, { ...right, width: 60 }, { width: '*' as const }].map(
                 (column, i) => ({ ...column, title: blocks.titles[i] }),
@@ -100,7 +101,7 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
               blocks.rows,
               SMALL,
             ),
-            greyParagraph(context.words.comparison.blockChangesNote(TOLD_LIMITS), { fontSize: TYPE.small }),
+            greyParagraph(words.comparison.blockChangesNote(TOLD_LIMITS), { fontSize: TYPE.small }),
           ],
           context.width,
         )),

@@ -280,6 +280,11 @@ export function pooledConditions(
 }
 
 /** Smallest difference, percent, that one test alone tells from chance. */
+/** Whether a step differs from the baseline by more than repeats do. */
+export function isVisible({ differencePercent, smallestVisiblePercent }: TrialStep): boolean {
+  return Math.abs(differencePercent) >= smallestVisiblePercent
+}
+
 function smallestVisiblePercent(scatter: Scatter | null, factor: number): number {
   const quantile = scatter === null ? Z95_ROUNDED : tQuantile(scatter.df)
   return 100 * quantile * (scatter?.cv ?? USUAL_CV) * factor

@@ -1,7 +1,9 @@
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import type { Facts, Finding } from '../findings/finding'
 import type { LowsBeside } from '../findings/lowsBeside'
 import type { Settings } from '../model/settings'
 import type { LimitPair } from '../reference/limits'
+import { marksOfLows } from './lows'
 import { mealGoal } from '../reference/mealGoals'
 
 /** A finding as it is told. */
@@ -74,7 +76,8 @@ interface Marks {
   readonly bracketed: number
 }
 
-export function doubtOfFindings(findings: readonly Finding[], doubtfulLows: Marks): FindingsDoubt {
+export function doubtOfFindings(analysis: Analysis, { findings, lows }: PeriodFigures): FindingsDoubt {
+  const doubtfulLows = marksOfLows(analysis, lows)
   const rest = WAYS.map((how) => ({
     how,
     numbers: findings.flatMap(({ withoutDoubtful }, i) => (withoutDoubtful === how ? [i + 1] : [])),

@@ -1,6 +1,6 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
-import type { LowNotCounted, NotCountedWhy } from '../day/lows'
+import type { LowNotCounted, Lows, NotCountedWhy } from '../day/lows'
 import { hasClockTime, isMarker } from '../log/readings'
 import { MEASURING_RANGE_MG_DL } from '../reference/meter'
 import { minutesBetween } from '../technique/chronology'
@@ -55,13 +55,10 @@ export interface LowsTold {
 }
 
 export function lowsTold(analysis: Analysis, period: PeriodFigures): LowsTold {
-  const { readingsBelow70, readingsBelow54, daysWithLows, each, nearLows, notCounted } = period.lows
+  const { readingsBelow70, readingsBelow54, daysWithLows, nearLows, notCounted } = period.lows
   const events = lowEvents(analysis, period)
   const lowest = lowestEvents(analysis, events)
-  const marks = countMarks(
-    each.map(({ index }) => index),
-    analysis,
-  )
+  const marks = marksOfLows(analysis, period.lows)
   const stretches = bracketedLows(analysis, period)
   const notFollowed = lowsNotFollowed(analysis, period)
   const belowMeters = lowsBelowMeters(analysis, period)
@@ -92,6 +89,14 @@ export function lowsTold(analysis: Analysis, period: PeriodFigures): LowsTold {
     lowest,
     remarks: remarks.filter((remark) => remark !== false),
   }
+}
+
+/** How many of the lows carry a mark of doubt, and how many lie within a bracket. */
+export function marksOfLows(analysis: Analysis, { each }: Pick<Lows, 'each'>) {
+  return countMarks(
+    each.map(({ index }) => index),
+    analysis,
+  )
 }
 
 /** More lines are not named one by one (design choice). */

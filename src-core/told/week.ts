@@ -27,7 +27,10 @@ export interface WeekTold {
   readonly neverTested: readonly Hours[]
 }
 
-export function weekTold({ week, days, asLogged, latestStretch }: PeriodFigures): WeekTold {
+export function weekTold(
+  { week, days, asLogged, latestStretch }: PeriodFigures,
+  unit: GlucoseUnit,
+): WeekTold {
   const { weekdays, weekend, trend, daysWithEnough, hoursNeverTested } = week
   const kind = (of: typeof weekdays): KindOfDay => ({
     n: of.n,
@@ -40,15 +43,18 @@ export function weekTold({ week, days, asLogged, latestStretch }: PeriodFigures)
       Math.min(weekdays.n, weekend.n) < FEWEST_COMPARED
         ? null
         : { weekdays: kind(weekdays), weekend: kind(weekend) },
-    trend: trend === null || hasManyMarkers(asLogged) || changedLately ? null : trendTold(trend),
+    trend: trend === null || hasManyMarkers(asLogged) || changedLately ? null : trendTold(trend, unit),
     enough: { readingsADay: ENOUGH_READINGS_A_DAY, days: daysWithEnough, of: days },
     neverTested: hourRuns(hoursNeverTested),
   }
 }
 
-function trendTold(trend: Trend): WeekTold['trend'] {
+/** A change that is none as it is printed is not called clear. */
+function trendTold(trend: Trend, unit: GlucoseUnit): WeekTold['trend'] {
+  const printed = (mgDl: number) => roundHalfAway(fromMgDl(mgDl, unit), glucoseDecimals(unit))
+  const isSeen = printed(trend.fromMgDl) !== printed(trend.toMgDl)
   const [low, high] = trend.ci95.map((perWeek) => perWeek * trend.weeks)
-  return { ...trend, change: [low, high], clear: low > 0 || high < 0 }
+  return { ...trend, change: [low, high], clear: isSeen && (low > 0 || high < 0) }
 }
 
 /** Changes of which next month's tests could tell, in the printed unit (design choice). */

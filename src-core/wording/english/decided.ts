@@ -23,6 +23,9 @@ export function whyDecided({
   return [corrected, reason].filter((part) => part).join('; ')
 }
 
+/** What the program itself says of the reading. */
+export const ownMark = (doubtful: boolean) => (doubtful ? 'doubtful' : 'not doubtful')
+
 /** Decisions whose reading no log holds any more. */
 export function decisionsGoneText(gone: number): string {
   return `${count(gone, 'further decision')} ${gone === 1 ? 'speaks of a reading that is' : 'speak of readings that are'} in none of these logs.`

@@ -5,9 +5,9 @@ export const DIARY = 'Diary'
 export const NO_READINGS_THEN = 'no readings'
 export const NO_TIME_COLUMN = 'no time'
 
-/** '28 latest days of 90, mg/dL.' */
-export function diaryCaption(days: number, ofDays: number, unit: GlucoseUnit): string {
-  return days < ofDays
+/** 'The latest 28 days of 90 up to the last reading, mg/dL.'; `ofDays` null where they are all. */
+export function diaryCaption(days: number, ofDays: number | null, unit: GlucoseUnit): string {
+  return ofDays !== null
     ? `The latest ${count(days, 'day')} of ${ofDays} up to the last reading, ${unit}.`
     : `${count(days, 'day')} up to the last reading, ${unit}.`
 }

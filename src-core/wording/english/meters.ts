@@ -1,7 +1,9 @@
 import type { GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
+import type { Readings } from '../../log/readings'
+import type { MeterPairTold } from '../../told/meters'
 import type { RegressionLine } from '../../statistics/passingBablok'
-import { count, glucoseText, NO_NUMBER, percentText, rangeText } from './numbers'
+import { count, glucoseText, NO_NUMBER, percentText, rangeText, readingText } from './numbers'
 import { capitalised } from '../phrases'
 
 export const NO_REFERENCE =
@@ -26,28 +28,49 @@ export function within15Text({ count: within, n }: { readonly count: number; rea
   return `${within} of ${n}`
 }
 
+/** What the pairs of two meters show, or where they are few the pairs alone. */
+export function pairSentence(
+  pair: MeterPairTold,
+  meterNames: readonly string[],
+  readings: Readings,
+  unit: GlucoseUnit,
+): string {
+  const [first, second] = [meterNames[pair.first], meterNames[pair.second]]
+  if (pair.few) {
+    const shown = pair.pairs.map((two) =>
+      two.map((index) => readingText(readings, index, unit)).join(' and '),
+    )
+    return `${capitalised(first)} and ${second}: ${shown.join('; ')}. Too few pairs to say how the meters differ.`
+  }
+  const difference = differenceBetweenMetersSentence(first, second, pair)
+  return pair.line === null
+    ? difference
+    : `${difference} ${lineSentence(first, second, pair.byLine, pair.line, unit)}`
+}
+
 /** 'Where meter A shows 100, meter B shows 94 (91–97); where it shows 200, ...' */
-export function lineSentence(first: string, second: string, line: RegressionLine, unit: GlucoseUnit): string {
-  const at = (mgDl: number) => glucoseText(line.intercept + line.slope * mgDl, unit)
-  const [lower, upper] = line.slopeCi95
-  const [low, high] = [100, 200].map((mgDl) => ({ shown: glucoseText(mgDl, unit), other: at(mgDl) }))
+function lineSentence(
+  first: string,
+  second: string,
+  byLine: MeterPairTold['byLine'],
+  { slope, slopeCi95: [lower, upper] }: RegressionLine,
+  unit: GlucoseUnit,
+): string {
+  const [low, high] = byLine.map(({ firstMgDl, secondMgDl }) => ({
+    shown: glucoseText(firstMgDl, unit),
+    other: glucoseText(secondMgDl, unit),
+  }))
   return (
     `Line through these pairs: where ${first} shows ${low.shown}, ${second} shows about ${low.other}; where it shows ` +
-    `${high.shown}, about ${high.other} (slope ${fixed(line.slope, 2)}, could be ${rangeText(fixed(lower, 2), fixed(upper, 2))}).`
+    `${high.shown}, about ${high.other} (slope ${fixed(slope, 2)}, could be ${rangeText(fixed(lower, 2), fixed(upper, 2))}).`
   )
 }
 
 /** 'Meter A read 6 % lower than meter B on average (34 pairs, 2 of them with a step of a technique trial).' */
-export function differenceBetweenMetersSentence(
+function differenceBetweenMetersSentence(
   first: string,
   second: string,
-  meanDifferencePercent: number,
-  pairs: {
-    readonly n: number
-    readonly withTrialSteps: number
-    /** Of the mean difference. */
-    readonly ci95Percent: readonly [number, number] | null
-  },
+  { meanDifferencePercent, meanCi95Percent, pairs, withTrialSteps }: MeterPairTold,
 ): string {
   const size = percentText(Math.abs(meanDifferencePercent))
   const words =
@@ -55,16 +78,11 @@ export function differenceBetweenMetersSentence(
       ? `${capitalised(first)} and ${second} read alike on average`
       : `${capitalised(first)} read ${size} % ${meanDifferencePercent < 0 ? 'lower' : 'higher'} than ${second} on average`
   const steps =
-    pairs.withTrialSteps === 0
+    withTrialSteps === 0
       ? ''
-      : `, ${pairs.withTrialSteps} of them with a changed step of a technique trial, which tells little of the meters`
-  const known = pairs.ci95Percent === null ? '' : `; known to about ${limitsText(pairs.ci95Percent)}`
-  return `${words} (${count(pairs.n, 'pair')}${steps}${known}).`
-}
-
-/** In the place of figures, where they would rest on too few pairs: the pairs. */
-export function fewPairsSentence(first: string, second: string, pairs: readonly string[]): string {
-  return `${capitalised(first)} and ${second}: ${pairs.join('; ')}. Too few pairs to say how the meters differ.`
+      : `, ${withTrialSteps} of them with a changed step of a technique trial, which tells little of the meters`
+  const known = meanCi95Percent === null ? '' : `; known to about ${limitsText(meanCi95Percent)}`
+  return `${words} (${count(pairs.length, 'pair')}${steps}${known}).`
 }
 
 /** Two clocks that seem to differ, and what to compare. */

@@ -30,6 +30,8 @@ export const pageOf = (title: string) => `${title}: page`
 
 export const COLUMNS = {
   eachLow: ['when', 'reading', 'next test', 'highest within 4 h', 'meal, note'],
+  decided: ['when', 'reading', 'decided', 'the program’s own mark', 'why'],
+  furtherDoubtful: ['when', 'reading', 'doubt, in 100', 'why'],
   disagreeing: ['when', 'readings, in order', 'spread', 'taken as', 'meter'],
   meters: ['meters', 'pairs', 'first minus second', 'the next pair, 19 of 20', 'within 15 (mg/dL, %)'],
   trials: [

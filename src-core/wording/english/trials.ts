@@ -1,4 +1,4 @@
-import type { Technique, TrialStep } from '../../technique/technique'
+import type { Technique } from '../../technique/technique'
 import type { PooledCondition } from '../../technique/trials'
 import { signedPercent } from './meters'
 import { count, listed, percentText } from './numbers'
@@ -28,8 +28,8 @@ export function pooledSentence(pooled: PooledCondition): string {
 }
 
 /** The same of a washed test after the steps, and of another meter or finger: nothing was changed on purpose. */
-export function unchangedText({ differencePercent, smallestVisiblePercent }: TrialStep): string {
-  return Math.abs(differencePercent) >= smallestVisiblePercent
+export function unchangedText(differs: boolean, smallestVisiblePercent: number): string {
+  return differs
     ? 'differs by more than repeats do: drift, meter or chance'
     : `no more than repeats differ by (${percentText(smallestVisiblePercent)} %)`
 }
@@ -47,10 +47,6 @@ export function baselineSentence(value: string, unit: string, tests: number, clo
 
 /** Stands above the conditions that were tried more than once. */
 export const POOLED_TITLE = 'The same condition over its rounds'
-
-export function stepDifferenceText({ differencePercent }: TrialStep): string {
-  return signedPercent(differencePercent)
-}
 
 /** From what the smallest visible difference is taken. */
 export function scatterSentence(scatter: Technique['ownScatter']): string {

@@ -28,7 +28,7 @@ export function trendSentence(
   const [low, high] = change.map((mgDl) => signedGlucoseText(mgDl, unit))
   const [from, to] = [glucoseText(fromMgDl, unit), glucoseText(toMgDl, unit)]
   return (
-    `${clear && from !== to ? `The weekly median went from about ${from} to about ${to}` : 'No clear change of the weekly median'} over ${count(weeks, 'week')}; ` +
+    `${clear ? `The weekly median went from about ${from} to about ${to}` : 'No clear change of the weekly median'} over ${count(weeks, 'week')}; ` +
     `the change could be ${low} to ${high} ${unit} in all. Other hours of testing would also show as a change.`
   )
 }

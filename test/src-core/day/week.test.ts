@@ -21,7 +21,7 @@ const weekOf = (rows: Parameters<typeof readingsOf>[0]) => {
 
 /** Of a period that holds this week. */
 const told = (week: Week) =>
-  weekTold({ ...analysisOf([{ at: '2026-03-02 07:00', value: 120 }]).periods[0], week })
+  weekTold({ ...analysisOf([{ at: '2026-03-02 07:00', value: 120 }]).periods[0], week }, 'mg/dL')
 
 describe('the days against one another', () => {
   it('part weekdays from Saturday and Sunday', () => {

@@ -2,8 +2,10 @@ import { describe, expect, it } from 'vitest'
 import type { Finding } from '../../../src-core/findings/finding'
 import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { doubtOfFindings, findingsTold } from '../../../src-core/told/findings'
+import { analysisOf } from '../../helpers/analysisFixture'
 import { doubtOfFindings as doubtSentence } from '../../../src-core/wording/english/findings'
 
+const ANALYSIS = analysisOf([{ at: '2026-03-02 07:00', value: 120 }])
 const share = { count: 9, n: 20, ci95Percent: [25, 66] } as const
 const high = (readingsBelow70: number, withoutDoubtful: Finding['withoutDoubtful'] = 'stays') =>
   ({
@@ -39,10 +41,7 @@ describe('the lows beside findings', () => {
 
 describe('which findings rest on doubtful readings', () => {
   const doubt = (...fates: Finding['withoutDoubtful'][]) =>
-    doubtOfFindings(
-      fates.map((fate) => high(0, fate)),
-      { marked: 0, bracketed: 0 },
-    )
+    doubtOfFindings(ANALYSIS, { ...ANALYSIS.periods[0], findings: fates.map((fate) => high(0, fate)) })
 
   it('is told by their numbers', () => {
     expect(doubt('stays', 'disappears', 'changes', 'disappears').rest).toEqual([
