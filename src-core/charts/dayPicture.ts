@@ -44,6 +44,8 @@ export interface PictureSize {
   readonly width: number
   readonly height: number
   readonly palette: Palette
+  /** Whether its key stands under it; else beside its name. */
+  readonly note?: boolean
 }
 
 /** More labels than this crowd the picture; the lowest readings get them. */
@@ -74,12 +76,13 @@ export function dayPicture(
   const indexes = periodReadings(analysis, figures).filter((i) => hasClockTime(readings, i))
 
   const lowCount = figures.lows.each.filter((low) => hasClockTime(readings, low.index)).length
-  const note = [
+  const notes = [
     ...(figures.timeOfDay.blocks.some(hasWhisker) ? [words.day.MEDIAN_KEY] : []),
     ...(lowCount > MOST_LABELLED_LOWS
       ? [words.day.lowestLabelledSentence(MOST_LABELLED_LOWS, lowCount)]
       : []),
-  ].join(' ')
+  ]
+  const note = size.note === false ? '' : notes.join(' ')
   const notesHeight = note === '' ? 0 : NOTE_HEIGHT
   const above = indexes.some((i) => hasFlag(readings, i, FLAG.aboveRange))
   const below = indexes.some((i) => hasFlag(readings, i, FLAG.belowRange))

@@ -10,6 +10,8 @@ import { dayOf } from '../units/wallClock'
 
 /** Readings that one row of the table by meal holds. mg/dL. */
 export interface RowFigures extends Counted {
+  /** Days with a reading: ten tests of one morning are one. */
+  readonly days: number
   readonly medianMgDl: number
   readonly q1MgDl: number
   readonly q3MgDl: number
@@ -27,6 +29,13 @@ export interface MealFigures extends RowFigures {
   readonly goal: MealGoal | null
   /** How many meet the goal; null without one. */
   readonly withinGoal: number | null
+}
+
+export type MealKind = 'before' | 'after' | 'bedtime' | 'night'
+
+/** Readings before all meals, after all meals, at bedtime or at night. */
+export interface KindFigures extends Omit<MealFigures, 'moment'> {
+  readonly kind: MealKind
 }
 
 /** A reading before a meal and one after it. */
@@ -59,6 +68,8 @@ export interface ByMeal {
   readonly n: number
   /** Moments with readings, in the order of the day. */
   readonly moments: readonly MealFigures[]
+  /** The same with all meals as one, for a short table; a goal only where all of them have the same. */
+  readonly kinds: readonly KindFigures[]
   /** The others: without a tag, or with one that names no moment. Null where there are none. */
   readonly untagged: RowFigures | null
   readonly pairs: readonly MealPair[]
@@ -112,6 +123,7 @@ export function byMeal(
     tagged: moments.reduce((sum, figures) => sum + figures.n, 0),
     n,
     moments,
+    kinds: kindsOf(readings, at, moments),
     untagged: untagged.length === 0 ? null : rowOf(readings, untagged),
     pairs,
     rises: MEALS.flatMap((meal) => risesOf(readings, meal, pairs)),
@@ -133,12 +145,40 @@ function figuresOf(
   }
 }
 
+const KINDS: readonly MealKind[] = ['before', 'after', 'bedtime', 'night']
+
+function kindsOf(
+  readings: Readings,
+  at: ReadonlyMap<MealMoment, readonly number[]>,
+  moments: readonly MealFigures[],
+): readonly KindFigures[] {
+  return KINDS.flatMap((kind) => {
+    const own = moments.filter(({ moment }) => moment.split('-')[0] === kind)
+    if (own.length === 0) return []
+    const goals = own.map(({ goal }) => goal)
+    const same = goals.every((goal) => JSON.stringify(goal) === JSON.stringify(goals[0]))
+    const met = own.map(({ withinGoal }) => withinGoal)
+    return [
+      {
+        kind,
+        ...rowOf(
+          readings,
+          own.flatMap(({ moment }) => at.get(moment) ?? []).sort((a, b) => a - b),
+        ),
+        goal: same ? goals[0] : null,
+        withinGoal: met.includes(null) ? null : met.reduce<number>((sum, n) => sum + (n ?? 0), 0),
+      },
+    ]
+  })
+}
+
 /** Of at least one reading. */
 function rowOf(readings: Readings, indexes: readonly number[]): RowFigures {
   const sorted = Float64Array.from(indexes, (i) => readings.mgDl[i]).sort()
   const [first] = indexes
   return {
     ...countMarkers(readings, indexes),
+    days: new Set(indexes.map((i) => dayOf(readings.at[i]))).size,
     ...middleOf(sorted),
     medianCi95MgDl: medianIntervalOf(readings, indexes),
     lowest: indexes.reduce((low, i) => (readings.mgDl[i] < readings.mgDl[low] ? i : low), first),

@@ -9,13 +9,7 @@ import { greyParagraph, heading, table, TYPE } from './parts'
 
 const BY_MEAL = 'By meal'
 
-/** The readings by meal for the first page; nothing where the log does not tell them. */
-export function byMealTable(context: ReportContext): readonly Block[] {
-  if (!tellsMeals(context.figures.byMeal)) return []
-  return [{ ...momentsTable(context, BY_MEAL, false), margin: [0, 3, 0, 4] }]
-}
-
-/** The same for a later page, with the goals in words. */
+/** The readings by meal, with the goals in words; nothing where the log does not tell them. */
 export function byMealBehind(context: ReportContext): readonly Block[] {
   if (!tellsMeals(context.figures.byMeal)) return []
   const goals = greyParagraph(

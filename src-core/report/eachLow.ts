@@ -1,4 +1,5 @@
 import { type LowEvent, lowestEvents, lowEvents, MOST_LOWS_LISTED } from '../told/lowEvents'
+import { lowsTold } from '../told/lows'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { bracketBefore, sequenceText } from './lowsFirst'
@@ -24,6 +25,12 @@ export function eachLow(context: ReportContext): readonly Block[] {
       shown.map((event) => row(context, event)),
     ),
     ...(more > 0 ? [paragraph(pages.moreLowsText(more))] : []),
+    paragraph(
+      lowsTold(context.analysis, context.figures)
+        .remarks.filter(({ code }) => code !== 'further')
+        .map((remark) => context.words.lows.lowRemarkSentence(remark, context.unit))
+        .join(' '),
+    ),
   ]
 }
 

@@ -2,18 +2,23 @@ import { isTyped } from '../log/typedByHand'
 import { gapsTold } from '../told/gaps'
 import { PRINT_PALETTE } from '../charts/palette'
 import { PAGE_MARGINS, type ReportContext } from './context'
-import type { Block, PageDocument } from './document'
+import type { Block, PageDocument, TextStyle } from './document'
 import { greyParagraph, pageReferences, paragraph, TYPE } from './parts'
 import { oneLine, shortened } from './printable'
 import { SECTION } from './sections'
 import { fingerprint } from '../told/logs'
 import type { Words } from '../wording/words'
 
-const LABEL_LENGTH = { head: 200, foot: 60 } as const
+const LABEL_LENGTH = { head: 200, foot: 24 } as const
 
 /** The first page's head: title, blank for the name, what the readings are, and the safety line in ink. */
+<<<<<<< HEAD
 export function firstHead(context: ReportContext): readonly Block[] {
   const { figures, options, unit, years, words } = context
+=======
+export function firstHead(context: ReportContext, style: TextStyle): readonly Block[] {
+  const { figures, options, unit, years } = context
+>>>>>>> d62f038 (The first page in about 450 words of 9.5 points and more: lows as episodes, highs, numbers, the day, meals, what stands out, trust)
   const { readings } = context.analysis
   const meters = new Set(
     context.indexes.filter((index) => !isTyped(readings, index)).map((index) => readings.meter[index]),
@@ -26,11 +31,24 @@ export function firstHead(context: ReportContext): readonly Block[] {
     unit,
   })
   return [
+<<<<<<< HEAD
     firstLine(words, words.head.TITLE),
     ...(options.label === null ? [] : [paragraph(oneLine(options.label, LABEL_LENGTH.head), { bold: true })]),
     greyParagraph([extent, ...(gaps === null ? [] : [words.head.gapsSentence(gaps, years)])].join(' · ')),
     ...besideIt(context),
     paragraph(words.head.SAFETY_LINE, { bold: true, margin: [0, 1, 0, 0] }),
+=======
+    firstLine(context.words, context.words.head.TITLE),
+    ...(options.label === null
+      ? []
+      : [paragraph(oneLine(options.label, LABEL_LENGTH.head), { bold: true, ...style })]),
+    greyParagraph(
+      [extent, ...(gaps === null ? [] : [context.words.head.gapsSentence(gaps, years)])].join(' · '),
+      style,
+    ),
+    ...besideIt(context),
+    paragraph(context.words.head.SAFETY_LINE, { bold: true, fontSize: TYPE.person, margin: [0, 1, 0, 0] }),
+>>>>>>> d62f038 (The first page in about 450 words of 9.5 points and more: lows as episodes, highs, numbers, the day, meals, what stands out, trust)
   ]
 }
 
@@ -39,7 +57,13 @@ export function firstLine(words: Words, title: string): Block {
   return {
     columns: [
       { text: title, bold: true, fontSize: TYPE.title, outline: true, level: 1, width: '*' },
-      { text: nameBlank(words), alignment: 'right', width: 'auto', margin: [0, 7, 0, 0] },
+      {
+        text: nameBlank(words),
+        fontSize: TYPE.person,
+        alignment: 'right',
+        width: 'auto',
+        margin: [0, 6, 0, 0],
+      },
     ],
     margin: [0, -8, 0, 2],
   }
@@ -82,5 +106,5 @@ export function foot(context: ReportContext): PageDocument['foot'] {
 }
 
 function nameBlank(words: Words): string {
-  return `${words.head.NAME_LINE} ____________________________`
+  return `${words.head.NAME_LINE} _____________________________________________`
 }

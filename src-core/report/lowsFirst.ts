@@ -1,30 +1,17 @@
-import { type LowEvent, sequenceOf } from '../told/lowEvents'
-import { lowsTold } from '../told/lows'
+import { sequenceOf } from '../told/lowEvents'
 import { markedText, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { highsBeyond } from '../analysis/highsBeyond'
-import { greyParagraph, paragraph, sectionHeading } from './parts'
-import { lowsOfTwoPeriods } from './twoPeriods'
-
-/** The lows, before any other figure. */
-export function lowsFirst(context: ReportContext): readonly Block[] {
-  const { analysis, figures, unit, words } = context
-  const { counted, lowest, remarks } = lowsTold(analysis, figures)
-  const ofTwo = lowsOfTwoPeriods(words, analysis, context.years)
-  return [
-    ...sectionHeading(words.pages.TITLES.lowsFirst, context.width),
-    paragraph(words.lows.lowsHeadline(counted, unit)),
-    ...(ofTwo === null ? [] : [paragraph(ofTwo, { bold: true })]),
-    ...inTwoColumns(lowest.map((event) => lowItem(context, event))),
-    paragraph(remarks.map((remark) => words.lows.lowRemarkSentence(remark, unit)).join(' ')),
-    ...highsOf(context),
-    greyParagraph(words.lows.PEN_LINE, { margin: [0, 2, 0, 0] }),
-  ]
-}
+import { greyParagraph, paragraph } from './parts'
 
 /** The readings above the meter's range, the latest one by one; nothing where there are none. */
+<<<<<<< HEAD
 function highsOf(context: ReportContext): readonly Block[] {
   const { analysis, figures, words } = context
+=======
+export function highsBehind(context: ReportContext): readonly Block[] {
+  const { analysis, figures } = context
+>>>>>>> d62f038 (The first page in about 450 words of 9.5 points and more: lows as episodes, highs, numbers, the day, meals, what stands out, trust)
   const { readings } = analysis
   const highs = highsBeyond(analysis, figures)
   if (highs === null) return []
@@ -49,11 +36,6 @@ function highsOf(context: ReportContext): readonly Block[] {
   ]
 }
 
-/** The first half at the left, in order of time from top to bottom. */
-function inTwoColumns(items: readonly Paragraph[]): readonly Block[] {
-  return inColumns(items, 2)
-}
-
 function inColumns(items: readonly Paragraph[], columns: number): readonly Block[] {
   if (items.length === 0) return []
   const rows = Math.ceil(items.length / columns)
@@ -63,23 +45,6 @@ function inColumns(items: readonly Paragraph[], columns: number): readonly Block
       columnGap: 14,
     },
   ]
-}
-
-function lowItem(context: ReportContext, event: LowEvent): Paragraph {
-  const { readings } = context.analysis
-  const { dates, lows } = context.words
-  const spread = event.minutes === null ? '' : ` (${dates.durationText(event.minutes)})`
-  const after = lows.afterLowText({ ...event, minutes: null }, readings, context.unit)
-  return {
-    text: [
-      {
-        text: `${bracketBefore(context, event.members)}■ ${sequenceText(context, event.members)}`,
-        bold: true,
-      },
-      `  ${dates.readingMoment(readings, event.members[0], context.years)}${spread}; ${after}`,
-    ],
-    margin: [0, 0, 0, 2],
-  }
 }
 
 /** '[ ' where one of the readings lies in a stretch that is told once, else ''. */

@@ -1,4 +1,3 @@
-import { PRINT_PALETTE } from '../charts/palette'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
 import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
 import { besideNumbers } from '../told/besideNumbers'
@@ -6,11 +5,8 @@ import { periodA1c, type ToldA1c } from '../told/estimatedA1c'
 import { extremes, markersTold, nightsHardlyTested } from '../told/markers'
 import { balancedBeside, type MeasureKey, namingOf, periodMeasure, shareCount } from '../told/measures'
 import type { ReportContext } from './context'
-import type { Block, Stack } from './document'
-import { paragraph, sectionHeading, TYPE } from './parts'
-
-/** Of the five large figures, points; the estimated A1C has the longest words. */
-const WIDTHS = [84, 96, 96, 96, '*'] as const
+import type { Block } from './document'
+import { paragraph, sectionHeading } from './parts'
 
 export interface LargeFigure {
   readonly label: string
@@ -19,19 +15,22 @@ export interface LargeFigure {
   readonly small: string
 }
 
-/** The five large figures, as logged, each with what it rests on in small print. */
-export function theNumbers(context: ReportContext): readonly Block[] {
-  const { analysis, figures, words, years } = context
+/** What the numbers of the first page rest on, and what else must be known to read them. */
+export function numbersInFull(context: ReportContext): readonly Block[] {
+  const { analysis, figures, width, words, years } = context
   const markers = markersText(context)
+  const beside = besideNumbers(analysis, figures).map((each) =>
+    words.besideNumbers.besideSentence(each, analysis.settings, years),
+  )
   return [
-    ...sectionHeading(words.figures.NUMBERS_TITLE, context.width),
-    { columns: largeFigures(context).map((figure, i) => figureBlock(figure, WIDTHS[i])), columnGap: 10 },
-    ...(markers === null ? [] : [paragraph(markers, { margin: [0, 4, 0, 0] })]),
-    ...besideNumbers(analysis, figures).map((beside) =>
-      paragraph(words.besideNumbers.besideSentence(beside, analysis.settings, years), {
-        margin: [0, 2, 0, 0],
-      }),
+    ...sectionHeading(words.figures.NUMBERS_TITLE, width),
+    ...largeFigures(context).map(({ label, value, unit, small }) =>
+      paragraph([
+        { strong: `${label} ${value}${unit === '' ? '' : ` ${unit}`}` },
+        small === '' ? '' : `: ${small}.`,
+      ]),
     ),
+    ...[...(markers === null ? [] : [markers]), ...beside].map((text) => paragraph(text)),
   ]
 }
 
@@ -136,26 +135,4 @@ function a1cSmallPrint(
     words.figures.notLaboratoryText(figures.kind),
     nights && words.figures.nightsNote(nights),
   ]
-}
-
-function figureBlock(figure: LargeFigure, width: number | '*'): Stack {
-  const unit = figure.unit === '' ? [] : [{ text: ` ${figure.unit}`, fontSize: TYPE.body }]
-  return {
-    width,
-    stack: [
-      { text: figure.label, noWrap: true },
-      {
-        text: [{ text: figure.value, fontSize: sizeOf(figure.value), bold: true }, ...unit],
-        noWrap: true,
-        margin: [0, -1, 0, -1],
-      },
-      { text: figure.small, fontSize: TYPE.small, color: PRINT_PALETTE.grey },
-    ],
-  }
-}
-
-/** Words among the figures ('up to 6.1') are set smaller, so that they stay in their column. */
-function sizeOf(value: string): number {
-  const WIDEST = 9
-  return value.length > WIDEST ? (TYPE.figure * 2) / 3 : TYPE.figure
 }

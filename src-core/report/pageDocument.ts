@@ -1,8 +1,5 @@
-import { PAPERS } from '../reference/paper'
 import type { Analysis } from '../analysis/analysis'
-import { dayPicture } from '../charts/dayPicture'
-import { PRINT_PALETTE } from '../charts/palette'
-import { byMealBehind, byMealTable } from './byMeal'
+import { byMealBehind } from './byMeal'
 import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext } from './context'
 import { dayInNumbers } from './dayInNumbers'
 import { decidedReadings } from './decided'
@@ -11,27 +8,22 @@ import { disagreeingSets } from './disagreeing'
 import { type Block, type PageDocument } from './document'
 import { doubtfulReadings, furtherDoubtful } from './doubtful'
 import { eachLow } from './eachLow'
-import { firstHead, foot, runningHead } from './head'
-import { forTheVisit, toldFirst } from './forTheVisit'
-import { heightOf } from './height'
-import { lowsFirst } from './lowsFirst'
+import { firstPage } from './firstPage'
+import { foot, runningHead } from './head'
+import { forTheVisit } from './forTheVisit'
+import { highsBehind } from './lowsFirst'
 import { metersAgainstEachOther } from './meters'
 import { method } from './method'
-import { theNumbers } from './numbers'
-import { greyParagraph, onNewPage, paragraph, picture, sectionHeading } from './parts'
+import { numbersInFull } from './numbers'
+import { onNewPage, paragraph } from './parts'
 import { daysAndSpread, repeatsAgainstOneAnother } from './pictures'
 import { printableBlocks, printable, REPLACEMENT } from './printable'
-import { questionsBehind, standsOut } from './standsOut'
+import { standsOut } from './standsOut'
 import { theWeek } from './theWeek'
 import { techniqueTrials } from './trials'
 import { trust } from './trust'
 import { twoPeriods } from './twoPeriods'
 import type { Words } from '../wording/words'
-
-/** The picture of the day takes the room that the rest of its page leaves, within these heights, points. */
-const PICTURE_HEIGHT = { least: 130, leastWithMeals: 140, most: 250 } as const
-/** Kept free at the foot of the first page, points: line breaks are estimated. */
-const SPARE = 10
 
 /**
  * The whole report as a plain page document, made afresh at every call: the visit at a glance, each low, the
@@ -41,13 +33,9 @@ const SPARE = 10
 export function pageDocument(words: Words, analysis: Analysis, options: PageOptions): PageDocument {
   const context = reportContext(words, analysis, options)
   const first = firstPage(context)
-  if (options.onePage) return documentOf(context, first.blocks)
+  if (options.onePage) return documentOf(context, first)
   const day = dayInNumbers(context)
-  const patterns = [
-    ...(first.tellsMeals ? [] : byMealBehind(context)),
-    ...theWeek(context),
-    ...daysAndSpread(context),
-  ]
+  const patterns = [...byMealBehind(context), ...theWeek(context), ...daysAndSpread(context)]
   const doubts = [
     ...doubtfulReadings(context),
     ...decidedReadings(context),
@@ -57,17 +45,19 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
     ...techniqueTrials(context),
   ]
   const behind = [
-    ...(first.asks ? [] : questionsBehind(context)),
     ...eachLow(context),
+    ...highsBehind(context),
+    ...numbersInFull(context),
+    ...standsOut(context),
+    ...trust(context),
     ...(day.length > 0 ? [...day, ...patterns, ...doubts] : [...doubts, ...patterns]),
   ]
   const compared = twoPeriods(context)
   const told = forTheVisit(context)
   const days = diary(context)
   const pages = [
-    ...first.blocks,
-    // What runs over from the first page is short: the rest of its page is not left empty.
-    ...(first.runsOver ? behind : onNewPage(behind)),
+    ...first,
+    ...onNewPage(behind),
     ...(compared.length > 0 ? onNewPage(compared) : []),
     ...(told.length > 0 ? onNewPage(told) : []),
     ...(days.length > 0 ? onNewPage(days) : []),
@@ -94,6 +84,7 @@ function documentOf(context: ReportContext, pages: readonly Block[]): PageDocume
     content: replaced ? [...content, paragraph(words.method.REPLACED_GLYPHS)] : content,
   }
 }
+<<<<<<< HEAD
 
 interface FirstPage {
   readonly blocks: readonly Block[]
@@ -163,3 +154,5 @@ function firstPage(context: ReportContext): FirstPage {
   const day = context.timesKnown ? picture(scene) : paragraph(words.day.NO_TIMES)
   return { blocks: [...above, day, ...below], tellsMeals, asks, runsOver: !trusts || !finds }
 }
+=======
+>>>>>>> d62f038 (The first page in about 450 words of 9.5 points and more: lows as episodes, highs, numbers, the day, meals, what stands out, trust)

@@ -5,7 +5,18 @@ import type { Phrase } from '../wording/phrases'
 import type { Block, Columns, Inline, Margin, Paragraph, Picture, Rule, Table, TextStyle } from './document'
 
 /** Sizes of type, points. */
-export const TYPE = { title: 17, heading: 10.5, figure: 21, body: 8.4, small: 7.4 } as const
+export const TYPE = {
+  title: 17,
+  heading: 10.5,
+  figure: 21,
+  /** All of the first page, and what on it is the person's to fill in or to heed. */
+  first: 9.5,
+  person: 10,
+  /** What is not known of the day. */
+  covered: 13,
+  body: 8.4,
+  small: 7.4,
+} as const
 
 /** Height of a line, in lines of the type. */
 export const LINE_HEIGHT = 1

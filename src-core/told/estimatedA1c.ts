@@ -1,6 +1,7 @@
 import type { PeriodFigures } from '../analysis/analysis'
 import { FEWEST_READINGS } from '../statistics/heldBack'
 import { A1C_DAYS, FEWEST_A1C_DAYS, isOutsideTable, type LatestA1c } from '../statistics/latestA1c'
+import { onlyHours } from './coverage'
 import type { Held } from './measures'
 
 /** The A1C estimated from the latest days, as it may be told. */
@@ -18,9 +19,13 @@ export function toldA1c(latest: LatestA1c): ToldA1c {
 }
 
 /** A period's; HI left out as doubtful are no reason to show an estimate that all of them would not give. */
-export function periodA1c({ latestA1c }: PeriodFigures, which: 'asLogged' | 'checked' = 'asLogged'): ToldA1c {
+export function periodA1c(period: PeriodFigures, which: 'asLogged' | 'checked' = 'asLogged'): ToldA1c {
+  const { latestA1c } = period
   const { asLogged } = latestA1c
-  return toldA1c(asLogged.heldBack === 'markers' ? { ...asLogged, estimate: null } : latestA1c[which])
+  const hours = onlyHours(period)
+  const told = toldA1c(asLogged.heldBack === 'markers' ? { ...asLogged, estimate: null } : latestA1c[which])
+  if (hours === null || told.heldBack !== null) return told
+  return { ...told, estimate: null, heldBack: { why: 'few-hours', hours }, outsideTable: false }
 }
 
 function heldOf(latest: LatestA1c): Held | null {

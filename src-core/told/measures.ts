@@ -1,5 +1,7 @@
 import type { PeriodFigures } from '../analysis/analysis'
 import type { Counted } from '../model/counted'
+import { onlyHours } from './coverage'
+import type { Hours } from './day'
 import type { Settings } from '../model/settings'
 import { FEWEST_BLOCK_READINGS, FEWEST_READINGS, hasManyMarkers, standsAt } from '../statistics/heldBack'
 import { printedSdInterval } from '../statistics/printedSd'
@@ -59,6 +61,8 @@ export type Held =
   | { readonly why: 'few-readings'; readonly fewest: number }
   | { readonly why: 'few-days'; readonly fewest: number; readonly within: number }
   | { readonly why: 'pregnancy' }
+  /** All tests were made within a few hours of the day. */
+  | { readonly why: 'few-hours'; readonly hours: Hours }
 
 /** A number, or the marker that stands in its place; null where there is neither. */
 export type Point = number | 'LO' | 'HI' | null
@@ -104,7 +108,10 @@ export function measureOf(
 }
 
 /** How many readings a share is of. */
-export function shareCount(key: 'percentInTarget' | 'percentBelow70', of: SummedUp): Count {
+export function shareCount(
+  key: `percent${'InTarget' | 'Below70' | 'Above180' | 'Above250'}`,
+  of: SummedUp,
+): Count {
   return countOf(of[key] ?? 0, of)
 }
 
@@ -123,7 +130,8 @@ export function periodMeasure(
   const of = period[which]
   const [field] = fieldsOf(key)
   const ofField = ci95 !== null && field in ci95 ? ci95[field as keyof typeof ci95] : null
-  return measureOf(
+  const hours = onlyHours(period)
+  const measure = measureOf(
     key,
     { ...of, readingsBelow70: lows.readingsBelow70 },
     {
@@ -136,6 +144,10 @@ export function periodMeasure(
             : ofField,
     },
   )
+  const speaksOfDay = measure.quantity === 'share' || key === 'cvPercent'
+  return hours === null || !speaksOfDay || measure.heldBack !== null
+    ? measure
+    : { ...measure, heldBack: { why: 'few-hours', hours } }
 }
 
 /** A figure of a block of hours: of a block hardly tested nothing but lows is shown, and shares in percent elsewhere. */

@@ -131,7 +131,7 @@ function footer(
       line(left[1], right),
     ],
     color: PRINT_PALETTE.grey,
-    fontSize: TYPE.small,
-    margin: [margins[0], 10, margins[2], 0],
+    fontSize: TYPE.first,
+    margin: [margins[0], 7, margins[2], 0],
   }
 }

@@ -4,6 +4,7 @@ import type { Settings } from '../../model/settings'
 import type { DaySpan } from '../../log/readings'
 import type { ToldA1c } from '../../told/estimatedA1c'
 import type { MarkersTold } from '../../told/markers'
+import type { Hours } from '../../told/day'
 import type { Held, Measure, MeasureKey, Naming, Point, Quantity } from '../../told/measures'
 import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
 import { fixed, roundHalfAway } from '../../units/rounding'
@@ -21,11 +22,18 @@ import {
   rangeText,
 } from './numbers'
 
+/** '06 and 08'. */
+export function hourPairText([from, to]: Hours): string {
+  return `${String(from).padStart(2, '0')} and ${String(to).padStart(2, '0')}`
+}
+
 /** In place of a figure that is held back: why. */
 export function heldBackText(held: Held): string {
   switch (held.why) {
     case 'pregnancy':
       return `not shown: ${A1C_IN_PREGNANCY}`
+    case 'few-hours':
+      return `not shown: all tests between ${hourPairText(held.hours)}`
     case 'few-readings':
       return `not shown below ${held.fewest} readings`
     case 'few-days':

@@ -27,11 +27,11 @@ export interface Extent extends DaySpan {
   readonly unit: GlucoseUnit
 }
 
-/** '2 March to 30 May 2026 · 440 finger-stick readings on 90 of 90 days, 4.9 a day · one meter · mg/dL'. */
+/** '2 March to 30 May 2026 · 440 finger-sticks on 90 of 90 days, 4.9 a day · one meter · mg/dL'. */
 export function extentLine(extent: Extent): string {
   return [
     spanText(extent.from, extent.to),
-    `${count(extent.n, `${kindText(extent.kind)} reading`)} on ${extent.daysWithReadings} of ` +
+    `${count(extent.n, extent.kind === 'sensor' ? 'sensor reading' : 'finger-stick')} on ${extent.daysWithReadings} of ` +
       `${count(extent.days, 'day')}, ${fixed(extent.readingsPerDay, 1)} a day`,
     metersText(extent.meters),
     extent.unit,
@@ -53,7 +53,7 @@ export function gapsSentence({ ended, longest, further }: GapsTold, years: Years
   const none = stretches.length === 0 ? '' : `no readings ${listed(stretches)}`
   if (ended === null) return `${capitalised(none)}.`
   const ago = 'days' in ended ? count(ended.days, 'day') : `more than ${ended.moreThanYears} years`
-  return `Log ends ${ago} before printing${none === '' ? '' : `; ${none}`}.`
+  return `Ends ${ago} before printing${none === '' ? '' : `; ${none}`}.`
 }
 
 /** 'Home finger-stick readings, for discussion with the care team.' */

@@ -86,24 +86,28 @@ const SOURCES: Readonly<Record<InterferenceSource, string>> = {
 export function interferenceSentence({ medicine, interference }: DisturbedBy, ended: boolean): string {
   const { kind } = interference
   const substance = SUBSTANCES[interference.substance]
-  const source = SOURCES[interference.source]
   if (ended && medicine.to !== undefined && kind === 'reads-dangerously-high') {
     return (
       `${medicine.name}: with ${substance} some strips read dangerously high and can hide a low; so may the readings up to ` +
-      `${dayText(dayOfDate(medicine.to), 'with-year')} and for some time after it (${source}).`
+      `${dayText(dayOfDate(medicine.to), 'with-year')} and for some time after it.`
     )
   }
   switch (kind) {
     case 'reads-dangerously-high':
       return (
         `${medicine.name}: some strips read dangerously high with ${substance} and can hide a low. ` +
-        `Confirm today that this strip is safe (${source}).`
+        `Confirm today that this strip is safe.`
       )
     case 'reads-high':
-      return `${medicine.name}: many strips read too high with much ${substance}. Stop nothing on your own; ask (${source}).`
+      return `${medicine.name}: many strips read too high with much ${substance}. Stop nothing on your own; ask.`
     case 'reads-off':
-      return `${medicine.name}: some meters read off with ${substance}. Stop nothing on your own; ask (${source}).`
+      return `${medicine.name}: some meters read off with ${substance}. Stop nothing on your own; ask.`
   }
+}
+
+/** 'Source: FDA public health notification, 13 August 2009.' */
+export function interferenceSource({ source }: DisturbedBy['interference']): string {
+  return `Source: ${SOURCES[source]}.`
 }
 
 /** '1000 mg a day, since 3 March'; '' where nothing more is known. */

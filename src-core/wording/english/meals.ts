@@ -1,10 +1,15 @@
 import type { MealMoment } from '../../reference/mealMoment'
-import type { MealRises } from '../../day/meals'
+import type { MealKind, MealRises } from '../../day/meals'
 import type { MealGoal } from '../../reference/mealGoals'
 import type { TargetPreset } from '../../reference/targetPreset'
 import type { GoalTold, PublishedGoal } from '../../told/goals'
 import type { GlucoseUnit } from '../../units/glucose'
 import { limitText, rangeText, signedGlucoseText } from './numbers'
+
+/** All meals as one. */
+export function kindName(kind: MealKind): string {
+  return kind === 'before' ? 'before meals' : kind === 'after' ? 'after meals' : kind
+}
 
 /** 'before breakfast'. */
 export function momentName(moment: MealMoment): string {

@@ -13,7 +13,7 @@ export const LOW = 'low'
 export const VERY_LOW = 'very low'
 export const THIN_CURVE = 'thin: running median'
 export const NOT_TESTED = 'not tested'
-export const HARDLY_TESTED = 'hardly tested'
+export const HARDLY_TESTED = 'few tests'
 export const ownRepeatsText = (percent: number) => `${Math.round(percent)} %, own repeats`
 
 export const DAYS_KEY =

@@ -1,7 +1,5 @@
 import { describe, expect, it } from 'vitest'
 import { lowsView } from '../../../src-core/bridge/lowsView'
-import { lowsFirst } from '../../../src-core/report/lowsFirst'
-import { reportContext } from '../../../src-core/report/context'
 import { analysisOf } from '../../helpers/analysisFixture'
 import { ENGLISH } from '../../../src-core/wording/english'
 
@@ -18,17 +16,5 @@ describe('the lows of the window', () => {
     expect(view.lowestTold).toBe('The eight lowest, in order of time:')
     expect(view.others.map((low) => low.values)).toEqual(['69', '68', '67'])
     expect(view.unlisted).toBe(0)
-  })
-
-  it('are those that page 1 shows', () => {
-    const context = reportContext(ENGLISH, analysis, {
-      paper: 'A4',
-      label: null,
-      madeAt: 0,
-      programVersion: '',
-    })
-    const printed = JSON.stringify(lowsFirst(context))
-    for (const low of view.lowest) expect(printed).toContain(`■ ${low.values}`)
-    for (const low of view.others) expect(printed).not.toContain(`■ ${low.values}`)
   })
 })

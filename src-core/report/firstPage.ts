@@ -1,0 +1,453 @@
+import { dayPicture } from '../charts/dayPicture'
+import { PRINT_PALETTE } from '../charts/palette'
+import { sceneToSvg } from '../charts/sceneToSvg'
+import { type RowFigures, tellsMeals } from '../day/meals'
+import { LIMITS } from '../reference/limits'
+import { PAPERS } from '../reference/paper'
+import { countMarks } from '../technique/equipmentStretches'
+import { onlyHours } from '../told/coverage'
+import { doubtsOf } from '../told/doubts'
+import { periodA1c } from '../told/estimatedA1c'
+import { doubtOfFindings, findingsTold } from '../told/findings'
+import { highsTold } from '../told/highs'
+import { type EpisodeTold, episodesTold, gravestEpisodes, usualHours } from '../told/lowEpisodes'
+import { lowsTold, type LowRemark } from '../told/lows'
+import { measureOf, periodMeasure, shareCount } from '../told/measures'
+import { isMostlyTrials, triedLately } from '../told/tried'
+import type { Phrase } from '../wording/phrases'
+import { markedText, PAGE_MARGINS, type ReportContext } from './context'
+import type { Block, Columns, Inline, Paragraph } from './document'
+import { firstHead } from './head'
+import { toldFirst } from './forTheVisit'
+import { heightOf } from './height'
+import { bracketBefore } from './lowsFirst'
+import { greyParagraph, paragraph, ruleAcross, runs, table, TYPE } from './parts'
+import { oneLine } from './printable'
+import { lowsOfTwoPeriods } from './twoPeriods'
+
+/** The first page is read on a desk at arm's length: nothing on it is smaller, points. */
+const { first: BODY, person: PERSON } = TYPE
+const TEXT = { fontSize: BODY } as const
+const GREY = { fontSize: BODY, color: PRINT_PALETTE.grey } as const
+
+/** How much each part tells. */
+interface Size {
+  readonly episodes: number
+  readonly findings: number
+  readonly meals: 'each' | 'kinds'
+  /** Fewest points that the picture gets. */
+  readonly picture: number
+  /** Whether what the list of lows cannot show stands here, but for nights and lows that were not counted. */
+  readonly remarks: boolean
+}
+
+/** What does not fit is made shorter in this order; nothing is pushed to the next page. */
+const SIZES: readonly Size[] = [
+  { episodes: 8, findings: 5, meals: 'each', picture: 170, remarks: true },
+  { episodes: 8, findings: 5, meals: 'each', picture: 150, remarks: false },
+  { episodes: 8, findings: 5, meals: 'kinds', picture: 150, remarks: false },
+  { episodes: 6, findings: 4, meals: 'kinds', picture: 150, remarks: false },
+  { episodes: 6, findings: 3, meals: 'kinds', picture: 140, remarks: false },
+  { episodes: 4, findings: 3, meals: 'kinds', picture: 130, remarks: false },
+  { episodes: 4, findings: 2, meals: 'kinds', picture: 115, remarks: false },
+  { episodes: 2, findings: 2, meals: 'kinds', picture: 100, remarks: false },
+  { episodes: 2, findings: 1, meals: 'kinds', picture: 80, remarks: false },
+]
+/** About so many words are read in the minutes of a visit. */
+export const MOST_WORDS = 450
+/** Of them so many stand in the picture and at the foot. */
+const WORDS_BESIDE = 60
+/** More is white space. */
+const TALLEST_PICTURE = 280
+/** Kept free at the foot: line breaks are estimated, points. */
+const SPARE = 8
+
+/** The visit at a glance, on one page: lows, highs, numbers, the day, meals, what stands out, trust. */
+export function firstPage(context: ReportContext): readonly Block[] {
+  const { options, width } = context
+  const height = PAPERS[options.paper].height - PAGE_MARGINS[1] - PAGE_MARGINS[3] - SPARE
+  const fits = SIZES.map((size) => {
+    const [above, below] = partsOf(context, size)
+    return { size, above, below, left: height - heightOf([...above, ...below], width) }
+  })
+  const { above, below, left } =
+    fits.find(
+      ({ size, left: room, above: a, below: b }) =>
+        room >= size.picture && wordsIn([...a, ...b]) <= MOST_WORDS - WORDS_BESIDE,
+    ) ?? fits[fits.length - 1]
+  return [
+    ...above,
+    ...dayBlock(context, Math.min(Math.max(left, SIZES[SIZES.length - 1].picture), TALLEST_PICTURE)),
+    ...below,
+  ]
+}
+
+/** How many words with a letter in them a page's blocks hold. */
+export function wordsIn(blocks: readonly Block[]): number {
+  return (
+    JSON.stringify(blocks, (key, value: unknown) => (key === 'svg' || key === 'alt' ? undefined : value))
+      .match(/"text":"((?:[^"\\]|\\.)*)"/g)
+      ?.flatMap((text) => text.slice(8, -1).split(/\s+/))
+      .filter((word) => /\p{L}/u.test(word)).length ?? 0
+  )
+}
+
+/** What stands above the picture, and below it. */
+function partsOf(context: ReportContext, size: Size): readonly [readonly Block[], readonly Block[]] {
+  const { words } = context
+  const { TITLES } = words.firstPage
+  return [
+    [
+      ...firstHead(context, TEXT),
+      ...covered(context),
+      ...toldFirst(context, TEXT),
+      ...forThePen(context),
+      ...lows(context, size),
+      ...numbers(context),
+      ...headed(context, TITLES.day, context.timesKnown ? [words.firstPage.DAY_KEY] : []),
+    ],
+    [...meals(context, size), ...findings(context, size), ...trust(context, TITLES.trust), agreed(context)],
+  ]
+}
+
+const RULE = [0, 3, 0, 2] as const
+
+/** What is not known, as large as what is. */
+function covered({ figures, words }: ReportContext): readonly Block[] {
+  const hours = onlyHours(figures)
+  if (hours === null) return []
+  return [paragraph(words.firstPage.onlyHoursText(hours), { bold: true, fontSize: TYPE.covered })]
+}
+
+/** A section's name and what it says first, on one line. */
+function headed(context: ReportContext, title: string, first: readonly Phrase[]): readonly Block[] {
+  return [
+    ruleAcross(context.width, RULE),
+    {
+      columns: [
+        {
+          text: title,
+          bold: true,
+          fontSize: TYPE.heading,
+          outline: true,
+          level: 2,
+          width: 'auto',
+          noWrap: true,
+        },
+        { text: runs(first), ...TEXT, width: '*', margin: [0, 0.8, 0, 0] },
+      ],
+      columnGap: 10,
+      margin: [0, 0, 0, 2],
+    },
+  ]
+}
+
+const NOTE_LENGTH = 20
+const DAYS_A_WEEK = 7
+
+/** The lows as they went on, before any other figure. */
+function lows(context: ReportContext, size: Size): readonly Block[] {
+  const { analysis, figures, unit, words } = context
+  const { firstPage: own, lows: long } = words
+  const episodes = episodesTold(analysis, figures)
+  const shown = gravestEpisodes(analysis.readings, episodes, size.episodes)
+  const { counted, remarks } = lowsTold(analysis, figures)
+  const perWeek = figures.days < DAYS_A_WEEK ? null : (DAYS_A_WEEK * episodes.length) / figures.days
+  const hours = usualHours(analysis.readings, episodes)
+  const told = remarks
+    .filter(({ code }) => size.remarks || ALWAYS.includes(code))
+    .filter(({ code }) => code !== 'further')
+  const ofTwo = lowsOfTwoPeriods(words, analysis, context.years)
+  return [
+    ...headed(context, own.TITLES.lows, own.lowsHeadline(counted, episodes.length, perWeek, unit)),
+    ...(ofTwo === null ? [] : [paragraph(ofTwo, { bold: true, ...TEXT })]),
+    ...inTwoColumns(shown.map((episode) => episodeItem(context, episode))),
+    paragraph(
+      [
+        ...(shown.length < episodes.length ? [own.gravestText(shown.length, episodes.length)] : []),
+        ...(hours === null ? [] : [own.usualHoursText(hours)]),
+        ...told.map((remark) => long.lowRemarkSentence(remark, unit)),
+      ].join(' '),
+      TEXT,
+    ),
+    paragraph(own.PEN_LINE, { fontSize: PERSON }),
+  ]
+}
+
+const ALWAYS: readonly LowRemark['code'][] = [
+  'nights',
+  'no-times',
+  'not-counted',
+  'below-meters',
+  'bracketed',
+]
+
+function episodeItem(context: ReportContext, episode: EpisodeTold): Paragraph {
+  const { analysis, words, years } = context
+  const { readings } = analysis
+  const { firstPage: own, dates } = words
+  const values = episode.sequence
+    .map((index) => (index === null ? '…' : markedText(context, index)))
+    .join(' → ')
+  const said = [
+    ...(episode.helped ? [own.HELPED] : []),
+    ...(episode.confirmed ? [own.CONFIRMED] : []),
+    ...(episode.noted === null ? [] : [`‘${oneLine(readings.note(episode.noted), NOTE_LENGTH)}’`]),
+  ]
+  const when = dates.readingMoment(readings, episode.lows[0], years)
+  return {
+    text: [
+      { text: `${bracketBefore(context, episode.lows)}■ ${values}`, bold: true },
+      `  ${own.episodeText(episode.minutes, when, episode.seenToEnd)}${said.length > 0 ? ` (${said.join('; ')})` : ''}`,
+    ],
+    ...TEXT,
+    margin: [0, 0, 0, 1],
+  }
+}
+
+/** The first half at the left, in order of time from top to bottom. */
+function inTwoColumns(items: readonly Paragraph[]): readonly Block[] {
+  if (items.length === 0) return []
+  const half = Math.ceil(items.length / 2)
+  return [
+    {
+      columns: [{ stack: items.slice(0, half) }, { stack: items.slice(half) }],
+      columnGap: 12,
+      margin: [0, 0, 0, 2],
+    },
+  ]
+}
+
+/** Five large figures, each with a line of what it rests on. */
+function numbers(context: ReportContext): readonly Block[] {
+  const { analysis, figures, unit, words, years } = context
+  const { figures: text, firstPage: own } = words
+  const a1c = periodA1c(figures)
+  const target = text.targetText(analysis.settings.targetLow, analysis.settings.targetHigh, unit)
+  const of = (key: 'meanMgDl' | 'sdMgDl' | 'cvPercent' | 'percentInTarget', small: string | null) => {
+    const measure = periodMeasure(key, figures)
+    const held = measure.heldBack === null ? null : text.heldBackText(measure.heldBack)
+    const sign = held === null && measure.quantity !== 'glucose' ? text.unitText(measure, unit) : ''
+    const label = key === 'percentInTarget' ? target : own.SHORT_LABELS[key]
+    const known = text.knownToText(measure, unit)
+    return large(
+      label,
+      text.valueText(measure, unit),
+      sign,
+      held ?? small ?? (known === null ? '' : own.knownText(known)),
+    )
+  }
+  const { count, n } = shareCount('percentInTarget', figures.asLogged)
+  const high = highsTold(analysis, figures)
+  const latest =
+    high.latest === null ? null : words.dates.readingMoment(analysis.readings, high.latest, years)
+  const heading = headed(context, own.TITLES.numbers, own.highsText(high, latest, unit))
+  if (isMostlyTrials(analysis)) return [...heading, paragraph(own.MOSTLY_TRIALS, TEXT)]
+  return [
+    ...heading,
+    {
+      columns: [
+        of('meanMgDl', null),
+        of('sdMgDl', own.halfLieText(text.valueText(periodMeasure('middleHalfMgDl', figures), unit))),
+        of('cvPercent', own.SD_OF_MEAN),
+        of('percentInTarget', own.ofReadingsText(count, n)),
+        large(
+          own.SHORT_LABELS.a1c,
+          text.a1cValueText(a1c),
+          a1c.heldBack === null && !a1c.outsideTable ? '%' : '',
+          a1c.heldBack !== null ? text.heldBackText(a1c.heldBack) : own.NOT_LABORATORY,
+        ),
+      ],
+      columnGap: 8,
+    },
+  ]
+}
+
+function large(label: string, value: string, unit: string, small: string): Block {
+  const WIDEST = 9
+  const fontSize = value.length > WIDEST ? TYPE.heading : TYPE.figure
+  return {
+    stack: [
+      { text: label, ...TEXT, noWrap: true },
+      {
+        text: [
+          { text: value, fontSize, bold: true },
+          ...(unit === '' ? [] : [{ text: ` ${unit}`, ...TEXT }]),
+        ],
+        noWrap: true,
+        margin: [0, -2, 0, -2],
+      },
+      { text: small, ...GREY },
+    ],
+  }
+}
+
+/** The scene is drawn for smaller letters and enlarged, so that they are as large as all others. */
+function dayBlock(context: ReportContext, height: number): readonly Block[] {
+  const { analysis, figures, words, width } = context
+  if (!context.timesKnown) return [paragraph(words.day.NO_TIMES, TEXT)]
+  const scale = BODY / SCENE_LETTERS
+  const size = { width: width / scale, height: height / scale, palette: PRINT_PALETTE, note: false }
+  const scene = dayPicture(words, analysis, figures, size)
+  return [{ svg: sceneToSvg(scene), alt: scene.description, width, height }]
+}
+
+const SCENE_LETTERS = 7
+
+/** The readings by meal where the log tells them: each moment, or all meals as one. */
+function meals(context: ReportContext, { meals: rows }: Size): readonly Block[] {
+  const { analysis, figures, unit, words } = context
+  const { byMeal } = figures
+  if (!tellsMeals(byMeal)) return []
+  const { pages, numbers: text, firstPage: own, meals: names } = words
+  const each =
+    rows === 'each' ? byMeal.moments.map((row) => ({ ...row, name: names.momentName(row.moment) })) : []
+  const kinds = rows === 'each' ? [] : byMeal.kinds.map((row) => ({ ...row, name: names.kindName(row.kind) }))
+  const all = [...each, ...kinds]
+  const goals = all.some(({ withinGoal }) => withinGoal !== null)
+  const cells = (row: RowFigures) => [
+    String(row.n),
+    String(row.days),
+    [{ text: words.figures.valueText(measureOf('medianMgDl', row), unit), bold: true }],
+    words.figures.valueText(measureOf('middleHalfMgDl', row), unit),
+    text.readingText(analysis.readings, row.lowest, unit),
+    text.readingText(analysis.readings, row.highest, unit),
+    String(row.readingsBelow70),
+  ]
+  const body: (string | readonly Inline[])[][] = all.map((row) => [
+    row.name,
+    ...cells(row),
+    ...(goals ? [metText(context, row)] : []),
+  ])
+  if (byMeal.untagged !== null)
+    body.push([names.WITHOUT_A_TAG, ...cells(byMeal.untagged), ...(goals ? [text.NO_NUMBER] : [])])
+  const right = { width: 'auto', align: 'right' } as const
+  const columns = pages.BY_MEAL_COLUMNS
+  return [
+    table(
+      [
+        { title: own.TITLES.meals, width: '*' },
+        { title: columns.n, ...right },
+        { title: own.DAYS_COLUMN, ...right },
+        { title: columns.median, ...right },
+        { title: columns.middleHalf, ...right },
+        { title: columns.lowest, ...right },
+        { title: columns.highest, ...right },
+        { title: `<${text.limitText(LIMITS.low, unit)}`, ...right },
+        ...(goals ? [{ title: columns.withinGoal, ...right }] : []),
+      ],
+      body,
+      { ...TEXT, margin: [0, 2, 0, 0] },
+    ),
+  ]
+}
+
+function metText(
+  { words, unit }: ReportContext,
+  {
+    goal,
+    withinGoal,
+    n,
+  }: {
+    readonly goal: Parameters<typeof words.meals.goalText>[0] | null
+    readonly withinGoal: number | null
+    readonly n: number
+  },
+): string {
+  if (withinGoal === null) return words.numbers.NO_NUMBER
+  const met = `${withinGoal} of ${n}`
+  return goal === null ? met : `${met} (${words.meals.goalText(goal, unit)})`
+}
+
+/** What stands out, in the order of harm, each with one question. */
+function findings(context: ReportContext, size: Size): readonly Block[] {
+  const { analysis, figures, words } = context
+  if (figures.kind === 'sensor') return []
+  const { settings } = analysis
+  const all = figures.findings
+  const { firstPage: own } = words
+  if (all.length === 0)
+    return headed(context, own.TITLES.findings, [own.nothingStandsOut(figures.lows.readingsBelow70)])
+  const marks = countMarks(
+    figures.lows.each.map(({ index }) => index),
+    analysis,
+  )
+  return [
+    ...headed(context, own.TITLES.findings, [own.findingsDoubt(doubtOfFindings(all, marks))]),
+    ...findingsTold(all, settings)
+      .slice(0, size.findings)
+      .map((told, i): Columns => ({
+        columns: [
+          { text: `${i + 1}.`, width: 11, bold: true, ...TEXT },
+          {
+            text: runs([
+              `${own.findingText(told, settings)} `,
+              { strong: words.findings.ASK },
+              ` ${own.questionText(all[i])}`,
+            ]),
+            width: '*',
+            ...TEXT,
+          },
+        ],
+        columnGap: 2,
+        isListItem: true,
+        margin: [0, 0, 0, 1],
+      })),
+  ]
+}
+
+const MOST_TRIED = 3
+
+function trust(context: ReportContext, title: string): readonly Block[] {
+  const { analysis, figures, unit, words } = context
+  const { firstPage: own, figures: text } = words
+  const doubts = doubtsOf(analysis, figures)
+  const tried = triedLately(analysis, MOST_TRIED)
+  const printed = (key: 'meanMgDl' | 'sdMgDl' | 'percentInTarget') =>
+    text.valueWithPercent(periodMeasure(key, figures, 'checked'), unit)
+  const changes = doubts.found !== 'not-judged' && !doubts.tooMany && figures.checked.n !== figures.asLogged.n
+  const target = text.targetText(analysis.settings.targetLow, analysis.settings.targetHigh, unit)
+  return [
+    ...headed(context, title, own.trustText(doubts)),
+    ...(changes
+      ? [
+          greyParagraph(
+            own.withoutDoubtfulText(
+              printed('meanMgDl'),
+              printed('sdMgDl'),
+              printed('percentInTarget'),
+              target,
+            ),
+            { ...TEXT, margin: [0, 0, 0, 2] },
+          ),
+        ]
+      : []),
+    ...(tried.length === 0
+      ? []
+      : [
+          paragraph(
+            own.triedText(tried.map((one) => ({ ...one, label: oneLine(one.label, NOTE_LENGTH) }))),
+            TEXT,
+          ),
+        ]),
+  ]
+}
+
+/** What a practice writes, and the person's question where the kit has none. */
+function forThePen({ analysis, words }: ReportContext): readonly Block[] {
+  const { PRACTICE_LINE, MY_QUESTION } = words.firstPage
+  return [
+    paragraph(PRACTICE_LINE, { fontSize: PERSON, margin: [0, 2, 0, 2] }),
+    ...(analysis.kit.questions?.length
+      ? []
+      : [paragraph(`${MY_QUESTION}${'_'.repeat(74)}`, { fontSize: PERSON })]),
+  ]
+}
+
+/** For the pen. */
+function agreed({ words }: ReportContext): Block {
+  return paragraph(`${words.firstPage.AGREED_TODAY}${'_'.repeat(78)}`, {
+    fontSize: PERSON,
+    margin: [0, 5, 0, 0],
+  })
+}

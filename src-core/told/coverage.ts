@@ -1,0 +1,27 @@
+import type { PeriodFigures } from '../analysis/analysis'
+import { HOURS_PER_DAY } from '../reference/dayParts'
+import type { Hours } from './day'
+
+/** Tests within so many hours of the day tell of these hours alone (design choice). */
+const NARROW_HOURS = 3
+/** Fewer readings show no habit of testing (design choice). */
+const FEWEST_READINGS = 8
+
+/** The few hours in which all tests of a period were made, such as 06 to 08; null where they cover more, or are few. */
+export function onlyHours({
+  timeOfDay,
+  asLogged,
+}: Pick<PeriodFigures, 'timeOfDay' | 'asLogged'>): Hours | null {
+  const tested = timeOfDay.hours.map(({ n }) => n > 0)
+  const timed = timeOfDay.hours.reduce((sum, { n }) => sum + n, 0)
+  if (timed < FEWEST_READINGS || timed < asLogged.n) return null
+  for (let from = 0; from < HOURS_PER_DAY; from++) {
+    const isIn = (hour: number) => (hour - from + HOURS_PER_DAY) % HOURS_PER_DAY < NARROW_HOURS
+    if (!tested[from] || !tested.every((is, hour) => !is || isIn(hour))) continue
+    const last = [...tested.keys()]
+      .filter((hour) => tested[hour])
+      .map((hour) => (hour - from + HOURS_PER_DAY) % HOURS_PER_DAY)
+    return [from, ((from + Math.max(...last)) % HOURS_PER_DAY) + 1]
+  }
+  return null
+}

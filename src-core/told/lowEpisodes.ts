@@ -1,0 +1,109 @@
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { hasClockTime, isLow, type Readings } from '../log/readings'
+import { tellsOfHelp } from '../day/helpWords'
+import { BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
+import { chronologicalOrder, minutesBetween } from '../technique/chronology'
+import { secondOfDay } from '../units/wallClock'
+import { withGaps } from './lowEvents'
+
+/** A run of lows as it went on: every reading from the first low to the first that is none. */
+export interface EpisodeTold {
+  /** Indexes in the logbook, in order of time; null for what is left out of a long one, which is no low. */
+  readonly sequence: readonly (number | null)[]
+  /** Its lows. */
+  readonly lows: readonly number[]
+  /** Index of the lowest of them. */
+  readonly lowest: number
+  /** From its first reading to its last; null of a single one. */
+  readonly minutes: number | null
+  /** Whether a reading that is no low was seen after it; null where the log gives the day alone. */
+  readonly seenToEnd: boolean | null
+  /** Index of the first reading of it with a note; null without one. */
+  readonly noted: number | null
+  /** Whether a note tells that somebody helped. */
+  readonly helped: boolean
+  /** Whether a doubtful low of it stands beside another low: low it was, and only how low is in doubt. */
+  readonly confirmed: boolean
+}
+
+/** Three hours of the day in which most episodes begin. */
+export interface UsualHours {
+  readonly fromHour: number
+  readonly toHour: number
+  readonly n: number
+  readonly of: number
+}
+
+/** Fewer episodes have no usual hour (design choice). */
+const FEWEST_WITH_HOURS = 4
+/** Readings of a long episode that are no lows are left out. */
+const MOST_SHOWN = 6
+
+/** The period's episodes of lows, in order of time; a low of a day without a time is one by itself. */
+export function episodesTold(analysis: Analysis, { lows }: PeriodFigures): readonly EpisodeTold[] {
+  const { readings } = analysis
+  const order = chronologicalOrder(readings)
+  const placeOf = new Map(lows.episodes.flatMap(({ members }) => members).map((index) => [index, -1]))
+  order.forEach((index, place) => placeOf.has(index) && placeOf.set(index, place))
+  const timed = lows.episodes.map(({ members, recovered }) => {
+    const run = [
+      ...order.subarray(placeOf.get(members[0]), (placeOf.get(members[members.length - 1]) ?? 0) + 1),
+    ]
+    return told(analysis, members, recovered === null ? run : [...run, recovered], recovered !== null)
+  })
+  const untimed = lows.each
+    .filter(({ index }) => !hasClockTime(readings, index))
+    .map(({ index }) => told(analysis, [index], [index], null))
+  return [...timed, ...untimed].sort((a, b) => readings.at[a.lows[0]] - readings.at[b.lows[0]])
+}
+
+function told(
+  { readings, marked }: Analysis,
+  lows: readonly number[],
+  run: readonly number[],
+  seenToEnd: boolean | null,
+): EpisodeTold {
+  const noted = run.filter((index) => readings.note(index) !== '')
+  const last = run.length - 1
+  return {
+    sequence:
+      run.length <= MOST_SHOWN ? run : withGaps(run, (index, i) => i === last || isLow(readings, index)),
+    lows,
+    lowest: lows.reduce((low, index) => (readings.mgDl[index] < readings.mgDl[low] ? index : low)),
+    minutes: last === 0 ? null : minutesBetween(readings, run[0], run[last]),
+    seenToEnd,
+    noted: noted.at(0) ?? null,
+    helped: noted.some((index) => tellsOfHelp(readings.note(index))),
+    confirmed:
+      lows.length > 1 && lows.some((index) => marked.has(index)) && !lows.every((i) => marked.has(i)),
+  }
+}
+
+/** Those in which somebody helped, then the lowest, the later of equal ones first taken; in order of time. */
+export function gravestEpisodes(
+  readings: Readings,
+  episodes: readonly EpisodeTold[],
+  most: number,
+): readonly EpisodeTold[] {
+  return [...episodes]
+    .sort(
+      (a, b) =>
+        Number(b.helped) - Number(a.helped) ||
+        readings.mgDl[a.lowest] - readings.mgDl[b.lowest] ||
+        b.lowest - a.lowest,
+    )
+    .slice(0, most)
+    .sort((a, b) => readings.at[a.lows[0]] - readings.at[b.lows[0]])
+}
+
+/** The three hours in which more than half of the episodes begin; null where there are none, or few episodes. */
+export function usualHours(readings: Readings, episodes: readonly EpisodeTold[]): UsualHours | null {
+  const timed = episodes.filter(({ lows }) => hasClockTime(readings, lows[0]))
+  if (timed.length < FEWEST_WITH_HOURS) return null
+  const counts = Array<number>(BLOCKS_PER_DAY).fill(0)
+  for (const { lows } of timed) counts[Math.floor(secondOfDay(readings.at[lows[0]]) / (BLOCK_HOURS * 3600))]++
+  const n = Math.max(...counts)
+  if (2 * n <= timed.length) return null
+  const fromHour = counts.indexOf(n) * BLOCK_HOURS
+  return { fromHour, toHour: fromHour + BLOCK_HOURS, n, of: timed.length }
+}

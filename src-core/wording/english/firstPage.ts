@@ -1,0 +1,270 @@
+import type { Facts } from '../../findings/finding'
+import type { Settings } from '../../model/settings'
+import { LIMITS } from '../../reference/limits'
+import type { Doubts } from '../../told/doubts'
+import type { Hours } from '../../told/day'
+import type { FindingTold, FindingsDoubt } from '../../told/findings'
+import type { HighsTold } from '../../told/highs'
+import type { UsualHours } from '../../told/lowEpisodes'
+import type { LowsCounted } from '../../told/lows'
+import type { Tried } from '../../told/tried'
+import type { GlucoseUnit } from '../../units/glucose'
+import { fixed } from '../../units/rounding'
+import { type Phrase, strong } from '../phrases'
+import { durationText } from './dates'
+import { hourPairText } from './figures'
+import { momentName } from './meals'
+import { signedPercent } from './meters'
+import { markersNotJudged } from './trust'
+import { count, glucoseText, limitText, listed, signedGlucoseText } from './numbers'
+
+// The first page: what is told at a glance, in as few words as it can be said; the same in full stands behind.
+
+export const TITLES = {
+  lows: 'Lows first',
+  numbers: 'Highs and numbers',
+  day: 'The day',
+  meals: 'By meal',
+  findings: 'What stands out',
+  trust: 'Can it be trusted?',
+} as const
+
+/** '8 episodes, 11 readings below 70, 3 of them below 54; 0.6 episodes a week. All count, doubtful or not.' */
+export function lowsHeadline(
+  { below70, below54, marked, bracketed }: LowsCounted,
+  episodes: number,
+  perWeek: number | null,
+  unit: GlucoseUnit,
+): readonly Phrase[] {
+  if (below70 === 0) return [strong('No low was recorded.'), ' That does not show that there were none.']
+  const deep = below54 === 0 ? 'none' : String(below54)
+  const rate = perWeek === null ? '' : `; ${fixed(perWeek, 1)} a week`
+  return [
+    strong(
+      `${count(episodes, 'episode')}, ${count(below70, 'reading')} below ${limitText(LIMITS.low, unit)}, ${deep} below ${limitText(LIMITS.veryLow, unit)}`,
+    ),
+    `${rate}.${marked + bracketed > 0 ? ' All count, doubtful or not.' : ''}`,
+  ]
+}
+
+/** How long an episode went on, and when it began: ', 45 min, 14 April, 16:21'. */
+export function episodeText(minutes: number | null, moment: string, seenToEnd: boolean | null): string {
+  const lasted = minutes === null ? '' : `${durationText(minutes)}, `
+  return `${lasted}${moment}${seenToEnd === false ? '; no later test' : ''}`
+}
+
+export const HELPED = 'help needed'
+/** A doubtful low beside another low. */
+export const CONFIRMED = 'low either way'
+
+/** 'Most begin between 15 and 18 (6 of 8).' */
+export function usualHoursText({ fromHour, toHour, n, of }: UsualHours): string {
+  return `Most begin between ${fromHour} and ${toHour} (${n} of ${of}).`
+}
+
+/** 'The 6 gravest of 41 episodes stand here.' */
+export const gravestText = (shown: number, of: number) => `The ${shown} gravest of ${of} stand here.`
+
+export const PEN_LINE =
+  'Lows that needed another person’s help: ______   I feel a low at: ______   Glucagon at home: yes / no'
+
+/** '85 readings above 180, 21 above 250; 1 HI, the latest 12 May, 10:14: follow your plan for highs, contact the team.' */
+export function highsText(
+  { above180, above250, n, beyond }: HighsTold,
+  latest: string | null,
+  unit: GlucoseUnit,
+): readonly Phrase[] {
+  const [high, veryHigh] = [limitText(LIMITS.high, unit), limitText(LIMITS.veryHigh, unit)]
+  const counts = strong(
+    above180 === 0
+      ? `None of ${count(n, 'reading')} above ${high}`
+      : `${above180} of ${count(n, 'reading')} above ${high}, ${above250 === 0 ? 'none' : above250} above ${veryHigh}`,
+  )
+  if (latest === null) return [counts, '.']
+  const when = beyond === 1 ? latest : `the latest ${latest}`
+  return [counts, '; ', strong(`${beyond} HI`), `, ${when}: follow your plan for highs, contact the team.`]
+}
+
+export const SHORT_LABELS = {
+  meanMgDl: 'Mean',
+  sdMgDl: 'SD',
+  cvPercent: 'CV',
+  a1c: 'Estimated A1C',
+} as const
+
+/** Under a large figure. */
+export const NOT_LABORATORY = 'not a laboratory A1C'
+export const ofReadingsText = (of: number, n: number) => `${of} of ${n} readings`
+export const knownText = (text: string) => text.replace(/^known to about /, 'known to ')
+export const halfLieText = (range: string) => `half lie ${range}`
+export const SD_OF_MEAN = 'SD in % of mean'
+
+/** Under the section of what stands out where nothing does: no all-clear beside lows. */
+export function nothingStandsOut(lows: number): string {
+  return lows === 0
+    ? 'No pattern by hour, meal or day is clear enough to name.'
+    : 'No pattern by hour, meal or day is clear enough to name. The lows above stand all the same.'
+}
+
+export function findingsDoubt({ rest, n }: FindingsDoubt): string {
+  if (rest.length === 0)
+    return `${n === 1 ? 'It rests' : 'None rests'}${n === 1 ? ' on no' : ' on a'} doubtful reading.`
+  const numbers = rest.flatMap((each) => each.numbers).sort((a, b) => a - b)
+  return `${listed(numbers.map(String))} ${numbers.length === 1 ? 'rests' : 'rest'} in part on doubtful readings.`
+}
+
+/** A finding in one short sentence with its counts; the long one stands behind. */
+export function findingText({ facts, lowsBeside, fasting }: FindingTold, settings: Settings): string {
+  const { unit } = settings
+  const beside = lowsBeside === null ? '' : '; the lows come first'
+  const high = limitText(settings.targetHigh, unit)
+  switch (facts.code) {
+    case 'lows-after-contradicted-highs': {
+      const { count: followed, n } = facts.evidence
+      return `After ${followed} of ${n} highs that a repeat contradicted, a low came within five hours.`
+    }
+    case 'lows-gather': {
+      const { parts, elsewhere } = facts.evidence
+      const where = parts.map((part) => `${partText(part)} (${part.count} of ${part.n} times tested)`)
+      return `Lows gather ${listed(where)}; else ${elsewhere.count} of ${elsewhere.n}.`
+    }
+    case 'lows-in-runs':
+      return `Lows follow one another: ${ofText(facts.evidence)} came within a day after another.`
+    case 'lows-with-activity':
+      return `Lows come with activity: ${ofText(facts.evidence)} such days, ${ofText(facts.evidence.others)} others.`
+    case 'high-mornings-after-low-nights':
+      return `After a night with a low the morning is high: ${ofText(facts.evidence)}, else ${ofText(facts.evidence.others)}. The lows come first.`
+    case 'highs-after-lows':
+      return `One to four hours after a low readings run above ${high}: ${ofText(facts.evidence)}. The lows come first.`
+    case 'highs-gather': {
+      const { parts, elsewhere } = facts.evidence
+      const where = parts.map((part) => `${partText(part)} (${ofText(part)})`)
+      return `Readings above ${high} gather ${listed(where)}; else ${ofText(elsewhere)}${beside}.`
+    }
+    case 'fasting-above-goal': {
+      const whose = fasting.goal === 'own' || fasting.goal === 'own-in-pregnancy' ? 'own goal' : 'goal'
+      return `Mornings lie above the ${whose} of ${limitText(fasting.limit, unit)} on ${ofText(facts.evidence)} days${beside}.`
+    }
+    case 'meal-rises-most': {
+      const { meal, n, medianMgDl, others } = facts.evidence
+      const over = meal === 'meal' ? 'unnamed meals' : meal
+      return `Glucose rises most over ${over}: ${signedGlucoseText(medianMgDl, unit)} (${n} meals), over others ${signedGlucoseText(others.medianMgDl, unit)}.`
+    }
+    case 'trend': {
+      const { perWeekMgDl, weeks, fromMgDl, toMgDl } = facts.evidence
+      return `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'}: weekly median ${glucoseText(fromMgDl, unit)} to ${glucoseText(toMgDl, unit)} in ${weeks} weeks${beside}.`
+    }
+    case 'weekends-differ': {
+      const { shiftMgDl, weeks } = facts.evidence
+      return `Weekends run ${shiftMgDl > 0 ? 'higher' : 'lower'}: ${signedGlucoseText(shiftMgDl, unit)} over ${weeks} weeks.`
+    }
+    case 'overnight-change': {
+      const { medianMgDl, nights, inDirection } = facts.evidence
+      return `Glucose ${medianMgDl > 0 ? 'rises' : 'falls'} overnight: ${inDirection} of ${nights} nights, ${signedGlucoseText(medianMgDl, unit)} in the median${beside}.`
+    }
+    case 'highs-at-end-of-vial':
+      return `Readings run higher at the end of a vial of strips: ${ofText(facts.evidence)}, before ${ofText(facts.evidence.others)} above ${high}${beside}.`
+    case 'meters-by-hour': {
+      const { meter, fromHour, toHour, elsewhere } = facts.evidence
+      return `The meters are used at different hours: ${meter} gave ${ofText(facts.evidence)} between ${fromHour} and ${toHour}, else ${ofText(elsewhere)}.`
+    }
+    case 'round-values':
+      return `${ofText(facts.evidence)} values end in 0 or 5, where chance gives 20 %.`
+  }
+}
+
+const ofText = ({ count: some, n }: { readonly count: number; readonly n: number }) => `${some} of ${n}`
+
+type Part = Extract<Facts, { code: 'lows-gather' }>['evidence']['parts'][number]
+
+function partText(part: Part): string {
+  if (!('moment' in part)) return `between ${part.fromHour} and ${part.toHour}`
+  const at = part.moment === 'night' || part.moment === 'bedtime'
+  return `${at ? 'at ' : ''}${momentName(part.moment)}`
+}
+
+/** In a few words, open and without blame; never about an amount to take. */
+const QUESTIONS: Readonly<Record<Facts['code'], string>> = {
+  'lows-after-contradicted-highs': 'what was done after the first reading?',
+  'lows-gather': 'what went before these lows?',
+  'lows-in-runs': 'how was the first low treated?',
+  'lows-with-activity': 'how long and how hard; what was eaten?',
+  'high-mornings-after-low-nights': 'was the low noticed; what was eaten?',
+  'highs-after-lows': 'what is eaten for a low?',
+  'highs-gather': 'what is eaten and done before?',
+  'fasting-above-goal': 'how are evening, night and waking?',
+  'meal-rises-most': 'what is eaten, and when is the test?',
+  'overnight-change': 'what happens between bedtime and morning?',
+  'weekends-differ': 'what is different at weekends?',
+  trend: 'what changed about then?',
+  'highs-at-end-of-vial': 'where are the strips kept?',
+  'meters-by-hour': 'why is each meter used where it is?',
+  'round-values': 'are values rounded or written down later?',
+}
+
+export function questionText({ code }: Pick<Facts, 'code'>): string {
+  return QUESTIONS[code]
+}
+
+/** '10 of 478 readings are doubtful (‘?’). A wrong reading that nobody repeated is seldom found.' */
+export function trustText({ found, doubtful, of, manyMarkers, repeats, tooMany }: Doubts): readonly Phrase[] {
+  if (found === 'not-judged') return ['Sensor readings are not judged one by one.']
+  const { sets, agreeing } = repeats
+  const agree =
+    sets === 0
+      ? ' No test was repeated within ten minutes.'
+      : ` Repeat tests: ${agreeing} of ${count(sets, 'set')} ${sets === 1 ? 'agrees' : 'agree'}.`
+  const told =
+    found === 'none-beside-markers'
+      ? markersNotJudged(of)
+      : doubtful.length === 0
+        ? 'No reading was found doubtful'
+        : `${doubtful.length} of ${count(of.n, 'reading')} ${doubtful.length === 1 ? 'is' : 'are'} doubtful (‘?’)`
+  return [
+    strong(told),
+    tooMany
+      ? ', more than one in ten: look for one cause, such as strips, a meter, a habit.'
+      : found === 'none-beside-markers'
+        ? ''
+        : doubtful.length === 0
+          ? '; that does not prove them right. A wrong one that nobody repeated is seldom found.'
+          : '. A wrong one that nobody repeated is seldom found.',
+    manyMarkers && found === 'some' ? ` ${markersNotJudged(of)}` : '',
+    agree,
+  ]
+}
+
+/** 'Without the doubtful and with repeats merged: mean 143, SD 40, 84 % in 70 to 180; lows always counted.' */
+export function withoutDoubtfulText(mean: string, sd: string, share: string, target: string): string {
+  return `Without the doubtful, repeats merged: mean ${mean}, SD ${sd}, ${target} ${share}; lows always counted.`
+}
+
+/** 'Tried: ‘juice on the finger’ +51 %, an effect; ‘wet’ −9 %, not shown (less than 14 % cannot be seen).' */
+export function triedText(tried: readonly (Tried & { readonly label: string })[]): string {
+  const each = tried.map(({ label, differencePercent, effect, smallestVisiblePercent }) => {
+    const found = effect ? 'an effect' : `not shown (below ${fixed(smallestVisiblePercent)} % cannot be seen)`
+    return `‘${label}’ ${signedPercent(differencePercent)}, ${found}`
+  })
+  return `Tried: ${each.join('; ')}.`
+}
+
+/** All tests lie within a few hours: what is not known is said as large as what is. */
+export function onlyHoursText(hours: Hours): string {
+  return `All tests between ${hourPairText(hours)}. Nothing is known of the rest of the day.`
+}
+
+/** Most readings are trials of technique: their figures would be figures of the trials. */
+export const MOSTLY_TRIALS =
+  'Most of these tests are trials of technique on a day or two: no mean, SD or A1C is shown. What was tried stands below.'
+
+/** For the pen, by the practice. */
+export const PRACTICE_LINE =
+  'Diabetes type / since: ____________   Treatment: ________________________   Target: ____________'
+export const MY_QUESTION = 'My first question: '
+export const AGREED_TODAY = 'Agreed today: '
+
+/** Beside the name of the day's picture. */
+export const DAY_KEY =
+  'Thick line: median of three hours; outline: half of the readings; thin bar: how well the median is known.'
+
+export const DAYS_COLUMN = 'days'
