@@ -4,7 +4,6 @@ import { sceneToSvg } from '../charts/sceneToSvg'
 import { type RowFigures, tellsMeals } from '../day/meals'
 import { LIMITS } from '../reference/limits'
 import { PAPERS } from '../reference/paper'
-import { countMarks } from '../technique/equipmentStretches'
 import { onlyHours } from '../told/coverage'
 import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
@@ -368,12 +367,8 @@ function findings(context: ReportContext, size: Size): readonly Block[] {
   const { firstPage: own } = words
   if (all.length === 0)
     return headed(context, own.TITLES.findings, [own.nothingStandsOut(figures.lows.readingsBelow70)])
-  const marks = countMarks(
-    figures.lows.each.map(({ index }) => index),
-    analysis,
-  )
   return [
-    ...headed(context, own.TITLES.findings, [own.findingsDoubt(doubtOfFindings(all, marks))]),
+    ...headed(context, own.TITLES.findings, [own.findingsDoubt(doubtOfFindings(analysis, figures))]),
     ...findingsTold(all, settings)
       .slice(0, size.findings)
       .map((told, i): Columns => ({

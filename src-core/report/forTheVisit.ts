@@ -5,15 +5,9 @@ import { capitalised } from '../wording/phrases'
 import { passed } from '../technique/reasons/failedControl'
 import { vialTold } from '../told/vials'
 import type { ReportContext } from './context'
-<<<<<<< HEAD
-import type { Block, Paragraph } from './document'
-import { greyParagraph, heading, heads, paragraph, right, sectionHeading, table } from './parts'
-import { oneLine } from './printable'
-=======
 import type { Block, Paragraph, TextStyle } from './document'
-import { greyParagraph, heading, paragraph, sectionHeading, table } from './parts'
+import { greyParagraph, heading, heads, paragraph, right, sectionHeading, table } from './parts'
 import { oneLine, shortened } from './printable'
->>>>>>> d62f038 (The first page in about 450 words of 9.5 points and more: lows as episodes, highs, numbers, the day, meals, what stands out, trust)
 import type { Years } from '../told/years'
 import type { Words } from '../wording/words'
 
@@ -50,41 +44,20 @@ const MOST_DISTURBING = 3
  * What of the kit belongs on page 1, in short: what disturbs strips, what changed, what can cause lows, the latest
  * laboratory A1C, the first question.
  */
-<<<<<<< HEAD
-export function toldFirst(context: ReportContext): readonly Block[] {
-=======
 export function toldFirst(context: ReportContext, style: TextStyle): readonly Block[] {
->>>>>>> d62f038 (The first page in about 450 words of 9.5 points and more: lows as episodes, highs, numbers, the day, meals, what stands out, trust)
   const { words } = context
   const { kit, laboratory: values } = context.analysis
   const latest = values.at(-1)
   const [question] = kit.questions ?? []
   const [change] = kit.changes ?? []
   const facts = [
-<<<<<<< HEAD
-    ...(kit.changes ?? []).map((change) => words.pages.sinceLastVisitText(sentence(change))),
-=======
     ...(change === undefined
       ? []
       : [words.pages.sinceLastVisitText(sentence(shortened(change, FIRST_LENGTH.change)))]),
->>>>>>> d62f038 (The first page in about 450 words of 9.5 points and more: lows as episodes, highs, numbers, the day, meals, what stands out, trust)
     ...(kit.canCauseLows === undefined ? [] : [words.kit.canCauseLowsText(kit.canCauseLows)]),
     ...(latest === undefined
       ? []
       : [words.pages.laboratoryA1cText(words.kit.laboratoryText(latest, yearsOfKit(context)))]),
-<<<<<<< HEAD
-  ]
-  const dangerous = interferencesOf(kit).filter(
-    ({ interference }) => interference.kind === 'reads-dangerously-high',
-  )
-  const vitaminC = interferencesOf(kit).filter(({ interference }) => interference.kind === 'reads-high')
-  return [
-    ...dangerous.map((found) => paragraph(named(found, context), { bold: true })),
-    ...vitaminC.map((found) => paragraph(named(found, context))),
-    ...(facts.length === 0 ? [] : [paragraph(facts.join(' '))]),
-    ...(question === undefined ? [] : [asked(words, question, (kit.questions?.length ?? 1) - 1)]),
-  ]
-=======
   ]
   const disturbing = interferencesOf(kit)
     .filter(({ interference: { kind } }) => kind !== 'reads-off')
@@ -107,7 +80,6 @@ export function toldFirst(context: ReportContext, style: TextStyle): readonly Bl
 
 function isDangerous({ interference }: ReturnType<typeof interferencesOf>[number]): boolean {
   return interference.kind === 'reads-dangerously-high'
->>>>>>> d62f038 (The first page in about 450 words of 9.5 points and more: lows as episodes, highs, numbers, the day, meals, what stands out, trust)
 }
 
 /** Dates of the kit carry their year once one of them is of another year than the latest reading. */

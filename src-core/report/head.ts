@@ -12,13 +12,8 @@ import type { Words } from '../wording/words'
 const LABEL_LENGTH = { head: 200, foot: 24 } as const
 
 /** The first page's head: title, blank for the name, what the readings are, and the safety line in ink. */
-<<<<<<< HEAD
-export function firstHead(context: ReportContext): readonly Block[] {
-  const { figures, options, unit, years, words } = context
-=======
 export function firstHead(context: ReportContext, style: TextStyle): readonly Block[] {
-  const { figures, options, unit, years } = context
->>>>>>> d62f038 (The first page in about 450 words of 9.5 points and more: lows as episodes, highs, numbers, the day, meals, what stands out, trust)
+  const { figures, options, unit, years, words } = context
   const { readings } = context.analysis
   const meters = new Set(
     context.indexes.filter((index) => !isTyped(readings, index)).map((index) => readings.meter[index]),
@@ -31,24 +26,16 @@ export function firstHead(context: ReportContext, style: TextStyle): readonly Bl
     unit,
   })
   return [
-<<<<<<< HEAD
     firstLine(words, words.head.TITLE),
-    ...(options.label === null ? [] : [paragraph(oneLine(options.label, LABEL_LENGTH.head), { bold: true })]),
-    greyParagraph([extent, ...(gaps === null ? [] : [words.head.gapsSentence(gaps, years)])].join(' · ')),
-    ...besideIt(context),
-    paragraph(words.head.SAFETY_LINE, { bold: true, margin: [0, 1, 0, 0] }),
-=======
-    firstLine(context.words, context.words.head.TITLE),
     ...(options.label === null
       ? []
       : [paragraph(oneLine(options.label, LABEL_LENGTH.head), { bold: true, ...style })]),
     greyParagraph(
-      [extent, ...(gaps === null ? [] : [context.words.head.gapsSentence(gaps, years)])].join(' · '),
+      [extent, ...(gaps === null ? [] : [words.head.gapsSentence(gaps, years)])].join(' · '),
       style,
     ),
     ...besideIt(context),
-    paragraph(context.words.head.SAFETY_LINE, { bold: true, fontSize: TYPE.person, margin: [0, 1, 0, 0] }),
->>>>>>> d62f038 (The first page in about 450 words of 9.5 points and more: lows as episodes, highs, numbers, the day, meals, what stands out, trust)
+    paragraph(words.head.SAFETY_LINE, { bold: true, fontSize: TYPE.person, margin: [0, 1, 0, 0] }),
   ]
 }
 

@@ -5,13 +5,8 @@ import { highsBeyond } from '../analysis/highsBeyond'
 import { greyParagraph, paragraph } from './parts'
 
 /** The readings above the meter's range, the latest one by one; nothing where there are none. */
-<<<<<<< HEAD
-function highsOf(context: ReportContext): readonly Block[] {
-  const { analysis, figures, words } = context
-=======
 export function highsBehind(context: ReportContext): readonly Block[] {
-  const { analysis, figures } = context
->>>>>>> d62f038 (The first page in about 450 words of 9.5 points and more: lows as episodes, highs, numbers, the day, meals, what stands out, trust)
+  const { analysis, figures, words } = context
   const { readings } = analysis
   const highs = highsBeyond(analysis, figures)
   if (highs === null) return []
