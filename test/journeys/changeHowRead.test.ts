@@ -89,10 +89,10 @@ describeJourney('how a log was read', () => {
     await page.getByLabel('to', { exact: true }).fill('2026-04-04')
     await page.getByLabel('Hours').fill('-12')
     await page
-      .getByText('Hours and minutes are whole numbers; later or earlier is chosen beside them.')
+      .getByText('Hours and minutes are whole numbers; choose later or earlier beside them.')
       .waitFor()
     await page.getByLabel('from').fill('2026-04-05')
-    await page.getByText('The last day lies before the first.').waitFor()
+    await page.getByText('The last day is before the first.').waitFor()
     expect(await page.getByRole('button', { name: 'Move these times' }).count()).toBe(0)
     await page.getByLabel('from').fill('2026-03-04')
     await page.getByLabel('Hours').fill('12')

@@ -35,7 +35,7 @@ export const OPTION_WORDS = {
   },
   shift: {
     value: 'FROM..TO=+12:00',
-    about: 'days with a wrong clock, and what to add; may stand several times',
+    about: 'days with a wrong clock, and what to add; may be given several times',
   },
   zone: { value: 'ZONE', about: "zone for times given as instants (default: the computer's own)" },
   unit: { value: 'UNIT', about: "mg/dL or mmol/L: unit to print in (default: the first log's)" },
@@ -59,7 +59,7 @@ export const OPTION_WORDS = {
   },
   'one-page': { value: '', about: 'the first page alone' },
   paper: { value: 'A4|Letter', about: '(default A4)' },
-  label: { value: 'TEXT', about: 'what stands at the head of the report' },
+  label: { value: 'TEXT', about: 'what is printed at the head of the report' },
   'remove-traces': {
     value: '',
     about: 'alone: removes unsaved changes, list of recent visits and program log',

@@ -87,9 +87,9 @@ export function cautionSentence(caution: Caution, [earlier, later]: readonly str
       const [before, after] = caution.afterMealPercent.map(percentText)
       const told = {
         meals: `of the readings with a meal, ${before} % were after it in ${earlier} and ${after} % in ${later}`,
-        hours: 'the tests stand at other hours of the day',
-        'within-blocks': 'within the same three hours the tests stand at other times or meals',
-        'within-meals': 'the tests before or after meals stand at other times',
+        hours: 'the tests were made at other hours of the day',
+        'within-blocks': 'within the same three hours the tests were made at other times or meals',
+        'within-meals': 'the tests before or after meals were made at other times',
         'times-unknown':
           'many readings have no time of day, so whether the same hours were tested is not known',
       } as const

@@ -3,7 +3,7 @@ import { count } from './numbers'
 
 export const DECIDED_TITLE = 'Decided by the person'
 export const DECIDED_INTRODUCTION =
-  'The person’s own decisions stand above the program’s marks. A low stays among the lows whatever was decided.'
+  'The person’s own decisions count for more than the program’s marks. A low stays among the lows whatever was decided.'
 
 /** What was decided, in words; of a low that it still counts. */
 export const CHOICE_TEXT: Readonly<Record<'keep' | 'leave-out', (low: boolean) => string>> = {
@@ -28,5 +28,5 @@ export const ownMark = (doubtful: boolean) => (doubtful ? 'doubtful' : 'not doub
 
 /** Decisions whose reading no log holds any more. */
 export function decisionsGoneText(gone: number): string {
-  return `${count(gone, 'further decision')} ${gone === 1 ? 'speaks of a reading that is' : 'speak of readings that are'} in none of these logs.`
+  return `${count(gone, 'further decision')} ${gone === 1 ? 'is about a reading that is' : 'are about readings that are'} in none of these logs.`
 }

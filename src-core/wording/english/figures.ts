@@ -257,7 +257,7 @@ export function markersSentence(
   if (!many) return `${counted} in every figure. ${rest}`
   return (
     `${counted}: more than one in ten. They have no number, so no mean, SD or estimated A1C of all readings is given. ` +
-    `${rest}${without === null ? '' : ' That is no fair picture of the whole.'}`
+    `${rest}${without === null ? '' : ' That is not a fair picture of the whole.'}`
   )
 }
 

@@ -91,14 +91,14 @@ export function askedWords(asked: Exclude<AskedOfPerson, { readonly kind: 'passp
     case 'changed-outside':
       return {
         heading: `${asked.name} was changed by another program`,
-        text: 'It is not as this window opened or saved it. Saving puts this visit in its place; what stands there now is kept beside it, its name ending in .previous, where neither is protected.',
+        text: 'It is not as this window opened or saved it. Saving puts this visit in its place; what is there now is kept beside it, its name ending in .previous, where neither is protected.',
         goOn: 'Replace it',
       }
     case 'gone-outside':
       return {
         heading: `${asked.name} is gone`,
-        text: 'It no longer stands where this window opened or saved it: it was moved or removed. Saving writes it there anew.',
-        goOn: 'Write it anew',
+        text: 'It is no longer where this window opened or saved it: it was moved or removed. Saving writes it there again.',
+        goOn: 'Write it again',
       }
     case 'other-stands':
       return asked.isVisit

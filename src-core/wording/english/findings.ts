@@ -15,7 +15,7 @@ export const FINDINGS_TITLE = 'What stands out'
 
 /** Where nothing is said; a page that is silent might be taken for unfinished, and silence for proof that there is nothing. */
 export function nothingStandsOut(visible: VisibleRise | null): string {
-  const silence = 'No pattern by hour, meal or day is clear enough to be told beside what stands above.'
+  const silence = 'No pattern by hour, meal or day is clear enough to name beside what is said above.'
   return visible === null
     ? `${silence} With so few tests hardly any would have shown.`
     : `${silence} A rise of ${visible.percent} % ${partText(visible.part)} would have shown in about 9 of 10 such logs, a smaller one less often.`

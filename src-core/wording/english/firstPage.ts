@@ -62,8 +62,8 @@ export function usualHoursText({ fromHour, toHour, n, of }: UsualHours): string 
   return `Most begin between ${fromHour} and ${toHour} (${n} of ${of}).`
 }
 
-/** 'The 6 gravest of 41 episodes stand here.' */
-export const gravestText = (shown: number, of: number) => `The ${shown} gravest of ${of} stand here.`
+/** 'The 6 gravest of 41 are listed here.' */
+export const gravestText = (shown: number, of: number) => `The ${shown} gravest of ${of} are listed here.`
 
 export const PEN_LINE =
   'Lows that needed another person’s help: ______   I feel a low at: ______   Glucagon at home: yes / no'
@@ -96,14 +96,14 @@ export const SHORT_LABELS = {
 export const NOT_LABORATORY = 'not a laboratory A1C'
 export const ofReadingsText = (of: number, n: number) => `${of} of ${n} readings`
 export const knownText = (text: string) => text.replace(/^known to about /, 'known to ')
-export const halfLieText = (range: string) => `half lie ${range}`
+export const halfLieText = (range: string) => `middle half ${range}`
 export const SD_OF_MEAN = 'SD in % of mean'
 
 /** Under the section of what stands out where nothing does: no all-clear beside lows. */
 export function nothingStandsOut(lows: number): string {
   return lows === 0
     ? 'No pattern by hour, meal or day is clear enough to name.'
-    : 'No pattern by hour, meal or day is clear enough to name. The lows above stand all the same.'
+    : 'No pattern by hour, meal or day is clear enough to name. The lows above count all the same.'
 }
 
 export function findingsDoubt({ rest, n }: FindingsDoubt): string {
@@ -255,7 +255,7 @@ export function onlyHoursText(hours: Hours): string {
 
 /** Most readings are trials of technique: their figures would be figures of the trials. */
 export const MOSTLY_TRIALS =
-  'Most of these tests are trials of technique on a day or two: no mean, SD or A1C is shown. What was tried stands below.'
+  'Most of these tests are trials of technique on a day or two: no mean, SD or A1C is shown. What was tried is told below.'
 
 /** For the pen, by the practice. */
 export const PRACTICE_LINE =

@@ -19,12 +19,12 @@ export const SET_ASIDE_DETAIL: Record<SetAsideReason, string> = {
   'control-solution': 'A test of control solution, not of blood.',
   'empty-value': 'The glucose cell is empty.',
   'unreadable-value': 'The glucose cell holds neither a number nor a marker such as HI or LO.',
-  'impossible-value': 'No meter shows this number: glucose readings lie between 1 and 1,000 mg/dL.',
+  'impossible-value': 'No meter shows this number: glucose readings are between 1 and 1,000 mg/dL.',
   'empty-date': 'The date cell is empty.',
   'unreadable-date': 'The date or the time cannot be read, or does not exist in the calendar.',
-  'future-date': 'The date lies more than a day in the future: the meter clock was wrong.',
+  'future-date': 'The date is more than a day in the future: the meter clock was wrong.',
   'clock-reset': 'The date is years before the rest of the log: the meter clock had fallen back.',
-  duplicate: 'The same reading stands in another row already.',
+  duplicate: 'The same reading is already in another row.',
   'repeated-header': 'The header again.',
   footer: 'A closing or summary line, not a reading.',
   'ragged-row': 'The cells are shifted: a cell too many or too few pushes the others out of their columns.',
@@ -98,7 +98,7 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
       }
     case 'several-names':
       return {
-        what: 'The same header stands below different names: the readings may be of different people.',
+        what: 'The same header appears below different names: the readings may be of different people.',
         inTerminal: `Save the wanted ones as a file of their own; where all belong together, name the column of glucose: --columns ${answer ?? 'glucose=3'}.`,
         inWindow: 'Save the wanted ones as a file of their own, unless all belong together:',
       }
@@ -148,13 +148,13 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
       return {
         what: `The log has no column '${reason.name}'.`,
         inTerminal: 'Name columns by their header or by number, counted from 1: --columns glucose=3.',
-        inWindow: 'Undo, or remove the log and add it again to choose anew.',
+        inWindow: 'Undo, or remove the log and add it again to choose once more.',
       }
     case 'unreadable-columns':
       return {
         what: `The column list cannot be read at '${reason.part}'.`,
         inTerminal: 'Write what each column holds and its header or number: time=2,glucose=3,note=5.',
-        inWindow: 'Remove the log and add it again to choose anew.',
+        inWindow: 'Remove the log and add it again to choose once more.',
       }
     case 'unit':
       return whichIsIt(UNIT_QUESTION[reason.open], '--log-unit', choices)
@@ -277,7 +277,7 @@ export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
     case 'instants':
       return `The log gives instants; they are shown in the time zone ${note.zone}.`
     case 'months-above':
-      return 'The rows give the number of the day alone; its month and year stand in a line above them.'
+      return 'The rows give the number of the day alone; its month and year are in a line above them.'
     case 'quotes-broken':
       return `The quote that opens on line ${note.line} closes within what looks like a row of its own; that row is read as one${note.count > 1 ? `, and so are ${note.count - 1} more` : ''}. If it belongs to the note, take it out of the log.`
     case 'placeholder-time':

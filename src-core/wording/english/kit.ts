@@ -22,7 +22,7 @@ import {
 import type { Years } from '../../told/years'
 
 export const FOR_THE_VISIT = 'For the visit'
-export const AS_TOLD = 'As the person told it; the logs do not hold it.'
+export const AS_TOLD = 'As the person reported it; it is not in the logs.'
 
 /** '7.4 % (57 mmol/mol) on 20 May'. */
 export function laboratoryText({ date, percent, mmolMol }: LaboratoryBeside, years: Years): string {

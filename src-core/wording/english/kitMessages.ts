@@ -30,7 +30,7 @@ export function kitProblemText(wrong: KitWrong): string {
     case 'not-json':
       return 'this is not JSON from here on: look for a missing comma, bracket or quotation mark.'
     case 'too-deep':
-      return 'the brackets stand too deep within one another for a kit file.'
+      return 'the brackets are nested too deep for a kit file.'
     case 'key-twice':
       return `"${wrong.name}" stands twice in one place; keep one.`
     case 'unknown-key': {

@@ -56,7 +56,7 @@ export const MOVE_THESE = 'Move these times'
 export const TIMES_MOVED = 'Times moved.'
 /** `effect`: what moving would come to. */
 export const effectText = (effect: string) => `${effect}.`
-export const DAYS_BACKWARDS = 'The last day lies before the first.'
-export const WHOLE_NUMBERS = 'Hours and minutes are whole numbers; later or earlier is chosen beside them.'
+export const DAYS_BACKWARDS = 'The last day is before the first.'
+export const WHOLE_NUMBERS = 'Hours and minutes are whole numbers; choose later or earlier beside them.'
 export const HOW_TO_MOVE =
   'First and last day as the log has them, and by how much: two of its rows are shown before anything moves.'

@@ -118,7 +118,7 @@ function nightsSentence({ tested, nights, hardly, unseen }: NightsCounted): stri
 export const lowestText = (shown: number) => `The ${inWords(shown)} lowest, in order of time:`
 
 /** Why nothing is told of how a low ended. */
-export const NO_RECOVERY_SEEN = 'no reading that is no low followed within four hours'
+export const NO_RECOVERY_SEEN = 'no reading of 70 or more followed within four hours'
 
 /** Why a low is in no count, to be read after a number: '2 without a usable date'. */
 export const NOT_COUNTED_WORDS: Readonly<Record<NotCountedWhy, string>> = {

@@ -138,7 +138,7 @@ export function definitions(
     {
       figure: 'Doubtful left out',
       how:
-        'Doubtful readings that are no lows are left out; what is left of a set of repeats counts once, at its mean, unless the ' +
+        'Doubtful readings that are not lows are left out; what is left of a set of repeats counts once, at its mean, unless the ' +
         'set holds a low. Shares of lows stay as logged.',
       source: '',
     },
@@ -194,7 +194,7 @@ export function definitions(
 /** What these pages cannot tell. */
 export function cautions(kind: 'finger-stick' | 'sensor'): readonly string[] {
   return [
-    'These pages sum up readings taken at home, for discussion with the care team. They are no diagnosis and no basis for ' +
+    'These pages sum up readings taken at home, for discussion with the care team. They are not a diagnosis and not a basis for ' +
       'changing insulin or other doses.',
     ...(kind === 'finger-stick'
       ? [

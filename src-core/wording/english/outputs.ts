@@ -11,7 +11,7 @@ export function notWrittenText({ path, why, run }: NotWritten): string {
 }
 
 /** For the command line, behind what is said of a file that is left as it is. */
-export const OR_REPLACE = 'To lose what stands there, say --replace.'
+export const OR_REPLACE = 'To lose what is there, say --replace.'
 
 function whyNotWritten(why: WriteFault): string {
   switch (why.code) {
@@ -22,9 +22,9 @@ function whyNotWritten(why: WriteFault): string {
     case 'spared':
       return SPARED[why.stands]
     case 'folder-stands':
-      return 'a folder of that name stands there. Choose another name.'
+      return 'there is a folder of that name. Choose another name.'
     case 'read-only':
-      return 'the file that stands there is read-only. Choose another name.'
+      return 'the file there is read-only. Choose another name.'
     case 'disk':
       return 'it is a disk, not a file. Choose another name.'
     case 'changedOutside':
@@ -37,9 +37,9 @@ function whyNotWritten(why: WriteFault): string {
 
 const SPARED = {
   visit:
-    'a visit that was not opened stands there, and what was decided in it would be lost. Open it first, or choose another name.',
+    'there is a visit that was not opened, and what was decided in it would be lost. Open it first, or choose another name.',
   other:
-    'a file stands there that is not, or no longer, as this program wrote it. Choose another name, or move it away.',
+    'there is a file that is not, or no longer, as this program wrote it. Choose another name, or move it away.',
 } as const
 
 const SYSTEM_FAULTS: Readonly<Record<string, (what: string) => string>> = {

@@ -59,7 +59,7 @@ export const BY_MEAL_COLUMNS = {
 export const DIARY_NOTES = 'notes and entries of the log'
 
 export const EACH_LOW_NOTE =
-  'Repeats within ten minutes stand in one line, in the order in which they were taken. ‘?’: doubtful, and counted all the same.'
+  'Repeats within ten minutes are in one line, in the order in which they were taken. ‘?’: doubtful, and counted all the same.'
 export const moreLowsText = (more: number) => `and ${count(more, 'more low')}, none lower than those listed.`
 export const LOG_ENDS = 'the log ends here'
 export const NO_TEST = 'no test'

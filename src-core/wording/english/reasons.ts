@@ -54,8 +54,8 @@ export function reasonText(reason: ReasonTold, readings: Readings, unit: Glucose
     }
     case 'at-measuring-limit':
       return reason.evidence.side === 'above'
-        ? 'It stands at the upper limit of what a meter shows: the true value may lie beyond it.'
-        : 'It stands at the lower limit of what a meter shows: the true value may lie below it.'
+        ? 'It is at the upper limit of what a meter shows: the true value may be beyond it.'
+        : 'It is at the lower limit of what a meter shows: the true value may be below it.'
   }
 }
 

@@ -16,11 +16,11 @@ const FORMS: Readonly<Record<RangeOption, string>> = {
 export function wrongRangeMessage(option: RangeOption, text: string, fault: RangeFault): string {
   switch (fault) {
     case 'form':
-      return `${option}: '${text}' is no range${option === '--targets' ? ' and no known group' : ''}. ${FORMS[option]}`
+      return `${option}: '${text}' is not a range${option === '--targets' ? ' and not a known group' : ''}. ${FORMS[option]}`
     case 'order':
       return `${option}: in '${text}' the first number must be the smaller. ${FORMS[option]}`
     case 'size':
-      return `${option}: '${text}' is no glucose range of either unit. ${FORMS[option]}`
+      return `${option}: '${text}' is not a glucose range of either unit. ${FORMS[option]}`
   }
 }
 
@@ -36,7 +36,7 @@ export function wrongRangeUnitMessage({ of, request }: WrongRange, unit: Glucose
   const option: RangeOption = `--${of}`
   const { low, high } = request
   return {
-    what: `${RANGES[of]} of ${low} to ${high} is no range in ${unit}, the unit that is printed.`,
+    what: `${RANGES[of]} of ${low} to ${high} is not a range in ${unit}, the unit that is printed.`,
     inTerminal: `Write ${option} in ${unit} (such as ${EXAMPLES[option][unit]}), or print in the other unit with --unit ${otherUnit(unit)}.`,
     inWindow: `Write it in ${unit}, or choose the other unit.`,
   }

@@ -3,7 +3,7 @@ import type { Named } from '../../model/named'
 /** What is said of a visit file that is damaged or unknown. Each names the line and what to do. */
 export const VISIT_FILE = {
   notAVisit:
-    'The file is no visit file of this program, or its first line is damaged. Choose a file that it saved, the previous version that was kept beside it, or a log.',
+    'This is not a visit file of this program, or its first line is damaged. Choose a file that it saved, the previous version that was kept beside it, or a log.',
   newer:
     'The file was saved by a newer version of this program, which this one cannot read. Install the newer version; the file stays as it is.',
   'wrong-passphrase':
@@ -18,8 +18,9 @@ export const VISIT_FILE = {
     'There is too little memory to open the file. Close other programs and try again; the file stays as it is.',
   beingSaved: 'another program is saving it at this moment. Try again.',
   clearVersionStays:
-    'an earlier version, which is not protected, stands there and cannot be removed. Remove it yourself.',
-  nothingSound: 'Nothing in the file is sound any more. Open the previous version that was kept beside it.',
+    'an earlier version, which is not protected, is still there and cannot be removed. Remove it yourself.',
+  nothingSound:
+    'Nothing in the file can be read any more. Open the previous version that was kept beside it.',
 } as const
 
 const PARTS = {
@@ -47,7 +48,7 @@ export function afterTheEnd(line: number): string {
 }
 
 export const CUT_OFF =
-  'The file ends too early: what stood after its last line is lost. Look for the previous version that was kept beside it.'
+  'The file ends too early: whatever came after its last line is lost. Look for the previous version that was kept beside it.'
 export const PART_MISSING =
   'A part of the file is missing. Look for the previous version that was kept beside it.'
 export const PARTS_CHANGED =

@@ -132,7 +132,7 @@ export const FORMS = {
   },
   laboratoryA1c: {
     title: 'Laboratory A1C',
-    lead: 'Measured in a laboratory. It stands beside the estimate from the readings.',
+    lead: 'Measured in a laboratory. It is shown beside the estimate from the readings.',
     thisOne: 'This laboratory A1C',
     addOne: 'Add a laboratory A1C',
     added: 'Added to laboratory A1C.',

@@ -6,7 +6,7 @@ export const OPEN_ELSEWHERE =
   'Another window or program has this visit open too. Save in one of them only; what the other one saves is not seen here.'
 export const OPENING_CANCELLED = 'It was not opened: the reading was stopped.'
 export const VISIT_ALONE = 'Open one visit at a time; several were chosen. Logs may come with it.'
-export const GONE = 'It is no longer there. It may have been moved or removed: choose it where it stands now.'
+export const GONE = 'It is no longer there. It may have been moved or removed: choose it where it is now.'
 export const NOT_READABLE = 'It cannot be read. Look whether it is there and whether you may read it.'
 
 export const savedText = (name: string, isProtected: boolean) =>

@@ -16,10 +16,10 @@ export const readingText = (read: number, all: number) =>
 export const CANCEL = 'Cancel'
 
 export const FAULT =
-  'The program met a fault of its own. What was open stays as it was. Try again, or start it anew.'
+  'Something in the program went wrong. What was open stays as it was. Try again, or start the program again.'
 export const HOST_ENDED = 'The program behind this window has ended. Start it again with npm run browser.'
 export const NOT_LET_IN =
-  'Open the address that npm run browser printed. Each address works once: if it was used before, a new one stands in the terminal now.'
+  'Open the address that npm run browser printed. Each address works once: if it was used before, the terminal shows a new one now.'
 
 export const CANCELLED = 'Cancelled. The visit is as it was before.'
 export const CHANGED_ELSEWHERE =

@@ -82,9 +82,9 @@ describe('a target range', () => {
     if (!('wrong' in wrong)) throw new Error('it was taken')
     const told = wrongRangeUnitMessage(wrong.wrong, 'mg/dL')
     expect(messageText(told, 'terminal')).toMatch(
-      /3\.9 to 10 is no range in mg\/dL.*--targets.*--unit mmol\/L/,
+      /3\.9 to 10 is not a range in mg\/dL.*--targets.*--unit mmol\/L/,
     )
-    expect(messageText(told, 'window')).toMatch(/3\.9 to 10 is no range in mg\/dL.*choose the other unit/)
+    expect(messageText(told, 'window')).toMatch(/3\.9 to 10 is not a range in mg\/dL.*choose the other unit/)
     expect('wrong' in resolveTargets({ low: 70, high: 180 }, 'mmol/L')).toBe(true)
     expect(openVisit([logOf(LOG)], { targets: { low: 3.9, high: 10 } }, CONTEXT).kind).toBe('wrong-targets')
   })
@@ -120,7 +120,7 @@ describe('a goal of the person’s own', () => {
       unit: 'mg/dL',
     })
     const told = wrongRangeUnitMessage({ of: 'goal', request: { low: 5, high: 8.3 } }, 'mg/dL')
-    expect(messageText(told, 'terminal')).toMatch(/5 to 8\.3 is no range in mg\/dL.*--goal.*--unit mmol\/L/)
+    expect(messageText(told, 'terminal')).toMatch(/5 to 8\.3 is not a range in mg\/dL.*--goal.*--unit mmol\/L/)
   })
 })
 

@@ -121,7 +121,7 @@ describe('a kit file', () => {
       '{"questions": ["a" "b"]}',
       'this is not JSON from here on: look for a missing comma, bracket or quotation mark.',
     ],
-    ['['.repeat(100_000), 'the brackets stand too deep within one another for a kit file.'],
+    ['['.repeat(100_000), 'the brackets are nested too deep for a kit file.'],
     [
       'Date,Time,Glucose\n2026-01-01,08:00,120',
       'this is not JSON from here on: look for a missing comma, bracket or quotation mark.',

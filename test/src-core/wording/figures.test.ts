@@ -179,7 +179,7 @@ describe('HI and LO', () => {
     expect(
       markersSentence({ ...markers, many: true, without: { mean, sd, a1c: null } }, DEFAULT_SETTINGS),
     ).toMatch(
-      /: more than one in ten\. .*no mean, SD or estimated A1C of all readings.*Without them: mean \d+, SD \d+\. That is no fair picture/,
+      /: more than one in ten\. .*no mean, SD or estimated A1C of all readings.*Without them: mean \d+, SD \d+\. That is not a fair picture/,
     )
   })
 

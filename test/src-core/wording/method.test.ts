@@ -56,7 +56,7 @@ describe('what the pages cannot tell', () => {
   it('is no basis for doses, and the laboratory’s A1C is not replaced', () => {
     for (const kind of ['finger-stick', 'sensor'] as const) {
       const text = cautions(kind).join(' ')
-      expect(text).toContain('no diagnosis and no basis for changing insulin or other doses')
+      expect(text).toContain('not a diagnosis and not a basis for changing insulin or other doses')
       expect(text).toContain('never replaces it')
       expect(text).toContain('trust the symptoms, test again at once')
     }

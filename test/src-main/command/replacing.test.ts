@@ -46,7 +46,7 @@ const contents = (of: string) =>
 
 /** What must not be lost, with what is said of it. */
 const PRECIOUS: readonly (readonly [what: string, content: () => Buffer, says: string])[] = [
-  ['a visit', () => madeFile('first.visit'), 'a visit that was not opened stands there'],
+  ['a visit', () => madeFile('first.visit'), 'there is a visit that was not opened'],
   ['a text', () => Buffer.from('shopping list\n'), 'not, or no longer, as this program wrote it'],
 ]
 
