@@ -1,5 +1,6 @@
 import Papa from 'papaparse'
 import type { Analysis } from '../analysis/analysis'
+import { READINGS_HEADER } from '../log/ownReadings'
 import {
   FLAG,
   hasFlag,
@@ -9,27 +10,6 @@ import {
   type Readings,
   valueIn,
 } from '../log/readings'
-
-const HEADER = [
-  'at',
-  'mg_dl',
-  'mmol_l',
-  'limit',
-  'meter',
-  'meal',
-  'note',
-  'source',
-  'line',
-  'doubt',
-  'reasons',
-  'in_repeat_set',
-  'logged_value',
-  'logged_unit',
-  'logged_at',
-]
-
-/** The first line of the file. */
-export const READINGS_HEADER = HEADER.join(',')
 
 /** A spreadsheet runs a cell that starts like this as a formula (OWASP, CSV Injection). */
 const FORMULA_START = /^[=+\-@＝＋－＠\t\n\r]/

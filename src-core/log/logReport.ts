@@ -129,6 +129,8 @@ export type LogNote =
   | { readonly code: 'quotes-broken'; readonly count: number; readonly line: number }
   /** The same in every row, in seconds from 00:00: the days alone are kept. */
   | { readonly code: 'placeholder-time'; readonly second: number }
+  /** A table that this program wrote: it has no rows that were set aside. */
+  | { readonly code: 'own-readings' }
   /** Moved because a person said so. */
   | { readonly code: 'moved'; readonly readings: number; readonly shift: Shift }
   /** A stretch whose hours fit far better half a day away; nothing was moved. */

@@ -1,3 +1,4 @@
+import { READINGS_HEADER } from './ownReadings'
 import { dayNumber, dayOf } from '../units/wallClock'
 import { clockNotes } from './clockSense'
 import { DELIMITERS } from './dialect'
@@ -197,6 +198,7 @@ function reportOf(
   if (table.monthsAbove) notes.push({ code: 'months-above' })
   if (table.brokenQuotes.length > 0)
     notes.push({ code: 'quotes-broken', count: table.brokenQuotes.length, line: table.brokenQuotes[0] })
+  if (log.plan.header?.text === READINGS_HEADER) notes.push({ code: 'own-readings' })
   if (table.placeholderTime !== null) notes.push({ code: 'placeholder-time', second: table.placeholderTime })
   if (table.timesInWords > 0) notes.push({ code: 'times-in-words', rows: table.timesInWords })
   if (table.datesFilledDown > 0) notes.push({ code: 'dates-filled-down', rows: table.datesFilledDown })

@@ -177,6 +177,7 @@ const ALWAYS: readonly LowRemark['code'][] = [
   'nights',
   'no-times',
   'not-counted',
+  'own-readings',
   'below-meters',
   'bracketed',
 ]

@@ -44,6 +44,8 @@ export type LowRemark =
   /** Just above the limit; `further`: beside lows. */
   | { readonly code: 'near'; readonly n: number; readonly further: boolean }
   | { readonly code: 'not-counted'; readonly groups: readonly NotCountedTold[] }
+  /** Of readings written by this program: lows that were not counted then are not told. */
+  | { readonly code: 'own-readings' }
 
 /** The lows of a period as they are told, before any other figure. */
 export interface LowsTold {
@@ -82,6 +84,9 @@ export function lowsTold(analysis: Analysis, period: PeriodFigures): LowsTold {
     belowMeters > 0 && { code: 'below-meters', n: belowMeters },
     nearLows > 0 && { code: 'near', n: nearLows, further: readingsBelow70 > 0 },
     notCounted.length > 0 && { code: 'not-counted', groups: notCountedTold(notCounted) },
+    analysis.sources.some(({ notes }) => notes.some(({ code }) => code === 'own-readings')) && {
+      code: 'own-readings',
+    },
   ]
   return {
     counted: { below70: readingsBelow70, below54: readingsBelow54, days: daysWithLows, ...marks },

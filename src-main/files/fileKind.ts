@@ -1,5 +1,5 @@
 import { closeSync, openSync, readFileSync, readSync, statSync } from 'node:fs'
-import { READINGS_HEADER } from '../../src-core/exchange/readingsCsv'
+import { READINGS_HEADER } from '../../src-core/log/ownReadings'
 import { beginsAsVisit } from '../../src-core/visit/format'
 import { isSealed } from './pdfSeal'
 import { PROGRAM } from '../program/program'

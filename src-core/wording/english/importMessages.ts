@@ -239,6 +239,9 @@ function rowPreview({ line, date, second, value, unit }: RowShown): string {
   return `line ${line}: ${told.filter((part) => part !== false).join(', ')}`
 }
 
+export const OWN_READINGS =
+  'This is a table that this program wrote: rows which its logs could not use are not in it, nor any low among them.'
+
 /**
  * What a careful reader should know of how a log was read; in the terminal with the option that mends it. The window has
  * its own way beside the note.
@@ -280,6 +283,8 @@ export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
       return 'The rows give the number of the day alone; its month and year are in a line above them.'
     case 'quotes-broken':
       return `The quote that opens on line ${note.line} closes within what looks like a row of its own; that row is read as one${note.count > 1 ? `, and so are ${note.count - 1} more` : ''}. If it belongs to the note, take it out of the log.`
+    case 'own-readings':
+      return OWN_READINGS
     case 'placeholder-time':
       return `Every row gives the same time, ${clock(note.second)}, which is taken for no time at all: the readings keep the day alone.`
     case 'times-in-words':

@@ -87,6 +87,8 @@ export function lowRemarkSentence(remark: LowRemark, unit: GlucoseUnit): string 
     }
     case 'not-counted':
       return notCountedSentence(remark.groups)
+    case 'own-readings':
+      return 'Read from a table that this program wrote: possible lows which were not counted then are not in it.'
   }
 }
 

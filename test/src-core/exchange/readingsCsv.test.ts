@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Analysis } from '../../../src-core/analysis/analysis'
+import { lowsTold } from '../../../src-core/told/lows'
 import { openVisit } from '../../../src-core/analysis/openVisit'
 import { readingsCsv } from '../../../src-core/exchange/readingsCsv'
 import { analysisOf, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
@@ -246,6 +247,14 @@ describe('numbers', () => {
 })
 
 describe('the table read again', () => {
+  it('says among the lows that it holds no rows that its logs could not use', () => {
+    const analysis = readBack(csvOf([{ at: '2026-03-02 07:10', value: 64 }]))
+    expect(analysis.sources[0].notes).toContainEqual({ code: 'own-readings' })
+    expect(lowsTold(analysis, analysis.periods[0]).remarks).toContainEqual({ code: 'own-readings' })
+    const other = analysisOf([{ at: '2026-03-02 07:10', value: 64 }])
+    expect(lowsTold(other, other.periods[0]).remarks).not.toContainEqual({ code: 'own-readings' })
+  })
+
   it.each(['mg/dL', 'mmol/L'] as const)('gives the same readings and doubts, logged in %s', (unit) => {
     const rows: FixtureReading[] = [
       ...inventedLog({ days: 30, unit, repeats: 0.3 }),
