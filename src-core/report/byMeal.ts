@@ -18,14 +18,11 @@ export function byMealBehind(context: ReportContext): readonly Block[] {
       fontSize: TYPE.small,
     },
   )
-  return keptTogether(
-    [heading(`${BY_MEAL}, ${context.unit}`), momentsTable(context, '', true), goals],
-    context.width,
-  )
+  return keptTogether([heading(`${BY_MEAL}, ${context.unit}`), momentsTable(context), goals], context.width)
 }
 
 /** The last row holds what has no tag: every reading stands in a row, and so does every low. */
-function momentsTable(context: ReportContext, title: string, knownTo: boolean): Block {
+function momentsTable(context: ReportContext): Block {
   const { unit, words } = context
   const { readings } = context.analysis
   const { moments, untagged } = context.figures.byMeal
@@ -35,7 +32,7 @@ function momentsTable(context: ReportContext, title: string, knownTo: boolean): 
     return [
       String(row.n),
       [{ text: words.figures.valueText(median, unit), bold: true }],
-      ...(knownTo ? [words.figures.limitsOfText(median, unit)] : []),
+      words.figures.limitsOfText(median, unit),
       words.figures.valueText(measureOf('middleHalfMgDl', row), unit),
       words.numbers.readingText(readings, row.lowest, unit),
       words.numbers.readingText(readings, row.highest, unit),
@@ -56,7 +53,7 @@ function momentsTable(context: ReportContext, title: string, knownTo: boolean): 
     [
       words.meals.WITHOUT_A_TAG,
       ...(untagged === null
-        ? ['0', ...Array<string>(knownTo ? 5 : 4).fill(words.numbers.NO_NUMBER), '0']
+        ? ['0', ...Array<string>(5).fill(words.numbers.NO_NUMBER), '0']
         : figuresOf(untagged)),
       ...(goals ? [words.numbers.NO_NUMBER, words.numbers.NO_NUMBER] : []),
     ],
@@ -65,10 +62,10 @@ function momentsTable(context: ReportContext, title: string, knownTo: boolean): 
   const columns = words.pages.BY_MEAL_COLUMNS
   return table(
     [
-      { title, width: 84 },
+      { title: '', width: 84 },
       { title: columns.n, width: 30, align: 'right' },
       { title: columns.median, ...right },
-      ...(knownTo ? [{ title: columns.knownTo, ...right }] : []),
+      { title: columns.knownTo, ...right },
       { title: columns.middleHalf, ...right },
       { title: columns.lowest, ...right },
       { title: columns.highest, ...right },

@@ -94,8 +94,9 @@ function smallPrint(context: ReportContext, key: (typeof LARGE)[number]): readon
       const { count, n } = shareCount('percentInTarget', figures.asLogged)
       const sensor = figures.kind === 'sensor'
       return [
+        held,
         words.figures.countedText(count, n, sensor),
-        known,
+        held === null ? known : null,
         ...(sensor ? [] : [words.figures.NOT_OF_TIME, words.targets.presetName(analysis.settings)]),
       ]
     }

@@ -1,4 +1,3 @@
-import { listed } from './counts'
 import { count } from './numbers'
 
 // Titles of the pages' sections and heads of their tables, with the sentences that stand by them.
@@ -90,13 +89,4 @@ export function metersText(
 ): string {
   const parts = meters.map(({ name, n, logs }) => `${name}: ${count(n, 'reading')} (${logs.join('; ')})`)
   return `Meters: ${parts.join('; ')}.`
-}
-
-/** At the foot of a first page that stands alone; `missing`: what of it found no room. */
-export function onePageText(missing: readonly ('standsOut' | 'trust')[]): string {
-  const behind = missing.map((part) =>
-    part === 'standsOut' ? 'what stands out' : 'how far to trust the readings',
-  )
-  const rest = [...behind, 'each low', 'the doubtful readings', 'the diary', 'how it was computed']
-  return `This is the first page alone. The whole report also has ${listed(rest)}.`
 }

@@ -70,6 +70,8 @@ export function figuresLine(
   const { unit, kind, targetLow, targetHigh } = of
   const target = `${targetText(targetLow, targetHigh, unit)} ${unit}`
   const share = valueText(inTarget, unit)
+  const cvName = measureLabel('cvPercent', of).toLowerCase()
+  const { heldBack } = inTarget
   return [
     mean.heldBack === null
       ? `${measureLabel('meanMgDl', of)} ${valueText(mean, unit)} ${unit}`
@@ -77,10 +79,14 @@ export function figuresLine(
     ...(sd.heldBack === null
       ? [
           `${measureLabel('sdMgDl', of)} ${valueText(sd, unit)}`,
-          `${measureLabel('cvPercent', of).toLowerCase()} ${valueWithPercent(cv, unit)}`,
+          ...(heldBack === null ? [`${cvName} ${valueWithPercent(cv, unit)}`] : []),
         ]
       : []),
-    inTarget.counted === null ? inTargetPhrase(kind, target, share) : `${share} in ${target}`,
+    heldBack !== null
+      ? `${sd.heldBack === null ? `${cvName} and ` : ''}readings in ${target} ${heldBackText(heldBack)}`
+      : inTarget.counted === null
+        ? inTargetPhrase(kind, target, share)
+        : `${share} in ${target}`,
   ].join(', ')
 }
 

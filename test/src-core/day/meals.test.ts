@@ -105,12 +105,56 @@ describe('the table by meal', () => {
     expect(both.moments.map(({ withinGoal }) => withinGoal)).toEqual([2, 1])
   })
 
+  it('has days beside its readings: two tests of one morning are one', () => {
+    const twice = figuresOf(
+      readingsOf([
+        tagged('2026-03-01 07:00', 90, 'before breakfast'),
+        tagged('2026-03-01 07:05', 95, 'before breakfast'),
+        tagged('2026-03-02 07:00', 99, 'before breakfast'),
+      ]),
+    )
+    expect(twice.moments[0]).toMatchObject({ n: 3, days: 2 })
+  })
+
+  it('holds all meals as one in the short table: as many readings, lows and goals met, a low in every sum', () => {
+    const { kinds, moments: each } = figuresOf(
+      readingsOf([
+        tagged('2026-03-01 07:00', 66, 'before breakfast'),
+        tagged('2026-03-01 09:00', 170, 'after breakfast'),
+        tagged('2026-03-01 12:00', 100, 'before lunch'),
+        tagged('2026-03-01 18:00', 131, 'before dinner'),
+        tagged('2026-03-01 22:00', 150, 'bedtime'),
+        tagged('2026-03-02 03:00', 58, 'night'),
+      ]),
+    )
+    expect(
+      kinds.map(({ kind, n, days, medianMgDl, readingsBelow70: below70, withinGoal }) => [
+        kind,
+        n,
+        days,
+        medianMgDl,
+        below70,
+        withinGoal,
+      ]),
+    ).toEqual([
+      ['before', 3, 1, 100, 1, 1],
+      ['after', 1, 1, 170, 0, 1],
+      ['bedtime', 1, 1, 150, 0, null],
+      ['night', 1, 1, 58, 1, null],
+    ])
+    const lowsIn = (rows: readonly { readonly readingsBelow70: number }[]) =>
+      rows.reduce((sum, { readingsBelow70: below70 }) => sum + below70, 0)
+    expect(lowsIn(kinds)).toBe(lowsIn(each))
+    expect(kinds.map(({ goal }) => goal?.high.mgDl ?? null)).toEqual([130, 180, null, null])
+  })
+
   it('is empty where the log tells no meals', () => {
     const plain = figuresOf(readingsOf([row('2026-03-01 07:00', 100)]))
     expect(plain).toEqual({
       tagged: 0,
       n: 1,
       moments: [],
+      kinds: [],
       pairs: [],
       rises: [],
       untagged: expect.objectContaining({ n: 1, medianMgDl: 100 }) as unknown,

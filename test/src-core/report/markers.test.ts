@@ -35,6 +35,7 @@ const large = (analysis: Analysis, label: string) =>
 const row = (analysis: Analysis, name: string) =>
   pictureScreen(ENGLISH, analysis).figures.rows.find((figure) => figure.name.startsWith(name))
 
+const HOURS = ['08:', '13:', '19:']
 const HELD = ['Mean', 'SD', 'Coefficient', 'Estimated A1C']
 
 describe.each([
@@ -90,7 +91,12 @@ describe.each([
   })
 
   it('tells readings in target as a count, and no trend or spread of what has no number', () => {
-    expect(large(analysis, 'Readings 70 to 180')?.value).toMatch(/^\d+ of \d+$/)
+    const allDay = analysisOf(rows.map((row, i) => ({ ...row, at: row.at.replace('08:', HOURS[i % 3]) })))
+    expect(large(allDay, 'Readings 70 to 180')?.value).toMatch(/^\d+ of \d+$/)
+    expect(large(analysis, 'Readings 70 to 180')).toMatchObject({
+      value: '–',
+      small: expect.stringContaining('all tests between 08 and 09') as string,
+    })
     expect(page).not.toMatch(/from week to week|fasting SD/)
     const effect = effectView(ENGLISH, analysis, analysis.periods[0], 0)
     expect(effect.filter(({ name }) => /Mean|SD|Coefficient/.test(name)).map(({ before }) => before)).toEqual(

@@ -88,7 +88,7 @@ describe('doses', () => {
   const ALLOWED = [
     'Do not change doses from these pages.',
     'Do not change doses from these figures.',
-    'no diagnosis and no basis for changing insulin or other doses.',
+    'not a diagnosis and not a basis for changing insulin or other doses.',
     'Figures are for discussion with the care team, not for dosing decisions.',
     'Not for dosing decisions.',
     'tell the team if a dose was taken on this reading.',

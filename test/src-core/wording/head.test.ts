@@ -27,14 +27,14 @@ const EXTENT = {
 describe('the line that says what the readings are', () => {
   it('names days, readings, meters and unit', () => {
     expect(extentLine(EXTENT)).toBe(
-      '2 March to 30 May 2026 · 440 finger-stick readings on 88 of 90 days, 4.9 a day · one meter · mg/dL',
+      '2 March to 30 May 2026 · 440 finger-sticks on 88 of 90 days, 4.9 a day · one meter · mg/dL',
     )
   })
 
   it('agrees with a single reading on a single day', () => {
     const single = { ...EXTENT, to: EXTENT.from, n: 1, days: 1, daysWithReadings: 1, readingsPerDay: 1 }
     expect(extentLine(single)).toBe(
-      '2 March 2026 · 1 finger-stick reading on 1 of 1 day, 1.0 a day · one meter · mg/dL',
+      '2 March 2026 · 1 finger-stick on 1 of 1 day, 1.0 a day · one meter · mg/dL',
     )
   })
 
@@ -52,11 +52,9 @@ it('the sentence on gaps tells how old the log is and which days hold no reading
       { ended: null, longest: [{ from: day(5, 3), to: day(5, 12) }], further: 0, ...gaps },
       'without-year',
     )
-  expect(told({ ended: { days: 14 } })).toBe('Log ends 14 days before printing; no readings 3–12 May.')
-  expect(told({ ended: { days: 1 }, longest: [] })).toBe('Log ends 1 day before printing.')
-  expect(told({ ended: { moreThanYears: 3 }, longest: [] })).toBe(
-    'Log ends more than 3 years before printing.',
-  )
+  expect(told({ ended: { days: 14 } })).toBe('Ends 14 days before printing; no readings 3–12 May.')
+  expect(told({ ended: { days: 1 }, longest: [] })).toBe('Ends 1 day before printing.')
+  expect(told({ ended: { moreThanYears: 3 }, longest: [] })).toBe('Ends more than 3 years before printing.')
   expect(told({ further: 2 })).toBe('No readings 3–12 May and 2 further stretches.')
   expect(told({ further: 1 })).toContain('and 1 further stretch.')
 })

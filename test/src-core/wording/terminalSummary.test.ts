@@ -7,13 +7,15 @@ function summary(rows: readonly FixtureReading[], options: Parameters<typeof ana
   return terminalSummary(ENGLISH, analysisOf(rows, options), ['report.pdf']).join('\n')
 }
 
-/** `n` tests of 110 to 149 at seven on consecutive mornings. */
-function mornings(n: number): FixtureReading[] {
+/** `n` tests of 110 to 149 on consecutive days, at seven or at changing hours. */
+function mornings(n: number, hours = ['07']): FixtureReading[] {
   return Array.from({ length: n }, (_, i) => ({
-    at: `2026-03-${String(1 + i).padStart(2, '0')} 07:00`,
+    at: `2026-03-${String(1 + i).padStart(2, '0')} ${hours[i % hours.length]}:00`,
     value: 110 + ((i * 17) % 40),
   }))
 }
+
+const ALL_DAY = ['07', '12', '19']
 
 describe('the summary at the end of a run', () => {
   it('says what was read and how it was understood', () => {
@@ -67,7 +69,7 @@ describe('the summary at the end of a run', () => {
   it('holds SD, CV and the estimate back below 15 readings', () => {
     expect(summary(mornings(14))).not.toMatch(/SD|variation|A1C: \d/)
     expect(summary(mornings(14))).toContain('Estimated A1C: not shown below 15 readings')
-    const enough = summary(mornings(15))
+    const enough = summary(mornings(15, ALL_DAY))
     expect(enough).toMatch(/Mean \d+ mg\/dL, SD \d+, coefficient of variation \d+ %/)
     expect(enough).toMatch(
       /Estimated A1C: .* %, by 15 days with readings of 15; from finger-sticks, not a laboratory A1C/,
@@ -75,11 +77,20 @@ describe('the summary at the end of a run', () => {
   })
 
   it('speaks of percent of readings, not of time, and gives limits in the printed unit', () => {
-    expect(summary(mornings(20))).toContain('100 % of readings in 70 to 180 mg/dL')
-    expect(summary(mornings(20), { settings: { unit: 'mmol/L' } })).toContain(
+    expect(summary(mornings(20, ALL_DAY))).toContain('100 % of readings in 70 to 180 mg/dL')
+    expect(summary(mornings(20, ALL_DAY), { settings: { unit: 'mmol/L' } })).toContain(
       'of readings in 3.9 to 10.0 mmol/L',
     )
     expect(summary(mornings(20))).not.toMatch(/time in range|glucose management/i)
+  })
+
+  it('says why neither spread nor share speaks of the day where all tests fall into one hour', () => {
+    expect(summary(mornings(20))).toMatch(
+      /Mean \d+ mg\/dL, SD \d+, coefficient of variation and readings in 70 to 180 mg\/dL not shown: all tests between 07 and 08\n/,
+    )
+    expect(summary(mornings(10))).toMatch(
+      /Mean \d+ mg\/dL, readings in 70 to 180 mg\/dL not shown: all tests/,
+    )
   })
 
   it('does not call a sensor’s readings finger-sticks', () => {

@@ -41,21 +41,34 @@ describe.skipIf(!has('pdftotext')).each(['mg/dL', 'mmol/L'] satisfies GlucoseUni
     const glucose = (mgDl: number) => fixed(fromMgDl(mgDl, unit), unit === 'mg/dL' ? 0 : 1)
 
     it('prints the headline figures of the JSON in its unit and rounding, lows before them', async () => {
-      const [first] = pagesOf(await pdfOf(analysis))
-      const numbers = first.slice(first.indexOf('The numbers'), first.indexOf('The day'))
-      expect(first).toContain(`${asLogged.n} finger-stick readings`)
-      expect(first).toMatch(new RegExp(`Lows first\\s+${lows.readingsBelow70} readings? below`))
-      for (const figure of [
+      const [first, ...behind] = pagesOf(await pdfOf(analysis))
+      const between = (text: string, from: string, to: string) =>
+        text.slice(text.indexOf(from), text.indexOf(to))
+      expect(first).toContain(`${asLogged.n} finger-sticks`)
+      expect(first).toMatch(
+        new RegExp(`Lows first\\s+\\d+ episodes?, ${lows.readingsBelow70} readings? below`),
+      )
+      const large = [
         glucose(asLogged.meanMgDl),
         glucose(asLogged.sdMgDl),
         `${fixed(asLogged.cvPercent, 0)} %`,
         `${fixed(asLogged.percentInTarget, 0)} %`,
+      ]
+      const inFull = [
+        ...large,
         `median ${glucose(asLogged.medianMgDl)}`,
         `lowest ${glucose(asLogged.minMgDl)}`,
         `centre ${fixed(asLogged.estimatedA1cPercent, 1)}`,
-      ]) {
-        const words = figure.split(' ').join('\\s*')
-        expect([figure, new RegExp(`(?<![\\d.])${words}(?![\\d.]\\d)`).test(numbers)]).toEqual([figure, true])
+      ]
+      const numbers = between(behind.join(' '), 'The numbers', 'What stands out')
+      for (const [text, figures] of [
+        [between(first, 'Highs and numbers', 'The day'), large],
+        [numbers, inFull],
+      ] as const) {
+        for (const figure of figures) {
+          const words = figure.split(' ').join('\\s*')
+          expect([figure, new RegExp(`(?<![\\d.])${words}(?![\\d.]\\d)`).test(text)]).toEqual([figure, true])
+        }
       }
     })
 
@@ -64,10 +77,10 @@ describe.skipIf(!has('pdftotext')).each(['mg/dL', 'mmol/L'] satisfies GlucoseUni
       const places = [
         'Visit report',
         'Lows first',
-        'The numbers',
+        'Highs and numbers',
         'The day',
         'What stands out',
-        'How far',
+        'Can it be trusted?',
       ].map((words) => first.indexOf(words))
       expect(places[0]).toBeGreaterThanOrEqual(0)
       expect(places).toEqual([...places].sort((a, b) => a - b))
