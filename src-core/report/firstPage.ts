@@ -113,6 +113,7 @@ const RULE = [0, 3, 0, 2] as const
 
 /** What is not known, as large as what is. */
 function covered({ figures, words }: ReportContext): readonly Block[] {
+  if (figures.kind === 'sensor') return [paragraph(words.firstPage.MADE_FOR_FINGER_STICKS, TEXT)]
   const hours = onlyHours(figures)
   if (hours === null) return []
   return [paragraph(words.firstPage.onlyHoursText(hours), { bold: true, fontSize: TYPE.covered })]
@@ -186,9 +187,10 @@ function episodeItem(context: ReportContext, episode: EpisodeTold): Paragraph {
   const { analysis, words, years } = context
   const { readings } = analysis
   const { firstPage: own, dates } = words
-  const values = episode.sequence
-    .map((index) => (index === null ? '…' : markedText(context, index)))
-    .join(' → ')
+  const values =
+    context.figures.kind === 'sensor'
+      ? own.lowestText(markedText(context, episode.lowest))
+      : episode.sequence.map((index) => (index === null ? '…' : markedText(context, index))).join(' → ')
   const said = [
     ...(episode.helped ? [own.HELPED] : []),
     ...(episode.confirmed ? [own.CONFIRMED] : []),
@@ -250,7 +252,10 @@ function numbers(context: ReportContext): readonly Block[] {
         of('meanMgDl', null),
         of('sdMgDl', own.halfLieText(text.valueText(periodMeasure('middleHalfMgDl', figures), unit))),
         of('cvPercent', own.SD_OF_MEAN),
-        of('percentInTarget', own.ofReadingsText(count, n)),
+        of(
+          'percentInTarget',
+          periodMeasure('percentInTarget', figures).counted === null ? own.ofReadingsText(count, n) : '',
+        ),
         large(
           own.SHORT_LABELS.a1c,
           text.a1cValueText(a1c),

@@ -94,7 +94,7 @@ export const SHORT_LABELS = {
 
 /** Under a large figure. */
 export const NOT_LABORATORY = 'not a laboratory A1C'
-export const ofReadingsText = (of: number, n: number) => `${of} of ${n} readings`
+export const ofReadingsText = (of: number, n: number) => `${of} of ${count(n, 'reading')}`
 export const knownText = (text: string) => text.replace(/^known to about /, 'known to ')
 export const halfLieText = (range: string) => `middle half ${range}`
 export const SD_OF_MEAN = 'SD in % of mean'
@@ -252,6 +252,13 @@ export function triedText(tried: readonly (Tried & { readonly label: string })[]
 export function onlyHoursText(hours: Hours): string {
   return `All tests between ${hourPairText(hours)}. Nothing is known of the rest of the day.`
 }
+
+/** Of a sensor: what is printed for each reading, and what is looked for, needs finger-sticks. */
+export const MADE_FOR_FINGER_STICKS =
+  'This sheet is made for finger-sticks: of a sensor it shows the level, the day and the lows, and judges no reading.'
+
+/** An episode of a sensor: 'lowest 47'. */
+export const lowestText = (value: string) => `lowest ${value}`
 
 /** Most readings are trials of technique: their figures would be figures of the trials. */
 export const MOSTLY_TRIALS =
