@@ -1,6 +1,8 @@
 import type { PeriodFigures } from '../analysis/analysis'
 import { HOURS_PER_DAY } from '../reference/dayParts'
-import type { Hours } from './day'
+
+/** Hours of the clock from the first to behind the last. */
+export type Hours = readonly [number, number]
 
 /** Tests within so many hours of the day tell of these hours alone (design choice). */
 const NARROW_HOURS = 3

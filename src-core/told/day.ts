@@ -2,10 +2,8 @@ import type { PeriodFigures } from '../analysis/analysis'
 import type { BlockFigures } from '../day/timeOfDay'
 import { hasClockTime, type Readings } from '../log/readings'
 import { FEWEST_BLOCK_READINGS } from '../statistics/heldBack'
+import type { Hours } from './coverage'
 import { blockMeasure, type Measure } from './measures'
-
-/** Hours of the clock from the first to behind the last. */
-export type Hours = readonly [number, number]
 
 /** Whether any of these readings has a time of day. */
 export function timesKnown(readings: Readings, indexes: readonly number[]): boolean {

@@ -1,7 +1,6 @@
 import type { PeriodFigures } from '../analysis/analysis'
 import type { Counted } from '../model/counted'
-import { onlyHours } from './coverage'
-import type { Hours } from './day'
+import { type Hours, onlyHours } from './coverage'
 import type { Settings } from '../model/settings'
 import { FEWEST_BLOCK_READINGS, FEWEST_READINGS, hasManyMarkers, standsAt } from '../statistics/heldBack'
 import { printedSdInterval } from '../statistics/printedSd'

@@ -1,5 +1,6 @@
 import type { Lows } from '../day/lows'
-import { hourRuns, type Hours } from './day'
+import type { Hours } from './coverage'
+import { hourRuns } from './day'
 
 /** An hour of the night with tests on fewer of the nights that were tested is told as hardly tested (design choices). */
 const HARDLY_TESTED_SHARE = 0.1

@@ -6,7 +6,8 @@ import { changeToSee, readingsToSee } from '../statistics/sampleSize'
 import { wilsonInterval } from '../statistics/wilson'
 import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../units/glucose'
 import { roundHalfAway } from '../units/rounding'
-import { hourRuns, type Hours } from './day'
+import type { Hours } from './coverage'
+import { hourRuns } from './day'
 import { type Measure, measureOf } from './measures'
 
 /** Below this many readings of a kind of day no median is compared (design choice). */

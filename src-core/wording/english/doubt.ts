@@ -4,7 +4,10 @@ import type { DoubtReason } from '../../technique/technique'
 import type { DoubtTold } from '../../told/doubts'
 import { hoursText } from './day'
 import { count } from './numbers'
-import { NOT_PROVEN_RIGHT } from './trust'
+
+export const NOT_PROVEN_RIGHT =
+  'The others are not proven right: a single wrong reading that nobody repeated is seldom found ' +
+  '(about one in three at best, in simulated logs).'
 
 /** 'Doubt 93 in 100'. */
 export function doubtText(doubt: DoubtTold): string {

@@ -1,15 +1,12 @@
 import type { Counted } from '../../model/counted'
 import type { Doubts, MisfitTold, RepeatsTold } from '../../told/doubts'
+import { NOT_PROVEN_RIGHT } from './doubt'
 import { count, percentText } from './numbers'
 import { type Phrase, strong } from '../phrases'
 import { SENSOR_NOT_JUDGED } from './sensor'
 import { marksText, stretchesTexts } from './stretches'
 
 export const TRUST_TITLE = 'How far the readings can be trusted'
-
-export const NOT_PROVEN_RIGHT =
-  'The others are not proven right: a single wrong reading that nobody repeated is seldom found ' +
-  '(about one in three at best, in simulated logs).'
 
 /** How many are doubtful, whether the estimate of doubt fits, and how well repeats agree: a paragraph. */
 export function trustSentences(doubts: Doubts): readonly (readonly Phrase[])[] {

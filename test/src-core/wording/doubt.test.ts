@@ -1,3 +1,4 @@
+import { NOT_PROVEN_RIGHT } from '../../../src-core/wording/english/doubt'
 import { describe, expect, it } from 'vitest'
 import {
   DOUBT_MEANING,
@@ -13,7 +14,6 @@ import type { Repeatability } from '../../../src-core/technique/technique'
 import { plainText } from '../../../src-core/wording/phrases'
 import {
   doubtfulSentence,
-  NOT_PROVEN_RIGHT,
   repeatSentence,
   tooManyDoubtfulSentence,
   trustSentences,
