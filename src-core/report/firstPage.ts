@@ -21,7 +21,7 @@ import { toldFirst } from './forTheVisit'
 import { heightOf } from './height'
 import { bracketBefore } from './lowsFirst'
 import { greyParagraph, paragraph, ruleAcross, runs, table, TYPE } from './parts'
-import { oneLine } from './printable'
+import { lacksGlyphs, oneLine } from './printable'
 import { lowsOfTwoPeriods } from './twoPeriods'
 
 /** The first page is read on a desk at arm's length: nothing on it is smaller, points. */
@@ -93,19 +93,22 @@ export function wordsIn(blocks: readonly Block[]): number {
 
 /** What stands above the picture, and below it. */
 function partsOf(context: ReportContext, size: Size): readonly [readonly Block[], readonly Block[]] {
-  const { words } = context
+  const { words, options } = context
   const { TITLES } = words.firstPage
+  const above = [
+    ...firstHead(context, TEXT),
+    ...covered(context),
+    ...toldFirst(context, TEXT),
+    ...forThePen(context),
+    ...lows(context, size),
+    ...numbers(context),
+    ...headed(context, TITLES.day, context.timesKnown ? [words.firstPage.DAY_KEY] : []),
+  ]
+  const below = [...meals(context, size), ...findings(context, size), ...trust(context, TITLES.trust)]
+  const replaced = options.onePage && lacksGlyphs([...above, ...below])
   return [
-    [
-      ...firstHead(context, TEXT),
-      ...covered(context),
-      ...toldFirst(context, TEXT),
-      ...forThePen(context),
-      ...lows(context, size),
-      ...numbers(context),
-      ...headed(context, TITLES.day, context.timesKnown ? [words.firstPage.DAY_KEY] : []),
-    ],
-    [...meals(context, size), ...findings(context, size), ...trust(context, TITLES.trust), agreed(context)],
+    above,
+    [...below, ...(replaced ? [greyParagraph(words.method.REPLACED_GLYPHS, TEXT)] : []), agreed(context)],
   ]
 }
 

@@ -17,7 +17,7 @@ import { method } from './method'
 import { numbersInFull } from './numbers'
 import { onNewPage, paragraph } from './parts'
 import { daysAndSpread, repeatsAgainstOneAnother } from './pictures'
-import { printableBlocks, printable, REPLACEMENT } from './printable'
+import { lacksGlyphs, printableBlocks, printable } from './printable'
 import { standsOut } from './standsOut'
 import { theWeek } from './theWeek'
 import { techniqueTrials } from './trials'
@@ -70,7 +70,8 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
 function documentOf(context: ReportContext, pages: readonly Block[]): PageDocument {
   const { words, options } = context
   const content = printableBlocks(pages)
-  const replaced = JSON.stringify(content).includes(REPLACEMENT)
+  // A first page alone has it in its own room.
+  const replaced = !options.onePage && lacksGlyphs(content)
   const { left, right } = foot(context)
   return {
     title: `${words.head.TITLE}, ${words.dates.spanText(context.figures.from, context.figures.to)}`,

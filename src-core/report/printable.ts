@@ -44,6 +44,11 @@ export function printableBlocks(blocks: readonly Block[]): readonly Block[] {
   return blocks.map((block) => withPrintableTexts(block) as Block)
 }
 
+/** Whether a text of these blocks holds a letter that the pages' type lacks, before or after `printableBlocks`. */
+export function lacksGlyphs(blocks: readonly Block[]): boolean {
+  return JSON.stringify(printableBlocks(blocks)).includes(REPLACEMENT)
+}
+
 function withPrintableTexts(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(withPrintableTexts)
   if (typeof value !== 'object' || value === null) return value
