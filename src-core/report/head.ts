@@ -34,7 +34,7 @@ export function firstHead(context: ReportContext, style: TextStyle): readonly Bl
       [extent, ...(gaps === null ? [] : [words.head.gapsSentence(gaps, years)])].join(' · '),
       style,
     ),
-    ...besideIt(context),
+    ...besideIt(context, style),
     paragraph(words.head.SAFETY_LINE, { bold: true, fontSize: TYPE.person, margin: [0, 1, 0, 0] }),
   ]
 }
@@ -57,13 +57,14 @@ export function firstLine(words: Words, title: string): Block {
 }
 
 /** Where the second period stands; nothing where one period was asked for. */
-function besideIt({ analysis, words, options }: ReportContext): readonly Block[] {
+function besideIt({ analysis, words, options }: ReportContext, style: TextStyle): readonly Block[] {
   const other = analysis.periods.at(1)
   if (analysis.comparison === null || other === undefined || options.onePage) return []
   return [
-    pageReferences([
-      { words: words.comparison.besideText(other, other.lows.readingsBelow70), id: SECTION.compared },
-    ]),
+    pageReferences(
+      [{ words: words.comparison.besideText(other, other.lows.readingsBelow70), id: SECTION.compared }],
+      style,
+    ),
   ]
 }
 

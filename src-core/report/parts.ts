@@ -74,9 +74,12 @@ export function runs(words: readonly Phrase[]): readonly Inline[] {
 }
 
 /** 'Doubtful readings: page' 3, in one line. */
-export function pageReferences(places: readonly { readonly words: string; readonly id: string }[]): Columns {
+export function pageReferences(
+  places: readonly { readonly words: string; readonly id: string }[],
+  style: TextStyle = {},
+): Columns {
   // A width that is off by the last digit of a sum would break the line.
-  const grey = { width: 'auto', color: PRINT_PALETTE.grey, noWrap: true } as const
+  const grey = { width: 'auto', color: PRINT_PALETTE.grey, noWrap: true, ...style } as const
   return {
     columns: places.flatMap(({ words, id }, i) => [
       { text: words, ...grey, ...(i > 0 && { margin: [12, 0, 0, 0] as const }) },
