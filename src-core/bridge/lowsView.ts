@@ -1,7 +1,7 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { isLow } from '../log/readings'
-import { markedText } from '../report/context'
-import { lowsOfTwoPeriods } from '../report/twoPeriods'
+import { lowsOfTwoPeriods } from '../shown/comparedPeriods'
+import { markedSequence } from '../shown/markedText'
 import { highsBeyond } from '../analysis/highsBeyond'
 import type { LowEvent } from '../told/lowEvents'
 import { lowsTold } from '../told/lows'
@@ -60,7 +60,7 @@ export function lowsView(words: Words, analysis: Analysis, period: PeriodFigures
   const listed = others.slice(0, MOST_LISTED)
   const view = (event: LowEvent): LowView => ({
     moment: words.dates.readingMoment(readings, event.members[0], years),
-    values: event.members.map((index) => markedText({ words, analysis }, index)).join(' → '),
+    values: markedSequence(words, analysis, event.members),
     doubtful: event.members.some((index) => marked.has(index) && isLow(readings, index)),
     bracketed: event.members.some((index) => bracketed.has(index)),
     after: words.lows.afterLowText(event, readings, unit),

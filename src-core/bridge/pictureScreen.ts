@@ -1,14 +1,16 @@
 import type { Analysis } from '../analysis/analysis'
+import { periodReadings } from '../analysis/periodReadings'
 import { dayPicture } from '../charts/dayPicture'
 import { daysPicture } from '../charts/daysPicture'
 import { distributionPicture } from '../charts/distributionPicture'
-import { twoPeriodsPicture } from '../charts/twoPeriodsPicture'
+import { dayShapes, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
 import { FEWEST_BLOCK_READINGS, FEWEST_READINGS } from '../statistics/heldBack'
 import { TOLD_LIMITS } from '../told/limits'
-import { reportContext } from '../report/context'
-import { blocksTable, type PlainTable } from '../report/dayInNumbers'
-import { type LargeFigure, largeFigures, markersText } from '../report/numbers'
-import { comparedPeriods } from '../report/twoPeriods'
+import { blocksTable } from '../shown/blocksTable'
+import { type ComparedPeriods, comparedPeriods } from '../shown/comparedPeriods'
+import { type LargeFigure, largeFigures, markersText } from '../shown/largeFigures'
+import type { PlainTable } from '../shown/plainTable'
+import { timesKnown } from '../told/day'
 import { figuresView, type FiguresView } from './figuresView'
 import { daysTable, spreadTable } from './pictureTables'
 import { drawnView, type PictureView } from './pictureView'
@@ -39,14 +41,8 @@ export interface DrawnTable {
   readonly note: string
 }
 
-export interface ComparedView {
-  readonly lows: string
-  readonly introduction: string
-  readonly cautions: readonly string[]
-  readonly measures: PlainTable
-  readonly measuresNote: string
+export interface ComparedView extends ComparedPeriods {
   readonly picture: PictureView | null
-  readonly blocks: PlainTable | null
   readonly blocksNote: string
 }
 
@@ -55,24 +51,22 @@ const WIDTH = 560
 const DAY_HEIGHT = 270
 const SPREAD_HEIGHT = 150
 
-/** The pages need more than the window knows of them; nothing of this is shown here. */
-const NOT_PRINTED = { paper: 'A4', label: null, madeAt: 0, programVersion: '' } as const
-
 export function pictureScreen(words: Words, analysis: Analysis): PictureScreenView {
-  const context = reportContext(words, analysis, NOT_PRINTED)
-  const { figures } = context
+  const [figures] = analysis.periods
+  const compared = comparedPeriods(words, analysis)
+  const shapes = dayShapes(words, analysis)
   const size = { width: WIDTH, height: DAY_HEIGHT }
   return {
     kind: 'picture',
-    large: largeFigures(context),
-    markers: markersText(context),
+    large: largeFigures(words, analysis, figures),
+    markers: markersText(words, analysis, figures),
     figures: figuresView(words, analysis, figures),
     standsOut: standsOutView(words, analysis, figures),
     trust: trustView(words, analysis, figures),
-    day: context.timesKnown
+    day: timesKnown(analysis.readings, periodReadings(analysis, figures))
       ? {
           picture: drawnView((palette) => dayPicture(words, analysis, figures, { ...size, palette })),
-          table: blocksTable(context),
+          table: blocksTable(words, analysis, figures),
           note: words.day.blocksNote(FEWEST_BLOCK_READINGS, FEWEST_READINGS),
         }
       : { none: words.day.NO_TIMES },
@@ -88,19 +82,11 @@ export function pictureScreen(words: Words, analysis: Analysis): PictureScreenVi
       table: spreadTable(words, analysis, figures),
       note: words.pictures.DISTRIBUTION_KEY,
     },
-    compared: comparedView(words, analysis),
-  }
-}
-
-function comparedView(words: Words, analysis: Analysis): ComparedView | null {
-  const compared = comparedPeriods(reportContext(words, analysis, NOT_PRINTED))
-  if (compared === null) return null
-  const { shapes, ...texts } = compared
-  const size = { width: WIDTH, height: DAY_HEIGHT }
-  return {
-    ...texts,
-    picture:
-      shapes && drawnView((palette) => twoPeriodsPicture(words, analysis, shapes, { ...size, palette })),
-    blocksNote: words.comparison.blockChangesNote(TOLD_LIMITS),
+    compared: compared && {
+      ...compared,
+      picture:
+        shapes && drawnView((palette) => twoPeriodsPicture(words, analysis, shapes, { ...size, palette })),
+      blocksNote: words.comparison.blockChangesNote(TOLD_LIMITS),
+    },
   }
 }

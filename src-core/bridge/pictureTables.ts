@@ -4,7 +4,7 @@ import { readingsAround } from '../charts/contextPicture'
 import { daysRows } from '../charts/daysPicture'
 import { spreadOf } from '../charts/distributionPicture'
 import { isLow } from '../log/readings'
-import type { PlainTable } from '../report/dayInNumbers'
+import type { PlainTable } from '../shown/plainTable'
 import { yearsFor, yearsOf } from '../told/years'
 import type { Words } from '../wording/words'
 

@@ -1,4 +1,5 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
+import { periodsInOrder } from '../analysis/inOrderOfTime'
 import { periodReadings } from '../analysis/periodReadings'
 import type { BlockFigures } from '../day/timeOfDay'
 import { FLAG, hasClockTime, hasFlag } from '../log/readings'
@@ -6,6 +7,7 @@ import { SECONDS_PER_DAY, secondOfDay } from '../units/wallClock'
 import { FEWEST_BLOCK_READINGS } from '../statistics/heldBack'
 import { blockMedians } from '../told/day'
 import { blockMeasure } from '../told/measures'
+import { yearsOf } from '../told/years'
 import { hasMedian } from './blockMarks'
 import { type PictureSize } from './dayPicture'
 import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
@@ -34,6 +36,19 @@ export interface Shape {
   readonly name: string
   /** The period named first has dots and squares, the other open triangles. */
   readonly sign: 'dots' | 'triangles'
+}
+
+/** The days of the earlier period and the later; null where one was asked for, or where no reading has a time of day. */
+export function dayShapes(words: Words, analysis: Analysis): readonly [Shape, Shape] | null {
+  const inOrder = periodsInOrder(analysis)
+  if (inOrder === null) return null
+  const { earlier, later, firstIsLater } = inOrder
+  if (![earlier, later].some(({ timeOfDay }) => timeOfDay.hours.some(({ n }) => n > 0))) return null
+  const name = (period: PeriodFigures) => words.comparison.periodName(period, yearsOf(analysis.readings))
+  return [
+    { figures: earlier, name: name(earlier), sign: firstIsLater ? 'triangles' : 'dots' },
+    { figures: later, name: name(later), sign: firstIsLater ? 'dots' : 'triangles' },
+  ]
 }
 
 const MARGIN = { left: 26, right: 78, top: 36, bottom: 27 }

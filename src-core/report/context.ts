@@ -67,15 +67,6 @@ export function reportContext(words: Words, analysis: Analysis, options: PageOpt
   }
 }
 
-/** A reading as printed, with '?' where it is marked as doubtful; one that was typed says so. */
-export function markedText(
-  { words, analysis: { readings, marked, settings } }: Pick<ReportContext, 'words' | 'analysis'>,
-  index: number,
-): string {
-  const text = words.numbers.readingText(readings, index, settings.unit)
-  return `${text}${marked.has(index) ? '?' : ''}${words.typed.typedMark(readings, index)}`
-}
-
 /** Whether a reading lies in the report's period. */
 export function isInPeriod(context: ReportContext, index: number): boolean {
   return index >= context.figures.start && index < context.figures.end

@@ -7,9 +7,10 @@ import type { RepeatSet } from '../technique/technique'
 import { clock, type DayNumber, dayOf, minutesBetween, secondOfDay, weekday } from '../units/wallClock'
 import { PRINT_PALETTE } from '../charts/palette'
 import { tellsMeals } from '../day/meals'
+import { markedText } from '../shown/markedText'
 import { sequenceOf, withGaps } from '../told/lowEvents'
 import { toldOnce } from '../told/stretches'
-import { isInPeriod, markedText, type ReportContext } from './context'
+import { isInPeriod, type ReportContext } from './context'
 import type { Block, Inline } from './document'
 
 import { greyParagraph, heading, table, TYPE } from './parts'
@@ -274,8 +275,9 @@ function lowRuns(context: ReportContext, { first, set }: Item): readonly Inline[
 
 /** '118', '118 (2)' for the mean of two that agree, '240? → 118' in the order of the tests where a doubt or a dispute is among them. */
 function otherRuns(context: ReportContext, { first, set }: Item): readonly Inline[] {
-  const { readings, marked, bracketed } = context.analysis
-  if (set === null) return [marked.has(first) ? valueRun(context, first) : markedText(context, first)]
+  const { analysis, unit, words } = context
+  const { readings, marked, bracketed } = analysis
+  if (set === null) return [marked.has(first) ? valueRun(context, first) : markedText(words, analysis, first)]
   const { members, agree } = set
   if (!agree || members.some((index) => marked.has(index)))
     return sequenceRuns(context, doubtsAndEnds(context, members))
@@ -283,14 +285,14 @@ function otherRuns(context: ReportContext, { first, set }: Item): readonly Inlin
   // A mean with a test beyond the meter's limit would be no measured value.
   const mean = members.some((index) => bracketed.has(index)) ? set.meanMgDl : set.consensusMgDl
   const consensus =
-    marker === undefined ? context.words.numbers.glucoseText(mean, context.unit) : markedText(context, marker)
+    marker === undefined ? words.numbers.glucoseText(mean, unit) : markedText(words, analysis, marker)
   return [`${consensus} (${members.length})`]
 }
 
 /** A low large, a doubtful value small, what is trusted beside it bold. */
 function valueRun(context: ReportContext, index: number): Inline {
   const { readings, marked } = context.analysis
-  const text = markedText(context, index)
+  const text = markedText(context.words, context.analysis, index)
   if (isLow(readings, index)) return { text, bold: true, fontSize: LARGE }
   return marked.has(index) ? { text, fontSize: DOUBTFUL } : { text, bold: true }
 }

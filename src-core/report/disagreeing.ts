@@ -3,9 +3,10 @@ import { minutesBetween } from '../technique/chronology'
 import { readNote } from '../technique/notes/readNote'
 import { contradictions } from '../technique/reasons/contradictedByRepeat'
 import { noteTellsOfTechnique } from '../technique/reasons/noteTellsOfTechnique'
+import { markedSequence } from '../shown/markedText'
 import type { RepeatSet } from '../technique/technique'
 import { reasonsTold } from '../told/reasons'
-import { markedText, type ReportContext } from './context'
+import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, heads, paragraph, right, table } from './parts'
@@ -40,7 +41,7 @@ function row(context: ReportContext, set: RepeatSet): readonly string[] {
   const { readings } = context.analysis
   const [first] = set.members
   const minutes = minutesBetween(readings, first, set.members[set.members.length - 1])
-  const sequence = set.members.map((index) => markedText(context, index)).join(' → ')
+  const sequence = markedSequence(words, context.analysis, set.members)
   const meters = [...new Set(set.members.map((index) => context.meterNames[readings.meter[index]]))]
   return [
     words.dates.readingMoment(readings, first, context.years),

@@ -1,8 +1,9 @@
-import { type LowEvent, lowestEvents, lowEvents, MOST_LOWS_LISTED } from '../told/lowEvents'
+import { markedSequence } from '../shown/markedText'
+import { type LowEvent, lowestEvents, lowEvents, MOST_LOWS_LISTED, sequenceOf } from '../told/lowEvents'
 import { lowsTold } from '../told/lows'
 import type { ReportContext } from './context'
 import type { Block } from './document'
-import { bracketBefore, sequenceText } from './lowsFirst'
+import { bracketBefore } from './lowsFirst'
 import { greyParagraph, heading, heads, paragraph, right, table } from './parts'
 import { oneLine } from './printable'
 
@@ -45,7 +46,7 @@ function row(context: ReportContext, event: LowEvent) {
     words.dates.readingMoment(readings, event.members[0], context.years),
     [
       {
-        text: `${bracketBefore(context, event.members)}■ ${sequenceText(context, event.members)}`,
+        text: `${bracketBefore(context, event.members)}■ ${markedSequence(words, context.analysis, sequenceOf(readings, event.members))}`,
         bold: true,
       },
       spread,

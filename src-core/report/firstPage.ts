@@ -4,6 +4,8 @@ import { sceneToSvg } from '../charts/sceneToSvg'
 import { type RowFigures, tellsMeals } from '../day/meals'
 import { LIMITS } from '../reference/limits'
 import { PAPERS } from '../reference/paper'
+import { lowsOfTwoPeriods } from '../shown/comparedPeriods'
+import { markedSequence, markedText } from '../shown/markedText'
 import { onlyHours } from '../told/coverage'
 import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
@@ -14,7 +16,7 @@ import { lowsTold, type LowRemark } from '../told/lows'
 import { measureOf, periodMeasure, shareCount } from '../told/measures'
 import { isMostlyTrials, triedLately } from '../told/tried'
 import type { Phrase } from '../wording/phrases'
-import { markedText, PAGE_MARGINS, type ReportContext } from './context'
+import { PAGE_MARGINS, type ReportContext } from './context'
 import type { Block, Columns, Inline, Paragraph } from './document'
 import { firstHead } from './head'
 import { toldFirst } from './forTheVisit'
@@ -22,7 +24,6 @@ import { heightOf } from './height'
 import { bracketBefore } from './lowsFirst'
 import { greyParagraph, paragraph, ruleAcross, runs, table, TYPE } from './parts'
 import { lacksGlyphs, oneLine } from './printable'
-import { lowsOfTwoPeriods } from './twoPeriods'
 
 /** The first page is read on a desk at arm's length: nothing on it is smaller, points. */
 const { first: BODY, person: PERSON } = TYPE
@@ -192,8 +193,8 @@ function episodeItem(context: ReportContext, episode: EpisodeTold): Paragraph {
   const { firstPage: own, dates } = words
   const values =
     context.figures.kind === 'sensor'
-      ? own.lowestText(markedText(context, episode.lowest))
-      : episode.sequence.map((index) => (index === null ? '…' : markedText(context, index))).join(' → ')
+      ? own.lowestText(markedText(words, analysis, episode.lowest))
+      : markedSequence(words, analysis, episode.sequence)
   const said = [
     ...(episode.helped ? [own.HELPED] : []),
     ...(episode.confirmed ? [own.CONFIRMED] : []),

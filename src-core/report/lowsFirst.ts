@@ -1,5 +1,5 @@
-import { sequenceOf } from '../told/lowEvents'
-import { markedText, type ReportContext } from './context'
+import { markedText } from '../shown/markedText'
+import type { ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { highsBeyond } from '../analysis/highsBeyond'
 import { greyParagraph, paragraph } from './parts'
@@ -23,7 +23,7 @@ export function highsBehind(context: ReportContext): readonly Block[] {
     ...(more === null ? [] : [greyParagraph(more)]),
     ...inColumns(
       highs.latest.map((index) => ({
-        text: [{ text: `▲ ${markedText(context, index)}`, bold: true }, `  ${moment(index)}`],
+        text: [{ text: `▲ ${markedText(words, analysis, index)}`, bold: true }, `  ${moment(index)}`],
         margin: [0, 0, 0, 2] as const,
       })),
       4,
@@ -48,11 +48,4 @@ export function bracketBefore(
   members: readonly number[],
 ): string {
   return members.some((index) => bracketed.has(index)) ? `${words.stretches.BRACKET}\u00A0` : ''
-}
-
-/** '52 → 90', with '?' at doubtful members. */
-export function sequenceText(context: ReportContext, members: readonly number[]): string {
-  return sequenceOf(context.analysis.readings, members)
-    .map((index) => (index === null ? '…' : markedText(context, index)))
-    .join(' → ')
 }

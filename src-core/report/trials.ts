@@ -1,8 +1,9 @@
 import { isLow } from '../log/readings'
+import { markedText } from '../shown/markedText'
 import type { Trial } from '../technique/technique'
 import { isVisible, pooledConditions } from '../technique/trials'
 import { capitalised } from '../wording/phrases'
-import { markedText, type ReportContext } from './context'
+import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, heads, paragraph, right, table } from './parts'
@@ -46,8 +47,8 @@ function oneTrial(
   context: ReportContext,
   { baseline, baselineMgDl, closingMgDl, steps }: Trial,
 ): readonly Block[] {
-  const { readings } = context.analysis
-  const { unit, years, words } = context
+  const { analysis, unit, years, words } = context
+  const { readings } = analysis
   const columns = words.pages.COLUMNS.trials
   const value = words.numbers.glucoseText(baselineMgDl, unit)
   const closing = closingMgDl === null ? null : words.numbers.glucoseText(closingMgDl, unit)
@@ -61,7 +62,7 @@ function oneTrial(
       steps.map((step) => [
         oneLine(step.label, LABEL_LENGTH),
         step.indexes
-          .map((index) => `${isLow(readings, index) ? '■ ' : ''}${markedText(context, index)}`)
+          .map((index) => `${isLow(readings, index) ? '■ ' : ''}${markedText(words, analysis, index)}`)
           .join(', '),
         words.meters.signedPercent(step.differencePercent),
         step.withinTolerance ? 'yes' : 'no',

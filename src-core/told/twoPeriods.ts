@@ -79,7 +79,6 @@ export type Caution =
 export interface TwoPeriodsTold {
   readonly earlier: PeriodFigures
   readonly later: PeriodFigures
-  readonly firstIsLater: boolean
   readonly lows: LowsChange
   readonly cautions: readonly Caution[]
   /** The mean and the means at the same times and meals, then the others. */
@@ -120,7 +119,7 @@ export function twoPeriodsTold(analysis: Analysis): TwoPeriodsTold | null {
   const atSameMeals = typeof sameMeals === 'string' ? [] : [standardised('sameMeals', sameMeals)]
   const noTags = habits.every(({ tagged }) => tagged === 0)
   return {
-    ...{ earlier, later, firstIsLater, lows, together },
+    ...{ earlier, later, lows, together },
     cautions: cautionsOf(analysis, inOrder),
     rows: [mean, ...(sameTimes === null ? [] : [sameTimes]), ...atSameMeals, ...others],
     means: mean.heldBack === null ? [mean, sameTimes, ...atSameMeals] : [mean],

@@ -1,4 +1,4 @@
-import type { LargeFigure } from '../../src-core/report/numbers'
+import type { LargeFigure } from '../../src-core/shown/largeFigures'
 import { useWords } from '../words'
 
 /** The five figures of the first page, large, each with how well it is known, and how HI and LO count in them. */

@@ -1,5 +1,5 @@
 import type { PictureView } from '../../src-core/bridge/pictureView'
-import type { PlainTable as Table } from '../../src-core/report/dayInNumbers'
+import type { PlainTable as Table } from '../../src-core/shown/plainTable'
 import { PlainTable } from './PlainTable'
 import { useWords } from '../words'
 

@@ -1,4 +1,4 @@
-import type { PlainTable as Table } from '../../src-core/report/dayInNumbers'
+import type { PlainTable as Table } from '../../src-core/shown/plainTable'
 import { useWords } from '../words'
 
 /** A table of figures as on paper: the first cell of a row names it. */

@@ -1,7 +1,6 @@
 import type { Analysis } from '../../src-core/analysis/analysis'
 import { parseIsoDay, SECONDS_PER_DAY } from '../../src-core/units/wallClock'
-import { reportContext } from '../../src-core/report/context'
-import { comparedPeriods } from '../../src-core/report/twoPeriods'
+import { comparedPeriods } from '../../src-core/shown/comparedPeriods'
 import { analysisOf, fixedChance, type FixtureReading } from './analysisFixture'
 import { ENGLISH } from '../../src-core/wording/english'
 
@@ -84,9 +83,7 @@ export function twoHabits(
 
 /** Rows of the printed tables that call something higher or lower: 'Mean', '12–15', ... */
 export function printedVerdicts(analysis: Analysis): readonly string[] {
-  const compared = comparedPeriods(
-    reportContext(ENGLISH, analysis, { paper: 'A4', label: null, madeAt: 0, programVersion: '' }),
-  )
+  const compared = comparedPeriods(ENGLISH, analysis)
   if (compared === null) throw new Error('nothing was compared')
   return [...compared.measures.rows, ...(compared.blocks?.rows ?? [])]
     .filter((cells) => /^(Higher|Lower)\b/.test(cells[cells.length - 1]))

@@ -1,9 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { reportContext } from '../../../src-core/report/context'
-import { blocksTable } from '../../../src-core/report/dayInNumbers'
 import { documentOf, EDGE_NAMES, edgeLog, pageTexts, pdfOf } from '../../helpers/pages'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
-import { ENGLISH } from '../../../src-core/wording/english'
 
 const papers = ['A4', 'Letter'] as const
 
@@ -148,32 +145,5 @@ describe('the readings by meal', () => {
     expect(first).toContain('By meal')
     expect(first).toContain('What stands out')
     expect(first).toContain('Can it be trusted?')
-  })
-})
-
-describe('the blocks of the day', () => {
-  it('are closed by the readings without a time, so that their lows are not lost', () => {
-    const rows = [
-      ...inventedLog({ days: 5, repeats: 0 }),
-      { at: '2026-03-08', value: 61 },
-      { at: '2026-03-09', value: 120 },
-    ]
-    const analysis = analysisOf(rows)
-    const { rows: printed, titles } = blocksTable(
-      reportContext(ENGLISH, analysis, { paper: 'A4', label: null, madeAt: 0, programVersion: '1' }),
-    )
-    expect(printed.at(-1)).toEqual(['no time', '2', '–', '–', '–', '–', '1', '–'])
-    const lows = printed.reduce((sum, cells) => sum + Number(cells[titles.indexOf('below 70')]), 0)
-    expect(lows).toBe(analysis.periods[0].lows.readingsBelow70)
-    expect(
-      blocksTable(
-        reportContext(ENGLISH, analysisOf(inventedLog({ days: 5 })), {
-          paper: 'A4',
-          label: null,
-          madeAt: 0,
-          programVersion: '1',
-        }),
-      ).rows,
-    ).toHaveLength(8)
   })
 })

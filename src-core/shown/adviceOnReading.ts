@@ -7,7 +7,7 @@ import { adviceOnReading, isUsual } from '../told/advice'
 import type { Advice } from '../wording/english/advice'
 import type { Words } from '../wording/words'
 
-/** What best explains a doubtful reading, in words for paper and window; null where nothing fits. */
+/** What best explains a doubtful reading, in words; null where nothing fits. */
 export function adviceText(
   words: Words,
   analysis: Analysis,
