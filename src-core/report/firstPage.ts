@@ -408,24 +408,21 @@ function trust(context: ReportContext, title: string): readonly Block[] {
   const { firstPage: own, figures: text } = words
   const doubts = doubtsOf(analysis, figures)
   const tried = triedLately(analysis, MOST_TRIED)
-  const printed = (key: 'meanMgDl' | 'sdMgDl' | 'percentInTarget') =>
-    text.valueWithPercent(periodMeasure(key, figures, 'checked'), unit)
-  const changes = doubts.found !== 'not-judged' && !doubts.tooMany && figures.checked.n !== figures.asLogged.n
+  const checked = (['meanMgDl', 'sdMgDl', 'percentInTarget'] as const).map((key) =>
+    periodMeasure(key, figures, 'checked'),
+  )
+  const [mean, sd, share] = checked.map((measure) => text.valueWithPercent(measure, unit))
+  const changes =
+    doubts.found !== 'not-judged' &&
+    !doubts.tooMany &&
+    figures.checked.n !== figures.asLogged.n &&
+    checked.every(({ heldBack }) => heldBack === null) &&
+    !isMostlyTrials(analysis)
   const target = text.targetText(analysis.settings.targetLow, analysis.settings.targetHigh, unit)
   return [
     ...headed(context, title, own.trustText(doubts)),
     ...(changes
-      ? [
-          greyParagraph(
-            own.withoutDoubtfulText(
-              printed('meanMgDl'),
-              printed('sdMgDl'),
-              printed('percentInTarget'),
-              target,
-            ),
-            { ...TEXT, margin: [0, 0, 0, 2] },
-          ),
-        ]
+      ? [greyParagraph(own.withoutDoubtfulText(mean, sd, share, target), { ...TEXT, margin: [0, 0, 0, 2] })]
       : []),
     ...(tried.length === 0
       ? []

@@ -1,5 +1,5 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { hasClockTime, isLow, type Readings } from '../log/readings'
+import { FLAG, hasClockTime, hasFlag, isLow, type Readings } from '../log/readings'
 import { tellsOfHelp } from '../day/helpWords'
 import { BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
 import { chronologicalOrder, minutesBetween } from '../technique/chronology'
@@ -40,9 +40,12 @@ const FEWEST_WITH_HOURS = 4
 const MOST_SHOWN = 6
 
 /** The period's episodes of lows, in order of time; a low of a day without a time is one by itself. */
-export function episodesTold(analysis: Analysis, { lows }: PeriodFigures): readonly EpisodeTold[] {
+export function episodesTold(analysis: Analysis, { lows, kind }: PeriodFigures): readonly EpisodeTold[] {
   const { readings } = analysis
-  const order = chronologicalOrder(readings)
+  // A sensor's readings are none of a finger-stick's run, nor is one whose hour nobody knows.
+  const order = chronologicalOrder(readings).filter(
+    (index) => hasClockTime(readings, index) && (kind === 'sensor' || !hasFlag(readings, index, FLAG.sensor)),
+  )
   const placeOf = new Map(lows.episodes.flatMap(({ members }) => members).map((index) => [index, -1]))
   order.forEach((index, place) => placeOf.has(index) && placeOf.set(index, place))
   const timed = lows.episodes.map(({ members, recovered }) => {

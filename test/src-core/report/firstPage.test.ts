@@ -110,6 +110,14 @@ const LOGS: Readonly<Record<string, () => Analysis>> = {
         sensor: true,
       })),
     ),
+  'a sensor with lows of hours': () =>
+    analysisOf(
+      some(14 * 288, (i) => ({
+        at: `${dateOf(Math.floor(i / 288))} ${String(Math.floor((i % 288) / 12)).padStart(2, '0')}:${String(5 * (i % 12)).padStart(2, '0')}`,
+        value: i % 288 < 60 ? 45 + (i % 20) : 140 + (i % 30),
+        sensor: true,
+      })),
+    ),
   'one fasting test a day': () => analysisOf(daily(80, (i) => 90 + ((i * 37) % 90))),
   'a morning of trials': () => analysisOf(TRIALS),
   'a kit with two hundred of everything': () =>
@@ -235,7 +243,7 @@ describe('what the first page says', () => {
   it('shows no figures of a morning of trials, but its lows and what was tried', async () => {
     const text = await page(logOf('a morning of trials'))
     expect(text).toContain('no mean, SD or A1C is shown')
-    expect(text).not.toMatch(/Estimated A1C|known to/)
+    expect(text).not.toMatch(/Estimated A1C|known to|Without the doubtful/)
     expect(text).toMatch(/‘wet.*not shown|‘orange juice.*an effect/)
     expect(await page(analysisOf([...TRIALS, { at: '2026-03-08 12:00', value: 50 }]))).toContain('■ 50')
   })

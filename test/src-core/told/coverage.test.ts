@@ -1,0 +1,33 @@
+import { expect, it } from 'vitest'
+import { onlyHours } from '../../../src-core/told/coverage'
+import { analysisOf } from '../../helpers/analysisFixture'
+
+const hoursOf = (times: readonly string[]) =>
+  onlyHours(
+    analysisOf(
+      times.map((time, i) => ({
+        at: `2026-03-${String(i + 1).padStart(2, '0')} ${time}`.trim(),
+        value: 120,
+      })),
+    ).periods[0],
+  )
+const each = (n: number, ...times: readonly string[]) =>
+  Array.from({ length: n }, (_, i) => times[i % times.length])
+
+it('all tests within three hours of the day tell of these hours alone', () => {
+  expect(hoursOf(each(9, '07:10'))).toEqual([7, 8])
+  expect(hoursOf(each(9, '06:05', '07:10', '08:55'))).toEqual([6, 9])
+  expect(hoursOf(each(9, '06:05', '09:00'))).toBeNull()
+  expect(hoursOf([...each(20, '07:10'), '15:00'])).toBeNull()
+})
+
+it('hours about midnight belong together', () => {
+  expect(hoursOf(each(9, '23:10', '00:40'))).toEqual([23, 1])
+  expect(hoursOf(each(9, '22:10', '23:40'))).toEqual([22, 24])
+})
+
+it('few tests show no habit, and days without times no hours', () => {
+  expect(hoursOf(each(7, '07:10'))).toBeNull()
+  expect(hoursOf(each(8, '07:10'))).toEqual([7, 8])
+  expect(hoursOf([...each(12, '07:10'), ''])).toBeNull()
+})

@@ -1,0 +1,174 @@
+import { describe, expect, it } from 'vitest'
+import { episodesTold, gravestEpisodes, usualHours } from '../../../src-core/told/lowEpisodes'
+import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
+
+function toldOf(rows: readonly FixtureReading[]) {
+  const analysis = analysisOf(rows)
+  return { readings: analysis.readings, episodes: episodesTold(analysis, analysis.periods[0]) }
+}
+
+/** Tests of one day: time, value, anything else. */
+function day(...tests: [string, number | 'LO' | 'HI', Partial<FixtureReading>?][]): FixtureReading[] {
+  return tests.map(([time, value, parts]) => ({ at: `2026-03-08 ${time}`, value, ...parts }))
+}
+
+describe('an episode of lows', () => {
+  it('is told as it went on, to the first reading that is no low', () => {
+    const { episodes } = toldOf(
+      day(['06:00', 120], ['07:00', 58], ['07:20', 49], ['07:45', 92], ['09:00', 150]),
+    )
+    expect(episodes).toEqual([
+      {
+        sequence: [1, 2, 3],
+        lows: [1, 2],
+        lowest: 2,
+        minutes: 45,
+        seenToEnd: true,
+        noted: null,
+        helped: false,
+        confirmed: false,
+      },
+    ])
+  })
+
+  it('begins anew after a reading that is no low', () => {
+    const { episodes } = toldOf(day(['07:00', 58], ['07:15', 88], ['07:30', 62], ['07:50', 95]))
+    expect(episodes.map(({ sequence }) => sequence)).toEqual([
+      [0, 1],
+      [2, 3],
+    ])
+  })
+
+  it('is not seen to its end where no test follows within hours', () => {
+    const [alone] = toldOf(day(['07:00', 58], ['20:00', 140])).episodes
+    expect(alone).toMatchObject({ sequence: [0], minutes: null, seenToEnd: false })
+    const [last] = toldOf(day(['06:00', 120], ['07:00', 58], ['07:30', 61])).episodes
+    expect(last).toMatchObject({ sequence: [1, 2], minutes: 30, seenToEnd: false })
+  })
+
+  it('holds finger-sticks alone where a sensor ran beside them', () => {
+    const { episodes, readings } = toldOf(
+      day(
+        ['07:00', 58],
+        ['07:05', 91, { sensor: true }],
+        ['07:10', 64, { sensor: true }],
+        ['07:20', 61],
+        ['07:40', 99],
+      ),
+    )
+    expect(episodes.map(({ sequence }) => sequence.map((i) => i !== null && readings.mgDl[i]))).toEqual([
+      [58, 61, 99],
+    ])
+  })
+
+  it('leaves no low out of a long one', () => {
+    const lows = Array.from({ length: 9 }, (_, i): [string, number] => [`07:${10 + 5 * i}`, 50 + i])
+    const [{ sequence }] = toldOf(day(...lows, ['08:10', 110])).episodes
+    expect(sequence).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8, 9])
+  })
+
+  it('reaches over midnight', () => {
+    const [{ minutes, sequence }] = toldOf([
+      { at: '2026-03-08 23:50', value: 55 },
+      { at: '2026-03-09 00:10', value: 60 },
+      { at: '2026-03-09 00:30', value: 98 },
+    ]).episodes
+    expect([minutes, sequence]).toEqual([40, [0, 1, 2]])
+  })
+
+  it('is a low by itself where the log gives the day alone, in its place among the others', () => {
+    const { episodes } = toldOf([
+      { at: '2026-03-08 07:00', value: 60 },
+      { at: '2026-03-08 07:30', value: 90 },
+      { at: '2026-03-09', value: 52 },
+      { at: '2026-03-09', value: 100 },
+      { at: '2026-03-10 07:00', value: 66 },
+    ])
+    expect(episodes.map(({ sequence, minutes, seenToEnd }) => ({ sequence, minutes, seenToEnd }))).toEqual([
+      { sequence: [0, 1], minutes: 30, seenToEnd: true },
+      { sequence: [2], minutes: null, seenToEnd: null },
+      { sequence: [4], minutes: null, seenToEnd: false },
+    ])
+  })
+
+  it('counts every low of the period once', () => {
+    const rows = Array.from({ length: 200 }, (_, i) => ({
+      at: `2026-03-${String(1 + Math.floor(i / 8)).padStart(2, '0')} ${String(3 * (i % 8)).padStart(2, '0')}:${10 + (i % 50)}`,
+      value: 45 + ((i * 37) % 130),
+    }))
+    const analysis = analysisOf(rows)
+    const told = episodesTold(analysis, analysis.periods[0]).flatMap(({ lows }) => lows)
+    expect(new Set(told).size).toBe(told.length)
+    expect(told).toHaveLength(rows.filter(({ value }) => value < 70).length)
+  })
+})
+
+describe('what is said of an episode', () => {
+  it('is its first note, and whether a note tells of help', () => {
+    const [{ noted, helped }] = toldOf(
+      day(['07:00', 58], ['07:20', 45, { note: 'shaky' }], ['07:40', 92, { note: 'wife gave glucagon' }]),
+    ).episodes
+    expect([noted, helped]).toEqual([1, true])
+    expect(toldOf(day(['07:00', 58, { note: 'no help needed' }])).episodes[0].helped).toBe(false)
+  })
+
+  it('is that it was low either way, where a doubtful low stands beside one that is not', () => {
+    const around = (values: readonly (number | 'LO')[]) => [
+      ...Array.from({ length: 40 }, (_, i) => ({
+        at: `2026-02-${String(1 + (i % 28)).padStart(2, '0')} ${i < 28 ? '08' : '19'}:00`,
+        value: 110 + ((i * 7) % 30),
+      })),
+      ...values.map((value, i) => ({
+        at: `2026-03-08 07:${20 + 5 * i}`,
+        value,
+        note: i === 0 ? 'wet finger' : '',
+      })),
+    ]
+    const rows = around([38, 64, 95]).sort((a, b) => (a.at < b.at ? -1 : 1))
+    const analysis = analysisOf(rows)
+    const marked = (indexes: readonly number[]) => ({ ...analysis, marked: new Set(indexes) })
+    const of = (indexes: readonly number[]) => episodesTold(marked(indexes), analysis.periods[0]).at(-1)
+    const [first, second] = [rows.length - 3, rows.length - 2]
+    expect(of([first])?.confirmed).toBe(true)
+    expect(of([first, second])?.confirmed).toBe(false)
+    expect(of([])?.confirmed).toBe(false)
+  })
+})
+
+describe('the gravest episodes', () => {
+  const rows = [
+    { at: '2026-03-01 07:00', value: 66, note: 'found by the neighbour' },
+    { at: '2026-03-02 07:00', value: 40 },
+    { at: '2026-03-03 07:00', value: 60 },
+    { at: '2026-03-04 07:00', value: 40 },
+    { at: '2026-03-05 07:00', value: 65 },
+  ]
+  const { readings, episodes } = toldOf(rows)
+  const gravest = (most: number) => gravestEpisodes(readings, episodes, most).map(({ lowest }) => lowest)
+
+  it('are those with help first, then the lowest, the later of equal ones; in order of time', () => {
+    expect(gravest(1)).toEqual([0])
+    expect(gravest(2)).toEqual([0, 3])
+    expect(gravest(3)).toEqual([0, 1, 3])
+    expect(gravest(9)).toEqual([0, 1, 2, 3, 4])
+  })
+})
+
+describe('the usual hours', () => {
+  const hoursOf = (times: readonly string[]) => {
+    const { readings, episodes } = toldOf(
+      times.map((time, i) => ({ at: `2026-03-${String(i + 1).padStart(2, '0')} ${time}`.trim(), value: 60 })),
+    )
+    return usualHours(readings, episodes)
+  }
+
+  it('are three hours in which more than half of at least four episodes begin', () => {
+    expect(hoursOf(['15:00', '16:30', '17:59', '03:00'])).toEqual({ fromHour: 15, toHour: 18, n: 3, of: 4 })
+    expect(hoursOf(['15:00', '16:30', '18:00', '03:00'])).toBeNull()
+    expect(hoursOf(['15:00', '16:30', '17:59'])).toBeNull()
+  })
+
+  it('are not told of days without times', () => {
+    expect(hoursOf(['', '', '', '', ''])).toBeNull()
+  })
+})
