@@ -1,27 +1,21 @@
+import { PRINT_PALETTE } from '../charts/palette'
+import { techniqueDrawing } from '../charts/techniqueDrawings'
 import { type Paper, PAPERS } from '../reference/paper'
 import type { GlucoseUnit } from '../units/glucose'
 import type { DayNumber } from '../units/wallClock'
 import { PAGE_MARGINS } from './context'
-import { type Block, type Columns, type PageDocument, type Paragraph } from './document'
+import type { Block, Columns, Inline, PageDocument, Paragraph, Table } from './document'
 import { firstLine, runningHead } from './head'
-import {
-  greyParagraph,
-  heading,
-  onNewPage,
-  paragraph,
-  ruleAcross,
-  sectionHeading,
-  table,
-  TYPE,
-} from './parts'
+import { FONT_HEIGHT, heightOf } from './height'
+import { heading, onNewPage, paragraph, picture, sectionHeading, table } from './parts'
 import type { Words } from '../wording/words'
 
-/** Read by someone standing at a kitchen table. */
-const READ_AT = TYPE.body + 1.6
+/** Sizes of type, points: for weak eyes, read at a kitchen table; heads of boxes are read once. */
+const READ_AT = { title: 14, step: 12, box: 10 } as const
 const TRIAL_DAYS = 3
-/** Room to write in, points. */
-const WRITING_ROOM = { trial: 20, day: 20, remarks: 10 } as const
-const BLANK = { text: '\u00A0', fontSize: WRITING_ROOM.trial } as const
+/** Lowest box to write in with a hand that shakes: 9 mm, in points. */
+const LOWEST_BOX = (9 / 25.4) * 72
+const GAP = 10
 
 export interface HandoutOptions {
   readonly paper: Paper
@@ -45,67 +39,111 @@ export function handout(words: Words, { paper, unit, madeAt, programVersion }: H
       left: [words.handout.HANDOUT_PURPOSE, ''],
       right: `made ${words.dates.dayText(madeAt, 'with-year')} · ${words.head.TITLE} ${programVersion}`,
     },
-    content: [...technique(words, unit, width), ...onNewPage(trial(words, unit, width))],
+    content: [...technique(words, unit, width), ...onNewPage(trial(words, unit, paper, width))],
   }
 }
 
 function technique(words: Words, unit: GlucoseUnit, width: number): readonly Block[] {
+  const { handout } = words
   return [
-    firstLine(words, words.handout.HANDOUT_TITLE),
-    paragraph(words.head.SAFETY_LINE, { bold: true }),
-    ...words.handout
-      .techniqueSteps(unit)
-      .flatMap(({ title, steps }): readonly Block[] => [
-        ...sectionHeading(title, width),
-        ...steps.map(ticked),
-      ]),
-    ...sectionHeading(words.handout.GONE_THROUGH, width),
-    ...[words.handout.MY_LOWS, words.handout.MY_HIGHS].map((line) =>
-      paragraph(line, { fontSize: READ_AT, margin: [0, 8, 0, 8] }),
-    ),
+    firstLine(words, handout.HANDOUT_TITLE),
+    paragraph(words.head.SAFETY_LINE, { bold: true, fontSize: READ_AT.step }),
+    ...handout.techniqueParts(unit).flatMap(({ title, drawn, others, plans = [] }): readonly Block[] => {
+      const cells = drawn.map(([drawing, step]): Block => {
+        const scene = techniqueDrawing(words, drawing)
+        return { stack: [picture(scene), ticked(step)], width: (width - 2 * GAP) / 3 }
+      })
+      const rest = [...others.map(ticked), ...plans.map(toFillIn)]
+      return [
+        ...part(title, width),
+        // One drawing leaves room beside it.
+        ...(cells.length === 1
+          ? [{ columns: [...cells, { stack: rest, width: '*' as const }], columnGap: GAP }]
+          : [{ columns: cells, columnGap: GAP }, ...rest]),
+      ]
+    }),
+    toFillIn(handout.GONE_THROUGH),
   ]
+}
+
+function toFillIn(line: string): Paragraph {
+  return paragraph(line, { fontSize: READ_AT.step, margin: [0, 6, 0, 0] })
+}
+
+/** A rule and a heading in large type. */
+function part(title: string, width: number): readonly Block[] {
+  const [rule, head] = sectionHeading(title, width)
+  return [rule, { ...head, fontSize: READ_AT.title }]
 }
 
 function ticked(step: string): Columns {
   return {
     columns: [
-      { text: '□', fontSize: READ_AT + 3, width: 14, lineHeight: 0.8 },
-      { text: step, fontSize: READ_AT, width: '*' },
+      { text: '□', fontSize: READ_AT.step + 3, width: 14, lineHeight: 0.8 },
+      { text: step, fontSize: READ_AT.step, width: '*' },
     ],
     columnGap: 4,
-    margin: [0, 2, 0, 4],
+    isListItem: true,
+    margin: [0, 1, 0, 2],
   }
 }
 
-function trial(words: Words, unit: GlucoseUnit, width: number): readonly Block[] {
+/** The trial, the testing sheet and the glossary: the boxes take the room that is left of the page. */
+function trial(words: Words, unit: GlucoseUnit, paper: Paper, width: number): readonly Block[] {
+  const page = (box: number) => trialPage(words, unit, width, box)
+  const room = PAPERS[paper].height - PAGE_MARGINS[1] - PAGE_MARGINS[3] - heightOf(page(LOWEST_BOX), width)
+  return page(LOWEST_BOX + Math.max(0, room) / (2 * TRIAL_DAYS))
+}
+
+function trialPage(words: Words, unit: GlucoseUnit, width: number, box: number): readonly Block[] {
+  const { handout } = words
+  const days = Array.from({ length: TRIAL_DAYS }, (_, i) => i + 1)
+  const blank: readonly Inline[] = [{ text: '\u00A0', fontSize: box / FONT_HEIGHT }]
+  const style = { fontSize: READ_AT.box, color: PRINT_PALETTE.ink, margin: [0, 2, 0, 4] } as const
   return [
-    heading(words.handout.TRIAL_TITLE),
-    ...words.handout.TRIAL_STEPS.map((step, i) =>
-      paragraph(`${i + 1}. ${step}`, { fontSize: READ_AT - 0.6 }),
+    { ...heading(handout.TRIAL_TITLE), fontSize: READ_AT.title },
+    ...handout.TRIAL_STEPS.map((step, i) =>
+      paragraph(`${i + 1}. ${step}`, { fontSize: READ_AT.step, margin: [0, 0, 0, 1] }),
     ),
-    table(
-      words.handout.TRIAL_COLUMNS.map((title) => ({ title, width: '*' as const })),
-      Array.from({ length: TRIAL_DAYS }, () => words.handout.TRIAL_COLUMNS.map(() => [BLANK])),
-      { margin: [0, 6, 0, 6] },
+    boxes(
+      handout.TRIAL_COLUMNS.map((title) => ({ title, width: '*' })),
+      days.map(() => handout.TRIAL_COLUMNS.map(() => blank)),
+      style,
     ),
-    ...sectionHeading(`${words.handout.BLANK_SHEET_TITLE}, ${unit}`, width),
-    greyParagraph(words.handout.BLANK_SHEET_HOW),
-    ...Array.from({ length: TRIAL_DAYS }, (_, day) => blankDay(words, day + 1, width)).flat(),
+    ...part(`${handout.BLANK_SHEET_TITLE}, ${unit}`, width),
+    paragraph(handout.BLANK_SHEET_HOW, { fontSize: READ_AT.step }),
+    boxes(
+      [
+        { title: handout.DAY_AND_DATE, width: 42 },
+        ...handout.BLANK_SHEET_COLUMNS.map((title) => ({ title, width: 45 })),
+        { title: handout.BLANK_REMARKS, width: '*' },
+      ],
+      days.flatMap((day) => [
+        [handout.dayOfSheet(day), ...handout.BLANK_SHEET_COLUMNS.map(() => blank), blank],
+        ['', ...handout.BLANK_SHEET_COLUMNS.map(() => handout.WASHED_TICK), ''],
+      ]),
+      style,
+    ),
+    ...part(handout.GLOSSARY_TITLE, width),
+    glossary(words, unit),
   ]
 }
 
-function blankDay(words: Words, day: number, width: number): readonly Block[] {
-  const cellOf = (title: string): Paragraph => ({ text: title, fontSize: TYPE.small, width: '*' })
-  return [
-    paragraph(`Day ${day}: ______________`, { bold: true, margin: [0, 10, 0, 2] }),
-    {
-      columns: words.handout.BLANK_SHEET_COLUMNS.map(cellOf),
-      columnGap: 6,
-      margin: [0, 0, 0, WRITING_ROOM.day],
-    },
-    { columns: words.handout.BLANK_SHEET_COLUMNS.map(() => cellOf(words.handout.VALUE_LINE)), columnGap: 6 },
-    { columns: words.handout.BLANK_SHEET_COLUMNS.map(() => cellOf(words.handout.WASHED_TICK)), columnGap: 6 },
-    greyParagraph(words.handout.BLANK_REMARKS, { margin: [0, 5, 0, WRITING_ROOM.remarks] }),
-    ruleAcross(width, [0, 0, 0, 0]),
-  ]
+/** A table whose cells are boxes. */
+function boxes(...given: Parameters<typeof table>): Table {
+  return { ...table(...given), layout: 'boxes' }
+}
+
+function glossary(words: Words, unit: GlucoseUnit): Columns {
+  const terms = words.handout
+    .glossary(unit)
+    .map(({ term, means }) =>
+      paragraph([{ strong: `${term}: ` }, means], { fontSize: READ_AT.step, margin: [0, 0, 0, 1] }),
+    )
+  // The first ones are short.
+  const half = Math.ceil(terms.length * 0.6)
+  return {
+    columns: [terms.slice(0, half), terms.slice(half)].map((stack) => ({ stack, width: '*' })),
+    columnGap: GAP,
+  }
 }

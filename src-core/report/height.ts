@@ -1,9 +1,9 @@
 import { textWidth } from '../charts/textWidth'
 import type { Block, Columns, Inline, Paragraph, Table } from './document'
-import { CELL_PADDING, LINE_HEIGHT, onNewPage, TABLE_RULE, TYPE } from './parts'
+import { BOX, CELL_PADDING, LINE_HEIGHT, onNewPage, TABLE_RULE, TYPE } from './parts'
 
 /** Height of a line of Source Sans 3 as a share of its size: ascender 1000, descender 326. */
-const FONT_HEIGHT = 1.326
+export const FONT_HEIGHT = 1.326
 
 /**
  * Height in points that blocks take in a column of that width, from the widths of the letters. The PDF library
@@ -86,12 +86,14 @@ function columnsHeight({ columns, columnGap = 0 }: Columns, width: number): numb
   return Math.max(0, ...columns.map((column, i) => blockHeight(column, widths[i])))
 }
 
-function tableHeight({ table }: Table, width: number): number {
-  const padding = 2 * CELL_PADDING.across * (table.widths.length - 1)
+function tableHeight({ table, layout }: Table, width: number): number {
+  const inner = 2 * CELL_PADDING.across * (table.widths.length - 1)
+  const boxed = 2 * BOX.across * table.widths.length + BOX.rule * (table.widths.length + 1)
+  const [rule, padding, top] = layout === 'boxes' ? [BOX.rule, boxed, BOX.rule] : [TABLE_RULE, inner, 0]
   const natural = table.widths.map((_, i) => Math.max(...table.body.map((row) => naturalWidth(row[i]))))
   const widths = shared(table.widths, natural, width - padding)
   const rows = table.body.map((row) => Math.max(...row.map((cell, i) => paragraphHeight(cell, widths[i]))))
-  return rows.reduce((sum, row) => sum + row + CELL_PADDING.above + CELL_PADDING.below + TABLE_RULE, 0)
+  return rows.reduce((sum, row) => sum + row + CELL_PADDING.above + CELL_PADDING.below + rule, top)
 }
 
 function naturalWidth(paragraph: Paragraph): number {

@@ -24,6 +24,8 @@ export const LINE_HEIGHT = 1
 export const CELL_PADDING = { above: 1.4, below: 1.2, across: 5 } as const
 /** Thickness of the rule under a table's row, points. */
 export const TABLE_RULE = 0.5
+/** Boxes to write in: thickness of their rules and what is left free beside them, points. */
+export const BOX = { rule: 1, across: 2 } as const
 
 const SPACE = { beforeRule: 5, afterRule: 3 } as const
 

@@ -2,7 +2,7 @@ import type { Content, CustomTableLayout, TDocumentDefinitions } from 'pdfmake/i
 import type { Margin, PageDocument, TableLayoutName } from '../../src-core/report/document'
 import { FONT_FAMILY } from '../../src-core/charts/sceneToSvg'
 import { PRINT_PALETTE } from '../../src-core/charts/palette'
-import { CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from '../../src-core/report/parts'
+import { BOX, CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from '../../src-core/report/parts'
 import { pageFonts } from './fonts'
 import { prepareTagging, type StructuredDocument, tagContent, writeStructure } from './tagging'
 import { manifestOf } from '../files/attachments'
@@ -27,6 +27,16 @@ const TABLE_LAYOUTS: Record<TableLayoutName, CustomTableLayout> = {
     paddingLeft: (column) => (column === 0 ? 0 : CELL_PADDING.across),
     paddingRight: (column, node) =>
       column === (node.table.widths?.length ?? 0) - 1 ? 0 : CELL_PADDING.across,
+    paddingTop: () => CELL_PADDING.above,
+    paddingBottom: () => CELL_PADDING.below,
+  },
+  boxes: {
+    hLineWidth: () => BOX.rule,
+    vLineWidth: () => BOX.rule,
+    hLineColor: () => PRINT_PALETTE.ink,
+    vLineColor: () => PRINT_PALETTE.ink,
+    paddingLeft: () => BOX.across,
+    paddingRight: () => BOX.across,
     paddingTop: () => CELL_PADDING.above,
     paddingBottom: () => CELL_PADDING.below,
   },

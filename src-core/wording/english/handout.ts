@@ -1,53 +1,79 @@
 import { SUGAR_ON_SKIN } from '../../reference/sugarOnSkin'
 import type { GlucoseUnit } from '../../units/glucose'
-import { glucoseText } from './numbers'
+import { LIMITS } from '../../reference/limits'
+import { glucoseText, limitText } from './numbers'
 
 export const HANDOUT_TITLE = 'Testing with a finger-stick'
 export const TRIAL_TITLE = 'A fair trial of your technique'
 export const HANDOUT_PURPOSE = 'To go through with the nurse or educator. The care team decides.'
 
-export const GONE_THROUGH = 'Gone through with ____________________ on ____________'
-export const MY_LOWS =
-  'My plan for a low, written by the care team: ______________________________________________'
-export const MY_HIGHS =
-  'My plan for highs, written by the care team: ______________________________________________'
+export const GONE_THROUGH = 'Gone through with ________________________ on ______________'
+
+/** What the drawings of the steps show. */
+export const DRAWINGS = {
+  vial: 'A vial of strips; an arrow presses its lid shut.',
+  wash: 'A hand under a tap; water runs over the fingers.',
+  dry: 'A hand dries itself in a towel that hangs from a rail.',
+  side: 'A finger with its nail; a lancet pricks the side of the tip.',
+  drop: 'A fingertip that points down, three times; the drop at its end grows by itself.',
+  strip: 'A strip in a meter touches the drop on a fingertip, one time.',
+  low: 'First a glass to drink, marked 1; then a meter with a strip, marked 2.',
+  bottle: 'A small bottle; a pencil writes the date on its label.',
+} as const
+
+interface TechniquePart {
+  readonly title: string
+  /** Steps with a drawing. */
+  readonly drawn: readonly (readonly [drawing: keyof typeof DRAWINGS, step: string])[]
+  readonly others: readonly string[]
+  /** Lines that the care team fills in. */
+  readonly plans?: readonly string[]
+}
 
 /** Common practice of technique teaching, with published sizes where there are any. */
-export function techniqueSteps(
-  unit: GlucoseUnit,
-): readonly { readonly title: string; readonly steps: readonly string[] }[] {
+export function techniqueParts(unit: GlucoseUnit): readonly TechniquePart[] {
   const off = `${glucoseText(SUGAR_ON_SKIN.tooMuchMgDl, unit)} ${unit}`
   return [
     {
       title: 'Before',
-      steps: [
-        'Strips are in date; the vial’s lid has been shut; meter and strips are neither hot nor cold.',
-        `Hands washed with warm water and soap, rinsed and fully dried. Sugar, fruit or cream too little to see adds a lot: half a millionth of a gram of sugar in a small drop reads about ${off} too high. An alcohol wipe alone does not take sugar off.`,
-        'If washing is impossible and the hands are not soiled: wipe off the first drop and use the second.',
+      drawn: [
+        ['vial', 'Strips in date, lid kept shut. Meter and strips neither hot nor cold.'],
+        ['wash', 'Wash with warm water and soap; rinse. An alcohol wipe alone leaves sugar.'],
+        ['dry', 'Dry the hands fully: water thins the drop.'],
+      ],
+      others: [
+        `Sugar you cannot see counts: half a millionth of a gram in a small drop reads about ${off} too high.`,
       ],
     },
     {
       title: 'The test',
-      steps: [
-        'A new lancet; the side of a fingertip.',
-        'Warm hand, held low. Let the drop form; do not squeeze or milk the finger.',
-        'The first drop after washing and drying.',
-        'Touch the strip to the drop once and let it fill. No topping up unless the strip’s leaflet allows it.',
+      drawn: [
+        ['side', 'A new lancet; the side of a fingertip.'],
+        ['drop', 'Warm hand, held low. Let the drop form; do not squeeze or milk.'],
+        ['strip', 'Touch once, let it fill. No topping up unless the strip’s leaflet allows it.'],
+      ],
+      others: [
+        'The first drop after washing and drying. If you cannot wash, and the hands are not soiled: wipe off the first drop and use the second.',
       ],
     },
     {
       title: 'Afterwards',
-      steps: [
+      drawn: [['low', 'Low, or feeling low? Treat first by your own plan, test afterwards.']],
+      others: [
         'Write down what was different: food in hand, wet or cold finger, little blood, another meter, a new vial.',
-        'Low, or feeling low? Treat first by your own plan, test afterwards.',
         'Surprised by the value? Wash, rinse, dry, take a new strip and test again. Note both.',
+      ],
+      plans: [
+        'My plan for a low, by the care team: _______________________',
+        'My plan for highs, by the care team: _______________________',
       ],
     },
     {
       title: 'Control solution',
-      steps: [
-        'With a new vial or lot; after the meter was dropped; when strips stood open, hot or cold; when two washed tests disagree; when results do not fit how you feel.',
-        'Write the date on the bottle when you open it, and mark the result as control so that it never counts as a reading.',
+      drawn: [['bottle', 'Write the date on the bottle when you open it.']],
+      others: [
+        'Use it with a new vial or lot; after the meter was dropped; when strips stood open, hot or cold; when two washed tests disagree; when results do not fit how you feel.',
+        'Mark the result as control, so that it never counts as a reading.',
         'Inside the range printed with the strips: meter and strips work today. It says nothing about your finger.',
         'Outside twice: do not rely on this vial or meter. Use the other one; ask the pharmacy or the maker.',
       ],
@@ -83,6 +109,32 @@ export const BLANK_SHEET_COLUMNS = [
   'bedtime',
   'night',
 ] as const
-export const VALUE_LINE = '_________'
+export const BLANK_REMARKS = 'food, illness, anything unusual'
 export const WASHED_TICK = '□ washed'
-export const BLANK_REMARKS = 'Food, movement, illness, anything unusual:'
+export const dayOfSheet = (day: number) => `Day ${day}`
+export const DAY_AND_DATE = 'day, date'
+
+export const GLOSSARY_TITLE = 'Words on the report'
+
+/** The report's words for people who meet them for the first time. */
+export function glossary(unit: GlucoseUnit): readonly { readonly term: string; readonly means: string }[] {
+  return [
+    { term: 'Reading', means: 'one glucose value that a meter showed.' },
+    { term: 'Repeat test', means: 'a second test soon after the first, to see how well the two agree.' },
+    {
+      term: 'Low',
+      means: `a reading below ${limitText(LIMITS.low, unit)} ${unit}. It counts even where it is in doubt.`,
+    },
+    { term: 'High', means: `a reading above ${limitText(LIMITS.high, unit)} ${unit}.` },
+    {
+      term: 'Mean',
+      means: 'all readings added up, then divided by how many there are. Lows and highs do not show in it.',
+    },
+    { term: 'SD', means: 'standard deviation, how far readings lie from the mean, as a rule.' },
+    { term: 'CV', means: 'coefficient of variation, the SD in percent of the mean.' },
+    {
+      term: 'Estimated A1C',
+      means: 'what a laboratory A1C might be, worked out from the mean. It does not replace the blood test.',
+    },
+  ]
+}
