@@ -5,7 +5,7 @@ import { TOLD_LIMITS } from '../told/limits'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
-import { greyParagraph, heading, paragraph, picture, table, TYPE } from './parts'
+import { greyParagraph, heading, heads, paragraph, picture, right, table, TYPE } from './parts'
 import { SECTION } from './sections'
 
 const SMALL = { fontSize: TYPE.small + 0.4 }
@@ -20,20 +20,12 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
   const shapes = dayShapes(words, analysis)
   const size = { width: context.width, height: PICTURE_HEIGHT, palette: PRINT_PALETTE }
   const drawn = shapes && picture(twoPeriodsPicture(words, analysis, shapes, size))
-  const right = { width: 104, align: 'right' } as const
   return [
     heading(words.comparison.TWO_PERIODS_TITLE, SECTION.compared),
     paragraph(lows, { bold: true }),
     paragraph(introduction),
     ...cautions.map((sentence) => paragraph(sentence, { bold: true })),
-    table(
-      [{ width: 128 }, right, right, { width: '*' as const }].map((column, i) => ({
-        ...column,
-        title: measures.titles[i],
-      })),
-      measures.rows,
-      SMALL,
-    ),
+    table(heads(measures.titles, [128, right(104), right(104), '*']), measures.rows, SMALL),
     greyParagraph(measuresNote, { fontSize: TYPE.small }),
     ...(drawn === null ? [] : [{ ...drawn, margin: [0, 8, 0, 0] as const }]),
     ...(blocks === null
@@ -41,13 +33,7 @@ export function twoPeriods(context: ReportContext): readonly Block[] {
       : keptTogether(
           [
             heading(words.comparison.blockChangesTitle(context.unit)),
-            table(
-              [{ width: 50 }, right, right, { ...right, width: 60 }, { width: '*' as const }].map(
-                (column, i) => ({ ...column, title: blocks.titles[i] }),
-              ),
-              blocks.rows,
-              SMALL,
-            ),
+            table(heads(blocks.titles, [50, right(104), right(104), right(60), '*']), blocks.rows, SMALL),
             greyParagraph(words.comparison.blockChangesNote(TOLD_LIMITS), { fontSize: TYPE.small }),
           ],
           context.width,
