@@ -6,7 +6,6 @@ import { shareCount } from './measures'
 export interface HighsTold {
   readonly above180: number
   readonly above250: number
-  readonly n: number
   /** How many are HI, and the index of the latest; null where none is. */
   readonly beyond: number
   readonly latest: number | null
@@ -18,7 +17,6 @@ export function highsTold(analysis: Analysis, period: PeriodFigures): HighsTold 
   return {
     above180: shareCount('percentAbove180', asLogged).count,
     above250: shareCount('percentAbove250', asLogged).count,
-    n: asLogged.n,
     beyond: beyond?.n ?? 0,
     latest: beyond?.latest.at(-1) ?? null,
   }

@@ -70,15 +70,15 @@ export const PEN_LINE =
 
 /** '85 readings above 180, 21 above 250; 1 HI, the latest 12 May, 10:14: follow your plan for highs, contact the team.' */
 export function highsText(
-  { above180, above250, n, beyond }: HighsTold,
+  { above180, above250, beyond }: HighsTold,
   latest: string | null,
   unit: GlucoseUnit,
 ): readonly Phrase[] {
   const [high, veryHigh] = [limitText(LIMITS.high, unit), limitText(LIMITS.veryHigh, unit)]
   const counts = strong(
     above180 === 0
-      ? `None of ${count(n, 'reading')} above ${high}`
-      : `${above180} of ${count(n, 'reading')} above ${high}, ${above250 === 0 ? 'none' : above250} above ${veryHigh}`,
+      ? `No reading above ${high}`
+      : `${count(above180, 'reading')} above ${high}, ${above250 === 0 ? 'none' : above250} above ${veryHigh}`,
   )
   if (latest === null) return [counts, '.']
   const when = beyond === 1 ? latest : `the latest ${latest}`
