@@ -56,7 +56,7 @@ export function dayPictureDescription(
       ? `Medians: ${medians.map((block) => blockMedianText(block, unit)).join('; ')}.`
       : 'No three hours hold enough readings for a median.',
     ...(hardlyTested.length > 0
-      ? [`Hardly tested: ${hardlyTested.map(([first, end]) => hoursText(first, end)).join(', ')}.`]
+      ? [`Few or no tests: ${hardlyTested.map(([first, end]) => hoursText(first, end)).join(', ')}.`]
       : []),
     lows > 0 ? `${count(lows, 'low')}, lowest first: ${told.join('; ')}.` : 'No lows.',
   ].join(' ')
