@@ -149,7 +149,7 @@ describe('a fault of strips or meter', () => {
     const text = pageText(told)
     expect(text).not.toMatch(/\d\?/)
     expect(text).toContain('[ ■ 61')
-    expect(text).toContain('also the one within a bracket')
+    expect(text).toContain('All count, doubtful or not.')
     const [low] = told.periods[0].lows.each
     const rows = rowsView(ENGLISH, told, 'doubtful', listedReadings(ENGLISH, told, ANY), 0, 30).rows
     expect(rows).toHaveLength(25)
