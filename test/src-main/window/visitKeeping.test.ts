@@ -148,7 +148,7 @@ describe('a visit file', () => {
     ])
     writeFileSync(path, 'Date,Glucose')
     expect((await ask({ does: 'choose' })).problems).toMatchObject([
-      { message: expect.stringContaining('no visit file of this program') as string },
+      { message: expect.stringContaining('not a visit file of this program') as string },
     ])
     expect(await service.show(null)).toEqual(before)
   })
