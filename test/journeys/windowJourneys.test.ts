@@ -164,7 +164,7 @@ describeJourney('people and their logs', () => {
     await shown(page, '.large-figures')
     const tab = await page.context().newPage()
     await tab.goto(printed)
-    await tab.getByText('a new one stands in the terminal now').waitFor()
+    await tab.getByText('the terminal shows a new one now').waitFor()
     await expect.poll(() => journey.addresses().length).toBe(2)
     await tab.goto(journey.addresses()[1])
     await shown(tab, '.large-figures')
