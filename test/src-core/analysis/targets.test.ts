@@ -120,7 +120,9 @@ describe('a goal of the person’s own', () => {
       unit: 'mg/dL',
     })
     const told = wrongRangeUnitMessage({ of: 'goal', request: { low: 5, high: 8.3 } }, 'mg/dL')
-    expect(messageText(told, 'terminal')).toMatch(/5 to 8\.3 is not a range in mg\/dL.*--goal.*--unit mmol\/L/)
+    expect(messageText(told, 'terminal')).toMatch(
+      /5 to 8\.3 is not a range in mg\/dL.*--goal.*--unit mmol\/L/,
+    )
   })
 })
 
