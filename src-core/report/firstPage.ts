@@ -11,8 +11,8 @@ import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
 import { doubtOfFindings, findingsTold } from '../told/findings'
 import { highsTold } from '../told/highs'
-import { type EpisodeTold, episodesTold, gravestEpisodes, usualHours } from '../told/lowEpisodes'
-import { lowsTold, type LowRemark } from '../told/lows'
+import { type EpisodeTold, episodesTold, listedFirst, usualHours } from '../told/lowEpisodes'
+import { type LowRemark, type LowsTold, lowsTold } from '../told/lows'
 import { measureOf, periodMeasure, shareCount } from '../told/measures'
 import { isMostlyTrials, triedLately } from '../told/tried'
 import type { Phrase } from '../wording/phrases'
@@ -20,7 +20,7 @@ import { PAGE_MARGINS, type ReportContext } from './context'
 import type { Block, Columns, Inline, Paragraph } from './document'
 import { firstHead } from './head'
 import { toldFirst } from './forTheVisit'
-import { heightOf } from './height'
+import { heightOf, wordCount } from './height'
 import { bracketBefore } from './lowsFirst'
 import { greyParagraph, paragraph, ruleAcross, runs, table, TYPE } from './parts'
 import { lacksGlyphs, oneLine } from './printable'
@@ -54,9 +54,9 @@ const SIZES: readonly Size[] = [
   { episodes: 2, findings: 1, meals: 'kinds', picture: 80, remarks: false },
 ]
 /** About so many words are read in the minutes of a visit. */
-export const MOST_WORDS = 450
+const MOST_WORDS = 450
 /** Of them so many stand in the picture and at the foot. */
-const WORDS_BESIDE = 60
+const WORDS_BESIDE = 50
 /** More is white space. */
 const TALLEST_PICTURE = 280
 /** Kept free at the foot: line breaks are estimated, points. */
@@ -66,34 +66,29 @@ const SPARE = 8
 export function firstPage(context: ReportContext): readonly Block[] {
   const { options, width } = context
   const height = PAPERS[options.paper].height - PAGE_MARGINS[1] - PAGE_MARGINS[3] - SPARE
-  const fits = SIZES.map((size) => {
-    const [above, below] = partsOf(context, size)
-    return { size, above, below, left: height - heightOf([...above, ...below], width) }
-  })
-  const { above, below, left } =
-    fits.find(
-      ({ size, left: room, above: a, below: b }) =>
-        room >= size.picture && wordsIn([...a, ...b]) <= MOST_WORDS - WORDS_BESIDE,
-    ) ?? fits[fits.length - 1]
-  return [
-    ...above,
-    ...dayBlock(context, Math.min(Math.max(left, SIZES[SIZES.length - 1].picture), TALLEST_PICTURE)),
-    ...below,
-  ]
+  const ofLows = {
+    episodes: episodesTold(context.analysis, context.figures),
+    ...lowsTold(context.analysis, context.figures),
+  }
+  let parts = partsOf(context, SIZES[0], ofLows)
+  const left = () => height - heightOf(parts.flat(), width)
+  const isFull = (size: Size) => left() < size.picture || wordCount(parts.flat()) > MOST_WORDS - WORDS_BESIDE
+  for (let i = 1; i < SIZES.length && isFull(SIZES[i - 1]); i++) parts = partsOf(context, SIZES[i], ofLows)
+  const [above, below] = parts
+  const least = SIZES[SIZES.length - 1].picture
+  return [...above, ...dayBlock(context, Math.min(Math.max(left(), least), TALLEST_PICTURE)), ...below]
 }
 
-/** How many words with a letter in them a page's blocks hold. */
-export function wordsIn(blocks: readonly Block[]): number {
-  return (
-    JSON.stringify(blocks, (key, value: unknown) => (key === 'svg' || key === 'alt' ? undefined : value))
-      .match(/"text":"((?:[^"\\]|\\.)*)"/g)
-      ?.flatMap((text) => text.slice(8, -1).split(/\s+/))
-      .filter((word) => /\p{L}/u.test(word)).length ?? 0
-  )
+interface OfLows extends Pick<LowsTold, 'counted' | 'remarks'> {
+  readonly episodes: readonly EpisodeTold[]
 }
 
 /** What stands above the picture, and below it. */
-function partsOf(context: ReportContext, size: Size): readonly [readonly Block[], readonly Block[]] {
+function partsOf(
+  context: ReportContext,
+  size: Size,
+  ofLows: OfLows,
+): readonly [readonly Block[], readonly Block[]] {
   const { words, options } = context
   const { TITLES } = words.firstPage
   const above = [
@@ -101,7 +96,7 @@ function partsOf(context: ReportContext, size: Size): readonly [readonly Block[]
     ...covered(context),
     ...toldFirst(context, TEXT),
     ...forThePen(context),
-    ...lows(context, size),
+    ...lows(context, size, ofLows),
     ...numbers(context),
     ...headed(context, TITLES.day, context.timesKnown ? [words.firstPage.DAY_KEY] : []),
   ]
@@ -150,12 +145,10 @@ const NOTE_LENGTH = 20
 const DAYS_A_WEEK = 7
 
 /** The lows as they went on, before any other figure. */
-function lows(context: ReportContext, size: Size): readonly Block[] {
+function lows(context: ReportContext, size: Size, { episodes, counted, remarks }: OfLows): readonly Block[] {
   const { analysis, figures, unit, words } = context
   const { firstPage: own, lows: long } = words
-  const episodes = episodesTold(analysis, figures)
-  const shown = gravestEpisodes(analysis.readings, episodes, size.episodes)
-  const { counted, remarks } = lowsTold(analysis, figures)
+  const shown = listedFirst(analysis.readings, episodes, size.episodes)
   const perWeek = figures.days < DAYS_A_WEEK ? null : (DAYS_A_WEEK * episodes.length) / figures.days
   const hours = usualHours(analysis.readings, episodes)
   const told = remarks
@@ -168,7 +161,15 @@ function lows(context: ReportContext, size: Size): readonly Block[] {
     ...inTwoColumns(shown.map((episode) => episodeItem(context, episode))),
     paragraph(
       [
-        ...(shown.length < episodes.length ? [own.gravestText(shown.length, episodes.length)] : []),
+        ...(shown.length < episodes.length
+          ? [
+              own.listedText(
+                shown.length,
+                episodes.length,
+                episodes.some(({ helped }) => helped),
+              ),
+            ]
+          : []),
         ...(hours === null ? [] : [own.usualHoursText(hours)]),
         ...told.map((remark) => long.lowRemarkSentence(remark, unit)),
       ].join(' '),

@@ -13,6 +13,16 @@ export function heightOf(blocks: readonly Block[], width: number): number {
   return blocks.reduce((sum, block) => sum + blockHeight(block, width), 0)
 }
 
+/** How many words with a letter in them blocks hold, those of pictures left out. */
+export function wordCount(blocks: readonly Block[]): number {
+  return blocks.reduce((sum, block) => {
+    if ('text' in block) return sum + wordsOf(block).filter(({ text }) => /\p{L}/u.test(text)).length
+    if ('stack' in block) return sum + wordCount(block.stack)
+    if ('columns' in block) return sum + wordCount(block.columns)
+    return 'table' in block ? sum + wordCount(block.table.body.flat()) : sum
+  }, 0)
+}
+
 /** Blocks up to this height are moved to the next page rather than parted, points. */
 const TALLEST_KEPT_TOGETHER = 430
 

@@ -1,3 +1,4 @@
+import { hoursKnown } from '../told/day'
 import { fastingSpread } from '../day/fasting'
 import { isLow } from '../log/readings'
 import { tellsMeals } from '../day/meals'
@@ -20,7 +21,9 @@ export function theWeek(context: ReportContext): readonly Block[] {
     trend && words.week.trendSentence(trend, unit),
     rises.length > 0 && tellsMeals(figures.byMeal) ? words.meals.risesSentence(rises, unit) : null,
     words.week.enoughSentence(enough),
-    context.timesKnown ? words.week.neverTestedSentence(neverTested) : null,
+    hoursKnown(context.analysis.readings, context.indexes)
+      ? words.week.neverTestedSentence(neverTested)
+      : null,
   ].filter((sentence) => sentence !== null)
   return keptTogether([heading(words.week.WEEK_TITLE), paragraph(sentences.join(' '), SMALL)], width)
 }

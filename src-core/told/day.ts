@@ -5,6 +5,15 @@ import { FEWEST_BLOCK_READINGS } from '../statistics/heldBack'
 import type { Hours } from './coverage'
 import { blockMeasure, type Measure } from './measures'
 
+/** More readings without a time leave unknown which hours were tested (design choice). */
+const MOST_UNTIMED_SHARE = 0.1
+
+/** Whether nearly all of these readings have a time of day, so that what was not tested can be told. */
+export function hoursKnown(readings: Readings, indexes: readonly number[]): boolean {
+  const untimed = indexes.filter((index) => !hasClockTime(readings, index)).length
+  return untimed <= MOST_UNTIMED_SHARE * indexes.length
+}
+
 /** Whether any of these readings has a time of day. */
 export function timesKnown(readings: Readings, indexes: readonly number[]): boolean {
   return indexes.some((index) => hasClockTime(readings, index))

@@ -83,7 +83,7 @@ function told(
 }
 
 /** Those in which somebody helped, then the lowest, the later of equal ones first taken; in order of time. */
-export function gravestEpisodes(
+export function listedFirst(
   readings: Readings,
   episodes: readonly EpisodeTold[],
   most: number,

@@ -5,7 +5,7 @@ import { hasClockTime, isMarker } from '../log/readings'
 import { MEASURING_RANGE_MG_DL } from '../reference/meter'
 import { minutesBetween } from '../technique/chronology'
 import { countMarks, type EquipmentReason } from '../technique/equipmentStretches'
-import { timesKnown } from './day'
+import { hoursKnown } from './day'
 import { type LowEvent, lowestEvents, lowEvents, MOST_LOWS_LISTED } from './lowEvents'
 import { type NightsTold, nightsTold } from './nights'
 import { bracketedLows, type Errs } from './stretches'
@@ -63,6 +63,7 @@ export function lowsTold(analysis: Analysis, period: PeriodFigures): LowsTold {
   const marks = marksOfLows(analysis, period.lows)
   const stretches = bracketedLows(analysis, period)
   const notFollowed = lowsNotFollowed(analysis, period)
+  const hours = hoursKnown(analysis.readings, periodReadings(analysis, period))
   const belowMeters = lowsBelowMeters(analysis, period)
   const remarks: readonly (LowRemark | false)[] = [
     marks.bracketed > 0 && {
@@ -77,10 +78,8 @@ export function lowsTold(analysis: Analysis, period: PeriodFigures): LowsTold {
       behind: Math.min(events.length, MOST_LOWS_LISTED),
       of: events.length,
     },
-    timesKnown(analysis.readings, periodReadings(analysis, period))
-      ? nightsTold(period.lows)
-      : { code: 'no-times' },
-    notFollowed > 0 && { code: 'not-followed', n: notFollowed, of: readingsBelow70 },
+    hours ? nightsTold(period.lows) : { code: 'no-times' },
+    hours && notFollowed > 0 && { code: 'not-followed', n: notFollowed, of: readingsBelow70 },
     belowMeters > 0 && { code: 'below-meters', n: belowMeters },
     nearLows > 0 && { code: 'near', n: nearLows, further: readingsBelow70 > 0 },
     notCounted.length > 0 && { code: 'not-counted', groups: notCountedTold(notCounted) },

@@ -1,5 +1,6 @@
 import type { Facts } from '../../findings/finding'
 import type { Settings } from '../../model/settings'
+import { RECOVERY_SEEN_WITHIN_MINUTES } from '../../reference/dayParts'
 import { LIMITS } from '../../reference/limits'
 import type { Doubts } from '../../told/doubts'
 import type { Hours } from '../../told/coverage'
@@ -50,7 +51,7 @@ export function lowsHeadline(
 /** How long an episode went on, and when it began: ', 45 min, 14 April, 16:21'. */
 export function episodeText(minutes: number | null, moment: string, seenToEnd: boolean | null): string {
   const lasted = minutes === null ? '' : `${durationText(minutes)}, `
-  return `${lasted}${moment}${seenToEnd === false ? '; no later test' : ''}`
+  return `${lasted}${moment}${seenToEnd === false ? `; end not seen in ${RECOVERY_SEEN_WITHIN_MINUTES / 60} h` : ''}`
 }
 
 export const HELPED = 'help needed'
@@ -62,8 +63,11 @@ export function usualHoursText({ fromHour, toHour, n, of }: UsualHours): string 
   return `Most begin between ${fromHour} and ${toHour} (${n} of ${of}).`
 }
 
-/** 'The 6 gravest of 41 are listed here.' */
-export const gravestText = (shown: number, of: number) => `The ${shown} gravest of ${of} are listed here.`
+/** 'The 6 lowest of 41 are listed.'; those with help come before the lowest. */
+export const listedText = (shown: number, of: number, helped: boolean) =>
+  helped
+    ? `Listed are ${shown} of ${of}: those with help, then the lowest.`
+    : `The ${shown} lowest of ${of} are listed.`
 
 export const PEN_LINE =
   'Lows that needed another person’s help: ______   I feel a low at: ______   Glucagon at home: yes / no'

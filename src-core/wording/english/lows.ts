@@ -61,7 +61,7 @@ export function lowRemarkSentence(remark: LowRemark, unit: GlucoseUnit): string 
       return `The ${inWords(shown)} lowest stand here, ${all} are listed behind.`
     }
     case 'no-times':
-      return 'The log gives days without times: how many nights were tested is not known.'
+      return 'Many readings have a day and no time: how many nights were tested is not known.'
     case 'nights':
       return nightsSentence(remark)
     case 'not-followed':

@@ -224,13 +224,13 @@ describe('what the first page says', () => {
       .join(' ')
       .replace(/\s+/g, ' ')
 
-  it('counts every low, and names the gravest where not all stand in the list', async () => {
+  it('counts every low, and names which where not all stand in the list', async () => {
     const analysis = logOf('four hundred lows')
     const text = await page(analysis)
     const { readingsBelow70, readingsBelow54 } = analysis.periods[0].lows
     expect(readingsBelow70).toBe(400)
     expect(text).toContain(`${readingsBelow70} readings below 70, ${readingsBelow54} below 54`)
-    expect(text).toMatch(/The \d+ gravest of \d+/)
+    expect(text).toMatch(/The \d+ lowest of \d+ are listed/)
     expect(text).toContain('■ 40')
   })
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { episodesTold, gravestEpisodes, usualHours } from '../../../src-core/told/lowEpisodes'
+import { episodesTold, listedFirst, usualHours } from '../../../src-core/told/lowEpisodes'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
 
 function toldOf(rows: readonly FixtureReading[]) {
@@ -135,7 +135,7 @@ describe('what is said of an episode', () => {
   })
 })
 
-describe('the gravest episodes', () => {
+describe('the episodes that are listed first', () => {
   const rows = [
     { at: '2026-03-01 07:00', value: 66, note: 'found by the neighbour' },
     { at: '2026-03-02 07:00', value: 40 },
@@ -144,7 +144,7 @@ describe('the gravest episodes', () => {
     { at: '2026-03-05 07:00', value: 65 },
   ]
   const { readings, episodes } = toldOf(rows)
-  const gravest = (most: number) => gravestEpisodes(readings, episodes, most).map(({ lowest }) => lowest)
+  const gravest = (most: number) => listedFirst(readings, episodes, most).map(({ lowest }) => lowest)
 
   it('are those with help first, then the lowest, the later of equal ones; in order of time', () => {
     expect(gravest(1)).toEqual([0])

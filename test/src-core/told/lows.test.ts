@@ -15,6 +15,16 @@ describe('what is told of lows', () => {
     expect(codesOf([{ at: '2026-03-02', value: 120 }])).toEqual(['no-times'])
   })
 
+  it('is nothing of nights or later tests where more than one reading in ten has no time', () => {
+    const timed = (n: number) =>
+      Array.from({ length: n }, (_, i) => ({
+        at: `2026-03-${String(i + 10)} 07:00`,
+        value: i === 0 ? 60 : 120,
+      }))
+    expect(codesOf([...timed(9), { at: '2026-03-02', value: 120 }])).toEqual(['nights', 'not-followed'])
+    expect(codesOf([...timed(8), { at: '2026-03-02', value: 120 }])).toEqual(['no-times'])
+  })
+
   it('is in a fixed order, each remark only where it says something', () => {
     const many = Array.from({ length: 9 }, (_, i) => ({ at: `2026-03-0${i + 1} 07:00`, value: 60 }))
     expect(

@@ -70,7 +70,7 @@ describe('what the list of lows cannot show', () => {
     [nights(0, 1), 'The night (00–06) was not tested; lows there would not show.'],
     [
       remark({ code: 'no-times' }),
-      'The log gives days without times: how many nights were tested is not known.',
+      'Many readings have a day and no time: how many nights were tested is not known.',
     ],
   ])('of nights: %s', (text, expected) => {
     expect(text).toBe(expected)
