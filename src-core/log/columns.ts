@@ -1,6 +1,6 @@
 import type { GlucoseUnit } from '../units/glucose'
 import type { CellMoment, CellTime } from './dateCell'
-import type { DayOrder, LogColumn } from './logReport'
+import type { DayOrder, LogColumn, PlanNote } from './logReport'
 import type { CsvRecord } from './records'
 import type { TickMeaning } from './words/rowMarks'
 
@@ -95,14 +95,6 @@ export interface ColumnPlan {
   readonly guardedNotes: boolean
   readonly notes: readonly PlanNote[]
 }
-
-/** What a careful reader should know of how a table was read. */
-export type PlanNote =
-  | { readonly code: 'sensor-beside'; readonly column: number }
-  | { readonly code: 'same-glucose-beside'; readonly column: number; readonly columns: number }
-  | { readonly code: 'time-by-content'; readonly column: number }
-  | { readonly code: 'several-in-a-line'; readonly columns: number }
-  | { readonly code: 'time-of-several' }
 
 /** A table of the log that holds no glucose. */
 export interface OtherPlan {

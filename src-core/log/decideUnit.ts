@@ -1,7 +1,7 @@
 import { LIMITS } from '../reference/limits'
 import { MEASURING_RANGE_MG_DL, POSSIBLE_MG_DL, UNIT_TELLTALE } from '../reference/meter'
 import { type GlucoseUnit, otherUnit } from '../units/glucose'
-import type { UnitDecision } from './logReport'
+import type { OddValues, UnitDecision } from './logReport'
 import type { UnitAnswer } from './logSource'
 import { MG_DL_IN_ONE_G_L } from './glucoseCell'
 import { type RowTable, THOUSANDTHS, VALUE } from './rowTable'
@@ -41,18 +41,6 @@ interface OpenRows {
   readonly answers: readonly UnitAnswer[]
   /** What the header or the cells say, where they all say the same. */
   readonly stated: GlucoseUnit | null
-}
-
-/** Values that are not of the size of the unit named. */
-export interface OddValues {
-  readonly first: number
-  readonly count: number
-  readonly of: number
-  /** Unit that the first of them was to have, and what says so: the header, the cells of all rows, its own row. */
-  readonly stated: GlucoseUnit
-  readonly saidBy: 'header' | 'log' | 'row'
-  /** Where they were written in g/L: whether most such values of the table have hundredths. Null elsewhere. */
-  readonly grams: { readonly haveHundredths: boolean } | null
 }
 
 /** What the values of a table tell of the form in which each unit is written there. */

@@ -1,6 +1,4 @@
 import type { GlucoseUnit } from '../units/glucose'
-import type { PlanNote } from './columns'
-import type { OddValues } from './decideUnit'
 import type { Shift } from './shifts'
 
 /** Why a row gave no reading. */
@@ -165,4 +163,24 @@ export interface LogReport {
   readonly rows: { readonly total: number; readonly accepted: number; readonly setAside: number }
   readonly setAside: readonly SetAsideRow[]
   readonly notes: readonly LogNote[]
+}
+
+/** What a careful reader should know of how a table was read. */
+export type PlanNote =
+  | { readonly code: 'sensor-beside'; readonly column: number }
+  | { readonly code: 'same-glucose-beside'; readonly column: number; readonly columns: number }
+  | { readonly code: 'time-by-content'; readonly column: number }
+  | { readonly code: 'several-in-a-line'; readonly columns: number }
+  | { readonly code: 'time-of-several' }
+
+/** Values that are not of the size of the unit named. */
+export interface OddValues {
+  readonly first: number
+  readonly count: number
+  readonly of: number
+  /** Unit that the first of them was to have, and what says so: the header, the cells of all rows, its own row. */
+  readonly stated: GlucoseUnit
+  readonly saidBy: 'header' | 'log' | 'row'
+  /** Where they were written in g/L: whether most such values of the table have hundredths. Null elsewhere. */
+  readonly grams: { readonly haveHundredths: boolean } | null
 }

@@ -1,9 +1,9 @@
 import type { Named } from '../model/named'
 import type { GlucoseUnit } from '../units/glucose'
 import type { DayNumber } from '../units/wallClock'
-import type { OddValues, UnitOpen } from './decideUnit'
+import type { UnitOpen } from './decideUnit'
 import type { NotText } from './encoding'
-import type { ColumnName, DayOrder, SetAsideReason } from './logReport'
+import type { ColumnName, DayOrder, SetAsideReason, OddValues } from './logReport'
 
 /** Why a whole log was refused, in the words of the command line's contract. */
 export type RefusalCode =

@@ -11,19 +11,10 @@ import {
   scaleTo,
   type Weights,
 } from './glucoseGrid'
-import { fitModel, type ModelMisfit, type PersonalModel } from './modelFit'
+import { fitModel, type ModelMisfit, type PersonalModel, type Tests } from './modelFit'
 import { createErrorDensities, OTHER_DENSITY, stayingDensity } from './testErrors'
 
 const K = GRID.nodes
-
-/** Finger-sticks in the order in which they were taken. */
-export interface Tests {
-  /** Minutes since any moment, never falling. */
-  readonly minutes: Float64Array
-  readonly mgDl: Float64Array
-  /** 1 where the reading is a low. */
-  readonly low: Uint8Array
-}
 
 /** What is known from elsewhere (notes, controls): factors on the odds of an upward and a downward error. */
 export interface Evidence {

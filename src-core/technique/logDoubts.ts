@@ -1,6 +1,7 @@
 import { isLow, type Readings } from '../log/readings'
 import { minutesBetween } from './chronology'
-import { type Doubts, doubtsOf, type Evidence, type Tests } from './doubtModel'
+import { type Doubts, doubtsOf, type Evidence } from './doubtModel'
+import type { Tests } from './modelFit'
 import { isWitness } from './repeatSets'
 
 /**

@@ -1,7 +1,15 @@
 import { MODEL } from './doubtConstants'
-import type { Tests } from './doubtModel'
 import { ahead, createDrifts, GRID, LOG_MG_DL, personalRange, type PersonalRange } from './glucoseGrid'
 import { createErrorDensities, OTHER_DENSITY } from './testErrors'
+
+/** Finger-sticks in the order in which they were taken. */
+export interface Tests {
+  /** Minutes since any moment, never falling. */
+  readonly minutes: Float64Array
+  readonly mgDl: Float64Array
+  /** 1 where the reading is a low. */
+  readonly low: Uint8Array
+}
 
 const K = GRID.nodes
 

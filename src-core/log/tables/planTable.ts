@@ -10,18 +10,10 @@ import { decimalColumns, decimalsParted, joinedDecimals } from './decimalsParted
 import { findKinds, kindsDiffer } from './findKinds'
 import { findMoment } from './findMoment'
 import { findValues } from './findValues'
-import { isDayHeading, shapeOf } from './rowShape'
+import { isDayHeading, isSumRow, shapeOf } from './rowShape'
 import { mayNamePersons, saysPatient, saysWhoMeasured } from '../words/persons'
 import type { TableColumn } from './tableColumn'
-import {
-  columnsOf,
-  datedRows,
-  isSumRow,
-  nameRoles,
-  profilesOf,
-  repeatsHeader,
-  settleByContent,
-} from './tableColumns'
+import { columnsOf, datedRows, nameRoles, profilesOf, repeatsHeader, settleByContent } from './tableColumns'
 import { plain } from '../words/plain'
 import { isNoTick, isTick } from '../words/rowMarks'
 import { weekdaysNamed } from '../words/weekdays'

@@ -1,7 +1,9 @@
 import { readMoment } from '../dateCell'
 import type { CsvRecord } from '../records'
 import { conceptsOf } from '../words/concepts'
+import { headerWords } from '../words/headerRole'
 import { plainDigits } from '../words/plain'
+import { isSumNote, LONGEST_SUM_WORDS, startsAsSum } from '../words/sums'
 import { type CellKind, cellKind } from './cellKind'
 
 /** What the cells of a record look like. */
@@ -76,4 +78,27 @@ export function holdsRangesAlone(cells: readonly string[]): boolean {
 /** A line with a day and nothing else. */
 export function isDayAlone(record: CsvRecord): boolean {
   return shapeOf(record).filled === 1 && isDayHeading(record)
+}
+
+/**
+ * A line of means or totals among the rows: its first cell names one, or another says nothing else; where the line has a
+ * day, no cell but such a one makes it a sum, and beside a time of day it must begin so: 'the average day' is a note.
+ */
+export function isSumRow(record: CsvRecord): boolean {
+  const { kinds, days, times } = shapeOf(record)
+  const isTimed = times > 0 || kinds.includes('moment')
+  const first = kinds.findIndex((kind) => kind !== 'blank')
+  return record.cells.some((cell, i) => {
+    if (kinds[i] !== 'text' || cell.length > LONGEST_SUM_WORDS) return false
+    if (days === 0 && i === first)
+      return (
+        isSumNote(cell) ||
+        (cell.length > 1 &&
+          /^\s*\p{L}/u.test(cell) &&
+          ['sum', 'goal'].includes(headerWords(cell).against ?? ''))
+      )
+    return (
+      conceptsOf(cell).has('statistic') && isSumNote(cell) && ((days > 0 && !isTimed) || startsAsSum(cell))
+    )
+  })
 }

@@ -1,10 +1,8 @@
 import type { NamedColumns } from '../namedColumns'
 import type { CsvRecord } from '../records'
 import { isGramsPerLitre, MG_DL_IN_ONE_G_L, unitIn } from '../glucoseCell'
-import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
 import { plain } from '../words/plain'
-import { isSumNote, LONGEST_SUM_WORDS, startsAsSum } from '../words/sums'
 import type { CellKind } from './cellKind'
 import { ColumnProfile, MOST_CELLS } from './columnProfile'
 import { shapeOf } from './rowShape'
@@ -80,29 +78,6 @@ function commonPlace(
   const most = counts.reduce((best, count) => Math.max(best, count), 0)
   const isCommon = most >= MOST_ARE_DATED * holding && most >= fewest * rows.length
   return isCommon ? counts.indexOf(most) : null
-}
-
-/**
- * A line of means or totals among the rows: its first cell names one, or another says nothing else; where the line has a
- * day, no cell but such a one makes it a sum, and beside a time of day it must begin so: 'the average day' is a note.
- */
-export function isSumRow(record: CsvRecord): boolean {
-  const { kinds, days, times } = shapeOf(record)
-  const isTimed = times > 0 || kinds.includes('moment')
-  const first = kinds.findIndex((kind) => kind !== 'blank')
-  return record.cells.some((cell, i) => {
-    if (kinds[i] !== 'text' || cell.length > LONGEST_SUM_WORDS) return false
-    if (days === 0 && i === first)
-      return (
-        isSumNote(cell) ||
-        (cell.length > 1 &&
-          /^\s*\p{L}/u.test(cell) &&
-          ['sum', 'goal'].includes(headerWords(cell).against ?? ''))
-      )
-    return (
-      conceptsOf(cell).has('statistic') && isSumNote(cell) && ((days > 0 && !isTimed) || startsAsSum(cell))
-    )
-  })
 }
 
 /** The header once more among the rows, as where it stands again below each day. */

@@ -4,8 +4,7 @@ import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
 import { plain } from '../words/plain'
 import type { CellKind } from './cellKind'
-import { isSumRow } from './tableColumns'
-import { holdsRangesAlone, isDataRow, isDayAlone, isDayHeading, shapeOf } from './rowShape'
+import { holdsRangesAlone, isDataRow, isDayAlone, isDayHeading, isSumRow, shapeOf } from './rowShape'
 
 /** Where a table begins, found by shape: a row of words above rows of dates and numbers. */
 export interface TableStart {

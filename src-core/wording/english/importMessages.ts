@@ -1,7 +1,6 @@
-import type { ColumnName, LogNote, SetAsideReason } from '../../log/logReport'
+import type { ColumnName, LogNote, SetAsideReason, OddValues } from '../../log/logReport'
 import type { NotText } from '../../log/encoding'
 import type { Choice, Question, Refusal, RefusalReason, RowShown, ValueInUnit } from '../../log/refusal'
-import type { OddValues } from '../../log/decideUnit'
 import type { Shift } from '../../log/shifts'
 import { UNIT_TELLTALE } from '../../reference/meter'
 import { fixed } from '../../units/rounding'

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { doubtsOf, type Tests } from '../../../src-core/technique/doubtModel'
+import { doubtsOf } from '../../../src-core/technique/doubtModel'
+import type { Tests } from '../../../src-core/technique/modelFit'
 import { randomSource } from '../../helpers/randomSource'
 
 const HOURS_4 = 240
