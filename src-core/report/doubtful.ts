@@ -5,7 +5,8 @@ import { isLow } from '../log/readings'
 import { hasManyMarkers } from '../statistics/heldBack'
 import { effects } from '../technique/effect'
 import { adviceText, lowAfterwardsText } from '../shown/adviceOnReading'
-import type { DoubtfulReading, DoubtReason } from '../technique/technique'
+import type { ReasonCode } from '../technique/reasons/reasonTable'
+import type { DoubtfulReading } from '../technique/technique'
 import { strong } from '../wording/phrases'
 import { doubtTold } from '../told/doubts'
 import { reasonsTold } from '../told/reasons'
@@ -110,7 +111,7 @@ function chosen(context: ReportContext) {
 
 /** How many readings each reason speaks against, the most frequent first. */
 function reasonCounts(list: readonly DoubtfulReading[]) {
-  const counts = new Map<DoubtReason['code'], number>()
+  const counts = new Map<ReasonCode, number>()
   for (const { reasons } of list) {
     for (const code of new Set(reasons.map((reason) => reason.code)))
       counts.set(code, (counts.get(code) ?? 0) + 1)

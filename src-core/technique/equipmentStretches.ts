@@ -1,16 +1,13 @@
 import type { Settings } from '../model/settings'
 import { isLow, type Readings } from '../log/readings'
 import type { FaultDirection } from './notes/classes'
-import { areEnough, type ReasonOf, REASONS } from './reasons/reasonTable'
-import type { DoubtfulReading, DoubtReason } from './technique'
-
-/** A reason that speaks of strips or meter. */
-export type EquipmentReason = ReasonOf<'failed-control' | 'strip-out-of-date' | 'outside-working-temperature'>
+import { areEnough, type DoubtReason, faultOf } from './reasons/reasonTable'
+import type { DoubtfulReading } from './technique'
 
 /** Readings that are doubtful for one fault of strips or meter and for nothing else. */
 export interface EquipmentStretch {
   /** What speaks against them; of several that say the same one. */
-  readonly reasons: readonly EquipmentReason[]
+  readonly reasons: readonly DoubtReason[]
   /** Which way the fault makes them err; null where that cannot be foretold. */
   readonly direction: FaultDirection | null
   /** Indexes in the logbook's order. */
@@ -21,6 +18,13 @@ export interface EquipmentStretch {
 
 /** Above this share of a period's readings marks on every one say no more than one sentence does (design choice). */
 const MOST_MARKED_SHARE = 0.2
+
+interface Fault {
+  /** By what is told of them. */
+  readonly reasons: Map<string, DoubtReason>
+  readonly directions: Set<FaultDirection | null>
+  readonly indexes: number[]
+}
 
 /** Readings `[start, end)` of which `n` are in the figures. */
 interface Stretched {
@@ -39,22 +43,24 @@ export function equipmentStretches(
   settings: Settings,
   periods: readonly Stretched[],
 ): readonly EquipmentStretch[] {
-  const faults = new Map<string, { reasons: Map<string, EquipmentReason>; indexes: number[] }>()
+  const faults = new Map<string, Fault>()
   for (const reading of doubtful) {
     const reason = reading.reasons.find(isOfEquipment)
-    if (reason === undefined || !isDoubtfulByEquipment(reading, readings, settings)) continue
-    const { fault, told } = faultOf(reason)
-    let members = faults.get(fault)
-    if (members === undefined) faults.set(fault, (members = { reasons: new Map(), indexes: [] }))
-    members.indexes.push(reading.index)
-    if (!members.reasons.has(told)) members.reasons.set(told, reason)
+    const of = reason && faultOf(reason)
+    if (!reason || !of || !isDoubtfulByEquipment(reading, readings, settings)) continue
+    const name = `${reason.code} ${of.fault}`
+    const fault: Fault = faults.get(name) ?? { reasons: new Map(), directions: new Set(), indexes: [] }
+    faults.set(name, fault)
+    fault.indexes.push(reading.index)
+    if (fault.reasons.has(of.told)) continue
+    fault.reasons.set(of.told, reason)
+    fault.directions.add(of.direction)
   }
-  return [...faults.values()].map(({ reasons: told, indexes }) => {
-    const reasons = [...told.values()]
+  return [...faults.values()].map(({ reasons, directions, indexes }) => {
     const within = ({ start, end }: Stretched) => indexes.filter((index) => index >= start && index < end)
     return {
-      reasons,
-      direction: directionOf(reasons),
+      reasons: [...reasons.values()],
+      direction: directions.size === 1 ? [...directions][0] : 'either',
       indexes,
       toldOnce: periods.some((period) => within(period).length > MOST_MARKED_SHARE * period.asLogged.n),
     }
@@ -93,47 +99,6 @@ export function isDoubtfulByEquipment(
   return others.length < reasons.length && !areEnough(others, doubt, isLow(readings, index), settings)
 }
 
-function isOfEquipment(reason: DoubtReason): reason is EquipmentReason {
-  return REASONS[reason.code].ofEquipment
-}
-
-/** Names of the fault that readings share, and of what is told of it. */
-function faultOf(reason: EquipmentReason): { readonly fault: string; readonly told: string } {
-  switch (reason.code) {
-    case 'failed-control': {
-      const { cause, failedOn, side, resultMgDl } = reason.evidence
-      return { fault: `${reason.code} ${cause}`, told: `${failedOn} ${side} ${resultMgDl}` }
-    }
-    case 'strip-out-of-date': {
-      const { limit, goodUntil, lot } = reason.evidence
-      const fault = `${reason.code} ${limit} ${goodUntil} ${lot}`
-      return { fault, told: fault }
-    }
-    case 'outside-working-temperature': {
-      return { fault: `${reason.code} ${sideOfTemperature(reason)}`, told: String(reason.evidence.celsius) }
-    }
-  }
-}
-
-function directionOf(reasons: readonly EquipmentReason[]): FaultDirection | null {
-  const directions = new Set(
-    reasons.map((reason) => {
-      switch (reason.code) {
-        case 'failed-control':
-          return reason.evidence.side
-        case 'strip-out-of-date':
-          return null
-        case 'outside-working-temperature':
-          return sideOfTemperature(reason)
-      }
-    }),
-  )
-  return directions.size === 1 ? [...directions][0] : 'either'
-}
-
-/** Some meters read too low in the cold and too high in the heat (common knowledge; the leaflet of each tells its own). */
-function sideOfTemperature({
-  evidence: { celsius, lowest },
-}: ReasonOf<'outside-working-temperature'>): 'too-low' | 'too-high' {
-  return celsius < lowest ? 'too-low' : 'too-high'
+function isOfEquipment(reason: DoubtReason): boolean {
+  return faultOf(reason) !== null
 }

@@ -1,7 +1,8 @@
 import type { Analysis } from '../analysis/analysis'
 import { FLAG, hasFlag, isLow } from '../log/readings'
 import type { FaultClassName, FaultDirection } from '../technique/notes/classes'
-import type { DoubtReason } from '../technique/technique'
+import type { ReasonAdvice } from '../technique/reasons/definition'
+import { adviceOf, type DoubtReason } from '../technique/reasons/reasonTable'
 
 /** What explains a doubtful reading. */
 export type Explanation =
@@ -11,9 +12,8 @@ export type Explanation =
       readonly direction: FaultDirection
     }
   | { readonly code: 'real-low' | 'low-beside-lower' | 'low-before-other' | 'low-after-other' }
-  | { readonly code: 'cold-meter' | 'hot-meter' | 'control-solution' | 'old-strip' | 'other-unit' }
-  | { readonly code: 'failed-control'; readonly side: FaultDirection }
-  | { readonly code: 'too-high' | 'too-low' }
+  | ReasonAdvice['fits']
+  | { readonly code: 'other-unit' | 'too-high' | 'too-low' }
   /** Null where the test that contradicts most came later: the low came before all the same. */
   | { readonly code: 'sugar-from-low'; readonly minutesAfter: number | null }
   | { readonly code: 'sugar-gone-later' | 'sugar-not-there-before'; readonly minutes: number }
@@ -26,16 +26,7 @@ export type Explanation =
     }
 
 /** What to do the next time; `usual` stands once above all readings. */
-export type NextTime =
-  | 'usual'
-  | 'low'
-  | 'room-temperature'
-  | 'tag-control'
-  | 'test-control'
-  | 'new-vial'
-  | 'recheck'
-  | 'look-at-unit'
-  | 'plan-for-highs'
+export type NextTime = 'usual' | 'low' | ReasonAdvice['next'] | 'recheck' | 'look-at-unit' | 'plan-for-highs'
 
 /** Whether what stands above all doubtful readings says that already. */
 export const isUsual = (next: NextTime) => next === 'usual' || next === 'low'
@@ -112,7 +103,7 @@ export function adviceOn(
       next: byTests?.next ?? 'usual',
     }
   }
-  const equipment = reasons.map(equipmentAdvice).find((advice) => advice !== null)
+  const equipment = reasons.map(adviceOf).find((advice) => advice !== null)
   if (equipment === undefined) return byTests
   if (reading.low) return { fits: { code: 'real-low' }, also: equipment.fits, next: 'low' }
   return { ...equipment, also: byTests?.fits ?? null }
@@ -131,34 +122,6 @@ function sideOf(reasons: readonly DoubtReason[], mgDl: number): 'too-high' | 'to
     if ('expectedHighMgDl' in evidence) return mgDl > evidence.expectedHighMgDl ? 'too-high' : 'too-low'
   }
   return null
-}
-
-/** What strips, meter and control solution explain; null of a reason that speaks of neither. */
-function equipmentAdvice(reason: DoubtReason): ToldAdvice | null {
-  switch (reason.code) {
-    case 'outside-working-temperature': {
-      const { celsius, lowest } = reason.evidence
-      const code = celsius < lowest ? 'cold-meter' : 'hot-meter'
-      return { fits: { code }, also: null, next: 'room-temperature' }
-    }
-    case 'looks-like-control-solution':
-      return { fits: { code: 'control-solution' }, also: null, next: 'tag-control' }
-    case 'failed-control':
-      return {
-        fits: { code: 'failed-control', side: reason.evidence.side },
-        also: null,
-        next: 'test-control',
-      }
-    case 'strip-out-of-date':
-      return { fits: { code: 'old-strip' }, also: null, next: 'new-vial' }
-    case 'contradicted-by-repeat':
-    case 'faster-than-glucose-changes':
-    case 'unlike-neighbours':
-    case 'note-tells-of-technique':
-    case 'looks-like-other-unit':
-    case 'at-measuring-limit':
-      return null
-  }
 }
 
 /** By direction where no repeat tells the size, or by the value itself. */

@@ -4,7 +4,8 @@ import type { LowNotCounted, Lows, NotCountedWhy } from '../day/lows'
 import { hasClockTime, isMarker } from '../log/readings'
 import { MEASURING_RANGE_MG_DL } from '../reference/meter'
 import { minutesBetween } from '../technique/chronology'
-import { countMarks, type EquipmentReason } from '../technique/equipmentStretches'
+import { countMarks } from '../technique/equipmentStretches'
+import type { ReasonCode } from '../technique/reasons/reasonTable'
 import { hoursKnown } from './day'
 import { type LowEvent, lowestEvents, lowEvents, MOST_LOWS_LISTED } from './lowEvents'
 import { type NightsTold, nightsTold } from './nights'
@@ -32,7 +33,7 @@ export type LowRemark =
   | {
       readonly code: 'bracketed'
       readonly n: number
-      readonly causes: readonly EquipmentReason['code'][]
+      readonly causes: readonly ReasonCode[]
       readonly errs: readonly Errs[]
     }
   /** More lows than have room on page 1; so many of all stand behind, a set of repeats being one. */

@@ -1,11 +1,9 @@
 import { isLow, isMarker, loggedUnit, type Readings } from '../log/readings'
 import { isTyped } from '../log/typedByHand'
-import type {
-  ContradictedByRepeat,
-  DoubtReason,
-  LooksLikeControlSolution,
-  LooksLikeOtherUnit,
-} from '../technique/technique'
+import type { ContradictedByRepeat } from '../technique/reasons/contradictedByRepeat'
+import type { LooksLikeControlSolution } from '../technique/reasons/looksLikeControlSolution'
+import type { LooksLikeOtherUnit } from '../technique/reasons/looksLikeOtherUnit'
+import type { DoubtReason } from '../technique/reasons/reasonTable'
 import type { GlucoseUnit } from '../units/glucose'
 
 /** Why a reading is doubted, as it is told. */

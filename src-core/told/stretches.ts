@@ -1,7 +1,8 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { metersOnPaper } from '../kit/metersOnPaper'
-import type { EquipmentReason, EquipmentStretch } from '../technique/equipmentStretches'
+import type { EquipmentStretch } from '../technique/equipmentStretches'
 import type { FaultDirection } from '../technique/notes/classes'
+import type { ReasonCode } from '../technique/reasons/reasonTable'
 import { type ReasonTold, reasonsTold } from './reasons'
 import { type DayNumber, dayOf } from '../units/wallClock'
 
@@ -10,7 +11,7 @@ export interface StretchTold extends EquipmentStretch {
   readonly meters: readonly string[]
   readonly from: DayNumber
   readonly to: DayNumber
-  readonly cause: EquipmentReason['code']
+  readonly cause: ReasonCode
   readonly errs: Errs
   readonly reasonsTold: readonly ReasonTold[]
   /** The temperatures that the notes tell, and those of use, °C; null of another fault. */
@@ -25,7 +26,8 @@ export type Errs = `control-${FaultDirection}` | `temperature-${FaultDirection}`
 
 function errsOf({ reasons: [{ code }], direction }: EquipmentStretch): Errs {
   if (direction === null) return 'unknown'
-  return code === 'outside-working-temperature' ? `temperature-${direction}` : `control-${direction}`
+  if (code === 'failed-control') return `control-${direction}`
+  return code === 'outside-working-temperature' ? `temperature-${direction}` : 'unknown'
 }
 
 function celsiusOf({ reasons }: EquipmentStretch): StretchTold['celsius'] {

@@ -2,8 +2,39 @@ import { FLAG, hasFlag, type Readings } from '../../log/readings'
 import { SECONDS_PER_MINUTE } from '../../units/wallClock'
 import { minutesBetween } from '../chronology'
 import { allowedDifference, disagreement } from '../meterAgreement'
-import type { ContradictedByRepeat } from '../technique'
 import { FarthestInTime } from './farthestInTime'
+import type { ReasonDefinition } from './definition'
+
+/** Two repeats that cannot both be right: evidence of 'contradicted-by-repeat'. mg/dL, minutes. */
+export interface ContradictedByRepeat {
+  readonly code: 'contradicted-by-repeat'
+  readonly evidence: {
+    /** Index of the reading that contradicts this one. */
+    readonly other: number
+    readonly otherMgDl: number
+    /** Signed: positive where the other came later. */
+    readonly minutes: number
+    readonly differenceMgDl: number
+    /** What the meter standard and honest change allow between the two. */
+    readonly allowedMgDl: number
+    readonly membersOfSet: number
+  }
+}
+
+/** A member of a repeat set that another one contradicts. */
+export const CONTRADICTED_BY_REPEAT: ReasonDefinition<ContradictedByRepeat> = {
+  code: 'contradicted-by-repeat',
+  standsAlone: false,
+  mayFlagLow: true,
+  finder: ({ readings, repeatSets }) => {
+    const found = new Map(
+      repeatSets.flatMap((members) =>
+        contradictions(readings, members).map((reason, i) => [members[i], reason] as const),
+      ),
+    )
+    return (index) => found.get(index) ?? null
+  },
+}
 
 /** Sets up to this size are compared each with each, which is quicker. */
 const FEW = 32

@@ -1,9 +1,41 @@
 import type { Readings } from '../../log/readings'
 import { toMgDl } from '../../units/glucose'
 import { type DayNumber, dayOf } from '../../units/wallClock'
-import type { FailedControl } from '../technique'
 import type { ControlTold, EquipmentTold, StripsTold } from './evidence'
 import { dayOfText, stripsInUse, stripsLastUntil } from './stripsInUse'
+import type { ReasonDefinition } from './definition'
+
+/** A control result outside the range printed with the strips. mg/dL. */
+export interface FailedControl {
+  readonly code: 'failed-control'
+  readonly evidence: {
+    readonly failedOn: DayNumber
+    /** The last control before it that passed; null without one. */
+    readonly passedOn: DayNumber | null
+    /** On which side of the range it lay: the meter reads too high, or too low. */
+    readonly side: 'too-high' | 'too-low'
+    readonly resultMgDl: number
+    readonly rangeLowMgDl: number
+    readonly rangeHighMgDl: number
+    /** The vial as the control names it; null where it names none. */
+    readonly vial: string | null
+    /** Place in the kit's list of controls of the first of those that failed one after the other, of this vial and meter. */
+    readonly cause: number
+  }
+}
+
+export const FAILED_CONTROL: ReasonDefinition<FailedControl> = {
+  code: 'failed-control',
+  standsAlone: true,
+  mayFlagLow: true,
+  faultOf: ({ cause, failedOn, side, resultMgDl }) => ({
+    fault: String(cause),
+    told: `${failedOn} ${side} ${resultMgDl}`,
+    direction: side,
+  }),
+  adviceOf: ({ side }) => ({ fits: { code: 'failed-control', side }, next: 'test-control' }),
+  finder: ({ readings, equipment }) => failedControls(readings, equipment),
+}
 
 /** How long an opened vial keeps where its leaflet names no shorter time: three months (common practice). */
 const DAYS_OF_A_VIAL = 90
@@ -13,7 +45,7 @@ const DAYS_OF_A_VIAL = 90
  * equally near ones the earlier. A control speaks of the vial and the meter it was made with: back to the last one that
  * passed and on to the next, and no further than one vial lasts.
  */
-export function failedControls(
+function failedControls(
   readings: Readings,
   equipment: EquipmentTold,
 ): (index: number) => FailedControl | null {

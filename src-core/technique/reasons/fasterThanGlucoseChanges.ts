@@ -1,8 +1,35 @@
 import { isMarker, type Readings } from '../../log/readings'
 import { Z95_ROUNDED } from '../../reference/meter'
 import { minutesBetween } from '../chronology'
-import type { FasterThanGlucoseChanges } from '../technique'
-import type { Witnesses } from './neighbours'
+import { type Witnesses, witnesses } from './neighbours'
+import type { ReasonDefinition } from './definition'
+
+/** A neighbour from which glucose would have had to change faster than it does. */
+export interface FasterThanGlucoseChanges {
+  readonly code: 'faster-than-glucose-changes'
+  readonly evidence: {
+    /** Index of the neighbour. */
+    readonly other: number
+    readonly otherMgDl: number
+    /** Signed: positive where the other came later. */
+    readonly minutes: number
+    /** mg/dL per minute, both readings' noise taken off. */
+    readonly ratePerMinute: number
+    readonly fastestPerMinute: number
+  }
+}
+
+export const FASTER_THAN_GLUCOSE_CHANGES: ReasonDefinition<FasterThanGlucoseChanges> = {
+  code: 'faster-than-glucose-changes',
+  standsAlone: false,
+  // No neighbour speaks against a low, whatever its doubt.
+  mayFlagLow: false,
+  finder: ({ readings, order, repeatSets }) => {
+    const near = witnesses(readings, order)
+    const setOf = new Map(repeatSets.flatMap((members) => members.map((index) => [index, members])))
+    return (index) => fasterThanGlucoseChanges(readings, near, setOf.get(index) ?? [], index)
+  },
+}
 
 /** Noise of a sound reading, as a share of it. Design choice, as in the doubt model. */
 const METER_CV = 0.05

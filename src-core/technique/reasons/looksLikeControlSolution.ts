@@ -1,9 +1,30 @@
 import { loggedUnit, type Readings } from '../../log/readings'
 import { toMgDl } from '../../units/glucose'
 import { dayOf } from '../../units/wallClock'
-import type { LooksLikeControlSolution } from '../technique'
 import type { EquipmentTold } from './evidence'
 import { dayOfText } from './stripsInUse'
+import type { ReasonDefinition } from './definition'
+
+/** A test of control solution among the readings. */
+export interface LooksLikeControlSolution {
+  readonly code: 'looks-like-control-solution'
+  readonly evidence: {
+    /** Whether the reading's own tag says so; else it is the control result of that day by its value. */
+    readonly tagged: boolean
+    /** The range that it lies in, mg/dL; absent where only the tag tells. */
+    readonly rangeLowMgDl?: number
+    readonly rangeHighMgDl?: number
+  }
+}
+
+export const LOOKS_LIKE_CONTROL_SOLUTION: ReasonDefinition<LooksLikeControlSolution> = {
+  code: 'looks-like-control-solution',
+  standsAlone: true,
+  // An untagged control test hides no low.
+  mayFlagLow: ({ tagged }) => tagged,
+  adviceOf: () => ({ fits: { code: 'control-solution' }, next: 'tag-control' }),
+  finder: ({ readings, equipment }) => controlSolutionTests(readings, equipment),
+}
 
 /** A level of control solution: 'control L1', 'ctrl', 'QC'. 'Control' alone may be any check, 'Kontrolle' a repeat. */
 const TAG =
@@ -18,7 +39,7 @@ export function taggedAsControl(note: string): boolean {
  * Readings that are tests of control solution by their tag, or by the kit: the only reading of that meter and day with
  * the very value of a control result of that day, without meal and note.
  */
-export function controlSolutionTests(
+function controlSolutionTests(
   readings: Readings,
   { controls, isOfMeter }: EquipmentTold,
 ): (index: number) => LooksLikeControlSolution | null {

@@ -1,5 +1,24 @@
-import { FAULT_CLASSES, type FaultDirection, type NoteTelling } from '../notes/classes'
-import type { NoteTellsOfTechnique } from '../technique'
+import { FAULT_CLASSES, type FaultClassName, type FaultDirection, type NoteTelling } from '../notes/classes'
+import type { ReasonDefinition } from './definition'
+
+/** What the reading's own note or tag tells. */
+export interface NoteTellsOfTechnique {
+  readonly code: 'note-tells-of-technique'
+  readonly evidence: {
+    /** The note's own words. */
+    readonly word: string
+    readonly class: FaultClassName
+    readonly direction: FaultDirection
+  }
+}
+
+export const NOTE_TELLS_OF_TECHNIQUE: ReasonDefinition<NoteTellsOfTechnique> = {
+  code: 'note-tells-of-technique',
+  standsAlone: false,
+  // Sugar on the finger would hide a low, not make one.
+  mayFlagLow: ({ direction }) => direction !== 'too-high',
+  finder: (known) => (index) => noteTellsOfTechnique(known.telling(index)),
+}
 
 /** The likeliest mistake that the reading's note tells of; null where it tells of none. */
 export function noteTellsOfTechnique({ faults }: NoteTelling): NoteTellsOfTechnique | null {

@@ -1,49 +1,60 @@
 import type { Settings } from '../../model/settings'
-import type { DoubtReason } from '../technique'
-
-export type ReasonCode = DoubtReason['code']
-export type ReasonOf<Code extends ReasonCode> = Extract<DoubtReason, { readonly code: Code }>
-
-/** What a reason may do to a reading. */
-export interface ReasonRow<Reason extends DoubtReason> {
-  /** Whether it flags by itself; else it explains, and flags through the doubt alone. */
-  readonly standsAlone: boolean
-  /** Whether a low may be flagged by it. A question of safety: see the rule on lows in DEVELOPERS.md. */
-  readonly mayFlagLow: boolean | ((evidence: Reason['evidence']) => boolean)
-  /** Whether it speaks of strips or meter: one fault may then make many readings doubtful. */
-  readonly ofEquipment: boolean
-}
-
-/** A row for every reason: the compiler refuses a reason without one. */
-export type ReasonTable = { readonly [Code in ReasonCode]: ReasonRow<ReasonOf<Code>> }
+import { AT_MEASURING_LIMIT } from './atMeasuringLimit'
+import { CONTRADICTED_BY_REPEAT } from './contradictedByRepeat'
+import type { EquipmentFault, ReasonAdvice, ReasonDefinition } from './definition'
+import type { Evidence } from './evidence'
+import { FAILED_CONTROL } from './failedControl'
+import { FASTER_THAN_GLUCOSE_CHANGES } from './fasterThanGlucoseChanges'
+import { LOOKS_LIKE_CONTROL_SOLUTION } from './looksLikeControlSolution'
+import { LOOKS_LIKE_OTHER_UNIT } from './looksLikeOtherUnit'
+import { NOTE_TELLS_OF_TECHNIQUE } from './noteTellsOfTechnique'
+import { OUTSIDE_WORKING_TEMPERATURE } from './outsideWorkingTemperature'
+import { STRIP_OUT_OF_DATE } from './stripOutOfDate'
+import { UNLIKE_NEIGHBOURS } from './unlikeNeighbours'
 
 /** In the order in which advice weighs them: note, equipment, tests nearby, the value itself. */
-export const REASONS: ReasonTable = {
-  'note-tells-of-technique': {
-    standsAlone: false,
-    // Sugar on the finger would hide a low, not make one.
-    mayFlagLow: ({ direction }) => direction !== 'too-high',
-    ofEquipment: false,
-  },
-  'looks-like-control-solution': {
-    standsAlone: true,
-    // An untagged control test hides no low.
-    mayFlagLow: ({ tagged }) => tagged,
-    ofEquipment: false,
-  },
-  'strip-out-of-date': { standsAlone: true, mayFlagLow: true, ofEquipment: true },
-  'failed-control': { standsAlone: true, mayFlagLow: true, ofEquipment: true },
-  'outside-working-temperature': { standsAlone: true, mayFlagLow: true, ofEquipment: true },
-  'contradicted-by-repeat': { standsAlone: false, mayFlagLow: true, ofEquipment: false },
-  // No neighbour and no limit speaks against a low, whatever its doubt.
-  'faster-than-glucose-changes': { standsAlone: false, mayFlagLow: false, ofEquipment: false },
-  'unlike-neighbours': { standsAlone: false, mayFlagLow: false, ofEquipment: false },
-  'looks-like-other-unit': { standsAlone: false, mayFlagLow: true, ofEquipment: false },
-  'at-measuring-limit': { standsAlone: false, mayFlagLow: false, ofEquipment: false },
+const REASONS = [
+  NOTE_TELLS_OF_TECHNIQUE,
+  LOOKS_LIKE_CONTROL_SOLUTION,
+  STRIP_OUT_OF_DATE,
+  FAILED_CONTROL,
+  OUTSIDE_WORKING_TEMPERATURE,
+  CONTRADICTED_BY_REPEAT,
+  FASTER_THAN_GLUCOSE_CHANGES,
+  UNLIKE_NEIGHBOURS,
+  LOOKS_LIKE_OTHER_UNIT,
+  AT_MEASURING_LIMIT,
+] as const
+
+/** Why a reading is doubted, with its evidence. The words are made in `wording`. */
+export type DoubtReason = NonNullable<ReturnType<ReturnType<(typeof REASONS)[number]['finder']>>>
+export type ReasonCode = DoubtReason['code']
+
+// Each definition is asked for reasons of its own code alone, so it knows their evidence.
+const BY_CODE = new Map(REASONS.map((reason) => [reason.code, reason as ReasonDefinition<DoubtReason>]))
+const definitionOf = ({ code }: DoubtReason) => BY_CODE.get(code) as ReasonDefinition<DoubtReason>
+
+export const REASON_CODES = REASONS.map(({ code }) => code)
+
+/** Finders of all the reasons against a reading, in the order of the table, and of those that stand alone. */
+export function reasonFinders(
+  known: Evidence,
+): Record<'all' | 'standingAlone', (index: number) => readonly DoubtReason[]> {
+  const finders = REASONS.map(({ standsAlone, finder }) => ({ standsAlone, find: finder(known) }))
+  const among = (some: typeof finders) => (index: number) =>
+    some.map(({ find }) => find(index)).filter((reason) => reason !== null)
+  return { all: among(finders), standingAlone: among(finders.filter(({ standsAlone }) => standsAlone)) }
 }
 
-export const REASON_CODES = Object.keys(REASONS) as readonly ReasonCode[]
-export const STANDING_ALONE = REASON_CODES.filter((code) => REASONS[code].standsAlone)
+/** The fault of strips or meter that a reason tells of; null of one that speaks of neither. */
+export function faultOf(reason: DoubtReason): EquipmentFault | null {
+  return definitionOf(reason).faultOf?.(reason.evidence) ?? null
+}
+
+/** What explains a reading by this reason alone; null where others have to be weighed. */
+export function adviceOf(reason: DoubtReason): ReasonAdvice | null {
+  return definitionOf(reason).adviceOf?.(reason.evidence) ?? null
+}
 
 /**
  * Whether these reasons, beside a doubt of 0 to 1 (NaN: not estimated), make a reading doubtful. A low needs the higher
@@ -55,16 +66,16 @@ export function areEnough(
   low: boolean,
   { doubtThreshold, doubtThresholdLow }: Pick<Settings, 'doubtThreshold' | 'doubtThresholdLow'>,
 ): boolean {
-  if (!low) return doubt >= doubtThreshold || reasons.some(({ code }) => REASONS[code].standsAlone)
+  if (!low) return doubt >= doubtThreshold || reasons.some(standsAlone)
   const speaking = reasons.filter(mayFlagLow)
-  return (
-    speaking.some(({ code }) => REASONS[code].standsAlone) ||
-    (doubt >= doubtThresholdLow && speaking.length > 0)
-  )
+  return speaking.some(standsAlone) || (doubt >= doubtThresholdLow && speaking.length > 0)
+}
+
+function standsAlone(reason: DoubtReason): boolean {
+  return definitionOf(reason).standsAlone
 }
 
 function mayFlagLow(reason: DoubtReason): boolean {
-  // The row is that of the reason's own code, so it knows this evidence.
-  const row = REASONS[reason.code] as ReasonRow<DoubtReason>
-  return typeof row.mayFlagLow === 'function' ? row.mayFlagLow(reason.evidence) : row.mayFlagLow
+  const { mayFlagLow: may } = definitionOf(reason)
+  return typeof may === 'function' ? may(reason.evidence) : may
 }

@@ -1,9 +1,10 @@
 import { BLOCK_HOURS } from '../../reference/dayParts'
 import type { DoubtCluster } from '../../technique/doubtClusters'
-import type { DoubtReason } from '../../technique/technique'
+import type { ReasonCode } from '../../technique/reasons/reasonTable'
 import type { DoubtTold } from '../../told/doubts'
 import { hoursText } from './day'
 import { count } from './numbers'
+import { REASON_WORDS } from './reasons'
 
 export const NOT_PROVEN_RIGHT =
   'The others are not proven right: a single wrong reading that nobody repeated is seldom found ' +
@@ -61,25 +62,11 @@ export function stretchLows(lows: readonly string[]): string | null {
 /** More doubtful readings than are shown one by one, with what speaks against them. */
 export function furtherDoubtfulSentence(
   more: number,
-  reasons: readonly { readonly code: DoubtReason['code']; readonly n: number }[],
+  reasons: readonly { readonly code: ReasonCode; readonly n: number }[],
 ): string {
   const told = reasons.map(({ code, n }) => `${n} ${REASON_WORDS[code]}`)
   const why = told.length === 0 ? '' : `: ${told.join(', ')}`
   return `The lows and those of highest doubt are shown here; ${count(more, 'further one')} without a picture${why}.`
-}
-
-/** To be read after a number of readings. */
-export const REASON_WORDS: Readonly<Record<DoubtReason['code'], string>> = {
-  'contradicted-by-repeat': 'contradicted by a repeat',
-  'faster-than-glucose-changes': 'faster than glucose changes',
-  'unlike-neighbours': 'unlike the tests around',
-  'note-tells-of-technique': 'with a note on technique',
-  'strip-out-of-date': 'with strips past their date',
-  'failed-control': 'around a failed control',
-  'at-measuring-limit': 'at the meter’s limit',
-  'outside-working-temperature': 'outside the working temperature',
-  'looks-like-control-solution': 'like control solution',
-  'looks-like-other-unit': 'like the other unit',
 }
 
 /** '93', 'above 99'. */

@@ -12,7 +12,7 @@ import { durationText } from './dates'
 import { hoursText } from './day'
 import { count, glucoseText, inWords, limitText, listed, readingText } from './numbers'
 import { type Phrase, strong } from '../phrases'
-import { REASON_WORDS } from './doubt'
+import { REASON_WORDS } from './reasons'
 import { BRACKET, ERRS, marksText } from './stretches'
 
 export const PEN_LINE =

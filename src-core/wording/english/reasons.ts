@@ -1,6 +1,9 @@
 import { type Readings, valueIn } from '../../log/readings'
 import type { FaultClassName } from '../../technique/notes/classes'
-import type { FailedControl, FasterThanGlucoseChanges, StripOutOfDate } from '../../technique/technique'
+import type { FailedControl } from '../../technique/reasons/failedControl'
+import type { FasterThanGlucoseChanges } from '../../technique/reasons/fasterThanGlucoseChanges'
+import type { ReasonCode } from '../../technique/reasons/reasonTable'
+import type { StripOutOfDate } from '../../technique/reasons/stripOutOfDate'
 import type { ContradictionTold, ReasonTold } from '../../told/reasons'
 import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
@@ -57,6 +60,20 @@ export function reasonText(reason: ReasonTold, readings: Readings, unit: Glucose
         ? 'It is at the upper limit of what a meter shows: the true value may be beyond it.'
         : 'It is at the lower limit of what a meter shows: the true value may be below it.'
   }
+}
+
+/** Short names of the reasons, to be read after a number of readings. */
+export const REASON_WORDS: Readonly<Record<ReasonCode, string>> = {
+  'contradicted-by-repeat': 'contradicted by a repeat',
+  'faster-than-glucose-changes': 'faster than glucose changes',
+  'unlike-neighbours': 'unlike the tests around',
+  'note-tells-of-technique': 'with a note on technique',
+  'strip-out-of-date': 'with strips past their date',
+  'failed-control': 'around a failed control',
+  'at-measuring-limit': 'at the meter’s limit',
+  'outside-working-temperature': 'outside the working temperature',
+  'looks-like-control-solution': 'like control solution',
+  'looks-like-other-unit': 'like the other unit',
 }
 
 /** The mistakes of technique, to be read after 'mentions'. */

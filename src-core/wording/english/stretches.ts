@@ -2,9 +2,8 @@ import type { Readings } from '../../log/readings'
 import type { GlucoseUnit } from '../../units/glucose'
 import type { Errs, StretchTold } from '../../told/stretches'
 import { dayText, spanText } from './dates'
-import { REASON_WORDS } from './doubt'
 import { count, inWords, listed, rangeText } from './numbers'
-import { degrees, reasonsText } from './reasons'
+import { degrees, REASON_WORDS, reasonsText } from './reasons'
 import type { Years } from '../../told/years'
 
 /** Stands at what lies within a stretch that is told once, where no bracket is drawn. */

@@ -3,7 +3,8 @@ import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/model/setting
 import { FLAG, type Readings } from '../../../src-core/log/readings'
 import { assessTechnique } from '../../../src-core/technique/assessTechnique'
 import { chronologicalOrder } from '../../../src-core/technique/chronology'
-import type { ContradictedByRepeat, Technique } from '../../../src-core/technique/technique'
+import type { ContradictedByRepeat } from '../../../src-core/technique/reasons/contradictedByRepeat'
+import type { Technique } from '../../../src-core/technique/technique'
 import { readingsOf, row } from '../analysis/readingsOf'
 
 function assess(readings: Readings, settings: Partial<Settings> = {}): Technique {

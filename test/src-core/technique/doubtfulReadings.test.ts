@@ -8,7 +8,7 @@ import { type EquipmentTold, type Evidence, NO_EQUIPMENT } from '../../../src-co
 import { adjustedRate } from '../../../src-core/technique/reasons/fasterThanGlucoseChanges'
 import { noteOdds } from '../../../src-core/technique/reasons/noteTellsOfTechnique'
 import { findRepeatSets } from '../../../src-core/technique/repeatSets'
-import type { DoubtReason } from '../../../src-core/technique/technique'
+import type { DoubtReason } from '../../../src-core/technique/reasons/reasonTable'
 import { readingsOf, row, type RowParts } from '../analysis/readingsOf'
 
 type Test = readonly [moment: string, value: number, parts?: RowParts]

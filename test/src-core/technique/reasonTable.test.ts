@@ -1,13 +1,18 @@
 import { describe, expect, it } from 'vitest'
-import type { NoteTellsOfTechnique } from '../../../src-core/technique/technique'
+import { readdirSync } from 'node:fs'
+import { join } from 'node:path'
+import type { ReasonDefinition } from '../../../src-core/technique/reasons/definition'
+import type { NoteTellsOfTechnique } from '../../../src-core/technique/reasons/noteTellsOfTechnique'
 import {
   areEnough,
+  type DoubtReason,
   type ReasonCode,
   REASON_CODES,
-  REASONS,
-  type ReasonTable,
 } from '../../../src-core/technique/reasons/reasonTable'
-import type { DoubtReason } from '../../../src-core/technique/technique'
+import {
+  UNLIKE_NEIGHBOURS,
+  type UnlikeNeighbours,
+} from '../../../src-core/technique/reasons/unlikeNeighbours'
 
 const BARS = { doubtThreshold: 0.4, doubtThresholdLow: 0.9 }
 const NOTE: NoteTellsOfTechnique['evidence'] = { word: 'wet', class: 'wet-finger', direction: 'too-low' }
@@ -38,17 +43,23 @@ describe('the table of reasons', () => {
     expect([...REASON_CODES].sort()).toEqual(Object.keys(RULE).sort())
   })
 
-  it('is refused by the compiler where a row, or an answer in a row, is missing', () => {
-    const { 'unlike-neighbours': missing, ...rest } = REASONS
-    // @ts-expect-error a reason without its row
-    const withoutRow: ReasonTable = rest
-    // @ts-expect-error a row that does not say whether it may flag a low
-    const silent: ReasonTable = { ...rest, 'unlike-neighbours': { standsAlone: false, ofEquipment: false } }
-    expect([withoutRow['unlike-neighbours'], 'mayFlagLow' in silent['unlike-neighbours']]).toEqual([
-      undefined,
-      false,
-    ])
-    expect(missing.mayFlagLow).toBe(false)
+  it('is refused by the compiler where a definition does not say whether it may flag a low', () => {
+    const { mayFlagLow, ...rest } = UNLIKE_NEIGHBOURS
+    // @ts-expect-error the answer is missing
+    const silent: ReasonDefinition<UnlikeNeighbours> = rest
+    expect([mayFlagLow, 'mayFlagLow' in silent]).toEqual([false, false])
+  })
+
+  it('lists every definition of its folder', async () => {
+    const folder = join(import.meta.dirname, '../../../src-core/technique/reasons')
+    const modules = await Promise.all(
+      readdirSync(folder).map((file) => import(join(folder, file)) as Promise<Record<string, unknown>>),
+    )
+    const defined = modules
+      .flatMap((module) => Object.values(module))
+      .filter((value) => typeof value === 'object' && value !== null && 'finder' in value)
+      .map((definition) => 'code' in definition && definition.code)
+    expect(defined.sort()).toEqual([...REASON_CODES].sort())
   })
 
   it.each(Object.entries(RULE))('%s flags alone, a low alone, a low by its doubt: %j', (code, rule) => {

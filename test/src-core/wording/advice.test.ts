@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { DoubtReason } from '../../../src-core/technique/technique'
+import type { DoubtReason } from '../../../src-core/technique/reasons/reasonTable'
 import {
   adviceOn as toldAdviceOn,
   type Contradiction,
