@@ -52,7 +52,7 @@ export function figuresView(words: Words, analysis: Analysis, period: PeriodFigu
   const a1c = periodA1c(period)
   rows.push({
     name: words.figures.A1C_LABEL,
-    unit: `%, ${words.figures.a1cDaysText(a1c, period, unit)}, ${words.figures.notLaboratoryText(period.kind)}`,
+    unit: `%, ${words.figures.a1cDaysText(a1c, unit)}, ${words.figures.notLaboratoryText(period.kind)}`,
     asLogged: words.figures.a1cValueText(a1c),
     checked: words.figures.a1cValueText(periodA1c(period, 'checked')),
   })

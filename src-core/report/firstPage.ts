@@ -13,7 +13,7 @@ import { doubtOfFindings, findingsTold } from '../told/findings'
 import { highsTold } from '../told/highs'
 import { type EpisodeTold, episodesTold, listedFirst, usualHours } from '../told/lowEpisodes'
 import { type LowRemark, type LowsTold, lowsTold } from '../told/lows'
-import { measureOf, periodMeasure, shareCount } from '../told/measures'
+import { knownTo, measureOf, periodMeasure, shareCount } from '../told/measures'
 import { isMostlyTrials, triedLately } from '../told/tried'
 import type { Phrase } from '../wording/phrases'
 import { PAGE_MARGINS, type ReportContext } from './context'
@@ -236,12 +236,12 @@ function numbers(context: ReportContext): readonly Block[] {
     const held = measure.heldBack === null ? null : text.heldBackText(measure.heldBack)
     const sign = held === null && measure.quantity !== 'glucose' ? text.unitText(measure, unit) : ''
     const label = key === 'percentInTarget' ? target : own.SHORT_LABELS[key]
-    const known = text.knownToText(measure, unit)
+    const known = knownTo(measure, unit)
     return large(
       label,
       text.valueText(measure, unit),
       sign,
-      held ?? small ?? (known === null ? '' : own.knownText(known)),
+      held ?? small ?? (known === null ? '' : own.knownText(text.knownToText(known))),
     )
   }
   const { count, n } = shareCount('percentInTarget', figures.asLogged)

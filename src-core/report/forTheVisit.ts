@@ -1,8 +1,15 @@
-import { interferencesOf } from '../kit/interferences'
-import { isOfMeter, minutesFast, unknownMeters } from '../kit/meters'
-import { dayOfDate, calendarDate, dayOf } from '../units/wallClock'
+import { isOfMeter, unknownMeters } from '../kit/meters'
+import { dayOfDate, type DayNumber, dayOf } from '../units/wallClock'
 import { capitalised } from '../wording/phrases'
 import { passed } from '../technique/reasons/failedControl'
+import {
+  clockTold,
+  type DisturbanceTold,
+  disturbancesFirst,
+  disturbancesTold,
+  isDangerous,
+  yearsOfKit,
+} from '../told/kit'
 import { vialTold } from '../told/vials'
 import type { ReportContext } from './context'
 import type { Block, Paragraph, TextStyle } from './document'
@@ -16,7 +23,7 @@ const NAME_LENGTH = 60
 
 /** What the person told besides the logs; nothing where nothing was told. */
 export function forTheVisit(ofLogs: ReportContext): readonly Block[] {
-  const context = { ...ofLogs, years: yearsOfKit(ofLogs) }
+  const context = { ...ofLogs, years: kitYears(ofLogs) }
   const parts = [
     ...questions(context),
     ...changes(context),
@@ -38,7 +45,6 @@ export function forTheVisit(ofLogs: ReportContext): readonly Block[] {
 
 /** On the first page, characters. */
 const FIRST_LENGTH = { change: 90, question: 96 } as const
-const MOST_DISTURBING = 3
 
 /**
  * What of the kit belongs on page 1, in short: what disturbs strips, what changed, what can cause lows, the latest
@@ -57,15 +63,12 @@ export function toldFirst(context: ReportContext, style: TextStyle): readonly Bl
     ...(kit.canCauseLows === undefined ? [] : [words.kit.canCauseLowsText(kit.canCauseLows)]),
     ...(latest === undefined
       ? []
-      : [words.pages.laboratoryA1cText(words.kit.laboratoryText(latest, yearsOfKit(context)))]),
+      : [words.pages.laboratoryA1cText(words.kit.laboratoryText(latest, kitYears(context)))]),
   ]
-  const disturbing = interferencesOf(kit)
-    .filter(({ interference: { kind } }) => kind !== 'reads-off')
-    .sort((a, b) => Number(isDangerous(b)) - Number(isDangerous(a)))
   return [
-    ...disturbing
-      .slice(0, MOST_DISTURBING)
-      .map((found) => paragraph(named(found, context), { bold: isDangerous(found), ...style })),
+    ...disturbancesFirst(kit, latestDay(context)).map((found) =>
+      paragraph(named(found, context), { bold: isDangerous(found), ...style }),
+    ),
     ...(facts.length === 0 ? [] : [paragraph(facts.join(' '), style)]),
     ...(question === undefined
       ? []
@@ -78,30 +81,17 @@ export function toldFirst(context: ReportContext, style: TextStyle): readonly Bl
   ]
 }
 
-function isDangerous({ interference }: ReturnType<typeof interferencesOf>[number]): boolean {
-  return interference.kind === 'reads-dangerously-high'
+function latestDay({ analysis: { readings } }: ReportContext): DayNumber {
+  return dayOf(readings.at[readings.n - 1])
 }
 
-/** Dates of the kit carry their year once one of them is of another year than the latest reading. */
-function yearsOfKit({ analysis: { kit, readings }, years }: ReportContext): Years {
-  const told = [
-    ...(kit.strips ?? []).flatMap(({ expires, opened, finished }) => [expires, opened, finished]),
-    ...(kit.medicines ?? []).flatMap(({ from, to }) => [from, to]),
-    ...[kit.controls, kit.laboratoryA1c, kit.teachings].flatMap((list) => list?.map(({ date }) => date)),
-    ...(kit.clocks ?? []).map((clock) => clock.true),
-  ]
-  const latest = calendarDate(dayOf(readings.at[readings.n - 1])).year
-  return told.some((date) => date !== undefined && Number(date.slice(0, 4)) !== latest) ? 'with-year' : years
+function kitYears(context: ReportContext): Years {
+  return yearsOfKit(context.analysis.kit, latestDay(context), context.years)
 }
 
-function named(
-  found: ReturnType<typeof interferencesOf>[number],
-  { analysis: { readings }, words }: ReportContext,
-): string {
+function named(found: DisturbanceTold, { words }: ReportContext): string {
   const medicine = { ...found.medicine, name: name(found.medicine.name) }
-  const { to } = medicine
-  const ended = to !== undefined && dayOfDate(to) < dayOf(readings.at[readings.n - 1])
-  return capitalised(words.kit.interferenceSentence({ ...found, medicine }, ended))
+  return capitalised(words.kit.interferenceSentence({ ...found, medicine }))
 }
 
 function name(text: string): string {
@@ -187,7 +177,7 @@ function medicines(context: ReportContext): readonly Block[] {
         })
         .join('; '),
     ),
-    ...interferencesOf(kit).map((found) =>
+    ...disturbancesTold(kit, latestDay(context)).map((found) =>
       paragraph(`${named(found, context)} ${context.words.kit.interferenceSource(found.interference)}`),
     ),
   ]
@@ -249,7 +239,7 @@ function clocks(context: ReportContext): readonly Block[] {
     heading(words.pages.TITLES.clocks),
     ...list.map((clock) =>
       paragraph(
-        `${capitalised(clock.meter === undefined ? words.pages.THE_METER : meterName(context, clock.meter))} ${words.kit.clockText(clock, minutesFast(clock), context.years)}`,
+        `${capitalised(clock.meter === undefined ? words.pages.THE_METER : meterName(context, clock.meter))} ${words.kit.clockText(clockTold(clock), context.years)}`,
       ),
     ),
   ]

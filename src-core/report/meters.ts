@@ -1,4 +1,4 @@
-import { meterPairsTold } from '../told/meters'
+import { clocksTold, meterPairsTold } from '../told/meters'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -6,9 +6,7 @@ import { greyParagraph, heading, heads, paragraph, right, table } from './parts'
 
 /** Clocks that seem to differ: a question, no correction. */
 function clocksOf({ analysis, meterNames, words }: ReportContext): readonly Block[] {
-  return analysis.technique.clockOffsets.map((offset) =>
-    paragraph(words.meters.clockOffsetSentence(meterNames[offset.first], meterNames[offset.second], offset)),
-  )
+  return clocksTold(analysis).map((clocks) => paragraph(words.meters.clockOffsetSentence(clocks, meterNames)))
 }
 
 /** The meters against each other, or nothing where no two of them were used within minutes. */

@@ -1,6 +1,7 @@
 import { goalsTold } from '../told/goals'
 import { TOLD_LIMITS } from '../told/limits'
 import { columnsTold, rowsTold, shortHash } from '../told/logs'
+import { cautionsTold, definitionsTold } from '../told/method'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
@@ -25,7 +26,7 @@ export function method(context: ReportContext): readonly Block[] {
     ...keptTogether(
       [
         heading(words.pages.TITLES.cautions),
-        ...words.method.cautions(context.figures.kind).map((caution) => paragraph(caution, SMALL)),
+        ...cautionsTold(context.figures.kind).map((code) => paragraph(words.method.CAUTIONS[code], SMALL)),
       ],
       context.width,
     ),
@@ -36,10 +37,11 @@ export function method(context: ReportContext): readonly Block[] {
 function definitionsTable(context: ReportContext): Block {
   const { words } = context
   const { settings } = context.analysis
+  const { kind } = context.figures
   return table(
     heads(words.pages.COLUMNS.definitions, [80, '*', 140]),
     [
-      ...words.method.definitions(TOLD_LIMITS, settings, goalsTold(settings), context.figures.kind),
+      ...words.method.definitions(definitionsTold(kind), TOLD_LIMITS, settings, goalsTold(settings), kind),
       ...(context.analysis.comparison === null ? [] : words.comparison.comparisonDefinitions(TOLD_LIMITS)),
     ].map(({ figure, how, source }) => [figure, how, source]),
     SMALL,

@@ -3,7 +3,14 @@ import { FEWEST_DAYS } from '../statistics/errorByDays'
 import { a1cPercentToMmolMol } from '../statistics/estimatedA1c'
 import { periodA1c } from '../told/estimatedA1c'
 import { extremes, markersTold, nightsHardlyTested } from '../told/markers'
-import { balancedBeside, type MeasureKey, namingOf, periodMeasure, shareCount } from '../told/measures'
+import {
+  balancedBeside,
+  knownTo,
+  type MeasureKey,
+  namingOf,
+  periodMeasure,
+  shareCount,
+} from '../told/measures'
 import type { Words } from '../wording/words'
 
 export interface LargeFigure {
@@ -58,7 +65,8 @@ function smallPrint(
   const measure = periodMeasure(key, figures)
   const text = (of: MeasureKey) => words.figures.valueText(periodMeasure(of, figures), unit)
   const held = measure.heldBack && words.figures.heldBackText(measure.heldBack)
-  const known = words.figures.knownToText(measure, unit)
+  const knownWell = knownTo(measure, unit)
+  const known = knownWell && words.figures.knownToText(knownWell)
   switch (key) {
     case 'meanMgDl': {
       const found = extremes(analysis, figures)
@@ -110,7 +118,7 @@ function a1cFigure(words: Words, analysis: Analysis, figures: PeriodFigures): La
             : null,
           texts.a1cCentreText(a1c),
           indicator,
-          texts.a1cDaysText(a1c, figures, unit),
+          texts.a1cDaysText(a1c, unit),
           texts.notLaboratoryText(figures.kind),
           nights && texts.nightsNote(nights),
         ]

@@ -14,16 +14,23 @@ export interface ToldA1c extends Pick<
   readonly outsideTable: boolean
 }
 
+/** A period's estimate. */
+export interface PeriodA1c extends ToldA1c {
+  /** Whether its days are all those of the period, and not its latest. */
+  readonly ofAllDays: boolean
+}
+
 export function toldA1c(latest: LatestA1c): ToldA1c {
   return { ...latest, heldBack: heldOf(latest), outsideTable: isOutsideTable(latest) }
 }
 
 /** A period's; HI left out as doubtful are no reason to show an estimate that all of them would not give. */
-export function periodA1c(period: PeriodFigures, which: 'asLogged' | 'checked' = 'asLogged'): ToldA1c {
+export function periodA1c(period: PeriodFigures, which: 'asLogged' | 'checked' = 'asLogged'): PeriodA1c {
   const { latestA1c } = period
   const { asLogged } = latestA1c
   const hours = onlyHours(period)
-  const told = toldA1c(asLogged.heldBack === 'markers' ? { ...asLogged, estimate: null } : latestA1c[which])
+  const latest = asLogged.heldBack === 'markers' ? { ...asLogged, estimate: null } : latestA1c[which]
+  const told = { ...toldA1c(latest), ofAllDays: latest.from === period.from }
   if (hours === null || told.heldBack !== null) return told
   return { ...told, estimate: null, heldBack: { why: 'few-hours', hours }, outsideTable: false }
 }

@@ -6,6 +6,8 @@ import { FEWEST_BLOCK_READINGS, FEWEST_READINGS, hasManyMarkers, standsAt } from
 import { printedSdInterval } from '../statistics/printedSd'
 import type { Summary } from '../statistics/summary'
 import type { Interval } from '../statistics/wilson'
+import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../units/glucose'
+import { roundHalfAway } from '../units/rounding'
 
 // Every figure that is shown anywhere: page, window, terminal. One entry each, asked for by its key; its words are in the
 // catalogue of sentences (`measureLabel`, `valueText`, `knownToText` in figures.ts).
@@ -173,6 +175,24 @@ function heldBack(rests: Entry['rests'], of: Counted, base: Counted): Held | nul
   if (many !== undefined) return { why: 'markers', of: many }
   if (rests === 'on-spread' && of.n < FEWEST_READINGS) return { why: 'few-readings', fewest: FEWEST_READINGS }
   return null
+}
+
+/** How well a figure is known: both limits of a share in percent, else so much to both sides, as it is printed. */
+export type KnownTo =
+  { readonly limits: Interval } | { readonly plusMinus: number; readonly decimals: number }
+
+/**
+ * Null without an interval. Of a share both limits, for near 0 and 100 it is not known equally well to both sides; else the
+ * farther limit, one printed step at least.
+ */
+export function knownTo({ quantity, points: [value], interval }: Measure, unit: GlucoseUnit): KnownTo | null {
+  if (interval === null || typeof value !== 'number') return null
+  if (quantity === 'share') return { limits: interval }
+  const printed = (of: number) => (quantity === 'glucose' ? fromMgDl(of, unit) : of)
+  const [low, middle, high] = [interval[0], value, interval[1]].map(printed)
+  const decimals = quantity === 'glucose' ? glucoseDecimals(unit) : 0
+  const farther = roundHalfAway(Math.max(middle - low, high - middle), decimals)
+  return { plusMinus: Math.max(farther, 10 ** -decimals), decimals }
 }
 
 /** What names of measures hold: limits in the printed unit, and what the readings are of. */

@@ -1,13 +1,12 @@
 import { BLOCKS_PER_DAY } from '../../reference/dayParts'
 import { LIMITS, type LimitPair } from '../../reference/limits'
 import type { Settings } from '../../model/settings'
-import type { DaySpan } from '../../log/readings'
-import type { ToldA1c } from '../../told/estimatedA1c'
+import type { PeriodA1c, ToldA1c } from '../../told/estimatedA1c'
 import type { MarkersTold } from '../../told/markers'
 import type { Hours } from '../../told/coverage'
-import type { Held, Measure, MeasureKey, Naming, Point, Quantity } from '../../told/measures'
+import type { Held, KnownTo, Measure, MeasureKey, Naming, Point, Quantity } from '../../told/measures'
 import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
-import { fixed, roundHalfAway } from '../../units/rounding'
+import { fixed } from '../../units/rounding'
 import { inTargetLabel } from './sensor'
 import { A1C_IN_PREGNANCY } from './targets'
 import {
@@ -138,22 +137,11 @@ export function decimalsOf(quantity: Quantity, unit: GlucoseUnit): number {
   return quantity === 'glucose' ? glucoseDecimals(unit) : 0
 }
 
-/**
- * How well a figure is known; null without an interval. 'known to about ±5': its farther limit, one step at least; of a
- * share both, which is not known equally well to both sides near 0 or 100: 'known to about 82 to 89 %'.
- */
-export function knownToText(
-  { quantity, points: [value], interval }: Measure,
-  unit: GlucoseUnit,
-): string | null {
-  if (interval === null || typeof value !== 'number') return null
-  if (quantity === 'share') {
-    return `known to about ${percentText(interval[0])} to ${percentText(interval[1])} %`
-  }
-  const [low, middle, high] = [interval[0], value, interval[1]].map((limit) => inUnit(limit, quantity, unit))
-  const decimals = decimalsOf(quantity, unit)
-  const farther = Math.max(roundHalfAway(Math.max(middle - low, high - middle), decimals), 10 ** -decimals)
-  return `known to about ±${fixed(farther, decimals)}`
+/** 'known to about ±5'; of a share 'known to about 82 to 89 %'. */
+export function knownToText(known: KnownTo): string {
+  if ('plusMinus' in known) return `known to about ±${fixed(known.plusMinus, known.decimals)}`
+  const [low, high] = known.limits.map(percentText)
+  return `known to about ${low} to ${high} %`
 }
 
 /** '139–151': the limits between which it is known; a dash where they are not. */
@@ -227,12 +215,11 @@ export function a1cCentreText({ estimate }: Pick<ToldA1c, 'estimate'>): string |
 
 /** Which days the estimate speaks of: 'by 31 days with readings of 31', 'by the latest 90 days, 84 with readings, mean 140'. */
 export function a1cDaysText(
-  { from, to, daysWithReadings, meanMgDl }: ToldA1c,
-  period: DaySpan,
+  { from, to, daysWithReadings, meanMgDl, ofAllDays }: PeriodA1c,
   unit: GlucoseUnit,
 ): string {
   const days = to - from + 1
-  if (from === period.from) return `by ${daysWithReadings} days with readings of ${days}`
+  if (ofAllDays) return `by ${daysWithReadings} days with readings of ${days}`
   return `by the latest ${days} days, ${daysWithReadings} with readings, mean ${glucoseOrNone(meanMgDl, unit)}`
 }
 

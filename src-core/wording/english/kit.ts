@@ -1,7 +1,8 @@
 import { dayOfDate } from '../../units/wallClock'
 import type { LaboratoryBeside } from '../../kit/laboratoryA1c'
 import type { DisturbedBy } from '../../kit/interferences'
-import type { ClockCheck, ControlResult } from '../../kit/kit'
+import type { ControlResult } from '../../kit/kit'
+import type { ClockTold, DisturbanceTold } from '../../told/kit'
 import type { VialTold } from '../../told/vials'
 import type { InterferenceSource, Substance } from '../../reference/interference'
 import type { Settings } from '../../model/settings'
@@ -82,17 +83,16 @@ const SOURCES: Readonly<Record<InterferenceSource, string>> = {
   'tang-2000': 'Tang et al., Am J Clin Pathol 2000;113:75',
 }
 
-/** What a substance of the list does to some meters; never to stop it. `ended`: before the latest reading. */
-export function interferenceSentence({ medicine, interference }: DisturbedBy, ended: boolean): string {
-  const { kind } = interference
+/** What a substance of the list does to some meters; never to stop it. */
+export function interferenceSentence({ medicine, interference, hidLowsUntil }: DisturbanceTold): string {
   const substance = SUBSTANCES[interference.substance]
-  if (ended && medicine.to !== undefined && kind === 'reads-dangerously-high') {
+  if (hidLowsUntil !== null) {
     return (
       `${medicine.name}: with ${substance} some strips read dangerously high and can hide a low; so may the readings up to ` +
-      `${dayText(dayOfDate(medicine.to), 'with-year')} and for some time after it.`
+      `${dayText(hidLowsUntil, 'with-year')} and for some time after it.`
     )
   }
-  switch (kind) {
+  switch (interference.kind) {
     case 'reads-dangerously-high':
       return (
         `${medicine.name}: some strips read dangerously high with ${substance} and can hide a low. ` +
@@ -140,11 +140,10 @@ export function stripsRemark({ usedAfter, openTooLong }: VialTold, years: Years)
 }
 
 /** 'showed 12 minutes more than the true time on 30 May'. */
-export function clockText({ shown, true: trueTime }: ClockCheck, minutes: number, years: Years): string {
+export function clockText({ shown, true: trueTime, is, minutes }: ClockTold, years: Years): string {
   const day = dayText(dayOfDate(trueTime.slice(0, 10)), years)
-  if (minutes === 0) return `showed the true time on ${day}`
-  const size = durationText(Math.abs(minutes))
-  return `showed ${shown.slice(11)} at ${trueTime.slice(11)} on ${day}: ${size} ${minutes > 0 ? 'fast' : 'slow'}. Times here are the meter’s own.`
+  if (is === 'right') return `showed the true time on ${day}`
+  return `showed ${shown.slice(11)} at ${trueTime.slice(11)} on ${day}: ${durationText(minutes)} ${is}. Times here are the meter’s own.`
 }
 
 export function unknownMeterText(names: readonly string[]): string {

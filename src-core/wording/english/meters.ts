@@ -1,7 +1,7 @@
 import type { GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
 import type { Readings } from '../../log/readings'
-import type { MeterPairTold } from '../../told/meters'
+import type { ClocksTold, MeterPairTold } from '../../told/meters'
 import type { RegressionLine } from '../../statistics/passingBablok'
 import { count, glucoseText, NO_NUMBER, percentText, rangeText, readingText } from './numbers'
 import { capitalised } from '../phrases'
@@ -70,13 +70,12 @@ function lineSentence(
 function differenceBetweenMetersSentence(
   first: string,
   second: string,
-  { meanDifferencePercent, meanCi95Percent, pairs, withTrialSteps }: MeterPairTold,
+  { reads, meanDifferencePercent, meanCi95Percent, pairs, withTrialSteps }: MeterPairTold,
 ): string {
-  const size = percentText(Math.abs(meanDifferencePercent))
   const words =
-    size === '0'
+    reads === 'alike'
       ? `${capitalised(first)} and ${second} read alike on average`
-      : `${capitalised(first)} read ${size} % ${meanDifferencePercent < 0 ? 'lower' : 'higher'} than ${second} on average`
+      : `${capitalised(first)} read ${percentText(Math.abs(meanDifferencePercent))} % ${reads} than ${second} on average`
   const steps =
     withTrialSteps === 0
       ? ''
@@ -87,13 +86,12 @@ function differenceBetweenMetersSentence(
 
 /** Two clocks that seem to differ, and what to compare. */
 export function clockOffsetSentence(
-  first: string,
-  second: string,
-  { minutes, pairs, justSo }: { readonly minutes: number; readonly pairs: number; readonly justSo: number },
+  { ahead: first, behind: second, minutes, pairs, justSo }: ClocksTold,
+  meterNames: readonly string[],
 ): string {
-  const [ahead, behind] = minutes > 0 ? [second, first] : [first, second]
+  const [ahead, behind] = [meterNames[first], meterNames[second]]
   return (
-    `The clock of ${ahead} seems ${count(Math.abs(minutes), 'minute')} ahead of that of ${behind}: ${justSo} of ${pairs} ` +
+    `The clock of ${ahead} seems ${count(minutes, 'minute')} ahead of that of ${behind}: ${justSo} of ${pairs} ` +
     'nearest tests that agree lie just so far apart. Repeats across both may then look like changes. ' +
     `Please compare: ${ahead} shows ______, ${behind} shows ______, true time ______.`
   )

@@ -1,9 +1,8 @@
 import type { PeriodFigures } from '../../analysis/analysis'
 import type { Lows } from '../../day/lows'
-import type { DaySpan } from '../../log/readings'
 import type { LogReport } from '../../log/logReport'
 import { LIMITS } from '../../reference/limits'
-import type { ToldA1c } from '../../told/estimatedA1c'
+import type { PeriodA1c } from '../../told/estimatedA1c'
 import type { columnsTold, setAsideTold } from '../../told/logs'
 import type { Measure, Naming } from '../../told/measures'
 import type { GlucoseUnit } from '../../units/glucose'
@@ -92,8 +91,8 @@ export function figuresLine(
 
 /** The estimate, or why there is none. */
 export function a1cLine(
-  a1c: ToldA1c,
-  period: DaySpan & Pick<PeriodFigures, 'kind'>,
+  a1c: PeriodA1c,
+  { kind }: Pick<PeriodFigures, 'kind'>,
   indicator: string | null,
   unit: GlucoseUnit,
 ): string {
@@ -101,7 +100,7 @@ export function a1cLine(
   const beside = indicator === null ? '' : `; ${indicator}`
   if (heldBack !== null) return `${A1C_LABEL}: ${heldBackText(heldBack)}${beside}`
   const value = outsideTable ? A1C_OUTSIDE_TABLE : `${a1cValueText(a1c)} %`
-  return `${A1C_LABEL}: ${value}, ${a1cDaysText(a1c, period, unit)}; ${notLaboratoryText(period.kind)}${beside}`
+  return `${A1C_LABEL}: ${value}, ${a1cDaysText(a1c, unit)}; ${notLaboratoryText(kind)}${beside}`
 }
 
 /** How a log was read; `setAside`: lines by reason. */

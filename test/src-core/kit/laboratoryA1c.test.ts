@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
-import { isoMoment } from '../../../src-core/units/wallClock'
+import { dayOfDate, isoMoment } from '../../../src-core/units/wallClock'
+import type { Medicine } from '../../../src-core/kit/kit'
+import { disturbancesTold } from '../../../src-core/told/kit'
 import { analysisOf } from '../../helpers/analysisFixture'
 import { at } from '../analysis/readingsOf'
 import { besideText, interferenceSentence } from '../../../src-core/wording/english/kit'
@@ -145,19 +147,18 @@ describe('medicines and supplements that disturb meters', () => {
     expect(found('icodextrin', 1)).toHaveLength(1)
   })
 
+  const toldOf = (medicine: Medicine, latest = '2026-05-01') =>
+    interferenceSentence(disturbancesTold({ medicines: [medicine] }, dayOfDate(latest))[0])
+
   it('are to be confirmed or asked about, never stopped', () => {
-    expect(interferenceSentence(found('icodextrin')[0], false)).toContain(
-      'can hide a low. Confirm today that this strip is safe',
-    )
-    expect(interferenceSentence(found('vitamin C')[0], false)).toContain('Stop nothing on your own; ask')
+    expect(toldOf({ name: 'icodextrin' })).toContain('can hide a low. Confirm today that this strip is safe')
+    expect(toldOf({ name: 'vitamin C' })).toContain('Stop nothing on your own; ask')
   })
 
   it('that ended are told of the readings up to their end, not to be confirmed today', () => {
-    const [of] = found('icodextrin')
-    const ended = { ...of, medicine: { ...of.medicine, to: '2026-04-02' } }
-    const told = interferenceSentence(ended, true)
+    const told = toldOf({ name: 'icodextrin', to: '2026-04-02' }, '2026-04-03')
     expect(told).toContain('can hide a low; so may the readings up to 2 April 2026')
     expect(told).not.toContain('today')
-    expect(interferenceSentence(ended, false)).toContain('Confirm today')
+    expect(toldOf({ name: 'icodextrin', to: '2026-04-02' }, '2026-04-02')).toContain('Confirm today')
   })
 })

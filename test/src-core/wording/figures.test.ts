@@ -4,7 +4,13 @@ import { DEFAULT_SETTINGS } from '../../../src-core/model/settings'
 import { LIMITS } from '../../../src-core/reference/limits'
 import { toldA1c } from '../../../src-core/told/estimatedA1c'
 import type { MarkersTold } from '../../../src-core/told/markers'
-import { type Measure, measureOf, type MeasureKey, type Naming } from '../../../src-core/told/measures'
+import {
+  knownTo,
+  type Measure,
+  measureOf,
+  type MeasureKey,
+  type Naming,
+} from '../../../src-core/told/measures'
 import {
   a1cCentreText,
   a1cDaysText,
@@ -34,8 +40,12 @@ function measure(
 }
 
 describe('how well a figure is known', () => {
+  const known = (of: Measure, unit: 'mg/dL' | 'mmol/L') => {
+    const to = knownTo(of, unit)
+    return to && knownToText(to)
+  }
   const mean = (low: number, high: number, unit: 'mg/dL' | 'mmol/L') =>
-    knownToText(measure('meanMgDl', 146, [low, high]), unit)
+    known(measure('meanMgDl', 146, [low, high]), unit)
 
   it('is said of a mean as its farther limit, in the printed unit, so that nobody takes it for a spread', () => {
     expect(mean(141, 152, 'mg/dL')).toBe('known to about ±6')
@@ -47,14 +57,14 @@ describe('how well a figure is known', () => {
   it('is never said to be exact', () => {
     expect(mean(145.9, 146.1, 'mg/dL')).toBe('known to about ±1')
     expect(mean(145.9, 146.1, 'mmol/L')).toBe('known to about ±0.1')
-    expect(knownToText(measure('cvPercent', 30, [30, 30]), 'mg/dL')).toBe('known to about ±1')
+    expect(known(measure('cvPercent', 30, [30, 30]), 'mg/dL')).toBe('known to about ±1')
   })
 
   it('is said of a share as its limits in percent, and of nothing without an interval', () => {
     const share = measure('percentInTarget', 85, [81.6, 88.5])
-    expect(knownToText(share, 'mmol/L')).toBe('known to about 82 to 89 %')
+    expect(known(share, 'mmol/L')).toBe('known to about 82 to 89 %')
     expect(limitsOfText(share, 'mmol/L')).toBe('82–89')
-    expect(knownToText(measure('meanMgDl', 146), 'mg/dL')).toBeNull()
+    expect(known(measure('meanMgDl', 146), 'mg/dL')).toBeNull()
     expect(limitsOfText(measure('meanMgDl', 146), 'mg/dL')).toBe('–')
   })
 })
@@ -120,10 +130,10 @@ const A1C = toldA1c(LATEST)
 
 describe('the estimated A1C', () => {
   it('says which days it speaks of', () => {
-    expect(a1cDaysText(A1C, { from: 19_000, to: 20_089 }, 'mg/dL')).toBe(
+    expect(a1cDaysText({ ...A1C, ofAllDays: false }, 'mg/dL')).toBe(
       'by the latest 90 days, 84 with readings, mean 154',
     )
-    expect(a1cDaysText(A1C, { from: 20_000, to: 20_089 }, 'mg/dL')).toBe('by 84 days with readings of 90')
+    expect(a1cDaysText({ ...A1C, ofAllDays: true }, 'mg/dL')).toBe('by 84 days with readings of 90')
   })
 
   it('is a range with one decimal; an end that the published table does not hold is not guessed', () => {

@@ -2,10 +2,18 @@ import { TOLD_LIMITS } from '../../../src-core/told/limits'
 import { describe, expect, it } from 'vitest'
 import { DEFAULT_SETTINGS, type Settings } from '../../../src-core/model/settings'
 import { goalsTold } from '../../../src-core/told/goals'
-import { cautions, definitions } from '../../../src-core/wording/english/method'
+import { CAUTIONS, definitions } from '../../../src-core/wording/english/method'
+import { cautionsTold, definitionsTold } from '../../../src-core/told/method'
 
 const definitionsOf = (settings: Partial<Settings> = {}) =>
-  definitions(TOLD_LIMITS, { ...DEFAULT_SETTINGS, ...settings }, goalsTold(DEFAULT_SETTINGS))
+  definitions(
+    definitionsTold('finger-stick'),
+    TOLD_LIMITS,
+    { ...DEFAULT_SETTINGS, ...settings },
+    goalsTold(DEFAULT_SETTINGS),
+  )
+
+const cautions = (kind: 'finger-stick' | 'sensor') => cautionsTold(kind).map((code) => CAUTIONS[code])
 
 describe('the definitions', () => {
   it('name limits and target in the printed unit', () => {

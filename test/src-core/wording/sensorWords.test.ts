@@ -6,6 +6,7 @@ import { openVisit } from '../../../src-core/analysis/openVisit'
 import { pictureScreen } from '../../../src-core/bridge/pictureScreen'
 import { visitView } from '../../../src-core/bridge/visitView'
 import { reportJson } from '../../../src-core/exchange/reportJson'
+import { definitionsTold } from '../../../src-core/told/method'
 import { definitions } from '../../../src-core/wording/english/method'
 import { terminalSummary } from '../../../src-core/report/terminalSummary'
 import { CONTEXT, logOf } from '../../helpers/logs'
@@ -78,8 +79,8 @@ describe('the log of a sensor', () => {
     expect(texts.pages).toContain(`glucose management indicator ${printed} %`)
     expect(texts.terminal).toContain(`glucose management indicator ${printed} %`)
     expect(texts.json).toContain('"gmiPercent":')
-    const formula = definitions(TOLD_LIMITS, analysis.settings, [], 'sensor').find(({ how }) =>
-      how.includes('0.02392'),
+    const formula = definitions(definitionsTold('sensor'), TOLD_LIMITS, analysis.settings, [], 'sensor').find(
+      ({ how }) => how.includes('0.02392'),
     )
     expect(formula?.source).toContain('Diabetes Care 2018;41:2275')
   })
