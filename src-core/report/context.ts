@@ -71,8 +71,3 @@ export function reportContext(words: Words, analysis: Analysis, options: PageOpt
 export function isInPeriod(context: ReportContext, index: number): boolean {
   return index >= context.figures.start && index < context.figures.end
 }
-
-/** The period's doubtful readings, in order of time. */
-export function doubtfulInPeriod(context: ReportContext): readonly DoubtfulReading[] {
-  return context.analysis.technique.doubtful.filter(({ index }) => isInPeriod(context, index))
-}

@@ -2,16 +2,14 @@ import { isTyped } from '../log/typedByHand'
 import { contextPicture } from '../charts/contextPicture'
 import { PRINT_PALETTE } from '../charts/palette'
 import { isLow } from '../log/readings'
-import { hasManyMarkers } from '../statistics/heldBack'
-import { effects } from '../technique/effect'
 import { adviceText, lowAfterwardsText } from '../shown/adviceOnReading'
-import type { ReasonCode } from '../technique/reasons/reasonTable'
 import type { DoubtfulReading } from '../technique/technique'
 import { strong } from '../wording/phrases'
+import { doubtfulTold, moversTold } from '../told/doubtfulReadings'
 import { doubtTold } from '../told/doubts'
 import { reasonsTold } from '../told/reasons'
-import { type StretchTold, stretchesIn } from '../told/stretches'
-import { doubtfulInPeriod, type ReportContext } from './context'
+import type { StretchTold } from '../told/stretches'
+import type { ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
 import { keptTogether } from './height'
@@ -28,40 +26,36 @@ import {
 } from './parts'
 import { SECTION } from './sections'
 
-/** Doubtful readings shown with picture, reasons and advice; of more, the lows and those of the highest doubt. */
-export const MOST_SHOWN = 12
-/** Further ones that get a line each. */
-export const MOST_LISTED = 120
 const PICTURE = { width: 226, height: 92 }
 const NOTE_LENGTH = 140
-const MOST_MOVERS = 3
 
 /** The doubtful readings one by one, lows on top; where there are none, page 1 says what that means. */
 export function doubtfulReadings(context: ReportContext): readonly Block[] {
   const { words } = context
   const { pageOf, TITLES } = words.pages
-  const all = doubtfulInPeriod(context)
-  const outside = context.analysis.technique.doubtful.length - all.length
+  const { n, outside, together, shown, listed, unlisted, reasons } = doubtfulTold(
+    context.analysis,
+    context.figures,
+  )
+  const further = listed.length + unlisted
   const outsideText = outside > 0 ? [greyParagraph(words.doubt.outsidePeriodSentence(outside))] : []
   const title = heading(TITLES.doubtful, SECTION.doubtful)
-  if (all.length === 0) return outside === 0 ? [] : keptTogether([title, ...outsideText], context.width)
+  if (n === 0) return outside === 0 ? [] : keptTogether([title, ...outsideText], context.width)
 
-  const stretches = toldTogether(context)
-  const { shown, further } = chosen(context)
   const rest =
-    further.length === 0
+    further === 0
       ? []
       : [
-          paragraph(words.doubt.furtherDoubtfulSentence(further.length, reasonCounts(further))),
+          paragraph(words.doubt.furtherDoubtfulSentence(further, reasons)),
           pageReferences([{ words: pageOf(TITLES.furtherDoubtful), id: SECTION.furtherDoubtful }]),
         ]
   const [first, ...others] = [
-    ...stretches.map((stretch) => shownStretch(context, stretch)),
+    ...together.map((stretch) => shownStretch(context, stretch)),
     ...shown.map((reading) => shownReading(context, reading)),
   ]
   const introduction = paragraph(
     [
-      words.doubt.doubtfulIntroduction(all.length, context.figures.asLogged.n),
+      words.doubt.doubtfulIntroduction(n, context.figures.asLogged.n),
       whatMovesMost(context),
       ...context.analysis.technique.doubtClusters.map((cluster) =>
         words.doubt.clusterSentence(cluster, context.meterNames),
@@ -86,47 +80,12 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
   ]
 }
 
-/** Fewer readings of one fault are shown one by one (design choice). */
-const FEWEST_TOGETHER = 3
-
-function toldTogether({ analysis, figures }: ReportContext): readonly StretchTold[] {
-  return stretchesIn(analysis, figures).filter(
-    ({ toldOnce, indexes }) => toldOnce || indexes.length >= FEWEST_TOGETHER,
-  )
-}
-
-/** The readings that are shown one by one, and the further ones; in both the lows come first. */
-function chosen(context: ReportContext) {
-  const { readings } = context.analysis
-  const together = new Set(toldTogether(context).flatMap(({ indexes }) => indexes))
-  const lowsFirst = (a: DoubtfulReading, b: DoubtfulReading) =>
-    Number(isLow(readings, b.index)) - Number(isLow(readings, a.index))
-  const byDoubt = doubtfulInPeriod(context)
-    .filter(({ index }) => !together.has(index))
-    .sort((a, b) => lowsFirst(a, b) || b.doubt - a.doubt || a.index - b.index)
-  const inOrder = (list: readonly DoubtfulReading[]) =>
-    [...list].sort((a, b) => lowsFirst(a, b) || a.index - b.index)
-  return { shown: inOrder(byDoubt.slice(0, MOST_SHOWN)), further: byDoubt.slice(MOST_SHOWN) }
-}
-
-/** How many readings each reason speaks against, the most frequent first. */
-function reasonCounts(list: readonly DoubtfulReading[]) {
-  const counts = new Map<ReasonCode, number>()
-  for (const { reasons } of list) {
-    for (const code of new Set(reasons.map((reason) => reason.code)))
-      counts.set(code, (counts.get(code) ?? 0) + 1)
-  }
-  return [...counts].map(([code, n]) => ({ code, n })).sort((a, b) => b.n - a.n)
-}
-
 /** At the end: a line for each doubtful reading that has no picture, as far as that makes no book. */
 export function furtherDoubtful(context: ReportContext): readonly Block[] {
   const { words } = context
   const { readings } = context.analysis
-  const { further } = chosen(context)
-  if (further.length === 0) return []
-  const listed = further.slice(0, MOST_LISTED)
-  const unlisted = further.length - listed.length
+  const { listed, unlisted } = doubtfulTold(context.analysis, context.figures)
+  if (listed.length === 0) return []
   return [
     heading(words.pages.TITLES.furtherDoubtful, SECTION.furtherDoubtful),
     table(
@@ -144,20 +103,16 @@ export function furtherDoubtful(context: ReportContext): readonly Block[] {
 }
 
 /** The few readings that move the figures most; null where none moves the printed ones. */
-function whatMovesMost(context: ReportContext): string | null {
-  const { readings, technique } = context.analysis
-  const { unit, years, words } = context
-  if (hasManyMarkers(context.figures.asLogged)) return null
+function whatMovesMost({ analysis, figures, unit, years, words }: ReportContext): string | null {
+  const { readings } = analysis
   const change = (mgDl: number) => words.numbers.signedGlucoseText(mgDl, unit)
-  const moved = effects(readings, context.indexes, technique)
-    .slice(0, MOST_MOVERS)
-    .map(({ index, mean, sd }) => ({
+  return words.doubt.effectSentence(
+    moversTold(analysis, figures).map(({ index, mean, sd }) => ({
       reading: `${words.numbers.readingText(readings, index, unit)} on ${words.dates.readingMomentAt(readings, index, years)}`,
       mean: change(mean),
       sd: change(sd),
-    }))
-  const nothing = change(0)
-  return words.doubt.effectSentence(moved.filter(({ mean, sd }) => mean !== nothing || sd !== nothing))
+    })),
+  )
 }
 
 /** Readings that one fault of strips or meter makes doubtful, told once. */

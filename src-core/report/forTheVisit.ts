@@ -1,13 +1,13 @@
 import { isOfMeter, unknownMeters } from '../kit/meters'
 import { dayOfDate, type DayNumber, dayOf } from '../units/wallClock'
 import { capitalised } from '../wording/phrases'
-import { passed } from '../technique/reasons/failedControl'
 import {
   clockTold,
+  controlsTold,
   type DisturbanceTold,
-  disturbancesFirst,
   disturbancesTold,
   isDangerous,
+  kitFirst,
   yearsOfKit,
 } from '../told/kit'
 import { vialTold } from '../told/vials'
@@ -52,32 +52,29 @@ const FIRST_LENGTH = { change: 90, question: 96 } as const
  */
 export function toldFirst(context: ReportContext, style: TextStyle): readonly Block[] {
   const { words } = context
-  const { kit, laboratory: values } = context.analysis
-  const latest = values.at(-1)
-  const [question] = kit.questions ?? []
-  const [change] = kit.changes ?? []
+  const { canCauseLows } = context.analysis.kit
+  const {
+    disturbances,
+    change,
+    laboratory: latest,
+    question,
+    furtherQuestions,
+  } = kitFirst(context.analysis, latestDay(context))
   const facts = [
     ...(change === undefined
       ? []
       : [words.pages.sinceLastVisitText(sentence(shortened(change, FIRST_LENGTH.change)))]),
-    ...(kit.canCauseLows === undefined ? [] : [words.kit.canCauseLowsText(kit.canCauseLows)]),
+    ...(canCauseLows === undefined ? [] : [words.kit.canCauseLowsText(canCauseLows)]),
     ...(latest === undefined
       ? []
       : [words.pages.laboratoryA1cText(words.kit.laboratoryText(latest, kitYears(context)))]),
   ]
   return [
-    ...disturbancesFirst(kit, latestDay(context)).map((found) =>
-      paragraph(named(found, context), { bold: isDangerous(found), ...style }),
-    ),
+    ...disturbances.map((found) => paragraph(named(found, context), { bold: isDangerous(found), ...style })),
     ...(facts.length === 0 ? [] : [paragraph(facts.join(' '), style)]),
     ...(question === undefined
       ? []
-      : [
-          {
-            ...asked(words, shortened(question, FIRST_LENGTH.question), (kit.questions ?? []).length - 1),
-            ...style,
-          },
-        ]),
+      : [{ ...asked(words, shortened(question, FIRST_LENGTH.question), furtherQuestions), ...style }]),
   ]
 }
 
@@ -191,19 +188,18 @@ function meterName({ analysis, meterNames }: ReportContext, told: string): strin
 
 function controls(context: ReportContext): readonly Block[] {
   const { words } = context
-  const { kit } = context.analysis
-  const list = [...(kit.controls ?? [])].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+  const list = controlsTold(context.analysis.kit)
   if (list.length === 0) return []
   return [
     heading(words.pages.TITLES.controls),
     table(
       heads(words.pages.COLUMNS.controls, [90, 90, 90, right(70), '*']),
-      list.map((control) => [
+      list.map(({ control, inside }) => [
         words.dates.dayText(dayOfDate(control.date), context.years),
         control.meter === undefined ? words.numbers.NO_NUMBER : meterName(context, control.meter),
         name(control.vial ?? words.numbers.NO_NUMBER),
         `${control.result} ${control.unit}`,
-        words.kit.controlOutcome(control, passed(control)),
+        words.kit.controlOutcome(control, inside),
       ]),
     ),
     greyParagraph(words.pages.CONTROLS_NOTE),

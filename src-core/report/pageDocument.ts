@@ -4,7 +4,7 @@ import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext } fro
 import { dayInNumbers } from './dayInNumbers'
 import { decidedReadings } from './decided'
 import { diary } from './diary'
-import { disagreeingSets } from './disagreeing'
+import { disagreeing } from './disagreeing'
 import { type Block, type PageDocument } from './document'
 import { doubtfulReadings, furtherDoubtful } from './doubtful'
 import { eachLow } from './eachLow'
@@ -40,7 +40,7 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
     ...doubtfulReadings(context),
     ...decidedReadings(context),
     ...repeatsAgainstOneAnother(context),
-    ...disagreeingSets(context),
+    ...disagreeing(context),
     ...metersAgainstEachOther(context),
     ...techniqueTrials(context),
   ]

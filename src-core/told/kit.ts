@@ -1,6 +1,8 @@
+import type { Analysis } from '../analysis/analysis'
 import { type DisturbedBy, interferencesOf } from '../kit/interferences'
 import type { ClockCheck, Kit } from '../kit/kit'
 import { minutesFast } from '../kit/meters'
+import { passed } from '../technique/reasons/failedControl'
 import { calendarDate, type DayNumber, dayOfDate } from '../units/wallClock'
 import type { Years } from './years'
 
@@ -23,15 +25,32 @@ export function disturbancesTold(kit: Kit, latest: DayNumber): readonly Disturba
   })
 }
 
-/** So many are told on the first page (design choice). */
+/** So many medicines are told on the first page (design choice). */
 const MOST_FIRST = 3
 
-/** Those told first: what is dangerous before what reads high; what merely reads off stands behind. */
-export function disturbancesFirst(kit: Kit, latest: DayNumber): readonly DisturbanceTold[] {
-  return disturbancesTold(kit, latest)
-    .filter(({ interference: { kind } }) => kind !== 'reads-off')
-    .sort((a, b) => Number(isDangerous(b)) - Number(isDangerous(a)))
-    .slice(0, MOST_FIRST)
+/**
+ * What of the kit is told first: of medicines what is dangerous before what reads high, while what merely reads off stands
+ * behind; of changes and questions the first, with the number of further ones; of laboratory A1Cs the latest.
+ */
+export function kitFirst({ kit, laboratory }: Pick<Analysis, 'kit' | 'laboratory'>, latest: DayNumber) {
+  const { changes = [], questions = [] } = kit
+  return {
+    disturbances: disturbancesTold(kit, latest)
+      .filter(({ interference: { kind } }) => kind !== 'reads-off')
+      .sort((a, b) => Number(isDangerous(b)) - Number(isDangerous(a)))
+      .slice(0, MOST_FIRST),
+    change: changes[0],
+    laboratory: laboratory.at(-1),
+    question: questions[0],
+    furtherQuestions: questions.length - 1,
+  }
+}
+
+/** The control results in order of their dates, each with whether it lay inside its range. */
+export function controlsTold({ controls = [] }: Kit) {
+  return [...controls]
+    .sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+    .map((control) => ({ control, inside: passed(control) }))
 }
 
 /** What a meter's clock showed; minutes without a sign. */

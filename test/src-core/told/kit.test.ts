@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest'
 import type { Kit } from '../../../src-core/kit/kit'
-import { clockTold, disturbancesFirst, disturbancesTold, yearsOfKit } from '../../../src-core/told/kit'
+import { clockTold, disturbancesTold, kitFirst, yearsOfKit } from '../../../src-core/told/kit'
 import { dayOfDate } from '../../../src-core/units/wallClock'
 
 const LATEST = dayOfDate('2026-05-30')
@@ -11,7 +11,7 @@ it('tells what is dangerous first, three at most, and what merely reads off only
   const medicines = ['dopamine', 'vitamin C', 'ascorbic acid', 'icodextrin', 'maltose drip'].map((name) => ({
     name,
   }))
-  expect(substances(disturbancesFirst({ medicines }, LATEST))).toEqual([
+  expect(substances(kitFirst({ kit: { medicines }, laboratory: [] }, LATEST).disturbances)).toEqual([
     'icodextrin',
     'other-sugars',
     'vitamin-c',
