@@ -67,7 +67,7 @@ export function lowsView(words: Words, analysis: Analysis, period: PeriodFigures
   })
   const ofTwo = lowsOfTwoPeriods(words, analysis, years)
   return {
-    headline: plainText(words.lows.lowsHeadline(counted, unit)),
+    headline: words.lows.lowsHeadline(counted, unit),
     lowest: lowest.map(view),
     lowestTold: others.length > 0 ? words.lows.lowestText(lowest.length) : null,
     others: listed.map(view),

@@ -241,7 +241,7 @@ function numbers(context: ReportContext): readonly Block[] {
       label,
       text.valueText(measure, unit),
       sign,
-      held ?? small ?? (known === null ? '' : own.knownText(text.knownToText(known))),
+      held ?? small ?? (known === null ? '' : own.knownText(known)),
     )
   }
   const { count, n } = shareCount('percentInTarget', figures.asLogged)

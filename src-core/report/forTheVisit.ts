@@ -235,7 +235,11 @@ function clocks(context: ReportContext): readonly Block[] {
     heading(words.pages.TITLES.clocks),
     ...list.map((clock) =>
       paragraph(
-        `${capitalised(clock.meter === undefined ? words.pages.THE_METER : meterName(context, clock.meter))} ${words.kit.clockText(clockTold(clock), context.years)}`,
+        words.kit.clockText(
+          clock.meter === undefined ? words.pages.THE_METER : meterName(context, clock.meter),
+          clockTold(clock),
+          context.years,
+        ),
       ),
     ),
   ]

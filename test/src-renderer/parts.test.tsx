@@ -77,7 +77,7 @@ describe('the lows', () => {
     others: [],
     unlisted: 0,
     highs: null,
-    remarks: ['Night (00–06) was tested on 9 of 90 nights; lows there would not show.'],
+    remarks: ['Night (00–06) was tested on 9 of 90 nights. Lows there would not show.'],
   }
 
   it('stand with moment, values and what the next test read, then with what the list cannot show', () => {

@@ -137,11 +137,16 @@ export function decimalsOf(quantity: Quantity, unit: GlucoseUnit): number {
   return quantity === 'glucose' ? glucoseDecimals(unit) : 0
 }
 
-/** 'known to about ±5'; of a share 'known to about 82 to 89 %'. */
+/** 'known to about ±5'. */
 export function knownToText(known: KnownTo): string {
-  if ('plusMinus' in known) return `known to about ±${fixed(known.plusMinus, known.decimals)}`
+  return `known to about ${knownToAmount(known)}`
+}
+
+/** '±5'; of a share '82 to 89 %'. */
+export function knownToAmount(known: KnownTo): string {
+  if ('plusMinus' in known) return `±${fixed(known.plusMinus, known.decimals)}`
   const [low, high] = known.limits.map(percentText)
-  return `known to about ${low} to ${high} %`
+  return `${low} to ${high} %`
 }
 
 /** '139–151': the limits between which it is known; a dash where they are not. */

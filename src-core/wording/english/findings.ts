@@ -7,8 +7,7 @@ import type { FindingsDoubt, FindingTold, Rests } from '../../told/findings'
 import { dayText } from './dates'
 import { momentName } from './meals'
 import { limitsText } from './meters'
-import { capitalised } from '../phrases'
-import { marksText } from './stretches'
+import { marksSentences } from './stretches'
 import { count, glucoseText, limitText, listed, percentText, signedGlucoseText } from './numbers'
 
 export const FINDINGS_TITLE = 'What stands out'
@@ -98,11 +97,10 @@ export function findingText({ facts, lowsBeside, fasting }: FindingTold, setting
     case 'highs-gather': {
       const { parts, elsewhere } = facts.evidence
       const where = parts.map((part) => `${partText(part)} (${part.count} of ${part.n}; ${knownTo(part)})`)
-      return `Readings above ${limitText(settings.targetHigh, unit)} gather ${listed(where)}; at other times ${share(elsewhere)}${beside}.`
+      return `Readings above ${limitText(settings.targetHigh, unit)} gather ${listed(where)}; at other times ${share(elsewhere)}.${beside}`
     }
-    case 'fasting-above-goal': {
-      return `${FASTING[fasting.goal](limitText(fasting.limit, unit), share(facts.evidence, ' days'))}${beside}${lowNightsText(facts.evidence)}.`
-    }
+    case 'fasting-above-goal':
+      return `${FASTING[fasting.goal](limitText(fasting.limit, unit), share(facts.evidence, ' days'))}.${beside}${lowNightsText(facts.evidence)}`
     case 'meal-rises-most': {
       const { meal, n, medianMgDl, ci95MgDl, others } = facts.evidence
       const over = meal === 'meal' ? 'meals that the log does not name' : meal
@@ -115,8 +113,7 @@ export function findingText({ facts, lowsBeside, fasting }: FindingTold, setting
       const { perWeekMgDl, ci95MgDl, weeks, fromMgDl, toMgDl, since } = facts.evidence
       return (
         `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'}: the weekly median from about ${glucoseText(fromMgDl, unit)} to about ${glucoseText(toMgDl, unit)} ` +
-        `since ${dayText(since, 'with-year')} (${signed(ci95MgDl[0] * weeks)} to ${signed(ci95MgDl[1] * weeks)} ${unit} in all)` +
-        `${beside}.`
+        `since ${dayText(since, 'with-year')} (${signed(ci95MgDl[0] * weeks)} to ${signed(ci95MgDl[1] * weeks)} ${unit} in all).${beside}`
       )
     }
     case 'weekends-differ': {
@@ -131,14 +128,14 @@ export function findingText({ facts, lowsBeside, fasting }: FindingTold, setting
       const rises = medianMgDl > 0
       return (
         `Glucose ${rises ? 'rises' : 'falls'} from bedtime to the morning: on ${inDirection} of ${nights} nights, by ${signed(medianMgDl)} ${unit} ` +
-        `in the median (${signed(ci95MgDl[0])} to ${signed(ci95MgDl[1])})${beside}.`
+        `in the median (${signed(ci95MgDl[0])} to ${signed(ci95MgDl[1])}).${beside}`
       )
     }
     case 'highs-at-end-of-vial': {
       const { vials, others } = facts.evidence
       return (
         `Readings run higher at the end of a vial of strips: above ${limitText(settings.targetHigh, unit)} in ${share(facts.evidence)} of the last third ` +
-        `of its days, before in ${share(others)} (${vials} vials)${beside}. Ask whether the vial was kept closed and dry.`
+        `of its days, before in ${share(others)} (${vials} vials).${beside} Ask whether the vial was kept closed and dry.`
       )
     }
     case 'meters-by-hour': {
@@ -172,18 +169,18 @@ const FASTING: Readonly<Record<FindingTold['fasting']['goal'], (limit: string, s
 /** No finding may ask for more treatment where lows stand beside it; nothing where none do. */
 function lowsBesideText(told: FindingTold['lowsBeside'], unit: GlucoseUnit): string {
   if (told === null) return ''
-  if (told === 'told-above') return '; here too the lows come first'
+  if (told === 'told-above') return ' Here too the lows come first.'
   const { readingsBelow70: lows, readingsBelow70AtNight: atNight } = told
   const night = atNight === 0 ? '' : `, ${atNight} of them between 00 and 06,`
   const [stand, come] = lows === 1 ? ['stands', 'comes'] : ['stand', 'come']
-  return `; ${count(lows, 'reading')} below ${limitText(LIMITS.low, unit)}${night} ${stand} beside this and ${come} first`
+  return ` ${count(lows, 'reading')} below ${limitText(LIMITS.low, unit)}${night} ${stand} beside this and ${come} first.`
 }
 
 /** A high morning may be the answer to a low night. */
 function lowNightsText({ nightsWithLows, ofThemAboveGoal }: EvidenceOf<'fasting-above-goal'>): string {
   if (ofThemAboveGoal === 0) return ''
-  if (nightsWithLows === 1) return '; after the one night with a low the morning was above the goal'
-  return `; after ${ofThemAboveGoal} of ${nightsWithLows} nights with a low the morning was above the goal`
+  const nights = nightsWithLows === 1 ? 'the one night' : `${ofThemAboveGoal} of ${nightsWithLows} nights`
+  return ` After ${nights} with a low the morning was above the goal.`
 }
 
 type EvidenceOf<Code extends Facts['code']> = Extract<Facts, { code: Code }>['evidence']
@@ -223,31 +220,31 @@ export function findingQuestion({ code }: Pick<Facts, 'code'>): string {
  * doubtful lows are still there, which is told.
  */
 export function doubtOfFindings({ n, rest, noneOfTheOthers, lows, brackets }: FindingsDoubt): string {
-  const tail =
-    (lows === null
-      ? ''
-      : ` Lows count here whatever the doubt (${marksText(lows.marked, lows.bracketed, String)}).`) +
-    (brackets ? ` ${BRACKETS}` : '')
-  if (rest.length === 0) {
-    return `${n === 1 ? 'It does not rest' : 'None of these rests'} on a doubtful reading.${tail}`
-  }
-  const told = rest.map(({ how, numbers }) =>
-    numbers.length === 1
-      ? `finding ${numbers[0]} ${RESTS[how].one}`
-      : `findings ${listed(numbers.map(String))} ${RESTS[how].several}`,
-  )
-  const others = noneOfTheOthers ? '; none of the others rests on one' : ''
-  return `${capitalised(told.join('; '))}${others}.${tail}`
+  const none =
+    n === 1 ? 'It does not rest on a doubtful reading.' : 'None of these rests on a doubtful reading.'
+  return [
+    ...(rest.length === 0 ? [none] : rest.map(({ how, numbers }) => RESTS[how](numbers))),
+    ...(noneOfTheOthers ? ['None of the others rests on one.'] : []),
+    ...(lows === null
+      ? []
+      : ['Lows count here whatever the doubt.', ...marksSentences(lows.marked, lows.bracketed)]),
+    ...(brackets ? [BRACKETS] : []),
+  ].join(' ')
 }
 
-const RESTS: Readonly<Record<Rests, { readonly one: string; readonly several: string }>> = {
-  'about-them': { one: 'is about doubtful readings', several: 'are about doubtful readings' },
-  disappears: {
-    one: 'disappears without the doubtful readings',
-    several: 'disappear without the doubtful readings',
-  },
-  changes: {
-    one: 'holds only in part without the doubtful readings',
-    several: 'hold only in part without the doubtful readings',
-  },
+const several = (numbers: readonly number[]) => `Findings ${listed(numbers.map(String))}`
+
+const RESTS: Readonly<Record<Rests, (numbers: readonly number[]) => string>> = {
+  'about-them': (of) =>
+    of.length === 1
+      ? `Finding ${of[0]} is about doubtful readings.`
+      : `${several(of)} are about doubtful readings.`,
+  disappears: (of) =>
+    of.length === 1
+      ? `Finding ${of[0]} disappears without the doubtful readings.`
+      : `${several(of)} disappear without the doubtful readings.`,
+  changes: (of) =>
+    of.length === 1
+      ? `Finding ${of[0]} holds only in part without the doubtful readings.`
+      : `${several(of)} hold only in part without the doubtful readings.`,
 }

@@ -8,12 +8,13 @@ import type { FindingTold, FindingsDoubt } from '../../told/findings'
 import type { HighsTold } from '../../told/highs'
 import type { UsualHours } from '../../told/lowEpisodes'
 import type { LowsCounted } from '../../told/lows'
+import type { KnownTo } from '../../told/measures'
 import type { Tried } from '../../told/tried'
 import type { GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
 import { type Phrase, strong } from '../phrases'
 import { durationText } from './dates'
-import { hourPairText } from './figures'
+import { hourPairText, knownToAmount } from './figures'
 import { momentName } from './meals'
 import { signedPercent } from './meters'
 import { markersNotJudged } from './trust'
@@ -99,7 +100,7 @@ export const SHORT_LABELS = {
 /** Under a large figure. */
 export const NOT_LABORATORY = 'not a laboratory A1C'
 export const ofReadingsText = (of: number, n: number) => `${of} of ${count(n, 'reading')}`
-export const knownText = (text: string) => text.replace(/^known to about /, 'known to ')
+export const knownText = (known: KnownTo) => `known to ${knownToAmount(known)}`
 export const halfLieText = (range: string) => `middle half ${range}`
 export const SD_OF_MEAN = 'SD in % of mean'
 
@@ -112,7 +113,7 @@ export function nothingStandsOut(lows: number): string {
 
 export function findingsDoubt({ rest, n }: FindingsDoubt): string {
   if (rest.length === 0)
-    return `${n === 1 ? 'It rests' : 'None rests'}${n === 1 ? ' on no' : ' on a'} doubtful reading.`
+    return n === 1 ? 'It rests on no doubtful reading.' : 'None rests on a doubtful reading.'
   const numbers = rest.flatMap((each) => each.numbers).sort((a, b) => a - b)
   return `${listed(numbers.map(String))} ${numbers.length === 1 ? 'rests' : 'rest'} in part on doubtful readings.`
 }
@@ -120,7 +121,7 @@ export function findingsDoubt({ rest, n }: FindingsDoubt): string {
 /** A finding in one short sentence with its counts; the long one stands behind. */
 export function findingText({ facts, lowsBeside, fasting }: FindingTold, settings: Settings): string {
   const { unit } = settings
-  const beside = lowsBeside === null ? '' : '; the lows come first'
+  const beside = lowsBeside === null ? '' : ' The lows come first.'
   const high = limitText(settings.targetHigh, unit)
   switch (facts.code) {
     case 'lows-after-contradicted-highs': {
@@ -143,11 +144,11 @@ export function findingText({ facts, lowsBeside, fasting }: FindingTold, setting
     case 'highs-gather': {
       const { parts, elsewhere } = facts.evidence
       const where = parts.map((part) => `${partText(part)} (${ofText(part)})`)
-      return `Readings above ${high} gather ${listed(where)}; else ${ofText(elsewhere)}${beside}.`
+      return `Readings above ${high} gather ${listed(where)}; else ${ofText(elsewhere)}.${beside}`
     }
     case 'fasting-above-goal': {
       const whose = fasting.goal === 'own' || fasting.goal === 'own-in-pregnancy' ? 'own goal' : 'goal'
-      return `Mornings lie above the ${whose} of ${limitText(fasting.limit, unit)} on ${ofText(facts.evidence)} days${beside}.`
+      return `Mornings lie above the ${whose} of ${limitText(fasting.limit, unit)} on ${ofText(facts.evidence)} days.${beside}`
     }
     case 'meal-rises-most': {
       const { meal, n, medianMgDl, others } = facts.evidence
@@ -156,7 +157,7 @@ export function findingText({ facts, lowsBeside, fasting }: FindingTold, setting
     }
     case 'trend': {
       const { perWeekMgDl, weeks, fromMgDl, toMgDl } = facts.evidence
-      return `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'}: weekly median ${glucoseText(fromMgDl, unit)} to ${glucoseText(toMgDl, unit)} in ${weeks} weeks${beside}.`
+      return `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'}: weekly median ${glucoseText(fromMgDl, unit)} to ${glucoseText(toMgDl, unit)} in ${weeks} weeks.${beside}`
     }
     case 'weekends-differ': {
       const { shiftMgDl, weeks } = facts.evidence
@@ -164,10 +165,10 @@ export function findingText({ facts, lowsBeside, fasting }: FindingTold, setting
     }
     case 'overnight-change': {
       const { medianMgDl, nights, inDirection } = facts.evidence
-      return `Glucose ${medianMgDl > 0 ? 'rises' : 'falls'} overnight: ${inDirection} of ${nights} nights, ${signedGlucoseText(medianMgDl, unit)} in the median${beside}.`
+      return `Glucose ${medianMgDl > 0 ? 'rises' : 'falls'} overnight: ${inDirection} of ${nights} nights, ${signedGlucoseText(medianMgDl, unit)} in the median.${beside}`
     }
     case 'highs-at-end-of-vial':
-      return `Readings run higher at the end of a vial of strips: ${ofText(facts.evidence)}, before ${ofText(facts.evidence.others)} above ${high}${beside}.`
+      return `Readings run higher at the end of a vial of strips: ${ofText(facts.evidence)}, before ${ofText(facts.evidence.others)} above ${high}.${beside}`
     case 'meters-by-hour': {
       const { meter, fromHour, toHour, elsewhere } = facts.evidence
       return `The meters are used at different hours: ${meter} gave ${ofText(facts.evidence)} between ${fromHour} and ${toHour}, else ${ofText(elsewhere)}.`

@@ -49,19 +49,27 @@ export function besideText(beside: LaboratoryBeside, { unit }: Pick<Settings, 'u
     `${glucoseText(before.meanMgDl, unit)} ${unit}, estimated A1C ${a1cValueText(before)} %.`
   if (position === null) return facts
   if (position === 'within') return `${facts} The laboratory’s value lies within that range.`
-  const covered = coveredText(beside)
-  return position === 'above'
-    ? `${facts} The laboratory’s value is higher than that: ${covered}highs at untested hours, a meter reading low, or a condition that raises A1C.`
-    : `${facts} The laboratory’s value is lower than that: ${covered}tests taken mainly when high, sugar on the finger, or a condition that lowers it.`
+  return [facts, DIFFERS[position], ...coveredSentences(beside), MAY_BE[position]].join(' ')
 }
 
+const DIFFERS = {
+  above: 'The laboratory’s value is higher than that.',
+  below: 'The laboratory’s value is lower than that.',
+} as const
+
+const MAY_BE = {
+  above: 'Highs at untested hours, a meter reading low, or a condition that raises A1C may be behind it.',
+  below:
+    'Tests taken mainly when high, sugar on the finger, or a condition that lowers A1C may be behind it.',
+} as const
+
 /** The first reason why they may differ: days that nobody tested. Nothing where nearly all were. */
-function coveredText({ wellCovered, daysByMonth }: LaboratoryBeside): string {
-  if (wellCovered) return ''
-  return (
-    `days without readings (of the first, second and third 30 days before the sample ${listed(daysByMonth.map(String))} ` +
-    'have any, and the third weighs most), '
-  )
+function coveredSentences({ wellCovered, daysByMonth }: LaboratoryBeside): readonly string[] {
+  if (wellCovered) return []
+  return [
+    `Days without readings may explain it: of the first, second and third 30 days before the sample ${listed(daysByMonth.map(String))} ` +
+      'have any, and the third weighs most.',
+  ]
 }
 
 /** '+0.4': laboratory minus centre of the estimate. */
@@ -139,11 +147,15 @@ export function stripsRemark({ usedAfter, openTooLong }: VialTold, years: Years)
   ])
 }
 
-/** 'showed 12 minutes more than the true time on 30 May'. */
-export function clockText({ shown, true: trueTime, is, minutes }: ClockTold, years: Years): string {
+/** 'Meter A showed the true time on 30 May'. */
+export function clockText(
+  meter: string,
+  { shown, true: trueTime, is, minutes }: ClockTold,
+  years: Years,
+): string {
   const day = dayText(dayOfDate(trueTime.slice(0, 10)), years)
-  if (is === 'right') return `showed the true time on ${day}`
-  return `showed ${shown.slice(11)} at ${trueTime.slice(11)} on ${day}: ${durationText(minutes)} ${is}. Times here are the meter’s own.`
+  if (is === 'right') return `${capitalised(meter)} showed the true time on ${day}`
+  return `${capitalised(meter)} showed ${shown.slice(11)} at ${trueTime.slice(11)} on ${day}: ${durationText(minutes)} ${is}. Times here are the meter’s own.`
 }
 
 export function unknownMeterText(names: readonly string[]): string {

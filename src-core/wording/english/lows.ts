@@ -11,26 +11,25 @@ import type { NightsCounted } from '../../told/nights'
 import { durationText } from './dates'
 import { hoursText } from './day'
 import { count, glucoseText, inWords, limitText, listed, readingText } from './numbers'
-import { type Phrase, strong } from '../phrases'
 import { REASON_WORDS } from './reasons'
-import { BRACKET, ERRS, marksText } from './stretches'
+import { BRACKET, ERRS, marksSentences } from './stretches'
 
 export const PEN_LINE =
   'For the pen: lows that needed another person’s help since the last visit: ______   ' +
   'I usually feel a low at: ______   Glucagon at home: yes / no'
 
-/** '7 readings below 70, on 4 days; 3 below 54. Every one counts as real, also the one marked ‘?’.' */
-export function lowsHeadline(lows: LowsCounted, unit: GlucoseUnit): readonly Phrase[] {
-  if (lows.below70 === 0) return [strong('No low was recorded.'), ' That does not show that there were none.']
-  const marks = marksText(lows.marked, lows.bracketed)
-  const marked = marks === '' ? '' : `, also the ${marks}`
-  const counts = lows.below70 === 1 ? 'It counts as real' : 'Every one counts as real'
+/** '7 readings below 70, on 4 days; 3 below 54. Every one counts as real. One is marked ‘?’.' */
+export function lowsHeadline(
+  { below70, below54, days, marked, bracketed }: LowsCounted,
+  unit: GlucoseUnit,
+): string {
+  if (below70 === 0) return 'No low was recorded. That does not show that there were none.'
+  const [low, veryLow] = [limitText(LIMITS.low, unit), limitText(LIMITS.veryLow, unit)]
   return [
-    strong(`${count(lows.below70, 'reading')} below ${limitText(LIMITS.low, unit)}`),
-    `, on ${count(lows.days, 'day')}; `,
-    strong(`${lows.below54 === 0 ? 'none' : lows.below54} below ${limitText(LIMITS.veryLow, unit)}`),
-    `. ${counts}${marked}.`,
-  ]
+    `${count(below70, 'reading')} below ${low}, on ${count(days, 'day')}; ${below54 === 0 ? 'none' : below54} below ${veryLow}.`,
+    below70 === 1 ? 'It counts as real.' : 'Every one counts as real.',
+    ...marksSentences(marked, bracketed),
+  ].join(' ')
 }
 
 /** Beside shares of readings that are low: a low that is tested again counts twice there. */
@@ -93,27 +92,24 @@ export function lowRemarkSentence(remark: LowRemark, unit: GlucoseUnit): string 
 }
 
 function nightsSentence({ tested, nights, hardly, unseen }: NightsCounted): string {
-  const first =
-    nights === 1 && tested === 0
-      ? 'The night (00–06) was not tested'
-      : `Night (00–06) was tested on ${tested === 0 ? 'none' : tested} of ${count(nights, 'night')}`
-  const hours = listed(
-    hardly.map(
-      ({ hours: [from, to], most }) => `${hoursText(from, to)} on ${most === 0 ? 'none' : `${most} at most`}`,
-    ),
+  const hours = hardly.map(
+    ({ hours: [from, to], most }) => `${hoursText(from, to)} on ${most === 0 ? 'none' : `${most} at most`}`,
   )
-  switch (unseen) {
-    case 'nowhere':
-      return `${first}.`
-    case 'there':
-      return `${first}; lows there would not show.`
-    case 'on-others':
-      return `${first}; lows on the others would not show.`
-    case 'then':
-      return `${first}, but ${hours}; lows then would not show.`
-    case 'then-and-on-others':
-      return `${first}, but ${hours}; lows then and on the other nights would not show.`
-  }
+  return [
+    nights === 1 && tested === 0
+      ? 'The night (00–06) was not tested.'
+      : `Night (00–06) was tested on ${tested === 0 ? 'none' : tested} of ${count(nights, 'night')}.`,
+    ...(hours.length === 0 ? [] : [`Tested less often: ${listed(hours)}.`]),
+    ...UNSEEN[unseen],
+  ].join(' ')
+}
+
+const UNSEEN: Readonly<Record<NightsCounted['unseen'], readonly string[]>> = {
+  nowhere: [],
+  there: ['Lows there would not show.'],
+  'on-others': ['Lows on the others would not show.'],
+  then: ['Lows then would not show.'],
+  'then-and-on-others': ['Lows then and on the other nights would not show.'],
 }
 
 /** Above the lowest of more lows than are shown at once in the window. */

@@ -101,19 +101,28 @@ function contradictedText(
   const printed = (index: number) => readingText(readings, index, unit)
   const sequence = `${printed(first)}, then ${printed(second)} ${waitText(minutes)}`
   const by = `${atLeast ? 'at least ' : ''}${distanceText(readings, first, second, unit)}`
-  const allowed =
-    `The meter standard would allow ±${glucoseText(allowedMgDl, unit)} here.` +
-    (ofTwoMeters ? ' The two tests are of two meters.' : '')
-  const countedText = {
-    both: ' Both are counted as lows.',
-    this: ' Counted as a low.',
-    other: ` The ${printed(other)} is counted as a low.`,
-    none: '',
-  }[counted ?? 'none']
-  return afterLow
-    ? `${sequence}. They cannot both be right. If sugar was eaten or touched in between, the ${printed(second)} may be the ` +
-        `wrong one.${countedText} They differ by ${by}. ${allowed}`
-    : `${sequence}: they differ by ${by}. ${allowed}${countedText}`
+  const countedTold = counted === null ? [] : [COUNTED[counted](printed(other))]
+  const sentences = afterLow
+    ? [
+        `${sequence}.`,
+        'They cannot both be right.',
+        `If sugar was eaten or touched in between, the ${printed(second)} may be the wrong one.`,
+        ...countedTold,
+        `They differ by ${by}.`,
+      ]
+    : [`${sequence}: they differ by ${by}.`]
+  return [
+    ...sentences,
+    `The meter standard would allow ±${glucoseText(allowedMgDl, unit)} here.`,
+    ...(ofTwoMeters ? ['The two tests are of two meters.'] : []),
+    ...(afterLow ? [] : countedTold),
+  ].join(' ')
+}
+
+const COUNTED: Readonly<Record<NonNullable<ContradictionTold['counted']>, (other: string) => string>> = {
+  both: () => 'Both are counted as lows.',
+  this: () => 'Counted as a low.',
+  other: (other) => `The ${other} is counted as a low.`,
 }
 
 function fasterText(

@@ -1,6 +1,7 @@
 import type { Readings } from '../../log/readings'
 import type { GlucoseUnit } from '../../units/glucose'
 import type { Errs, StretchTold } from '../../told/stretches'
+import { capitalised } from '../phrases'
 import { dayText, spanText } from './dates'
 import { count, inWords, listed, rangeText } from './numbers'
 import { degrees, REASON_WORDS, reasonsText } from './reasons'
@@ -64,14 +65,12 @@ export function bracketedDaysSentence(stretches: readonly StretchTold[]): string
   return ` Bracket ‘${BRACKET}’: days with readings that one fault makes doubtful. ${stretches.map(stretchText).join(' ')}`
 }
 
-/** 'three marked ‘?’', 'two within a bracket', 'three marked ‘?’ and the two within a bracket'; '' of none. */
-export function marksText(
-  marked: number,
-  bracketed: number,
-  number: (n: number) => string = (n) => (n === 1 ? 'one' : inWords(n)),
-): string {
+/** 'Three are marked ‘?’.' and 'Two lie within a bracket.', of each what there is. */
+export function marksSentences(marked: number, bracketed: number): readonly string[] {
   return [
-    ...(marked > 0 ? [`${number(marked)} marked ‘?’`] : []),
-    ...(bracketed > 0 ? [`${number(bracketed)} within a bracket`] : []),
-  ].join(' and the ')
+    ...(marked > 0 ? [`${capitalised(inWords(marked))} ${marked === 1 ? 'is' : 'are'} marked ‘?’.`] : []),
+    ...(bracketed > 0
+      ? [`${capitalised(inWords(bracketed))} ${bracketed === 1 ? 'lies' : 'lie'} within a bracket.`]
+      : []),
+  ]
 }

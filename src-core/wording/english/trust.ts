@@ -4,7 +4,7 @@ import { NOT_PROVEN_RIGHT } from './doubt'
 import { count, percentText } from './numbers'
 import { type Phrase, strong } from '../phrases'
 import { SENSOR_NOT_JUDGED } from './sensor'
-import { marksText, stretchesTexts } from './stretches'
+import { marksSentences, stretchesTexts } from './stretches'
 
 export const TRUST_TITLE = 'How far the readings can be trusted'
 
@@ -50,14 +50,10 @@ export function doubtfulSentence({
       ]
     case 'some': {
       const marks =
-        bracketed === 0
-          ? '‘?’'
-          : bracketed === doubtful
-            ? 'within a bracket'
-            : marksText(doubtful - bracketed, bracketed, String)
+        bracketed === 0 ? ' (‘?’).' : `. ${marksSentences(doubtful - bracketed, bracketed).join(' ')}`
       return [
         strong(`${count(doubtful, 'reading')} ${doubtful === 1 ? 'is' : 'are'} doubtful`),
-        ` (${marks}). ${NOT_PROVEN_RIGHT}${manyMarkers ? ` ${markersNotJudged(of)}` : ''}`,
+        `${marks} ${NOT_PROVEN_RIGHT}${manyMarkers ? ` ${markersNotJudged(of)}` : ''}`,
       ]
     }
   }

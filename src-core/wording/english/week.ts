@@ -45,9 +45,7 @@ export function neverTestedSentence(runs: WeekTold['neverTested']): string | nul
 
 /** What a month of testing could tell, from this person's own spread. */
 export function nextMonthText({ nights, oneNightIn, fasting }: NextMonth): string {
-  const ofNights =
-    `${fasting === null ? 'No' : 'no'} low on ${nights} tested nights still allows lows on one night in ` +
-    `${inWords(oneNightIn)}. Discuss with the team.`
+  const ofNights = `No low on ${nights} tested nights still allows lows on one night in ${inWords(oneNightIn)}. Discuss with the team.`
   if (fasting === null) return ofNights
   const {
     unit,
@@ -67,13 +65,21 @@ export function nextMonthText({ nights, oneNightIn, fasting }: NextMonth): strin
       ? `a change of ${change} needs about ${count(tests, 'fasting test')} a month`
       : `${change} about ${tests}`,
   )
-  const beyond =
-    `${notShown.length === 1 ? 'a change' : 'changes'} of ${listed(notShown.map(String))} cannot be shown in a month of ` +
-    `${morningsAMonth} mornings; in ${inWords(months)} months a change of ${inUnit(smallest)} can`
-  const needed = notShown.length === 0 ? possible : [...possible, beyond]
   const from =
     basis === 'tags'
       ? `${mornings} mornings`
       : `the first tests between ${hours.from} and ${hours.to} o’clock of ${mornings} mornings`
-  return `With a fasting SD of ${inUnit(sd)} ${unit} (${from}), ${needed.join(', ')}, to be seen in 4 of 5 cases; ${ofNights}`
+  const known = `${inUnit(sd)} ${unit} (${from})`
+  return [
+    possible.length === 0
+      ? `The fasting SD is ${known}.`
+      : `With a fasting SD of ${known}, ${possible.join(', ')}, to be seen in 4 of 5 cases.`,
+    ...(notShown.length === 0
+      ? []
+      : [
+          `${notShown.length === 1 ? 'A change' : 'Changes'} of ${listed(notShown.map(String))} cannot be shown in a month of ` +
+            `${morningsAMonth} mornings; in ${inWords(months)} months a change of ${inUnit(smallest)} can, in 4 of 5 cases.`,
+        ]),
+    ofNights,
+  ].join(' ')
 }

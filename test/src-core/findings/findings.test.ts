@@ -234,7 +234,7 @@ describe('a finding speaks where its pattern was planted:', () => {
       nightsWithLows: 3,
     })
     expect(found && textsOf({ findings: [found] })[0]).toMatch(
-      /; 3 readings below 70, 3 of them between 00 and 06, stand beside this and come first; after [23] of 3 nights with a low the morning was above the goal\.$/,
+      /\. 3 readings below 70, 3 of them between 00 and 06, stand beside this and come first\. After [23] of 3 nights with a low the morning was above the goal\.$/,
     )
   })
 
@@ -245,7 +245,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     const text = textsOf({ findings: findingsOf(rows) }).find((told) => told.includes('above 180'))
     const lows = rows.filter(({ value }) => typeof value === 'number' && value < 70).length
     expect(lows).toBeGreaterThan(0)
-    expect(text).toMatch(new RegExp(`; ${lows} readings? below 70 stands? beside this and comes? first\\.$`))
+    expect(text).toMatch(new RegExp(`\\. ${lows} readings? below 70 stands? beside this and comes? first\\.$`))
   })
 
   it('a meal over which glucose rises most', () => {

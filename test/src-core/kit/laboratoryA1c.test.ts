@@ -39,7 +39,7 @@ describe('a laboratory A1C', () => {
     const found = beside(rows, '2026-04-01', 8)
     expect(found.daysByMonth).toEqual([5, 0, 20])
     expect(besideText(found, { unit: 'mg/dL' })).toContain(
-      'higher than that: days without readings (of the first, second and third 30 days before the sample 5, 0 and 20 have any',
+      'higher than that. Days without readings may explain it: of the first, second and third 30 days before the sample 5, 0 and 20 have any',
     )
     const covered = besideText(
       beside(
@@ -49,7 +49,7 @@ describe('a laboratory A1C', () => {
       ),
       { unit: 'mg/dL' },
     )
-    expect(covered).toContain('higher than that: highs at untested hours')
+    expect(covered).toContain('higher than that. Highs at untested hours')
   })
 
   it('does not reach further back', () => {
@@ -92,7 +92,7 @@ describe('a laboratory A1C', () => {
         DEFAULT_SETTINGS,
       ),
     ).toContain(
-      'higher than that: highs at untested hours, a meter reading low, or a condition that raises A1C',
+      'higher than that. Highs at untested hours, a meter reading low, or a condition that raises A1C',
     )
     expect(
       besideText(
@@ -104,7 +104,7 @@ describe('a laboratory A1C', () => {
         { ...DEFAULT_SETTINGS, unit: 'mmol/L' },
       ),
     ).toContain(
-      'lower than that: tests taken mainly when high, sugar on the finger, or a condition that lowers it',
+      'lower than that. Tests taken mainly when high, sugar on the finger, or a condition that lowers A1C',
     )
   })
 

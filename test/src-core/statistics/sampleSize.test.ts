@@ -26,8 +26,8 @@ describe('the tests needed to see a change', () => {
   it('are told from the person’s own fasting SD', () => {
     expect(told({ sdMgDl: 25.2, mornings: 88, basis: 'tags' }, 'mg/dL')).toBe(
       // In three months: 2.801585 x 25 x sqrt(2 / 90) = 10.4.
-      'With a fasting SD of 25 mg/dL (88 mornings), a change of 20 needs about 25 fasting tests a month, changes of 10 and 15 ' +
-        'cannot be shown in a month of 30 mornings; in three months a change of 11 can, to be seen in 4 of 5 cases; no low on 30 tested nights still allows lows on one night in nine. Discuss with the team.',
+      'With a fasting SD of 25 mg/dL (88 mornings), a change of 20 needs about 25 fasting tests a month, to be seen in 4 of 5 cases. Changes of 10 and 15 ' +
+        'cannot be shown in a month of 30 mornings; in three months a change of 11 can, in 4 of 5 cases. No low on 30 tested nights still allows lows on one night in nine. Discuss with the team.',
     )
     expect(told({ sdMgDl: 25.2, mornings: 88, basis: 'hours' }, 'mmol/L')).toMatch(
       /fasting SD of 1\.4 mmol\/L \(the first tests between 4 and 10 o’clock of 88 mornings\), a change of 1\.1/,
@@ -35,10 +35,10 @@ describe('the tests needed to see a change', () => {
     // 2 (2.801585 x 40 / 15)^2 = 111.6 and 62.8 for 20; for 10 it would be 251.
     expect(told({ sdMgDl: 40, mornings: 30, basis: 'tags' }, 'mg/dL')).toContain(
       // 2.801585 x 40 x sqrt(2 / 90) = 16.7.
-      '(30 mornings), changes of 10, 15 and 20 cannot be shown in a month of 30 mornings; in three months a change of 17 can',
+      '(30 mornings). Changes of 10, 15 and 20 cannot be shown in a month of 30 mornings; in three months a change of 17 can',
     )
     expect(told({ sdMgDl: 80, mornings: 30, basis: 'tags' }, 'mg/dL')).toContain(
-      '(30 mornings), changes of 10, 15 and 20 cannot be shown in a month of 30 mornings; in three months a change of 34 can',
+      '(30 mornings). Changes of 10, 15 and 20 cannot be shown in a month of 30 mornings; in three months a change of 34 can',
     )
     expect(told(null, 'mg/dL')).toMatch(/^No low on 30 tested nights/)
   })

@@ -58,9 +58,9 @@ describe('which findings rest on doubtful readings', () => {
     expect(doubt('stays', 'stays').noneOfTheOthers).toBe(false)
   })
 
-  it('stands in one sentence', () => {
+  it('is told in whole sentences', () => {
     expect(doubtSentence(doubt('about-them', 'stays'))).toBe(
-      'Finding 1 is about doubtful readings; none of the others rests on one. In brackets: how well the figure is known, 95 in 100.',
+      'Finding 1 is about doubtful readings. None of the others rests on one. In brackets: how well the figure is known, 95 in 100.',
     )
   })
 })

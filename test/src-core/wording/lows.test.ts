@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest'
 import type { LowRemark } from '../../../src-core/told/lows'
 import { nightsTold } from '../../../src-core/told/nights'
 import { lowRemarkSentence, lowsHeadline, PEN_LINE } from '../../../src-core/wording/english/lows'
-import { plainText } from '../../../src-core/wording/phrases'
 import type { GlucoseUnit } from '../../../src-core/units/glucose'
 
 function headline(
@@ -10,7 +9,7 @@ function headline(
   unit: GlucoseUnit = 'mg/dL',
 ): string {
   const { below70, below54 = 0, days = below70, marked = 0, bracketed = 0 } = lows
-  return plainText(lowsHeadline({ below70, below54, days, marked, bracketed }, unit))
+  return lowsHeadline({ below70, below54, days, marked, bracketed }, unit)
 }
 
 describe('the headline of the lows', () => {
@@ -29,13 +28,13 @@ describe('the headline of the lows', () => {
 
   it('counts the doubtful ones and says so', () => {
     expect(headline({ below70: 7, below54: 3, days: 4, marked: 1 })).toBe(
-      '7 readings below 70, on 4 days; 3 below 54. Every one counts as real, also the one marked ‘?’.',
+      '7 readings below 70, on 4 days; 3 below 54. Every one counts as real. One is marked ‘?’.',
     )
-    expect(headline({ below70: 7, days: 4, marked: 3 })).toContain('also the three marked ‘?’')
+    expect(headline({ below70: 7, days: 4, marked: 3 })).toContain('Three are marked ‘?’.')
     expect(headline({ below70: 7, days: 4, marked: 3, bracketed: 2 })).toContain(
-      'also the three marked ‘?’ and the two within a bracket.',
+      'Three are marked ‘?’. Two lie within a bracket.',
     )
-    expect(headline({ below70: 1, days: 1, marked: 1 })).toContain('It counts as real, also the one marked')
+    expect(headline({ below70: 1, days: 1, marked: 1 })).toContain('It counts as real. One is marked ‘?’.')
   })
 
   it('names the limits of the printed unit', () => {
@@ -58,16 +57,16 @@ describe('what the list of lows cannot show', () => {
   it.each([
     [
       nights(30, 30, [0, 0, 0, 0, 0, 30]),
-      'Night (00–06) was tested on 30 of 30 nights, but 00–05 on none; lows then would not show.',
+      'Night (00–06) was tested on 30 of 30 nights. Tested less often: 00–05 on none. Lows then would not show.',
     ],
     [
       nights(20, 90, [4, 1, 3, 5, 9, 12]),
-      'Night (00–06) was tested on 20 of 90 nights, but 01–02 on 1 at most; lows then and on the other nights would not show.',
+      'Night (00–06) was tested on 20 of 90 nights. Tested less often: 01–02 on 1 at most. Lows then and on the other nights would not show.',
     ],
-    [nights(9, 90), 'Night (00–06) was tested on 9 of 90 nights; lows on the others would not show.'],
-    [nights(0, 90), 'Night (00–06) was tested on none of 90 nights; lows there would not show.'],
+    [nights(9, 90), 'Night (00–06) was tested on 9 of 90 nights. Lows on the others would not show.'],
+    [nights(0, 90), 'Night (00–06) was tested on none of 90 nights. Lows there would not show.'],
     [nights(14, 14), 'Night (00–06) was tested on 14 of 14 nights.'],
-    [nights(0, 1), 'The night (00–06) was not tested; lows there would not show.'],
+    [nights(0, 1), 'The night (00–06) was not tested. Lows there would not show.'],
     [
       remark({ code: 'no-times' }),
       'Many readings have a day and no time: how many nights were tested is not known.',
