@@ -245,7 +245,9 @@ describe('a finding speaks where its pattern was planted:', () => {
     const text = textsOf({ findings: findingsOf(rows) }).find((told) => told.includes('above 180'))
     const lows = rows.filter(({ value }) => typeof value === 'number' && value < 70).length
     expect(lows).toBeGreaterThan(0)
-    expect(text).toMatch(new RegExp(`\\. ${lows} readings? below 70 stands? beside this and comes? first\\.$`))
+    expect(text).toMatch(
+      new RegExp(`\\. ${lows} readings? below 70 stands? beside this and comes? first\\.$`),
+    )
   })
 
   it('a meal over which glucose rises most', () => {
