@@ -18,7 +18,7 @@ import type { Words } from '../wording/words'
 
 const QUESTION = { size: 7.5, height: 7.5, most: 300 } as const
 const MARGIN = { left: 92, right: 74, top: 14, bottom: 14 } as const
-const ROW = { usual: 11.5, close: 8.6, closeFrom: 20 } as const
+const ROW = { usual: 10.5, close: 8.6, closeFrom: 20 } as const
 const MOST_ROWS = 36
 /** Days in a row: one, a week, four weeks, a quarter, a year. */
 const DAYS_IN_A_ROW = [1, 7, 28, 91, 364] as const

@@ -21,6 +21,8 @@ export interface PageOptions {
   readonly programVersion: string
   /** The first page alone: nothing on it points to a later one. */
   readonly onePage?: boolean
+  /** How every figure is computed, with its source; in short otherwise. */
+  readonly wholeMethod?: boolean
   /** What the PDF carries beside its pages; null and left out: nothing. */
   readonly carries?: Carried | null
 }

@@ -26,7 +26,9 @@ import {
 } from './parts'
 import { SECTION } from './sections'
 
-const PICTURE = { width: 226, height: 92 }
+const PICTURE_HEIGHT = 60
+/** Between two readings beside each other, points. */
+const CARD_GAP = 18
 const NOTE_LENGTH = 140
 
 /** The doubtful readings one by one, lows on top; where there are none, page 1 says what that means. */
@@ -51,7 +53,7 @@ export function doubtfulReadings(context: ReportContext): readonly Block[] {
         ]
   const [first, ...others] = [
     ...together.map((stretch) => shownStretch(context, stretch)),
-    ...shown.map((reading) => shownReading(context, reading)),
+    ...inPairs(shown.map((reading) => shownReading(context, reading))),
   ]
   const introduction = paragraph(
     [
@@ -151,23 +153,23 @@ function shownStretch(context: ReportContext, stretch: StretchTold): Block {
   }
 }
 
-function shownReading(context: ReportContext, reading: DoubtfulReading): Block {
-  const around = contextPicture(context.words, context.analysis, reading.index, {
-    ...PICTURE,
-    palette: PRINT_PALETTE,
-  })
-  return {
-    columns: [
-      { ...picture(around), margin: [0, 2, 0, 0] },
-      { stack: besidePicture(context, reading), width: '*' },
-    ],
-    columnGap: 14,
-    unbreakable: true,
-    margin: [0, 6, 0, 3],
-  }
+function inPairs(cards: readonly Block[]): readonly Block[] {
+  return cards.flatMap((card, i): readonly Block[] =>
+    i % 2 === 1
+      ? []
+      : [
+          {
+            columns: [card, cards[i + 1] ?? { text: '' }],
+            columnGap: CARD_GAP,
+            unbreakable: true,
+            margin: [0, 5, 0, 3],
+          },
+        ],
+  )
 }
 
-function besidePicture(context: ReportContext, { index, doubt, reasons }: DoubtfulReading): readonly Block[] {
+/** A doubtful reading with the hours around it. */
+function shownReading(context: ReportContext, { index, doubt, reasons }: DoubtfulReading): Block {
   const { readings } = context.analysis
   const { unit, years, words } = context
   const low = isLow(readings, index)
@@ -180,12 +182,18 @@ function besidePicture(context: ReportContext, { index, doubt, reasons }: Doubtf
       : `line ${readings.line[index]} of ${words.logs.logName(readings.source[index])}`,
     mealAndNote(context, index, NOTE_LENGTH),
   ].filter((part) => part !== '')
-  return [
+  const around = contextPicture(words, context.analysis, index, {
+    width: (context.width - CARD_GAP) / 2,
+    height: PICTURE_HEIGHT,
+    palette: PRINT_PALETTE,
+  })
+  const blocks: readonly Block[] = [
     paragraph(
       `${low ? '■ ' : ''}${words.numbers.readingText(readings, index, unit)}? ${unit} on ${words.dates.readingMomentAt(readings, index, years)}`,
       { bold: true, fontSize: 10, margin: [0, 0, 0, 0] },
     ),
-    greyParagraph(details.join(' · '), { fontSize: TYPE.small }),
+    greyParagraph(details.join(' · '), { fontSize: TYPE.small, margin: [0, 0, 0, 1] }),
+    { ...picture(around), margin: [0, 0, 0, 1] as const },
     {
       text: [
         { text: `${words.doubt.doubtText(doubtTold(doubt))}. `, bold: true },
@@ -196,6 +204,7 @@ function besidePicture(context: ReportContext, { index, doubt, reasons }: Doubtf
     ...(advice === null ? [] : [advice]),
     ...(afterwards === null ? [] : [paragraph(afterwards)]),
   ]
+  return { stack: blocks }
 }
 
 function adviceFor(

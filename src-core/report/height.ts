@@ -1,6 +1,6 @@
 import { textWidth } from '../charts/textWidth'
 import type { Block, Columns, Inline, Paragraph, Table } from './document'
-import { BOX, CELL_PADDING, LINE_HEIGHT, onNewPage, TABLE_RULE, TYPE } from './parts'
+import { BOX, CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from './parts'
 
 /** Height of a line of Source Sans 3 as a share of its size: ascender 1000, descender 326. */
 export const FONT_HEIGHT = 1.326
@@ -26,10 +26,9 @@ export function wordCount(blocks: readonly Block[]): number {
 /** Blocks up to this height are moved to the next page rather than parted, points. */
 const TALLEST_KEPT_TOGETHER = 430
 
-/** A heading with what follows it: on one page where that is possible, else from the top of a page on. */
+/** A heading with what follows it: on one page unless it is tall. */
 export function keptTogether(blocks: readonly Block[], width: number): readonly Block[] {
-  if (heightOf(blocks, width) <= TALLEST_KEPT_TOGETHER) return [{ stack: blocks, unbreakable: true }]
-  return onNewPage(blocks)
+  return heightOf(blocks, width) <= TALLEST_KEPT_TOGETHER ? [{ stack: blocks, unbreakable: true }] : blocks
 }
 
 function blockHeight(block: Block, width: number): number {
@@ -41,7 +40,7 @@ function contentHeight(block: Block, width: number): number {
   if ('text' in block) return paragraphHeight(block, width)
   if ('stack' in block) return heightOf(block.stack, width)
   if ('columns' in block) return columnsHeight(block, width)
-  if ('table' in block) return tableHeight(block, width)
+  if ('table' in block) return rowHeights(block, width).reduce((sum, row) => sum + row, 0)
   if ('svg' in block) return block.height
   return 'pageReference' in block ? lineHeight(block.fontSize) : 0
 }
@@ -96,14 +95,21 @@ function columnsHeight({ columns, columnGap = 0 }: Columns, width: number): numb
   return Math.max(0, ...columns.map((column, i) => blockHeight(column, widths[i])))
 }
 
-function tableHeight({ table, layout }: Table, width: number): number {
+/** Height of each row of a table, that of the heads first; a table that is framed has its upper rule in the first. */
+export function rowHeights({ table, layout }: Table, width: number): readonly number[] {
   const inner = 2 * CELL_PADDING.across * (table.widths.length - 1)
   const boxed = 2 * BOX.across * table.widths.length + BOX.rule * (table.widths.length + 1)
   const [rule, padding, top] = layout === 'boxes' ? [BOX.rule, boxed, BOX.rule] : [TABLE_RULE, inner, 0]
   const natural = table.widths.map((_, i) => Math.max(...table.body.map((row) => naturalWidth(row[i]))))
   const widths = shared(table.widths, natural, width - padding)
-  const rows = table.body.map((row) => Math.max(...row.map((cell, i) => paragraphHeight(cell, widths[i]))))
-  return rows.reduce((sum, row) => sum + row + CELL_PADDING.above + CELL_PADDING.below + rule, top)
+  return table.body.map(
+    (row, i) =>
+      Math.max(...row.map((cell, column) => paragraphHeight(cell, widths[column]))) +
+      CELL_PADDING.above +
+      CELL_PADDING.below +
+      rule +
+      (i === 0 ? top : 0),
+  )
 }
 
 function naturalWidth(paragraph: Paragraph): number {

@@ -14,15 +14,19 @@ const SMALL = { fontSize: TYPE.small + 0.4 }
 const NOTE_LENGTH = 300
 const MOST_NOTES = 12
 
-/** How the pages came about: the logs, definitions with their sources, cautions. */
-export function method(context: ReportContext): readonly Block[] {
+/** `known`: with how well the figures are known; `whole`: with all definitions too. */
+export type MethodSize = 'short' | 'known' | 'whole'
+
+/** How the pages came about: the logs, what they cannot tell and, asked for, every definition with its source. */
+export function method(context: ReportContext, size: MethodSize): readonly Block[] {
   const { words } = context
   return [
     heading(words.pages.TITLES.method),
     ...logs(context),
-    ...howWellKnown(context),
-    heading(words.pages.TITLES.definitions),
-    definitionsTable(context),
+    ...(size === 'short' ? [] : howWellKnown(context)),
+    ...(size === 'whole'
+      ? [heading(words.pages.TITLES.definitions), definitionsTable(context)]
+      : [paragraph(words.pages.WHERE_METHOD_STANDS, SMALL)]),
     ...keptTogether(
       [
         heading(words.pages.TITLES.cautions),

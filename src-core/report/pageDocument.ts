@@ -13,10 +13,11 @@ import { foot, runningHead } from './head'
 import { forTheVisit } from './forTheVisit'
 import { highsBehind } from './lowsFirst'
 import { metersAgainstEachOther } from './meters'
-import { method } from './method'
+import { type Flow, flow } from './flow'
+import { method, type MethodSize } from './method'
 import { numbersInFull } from './numbers'
 import { onNewPage, paragraph } from './parts'
-import { daysAndSpread, repeatsAgainstOneAnother } from './pictures'
+import { daysUnderOneAnother, howReadingsSpread, repeatsAgainstOneAnother } from './pictures'
 import { lacksGlyphs, printableBlocks, printable } from './printable'
 import { standsOut } from './standsOut'
 import { theWeek } from './theWeek'
@@ -27,15 +28,16 @@ import type { Words } from '../wording/words'
 
 /**
  * The whole report as a plain page document, made afresh at every call: the visit at a glance, each low, the
- * doubtful readings one by one, meters and trials, two periods side by side where asked for, and how it was computed. The first
- * period is the report's.
+ * doubtful readings one by one, meters and trials, two periods side by side where asked for, the diary, and how it was
+ * computed. The first period is the report's.
  */
 export function pageDocument(words: Words, analysis: Analysis, options: PageOptions): PageDocument {
   const context = reportContext(words, analysis, options)
   const first = firstPage(context)
   if (options.onePage) return documentOf(context, first)
   const day = dayInNumbers(context)
-  const patterns = [...byMealBehind(context), ...theWeek(context), ...daysAndSpread(context)]
+  const patterns = [...byMealBehind(context), ...theWeek(context), ...daysUnderOneAnother(context)]
+  const spread = howReadingsSpread(context)
   const doubts = [
     ...doubtfulReadings(context),
     ...decidedReadings(context),
@@ -44,27 +46,42 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
     ...metersAgainstEachOther(context),
     ...techniqueTrials(context),
   ]
-  const behind = [
+  const lows = [
     ...eachLow(context),
     ...highsBehind(context),
     ...numbersInFull(context),
     ...standsOut(context),
     ...trust(context),
-    ...(day.length > 0 ? [...day, ...patterns, ...doubts] : [...doubts, ...patterns]),
   ]
   const compared = twoPeriods(context)
   const told = forTheVisit(context)
   const days = diary(context)
-  const pages = [
-    ...first,
-    ...onNewPage(behind),
-    ...(compared.length > 0 ? onNewPage(compared) : []),
-    ...(told.length > 0 ? onNewPage(told) : []),
-    ...(days.length > 0 ? onNewPage(days) : []),
-    ...onNewPage(method(context)),
-    ...furtherDoubtful(context),
-  ]
-  return documentOf(context, pages)
+  const further = furtherDoubtful(context)
+  const behind = (size: MethodSize, spreadShown: readonly Block[]) => {
+    const seen = [...patterns, ...spreadShown]
+    return flow(context, [
+      ...lows,
+      ...(day.length > 0 ? [...day, ...seen, ...doubts] : [...doubts, ...seen]),
+      ...onNewPage(compared),
+      ...told,
+      ...days,
+      ...method(context, size),
+      ...further,
+    ])
+  }
+  const { blocks } = options.wholeMethod
+    ? behind('whole', spread)
+    : fewestPages([behind('short', spread), behind('short', []), behind('known', spread)])
+  return documentOf(context, [...first, ...onNewPage(blocks)])
+}
+
+/** A last page that is emptier is to be avoided (a third, and what the estimate may be off). */
+const LEAST_FILL = 0.36
+
+/** The first of those with the fewest pages, a last page that is nearly empty counted as one more. */
+function fewestPages(flows: readonly Flow[]): Flow {
+  const weight = ({ pages, lastFill }: Flow) => pages + Number(lastFill < LEAST_FILL)
+  return flows.reduce((best, one) => (weight(one) < weight(best) ? one : best))
 }
 
 function documentOf(context: ReportContext, pages: readonly Block[]): PageDocument {

@@ -9,39 +9,36 @@ import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, picture, TYPE } from './parts'
 
-const HEIGHT = { distribution: 96, repeats: 116 } as const
+const HEIGHT = { distribution: 64, repeats: 116 } as const
 /** Fewer days or pairs show no more than their list. */
 const FEWEST_DAYS = 5
 const FEWEST_PAIRS = 8
 const KEY = { fontSize: TYPE.small } as const
 
-/** The days under one another, and how the readings spread; nothing of a few readings. */
-export function daysAndSpread(context: ReportContext): readonly Block[] {
+/** The days under one another; nothing of a few. */
+export function daysUnderOneAnother(context: ReportContext): readonly Block[] {
+  const { analysis, figures, width, words } = context
+  if (figures.asLogged.n < FEWEST_READINGS || figures.to - figures.from + 1 < FEWEST_DAYS) return []
+  const { DAYS_TITLE, DAYS_KEY, BRACKET_KEY } = words.pictures
+  const blocks = [
+    heading(`${DAYS_TITLE}, ${context.unit}`),
+    picture(daysPicture(words, analysis, figures, { width, palette: PRINT_PALETTE })),
+    greyParagraph(hasBracket(context) ? DAYS_KEY + BRACKET_KEY : DAYS_KEY, KEY),
+  ]
+  return keptTogether(blocks, width)
+}
+
+/** How the readings spread; nothing of a few. */
+export function howReadingsSpread(context: ReportContext): readonly Block[] {
   const { analysis, figures, width, words } = context
   if (figures.asLogged.n < FEWEST_READINGS) return []
-  const days =
-    figures.to - figures.from + 1 < FEWEST_DAYS
-      ? []
-      : keptTogether(
-          [
-            heading(`${words.pictures.DAYS_TITLE}, ${context.unit}`),
-            picture(daysPicture(words, analysis, figures, { width, palette: PRINT_PALETTE })),
-            greyParagraph(
-              hasBracket(context)
-                ? words.pictures.DAYS_KEY + words.pictures.BRACKET_KEY
-                : words.pictures.DAYS_KEY,
-              KEY,
-            ),
-          ],
-          width,
-        )
   const size = { width, height: HEIGHT.distribution, palette: PRINT_PALETTE }
   const spread = [
     heading(`${words.pictures.DISTRIBUTION_TITLE}, ${context.unit}`),
     picture(distributionPicture(words, analysis, figures, size)),
     greyParagraph(words.pictures.DISTRIBUTION_KEY, KEY),
   ]
-  return [...days, ...keptTogether(spread, width)]
+  return keptTogether(spread, width)
 }
 
 function hasBracket(context: ReportContext): boolean {

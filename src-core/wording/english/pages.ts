@@ -2,6 +2,11 @@ import { count } from './numbers'
 
 // Titles of the pages' sections and heads of their tables, with the sentences that stand by them.
 
+/** Instead of the definitions. */
+export const WHERE_METHOD_STANDS =
+  'How each figure is computed, and where that is published, is in the program’s README under ‘How the numbers are ' +
+  'computed’. It is printed here if ‘The method in full’ is ticked under Pages, or with --method.'
+
 export const TITLES = {
   lowsFirst: 'Lows first',
   eachLow: 'Each low',
