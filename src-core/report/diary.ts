@@ -57,7 +57,7 @@ export function diary(context: ReportContext): readonly Block[] {
               remarks(context, row.items, row.entries),
             ],
       ),
-      { fontSize: SMALL },
+      { fontSize: SMALL, layout: 'closeColumns' },
     ),
   ]
 }

@@ -8,23 +8,28 @@ import { keptTogether } from './height'
 import { greyParagraph, heading, heads, paragraph, right, table } from './parts'
 import { SECTION } from './sections'
 
-/** The repeat sets whose tests cannot all be right, or nothing where all agree. */
+/** The repeat sets whose tests cannot all be right; nothing where all agree. */
 export function disagreeing(context: ReportContext): readonly Block[] {
-  const { sets, earlier } = disagreeingSets(context.analysis)
-  if (sets.length === 0) return []
+  const { all, above, sets, earlier } = disagreeingSets(context.analysis, context.figures)
+  if (all === 0) return []
   const { pages } = context.words
-  const columns = pages.COLUMNS.disagreeing
-  const blocks = [
-    heading(pages.TITLES.disagreeing, SECTION.disagreeing),
+  const list = [
     greyParagraph(pages.DISAGREEING_NOTE),
     table(
-      heads(columns, [110, '*', right(44), right(96), 80]),
+      heads(pages.COLUMNS.disagreeing, [110, '*', right(44), right(96), 80]),
       sets.map((set) => row(context, set)),
     ),
     ...sets.flatMap((set) => lowOf(context, set)),
     ...(earlier > 0 ? [paragraph(pages.earlierSetsText(earlier))] : []),
   ]
-  return keptTogether(blocks, context.width)
+  return keptTogether(
+    [
+      heading(pages.TITLES.disagreeing, SECTION.disagreeing),
+      ...(above === 0 ? [] : [paragraph(pages.setsAboveText(above, all))]),
+      ...(sets.length === 0 ? [] : list),
+    ],
+    context.width,
+  )
 }
 
 function row(context: ReportContext, set: RepeatSet): readonly string[] {

@@ -69,8 +69,8 @@ export interface Table extends Placed {
   readonly layout: TableLayoutName
 }
 
-/** Layouts that the PDF side knows: thin rules under the rows; boxes to write in. */
-export type TableLayoutName = 'thinRules' | 'boxes'
+/** Layouts that the PDF side knows: thin rules under the rows, also with columns close to each other; boxes to write in. */
+export type TableLayoutName = 'thinRules' | 'closeColumns' | 'boxes'
 
 export interface Picture extends Placed {
   readonly svg: string

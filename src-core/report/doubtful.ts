@@ -26,7 +26,7 @@ import {
 } from './parts'
 import { SECTION } from './sections'
 
-const PICTURE_HEIGHT = 60
+const PICTURE_HEIGHT = 50
 /** Between two readings beside each other, points. */
 const CARD_GAP = 18
 const NOTE_LENGTH = 140
@@ -162,7 +162,7 @@ function inPairs(cards: readonly Block[]): readonly Block[] {
             columns: [card, cards[i + 1] ?? { text: '' }],
             columnGap: CARD_GAP,
             unbreakable: true,
-            margin: [0, 5, 0, 3],
+            margin: [0, 3, 0, 2],
           },
         ],
   )

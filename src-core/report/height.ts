@@ -97,7 +97,8 @@ function columnsHeight({ columns, columnGap = 0 }: Columns, width: number): numb
 
 /** Height of each row of a table, that of the heads first; a table that is framed has its upper rule in the first. */
 export function rowHeights({ table, layout }: Table, width: number): readonly number[] {
-  const inner = 2 * CELL_PADDING.across * (table.widths.length - 1)
+  const across = layout === 'closeColumns' ? CELL_PADDING.close : CELL_PADDING.across
+  const inner = 2 * across * (table.widths.length - 1)
   const boxed = 2 * BOX.across * table.widths.length + BOX.rule * (table.widths.length + 1)
   const [rule, padding, top] = layout === 'boxes' ? [BOX.rule, boxed, BOX.rule] : [TABLE_RULE, inner, 0]
   const natural = table.widths.map((_, i) => Math.max(...table.body.map((row) => naturalWidth(row[i]))))

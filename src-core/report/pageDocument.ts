@@ -27,8 +27,8 @@ import { twoPeriods } from './twoPeriods'
 import type { Words } from '../wording/words'
 
 /**
- * The whole report as a plain page document, made afresh at every call: the visit at a glance, each low, the
- * doubtful readings one by one, meters and trials, two periods side by side where asked for, the diary, and how it was
+ * The whole report as a plain page document, made afresh at every call: the visit at a glance, two periods side by
+ * side where asked for, each low, the day, the doubtful readings one by one, meters and trials, the diary, and how it was
  * computed. The first period is the report's.
  */
 export function pageDocument(words: Words, analysis: Analysis, options: PageOptions): PageDocument {
@@ -53,16 +53,15 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
     ...standsOut(context),
     ...trust(context),
   ]
-  const compared = twoPeriods(context)
   const told = forTheVisit(context)
   const days = diary(context)
   const further = furtherDoubtful(context)
   const behind = (size: MethodSize, spreadShown: readonly Block[]) => {
     const seen = [...patterns, ...spreadShown]
     return flow(context, [
+      ...twoPeriods(context),
       ...lows,
       ...(day.length > 0 ? [...day, ...seen, ...doubts] : [...doubts, ...seen]),
-      ...onNewPage(compared),
       ...told,
       ...days,
       ...method(context, size),

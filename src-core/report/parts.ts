@@ -21,7 +21,7 @@ export const TYPE = {
 /** Height of a line, in lines of the type. */
 export const LINE_HEIGHT = 1
 /** Around the text of a table's cells, points; the outer edges have none. */
-export const CELL_PADDING = { above: 1.4, below: 1.2, across: 5 } as const
+export const CELL_PADDING = { above: 1.4, below: 1.2, across: 5, close: 2 } as const
 /** Thickness of the rule under a table's row, points. */
 export const TABLE_RULE = 0.5
 /** Boxes to write in: thickness of their rules and what is left free beside them, points. */
@@ -116,9 +116,9 @@ export function heads(
 export function table(
   heads: readonly ColumnHead[],
   rows: readonly (readonly (string | readonly Inline[])[])[],
-  style: TextStyle & { margin?: Margin } = {},
+  style: TextStyle & { margin?: Margin; layout?: 'closeColumns' } = {},
 ): Table {
-  const { margin = [0, 0, 0, 4] as const, ...text } = style
+  const { margin = [0, 0, 0, 4] as const, layout = 'thinRules', ...text } = style
   const alignment = (head: ColumnHead) => ({ alignment: head.align ?? ('left' as const) })
   return {
     table: {
@@ -131,7 +131,7 @@ export function table(
         ...rows.map((row) => row.map((cell, i) => ({ text: cell, ...text, ...alignment(heads[i]) }))),
       ],
     },
-    layout: 'thinRules',
+    layout,
     margin,
   }
 }

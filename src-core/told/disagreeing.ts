@@ -1,21 +1,35 @@
-import type { Analysis } from '../analysis/analysis'
+import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { isLow } from '../log/readings'
 import { readNote } from '../technique/notes/readNote'
 import { contradictions } from '../technique/reasons/contradictedByRepeat'
 import { noteTellsOfTechnique } from '../technique/reasons/noteTellsOfTechnique'
 import type { RepeatSet } from '../technique/technique'
+import { doubtfulTold } from './doubtfulReadings'
 import { type ReasonTold, reasonsTold } from './reasons'
 
 /** Sets that are listed; of more, the latest. */
 const MOST_SETS = 40
 
-/** The repeat sets whose tests cannot all be right, in order of time, and how many earlier ones are not listed. */
-export function disagreeingSets({ technique }: Analysis): {
+/** The repeat sets whose tests cannot all be right. */
+export interface DisagreeingTold {
+  readonly all: number
+  /** Those that the period's doubtful readings show. */
+  readonly above: number
+  /** The latest others, in order of time, and how many came before them. */
   readonly sets: readonly RepeatSet[]
   readonly earlier: number
-} {
-  const sets = technique.repeatSets.filter((set) => !set.agree)
-  return { sets: sets.slice(-MOST_SETS), earlier: Math.max(0, sets.length - MOST_SETS) }
+}
+
+export function disagreeingSets(analysis: Analysis, period: PeriodFigures): DisagreeingTold {
+  const all = analysis.technique.repeatSets.filter((set) => !set.agree)
+  const shown = new Set(doubtfulTold(analysis, period).shown.map(({ index }) => index))
+  const others = all.filter(({ members }) => !members.some((index) => shown.has(index)))
+  return {
+    all: all.length,
+    above: all.length - others.length,
+    sets: others.slice(-MOST_SETS),
+    earlier: Math.max(0, others.length - MOST_SETS),
+  }
 }
 
 /**

@@ -11,7 +11,7 @@ import { doubtfulIn } from './doubts'
 import { type StretchTold, stretchesIn } from './stretches'
 
 /** Doubtful readings shown with picture, reasons and advice; of more, the lows and those of the highest doubt. */
-const MOST_SHOWN = 12
+const MOST_SHOWN = 10
 /** Further ones that get a line each. */
 const MOST_LISTED = 120
 /** Fewer readings of one fault are shown one by one (design choice). */

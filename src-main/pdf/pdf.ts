@@ -19,17 +19,19 @@ declare module 'pdfmake' {
   export const virtualfs: { writeFileSync(name: string, bytes: Uint8Array): void }
 }
 
+const ruled = (across: number): CustomTableLayout => ({
+  hLineWidth: (line) => (line === 0 ? 0 : TABLE_RULE),
+  vLineWidth: () => 0,
+  hLineColor: () => PRINT_PALETTE.rule,
+  paddingLeft: (column) => (column === 0 ? 0 : across),
+  paddingRight: (column, node) => (column === (node.table.widths?.length ?? 0) - 1 ? 0 : across),
+  paddingTop: () => CELL_PADDING.above,
+  paddingBottom: () => CELL_PADDING.below,
+})
+
 const TABLE_LAYOUTS: Record<TableLayoutName, CustomTableLayout> = {
-  thinRules: {
-    hLineWidth: (line) => (line === 0 ? 0 : TABLE_RULE),
-    vLineWidth: () => 0,
-    hLineColor: () => PRINT_PALETTE.rule,
-    paddingLeft: (column) => (column === 0 ? 0 : CELL_PADDING.across),
-    paddingRight: (column, node) =>
-      column === (node.table.widths?.length ?? 0) - 1 ? 0 : CELL_PADDING.across,
-    paddingTop: () => CELL_PADDING.above,
-    paddingBottom: () => CELL_PADDING.below,
-  },
+  thinRules: ruled(CELL_PADDING.across),
+  closeColumns: ruled(CELL_PADDING.close),
   boxes: {
     hLineWidth: () => BOX.rule,
     vLineWidth: () => BOX.rule,

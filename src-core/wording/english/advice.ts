@@ -59,10 +59,10 @@ const DIRECTION_WORDS = {
   either: 'either way',
 } as const
 
-const SWING = 'a true change between tests made some time apart; squeezing (either way, usually about 10 %).'
+const SWING = 'a true change between tests made some time apart; squeezing (about ±10 %).'
 const BESIDE_LOW = 'a strip not filled, a wet or cold finger.'
-const OTHER_TOO_LOW = 'the other test too low; squeezing (either way, usually about 10 %).'
-const OTHER_TOO_HIGH = 'the other test too high; cold; squeezing (either way, usually about 10 %).'
+const OTHER_TOO_LOW = 'the other test too low; squeezing (about ±10 %).'
+const OTHER_TOO_HIGH = 'the other test too high; cold; squeezing (about ±10 %).'
 
 /** What usually stands beside an explanation. */
 const ALSO: Readonly<Record<Explanation['code'], string>> = {

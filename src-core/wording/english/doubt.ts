@@ -40,7 +40,7 @@ export function clusterSentence(cluster: DoubtCluster, meterNames: readonly stri
 export function doubtfulIntroduction(doubtful: number, n: number): string {
   return (
     `${doubtful} of ${count(n, 'reading')}, lows on top. None of them disappears from the log or from the lows. ` +
-    `${DOUBT_MEANING} ${NOT_PROVEN_RIGHT}`
+    `${DOUBT_MEANING} The others are not proven right.`
   )
 }
 

@@ -72,6 +72,11 @@ export const nextTestText = (value: string, duration: string) => `${value} after
 export const DISAGREEING_NOTE =
   'Tests within ten minutes that differ by more than the meter standard and honest change allow. A set that holds a low ' +
   'is a sequence and is not averaged.'
+/** Of all sets that disagree so many stand among the doubtful readings. */
+export const setsAboveText = (above: number, all: number) =>
+  above === all
+    ? `${all === 1 ? 'The one set' : `All ${all} sets`} that ${all === 1 ? 'disagrees is' : 'disagree are'} shown above, among the doubtful readings.`
+    : `${above} of the ${all} sets that disagree ${above === 1 ? 'is' : 'are'} shown above, among the doubtful readings.`
 export const earlierSetsText = (more: number) =>
   `and ${count(more, 'earlier set')} that ${more === 1 ? 'disagrees' : 'disagree'}.`
 export const A_SEQUENCE = 'a sequence'

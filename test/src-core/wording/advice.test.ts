@@ -57,7 +57,7 @@ describe('advice on a reading that is too high', () => {
   it('says what else it may be', () => {
     const { alsoPossible } = advice({})
     expect(alsoPossible).toContain('the other test too low')
-    expect(alsoPossible).toContain('squeezing (either way, usually about 10 %)')
+    expect(alsoPossible).toContain('squeezing (about ±10 %)')
   })
 })
 

@@ -62,7 +62,7 @@ describe('the list of doubtful readings', () => {
     expect(text).toMatch(/^16 of 440 readings, lows on top\. /)
     expect(text).toContain('None of them disappears from the log or from the lows.')
     expect(text).toContain(DOUBT_MEANING)
-    expect(text).toContain(NOT_PROVEN_RIGHT)
+    expect(text).toContain('The others are not proven right.')
     expect(doubtfulIntroduction(1, 1)).toMatch(/^1 of 1 reading, /)
   })
 
