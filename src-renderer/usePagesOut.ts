@@ -1,18 +1,30 @@
 import { useRef, useState } from 'react'
 import type { Bridge, PdfMade, PrintOutcome, Stale } from '../src-core/bridge/contract'
+import type { Printed } from '../src-core/model/printed'
 import { printPdf } from './printPdf'
 import { savePdf } from './savePdf'
 import type { VisitHold } from './useVisit'
 import { useWords } from './words'
 
+/** What is printed, and whether what is saved carries the readings. */
+export interface PagesChosen extends Required<Printed> {
+  readonly attach: boolean
+}
+
+/** What the pages are made of: the notes are not carried either where they are not printed. */
+export function asked({ attach, ...printed }: PagesChosen) {
+  return { printed, attach: attach && !printed.withoutNotes }
+}
+
 /** The ways of the pages out of the window. */
 export interface PagesOut {
-  /** Whether what is saved carries the readings. */
-  readonly attach: boolean
-  readonly setAttach: (attach: boolean) => void
+  readonly chosen: PagesChosen
+  readonly choose: (chosen: Partial<PagesChosen>) => void
   readonly save: () => void
   readonly print: () => void
 }
+
+const USUAL: PagesChosen = { onePage: false, wholeMethod: false, withoutNotes: false, attach: false }
 
 /**
  * What is saved or printed is made anew of the visit as it stands once all that was asked for before is done; it is not
@@ -20,7 +32,7 @@ export interface PagesOut {
  */
 export function usePagesOut(bridge: Bridge, visit: VisitHold, leaveAll: () => boolean): PagesOut {
   const { pagesScreen, windowWork } = useWords()
-  const [attach, setAttach] = useState(false)
+  const [chosen, setChosen] = useState<PagesChosen>(USUAL)
   const waiting = useRef(new Set<string>())
 
   /** `make` asks for the pages of a state, `hand` gives them out and what is told of it. */
@@ -52,21 +64,21 @@ export function usePagesOut(bridge: Bridge, visit: VisitHold, leaveAll: () => bo
   }
 
   return {
-    attach,
-    setAttach,
+    chosen,
+    choose: (part) => setChosen({ ...chosen, ...part }),
     save: () =>
       out<PdfMade>(
         'save',
-        (revision) => bridge.makePdf({ revision, attach }),
+        (revision) => bridge.makePdf({ revision, ...asked(chosen) }),
         ({ fileName, bytes }) => {
           savePdf(fileName, bytes)
-          return pagesScreen.madeText(fileName, attach)
+          return pagesScreen.madeText(fileName, asked(chosen).attach)
         },
       ),
     print: () =>
       out<Exclude<PrintOutcome, Stale>>(
         'print',
-        (revision) => bridge.print({ revision }),
+        (revision) => bridge.print({ revision, printed: asked(chosen).printed }),
         async (printed, paper) => {
           if (printed.kind === 'opened') return pagesScreen.openedToPrintText(paper)
           if (printed.kind === 'not-opened') return pagesScreen.NOT_OPENED_TO_PRINT

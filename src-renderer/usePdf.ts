@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react'
 import type { Bridge, PdfOutcome } from '../src-core/bridge/contract'
 import type { PdfPages } from './pdfPages'
+import { asked, type PagesChosen } from './usePagesOut'
 import { faultSentence } from './useVisit'
 import { useWords } from './words'
 
@@ -11,10 +12,10 @@ export interface ShownPdf {
 }
 
 /**
- * The very PDF of the visit as it stands, opened, with what is attached where it is to be saved so; `shown` is of the
+ * The very PDF of the visit as it stands, opened, with what was chosen to be printed and attached; `shown` is of the
  * revision before until the new one is there.
  */
-export function usePdf(bridge: Bridge, revision: number, attach: boolean, onStale: () => void) {
+export function usePdf(bridge: Bridge, revision: number, chosen: PagesChosen, onStale: () => void) {
   const words = useWords()
   const [shown, setShown] = useState<ShownPdf | null>(null)
   const [failed, setFailed] = useState({ revision: -1, fault: '' })
@@ -32,7 +33,7 @@ export function usePdf(bridge: Bridge, revision: number, attach: boolean, onStal
       setShown({ revision: made.revision, pages })
     }
     bridge
-      .makePdf({ revision, attach })
+      .makePdf({ revision, ...asked(chosen) })
       .then(open)
       .catch((error: unknown) => {
         if (current) setFailed({ revision, fault: faultSentence(words, error) })
@@ -41,7 +42,7 @@ export function usePdf(bridge: Bridge, revision: number, attach: boolean, onStal
       current = false
     }
     // eslint-disable-next-line react-hooks/exhaustive-deps -- the pages depend on the visit alone
-  }, [bridge, revision, attach, tries])
+  }, [bridge, revision, chosen, tries])
   useEffect(() => () => void shown?.pages.close(), [shown])
   return {
     shown,

@@ -23,6 +23,10 @@ const logFile = z.strictObject({
 
 /** Which state of the visit a message speaks of: numbers and lists of an older one would mean something else. */
 const revision = z.int().min(0)
+/** As `Printed`. */
+const PRINTED = z
+  .strictObject({ onePage: z.boolean(), wholeMethod: z.boolean(), withoutNotes: z.boolean() })
+  .partial()
 
 /** What each channel takes. Every message is held against this before anything else looks at it. */
 export const ARGUMENTS = {
@@ -52,9 +56,9 @@ export const ARGUMENTS = {
   /** What each choice about the reading of a log would make of it. */
   waysToRead: z.strictObject({ revision, sha256: SHA256, subject: WAYS_SUBJECT }),
   /** Makes the pages; `attach`: with the readings, and the visit where it has a file. */
-  makePdf: z.strictObject({ revision, attach: z.boolean().optional() }),
+  makePdf: z.strictObject({ revision, printed: PRINTED.optional(), attach: z.boolean().optional() }),
   /** Makes the pages to be printed; where the desktop has a viewer for them, they are opened there. */
-  print: z.strictObject({ revision }),
+  print: z.strictObject({ revision, printed: PRINTED.optional() }),
   /** What may be opened or recovered. */
   beginning: z.null(),
   /** A form about the visit: one edit, or what is wrong with its fields. */

@@ -1,4 +1,5 @@
 import { PAPERS, type Paper } from '../reference/paper'
+import type { Printed } from '../model/printed'
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
 import type { DoubtfulReading } from '../technique/technique'
@@ -6,12 +7,13 @@ import type { GlucoseUnit } from '../units/glucose'
 import { type DayNumber } from '../units/wallClock'
 import { metersOnPaper } from '../kit/metersOnPaper'
 import { timesKnown } from '../told/day'
+import type { ReasonTold } from '../told/reasons'
 import { type Years, yearsOf } from '../told/years'
 import type { Carried } from '../wording/english/attachments'
 import type { Words } from '../wording/words'
 
 /** What the pages depend on besides the figures. */
-export interface PageOptions {
+export interface PageOptions extends Printed {
   readonly paper: Paper
   /** What stands at the head of the report; null prints nothing. */
   readonly label: string | null
@@ -19,10 +21,6 @@ export interface PageOptions {
   /** How many days the diary shows, up to the last reading: 0 none, Infinity all; four weeks if absent. */
   readonly diaryDays?: number
   readonly programVersion: string
-  /** The first page alone: nothing on it points to a later one. */
-  readonly onePage?: boolean
-  /** How every figure is computed, with its source; in short otherwise. */
-  readonly wholeMethod?: boolean
   /** What the PDF carries beside its pages; null and left out: nothing. */
   readonly carries?: Carried | null
 }
@@ -67,6 +65,28 @@ export function reportContext(words: Words, analysis: Analysis, options: PageOpt
     doubtful: new Map(analysis.technique.doubtful.map((reading) => [reading.index, reading])),
     meterNames: metersOnPaper(readings.meters),
   }
+}
+
+/** The note of a reading as far as notes are printed; '' where it has none. */
+export function printedNote({ analysis, options }: ReportContext, index: number): string {
+  return options.withoutNotes ? '' : analysis.readings.note(index)
+}
+
+/** Why a reading is doubted, in words; where notes are not printed, without the words of its note. */
+export function reasonsInWords(
+  { analysis, options, unit, words }: ReportContext,
+  reasons: readonly ReasonTold[],
+): string {
+  const told = options.withoutNotes ? withoutWords(reasons) : reasons
+  return words.reasons.reasonsText(told, analysis.readings, unit)
+}
+
+function withoutWords(reasons: readonly ReasonTold[]): readonly ReasonTold[] {
+  return reasons.map((reason) =>
+    reason.code === 'note-tells-of-technique'
+      ? { ...reason, evidence: { ...reason.evidence, word: '' } }
+      : reason,
+  )
 }
 
 /** Whether a reading lies in the report's period. */

@@ -7,7 +7,7 @@ import { PRINT_PALETTE } from '../charts/palette'
 import { markedText } from '../shown/markedText'
 import { type DiaryColumn, type DiaryItem, diaryTold, holdsLow, setTold, shownInCell } from '../told/diary'
 import { toldOnce } from '../told/stretches'
-import type { ReportContext } from './context'
+import { printedNote, type ReportContext } from './context'
 import type { Block, Inline } from './document'
 
 import { greyParagraph, heading, table, TYPE } from './parts'
@@ -151,12 +151,13 @@ function remarks(
   items: readonly DiaryItem[],
   entries: readonly LogEntry[],
 ): readonly Inline[] {
-  const { readings } = context.analysis
   const members = items.flatMap(({ first, set }) => set?.members ?? [first])
-  const notes = [...new Set(members.map((index) => readings.note(index).trim()))]
+  const notes = [...new Set(members.map((index) => printedNote(context, index).trim()))]
     .filter((note) => note !== '')
     .map((note) => oneLine(note, LENGTH.note))
-  const told = entries.map(({ at, dayOnly, label, text }) =>
+  // Of what the log says besides, amounts are no private words.
+  const shown = context.options.withoutNotes ? entries.filter(({ text }) => /^\d/.test(text)) : entries
+  const told = shown.map(({ at, dayOnly, label, text }) =>
     oneLine(
       `${dayOnly ? '' : `${clock(at)} `}${context.words.importMessages.entryLabel(label)} ${text}`,
       LENGTH.note,

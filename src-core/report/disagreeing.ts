@@ -2,7 +2,7 @@ import { minutesBetween } from '../technique/chronology'
 import { markedSequence } from '../shown/markedText'
 import type { RepeatSet } from '../technique/technique'
 import { contradictedLow, disagreeingSets } from '../told/disagreeing'
-import type { ReportContext } from './context'
+import { reasonsInWords, type ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, heads, paragraph, right, table } from './parts'
@@ -49,9 +49,9 @@ function row(context: ReportContext, set: RepeatSet): readonly string[] {
 }
 
 function lowOf(context: ReportContext, set: RepeatSet): readonly Block[] {
-  const { words, analysis, unit, years } = context
+  const { words, analysis, years } = context
   const low = contradictedLow(analysis, set)
   if (low === null) return []
-  const reasons = words.reasons.reasonsText(low.reasons, analysis.readings, unit)
+  const reasons = reasonsInWords(context, low.reasons)
   return [paragraph(`${words.dates.readingMoment(analysis.readings, low.index, years)}: ${reasons}`)]
 }

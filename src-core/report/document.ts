@@ -29,6 +29,8 @@ interface Placed {
   readonly width?: number | 'auto' | '*'
   readonly pageBreak?: 'before'
   readonly unbreakable?: boolean
+  /** Begins a section: does not stand alone at the foot of a page. */
+  readonly headlineLevel?: 1
 }
 
 export interface Paragraph extends TextStyle, Placed {

@@ -9,7 +9,7 @@ import { doubtfulTold, moversTold } from '../told/doubtfulReadings'
 import { doubtTold } from '../told/doubts'
 import { reasonsTold } from '../told/reasons'
 import type { StretchTold } from '../told/stretches'
-import type { ReportContext } from './context'
+import { reasonsInWords, type ReportContext } from './context'
 import type { Block, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
 import { keptTogether } from './height'
@@ -96,7 +96,7 @@ export function furtherDoubtful(context: ReportContext): readonly Block[] {
         words.dates.readingMoment(readings, index, context.years),
         `${isLow(readings, index) ? '■ ' : ''}${words.numbers.readingText(readings, index, context.unit)}?`,
         words.doubt.doubtInHundredText(doubtTold(doubt)),
-        words.reasons.reasonsText(reasonsTold(reasons, readings, index), readings, context.unit),
+        reasonsInWords(context, reasonsTold(reasons, readings, index)),
       ]),
       { fontSize: TYPE.small },
     ),
@@ -197,7 +197,7 @@ function shownReading(context: ReportContext, { index, doubt, reasons }: Doubtfu
     {
       text: [
         { text: `${words.doubt.doubtText(doubtTold(doubt))}. `, bold: true },
-        words.reasons.reasonsText(reasonsTold(reasons, readings, index), readings, unit),
+        reasonsInWords(context, reasonsTold(reasons, readings, index)),
       ],
       margin: [0, 0, 0, 3],
     },

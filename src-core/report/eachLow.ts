@@ -1,7 +1,7 @@
 import { markedSequence } from '../shown/markedText'
 import { type LowEvent, lowestEvents, lowEvents, MOST_LOWS_LISTED, sequenceOf } from '../told/lowEvents'
 import { lowsTold } from '../told/lows'
-import type { ReportContext } from './context'
+import { printedNote, type ReportContext } from './context'
 import type { Block } from './document'
 import { bracketBefore } from './lowsFirst'
 import { greyParagraph, heading, heads, paragraph, right, table } from './parts'
@@ -67,7 +67,7 @@ function row(context: ReportContext, event: LowEvent) {
 /** What the log says beside a reading, in short; '' where it says nothing. */
 export function mealAndNote(context: ReportContext, index: number, length: number): string {
   const { readings } = context.analysis
-  const note = readings.note(index)
+  const note = printedNote(context, index)
   const quoted = note === '' ? '' : `‘${oneLine(note, length)}’`
   return [oneLine(readings.meal(index), length), quoted].filter((part) => part !== '').join(', ')
 }

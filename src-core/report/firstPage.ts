@@ -16,7 +16,7 @@ import { type LowRemark, type LowsTold, lowsTold } from '../told/lows'
 import { knownTo, measureOf, periodMeasure, shareCount } from '../told/measures'
 import { isMostlyTrials, triedLately } from '../told/tried'
 import type { Phrase } from '../wording/phrases'
-import { PAGE_MARGINS, type ReportContext } from './context'
+import { PAGE_MARGINS, printedNote, type ReportContext } from './context'
 import type { Block, Columns, Inline, Paragraph } from './document'
 import { firstHead } from './head'
 import { toldFirst } from './forTheVisit'
@@ -196,10 +196,11 @@ function episodeItem(context: ReportContext, episode: EpisodeTold): Paragraph {
     context.figures.kind === 'sensor'
       ? own.lowestText(markedText(words, analysis, episode.lowest))
       : markedSequence(words, analysis, episode.sequence)
+  const note = episode.noted === null ? '' : printedNote(context, episode.noted)
   const said = [
     ...(episode.helped ? [own.HELPED] : []),
     ...(episode.confirmed ? [own.CONFIRMED] : []),
-    ...(episode.noted === null ? [] : [`‘${oneLine(readings.note(episode.noted), NOTE_LENGTH)}’`]),
+    ...(note === '' ? [] : [`‘${oneLine(note, NOTE_LENGTH)}’`]),
   ]
   const when = dates.readingMoment(readings, episode.lows[0], years)
   return {

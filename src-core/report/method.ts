@@ -14,18 +14,14 @@ const SMALL = { fontSize: TYPE.small + 0.4 }
 const NOTE_LENGTH = 300
 const MOST_NOTES = 12
 
-/** `known`: with how well the figures are known; `whole`: with all definitions too. */
-export type MethodSize = 'short' | 'known' | 'whole'
-
 /** How the pages came about: the logs, what they cannot tell and, asked for, every definition with its source. */
-export function method(context: ReportContext, size: MethodSize): readonly Block[] {
+export function method(context: ReportContext): readonly Block[] {
   const { words } = context
   return [
     heading(words.pages.TITLES.method),
     ...logs(context),
-    ...(size === 'short' ? [] : howWellKnown(context)),
-    ...(size === 'whole'
-      ? [heading(words.pages.TITLES.definitions), definitionsTable(context)]
+    ...(context.options.wholeMethod
+      ? [...howWellKnown(context), heading(words.pages.TITLES.definitions), definitionsTable(context)]
       : [paragraph(words.pages.WHERE_METHOD_STANDS, SMALL)]),
     ...keptTogether(
       [

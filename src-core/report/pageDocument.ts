@@ -13,8 +13,8 @@ import { foot, runningHead } from './head'
 import { forTheVisit } from './forTheVisit'
 import { highsBehind } from './lowsFirst'
 import { metersAgainstEachOther } from './meters'
-import { type Flow, flow } from './flow'
-import { method, type MethodSize } from './method'
+import { estimatedPages, withSections } from './flow'
+import { method } from './method'
 import { numbersInFull } from './numbers'
 import { onNewPage, paragraph } from './parts'
 import { daysUnderOneAnother, howReadingsSpread, repeatsAgainstOneAnother } from './pictures'
@@ -53,34 +53,26 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
     ...standsOut(context),
     ...trust(context),
   ]
+  const compared = twoPeriods(context)
   const told = forTheVisit(context)
   const days = diary(context)
   const further = furtherDoubtful(context)
-  const behind = (size: MethodSize, spreadShown: readonly Block[]) => {
+  const behind = (spreadShown: readonly Block[]) => {
     const seen = [...patterns, ...spreadShown]
-    return flow(context, [
-      ...twoPeriods(context),
+    return [
+      ...compared,
       ...lows,
       ...(day.length > 0 ? [...day, ...seen, ...doubts] : [...doubts, ...seen]),
       ...told,
       ...days,
-      ...method(context, size),
       ...further,
-    ])
+      ...method(context),
+    ]
   }
-  const { blocks } = options.wholeMethod
-    ? behind('whole', spread)
-    : fewestPages([behind('short', spread), behind('short', []), behind('known', spread)])
-  return documentOf(context, [...first, ...onNewPage(blocks)])
-}
-
-/** A last page that is emptier is to be avoided (a third, and what the estimate may be off). */
-const LEAST_FILL = 0.36
-
-/** The first of those with the fewest pages, a last page that is nearly empty counted as one more. */
-function fewestPages(flows: readonly Flow[]): Flow {
-  const weight = ({ pages, lastFill }: Flow) => pages + Number(lastFill < LEAST_FILL)
-  return flows.reduce((best, one) => (weight(one) < weight(best) ? one : best))
+  // How the readings spread is left out where this saves a sheet: the figures tell it too.
+  const [all, without] = [behind(spread), behind([])]
+  const pages = estimatedPages(context, without) < estimatedPages(context, all) ? without : all
+  return documentOf(context, [...first, ...onNewPage(withSections(pages))])
 }
 
 function documentOf(context: ReportContext, pages: readonly Block[]): PageDocument {

@@ -8,6 +8,7 @@ import type { MoveView, WaysSubject, WaysView } from '../bridge/waysView'
 import type { ImportContext } from '../log/logSource'
 import type { AttachmentFault } from '../model/attachmentFault'
 import type { NotWritten } from '../model/notWritten'
+import type { Printed } from '../model/printed'
 import type { RemovedTraces } from '../wording/english/traces'
 import type { Visit, VisitLog } from '../visit/visit'
 import type { Lock, Opening, Place, Source, WindowState } from './state'
@@ -33,6 +34,7 @@ export interface Moments {
 
 /** What of a visit the pages are told besides its figures. */
 export interface PdfSettings extends Pick<Visit, 'paper' | 'label' | 'diary'> {
+  readonly printed: Printed
   /** Null carries nothing. */
   readonly attach: Attach | null
 }

@@ -84,13 +84,17 @@ export function stepsWith(words: Words): Steps {
         const moments = { readAt, now: yield* perform(state, 'now'), broughtAlong }
         return yield* perform(state, 'waysToRead', { visit: history.visit, moments, sha256, subject })
       }),
-    makePdf: (state, { revision, attach: attaches = false }) =>
+    makePdf: (state, { revision, printed = {}, attach: attaches = false }) =>
       look(state, revision, function* () {
         const { nowMs, zone } = yield* perform(state, 'now')
         const { visit } = state.history
         const { paper, label, diary } = visit
-        const attach = attaches ? { visitFile: yield* visitFile(state, zone) } : null
-        const pdf = yield* perform(state, 'pdf', { settings: { paper, label, diary, attach }, nowMs })
+        // What is attached holds the notes.
+        const attach = attaches && !printed.withoutNotes ? { visitFile: yield* visitFile(state, zone) } : null
+        const pdf = yield* perform(state, 'pdf', {
+          settings: { paper, label, diary, printed, attach },
+          nowMs,
+        })
         return { kind: 'made' as const, revision, ...pdf }
       }),
     *file(state, request) {

@@ -9,6 +9,7 @@ import {
 import { parseNamedColumns } from '../../src-core/log/namedColumns'
 import type { LogAnswers } from '../../src-core/log/logSource'
 import type { DaySpan } from '../../src-core/log/readings'
+import type { Printed } from '../../src-core/model/printed'
 import { parseShift, type Shift } from '../../src-core/log/shifts'
 import type { GlucoseUnit } from '../../src-core/units/glucose'
 import { isZone } from '../../src-core/units/timeZone'
@@ -56,7 +57,7 @@ export interface Command {
   readonly kit: string | null
   /** 0 for none, Infinity for all; null where nothing is asked. */
   readonly diaryDays: number | null
-  readonly onePage: boolean
+  readonly printed: Printed
   /** Null where nothing is asked. */
   readonly paper: 'A4' | 'Letter' | null
   readonly label: string | null
@@ -152,6 +153,7 @@ function parsed(args: readonly string[]): ParsedCommand {
   }
   if (values.protect && values.save === undefined) throw wrong((told) => told.PROTECT_NEEDS_SAVE)
   if (values.attach && out === null) throw wrong((told) => told.ATTACH_NEEDS_REPORT)
+  if (values.attach && values['no-notes']) throw wrong((told) => told.ATTACH_HAS_NOTES)
   const unit = values.unit === undefined ? null : glucoseUnit('--unit', values.unit)
   return {
     kind: 'run',
@@ -178,7 +180,11 @@ function parsed(args: readonly string[]): ParsedCommand {
       versus: values.versus === undefined ? null : daySpan('--versus', values.versus),
       kit: values.kit ?? null,
       diaryDays: values.diary === undefined ? null : diaryDays(values.diary),
-      onePage: values['one-page'] ?? false,
+      printed: {
+        onePage: values['one-page'] ?? false,
+        wholeMethod: values.method ?? false,
+        withoutNotes: values['no-notes'] ?? false,
+      },
       paper: values.paper === undefined ? null : oneOf('--paper', values.paper, ['A4', 'Letter'] as const),
       label: values.label ?? null,
     },

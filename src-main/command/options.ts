@@ -39,6 +39,8 @@ export const OPTIONS = {
   versus: { group: 'report' },
   diary: { group: 'report' },
   'one-page': { group: 'report', isSwitch: true },
+  method: { group: 'report', isSwitch: true },
+  'no-notes': { group: 'report', isSwitch: true },
   paper: { group: 'report' },
   label: { group: 'report' },
   'remove-traces': { group: 'report', isSwitch: true },

@@ -305,7 +305,7 @@ const MAKERS: Readonly<
     ) => Output['content'] | Promise<Output['content']>
   >
 > = {
-  out: async (words, analysis, { paper, label, diary }, { onePage }, attach) => {
+  out: async (words, analysis, { paper, label, diary }, { printed }, attach) => {
     // Loaded only here: the PDF library takes longer to start than all the figures.
     const { reportPdf } = await import('../pdf/report')
     const diaryDays = diary === 'all' ? Infinity : diary
@@ -313,7 +313,7 @@ const MAKERS: Readonly<
       paper,
       label,
       ...(diaryDays !== null && { diaryDays }),
-      onePage,
+      printed,
       attach,
       madeAtMs: nowMs(),
     })

@@ -1,4 +1,4 @@
-import type { Content, CustomTableLayout, TDocumentDefinitions } from 'pdfmake/interfaces'
+import type { Content, CustomTableLayout, Node, NodeQueries, TDocumentDefinitions } from 'pdfmake/interfaces'
 import type { Margin, PageDocument, TableLayoutName } from '../../src-core/report/document'
 import { FONT_FAMILY } from '../../src-core/charts/sceneToSvg'
 import { PRINT_PALETTE } from '../../src-core/charts/palette'
@@ -87,6 +87,29 @@ export async function renderPdf(
   return sealed(await pdf.getBuffer())
 }
 
+/** With less than this under it, a section begins on the next page, points. */
+const LEAST_UNDER_HEADING = 60
+/** No page is emptier: a third, and the height of what stands lowest on it. */
+const LEAST_FILL = 0.36
+
+/**
+ * Whether a section begins a new page: where too little of it would stand at the foot of the page, or where the last page
+ * would be nearly empty without it.
+ */
+function breaksBefore(
+  { headlineLevel, startPosition, pages }: Node,
+  { getFollowingNodesOnPage, getNodesOnNextPage }: NodeQueries,
+  top: number,
+): boolean {
+  if (headlineLevel !== 1) return false
+  const fill = (position: Node['startPosition']) => (position.top - top) / position.pageInnerHeight
+  const left = (1 - fill(startPosition)) * startPosition.pageInnerHeight
+  if (left < LEAST_UNDER_HEADING || getFollowingNodesOnPage().length === 0) return true
+  if (startPosition.pageNumber !== pages - 1 || fill(startPosition) < LEAST_FILL) return false
+  const next = getNodesOnNextPage().filter((node) => node.startPosition.pageNumber === pages)
+  return next.length > 0 && next.every((node) => fill(node.startPosition) < LEAST_FILL)
+}
+
 function definition(words: Words, document: PageDocument, madeAt: Date): TDocumentDefinitions {
   const { content, runningHead, foot, ...page } = document
   return {
@@ -103,6 +126,7 @@ function definition(words: Words, document: PageDocument, madeAt: Date): TDocume
     language: page.language,
     version: '1.7',
     displayTitle: true,
+    pageBreakBefore: (node, around) => breaksBefore(node, around, page.margins[1]),
     info: {
       title: page.title,
       subject: page.subject,

@@ -2,6 +2,7 @@ import type { Paper } from '../../src-core/reference/paper'
 import type { Analysis } from '../../src-core/analysis/analysis'
 import { pageDocument } from '../../src-core/report/pageDocument'
 import { handout } from '../../src-core/report/handout'
+import type { Printed } from '../../src-core/model/printed'
 import type { GlucoseUnit } from '../../src-core/units/glucose'
 import { wallSeconds, zoneOffsets } from '../../src-core/units/timeZone'
 import { dayOf } from '../../src-core/units/wallClock'
@@ -30,12 +31,12 @@ export function handoutPdf(
 }
 
 export interface ReportOptions {
+  readonly printed?: Printed
   readonly paper: 'A4' | 'Letter'
   /** What stands at the head of the report; '' prints nothing. */
   readonly label: string
   /** As in `PageOptions`. */
   readonly diaryDays?: number
-  readonly onePage?: boolean
   /** Null carries nothing. */
   readonly attach?: Attach | null
   /** The moment of making, milliseconds since 1970. */
@@ -46,14 +47,14 @@ export interface ReportOptions {
 export function reportPdf(
   words: Words,
   analysis: Analysis,
-  { paper, label, diaryDays, onePage = false, attach = null, madeAtMs }: ReportOptions,
+  { paper, label, diaryDays, printed = {}, attach = null, madeAtMs }: ReportOptions,
 ): Promise<Uint8Array> {
   const document = pageDocument(words, analysis, {
     paper,
     label: label === '' ? null : label,
     madeAt: dayOfMaking(madeAtMs),
     ...(diaryDays !== undefined && { diaryDays }),
-    onePage,
+    ...printed,
     carries: attach && (attach.visitFile === null ? 'readings' : 'visit'),
     programVersion: PROGRAM.version,
   })

@@ -123,11 +123,12 @@ export function createCalculator(words: Words, tools: CalculatorTools): Calculat
     return rowsView(words, figures(), filter.show, listed.indexes, from, count)
   }
 
-  async function pdf({ paper, label, diary, attach }: PdfSettings, nowMs: number): Promise<MadePdf> {
+  async function pdf({ paper, label, diary, printed, attach }: PdfSettings, nowMs: number): Promise<MadePdf> {
     const bytes = await reportPdf(figures(), {
       paper,
       label,
       ...(diary !== null && { diaryDays: diary === 'all' ? Infinity : diary }),
+      printed,
       attach,
       madeAtMs: nowMs,
     })

@@ -3,6 +3,7 @@ import type { Bridge } from '../../src-core/bridge/contract'
 import type { VisitState } from '../../src-core/bridge/visitState'
 import type { OpenedView } from '../../src-core/bridge/visitView'
 import { PageSettings } from '../parts/PageSettings'
+import { PrintedTicks } from '../parts/PrintedTicks'
 import { PdfSheet } from '../parts/PdfSheet'
 import { useFocusOn } from '../parts/useFocusOn'
 import type { PagesOut } from '../usePagesOut'
@@ -29,7 +30,7 @@ type Zoom = (typeof ZOOMS)[number]
 export function PagesScreen({ bridge, visit, state, opened, out }: Props) {
   const { pagesScreen, windowFrame, windowWork } = useWords()
   const heading = useFocusOn<HTMLHeadingElement>(null)
-  const { shown, fault, again } = usePdf(bridge, state.revision, out.attach, visit.refresh)
+  const { shown, fault, again } = usePdf(bridge, state.revision, out.chosen, visit.refresh)
   const [chosen, setChosen] = useState(1)
   const [zoom, setZoom] = useState<Zoom>(null)
   const isChanging = visit.busy === 'computing' || visit.busy === 'reading' || visit.busy === 'opening'
@@ -82,18 +83,11 @@ export function PagesScreen({ bridge, visit, state, opened, out }: Props) {
         <button type="button" onClick={out.print}>
           {pagesScreen.PRINT}
         </button>
-        <label className="tick">
-          <input
-            type="checkbox"
-            checked={out.attach}
-            onChange={({ currentTarget }) => out.setAttach(currentTarget.checked)}
-          />
-          {pagesScreen.attachText(state.file.name !== null)}
-        </label>
         <button type="button" onClick={out.save}>
           {windowFrame.SAVE_PDF}
         </button>
       </div>
+      <PrintedTicks out={out} hasFile={state.file.name !== null} />
       {fault !== '' && (
         <p role="alert">
           {fault}{' '}

@@ -5,7 +5,7 @@ import type { ReasonDefinition } from './definition'
 export interface NoteTellsOfTechnique {
   readonly code: 'note-tells-of-technique'
   readonly evidence: {
-    /** The note's own words. */
+    /** The note's own words; '' where they are not to be told. */
     readonly word: string
     readonly class: FaultClassName
     readonly direction: FaultDirection

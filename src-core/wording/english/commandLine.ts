@@ -42,6 +42,8 @@ export const VERSUS_NEEDS_PERIOD =
 export const PROTECT_NEEDS_SAVE = '--protect needs --save FILE.'
 export const ATTACH_NEEDS_REPORT =
   '--attach needs a report to attach the readings to: leave --no-pdf out, and name a LOG.'
+export const ATTACH_HAS_NOTES =
+  '--attach carries all notes with the readings, and --no-notes leaves them out: say one of the two.'
 export const wrongColumns = (why: string) => `--columns: ${why}`
 export const wrongShift = (text: string) =>
   `--shift takes days and what to add to their times, not '${text}': --shift 2026-03-29..2026-04-02=+12:00 (or -01:00).`

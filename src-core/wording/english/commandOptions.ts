@@ -58,6 +58,8 @@ export const OPTION_WORDS = {
     about: 'the diary, one row a day: the latest DAYS days (default 28)',
   },
   'one-page': { value: '', about: 'the first page alone' },
+  method: { value: '', about: 'the method in full: every figure with its definition and source' },
+  'no-notes': { value: '', about: 'no note of the log on the pages' },
   paper: { value: 'A4|Letter', about: '(default A4)' },
   label: { value: 'TEXT', about: 'what is printed at the head of the report' },
   'remove-traces': {

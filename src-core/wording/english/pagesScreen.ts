@@ -31,6 +31,10 @@ export const LABEL_CHANGED = 'Label changed.'
 
 export const PAGES_FAILED = 'The pages could not be made.'
 export const NO_PAGES = 'There are no pages yet: add a log, or answer what is asked about one.'
+export const PRINTED = 'On these pages'
+export const FIRST_PAGE_ALONE = 'First page alone'
+export const WHOLE_METHOD = 'The method in full'
+export const WITHOUT_NOTES = 'Without the log’s notes'
 export const attachText = (withVisit: boolean) =>
   withVisit ? 'Attach the readings and the visit' : 'Attach the readings'
 export const madeText = (fileName: string, attached: boolean) =>

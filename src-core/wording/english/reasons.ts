@@ -31,7 +31,7 @@ export function reasonText(reason: ReasonTold, readings: Readings, unit: Glucose
     }
     case 'note-tells-of-technique': {
       const { word, class: fault } = reason.evidence
-      return `Its note mentions ${FAULT_WORDS[fault]} (‘${word}’).`
+      return `Its note mentions ${FAULT_WORDS[fault]}${word === '' ? '' : ` (‘${word}’)`}.`
     }
     case 'strip-out-of-date':
       return outOfDateText(reason.evidence)

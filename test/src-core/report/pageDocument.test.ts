@@ -87,7 +87,8 @@ describe('the pages', () => {
     expect(first).toMatch(/known to ±\d+/)
     expect(behind).toMatch(/known to about ±\d+; median/)
     expect(behind).toMatch(/known to about \d+ to \d+ %; of readings, not of time/)
-    expect(behind).toMatch(/How well the figures are known .*Mean, mg\/dL \d+ \d+–\d+/)
+    const whole = await pageTexts(await pdfOf(analysisOf(inventedLog({ days: 30 })), { wholeMethod: true }))
+    expect(whole.join(' ')).toMatch(/How well the figures are known .*Mean, mg\/dL \d+ \d+–\d+/)
   })
 
   it('print no second column where more than a tenth is doubtful', async () => {

@@ -474,7 +474,7 @@ describe('help', () => {
     const { status, stdout } = runCli(['--help'], { cwd: folder })
     const lines = stdout.trimEnd().split('\n')
     expect(status).toBe(0)
-    expect(lines.length).toBeLessThanOrEqual(40)
+    expect(lines.length).toBeLessThanOrEqual(48)
     expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(100)
   })
 

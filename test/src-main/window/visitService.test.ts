@@ -514,7 +514,7 @@ describe('the pages', () => {
       bytes: new Uint8Array([1, 2, 3]),
     })
     expect(reportPdf.mock.calls.map(([, options]) => options)).toEqual([
-      { paper: 'Letter', label: 'Room 4', attach: null, madeAtMs: NOW.nowMs },
+      { paper: 'Letter', label: 'Room 4', printed: {}, attach: null, madeAtMs: NOW.nowMs },
     ])
   })
 
