@@ -13,6 +13,7 @@ import {
 import { vialTold } from '../told/vials'
 import type { ReportContext } from './context'
 import type { Block, Paragraph, TextStyle } from './document'
+import { keptTogether } from './height'
 import { greyParagraph, heading, heads, paragraph, right, sectionHeading, table } from './parts'
 import { oneLine, shortened } from './printable'
 import type { Years } from '../told/years'
@@ -24,21 +25,21 @@ const NAME_LENGTH = 60
 /** What the person told besides the logs; nothing where nothing was told. */
 export function forTheVisit(ofLogs: ReportContext): readonly Block[] {
   const context = { ...ofLogs, years: kitYears(ofLogs) }
-  const parts = [
-    ...questions(context),
-    ...changes(context),
-    ...laboratory(context),
-    ...medicines(context),
-    ...controls(context),
-    ...strips(context),
-    ...clocks(context),
-  ]
-  if (parts.length === 0) return []
+  const [first, ...others] = [questions, changes, laboratory, medicines, controls, strips, clocks]
+    .map((part) => part(context))
+    .filter((blocks) => blocks.length > 0)
+  if (first === undefined) return []
   const unknown = unknownMeters(context.analysis.kit, context.analysis.readings.meters, context.meterNames)
   return [
-    ...sectionHeading(ofLogs.words.kit.FOR_THE_VISIT, context.width),
-    greyParagraph(ofLogs.words.kit.AS_TOLD),
-    ...parts,
+    ...keptTogether(
+      [
+        ...sectionHeading(ofLogs.words.kit.FOR_THE_VISIT, context.width),
+        greyParagraph(ofLogs.words.kit.AS_TOLD),
+        ...first,
+      ],
+      context.width,
+    ),
+    ...others.flat(),
     ...(unknown.length === 0 ? [] : [paragraph(ofLogs.words.kit.unknownMeterText(unknown.map(name)))]),
   ]
 }
