@@ -48,7 +48,7 @@ describeJourney('how a log was read', () => {
     await page.keyboard.press('Tab')
     await dayFirst.focus()
     await page.keyboard.press('Enter')
-    await page.getByText('Read anew: day first.').waitFor()
+    await page.getByText('Read again: day first.').waitFor()
     await expect.poll(() => page.locator('h2').innerText()).toBe('3 April to 10 April 2026')
     await expect
       .poll(() => page.evaluate(() => document.activeElement?.textContent))
@@ -75,9 +75,9 @@ describeJourney('how a log was read', () => {
 
   it('has its columns, its unit and its clock put right, in words of no terminal', async () => {
     await change('the columns')
-    await page.getByLabel('What is in another column?').selectOption('glucose')
+    await page.getByLabel('What is in the wrong column?').selectOption('glucose')
     await page.getByRole('button', { name: /^Pulse/ }).click()
-    await page.getByText('Read anew: Pulse (column 4).').waitFor()
+    await page.getByText('Read again: Pulse (column 4).').waitFor()
     await page.getByText('glucose from column 4').waitFor()
     await page.getByRole('button', { name: 'Undo' }).click()
 
@@ -88,9 +88,7 @@ describeJourney('how a log was read', () => {
     await page.getByLabel('from').fill('2026-03-04')
     await page.getByLabel('to', { exact: true }).fill('2026-04-04')
     await page.getByLabel('Hours').fill('-12')
-    await page
-      .getByText('Hours and minutes are whole numbers; choose later or earlier beside them.')
-      .waitFor()
+    await page.getByText('Write whole hours and minutes, and choose later or earlier.').waitFor()
     await page.getByLabel('from').fill('2026-04-05')
     await page.getByText('The last day is before the first.').waitFor()
     expect(await page.getByRole('button', { name: 'Move these times' }).count()).toBe(0)
@@ -112,7 +110,7 @@ describeJourney('how a log was read', () => {
     const rows = DAYS.map((_, i) => `2026-03-0${i + 1},07:1${i},${90 + i},${100 + i},${200 + i},${110 + i},${120 + i}`)
     await chooseLogs(page, { name: 'odd.csv', text: [header.join(','), ...rows].join('\n') })
     await page.getByRole('button', { name: 'Change the columns of odd.csv' }).click()
-    await page.getByLabel('What is in another column?').selectOption('glucose')
+    await page.getByLabel('What is in the wrong column?').selectOption('glucose')
     await page.getByRole('button', { name: /^Count \(column 5\)/ }).waitFor()
     await page.getByRole('button', { name: /^Count \(column 4\)/ }).waitFor()
     await page.getByRole('button', { name: /^a\u2407b\ufffdc \(column 6\)/ }).waitFor()
@@ -130,7 +128,7 @@ describeJourney('how a log was read', () => {
     await page.locator('input[type=file]').setInputFiles(long)
     await change('the dates')
     await page.getByRole('button', { name: /^day first/ }).click()
-    await page.getByText('Read anew: day first.').waitFor()
+    await page.getByText('Read again: day first.').waitFor()
     await page.getByText('8 rows: 8 readings, 0 set aside.').waitFor()
     await page.getByText('200000 rows: 200000 readings, 0 set aside.').waitFor()
   }) // prettier-ignore

@@ -332,7 +332,7 @@ describeJourney('the pages that leave the window', () => {
       page.on('download', (download) => downloads.push(download))
       await save('bar').click()
       adding.release()
-      await page.getByText('Not done: what came before it was not taken in.').waitFor()
+      await page.getByText('Not done: the step before it was not accepted.').waitFor()
       await page.getByRole('alert').getByText('photo.csv').waitFor()
       expect(downloads).toEqual([])
       // Seen, it stops nothing any more.

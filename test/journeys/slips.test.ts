@@ -69,7 +69,7 @@ describeJourney('a slip of the hand', () => {
   })
 
   it('tells of a day that is half written, needed or not, and adds nothing', async () => {
-    const told = page.getByText('Write a day of the calendar, such as 2026-03-02.')
+    const told = page.getByText('Write a date that exists, such as 2026-03-02.')
     await part('Strips')
     await page.getByRole('textbox', { name: 'Lot' }).fill('7741')
     const expires = page.getByLabel('Expires')

@@ -116,7 +116,7 @@ describeJourney('the window for everyone', () => {
     await expect.poll(() => status.innerText()).toBe('Read: 478 readings on 90 of 90 days.')
     const lows = page.getByRole('region', { name: /^Lows/ }).getByRole('listitem')
     const doubtfulLow = lows.filter({ hasText: '66? → 104 → 106' })
-    await expect.poll(() => doubtfulLow.textContent()).toContain('(doubtful, stays counted)')
+    await expect.poll(() => doubtfulLow.textContent()).toContain('(doubtful, still counted)')
     // Here the repeat in between is doubtful, not a low.
     const doubtfulRepeat = lows.filter({ hasText: '51 → 122? → 60' })
     await expect.poll(() => doubtfulRepeat.textContent()).not.toContain('doubtful')

@@ -174,7 +174,7 @@ describeJourney('people and their logs', () => {
 
   it('two months side by side', async () => {
     await chooseLogs(page, MONTHS)
-    await button('Set another period beside it').click()
+    await button('Compare with another period').click()
     const compared = await shown(page, '.compared')
     await expect.poll(() => compared.getByRole('img').count()).toBe(1)
     await expect.poll(() => compared.getByRole('table').count()).toBeGreaterThan(0)

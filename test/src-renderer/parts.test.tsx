@@ -100,7 +100,7 @@ describe('the lows', () => {
     const markup = markupOf(<AllLows lows={{ ...LOWS, lowest: [low('67?', true), low('58')] }} />)
     expect(markup.match(/<li/g)).toHaveLength(2)
     expect(markup.match(/class="square"/g)).toHaveLength(2)
-    expect(markup.match(/67\?<span class="unseen"> \(doubtful, stays counted\)<\/span>/g)).toHaveLength(1)
+    expect(markup.match(/67\?<span class="unseen"> \(doubtful, still counted\)<\/span>/g)).toHaveLength(1)
     expect(markup).not.toMatch(/<(s|del|strike)\b|line-through/)
   })
 
@@ -108,7 +108,7 @@ describe('the lows', () => {
     const within = low('58', false, true)
     const markup = markupOf(<AllLows lows={{ ...LOWS, lowest: [low('67'), within] }} />)
     expect(markup.match(/<li class="low bracketed">/g)).toHaveLength(1)
-    expect(markup).toContain('58<span class="unseen"> (within days of doubt, stays counted)</span>')
+    expect(markup).toContain('58<span class="unseen"> (on days in doubt, still counted)</span>')
   })
 
   it('are all there, the lowest at once and the others behind', () => {
@@ -309,7 +309,7 @@ describe('the trust', () => {
 describe('what stands out', () => {
   it('stands in numbered sentences with what they rest on, and nowhere where none was looked for', () => {
     const findings = [
-      { text: 'Lows gather between 15 and 18.', ask: 'Ask: what went before?' },
+      { text: 'Lows cluster between 15:00 and 18:00.', ask: 'Ask: what went before?' },
       { text: 'Weekends run higher.', ask: 'Ask: what is different?' },
     ]
     const remark = 'None of these rests on a doubtful reading.'
@@ -366,7 +366,7 @@ describe('the logs', () => {
     expect(
       texts(<LogsScreen bridge={BRIDGE} state={state} visit={VISIT} onAdd={nothing} onStep={nothing} />),
     ).toEqual([
-      ...['2–3 March', 'Add logs', '3 readings. More logs may be dropped anywhere in this window.'],
+      ...['2–3 March', 'Add logs', '3 readings. You can drop more logs anywhere in this window.'],
       'meter.csv',
       ...['Remove ', 'meter.csv'],
       ...[LOG.how.dates, 'Change ', 'the dates of meter.csv'],
@@ -393,7 +393,7 @@ describe('the logs', () => {
           visit={VISIT}
         />,
       ),
-    ).toEqual(['116 readings lie outside.', 'Show all days', 'Since the last visit, beside before'])
+    ).toEqual(['116 readings lie outside.', 'Show all days', 'Since the last visit, compared with before'])
     expect(texts(<OutsideDays opened={{ outside: null, sinceLast: null }} visit={VISIT} />)).toEqual([])
   })
 
@@ -406,7 +406,7 @@ describe('the logs', () => {
     expect(texts(<Foot logs={[LOG, LOG]} status="" />)).toEqual([how, ...both, ...caution])
     expect(texts(<Foot logs={[LOG, LOG, LOG, LOG]} status="" />)).toEqual([
       how,
-      'How each of the 4 logs was read stands beside it.',
+      'How each of the 4 logs was read is shown beside it.',
       ...caution,
     ])
   })
@@ -468,10 +468,10 @@ describe('the file of the visit', () => {
 
   it('is told as it is: empty, not saved yet, saved', () => {
     expect(read({}).slice(0, 2)).toEqual(['An empty visit', 'There is nothing to save yet.'])
-    expect(read({ edited: true })[0]).toBe('Not saved in a file yet')
+    expect(read({ edited: true })[0]).toBe('Not saved to a file yet')
     expect(read({ name: 'a.visit', isProtected: true }).slice(0, 2)).toEqual([
       'a.visit',
-      'all is saved · protected',
+      'everything is saved · protected',
     ])
   })
 

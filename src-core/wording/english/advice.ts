@@ -23,8 +23,8 @@ export const ADVICE_LEADS = {
 export function nextTimeSentence(unit: GlucoseUnit): string {
   const { tooMuchMgDl, dropMicrolitres, micrograms } = SUGAR_ON_SKIN
   return (
-    `Next time ${NEXT_TIME.usual} ${glucoseText(tooMuchMgDl, unit)} ${unit} too much in a ${fixed(dropMicrolitres, 1)} µL drop is ` +
-    `${fixed(micrograms, 1)} millionths of a gram of sugar: you cannot see it. Soap and water take it off; an alcohol wipe alone ` +
+    `Next time: ${NEXT_TIME.usual} ${fixed(micrograms, 1)} millionths of a gram of sugar in a ${fixed(dropMicrolitres, 1)} µL drop make a reading ` +
+    `${glucoseText(tooMuchMgDl, unit)} ${unit} too high: you cannot see so little. Soap and water take it off; an alcohol wipe alone ` +
     'does not.'
   )
 }
@@ -40,16 +40,16 @@ export function adviceText({ fits, also, next }: ToldAdvice, value: string, othe
 
 const NEXT_TIME: Readonly<Record<NextTime, string>> = {
   usual:
-    'if you feel or read low, treat it first by your own plan. Otherwise wash, rinse, dry, new strip, test again.',
-  low: 'treat first by your own plan; then wash, rinse, dry, new strip, test again.',
-  'room-temperature': 'let meter, strips and hands come to room temperature for twenty minutes, then test.',
-  'tag-control': 'tag control tests in the meter, so that they never enter the averages.',
+    'if you feel or read low, treat it first, as your own plan says. Otherwise wash, rinse and dry your hands, take a new strip and test again.',
+  low: 'treat first, as your own plan says; then wash, rinse and dry your hands, take a new strip and test again.',
+  'room-temperature': 'give meter, strips and hands twenty minutes to reach room temperature, then test.',
+  'tag-control': 'mark control tests as such in the meter, so that they never count in the averages.',
   'test-control':
-    'test the control again with a new drop. Outside its range twice: do not rely on this vial or meter, use the ' +
-    'other one, ask the pharmacy or maker. Note the day on which a vial is opened: the doubt then keeps to its days.',
-  'new-vial': 'a new vial in date, lid shut, the date of opening written on it.',
-  recheck: 'treat by your own plan, wash and dry your hands, then recheck.',
-  'look-at-unit': 'look at the unit on the meter’s display and keep to one unit in the log.',
+    'test the control again with a new drop. Outside its range twice: do not rely on this vial or meter; use another, ' +
+    'and ask the pharmacy or the maker. Note the day you open each vial: then only its own days come into doubt.',
+  'new-vial': 'use a new vial that is in date, keep its lid shut and write on it the day you opened it.',
+  recheck: 'treat as your own plan says, wash and dry your hands, then recheck.',
+  'look-at-unit': 'check the unit on the meter’s display, and keep to one unit in the log.',
   'plan-for-highs': 'repeat with washed, dried hands and follow your plan for highs.',
 }
 
@@ -59,28 +59,28 @@ const DIRECTION_WORDS = {
   either: 'either way',
 } as const
 
-const SWING = 'a true change between tests made some time apart; squeezing (about ±10 %).'
-const BESIDE_LOW = 'a strip not filled, a wet or cold finger.'
-const OTHER_TOO_LOW = 'the other test too low; squeezing (about ±10 %).'
-const OTHER_TOO_HIGH = 'the other test too high; cold; squeezing (about ±10 %).'
+const SWING = 'a real change in glucose between the tests; squeezing (about ±10 %).'
+const BESIDE_LOW = 'too little blood on the strip, a wet or cold finger.'
+const OTHER_TOO_LOW = 'the other test read too low; squeezing (about ±10 %).'
+const OTHER_TOO_HIGH = 'the other test read too high; cold; squeezing (about ±10 %).'
 
 /** What usually stands beside an explanation. */
 const ALSO: Readonly<Record<Explanation['code'], string>> = {
   note: 'chance.',
-  'note-or-low': 'a strip not filled, cold.',
+  'note-or-low': 'too little blood on the strip, cold.',
   'real-low': BESIDE_LOW,
   'low-beside-lower': BESIDE_LOW,
   'low-before-other': BESIDE_LOW,
   'low-after-other': BESIDE_LOW,
-  'cold-meter': 'nothing wrong: many meters do not mind.',
-  'hot-meter': 'nothing wrong: many meters do not mind.',
-  'control-solution': 'a reading that has its value by chance.',
-  'failed-control': 'a control solution out of date, or shaken too little.',
-  'old-strip': 'strips that are still good: only a control test tells.',
-  'other-unit': 'a slip in typing.',
+  'cold-meter': 'nothing wrong: the cold does not affect many meters.',
+  'hot-meter': 'nothing wrong: the heat does not affect many meters.',
+  'control-solution': 'a test of blood that has this value by chance.',
+  'failed-control': 'control solution that was out of date, or not shaken enough.',
+  'old-strip': 'strips that are still good: only a control test can tell.',
+  'other-unit': 'a typing mistake.',
   'too-high': SWING,
   'too-low': SWING,
-  'sugar-from-low': 'a part of it an honest rise after sugar that was taken.',
+  'sugar-from-low': 'part of it a real rise after the sugar that was taken.',
   'sugar-gone-later': OTHER_TOO_LOW,
   'sugar-not-there-before': OTHER_TOO_LOW,
   'wet-finger': OTHER_TOO_HIGH,
@@ -97,7 +97,7 @@ function fitsText(fits: Explanation, value: string, other: string): string {
     case 'real-low':
       return `a real low. ${stillLow}`
     case 'low-beside-lower':
-      return `a real low; the ${other} may be nearer to the truth. ${stillLow}`
+      return `a real low; the ${other} may be nearer the truth. ${stillLow}`
     case 'low-before-other':
       return `a real low; sugar eaten or touched in between may have made the ${other} the wrong one. ${stillLow}`
     case 'low-after-other':
@@ -109,20 +109,20 @@ function fitsText(fits: Explanation, value: string, other: string): string {
     case 'control-solution':
       return 'a test of control solution, not of blood.'
     case 'failed-control':
-      return `strips or meter: the control test ${DIRECTION_WORDS[fits.side]}. Days on end from one vial point to the strips.`
+      return `strips or meter: the control test ${DIRECTION_WORDS[fits.side]}. Several days in a row, all from one vial, point to the strips.`
     case 'old-strip':
-      return 'strips past their date: which way they err cannot be foretold.'
+      return 'strips past their date: nobody can say whether they then read high or low.'
     case 'other-unit':
-      return 'a value of the other unit among the others.'
+      return 'a value in the other unit among the rest.'
     case 'too-high':
       return 'food, sugar or cream on the skin (too high).'
     case 'too-low':
-      return 'a strip not filled, a wet or alcohol-wet finger, or cold (too low).'
+      return 'too little blood on the strip, a finger wet with water or alcohol, or cold (too low).'
     case 'sugar-from-low': {
-      const when = fits.minutesAfter === null ? 'before it' : `${durationText(fits.minutesAfter)} before`
+      const when = fits.minutesAfter === null ? 'before it' : `${durationText(fits.minutesAfter)} earlier`
       return (
-        `sugar on the finger from treating the low ${when}, if tablets, juice or fruit were just in hand. ` +
-        'A recheck that reads too high hides a low that goes on.'
+        `sugar on the finger from treating the low ${when}, if you had just handled tablets, juice or fruit. ` +
+        'A recheck that reads too high can hide a low that is still going on.'
       )
     }
     case 'sugar-gone-later':
@@ -130,9 +130,9 @@ function fitsText(fits: Explanation, value: string, other: string): string {
     case 'sugar-not-there-before':
       return `food, sugar or cream on the skin (too high, not there ${durationText(fits.minutes)} before).`
     case 'wet-finger':
-      return `a wet or alcohol-wet finger, a strip not filled, or cold (too low). ${waterText(fits, value, other)}.`
+      return `a finger wet with water or alcohol, too little blood on the strip, or cold (too low). ${waterText(fits, value, other)}.`
     case 'strip-not-filled':
-      return `a strip not filled (too low). ${waterText(fits, value, other)}; a damp finger seldom does that.`
+      return `too little blood on the strip (too low). ${waterText(fits, value, other)}; a damp finger seldom does that.`
   }
 }
 
@@ -145,5 +145,5 @@ function waterText(
   value: string,
   other: string,
 ): string {
-  return `From ${other} to ${value} takes ${atLeast ? 'at least ' : ''}${percentText(waterPercent)} % water in the drop`
+  return `For ${other} to read as ${value}, ${atLeast ? 'at least ' : ''}${percentText(waterPercent)} % of the drop would have to be water`
 }

@@ -2,23 +2,23 @@
 
 export const OPEN_THIS = 'Open this address in your browser; it works once, and only on this computer:'
 export const OPENED_BEFORE =
-  'That address was opened before. If that was not you, end the program. A new one:'
+  'That address was used before. If that was not you, end the program. A new address:'
 export const howItEnds = (idleMinutes: number) =>
-  `Ctrl-C ends the program; so do ${idleMinutes} minutes without an open window. What is not saved then is offered at the next start.`
+  `Ctrl-C ends the program, and so do ${idleMinutes} minutes without an open window. Unsaved changes are offered again at the next start.`
 export const UNUSED = 'Nobody used the window for a while; the program has ended.'
 export const STOPPED = 'Stopped; the program has ended.'
 
 /** Why a request got no answer. */
 export const REFUSED = {
-  fault: 'The program met a fault of its own.',
-  address: 'Not this address.',
-  way: 'Not this way.',
-  page: 'Not from this page.',
-  letIn: 'Not let in.',
+  fault: 'Something in the program went wrong.',
+  address: 'This address is not served here.',
+  way: 'This kind of request is not served here.',
+  page: 'This page may not ask the program.',
+  letIn: 'This page has no key to the program.',
   token: 'Open the address that npm run browser printed.',
-  nothing: 'Nothing here.',
-  message: 'Not a message.',
-  length: 'A message tells its length.',
-  size: 'Too large.',
-  answer: 'Not answered.',
+  nothing: 'There is nothing at this address.',
+  message: 'This is not a message to the program.',
+  length: 'The message does not say how long it is.',
+  size: 'The message is too long.',
+  answer: 'The program did not answer.',
 } as const

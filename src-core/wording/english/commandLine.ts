@@ -10,7 +10,7 @@ saved before, a report with its readings attached, or - for standard input.
 ${optionLines.join('\n')}
   --help, --version
 
-Exit status: 0 done; 2 wrong command; 3 log refused or asking; 4 nothing written; 1 program fault.
+Exit status: 0 done; 2 wrong command; 3 log refused or a question open; 4 nothing written; 1 program fault.
 
 Figures are for discussion with the care team, not for dosing decisions.`
 }
@@ -24,21 +24,21 @@ export const takesNoValue = (option: string) => `${option} takes no value.`
 export const needsValue = (option: string) => `${option} needs a value.`
 export const needsValueWithDash = (option: string) =>
   `${option} needs a value. Write one that begins with a dash as ${option}=VALUE.`
-export const standsTwice = (option: string) => `${option} stands twice; give it once.`
-export const standsAlone = (option: string) => `${option} stands alone.`
+export const standsTwice = (option: string) => `${option} is given twice; give it once.`
+export const standsAlone = (option: string) => `${option} is used alone, without logs or other options.`
 export const takesFile = (option: string) => `${option} takes the name of a file; only --json may be -.`
 export const takesOneOf = (option: string, choices: readonly string[], text: string) =>
   `${option} takes ${choices.join(' or ')}, not '${text}'.`
 export const takesTwoDates = (option: string) =>
   `${option} takes two dates, FROM..TO: ${option} 2026-03-02..2026-05-30.`
 export const datesRunBackwards = (option: string, first: string, last: string) =>
-  `${option}: ${first} lies after ${last}. Write the earlier date first.`
+  `${option}: ${first} is after ${last}. Write the earlier date first.`
 
 export const NO_LOG_NAMED = 'Name the log to read: npm run report -- LOG.csv'
 export const STANDARD_INPUT_ONCE = 'Standard input (-) can be read once.'
 export const OUT_AND_NO_PDF = '--out and --no-pdf contradict each other.'
 export const VERSUS_NEEDS_PERIOD =
-  '--versus sets a second period beside the first: give the first with --period FROM..TO.'
+  '--versus compares a second period with the first: give the first with --period FROM..TO.'
 export const PROTECT_NEEDS_SAVE = '--protect needs --save FILE.'
 export const ATTACH_NEEDS_REPORT =
   '--attach needs a report to attach the readings to: leave --no-pdf out, and name a LOG.'
@@ -69,17 +69,19 @@ export const readingText = (percent: number) => `Reading: ${percent} %`
 /** `errno`: the system's code of what went wrong; 'not-a-file' of a folder or a device. */
 export function cannotOpenText(errno: string): string {
   if (errno === 'ENOENT') return 'there is no such file. Check the name and the folder.'
-  if (errno === 'EACCES') return 'the file may not be read by this user.'
-  return `the file cannot be opened (${errno === 'not-a-file' ? 'it is not a file' : errno}).`
+  if (errno === 'EACCES')
+    return 'you do not have permission to read it. Change its permissions, or copy it where you may read it.'
+  if (errno === 'not-a-file') return 'it is a folder or a device, not a file. Name the file itself.'
+  return `the file cannot be opened (${errno}).`
 }
 export const noOutputText = (errno: string) => `Standard output could not be written (${errno}).`
 export const PROGRAM_FAILED =
   'The program failed; nothing of your log was changed. Please report these lines:'
 
 const NO_EFFECT = {
-  'log-unit': 'the logs themselves say their unit',
-  dates: 'the logs themselves tell the order of their dates',
-  shift: 'a log holds no reading on these days',
+  'log-unit': 'the logs state their unit themselves',
+  dates: 'the logs show the order of their dates themselves',
+  shift: 'no log has a reading on these days',
 } as const
 export const noEffect = (option: keyof typeof NO_EFFECT) =>
   `--${option} changed nothing: ${NO_EFFECT[option]}.`

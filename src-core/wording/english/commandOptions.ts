@@ -9,7 +9,7 @@ export const OPTION_WORDS = {
   readings: { value: 'FILE.csv', about: 'every reading with its doubt' },
   attach: {
     value: '',
-    about: 'the report carries all readings and notes, and the visit: a LOG next time',
+    about: 'attach all readings and notes, and the visit, to the report: a LOG next time',
   },
   handout: {
     value: 'FILE.pdf',
@@ -19,10 +19,10 @@ export const OPTION_WORDS = {
     value: 'FILE',
     about: 'the visit: logs, decisions and settings in one file, a LOG next time',
   },
-  protect: { value: '', about: 'save it enciphered; the passphrase is asked for' },
+  protect: { value: '', about: 'encrypt what is saved; asks for a passphrase' },
   'passphrase-fd': { value: 'N', about: 'read the passphrase from this file descriptor instead' },
   'no-pdf': { value: '', about: 'leave the report out' },
-  replace: { value: '', about: 'write over a visit that is not opened, or a file of another program' },
+  replace: { value: '', about: 'overwrite a visit that was not opened, or another program’s file' },
   'log-unit': {
     value: 'UNIT',
     about: 'unit of a log that does not say: mg/dL or mmol/L; mixed: each by its size',
@@ -37,7 +37,7 @@ export const OPTION_WORDS = {
     value: 'FROM..TO=+12:00',
     about: 'days with a wrong clock, and what to add; may be given several times',
   },
-  zone: { value: 'ZONE', about: "zone for times given as instants (default: the computer's own)" },
+  zone: { value: 'ZONE', about: "time zone for times such as 07:10Z (default: the computer's own)" },
   unit: { value: 'UNIT', about: "mg/dL or mmol/L: unit to print in (default: the first log's)" },
   period: { value: 'FROM..TO', about: 'days covered, both included: 2026-03-02..2026-05-30' },
   targets: {
@@ -52,7 +52,7 @@ export const OPTION_WORDS = {
     value: 'FILE.json',
     about: 'strips, control solution, medicines, laboratory A1C, questions, as JSON',
   },
-  versus: { value: 'FROM..TO', about: 'a second period to set beside it (needs --period)' },
+  versus: { value: 'FROM..TO', about: 'a second period to compare it with (needs --period)' },
   diary: {
     value: 'DAYS|all|none',
     about: 'the diary, one row a day: the latest DAYS days (default 28)',

@@ -53,7 +53,7 @@ export function changeText(
   // Of the two printed numbers, so that a row adds up.
   const difference =
     moreDecimals > 0 ? signed(later - earlier) : differenceText(printed(earlier), printed(later))
-  if (ci95 === null) return `${difference}${points}; too few days to say whether by chance`
+  if (ci95 === null) return `${difference}${points}; too few days to rule out chance`
   return `${SAID[said]}: ${difference}${points}, could be ${signed(ci95[0])} to ${signed(ci95[1])}`
 }
 
@@ -73,8 +73,8 @@ export function twoPeriodsIntroduction(earlier: PeriodExtent, later: PeriodExten
   const extent = (period: PeriodExtent) =>
     `${spanText(period.from, period.to)} (${count(period.n, 'reading')} on ${period.daysWithReadings} of ${count(period.days, 'day')})`
   return (
-    `${extent(earlier)} and ${extent(later)}, as logged, doubtful readings among them. A change runs from the earlier period ` +
-    'to the later; ‘could be’ is its 95 % interval. A change may have any cause: treatment, season, meters, or when was tested.'
+    `${extent(earlier)} and ${extent(later)}, as logged, doubtful readings included. A change runs from the earlier period ` +
+    'to the later; ‘could be’ is its 95 % interval. A change may have any cause: treatment, season, meters, or the hours of testing.'
   )
 }
 
@@ -86,15 +86,15 @@ export function cautionSentence(caution: Caution, [earlier, later]: readonly str
     case 'habit': {
       const [before, after] = caution.afterMealPercent.map(percentText)
       const told = {
-        meals: `of the readings with a meal, ${before} % were after it in ${earlier} and ${after} % in ${later}`,
-        hours: 'the tests were made at other hours of the day',
-        'within-blocks': 'within the same three hours the tests were made at other times or meals',
-        'within-meals': 'the tests before or after meals were made at other times',
+        meals: `of the readings tagged with a meal, ${before} % were after it in ${earlier} and ${after} % in ${later}`,
+        hours: 'the tests were made at different hours of the day',
+        'within-blocks': 'within the same three hours the tests were made at different times or meals',
+        'within-meals': 'the tests before or after meals were made at different times',
         'times-unknown':
           'many readings have no time of day, so whether the same hours were tested is not known',
       } as const
       const reasons = caution.changes.map((change) => told[change])
-      return `Before any verdict: ${reasons.join('; ')}. That alone can move these figures, so none of them is called higher or lower for it.`
+      return `Before any verdict: ${reasons.join('; ')}. That alone can move these figures, so none of them is called higher or lower.`
     }
     case 'meter-mix': {
       const parts = caution.moved.map(({ meter, earlierPercent, laterPercent }, i) => {
@@ -103,14 +103,14 @@ export function cautionSentence(caution: Caution, [earlier, later]: readonly str
           ? `${meter} gave ${a} % of the readings of ${earlier} and ${b} % of those of ${later}`
           : `${meter} ${a} % and ${b} %`
       })
-      return `Before any verdict: ${listed(parts)}. Two meters seldom read alike, so a change may be the meters.`
+      return `Before any verdict: ${listed(parts)}. Two meters seldom read alike, so a change may come from the meters.`
     }
     case 'shared-days': {
       const { from, to } = caution.shared
-      return `The two periods share ${count(to - from + 1, 'day')} (${gapText(from, to, years)}), which ${from === to ? 'counts' : 'count'} in both: a change between them is blurred.`
+      return `The two periods share ${count(to - from + 1, 'day')} (${gapText(from, to, years)}), which ${from === to ? 'counts' : 'count'} in both: this blurs any change between them.`
     }
     case 'few-days':
-      return `With fewer than ${caution.fewest} days with readings in a period no interval is given, and nothing is called higher or lower.`
+      return `One of the periods has fewer than ${caution.fewest} days with readings, so no interval is given and nothing is called higher or lower.`
   }
 }
 
@@ -126,38 +126,38 @@ export function sameMealsSentence(limits: ToldLimits, none: TwoPeriodsTold['noSa
     case 'no-tags':
       return null
     case 'few-tags':
-      return `${SAME_MEALS_LABEL}: none, since fewer than ${limits.fewestTaggedPercent} % of the readings of a period tell the meal.`
+      return `${SAME_MEALS_LABEL}: none, because fewer than ${limits.fewestTaggedPercent} % of the readings of a period are tagged with a meal.`
     case 'few-cells':
-      return `${SAME_MEALS_LABEL}: none, since fewer than ${limits.fewestBlocks} parts of the day hold five readings before, or after, a meal in both periods.`
+      return `${SAME_MEALS_LABEL}: none, because fewer than ${limits.fewestBlocks} parts of the day have five readings before, or after, a meal in both periods.`
     case null:
-      return `${SAME_MEALS_LABEL}: as if both periods had tested the same hours, and as often before and after meals.`
+      return `${SAME_MEALS_LABEL}: as if both periods had been tested at the same hours, and equally often before and after meals.`
   }
 }
 
 /** What the row of means at the same times of day rests on, or why there is none. */
 export function sameTimesSentence(limits: ToldLimits, hours: readonly string[] | null): string {
   if (hours === null) {
-    return `${SAME_TIMES_LABEL}: none, since fewer than ${limits.fewestBlocks} blocks of three hours hold five readings in both periods. The means above may differ because other hours were tested.`
+    return `${SAME_TIMES_LABEL}: none, because fewer than ${limits.fewestBlocks} blocks of three hours have five readings in both periods. The means above may differ because different hours were tested.`
   }
   return (
     `${SAME_TIMES_LABEL}: as if both periods had been tested in the same mix of hours (${listed(hours)}). ` +
-    'Where this change differs from that of the mean, part of the change comes from when was tested.'
+    'Where this change differs from that of the mean, part of the change comes from the hours of testing.'
   )
 }
 
 /** Under the table of blocks: how the change of each was judged. */
 export const blockChangesNote = (limits: ToldLimits) =>
   'Means of blocks with five readings or more in both periods. A block is called higher or lower where so large a change ' +
-  'would seldom come about by chance (by days, corrected for looking at all blocks); else there is no clear change. ' +
-  `No verdict where tests after meals moved by more than ${limits.movedPoints} in 100, or the middle test by more than ${limits.movedMinutes} minutes.`
+  'would seldom come about by chance (by days, corrected for looking at all blocks); otherwise there is no clear change. ' +
+  `No verdict where the share of tests after meals changed by more than ${limits.movedPoints} in 100, or the middle time of testing by more than ${limits.movedMinutes} minutes.`
 
 /** A block's verdict, of the later period. */
 export const BLOCK_SAID: Readonly<Record<BlockTold['said'], string>> = {
   higher: SAID.higher,
   lower: SAID.lower,
   unclear: SAID.unclear,
-  'mix-moved': 'No verdict: tested at other times or meals',
-  'few-days': 'Too few days to say whether by chance',
+  'mix-moved': 'No verdict: tested at different times or meals',
+  'few-days': 'Too few days to rule out chance',
 }
 
 /** The row of lows in the table. */
@@ -200,7 +200,7 @@ export function lowsChangeSentence(
   [earlierName, laterName]: readonly string[],
   unit: GlucoseUnit,
 ): string {
-  const tests = `Tests ${fixed(later.readingsPerDay, 1)} a day, before ${fixed(earlier.readingsPerDay, 1)}.`
+  const tests = `Tests: ${fixed(later.readingsPerDay, 1)} a day, ${fixed(earlier.readingsPerDay, 1)} before.`
   if (none) {
     return `No low was recorded in ${earlierName} or ${laterName}. That does not show that there were none. ${tests}`
   }
@@ -233,7 +233,7 @@ export function manyRowsSentence({ together }: Pick<TwoPeriodsTold, 'together'>)
 
 /** Under the picture where readings are too many to draw. */
 export const LOWS_ALONE_NOTE =
-  'Of so many readings the lows alone are drawn one by one, with medians and middle halves.'
+  'With so many readings, only the lows are drawn one by one; the rest are shown as medians and middle halves.'
 
 /** How the comparison was made, for the page of definitions. */
 export function comparisonDefinitions(limits: ToldLimits): readonly Definition[] {
@@ -241,7 +241,7 @@ export function comparisonDefinitions(limits: ToldLimits): readonly Definition[]
     {
       figure: 'Change between periods',
       how:
-        'Interval by days, from how well each figure is known: means, SD and CV by the root of both errors squared, with Student’s t; ' +
+        'Interval by days, from how well each figure is known: means, SD and CV from the root of the sum of both squared errors, with Student’s t; ' +
         'shares from the Wilson limits of both; medians from the limits of each. Clear where the interval leaves out 0 and all rows ' +
         'together show more than chance (p of 0.1 or less over all rows, by Simes). No verdict ' +
         'where tests moved to other hours, or between before and after meals, so far that the change could come from that alone ' +
@@ -278,7 +278,7 @@ export function twoPeriodsDescription(
 ): string {
   const parts = shapes.map(
     ({ name, sign, medians, lows }) =>
-      `${name}, ${sign}: ${medians.length > 0 ? `medians ${medians.join('; ')}` : 'no three hours hold enough readings for a median'}; ${lows === 0 ? 'no lows' : count(lows, 'low')}.`,
+      `${name}, ${sign}: ${medians.length > 0 ? `medians ${medians.join('; ')}` : 'no block of three hours has enough readings for a median'}; ${lows === 0 ? 'no lows' : count(lows, 'low')}.`,
   )
   return `Readings of two periods by time of day, in ${unit}. ${parts.join(' ')}`
 }
@@ -288,7 +288,7 @@ export function comparisonLines(
   { earlier, later, lows, cautions, means }: TwoPeriodsTold,
   unit: GlucoseUnit,
 ): readonly string[] {
-  const names = [spanText(earlier.from, earlier.to), spanText(later.from, later.to)]
+  const names = [periodName(earlier, 'with-year'), periodName(later, 'with-year')]
   return [
     lowsChangeSentence(lows, names, unit),
     ...cautions.map((caution) => cautionSentence(caution, names, 'with-year')),

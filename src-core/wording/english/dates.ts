@@ -31,10 +31,12 @@ export function readingMomentAt(readings: Readings, index: number, years: Years)
   return hasClockTime(readings, index) ? `${day} at ${clock(readings.at[index])}` : day
 }
 
-/** A run of days with its years: '2 March to 30 May 2026', '28 December 2025 to 3 January 2026'. */
+/** A run of days with its years: '1 to 31 May 2026', '2 March to 30 May 2026', '28 December 2025 to 3 January 2026'. */
 export function spanText(from: DayNumber, to: DayNumber): string {
   if (from === to) return dayText(from, 'with-year')
-  const sameYear = calendarDate(from).year === calendarDate(to).year
+  const [first, last] = [calendarDate(from), calendarDate(to)]
+  const sameYear = first.year === last.year
+  if (sameYear && first.month === last.month) return `${first.day} to ${dayText(to, 'with-year')}`
   return `${dayText(from, sameYear ? 'without-year' : 'with-year')} to ${dayText(to, 'with-year')}`
 }
 
@@ -45,6 +47,11 @@ export function gapText(from: DayNumber, to: DayNumber, years: Years): string {
   const last = calendarDate(to)
   if (first.month === last.month && first.year === last.year) return `${first.day}–${dayText(to, years)}`
   return `${dayText(from, years)} – ${dayText(to, years)}`
+}
+
+/** '06:00': an hour of the clock in a sentence, where a bare number could be taken for a reading. */
+export function hourText(hour: number): string {
+  return `${String(hour).padStart(2, '0')}:00`
 }
 
 const MINUTES_PER_HOUR = 60

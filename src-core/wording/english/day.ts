@@ -15,8 +15,8 @@ export const blocksTitle = (unit: GlucoseUnit) => `The day in blocks of three ho
 export const BLOCK_COLUMNS = ['hours', 'readings'] as const
 export function blocksNote(fewest: number, fewestForSd: number): string {
   return (
-    `Medians, means and shares are shown from ${fewest} readings on, the SD from ${fewestForSd}; lows are counted always. ` +
-    'No mean and SD where more than one reading in ten is HI or LO.'
+    `Medians, means and shares need ${fewest} readings or more, the SD ${fewestForSd}; lows are always counted. ` +
+    'No mean or SD where more than one reading in ten is HI or LO.'
   )
 }
 
@@ -25,13 +25,13 @@ export const WITHOUT_A_TIME = 'no time'
 
 /** In place of the day's picture. */
 export const NO_TIMES =
-  'The log gives days without times of day: its readings count in the numbers above, and cannot be shown by the hour.'
+  'The log gives dates but no times of day: its readings count in the numbers above but cannot be shown by the hour.'
 
 /** Under the day's picture: a bar must not be taken for the spread of the readings. */
-export const MEDIAN_KEY = 'Small bar: how well the median is known. Outline: half of the readings.'
+export const MEDIAN_KEY = 'Small bar: how well the median is known. Outline: middle half of the readings.'
 
 export function lowestLabelledSentence(labelled: number, lows: number): string {
-  return `The ${inWords(labelled)} lowest of ${lows} lows have value and date.`
+  return `The ${inWords(labelled)} lowest of ${lows} lows are labelled with value and date.`
 }
 
 /** '06–09 106 (12 readings)'. */
@@ -54,7 +54,7 @@ export function dayPictureDescription(
     `Readings by time of day, ${spanText(from, to)}, in ${unit}.`,
     medians.length > 0
       ? `Medians: ${medians.map((block) => blockMedianText(block, unit)).join('; ')}.`
-      : 'No three hours hold enough readings for a median.',
+      : 'No block of three hours has enough readings for a median.',
     ...(hardlyTested.length > 0
       ? [`Few or no tests: ${hardlyTested.map(([first, end]) => hoursText(first, end)).join(', ')}.`]
       : []),

@@ -17,11 +17,11 @@ export const FILE_KINDS = { visit: 'Visit', all: 'All files' } as const
 export const NOT_OPENED = 'Not opened'
 
 /** What `npm start` says where the desktop window cannot be opened. */
-export const NO_RUNTIME = `The desktop window needs Electron's runtime, and it is not on this computer. Nothing has been fetched.
+export const NO_RUNTIME = `The desktop window needs Electron's runtime, which is not on this computer. Nothing has been downloaded.
 
 The same window opens in your own browser without it:
 
   npm run browser
 
-With a network connection, npx install-electron fetches the runtime; npm start then opens the window.
+With a network connection, npx install-electron downloads the runtime; npm start then opens the window.
 `

@@ -8,19 +8,17 @@ export const NO_TIME_COLUMN = 'no time'
 /** 'The latest 28 days of 90 up to the last reading, mg/dL.'; `ofDays` null where they are all. */
 export function diaryCaption(days: number, ofDays: number | null, unit: GlucoseUnit): string {
   return ofDays !== null
-    ? `The latest ${count(days, 'day')} of ${ofDays} up to the last reading, ${unit}.`
-    : `${count(days, 'day')} up to the last reading, ${unit}.`
+    ? `The latest ${days} of ${count(ofDays, 'day')}, up to the last reading, in ${unit}.`
+    : `${count(days, 'day')} up to the last reading, in ${unit}.`
 }
 
 /** `mixed`: whether columns by the meals that the log tells stand beside columns by hours. */
 export function diaryLegend(mixed: boolean): string {
   return (
-    (mixed
-      ? 'Under a meal: tests that the log itself tags so. Under hours: tests without such a tag. '
-      : '') +
+    (mixed ? 'Under a meal: tests that the log tags with it. Under hours: tests without such a tag. ' : '') +
     '■ low, counted whatever the doubt. → test after test within minutes, in the order taken: sugar may have been taken in ' +
-    'between, or one of them may be wrong. Small with ?: doubtful. A number in brackets: the mean of so many tests within ' +
-    'minutes that agree. Insulin, carbohydrates and events are the log’s own words; nothing is computed with them.'
+    'between, or one of them may be wrong. Small, with ‘?’: doubtful. A number in brackets, such as (2): the value is the mean ' +
+    'of that many tests within minutes that agree. Insulin, carbohydrates and events are the log’s own words; nothing is computed with them.'
   )
 }
 

@@ -3,18 +3,18 @@ import type { AskedOfPerson } from '../../model/askedOfPerson'
 // The file of the visit in the window: saving, protecting, what is asked before something is lost, what to begin with.
 
 export const EMPTY_VISIT = 'An empty visit'
-export const NO_FILE = 'Not saved in a file yet'
+export const NO_FILE = 'Not saved to a file yet'
 export const NOTHING_TO_SAVE = 'There is nothing to save yet.'
 /** `folder`: null where the program does not know it. */
 export const fileState = (folder: string | null, edited: boolean, isProtected: boolean) =>
-  [folder, edited ? 'edited: not all is saved' : 'all is saved', isProtected && 'protected']
+  [folder, edited ? 'edited: not everything is saved' : 'everything is saved', isProtected && 'protected']
     .filter((part) => part)
     .join(' · ')
 export const SAVE_AS = 'Save as …'
 export const SAVE_DOWNLOAD = 'Save as a download'
 export const SAVE_COPY = 'Save a copy as a download'
 export const DOWNLOADS =
-  'A browser does not tell where a file stands, so each save is a new download. To save in place, name the visit when you start: npm run browser -- FILE.'
+  'A browser does not say where a file is, so each save is a new download. To save to the same file, name the visit when you start: npm run browser -- FILE.'
 export const ANOTHER_VISIT = 'Another visit'
 export const BEGIN_EMPTY = 'Begin an empty one'
 
@@ -23,23 +23,23 @@ export const PROTECTION = 'Protection'
 export function protectionText(isProtected: boolean, isPending: boolean): string {
   if (isProtected)
     return isPending
-      ? 'The file opens with the passphrase alone, from the next save on.'
-      : 'The file opens with the passphrase alone.'
+      ? 'The file opens only with the passphrase, from the next save on.'
+      : 'The file opens only with the passphrase.'
   return isPending
-    ? 'Whoever may read the file can read this visit, from the next save on.'
-    : 'Whoever may read the file can read this visit.'
+    ? 'Anyone who can open the file can read this visit, from the next save on.'
+    : 'Anyone who can open the file can read this visit.'
 }
 export const PROTECT = 'Protect with a passphrase …'
-export const PROTECT_ANEW = 'Another passphrase …'
-export const UNPROTECT = 'Take the protection away'
+export const PROTECT_ANEW = 'Change the passphrase …'
+export const UNPROTECT = 'Remove the protection'
 export const WRITE_IT_DOWN =
-  'Write it down where you find it again: without the passphrase nobody can open the file, and nobody can bring it back.'
+  'Write it down where you will find it: without the passphrase nobody can open the file, and nobody can recover the passphrase.'
 
 export const PASSPHRASE = 'Passphrase'
-export const PASSPHRASE_AGAIN = 'The same again'
-export const SHOW_WRITTEN = 'Show what is written'
-export const PASSPHRASE_EMPTY = 'Write at least one character.'
-export const PASSPHRASES_DIFFER = 'The two differ. Write the same twice.'
+export const PASSPHRASE_AGAIN = 'Passphrase again'
+export const SHOW_WRITTEN = 'Show the passphrase'
+export const PASSPHRASE_EMPTY = 'Type at least one character.'
+export const PASSPHRASES_DIFFER = 'The two differ. Type the same passphrase twice.'
 export const DO_PROTECT = 'Protect'
 export const DO_OPEN = 'Open'
 
@@ -49,7 +49,7 @@ export const RECENT = 'Recent visits'
 export const REMOVE_TRACES = 'Remove traces …'
 export const NAMELESS = 'A visit without a file'
 /** What an unsaved visit is called; `when`: '2026-03-02 08:15'. */
-export const unsavedName = (name: string | null, when: string) => `${name ?? NAMELESS} of ${when}`
+export const unsavedName = (name: string | null, when: string) => `${name ?? NAMELESS}, ${when}`
 /** `handed`: whether a browser was given it. */
 export function unsavedText(when: string, handed: boolean, isProtected: boolean): string {
   const what = handed
@@ -79,19 +79,19 @@ export function askedWords(asked: Exclude<AskedOfPerson, { readonly kind: 'passp
     case 'unsaved':
       return {
         heading: 'This visit is not saved',
-        text: `What was changed since the last save is lost when ${asked.next ?? 'another visit'} takes its place.`,
+        text: `Changes since the last save are lost when ${asked.next ?? 'another visit'} takes its place.`,
         goOn: 'Go on without saving',
       }
     case 'open-elsewhere':
       return {
         heading: `${asked.name} is open elsewhere`,
-        text: 'Another window or program has it open. If both save, one asks before it replaces what the other saved. Close it there first, or open it here too and only look.',
+        text: 'Another window or program has it open. If both save, the second asks before it replaces what the first saved. Close it there first, or open it here too, just to look.',
         goOn: 'Open it here too',
       }
     case 'changed-outside':
       return {
         heading: `${asked.name} was changed by another program`,
-        text: 'It is not as this window opened or saved it. Saving puts this visit in its place; what is there now is kept beside it, its name ending in .previous, where neither is protected.',
+        text: 'It is no longer as this window opened or saved it. Saving replaces it with this visit. Unless one of them is protected, what is there now is kept next to it, with a name that ends in .previous.',
         goOn: 'Replace it',
       }
     case 'gone-outside':
@@ -104,18 +104,18 @@ export function askedWords(asked: Exclude<AskedOfPerson, { readonly kind: 'passp
       return asked.isVisit
         ? {
             heading: `${asked.name} is another visit`,
-            text: 'It was not opened in this window. Saving puts this visit in its place: its logs and decisions go with it.',
+            text: 'It was not opened in this window. Saving replaces it with this visit: its own logs and decisions will no longer be in the file.',
             goOn: 'Replace it',
           }
         : {
             heading: `${asked.name} is another file`,
-            text: 'It was not made by this window. Saving puts this visit in its place, and what it holds is lost.',
+            text: 'It was not made by this window. Saving replaces it with this visit: what it holds now will no longer be in the file.',
             goOn: 'Replace it',
           }
     case 'remove-traces':
       return {
         heading: 'Remove traces?',
-        text: 'Removes the list of recent visits, what was never saved of visits that are not open, and the program log. Visits that you saved stay where they are.',
+        text: 'This removes the list of recent visits, the unsaved changes of visits that are not open, and the program log. Visits that you saved stay where they are.',
         goOn: 'Remove',
       }
   }

@@ -13,7 +13,7 @@ import type { Tried } from '../../told/tried'
 import type { GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
 import { type Phrase, strong } from '../phrases'
-import { durationText } from './dates'
+import { durationText, hourText } from './dates'
 import { hourPairText, knownToAmount } from './figures'
 import { momentName } from './meals'
 import { signedPercent } from './meters'
@@ -28,7 +28,7 @@ export const TITLES = {
   day: 'The day',
   meals: 'By meal',
   findings: 'What stands out',
-  trust: 'Can it be trusted?',
+  trust: 'Can readings be trusted?',
 } as const
 
 /** '8 episodes, 11 readings below 70, 3 of them below 54; 0.6 episodes a week. All count, doubtful or not.' */
@@ -59,15 +59,15 @@ export const HELPED = 'help needed'
 /** A doubtful low beside another low. */
 export const CONFIRMED = 'low either way'
 
-/** 'Most begin between 15 and 18 (6 of 8).' */
+/** 'Most begin between 15:00 and 18:00 (6 of 8).' */
 export function usualHoursText({ fromHour, toHour, n, of }: UsualHours): string {
-  return `Most begin between ${fromHour} and ${toHour} (${n} of ${of}).`
+  return `Most begin between ${hourText(fromHour)} and ${hourText(toHour)} (${n} of ${of}).`
 }
 
 /** 'The 6 lowest of 41 are listed.'; those with help come before the lowest. */
 export const listedText = (shown: number, of: number, helped: boolean) =>
   helped
-    ? `Listed are ${shown} of ${of}: those with help, then the lowest.`
+    ? `${shown} of ${of} are listed: those with help, then the lowest.`
     : `The ${shown} lowest of ${of} are listed.`
 
 export const PEN_LINE =
@@ -115,7 +115,7 @@ export function findingsDoubt({ rest, n }: FindingsDoubt): string {
   if (rest.length === 0)
     return n === 1 ? 'It rests on no doubtful reading.' : 'None rests on a doubtful reading.'
   const numbers = rest.flatMap((each) => each.numbers).sort((a, b) => a - b)
-  return `${listed(numbers.map(String))} ${numbers.length === 1 ? 'rests' : 'rest'} in part on doubtful readings.`
+  return `${listed(numbers.map(String))} partly ${numbers.length === 1 ? 'rests' : 'rest'} on doubtful readings.`
 }
 
 /** A finding in one short sentence with its counts; the long one stands behind. */
@@ -131,24 +131,24 @@ export function findingText({ facts, lowsBeside, fasting }: FindingTold, setting
     case 'lows-gather': {
       const { parts, elsewhere } = facts.evidence
       const where = parts.map((part) => `${partText(part)} (${part.count} of ${part.n} times tested)`)
-      return `Lows gather ${listed(where)}; else ${elsewhere.count} of ${elsewhere.n}.`
+      return `Lows cluster ${listed(where)}; otherwise ${elsewhere.count} of ${elsewhere.n}.`
     }
     case 'lows-in-runs':
-      return `Lows follow one another: ${ofText(facts.evidence)} came within a day after another.`
+      return `Lows follow one another: ${ofText(facts.evidence)} came within a day of another.`
     case 'lows-with-activity':
       return `Lows come with activity: ${ofText(facts.evidence)} such days, ${ofText(facts.evidence.others)} others.`
     case 'high-mornings-after-low-nights':
-      return `After a night with a low the morning is high: ${ofText(facts.evidence)}, else ${ofText(facts.evidence.others)}. The lows come first.`
+      return `After a night with a low the morning is high: ${ofText(facts.evidence)}, otherwise ${ofText(facts.evidence.others)}. The lows come first.`
     case 'highs-after-lows':
-      return `One to four hours after a low readings run above ${high}: ${ofText(facts.evidence)}. The lows come first.`
+      return `One to four hours after a low, readings run above ${high}: ${ofText(facts.evidence)}. The lows come first.`
     case 'highs-gather': {
       const { parts, elsewhere } = facts.evidence
       const where = parts.map((part) => `${partText(part)} (${ofText(part)})`)
-      return `Readings above ${high} gather ${listed(where)}; else ${ofText(elsewhere)}.${beside}`
+      return `Readings above ${high} cluster ${listed(where)}; otherwise ${ofText(elsewhere)}.${beside}`
     }
     case 'fasting-above-goal': {
       const whose = fasting.goal === 'own' || fasting.goal === 'own-in-pregnancy' ? 'own goal' : 'goal'
-      return `Mornings lie above the ${whose} of ${limitText(fasting.limit, unit)} on ${ofText(facts.evidence)} days.${beside}`
+      return `Mornings are above the ${whose} of ${limitText(fasting.limit, unit)} on ${ofText(facts.evidence)} days.${beside}`
     }
     case 'meal-rises-most': {
       const { meal, n, medianMgDl, others } = facts.evidence
@@ -157,7 +157,7 @@ export function findingText({ facts, lowsBeside, fasting }: FindingTold, setting
     }
     case 'trend': {
       const { perWeekMgDl, weeks, fromMgDl, toMgDl } = facts.evidence
-      return `Readings ${perWeekMgDl > 0 ? 'rise' : 'fall'}: weekly median ${glucoseText(fromMgDl, unit)} to ${glucoseText(toMgDl, unit)} in ${weeks} weeks.${beside}`
+      return `Readings ${perWeekMgDl > 0 ? 'rose' : 'fell'}: weekly median ${glucoseText(fromMgDl, unit)} to ${glucoseText(toMgDl, unit)} in ${weeks} weeks.${beside}`
     }
     case 'weekends-differ': {
       const { shiftMgDl, weeks } = facts.evidence
@@ -165,16 +165,16 @@ export function findingText({ facts, lowsBeside, fasting }: FindingTold, setting
     }
     case 'overnight-change': {
       const { medianMgDl, nights, inDirection } = facts.evidence
-      return `Glucose ${medianMgDl > 0 ? 'rises' : 'falls'} overnight: ${inDirection} of ${nights} nights, ${signedGlucoseText(medianMgDl, unit)} in the median.${beside}`
+      return `Glucose ${medianMgDl > 0 ? 'rises' : 'falls'} overnight: ${inDirection} of ${nights} nights, median ${signedGlucoseText(medianMgDl, unit)}.${beside}`
     }
     case 'highs-at-end-of-vial':
-      return `Readings run higher at the end of a vial of strips: ${ofText(facts.evidence)}, before ${ofText(facts.evidence.others)} above ${high}.${beside}`
+      return `Readings above ${high} are commoner at the end of a vial of strips: ${ofText(facts.evidence)}, before ${ofText(facts.evidence.others)}.${beside}`
     case 'meters-by-hour': {
       const { meter, fromHour, toHour, elsewhere } = facts.evidence
-      return `The meters are used at different hours: ${meter} gave ${ofText(facts.evidence)} between ${fromHour} and ${toHour}, else ${ofText(elsewhere)}.`
+      return `The meters are used at different hours: ${meter} gave ${ofText(facts.evidence)} between ${hourText(fromHour)} and ${hourText(toHour)}, otherwise ${ofText(elsewhere)}.`
     }
     case 'round-values':
-      return `${ofText(facts.evidence)} values end in 0 or 5, where chance gives 20 %.`
+      return `${ofText(facts.evidence)} readings end in 0 or 5, where chance gives 20 %.`
   }
 }
 
@@ -183,7 +183,7 @@ const ofText = ({ count: some, n }: { readonly count: number; readonly n: number
 type Part = Extract<Facts, { code: 'lows-gather' }>['evidence']['parts'][number]
 
 function partText(part: Part): string {
-  if (!('moment' in part)) return `between ${part.fromHour} and ${part.toHour}`
+  if (!('moment' in part)) return `between ${hourText(part.fromHour)} and ${hourText(part.toHour)}`
   const at = part.moment === 'night' || part.moment === 'bedtime'
   return `${at ? 'at ' : ''}${momentName(part.moment)}`
 }
@@ -191,19 +191,19 @@ function partText(part: Part): string {
 /** In a few words, open and without blame; never about an amount to take. */
 const QUESTIONS: Readonly<Record<Facts['code'], string>> = {
   'lows-after-contradicted-highs': 'what was done after the first reading?',
-  'lows-gather': 'what went before these lows?',
+  'lows-gather': 'what came before these lows?',
   'lows-in-runs': 'how was the first low treated?',
   'lows-with-activity': 'how long and how hard; what was eaten?',
   'high-mornings-after-low-nights': 'was the low noticed; what was eaten?',
   'highs-after-lows': 'what is eaten for a low?',
   'highs-gather': 'what is eaten and done before?',
-  'fasting-above-goal': 'how are evening, night and waking?',
+  'fasting-above-goal': 'how are evenings, nights and waking?',
   'meal-rises-most': 'what is eaten, and when is the test?',
   'overnight-change': 'what happens between bedtime and morning?',
   'weekends-differ': 'what is different at weekends?',
   trend: 'what changed about then?',
   'highs-at-end-of-vial': 'where are the strips kept?',
-  'meters-by-hour': 'why is each meter used where it is?',
+  'meters-by-hour': 'why is each meter used then?',
   'round-values': 'are values rounded or written down later?',
 }
 
@@ -228,7 +228,7 @@ export function trustText({ found, doubtful, of, manyMarkers, repeats, tooMany }
   return [
     strong(told),
     tooMany
-      ? ', more than one in ten: look for one cause, such as strips, a meter, a habit.'
+      ? ', more than one in ten: look for one cause: strips, a meter or a habit.'
       : found === 'none-beside-markers'
         ? ''
         : doubtful.length === 0
@@ -239,15 +239,17 @@ export function trustText({ found, doubtful, of, manyMarkers, repeats, tooMany }
   ]
 }
 
-/** 'Without the doubtful and with repeats merged: mean 143, SD 40, 84 % in 70 to 180; lows always counted.' */
+/** 'Without doubtful readings, repeats merged: mean 143, SD 40, 84 % from 70 to 180; lows always counted.' */
 export function withoutDoubtfulText(mean: string, sd: string, share: string, target: string): string {
-  return `Without the doubtful, repeats merged: mean ${mean}, SD ${sd}, ${target} ${share}; lows always counted.`
+  return `Without doubtful readings, repeats merged: mean ${mean}, SD ${sd}, ${share} from ${target}; all lows count.`
 }
 
-/** 'Tried: ‘juice on the finger’ +51 %, an effect; ‘wet’ −9 %, not shown (less than 14 % cannot be seen).' */
+/** 'Tried: ‘juice on the finger’ +51 %, an effect; ‘wet’ −9 %, not proven (below 14 % cannot be seen).' */
 export function triedText(tried: readonly (Tried & { readonly label: string })[]): string {
   const each = tried.map(({ label, differencePercent, effect, smallestVisiblePercent }) => {
-    const found = effect ? 'an effect' : `not shown (below ${fixed(smallestVisiblePercent)} % cannot be seen)`
+    const found = effect
+      ? 'an effect'
+      : `not proven (below ${fixed(smallestVisiblePercent)} % cannot be seen)`
     return `‘${label}’ ${signedPercent(differencePercent)}, ${found}`
   })
   return `Tried: ${each.join('; ')}.`
@@ -255,19 +257,19 @@ export function triedText(tried: readonly (Tried & { readonly label: string })[]
 
 /** All tests lie within a few hours: what is not known is said as large as what is. */
 export function onlyHoursText(hours: Hours): string {
-  return `All tests between ${hourPairText(hours)}. Nothing is known of the rest of the day.`
+  return `All tests were between ${hourPairText(hours)}. The rest of the day is unknown.`
 }
 
 /** Of a sensor: what is printed for each reading, and what is looked for, needs finger-sticks. */
 export const MADE_FOR_FINGER_STICKS =
-  'This sheet is made for finger-sticks: of a sensor it shows the level, the day and the lows, and judges no reading.'
+  'This sheet is made for finger-sticks: for a sensor it shows the level, the day and the lows, and judges no reading.'
 
 /** An episode of a sensor: 'lowest 47'. */
 export const lowestText = (value: string) => `lowest ${value}`
 
 /** Most readings are trials of technique: their figures would be figures of the trials. */
 export const MOSTLY_TRIALS =
-  'Most of these tests are trials of technique on a day or two: no mean, SD or A1C is shown. What was tried is told below.'
+  'Most of these tests are trials of technique on a day or two: no mean, SD or A1C is shown. What was tried is listed below.'
 
 /** For the pen, by the practice. */
 export const PRACTICE_LINE =
@@ -277,6 +279,6 @@ export const AGREED_TODAY = 'Agreed today: '
 
 /** Beside the name of the day's picture. */
 export const DAY_KEY =
-  'Thick line: median of three hours; outline: half of the readings; thin bar: how well the median is known.'
+  'Thick line: median of three hours; outline: middle half of readings; thin bar: how well the median is known.'
 
 export const DAYS_COLUMN = 'days'

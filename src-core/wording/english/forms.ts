@@ -8,26 +8,26 @@ import { count } from './numbers'
 export const FORM_WORDS = {
   needed: 'This is needed.',
   number: 'Write a number, such as 120 or 6.7.',
-  thousands: 'Write it without a mark for thousands, such as 1000, or with fewer decimals.',
+  thousands: 'Write it without a thousands mark (1000, not 1,000), or with fewer decimals.',
   reading: 'Write a number, such as 120 or 6.7, or LO or HI as the meter showed it.',
   beyondMeters:
-    'Meters show 20 to 600 mg/dL, which is 1.1 to 33.3 mmol/L, beyond that LO or HI. Look at the unit.',
-  year: 'Look at the year.',
-  day: 'Write a day of the calendar, such as 2026-03-02.',
+    'Meters show 20 to 600 mg/dL, which is 1.1 to 33.3 mmol/L; beyond that they show LO or HI. Check the unit.',
+  year: 'Check the year.',
+  day: 'Write a date that exists, such as 2026-03-02.',
   time: 'Write a time of day, such as 07:30.',
-  toCome: 'This moment is still to come. Look at the day and the time.',
-  upsideDown: 'This has to come after, or be above, the one before it.',
+  toCome: 'This is in the future. Check the day and the time.',
+  upsideDown: 'This has to be later, or higher, than the field before it.',
   empty: 'Fill in at least one of the fields.',
   bothTemperatures: 'Write both temperatures, or neither.',
 } as const
 
 export function notOfUnit(unit: GlucoseUnit): string {
   return unit === 'mg/dL'
-    ? 'This cannot be in mg/dL, which has whole numbers such as 120. Look at the unit and the number.'
-    : 'This cannot be in mmol/L, which has numbers such as 6.7. Look at the unit and the number.'
+    ? 'This cannot be in mg/dL, which has whole numbers such as 120. Check the unit and the number.'
+    : 'This cannot be in mmol/L, which has numbers such as 6.7. Check the unit and the number.'
 }
 
-const DOES_NOT_FIT = 'This does not fit. Look at it again.'
+const DOES_NOT_FIT = 'This does not fit here. Check it.'
 
 const OF_KIT: Readonly<Record<Exclude<WrongValue['key'], 'one-of' | 'kind' | 'outside'>, string>> = {
   date: FORM_WORDS.day,
@@ -35,7 +35,7 @@ const OF_KIT: Readonly<Record<Exclude<WrongValue['key'], 'one-of' | 'kind' | 'ou
   year: FORM_WORDS.year,
   moment: 'Write a day and a time, such as 2026-03-02 07:30.',
   upsideDown: FORM_WORDS.upsideDown,
-  notOfUnit: 'Result and range are of the other unit. Choose that unit, or write them again.',
+  notOfUnit: 'Result and range look like the other unit. Choose that unit, or write them again.',
   oneA1c: DOES_NOT_FIT,
   missing: FORM_WORDS.needed,
 }

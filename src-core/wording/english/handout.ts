@@ -13,10 +13,10 @@ export const GONE_THROUGH = 'Gone through with ________________________ on _____
 export const DRAWINGS = {
   vial: 'A vial of strips; an arrow presses its lid shut.',
   wash: 'A hand under a tap; water runs over the fingers.',
-  dry: 'A hand dries itself in a towel that hangs from a rail.',
+  dry: 'A hand dries itself on a towel that hangs from a rail.',
   side: 'A finger with its nail; a lancet pricks the side of the tip.',
-  drop: 'A fingertip that points down, three times; the drop at its end grows by itself.',
-  strip: 'A strip in a meter touches the drop on a fingertip, one time.',
+  drop: 'A fingertip that points down, shown three times; the drop at its end grows by itself.',
+  strip: 'A strip in a meter touches the drop on a fingertip, once.',
   low: 'First a glass to drink, marked 1; then a meter with a strip, marked 2.',
   bottle: 'A small bottle; a pencil writes the date on its label.',
 } as const
@@ -38,12 +38,10 @@ export function techniqueParts(unit: GlucoseUnit): readonly TechniquePart[] {
       title: 'Before',
       drawn: [
         ['vial', 'Strips in date, lid kept shut. Meter and strips neither hot nor cold.'],
-        ['wash', 'Wash with warm water and soap; rinse. An alcohol wipe alone leaves sugar.'],
+        ['wash', 'Wash with warm water and soap; rinse. An alcohol wipe alone leaves sugar behind.'],
         ['dry', 'Dry the hands fully: water thins the drop.'],
       ],
-      others: [
-        `Sugar you cannot see counts: half a millionth of a gram in a small drop reads about ${off} too high.`,
-      ],
+      others: [`Sugar you cannot see counts: half a millionth of a gram in a small drop adds about ${off}.`],
     },
     {
       title: 'The test',
@@ -53,29 +51,29 @@ export function techniqueParts(unit: GlucoseUnit): readonly TechniquePart[] {
         ['strip', 'Touch once, let it fill. No topping up unless the strip’s leaflet allows it.'],
       ],
       others: [
-        'The first drop after washing and drying. If you cannot wash, and the hands are not soiled: wipe off the first drop and use the second.',
+        'Use the first drop after washing and drying. If you cannot wash and your hands are not dirty, wipe off the first drop and use the second.',
       ],
     },
     {
       title: 'Afterwards',
-      drawn: [['low', 'Low, or feeling low? Treat first by your own plan, test afterwards.']],
+      drawn: [['low', 'Low, or feeling low? Treat first, as your plan says; test afterwards.']],
       others: [
         'Write down what was different: food in hand, wet or cold finger, little blood, another meter, a new vial.',
         'Surprised by the value? Wash, rinse, dry, take a new strip and test again. Note both.',
       ],
       plans: [
-        'My plan for a low, by the care team: _______________________',
-        'My plan for highs, by the care team: _______________________',
+        'My plan for a low, from the care team: _____________________',
+        'My plan for highs, from the care team: _____________________',
       ],
     },
     {
       title: 'Control solution',
       drawn: [['bottle', 'Write the date on the bottle when you open it.']],
       others: [
-        'Use it with a new vial or lot; after the meter was dropped; when strips stood open, hot or cold; when two washed tests disagree; when results do not fit how you feel.',
+        'Use it with a new vial or lot; after the meter was dropped; when strips were left open, hot or cold; when two washed tests disagree; when results do not fit how you feel.',
         'Mark the result as control, so that it never counts as a reading.',
         'Inside the range printed with the strips: meter and strips work today. It says nothing about your finger.',
-        'Outside twice: do not rely on this vial or meter. Use the other one; ask the pharmacy or the maker.',
+        'Outside it twice: do not rely on this vial or meter. Use another; ask the pharmacy or the maker.',
       ],
     },
   ]
@@ -85,8 +83,8 @@ export const TRIAL_STEPS: readonly string[] = [
   'One question at a time: a wet finger, a squeezed finger, a second meter. The same meter and the same vial throughout, unless the meter is the question.',
   'At a quiet time: three hours after food, not after a low, not when ill. Never dose on these tests.',
   'Within 15 minutes: washed and dried; then the changed way; then washed and dried again. The last test shows how far glucose itself moved.',
-  'On three days. One round cannot see a difference below about 14 %, three rounds none below about 8 % (for tests that repeat within 5 %).',
-  'What is smaller than that is not shown. It may still be there.',
+  'On three days. One round cannot show a difference below about 14 %, three rounds none below about 8 % (for tests that repeat within 5 %).',
+  'A smaller difference will not show. It may still be there.',
 ]
 
 export const TRIAL_COLUMNS = [
@@ -96,9 +94,9 @@ export const TRIAL_COLUMNS = [
   'washed again',
   'remarks',
 ] as const
-export const BLANK_SHEET_TITLE = 'Three days, seven points and the night'
+export const BLANK_SHEET_TITLE = 'Three days, seven tests and the night'
 export const BLANK_SHEET_HOW =
-  'Before each meal, one to two hours after its start, at bedtime, once in the night. Tick if the hands were washed and dried.'
+  'Before each meal, one to two hours after its start, at bedtime, once at night. Tick if the hands were washed and dried.'
 export const BLANK_SHEET_COLUMNS = [
   'before breakfast',
   'after breakfast',
@@ -114,7 +112,7 @@ export const WASHED_TICK = '□ washed'
 export const dayOfSheet = (day: number) => `Day ${day}`
 export const DAY_AND_DATE = 'day, date'
 
-export const GLOSSARY_TITLE = 'Words on the report'
+export const GLOSSARY_TITLE = 'Words in the report'
 
 /** The report's words for people who meet them for the first time. */
 export function glossary(unit: GlucoseUnit): readonly { readonly term: string; readonly means: string }[] {
@@ -123,14 +121,14 @@ export function glossary(unit: GlucoseUnit): readonly { readonly term: string; r
     { term: 'Repeat test', means: 'a second test soon after the first, to see how well the two agree.' },
     {
       term: 'Low',
-      means: `a reading below ${limitText(LIMITS.low, unit)} ${unit}. It counts even where it is in doubt.`,
+      means: `a reading below ${limitText(LIMITS.low, unit)} ${unit}. It counts even when it is in doubt.`,
     },
     { term: 'High', means: `a reading above ${limitText(LIMITS.high, unit)} ${unit}.` },
     {
       term: 'Mean',
       means: 'all readings added up, then divided by how many there are. Lows and highs do not show in it.',
     },
-    { term: 'SD', means: 'standard deviation, how far readings lie from the mean, as a rule.' },
+    { term: 'SD', means: 'standard deviation, how far readings usually are from the mean.' },
     { term: 'CV', means: 'coefficient of variation, the SD in percent of the mean.' },
     {
       term: 'Estimated A1C',

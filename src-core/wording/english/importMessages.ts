@@ -24,10 +24,10 @@ export const SET_ASIDE_DETAIL: Record<SetAsideReason, string> = {
   'future-date': 'The date is more than a day in the future: the meter clock was wrong.',
   'clock-reset': 'The date is years before the rest of the log: the meter clock had fallen back.',
   duplicate: 'The same reading is already in another row.',
-  'repeated-header': 'The header again.',
+  'repeated-header': 'The header, repeated.',
   footer: 'A closing or summary line, not a reading.',
   'ragged-row': 'The cells are shifted: a cell too many or too few pushes the others out of their columns.',
-  'other-table': 'A row of a table in the file that holds no glucose.',
+  'other-table': 'A row of another table in the file, one without glucose.',
 }
 
 const NOT_TEXT: Record<Exclude<NotText['notText'], 'empty'>, string> = {
@@ -35,7 +35,7 @@ const NOT_TEXT: Record<Exclude<NotText['notText'], 'empty'>, string> = {
     'is a spreadsheet workbook, not a CSV file. Open it in the spreadsheet program and save the sheet as CSV.',
   archive: 'is a packed archive, not a CSV file. Unpack it and choose the CSV file inside.',
   pdf:
-    'is a PDF, not a CSV file, and carries no readings. Export the readings as CSV where the PDF came from; ' +
+    'is a PDF, not a CSV file, and has no readings attached. Export the readings as CSV where the PDF came from; ' +
     'a report of this program can be opened again only if its readings were attached when it was made.',
   picture: 'is a picture, not a CSV file. Export the readings as CSV from the meter or the app.',
   binary: 'is not a text file. Export the readings as CSV from the meter, the app or the spreadsheet.',
@@ -55,7 +55,7 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
       )
     case 'blanks':
       return message(
-        'The columns of this file are set apart by blanks, as in a print-out; which text belongs to which column cannot be told. ' +
+        'The columns of this file are separated by spaces, as in a print-out, so it is not clear which text belongs to which column. ' +
           'Export the readings as CSV, or open the file in a spreadsheet with fixed column widths and save it as CSV.',
       )
     case 'field-too-large':
@@ -64,8 +64,8 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
       )
     case 'two-values':
       return message(
-        'Most glucose cells hold two values, as for a range, or before and after a meal (first on this line); which is a reading, and when, cannot be told. ' +
-          'Write one value in each cell, in a row or a column of its own.',
+        'Most glucose cells hold two values (first on this line), such as a range, or before and after a meal. It is not clear which is the reading, or when it was taken. ' +
+          'Write one value in each cell, with a row or a column of its own.',
       )
     case 'several-tables':
       return message(
@@ -73,7 +73,7 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
           'write the word glucose above its values.',
       )
     case 'empty-visit':
-      return message('It holds no log and no reading typed by hand. Add a log.')
+      return message('It holds no log and no typed reading. Add a log.')
     case 'no-readings':
       return otherLog('The log has a header but no row with a readable glucose value and date.')
     case 'all-set-aside':
@@ -82,9 +82,9 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
       )
     case 'no-date-column':
       return {
-        what: 'No column says that it holds the date.',
+        what: 'No column is labelled as the date.',
         inTerminal: `Name it, for example --columns ${answer ?? 'date=1,time=2'}.`,
-        inWindow: 'Which column tells when a reading was taken?',
+        inWindow: 'Which column says when a reading was taken?',
       }
     case 'several-date-columns':
     case 'several-time-columns':
@@ -97,16 +97,16 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
       }
     case 'several-names':
       return {
-        what: 'The same header appears below different names: the readings may be of different people.',
-        inTerminal: `Save the wanted ones as a file of their own; where all belong together, name the column of glucose: --columns ${answer ?? 'glucose=3'}.`,
-        inWindow: 'Save the wanted ones as a file of their own, unless all belong together:',
+        what: 'The same header appears under different names: the readings may belong to different people.',
+        inTerminal: `Save the ones you want as a separate file; if all belong to one person, name the glucose column: --columns ${answer ?? 'glucose=3'}.`,
+        inWindow: 'Save the ones you want as a separate file, unless all belong to one person:',
       }
     case 'half-days':
       return {
-        what: 'The times run on past noon without AM or PM: evenings may be written as mornings.',
+        what: 'The times seem to be on a 12-hour clock without AM or PM: evenings may look like mornings.',
         inTerminal:
-          'Say how they are meant: --columns clock=12 (the second part of each day is after noon) or --columns clock=24 (as written).',
-        inWindow: 'How are they meant?',
+          'Say how to read them: --columns clock=12 (the second part of each day is after noon) or --columns clock=24 (as written).',
+        inWindow: 'How should they be read?',
       }
     case 'no-glucose-column':
       return reason.headerless
@@ -116,21 +116,21 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
             inWindow: 'Which column holds the glucose?',
           }
         : {
-            what: 'No column says that it holds glucose.',
-            inTerminal: `Name it by its number or its header, for example --columns ${answer ?? 'glucose=NAME'}. A table with a column for each meal has to be written with one row for each reading first.`,
-            inWindow: 'Which column does?',
+            what: 'No column is labelled as glucose.',
+            inTerminal: `Name it by its number or its header, for example --columns ${answer ?? 'glucose=NAME'}. A table with a column for each meal must first be rewritten with one row for each reading.`,
+            inWindow: 'Which column holds the glucose?',
           }
     case 'moment-or-other':
       return {
         what: `The column ‘${withControlsMarked(reason.header)}’ may hold glucose readings of that time of day, or something else.`,
-        inTerminal: `Say which column holds the readings, for example --columns glucose=${reason.other}; with readings in several, write them one below the other in one column first.`,
+        inTerminal: `Say which column holds the readings, for example --columns glucose=${reason.other}; if several do, first put all their readings one below the other in one column.`,
         inWindow:
-          'Which column holds the readings? With readings in several, write them one below the other in one column first.',
+          'Which column holds the readings? If several do, first put all their readings one below the other in one column.',
       }
     case 'several-people':
       // None of them is named in a message.
       return {
-        what: `Column ${reason.column} names ${reason.people} people, and a report is of one person.`,
+        what: `Column ${reason.column} names ${reason.people} people, but a report is about one person.`,
         inTerminal: `Say whose readings are wanted, with the name as the column has it: --columns kind=${reason.column}:NAME.`,
         inWindow: 'Whose readings are wanted?',
       }
@@ -138,8 +138,8 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
       const { n, named, more } = reason.kinds
       const names = `${named.map((name) => `‘${name}’`).join(', ')}${more > 0 ? ' and more' : ''}`
       return {
-        what: `Column ${reason.column} names ${count(n, 'kind')} of entry that the log does not explain (${names}), and their values may be of different measures.`,
-        inTerminal: `Say which are glucose with --columns kind=${reason.column}:NAME; several are parted by |.`,
+        what: `Column ${reason.column} names ${count(n, 'kind')} of entry that the log does not explain (${names}), and some of their values may not be glucose.`,
+        inTerminal: `Say which are glucose with --columns kind=${reason.column}:NAME; separate several with |.`,
         inWindow: 'Which are glucose?',
       }
     }
@@ -162,7 +162,7 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
     case 'date-order': {
       const read = choices.map((choice) => `${choiceExample(choice)} (${choiceLabel(choice)})`).join(' or ')
       return {
-        what: 'The dates can be read day first or month first: no row of the log decides it.',
+        what: 'The dates can be read day first or month first: no row of the log settles which.',
         inTerminal: `The date on this line may be ${read}. Say which it is: ${answersText('--dates', choices)}.`,
         inWindow: '',
       }
@@ -171,18 +171,18 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
       return {
         what: 'The dates name no year, only day and month, as on this line.',
         inTerminal:
-          `In which year was the first one? Say it with --columns year=${reason.year}; where the months run on past December, ` +
-          'the years do too. Or write the year into the dates.',
-        inWindow: 'In which year was the first one? Where the months run on past December, the years do too.',
+          `In which year was the first one? Say it with --columns year=${reason.year}; after each December the year goes up by one. ` +
+          'Or write the year into the dates.',
+        inWindow: 'In which year was the first one? After each December the year goes up by one.',
       }
     case 'empty-period': {
       const [asked, covered] = [reason.asked, reason.covered].map(
         ({ from, to }) => `${isoDay(from)} to ${isoDay(to)}`,
       )
       return {
-        what: `No reading lies from ${asked}. The readings cover ${covered}:`,
-        inTerminal: `choose days among these with --${reason.which} FROM..TO.`,
-        inWindow: 'choose days among these.',
+        what: `There are no readings from ${asked}. The readings cover ${covered}:`,
+        inTerminal: `choose days within those with --${reason.which} FROM..TO.`,
+        inWindow: 'choose days within those.',
       }
     }
   }
@@ -224,7 +224,7 @@ export function refusalText(
 }
 
 export const HALF_DAYS_LABEL = {
-  '12': 'Where the times of a day start again, it is after noon',
+  '12': 'When the times of a day start again, it is after noon',
   '24': 'As written',
 } as const
 
@@ -239,7 +239,7 @@ function rowPreview({ line, date, second, value, unit }: RowShown): string {
 }
 
 export const OWN_READINGS =
-  'This is a table that this program wrote: rows which its logs could not use are not in it, nor any low among them.'
+  'This program wrote this table: rows of the logs that it could not use, and any lows among them, are not in it.'
 
 /**
  * What a careful reader should know of how a log was read; in the terminal with the option that mends it. The window has
@@ -248,18 +248,18 @@ export const OWN_READINGS =
 export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
   switch (note.code) {
     case 'sensor-beside':
-      return `The log has a sensor's glucose beside the finger-stick's; the finger-sticks (column ${note.column + 1}) are read.`
+      return `The log has sensor values as well as finger-sticks; only the finger-sticks (column ${note.column + 1}) are read.`
     case 'same-glucose-beside':
       return `${note.columns} columns hold the same glucose; column ${note.column + 1} is read.`
     case 'time-by-content':
-      return `Column ${note.column + 1} is read as the time of day, by what it holds.`
+      return `Column ${note.column + 1} is read as the time of day, going by what it holds.`
     case 'several-in-a-line':
       return `The table has ${note.columns} columns of readings; each filled cell is a reading.`
     case 'time-of-several':
-      return 'A line holds several readings and one time of day; the readings keep the day alone.'
+      return 'Each line holds several readings but one time of day, so the readings keep their date without a time.'
     case 'year-given':
       return note.titled
-        ? `The dates name no year; the first is taken to be in ${note.year}, the year that stands above them.`
+        ? `The dates name no year; the first is taken to be in ${note.year}, the year written above them.`
         : `The dates name no year; the first was said to be in ${note.year}.`
     case 'odd-values': {
       const { count: n, stated } = note.odd
@@ -273,30 +273,30 @@ export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
     case 'grams-per-litre':
       return 'The log gives grams per litre; 1 g/L is 100 mg/dL, and its values are shown in mg/dL.'
     case 'decimals-parted':
-      return 'Decimal commas part the values of this comma file in two cells; they are read as one value, such as 5,6.'
+      return 'Decimal commas split the values of this comma-separated file into two cells; the two are read as one value, such as 5,6.'
     case 'character-set-guessed':
       return `The character set was guessed: ${note.label}.`
     case 'instants':
-      return `The log gives instants; they are shown in the time zone ${note.zone}.`
+      return `The log gives its times with a time zone (such as UTC); they are shown in the time zone ${note.zone}.`
     case 'months-above':
-      return 'The rows give the number of the day alone; its month and year are in a line above them.'
+      return 'The rows give only the day of the month; month and year are in a line above them.'
     case 'quotes-broken':
-      return `The quote that opens on line ${note.line} closes within what looks like a row of its own; that row is read as one${note.count > 1 ? `, and so are ${note.count - 1} more` : ''}. If it belongs to the note, take it out of the log.`
+      return `The quotation mark that opens on line ${note.line} closes inside what looks like a separate row; that row is read as a row${note.count > 1 ? `, and so are ${note.count - 1} more` : ''}. If it is part of the note, take it out of the log.`
     case 'own-readings':
       return OWN_READINGS
     case 'placeholder-time':
-      return `Every row gives the same time, ${clock(note.second)}, which is taken for no time at all: the readings keep the day alone.`
+      return `Every row gives the same time, ${clock(note.second)}, which is treated as no time at all: the readings keep their date without a time.`
     case 'times-in-words':
-      return `${count(note.rows, 'row')} ${note.rows === 1 ? 'names' : 'name'} a part of the day in words and no clock time: ${note.rows === 1 ? 'its reading keeps' : 'their readings keep'} the day alone.`
+      return `${count(note.rows, 'row')} ${note.rows === 1 ? 'names' : 'name'} a part of the day in words but no clock time: ${note.rows === 1 ? 'its reading keeps its' : 'their readings keep their'} date without a time.`
     case 'dates-filled-down':
       return `${count(note.rows, 'row')} without a date took the date of the row above: the table gives it on the first row of a day.`
     case 'moved': {
       const how = place === 'terminal' ? shiftText(note.shift) : movedText(note.shift)
-      return `${count(note.readings, 'reading')} moved on demand, because the meter's clock was wrong (${how}). The log's own times are kept.`
+      return `${count(note.readings, 'reading')} moved as you asked, because the meter's clock was wrong (${how}). The times in the log itself are unchanged.`
     }
     case 'half-day-off':
       return (
-        `${spanText(note.shift.from, note.shift.to)}: the hours of ${count(note.readings, 'reading')} look half a day off; they stand at hours ` +
+        `${spanText(note.shift.from, note.shift.to)}: the times of ${count(note.readings, 'reading')} look half a day out; they fall at hours ` +
         `that are hardly tested on other days. Nothing was moved. ${mendText(note.shift, place)}`
       )
     case 'years-off': {
@@ -313,7 +313,7 @@ export function noteText(note: LogNote, place: 'terminal' | 'window'): string {
 function mendText(shift: Shift, place: 'terminal' | 'window'): string {
   return place === 'terminal'
     ? `If the meter's clock was wrong: --shift ${shiftText(shift)}`
-    : `If the meter's clock was wrong, move them: ${laterText(shift.minutes)}.`
+    : `If the meter's clock was wrong, move them ${laterText(shift.minutes)}.`
 }
 
 /** '29 March to 2 April 2026, 12 hours later'. */
@@ -355,9 +355,13 @@ function oddValuesQuestion(odd: OddValues): string {
       : `no meter shows more than ${UNIT_TELLTALE.highestMmol} mmol/L`
   const who = saidBy === 'row' ? 'The row on this line' : saidBy === 'log' ? 'The log' : 'The header'
   const values =
-    of === 1 ? 'its value is' : n === of ? 'its values are' : `${n} of ${of} values ${n === 1 ? 'is' : 'are'}`
+    of === 1
+      ? 'its value looks'
+      : n === of
+        ? 'its values look'
+        : `${n} of ${of} values ${n === 1 ? 'looks' : 'look'}`
   const where = of > 1 && saidBy !== 'row' ? ' (first on this line)' : ''
-  return `${who} says ${asNamed(odd)}, but ${values} of the size of ${otherUnit(stated)}${where}: ${limit}.`
+  return `${who} says ${asNamed(odd)}, but ${values} like ${otherUnit(stated)}${where}: ${limit}.`
 }
 
 /** The unit as the log has it: grams per litre are kept as mg/dL. */
@@ -377,7 +381,7 @@ export function choiceLabel({ label }: Choice): string {
     case 'each-by-size':
       return 'both units are mixed: each value in the unit that its size fits'
     case 'odd-in-other':
-      return `both units are mixed: ${label.unit}, and the values that cannot be of it in ${label.unit === 'g/L' ? 'mmol/L' : 'the other'}`
+      return `both units are mixed: ${label.unit}, and the values that cannot be ${label.unit} in ${label.unit === 'g/L' ? 'mmol/L' : 'the other unit'}`
     case 'dates':
       return DATE_ORDER_LABEL[label.order]
     case 'year':

@@ -6,11 +6,11 @@ import { count } from './numbers'
 const OF_VALUE: Readonly<Record<KitFault | 'missing', (place: string) => string>> = {
   date: (place) => `${place} has to be a date such as "2026-03-02".`,
   moment: (place) => `${place} has to be a date and time such as "2026-03-02T08:15".`,
-  noSuchDay: (place) => `${place} is no day of the calendar.`,
-  year: (place) => `${place} has a year that cannot be meant.`,
-  upsideDown: (place) => `${place} is upside down: the first has to be below, or before, the second.`,
-  notOfUnit: (place) => `${place} does not fit result and range: these numbers are of the other unit.`,
-  oneA1c: (place) => `${place} needs either percent or mmolMol, one of the two.`,
+  noSuchDay: (place) => `${place} is not a date that exists.`,
+  year: (place) => `${place} has an unlikely year: check it.`,
+  upsideDown: (place) => `${place} is the wrong way round: the first has to be below, or before, the second.`,
+  notOfUnit: (place) => `${place} does not fit result and range: these numbers look like the other unit.`,
+  oneA1c: (place) => `${place} needs either percent or mmolMol, not both.`,
   missing: (place) => `${place} is missing.`,
 }
 
@@ -32,10 +32,10 @@ export function kitProblemText(wrong: KitWrong): string {
     case 'too-deep':
       return 'the brackets are nested too deep for a kit file.'
     case 'key-twice':
-      return `"${wrong.name}" stands twice in one place; keep one.`
+      return `"${wrong.name}" appears twice in one place; keep one.`
     case 'unknown-key': {
       const place = placeText(wrong.path)
-      return `${place === '' ? '' : `${place}: `}"${wrong.name}" is not known here. Known are ${wrong.known.join(', ')}.`
+      return `${place === '' ? '' : `${place}: `}"${wrong.name}" is not known here. Known names: ${wrong.known.join(', ')}.`
     }
     case 'value':
       return wrongValueText(placeText(wrong.path) || 'The file', wrong.wrong)

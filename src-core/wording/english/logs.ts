@@ -22,7 +22,7 @@ export const SET_ASIDE_WORDS: Readonly<Record<SetAsideReason, string>> = {
   'unreadable-date': 'with an unreadable date',
   'future-date': 'dated in the future',
   'clock-reset': 'from a meter whose clock had been reset',
-  duplicate: 'held twice',
+  duplicate: 'recorded twice',
   'repeated-header': 'that repeat the header',
   footer: 'at the foot of the file',
   'ragged-row': 'that do not fit the columns',
@@ -141,7 +141,7 @@ export function answerText(answered: Answered): string {
   }
 }
 
-/** '452 rows: 440 readings, 12 set aside (9 without a value and 3 held twice).' */
+/** '452 rows: 440 readings, 12 set aside (9 without a value and 3 recorded twice).' */
 export function rowsText({ total, accepted, setAside, reasons }: ReturnType<typeof rowsTold>): string {
   const why = listed(reasons.map(({ reason, n }) => `${n} ${SET_ASIDE_WORDS[reason]}`))
   return `${count(total, 'row')}: ${count(accepted, 'reading')}, ${setAside} set aside${why === '' ? '' : ` (${why})`}.`

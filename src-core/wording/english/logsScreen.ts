@@ -5,7 +5,7 @@ import { count } from './counts'
 export const questionsFirst = (asked: number) => (asked === 1 ? 'One question first' : 'Some questions first')
 export const ADD_LOGS = 'Add logs'
 /** `extent`: '438 readings on 88 of 90 days'. */
-export const moreMayCome = (extent: string) => `${extent}. More logs may be dropped anywhere in this window.`
+export const moreMayCome = (extent: string) => `${extent}. You can drop more logs anywhere in this window.`
 export const OPEN_TOGETHER = 'The logs open together once each of them can be read.'
 export const lookAtDoubtful = (doubtful: number) => `Look at ${count(doubtful, 'doubtful reading')}`
 export const SEE_PICTURE = 'See the picture'
@@ -20,8 +20,8 @@ export const answeredAbout = (log: string) => `what was answered about ${log}`
 
 export const SHOW_ALL_DAYS = 'Show all days'
 export const ALL_DAYS_SHOWN = 'All days are shown.'
-export const SINCE_LAST = 'Since the last visit, beside before'
-export const SINCE_LAST_SHOWN = 'The days since the last visit, beside those before.'
+export const SINCE_LAST = 'Since the last visit, compared with before'
+export const SINCE_LAST_SHOWN = 'The days since the last visit are compared with those before.'
 
 export const howRead = (log: string) => `How ${log} was read`
 export const CHANGE = 'Change'
@@ -31,12 +31,12 @@ const LINES = { dates: 'the dates', unit: 'the unit', columns: 'the columns', cl
 export const lineOf = (line: keyof typeof LINES, log: string) => `${LINES[line]} of ${log}`
 export const DAY_AND_MONTH = 'Day and month'
 export const UNIT_OF_LOG = 'Unit of the whole log'
-export const WHICH_COLUMN = 'What is in another column?'
+export const WHICH_COLUMN = 'What is in the wrong column?'
 export const WHERE_IT_IS = 'Where it is'
 export const HOURS = 'Hours'
 /** `way`: as chosen. */
-export const readAnew = (way: string) => `Read anew: ${way}.`
-export const TRYING_WAYS = 'Trying what else the log allows …'
+export const readAnew = (way: string) => `Read again: ${way}.`
+export const TRYING_WAYS = 'Trying other ways to read the log …'
 export const asItIs = (way: string) => `As it is: ${way}`
 
 /** `moves`: what was moved, each in words. */
@@ -44,7 +44,7 @@ export const clockText = (moves: readonly string[]) =>
   moves.length === 0 ? 'Times: as the meter’s clock had them.' : `Times moved: ${moves.join('; ')}.`
 export const movedText = (move: string) => `Moved: ${move}`
 export const MOVE_BACK = 'Move back'
-export const TIMES_BACK = 'The times are back.'
+export const TIMES_BACK = 'The times are as logged again.'
 export const MOVE_SOME = 'Move the times of some days'
 export const FROM = 'from'
 export const TO = 'to'
@@ -57,6 +57,6 @@ export const TIMES_MOVED = 'Times moved.'
 /** `effect`: what moving would come to. */
 export const effectText = (effect: string) => `${effect}.`
 export const DAYS_BACKWARDS = 'The last day is before the first.'
-export const WHOLE_NUMBERS = 'Hours and minutes are whole numbers; choose later or earlier beside them.'
+export const WHOLE_NUMBERS = 'Write whole hours and minutes, and choose later or earlier.'
 export const HOW_TO_MOVE =
-  'First and last day as the log has them, and by how much: two of its rows are shown before anything moves.'
+  'Give the first and last day as the log has them, and how far to move their times. Two rows are shown before anything moves.'

@@ -37,7 +37,7 @@ function goalSentence(told: GoalTold, unit: GlucoseUnit): string {
     case 'own':
       return `The person’s own goal before meals: ${endsText(told.goal, unit)}.`
     case 'none-fits':
-      return 'The target is the person’s own: published goals may not fit and none is printed.'
+      return 'The target is the person’s own: published goals may not fit, so none is printed.'
     case 'published': {
       const goals = told.goals.map((goal) => publishedText(goal, unit))
       return `Published goals ${FOR_WHOM[told.forWhom]}: ${goals.join(', ')}.`
@@ -50,9 +50,9 @@ function goalSentence(told: GoalTold, unit: GlucoseUnit): string {
 }
 
 const FOR_WHOM: Readonly<Record<TargetPreset | 'usual', string>> = {
-  usual: 'for finger-sticks of most adults',
-  'older-adult': 'for finger-sticks of older adults with several illnesses or mild to moderate impairment',
-  frail: 'for finger-sticks of older adults in very poor health',
+  usual: 'for finger-sticks in most adults',
+  'older-adult': 'for finger-sticks in older adults with several illnesses or mild to moderate impairment',
+  frail: 'for finger-sticks in older adults in very poor health',
   pregnancy: 'for finger-sticks in pregnancy',
 }
 
@@ -78,12 +78,12 @@ function endsText({ low, high }: MealGoal, unit: GlucoseUnit): string {
     : `${limitText(low, unit)} to ${limitText(high, unit)}`
 }
 
-/** 'Rise from before to after (60 to 150 minutes): breakfast +32 (27 pairs); ...'. */
+/** 'Median rise from a test before the meal to one 60 to 150 minutes later: breakfast +32 (27 pairs, middle half +21 to +40); ...'. */
 export function risesSentence(rises: readonly MealRises[], unit: GlucoseUnit): string {
   const signed = (mgDl: number) => signedGlucoseText(mgDl, unit)
   const each = rises.map(
     ({ meal, n, medianMgDl: median, q1MgDl: q1, q3MgDl: q3 }) =>
-      `${meal === 'meal' ? 'meals not named' : meal} ${signed(median)} (${n} ${n === 1 ? 'pair' : `pairs, half ${signed(q1)} to ${signed(q3)}`})`,
+      `${meal === 'meal' ? 'unnamed meals' : meal} ${signed(median)} (${n} ${n === 1 ? 'pair' : `pairs, middle half ${signed(q1)} to ${signed(q3)}`})`,
   )
-  return `Rise from before to after the meal, 60 to 150 minutes, median: ${each.join('; ')}.`
+  return `Median rise from a test before the meal to one 60 to 150 minutes later: ${each.join('; ')}.`
 }

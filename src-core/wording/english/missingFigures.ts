@@ -12,8 +12,8 @@ export const NO_TEST_NEARBY = 'no other test near it'
 export const TOO_FEW_FOR_LINE = 'fewer than twenty pairs, or all in one place'
 export const NOTHING_PROMPTED = 'no test seems to have been prompted, or too few others are left'
 export const NO_AGREEING_SET = 'no repeat set of one meter that agrees'
-export const NO_CLOSING_TEST = 'no washed test follows the last changed one, so that a drift is not excluded'
-export const TESTED_OTHERWISE = 'the block was tested at other times or meals'
+export const NO_CLOSING_TEST = 'no washed test follows the last changed one, so drift cannot be ruled out'
+export const TESTED_OTHERWISE = 'the block was tested at different times or meals'
 
 export const tooFewDays = (fewest: number) => `fewer than ${fewest} days with readings`
 export const tooFewDaysInOne = (fewest: number) =>
@@ -32,7 +32,7 @@ export const noLatestDays = (longest: number) =>
 
 // Why there is no estimated A1C of the latest `days`.
 export const TOO_MANY_MARKERS = 'more than a tenth of the readings are HI or LO'
-export const IN_PREGNANCY = 'in pregnancy an A1C does not tell the glucose behind it'
+export const IN_PREGNANCY = 'in pregnancy an A1C does not reflect the glucose behind it'
 export const tooFewLatestReadings = (fewest: number, days: number) =>
   `fewer than ${fewest} readings in the latest ${days} days`
 export const tooFewLatestDays = (fewest: number, days: number) =>

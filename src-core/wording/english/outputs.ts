@@ -11,13 +11,15 @@ export function notWrittenText({ path, why, run }: NotWritten): string {
 }
 
 /** For the command line, behind what is said of a file that is left as it is. */
-export const OR_REPLACE = 'To lose what is there, say --replace.'
+export const OR_REPLACE = 'To overwrite what is there, add --replace.'
 
 function whyNotWritten(why: WriteFault): string {
   switch (why.code) {
     case 'system': {
       const what = why.folder === null ? 'it' : `the folder ${why.folder}`
-      return SYSTEM_FAULTS[why.errno]?.(what) ?? `${what} failed (${why.errno}).`
+      return (
+        SYSTEM_FAULTS[why.errno]?.(what) ?? `the system reports ${why.errno}. Choose another name or folder.`
+      )
     }
     case 'spared':
       return SPARED[why.stands]
@@ -37,19 +39,19 @@ function whyNotWritten(why: WriteFault): string {
 
 const SPARED = {
   visit:
-    'there is a visit that was not opened, and what was decided in it would be lost. Open it first, or choose another name.',
+    'a visit that was not opened is there already, and its decisions would be lost. Open it first, or choose another name.',
   other:
-    'there is a file that is not, or no longer, as this program wrote it. Choose another name, or move it away.',
+    'a file is there already that this program did not write, or that was changed since. Choose another name, or move that file.',
 } as const
 
 const SYSTEM_FAULTS: Readonly<Record<string, (what: string) => string>> = {
   ENOENT: (what) => `${what} does not exist. Create the folder first or choose another.`,
-  EACCES: (what) => `${what} may not be written to. Choose another folder.`,
+  EACCES: (what) => `you do not have permission to write to ${what}. Choose another folder.`,
   EPERM: (what) =>
-    `${what} may not be written to, or is open in another program. Close it or choose another name.`,
+    `you do not have permission to write to ${what}, or another program has it open. Close it there, or choose another name.`,
   EROFS: (what) => `${what} is read-only. Choose another folder.`,
-  ENOSPC: (what) => `${what} does not fit: the disk is full.`,
-  EDQUOT: (what) => `${what} does not fit: your share of the disk is full.`,
+  ENOSPC: () => 'the disk is full. Free some space, or choose another disk.',
+  EDQUOT: () => 'your share of the disk is full. Free some space, or choose another disk.',
   ENOTDIR: (what) => `${what} is not a folder. Choose another place.`,
   ELOOP: (what) => `${what} is a link that leads back to itself. Choose another name.`,
   ENAMETOOLONG: (what) => `${what} has too long a name. Choose a shorter one.`,
@@ -57,6 +59,6 @@ const SYSTEM_FAULTS: Readonly<Record<string, (what: string) => string>> = {
 
 /** Which files of one run stand in their places after one of them failed. */
 function whatIsInPlace(inPlace: readonly string[], missing: readonly string[]): string {
-  if (inPlace.length === 0) return 'No file of this run is in place; what stood there before is as it was.'
-  return `In place already: ${listed(inPlace)}. Not in place: ${listed(missing)}.`
+  if (inPlace.length === 0) return 'This run wrote no file; files that were there before are unchanged.'
+  return `Already written: ${listed(inPlace)}. Not written: ${listed(missing)}.`
 }

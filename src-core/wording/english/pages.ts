@@ -22,7 +22,7 @@ export const TITLES = {
   cautions: 'What these pages cannot tell',
   questions: 'Questions',
   sinceLastVisit: 'Since the last visit',
-  laboratory: 'Laboratory A1C beside the readings before it',
+  laboratory: 'Laboratory A1C and the readings before it',
   medicines: 'Medicines and supplements',
   controls: 'Control solution',
   strips: 'Strips',
@@ -63,15 +63,15 @@ export const BY_MEAL_COLUMNS = {
 export const DIARY_NOTES = 'notes and entries of the log'
 
 export const EACH_LOW_NOTE =
-  'Repeats within ten minutes are in one line, in the order in which they were taken. ‘?’: doubtful, and counted all the same.'
+  'Repeats within ten minutes are on one line, in the order in which they were taken. ‘?’: doubtful, but counted all the same.'
 export const moreLowsText = (more: number) => `and ${count(more, 'more low')}, none lower than those listed.`
 export const LOG_ENDS = 'the log ends here'
 export const NO_TEST = 'no test'
 export const nextTestText = (value: string, duration: string) => `${value} after ${duration}`
 
 export const DISAGREEING_NOTE =
-  'Tests within ten minutes that differ by more than the meter standard and honest change allow. A set that holds a low ' +
-  'is a sequence and is not averaged.'
+  'Tests within ten minutes that differ by more than the meter standard and a real change in glucose allow. A set with a low ' +
+  'in it is a sequence and is not averaged.'
 /** Of all sets that disagree so many stand among the doubtful readings. */
 export const setsAboveText = (above: number, all: number) =>
   above === all
@@ -88,11 +88,11 @@ export const taughtText = (day: string, about: string | null) =>
   `Technique was taught on ${day}${about === null ? '' : `: ${about}`}.`
 export const THE_METER = 'the meter'
 export const CONTROLS_NOTE =
-  'Inside the range: meter and strips worked that day; it says nothing about the finger. Outside twice: do not rely on this vial or meter; use the other one, ask the pharmacy or the maker.'
+  'Inside the range: meter and strips worked that day; it says nothing about the finger. Outside it twice: do not rely on this vial or meter; use another, and ask the pharmacy or the maker.'
 
 export const furtherNotesText = (more: number) => `– and ${count(more, 'further note')}`
 export const duplicatesText = (n: number) =>
-  `${count(n, 'reading')} stood in more than one log and ${n === 1 ? 'was' : 'were'} counted once.`
+  `${count(n, 'reading')} ${n === 1 ? 'was' : 'were'} in more than one log and ${n === 1 ? 'is' : 'are'} counted once.`
 /** 'Meters: meter A, 300 readings (log 1, 7f3a91c2); ...' */
 export function metersText(
   meters: readonly { readonly name: string; readonly n: number; readonly logs: readonly string[] }[],

@@ -12,7 +12,7 @@ export const MAKE_AGAIN = 'Make the pages again'
 
 export const pageText = (page: number, of: number) => `Page ${page} of ${of}`
 export const pageAsPrinted = (page: number, of: number) => `${pageText(page, of)}, as printed`
-export const pageWithText = (page: number, of: number) => `${pageText(page, of)}; its text stands below`
+export const pageWithText = (page: number, of: number) => `${pageText(page, of)}; its text is below`
 export const textOfPage = (page: number) => `Text of page ${page}`
 
 export const PAPER = 'Paper'
@@ -39,12 +39,12 @@ export const attachText = (withVisit: boolean) =>
   withVisit ? 'Attach the readings and the visit' : 'Attach the readings'
 export const madeText = (fileName: string, attached: boolean) =>
   attached
-    ? `Made ${fileName}. It carries every reading with its note: whoever gets the file has them.`
+    ? `Made ${fileName}. It contains every reading with its note: whoever gets the file gets them too.`
     : `Made ${fileName}.`
-export const printText = (paper: string) => `Print in actual size, on ${paper}.`
+export const printText = (paper: string) => `Print at actual size, on ${paper}.`
 export const openedToPrintText = (paper: string) =>
-  `The pages are open in your PDF viewer: print them there in actual size, on ${paper}, before this window is closed.`
+  `The pages are open in your PDF viewer: print them there at actual size, on ${paper}, before this window is closed.`
 export const NOT_OPENED_TO_PRINT =
-  'No PDF viewer could be opened. Choose Save PDF, and print the file with a program of yours.'
+  'No PDF viewer could be opened. Choose Save PDF, then open that file in another program and print it.'
 export const savedToPrintText = (fileName: string) =>
   `This browser cannot print the pages by itself. It was given ${fileName} to save: open that file and print it.`

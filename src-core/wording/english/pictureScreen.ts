@@ -12,8 +12,8 @@ export const LOOK_AT_LOWS = 'Look at their readings'
 export const HI_LABEL = 'Readings HI'
 export const HI = 'HI'
 /** Heard behind a low. */
-export const HEARD_DOUBTFUL = '(doubtful, stays counted)'
-export const HEARD_BRACKETED = '(within days of doubt, stays counted)'
+export const HEARD_DOUBTFUL = '(doubtful, still counted)'
+export const HEARD_BRACKETED = '(on days in doubt, still counted)'
 
 export const NUMBERS = 'The numbers'
 export const FIGURES = 'Figures'
@@ -53,9 +53,9 @@ export const blockChangesHeading = (unit: string) => `Change by part of the day:
 
 export const DAYS_OF_REPORT = 'Days of the report'
 export const REPORT = 'Report'
-export const BESIDE = 'Beside it'
+export const BESIDE = 'Compared with'
 export const FROM = 'from'
 export const TO = 'to'
 export const WITHOUT_BESIDE = 'Without a second period'
-export const SET_BESIDE = 'Set another period beside it'
+export const SET_BESIDE = 'Compare with another period'
 export const DAYS_SHOWN = 'Shown.'

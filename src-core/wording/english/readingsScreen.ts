@@ -13,9 +13,9 @@ export const NONE_LISTED = {
   all: 'No reading fits. Change the search or the filters.',
   doubtful: 'No reading was found doubtful. That does not prove them right.',
   lows: 'No low fits the search and the filters.',
-  decided: 'Nothing was decided yet. What you keep or leave out is listed here.',
+  decided: 'Nothing has been decided yet. What you keep or leave out is listed here.',
 } as const
-export const ALL_LOOKED_AT = 'All doubtful readings are looked at.'
+export const ALL_LOOKED_AT = 'You have looked at all the doubtful readings.'
 export const lastOne = (open: number) =>
   `The last one. ${open} ${open === 1 ? 'has' : 'have'} no decision yet.`
 export const NEXT_DOUBTFUL = 'Next doubtful reading'
@@ -51,7 +51,7 @@ export const ANY = 'any'
 export const COLUMNS = { when: 'When', value: 'Reading', beside: 'Meal, note', decided: 'Decided' } as const
 export const DECIDED = { keep: 'kept by you', 'leave-out': 'left out' } as const
 /** Heard beside a value. */
-export const HEARD = { low: 'low', doubtful: 'doubtful', bracketed: 'within days of doubt' } as const
+export const HEARD = { low: 'low', doubtful: 'doubtful', bracketed: 'on days in doubt' } as const
 
 export const HEARD_LOW = 'Low:'
 /** `unit`: '' behind LO and HI. */
@@ -82,7 +82,7 @@ export function decidedNow(choice: 'keep' | 'leave-out', value: string, low: boo
 /** What stands as decided; `why`: '' where nothing is known. */
 export const decisionText = (decided: string, why: string) => `${decided}${why === '' ? '' : `: ${why}`}.`
 export const TAKE_BACK = 'Take back'
-export const takenBack = (value: string) => `Taken back: ${value} is open again.`
+export const takenBack = (value: string) => `Taken back: ${value} is undecided again.`
 
 export const TYPED_BY_HAND = 'Typed by hand.'
 export const CHANGE_TYPED = 'Change or remove it'

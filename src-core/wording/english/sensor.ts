@@ -11,7 +11,9 @@ export function inTargetLabel(kind: PeriodFigures['kind'], target: string): stri
 
 /** The same with its percentage within a sentence. */
 export function inTargetPhrase(kind: PeriodFigures['kind'], target: string, percent: string): string {
-  return kind === 'sensor' ? `time in range ${target} ${percent} %` : `${percent} % of readings in ${target}`
+  return kind === 'sensor'
+    ? `time in range ${target} ${percent} %`
+    : `${percent} % of readings from ${target}`
 }
 
 /** 'glucose management indicator 7.1 %', null for finger-sticks. */
@@ -21,11 +23,11 @@ export function indicatorNote({ gmiPercent }: Summary): string | null {
 
 /** In place of how far the readings can be trusted. */
 export const SENSOR_NOT_JUDGED =
-  'Sensor readings are not judged: what is said here of doubt holds for finger-sticks.'
+  'Sensor readings are not judged: what is said here about doubt is for finger-sticks only.'
 
 /** How the indicator is computed, for the page on method. */
 export const INDICATOR_DEFINITION = {
   figure: 'Glucose management indicator',
-  how: 'In percent: 3.31 + 0.02392 × mean in mg/dL. For sensors alone.',
+  how: 'In percent: 3.31 + 0.02392 × mean in mg/dL. For sensors only.',
   source: 'Bergenstal et al., Diabetes Care 2018;41:2275',
 } as const

@@ -9,7 +9,7 @@ export const MARKS = {
   this: 'this one',
   low: 'low',
   doubtful: 'doubtful',
-  bracketed: 'within days of doubt',
+  bracketed: 'on days in doubt',
   kept: 'kept by you',
 } as const
 

@@ -61,7 +61,7 @@ export function lowsLine(
   )
 }
 
-/** 'Mean 145 mg/dL, SD 46, coefficient of variation 32 %, 82 % of readings in 70 to 180 mg/dL'. */
+/** 'Mean 145 mg/dL, SD 46, coefficient of variation 32 %, 82 % of readings from 70 to 180 mg/dL'. */
 export function figuresLine(
   { mean, sd, cv, inTarget }: Readonly<Record<'mean' | 'sd' | 'cv' | 'inTarget', Measure>>,
   of: Naming,
@@ -85,7 +85,7 @@ export function figuresLine(
       ? `${sd.heldBack === null ? `${cvName} and ` : ''}readings in ${target} ${heldBackText(heldBack)}`
       : inTarget.counted === null
         ? inTargetPhrase(kind, target, share)
-        : `${share} in ${target}`,
+        : `${share} from ${target}`,
   ].join(', ')
 }
 

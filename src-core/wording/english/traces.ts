@@ -16,7 +16,7 @@ export function removedTracesText(
 ): readonly [string, ...string[]] {
   const removed = [
     ...(recent > 0 ? [`the list of recent visits (${recent})`] : []),
-    ...(unsaved > 0 ? [`what was not saved of ${visits(unsaved)}`] : []),
+    ...(unsaved > 0 ? [`the unsaved changes of ${visits(unsaved)}`] : []),
     ...(log ? ['the program log'] : []),
   ]
   return [
@@ -25,9 +25,7 @@ export function removedTracesText(
       : `There was nothing to remove in ${folder}.`,
     ...(stillOpen === 0
       ? []
-      : [
-          `What is not saved of ${visits(stillOpen)} stays while a window is open; close it and do this again.`,
-        ]),
+      : [`Unsaved changes of ${visits(stillOpen)} stay while a window is open; close it and do this again.`]),
     ...stay.map((path) => `${path} could not be removed; remove it yourself.`),
     'Visits that you saved are still where you saved them.',
   ]
@@ -39,5 +37,5 @@ function visits(n: number): string {
 
 /** `when`: 'YYYY-MM-DD HH:MM'. */
 export function neverSaved(when: string): string {
-  return `Changes to this visit of ${when} were never saved; this run goes without them, the window offers to recover them.`
+  return `Changes made to this visit on ${when} were never saved. This run leaves them out; the window offers to recover them.`
 }

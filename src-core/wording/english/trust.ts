@@ -82,8 +82,8 @@ export function misfitSentence({ wide, quick, notDoubtful }: MisfitTold): string
     ...(quick ? ['readings an hour or two apart differ more'] : []),
   ]
   return (
-    `The usual estimate of doubt fits this log badly: ${what.join(', and ')} than it expects. They are taken as this person’s ` +
-    `own, and ${count(notDoubtful, 'reading')} ${notDoubtful === 1 ? 'is' : 'are'} not called doubtful for it.`
+    `The usual estimate of doubt fits this log badly: ${what.join(', and ')} than it expects. That is taken to be usual for this ` +
+    `person, so ${count(notDoubtful, 'reading')} ${notDoubtful === 1 ? 'is' : 'are'} not called doubtful.`
   )
 }
 
@@ -106,10 +106,10 @@ export function tooManyDoubtfulSentence({
   const cause =
     stretches.length > 0
       ? `${stretches.length === 1 ? 'A cause is known' : 'Causes are known'}: ${stretchesTexts(stretches).join(' ')}`
-      : 'Look for one cause behind them: a vial of strips, a meter, a habit.'
+      : 'Look for one cause behind them: a vial of strips, a meter or a habit.'
   return (
-    `${doubtful.length} of ${of.n} readings are doubtful, more than 10 %. What is left without them would be no fair ` +
-    `picture, so no second column is printed. ${cause}`
+    `${doubtful.length} of ${of.n} readings are doubtful, more than 10 %. What is left without them would not be a ` +
+    `fair picture, so no second column is printed. ${cause}`
   )
 }
 

@@ -13,7 +13,7 @@ export const VISIT_FILE = {
   changedOutside:
     'another program has changed it since it was opened. Save under another name, or open it again.',
   goneOutside:
-    'it is gone since it was opened: moved or removed. Save under another name, or open it where it is.',
+    'it has been moved or removed since it was opened. Save under another name, or open it where it is.',
   'too-little-memory':
     'There is too little memory to open the file. Close other programs and try again; the file stays as it is.',
   beingSaved: 'another program is saving it at this moment. Try again.',
@@ -44,7 +44,7 @@ export function unknownKeys(line: number, { named, more }: Named<string>): strin
 }
 
 export function afterTheEnd(line: number): string {
-  return `Line ${line}: what stands after the end of the visit was left out.`
+  return `Line ${line}: what comes after the end of the visit was left out.`
 }
 
 export const CUT_OFF =
@@ -53,13 +53,13 @@ export const PART_MISSING =
   'A part of the file is missing. Look for the previous version that was kept beside it.'
 export const PARTS_CHANGED =
   'Parts of the file were moved, added or changed since it was saved. Check what you see, or look for the previous version that was kept beside it.'
-export const SETTINGS_MISSING = 'The settings are missing; the usual ones are taken.'
+export const SETTINGS_MISSING = 'The settings are missing; the usual ones are used.'
 
-export const VISIT_ON_STANDARD_INPUT = 'This is a visit, no log. Name its file instead of -.'
+export const VISIT_ON_STANDARD_INPUT = 'This is a visit, not a log. Name its file instead of -.'
 
 export const ASK_PASSPHRASE = 'Passphrase of the visit: '
 export const ASK_NEW_PASSPHRASE = 'New passphrase for the visit (without it nobody can open the file): '
-export const ASK_AGAIN = 'The same again: '
+export const ASK_AGAIN = 'Passphrase again: '
 export const NOT_THE_SAME = 'The two passphrases differ; nothing was saved.'
 export const NO_TERMINAL =
   'A passphrase is needed and there is no terminal to ask on: give it with --passphrase-fd N.'

@@ -7,17 +7,18 @@ export const FILE = 'File'
 export const EDITED = 'edited'
 
 // Beside fields of which something is wrong.
-export const NOT_TAKEN_IN = 'Not taken in: the visit has what stood there before.'
-export const BACK_TO_WHAT_HOLDS = 'Back to what holds'
-export const DAYS_BACKWARDS = 'The first day comes after the last. Exchange them.'
-export const NO_DAY = 'Write a day of the calendar, such as 2026-03-02.'
+export const NOT_TAKEN_IN = 'Not accepted: the visit keeps what was there before.'
+export const BACK_TO_WHAT_HOLDS = 'Back to what the visit has'
+export const DAYS_BACKWARDS = 'The first day comes after the last. Swap them.'
+export const NO_DAY = 'Write a date that exists, such as 2026-03-02.'
 export const tooLong = (length: number, most: number) =>
   `Too long: ${thousandsText(length)} of ${thousandsText(most)} characters. Shorten it.`
-export const ENTRY_MOVED = 'The list was changed meanwhile. Look at it and try again.'
+export const ENTRY_MOVED = 'The list has changed in the meantime. Look at it and try again.'
 /** Something written into a field stands in the way; `field`: its name. */
-export const notTakenInText = (field: string) => `Not taken in yet: ‘${field}’. Mend it, or empty the field.`
+export const notTakenInText = (field: string) =>
+  `Not accepted yet: ‘${field}’. Correct it, or clear the field.`
 /** Beside an entry that was begun; `action`: what stands on its button. */
-export const notYetText = (action: string) => `Not in the visit before you press ${action}.`
+export const notYetText = (action: string) => `Not in the visit until you press ${action}.`
 
 export const ADD = 'Add'
 export const CHANGE = 'Change'
@@ -30,18 +31,18 @@ export const UNKNOWN_METER = 'No log has a meter of this name: choose one with C
 export const ABOUT = {
   title: 'Label, targets, unit',
   label: 'At the head of each page',
-  labelHint: 'May stay empty: the pages then leave a line for name and date of birth.',
+  labelHint: 'Can be left empty: the pages then have a line for name and date of birth.',
   targets: 'Targets and unit',
-  targetsLead: 'Agreed with the care team. Lows count below the same limits whatever the target is.',
+  targetsLead: 'Agreed with the care team. Lows are counted below the same limits, whatever the target.',
   targetsChanged: 'Targets and unit changed.',
   treatment: 'Treatment',
-  told: 'Told.',
+  told: 'Noted.',
 } as const
 
 /** Whether something that can cause lows is used. */
 export const CAUSES = {
-  field: { label: 'Insulin or tablets that can cause lows', hint: 'Printed for the visit.' },
-  choices: { '': 'not told', yes: 'yes', no: 'no' },
+  field: { label: 'Insulin or tablets that can cause lows', hint: 'Printed on the report.' },
+  choices: { '': 'not stated', yes: 'yes', no: 'no' },
 } as const
 
 export const TARGETS = {
@@ -67,14 +68,14 @@ export const TARGETS = {
 // Fields of several forms.
 export const METER = { label: 'Meter', hint: 'As its log names it. Empty: all.' } as const
 export const ALL_METERS = 'all meters'
-export const VIAL = { label: 'Vial or box', hint: 'In words of your own.' } as const
+export const VIAL = { label: 'Vial or box', hint: 'In your own words.' } as const
 export const UNIT = { label: 'Unit' } as const
 
 /** Each list that the visit holds: its title, its lead, what one entry is called where it is changed or added, its fields. */
 export const FORMS = {
   questions: {
     title: 'Questions',
-    lead: 'What you want to ask at the visit. Printed for it.',
+    lead: 'What you want to ask at the visit. Printed on the report.',
     thisOne: 'This question',
     addOne: 'Add a question',
     added: 'Added to questions.',
@@ -119,7 +120,7 @@ export const FORMS = {
   },
   medicines: {
     title: 'Medicines',
-    lead: 'Some disturb test strips, such as much vitamin C or paracetamol. Change nothing on your own; ask.',
+    lead: 'Some affect test strips, such as a lot of vitamin C or paracetamol. Change nothing on your own; ask.',
     thisOne: 'This medicine',
     addOne: 'Add a medicine',
     added: 'Added to medicines.',
@@ -140,15 +141,15 @@ export const FORMS = {
   },
   clocks: {
     title: 'Meter clocks',
-    lead: 'What a meter’s clock showed, and the true time then. No reading is moved by it.',
-    thisOne: 'This look at a clock',
-    addOne: 'Add a look at a clock',
+    lead: 'What a meter’s clock showed, and the true time then. It moves no reading.',
+    thisOne: 'This clock check',
+    addOne: 'Add a clock check',
     added: 'Added to meter clocks.',
     fields: { shown: { label: 'The meter showed' }, true: { label: 'True time' } },
   },
   typed: {
     title: 'Typed readings',
-    lead: 'Readings of a paper diary, or those that a meter lost. They count as any other and are marked as typed.',
+    lead: 'Readings from a paper diary, or ones that a meter lost. They count like any other and are marked as typed.',
     thisOne: 'This reading',
     addOne: 'Add a reading',
     added: 'Added to typed readings.',

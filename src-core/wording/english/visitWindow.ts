@@ -3,11 +3,11 @@ import { count } from './numbers'
 // What the window says of a visit's file.
 
 export const OPEN_ELSEWHERE =
-  'Another window or program has this visit open too. Save in one of them only; what the other one saves is not seen here.'
-export const OPENING_CANCELLED = 'It was not opened: the reading was stopped.'
-export const VISIT_ALONE = 'Open one visit at a time; several were chosen. Logs may come with it.'
+  'Another window or program has this visit open too. Save in one of them only; what is saved in the other is not seen here.'
+export const OPENING_CANCELLED = 'It was not opened: you stopped it.'
+export const VISIT_ALONE = 'Open one visit at a time; several were chosen. Logs can be opened with it.'
 export const GONE = 'It is no longer there. It may have been moved or removed: choose it where it is now.'
-export const NOT_READABLE = 'It cannot be read. Look whether it is there and whether you may read it.'
+export const NOT_READABLE = 'It cannot be read. Check that it is there and that you may read it.'
 
 export const savedText = (name: string, isProtected: boolean) =>
   `Saved ${name}${isProtected ? ', protected by the passphrase' : ''}.`
@@ -17,8 +17,8 @@ export const openedText = (name: string) => `Opened ${name}.`
 export const recoveredText = 'Recovered. It is not saved yet.'
 /** `why`: '' where nobody knows. */
 export const notKeptText = (why: string) =>
-  `What is not saved cannot be kept on the disk either${why === '' ? '.' : `: ${why}`} Save the visit now.`
-export const PROTECT_NEXT = 'The passphrase counts from the next save on.'
+  `Unsaved changes cannot be kept on the disk either${why === '' ? '.' : `: ${why}`} Save the visit now.`
+export const PROTECT_NEXT = 'The passphrase takes effect at the next save.'
 export const UNPROTECT_NEXT = 'Saved without protection from the next save on.'
 export const DISCARDED = 'Discarded.'
 /** What a visit holds, to know it by: '2 March to 30 May 2026 · 2 logs: one.csv, other.csv · 3 decisions'. */
@@ -43,6 +43,6 @@ const LOGS_NAMED = 3
 
 export const CLOSING = {
   message: 'This visit is not saved.',
-  detail: 'Without saving, what was changed since the last save is lost.',
+  detail: 'If you do not save, changes since the last save are lost.',
   buttons: { SAVE: 'Save', GO: 'Close without saving', STAY: 'Stay here' },
 } as const

@@ -55,7 +55,7 @@ export function movedRow(readings: Readings, index: number, from: WallSeconds): 
 export function movedEffect({ moved, lost, won }: ReturnType<typeof moveEffect>): string {
   const readings = `${count(moved, 'reading')} would move`
   if (lost > 0)
-    return `${readings}; ${count(lost, 'reading')} would be set aside (in the future, or held twice)`
+    return `${readings}; ${count(lost, 'reading')} would be set aside (in the future, or recorded twice)`
   if (won > 0)
     return `${readings}; ${count(won, 'row')} set aside now would be ${won === 1 ? 'a reading' : 'readings'}`
   return readings
@@ -65,8 +65,8 @@ export function movedEffect({ moved, lost, won }: ReturnType<typeof moveEffect>)
 export const NOTHING_ELSE: Readonly<Record<WayChosen['of'], string>> = {
   unit: 'In the other unit no value of this log could be a reading.',
   dates: 'The dates of this log can be read in no other way.',
-  clock: 'The log tells its half of the day, or shows hours past noon.',
+  clock: 'The log says AM or PM, or its hours go past 12.',
   column: 'No other column of this log would change what is read.',
 }
 
-export const ONLY_BEGINNING = 'Counted over the beginning of the log, which is long.'
+export const ONLY_BEGINNING = 'The log is long: only its beginning was counted.'

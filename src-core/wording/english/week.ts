@@ -1,6 +1,7 @@
 import type { KindOfDay, NextMonth, WeekTold } from '../../told/week'
 import { glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
+import { hourText } from './dates'
 import { hoursText } from './day'
 import { limitsOfText, valueText } from './figures'
 import { count, glucoseText, inWords, listed, signedGlucoseText } from './numbers'
@@ -14,10 +15,9 @@ export function weekendSentence(
   { weekdays, weekend }: NonNullable<WeekTold['weekend']>,
   unit: GlucoseUnit,
 ): string {
-  const text = ({ median }: KindOfDay, of: string) =>
-    `${valueText(median, unit)} of ${of}` +
-    (median.interval === null ? '' : ` (known to about ${limitsOfText(median, unit)})`)
-  return `Weekdays: median ${text(weekdays, count(weekdays.n, 'reading'))}; weekends: ${text(weekend, String(weekend.n))}.`
+  const text = ({ median, n }: KindOfDay) =>
+    `${valueText(median, unit)} (${count(n, 'reading')}${median.interval === null ? '' : `, known to about ${limitsOfText(median, unit)}`})`
+  return `Weekdays: median ${text(weekdays)}; weekends: ${text(weekend)}.`
 }
 
 /** How the weekly median changed in all. */
@@ -28,8 +28,8 @@ export function trendSentence(
   const [low, high] = change.map((mgDl) => signedGlucoseText(mgDl, unit))
   const [from, to] = [glucoseText(fromMgDl, unit), glucoseText(toMgDl, unit)]
   return (
-    `${clear ? `The weekly median went from about ${from} to about ${to}` : 'No clear change of the weekly median'} over ${count(weeks, 'week')}; ` +
-    `the change could be ${low} to ${high} ${unit} in all. Other hours of testing would also show as a change.`
+    `${clear ? `The weekly median went from about ${from} to about ${to}` : 'No clear change in the weekly median'} over ${count(weeks, 'week')}; ` +
+    `the change could be ${low} to ${high} ${unit} in all. Testing at other hours would also show as a change.`
   )
 }
 
@@ -68,7 +68,7 @@ export function nextMonthText({ nights, oneNightIn, fasting }: NextMonth): strin
   const from =
     basis === 'tags'
       ? `${mornings} mornings`
-      : `the first tests between ${hours.from} and ${hours.to} o’clock of ${mornings} mornings`
+      : `the first tests between ${hourText(hours.from)} and ${hourText(hours.to)} on ${mornings} mornings`
   const known = `${inUnit(sd)} ${unit} (${from})`
   return [
     possible.length === 0

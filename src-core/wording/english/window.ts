@@ -32,7 +32,7 @@ export function editName(edit: EditTold): string {
       return `${choice === 'keep' ? 'keeping' : 'leaving out'} ${reading.value}`
     }
     case 'take-back':
-      return `taking back what was decided of ${edit.reading.value}`
+      return `taking back the decision on ${edit.reading.value}`
     case 'type-reading':
       return `${edit.replaces === undefined && !edit.insteadOf ? 'typing' : 'correcting to'} ${edit.reading.value}`
     case 'remove-typed':
@@ -43,20 +43,20 @@ export function editName(edit: EditTold): string {
 }
 
 const SETTINGS: Readonly<Record<string, string>> = {
-  kit: 'a change of the kit',
-  period: 'a change of the period',
-  versus: 'a change of the period beside it',
-  targets: 'a change of the targets',
-  goal: 'a change of the goal before meals',
-  unit: 'a change of the unit',
-  paper: 'a change of the paper',
-  label: 'a change of the label',
-  diary: 'a change of the diary',
-  shifts: 'a change of the meter’s clock',
+  kit: 'a change to the kit',
+  period: 'a change to the period',
+  versus: 'a change to the second period',
+  targets: 'a change to the targets',
+  goal: 'a change to the goal before meals',
+  unit: 'a change to the unit',
+  paper: 'a change to the paper',
+  label: 'a change to the label',
+  diary: 'a change to the diary',
+  shifts: 'a change to the meter’s clock',
 }
 
 function settingName(changed: readonly string[]): string {
-  return (changed.length > 0 && SETTINGS[changed[0]]) || 'a change of the settings'
+  return (changed.length > 0 && SETTINGS[changed[0]]) || 'a change to the settings'
 }
 
 /** Stands in the window and at the head of every page while the sample is all that a visit holds. */
@@ -79,7 +79,7 @@ export const newOutsideText = (readings: number) =>
 export const LOG_HELD_ALREADY = 'It is among the logs already.'
 export const TOO_MANY_LOGS = (most: number) => `The window takes up to ${most} logs. Remove some first.`
 export const STALE =
-  'The visit was changed in another window meanwhile; this one now shows it as it stands. Do it again if it still fits.'
+  'The visit was changed in another window in the meantime; this one now shows it as it is. Do it again if it still makes sense.'
 
 /** Kept and left out weigh the same; of a low it is said that it stays. */
 export const leaveOutLabel = (low: boolean) =>
@@ -90,7 +90,7 @@ export const checkedTitle = (decided: boolean) =>
   decided ? 'Without doubtful ones, with your decisions' : 'Doubtful left out'
 /** What the choice does, told where it is made. */
 export const LEAVING_OUT =
-  'The large figures stay as logged. What you leave out is missing in the column ‘Without doubtful ones, with your decisions’ of the figures below them.'
+  'The large figures stay as logged. What you leave out is missing from the column ‘Without doubtful ones, with your decisions’ of the figures below them.'
 
 /** What was decided of a reading, as it stands beside it. */
 export function decidedText(choice: 'keep' | 'leave-out', low: boolean): string {

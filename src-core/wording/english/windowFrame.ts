@@ -31,13 +31,13 @@ export const SAVE_PDF = 'Save PDF'
 
 export const HOW_READ = 'How the logs were read'
 export const guessesOf = (log: string, guesses: string) => `${log}: ${guesses}`
-export const readBesideText = (logs: number) => `How each of the ${logs} logs was read stands beside it.`
+export const readBesideText = (logs: number) => `How each of the ${logs} logs was read is shown beside it.`
 export const PURPOSE = 'For discussion with the care team.'
 export const NO_DOSING = 'Not for dosing decisions.'
 
 export const CHOOSE_HEADING = 'Choose the logs of your meters'
 export const CHOOSE_LEAD =
-  'Drop the CSV files anywhere in this window, or choose them here; several meters go together.'
+  'Drop the CSV files anywhere in this window, or choose them here; logs of several meters can go together.'
 export const CHOOSE_LOGS = 'Choose logs'
 export const TRY_SAMPLE = 'Try it with a sample'
 export const OPEN_VISIT = 'Open a visit'

@@ -23,18 +23,18 @@ export const NOT_LET_IN =
 
 export const CANCELLED = 'Cancelled. The visit is as it was before.'
 export const CHANGED_ELSEWHERE =
-  'The visit was changed in another window meanwhile. Look at it and try again.'
-export const OTHER_VISIT = 'Another visit was opened meanwhile. Do it again if it still fits.'
+  'The visit was changed in another window in the meantime. Look at it and try again.'
+export const OTHER_VISIT = 'Another visit was opened in the meantime. Do it again if it still makes sense.'
 /** Told of what was to follow something that was not done. */
-export const NOT_GONE_ON = 'Not done: what came before it was not taken in.'
+export const NOT_GONE_ON = 'Not done: the step before it was not accepted.'
 /** `extent`: '438 readings on 88 of 90 days'. */
 export const readText = (extent: string) => `Read: ${extent}.`
 
 // Undo and redo; `what`: as `editName` has it.
 export const undoneText = (what: string) => `Undone: ${what}.`
 export const NOTHING_TO_UNDO = 'Nothing to undo.'
-export const redoneText = (what: string) => `Done again: ${what}.`
-export const NOTHING_TO_REDO = 'Nothing to do again.'
+export const redoneText = (what: string) => `Redone: ${what}.`
+export const NOTHING_TO_REDO = 'Nothing to redo.'
 
 // Chosen files that are not taken.
 export const NOT_OPENED = 'It could not be opened. If it is a folder, choose the files inside it.'

@@ -197,7 +197,7 @@ describe('the goals printed', () => {
     expect(own).not.toContain('80–130')
     const none = pages({ targetLow: LIMITS.pregnancyHigh, targetHigh: LIMITS.veryHigh })
     expect(none).not.toContain('within goal')
-    expect(none).toContain('published goals may not fit and none is printed')
+    expect(none).toContain('published goals may not fit, so none is printed')
   })
 
   it('go without an estimated A1C in pregnancy, and with what pregnancy does to it', () => {

@@ -62,7 +62,7 @@ describe('the window', () => {
     const outcome = openVisit([logOf(log)], {}, CONTEXT)
     if (outcome.kind !== 'analysed') throw new Error('it was not read')
     const [{ notes, how }] = visitView(ENGLISH, outcome.analysis, CONTEXT).logs
-    expect(notes.join()).toContain('look half a day off')
+    expect(notes.join()).toContain('look half a day out')
     expect(notes.join()).not.toMatch(OPTION)
     expect(how.suggested).toMatchObject({ minutes: 720 })
   })

@@ -116,7 +116,7 @@ describe.each(LOGS)('the picture of $readings readings with $lows lows in $unit'
       for (const { text } of labels)
         expect(text).toMatch(/^(LO|\d+|\d\.\d) · \d{1,2} [A-Z][a-z]{2}( \d{4})?( \?)?$/)
       const note = textsOf(scene).some(({ text }) =>
-        text.endsWith(`The eight lowest of ${log.lows} lows have value and date.`),
+        text.endsWith(`The eight lowest of ${log.lows} lows are labelled with value and date.`),
       )
       expect(note).toBe(log.lows > 8)
     }
@@ -346,7 +346,7 @@ describe('blocks of the day', () => {
     expect(bar.y2).toBeCloseTo(place(0, 110).y, 6)
     expect(ends.map(({ y1 }) => y1)).toEqual([bar.y1, bar.y2])
     expect(textsOf(scene).map(({ text }) => text)).toContain(
-      'Small bar: how well the median is known. Outline: half of the readings.',
+      'Small bar: how well the median is known. Outline: middle half of the readings.',
     )
   })
 

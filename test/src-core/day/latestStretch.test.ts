@@ -37,7 +37,7 @@ it('the latest 30 days of a long period stand beside the days before, a change a
   // Whole weeks back from the last day: day 115 is the first of those that are nearer to 140 (170 - 8 x 7 + 1).
   expect(found?.before.changedSince).toBe((parseIsoDay('2026-01-01') ?? NaN) + 108)
   expect(found && latestSentence(found, DEFAULT_SETTINGS, 'without-year')).toBe(
-    'Latest 30 days (22 May to 20 June 2026, 60 readings): mean 140, 100 % in 70 to 180, 0 readings below 70; before: mean 211, 21 %. The mean went from about 211 to about 140 since about 19 April.',
+    'Latest 30 days (22 May to 20 June 2026, 60 readings): mean 140, 100 % from 70 to 180, 0 readings below 70; before: mean 211, 21 %. The mean has gone from about 211 to about 140 since about 19 April.',
   )
 })
 
@@ -45,7 +45,7 @@ it('no change is claimed of a level that stays, and nothing is said of 90 days o
   const found = latestOf(log(120, () => 150))
   expect(found?.before.changedSince).toBeNull()
   expect(found && latestSentence(found, DEFAULT_SETTINGS, 'without-year')).toMatch(
-    / No clear change of the mean\.$/,
+    / No clear change in the mean\.$/,
   )
   expect(latestOf(log(90, () => 150))).toBeNull()
 })
@@ -62,7 +62,7 @@ it('where page 1 tells of a step, the page of days claims no level line beside i
   const text = JSON.stringify(theWeek(reportContext(ENGLISH, step, PAGE)))
   expect(text).not.toContain('weekly median')
   expect(JSON.stringify(theWeek(reportContext(ENGLISH, analysisOf(log(171, () => 150)), PAGE)))).toContain(
-    'No clear change of the weekly median',
+    'No clear change in the weekly median',
   )
 })
 

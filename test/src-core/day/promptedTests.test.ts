@@ -49,7 +49,7 @@ describe('tests made because something was felt', () => {
     }
     // 60 of 66 in target: the other 60 are all in it, which lies above 79 to 96 %.
     expect(texts(rows).join(' ')).toMatch(
-      /^6 tests seem to have been made because something was felt .* The other 60: mean 150, 100 % in 70 to 180\. Every low still counts\.$/,
+      /^6 tests seem to have been made because something was felt .* The other 60: mean 150, 100 % from 70 to 180\. Every low still counts\.$/,
     )
     expect(texts(sorted([...usual(), { at: '2026-04-09 03:00', value: 150 }]))).toEqual([])
   })

@@ -75,7 +75,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     const [first] = findingsOf(rows)
     expect(first.code).toBe('lows-gather')
     expect(textsOf({ findings: [first] })[0]).toMatch(
-      /^Lows gather between 12 and 15 \(on \d+ of \d+ occasions of testing; \d+ to \d+ %\); at other hours on 0 of \d+ \(0 to \d %\)\.$/,
+      /^Lows cluster between 12:00 and 15:00 \(on \d+ of \d+ occasions of testing; \d+ to \d+ %\); at other hours on 0 of \d+ \(0 to \d %\)\.$/,
     )
   })
 
@@ -85,7 +85,7 @@ describe('a finding speaks where its pattern was planted:', () => {
       value: 58,
     }))
     const text = textsOf({ findings: findingsOf([...untagged(calm(2)), ...prompted]) })[0]
-    expect(text).toMatch(/between 3 and 6 \(on 5 of 5 occasions/)
+    expect(text).toMatch(/between 03:00 and 06:00 \(on 5 of 5 occasions/)
     expect(text).toContain('some may have been made because a low was felt')
   })
 
@@ -121,10 +121,10 @@ describe('a finding speaks where its pattern was planted:', () => {
     )
     const told = textsOf({ findings: findingsOf(rows) })
     expect(told[0]).toMatch(
-      /^Readings above 180 gather after breakfast \(\d+ of \d+; \d+ to \d+ %\); at other times 0 of/,
+      /^Readings above 180 cluster after breakfast \(\d+ of \d+; \d+ to \d+ %\); at other times 0 of/,
     )
     const hours = textsOf({ findings: findingsOf(untagged(rows)) })
-    expect(hours[0]).toMatch(/^Readings above 180 gather between 9 and 12 \(/)
+    expect(hours[0]).toMatch(/^Readings above 180 cluster between 09:00 and 12:00 \(/)
     expect(hours.join(' ')).not.toMatch(/breakfast|dinner/)
   })
 
@@ -206,7 +206,9 @@ describe('a finding speaks where its pattern was planted:', () => {
           mornings((i) => (i % 5 === 0 ? 100 : 88)),
           PREGNANT,
         ),
-      ).toMatch(/^Fasting was above 95, the goal in pregnancy, on 12 of 5\d days \(\d+ to \d+ %\)\.$/)
+      ).toMatch(
+        /^Fasting readings were above 95, the goal in pregnancy, on 12 of 5\d days \(\d+ to \d+ %\)\.$/,
+      )
       expect(
         fasting(
           mornings((i) => (i < 2 ? 100 : 88)),
@@ -234,7 +236,7 @@ describe('a finding speaks where its pattern was planted:', () => {
       nightsWithLows: 3,
     })
     expect(found && textsOf({ findings: [found] })[0]).toMatch(
-      /\. 3 readings below 70, 3 of them between 00 and 06, stand beside this and come first\. After [23] of 3 nights with a low the morning was above the goal\.$/,
+      /\. There are also 3 readings below 70, 3 of them between 00:00 and 06:00: they come first\. After [23] of 3 nights with a low the morning was above the goal\.$/,
     )
   })
 
@@ -246,7 +248,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     const lows = rows.filter(({ value }) => typeof value === 'number' && value < 70).length
     expect(lows).toBeGreaterThan(0)
     expect(text).toMatch(
-      new RegExp(`\\. ${lows} readings? below 70 stands? beside this and comes? first\\.$`),
+      new RegExp(`\\. There (is|are) also ${lows} readings? below 70: (it comes|they come) first\\.$`),
     )
   })
 
@@ -264,7 +266,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     })
     const [text] = textsOf({ findings: findingsOf(rows) })
     expect(text).toMatch(
-      /^Glucose rises most over breakfast: by 5\d mg\/dL in the median of 60 meals \(\d+ to \d+\); over other meals by 1\d, of 60\.$/,
+      /^Glucose rises most over breakfast: by a median of 5\d mg\/dL in 60 meals \(\d+ to \d+\); over 60 other meals by 1\d\.$/,
     )
   })
 
@@ -274,7 +276,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     const texts = textsOf({ findings: findingsOf(rows) })
     expect(
       texts.some((text) =>
-        /^Weekends run higher than weekdays: the daily median by \+\d+ mg\/dL \(.*\), over 8 weeks/.test(
+        /^Weekends run higher than weekdays: the daily median differs by \+\d+ mg\/dL \(.*\), over 8 weeks/.test(
           text,
         ),
       ),
@@ -289,7 +291,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     const texts = textsOf({ findings: findingsOf(rows) })
     expect(
       texts.some((text) =>
-        /^Readings fall: the weekly median from about 14\d to about 11\d since 2 March 2026 \(−\d+ to −\d+ mg\/dL in all\)\.$/.test(
+        /^Readings have fallen: the weekly median has gone from about 14\d to about 11\d since 2 March 2026 \(−\d+ to −\d+ mg\/dL in all\)\.$/.test(
           text,
         ),
       ),
@@ -300,7 +302,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     const rows = changed(calm(9), (value, _, i) => (i % 2 === 0 ? 5 * Math.round(value / 5) : value))
     expect(textsOf({ findings: findingsOf(rows) })).toEqual([
       expect.stringMatching(
-        /^The last digit of \d+ of \d+ values \(\d+ to \d+ %\) is 0 or 5, where chance gives 20 %/,
+        /^The last digit of \d+ of \d+ readings \(\d+ to \d+ %\) is 0 or 5, where chance gives 20 %/,
       ),
     ])
   })
@@ -324,7 +326,7 @@ describe('a finding speaks where its pattern was planted:', () => {
       withoutDoubtful: 'about-them',
     })
     expect(textsOf({ findings: [first] })[0]).toMatch(
-      /^3 of 3 readings that a repeat contradicted as too high were followed by a low within five hours, of other tests \d of \d+: tell/,
+      /^3 of 3 readings that a repeat contradicted as too high were followed by a low within five hours, compared with \d of \d+ other tests: tell/,
     )
     expect(findingsOf(contradicted('15:09')).map(({ code }) => code)).not.toContain(first.code)
     expect(findingsOf(contradicted('21:10')).map(({ code }) => code)).not.toContain(first.code)
@@ -382,7 +384,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     const found = findingsOf(rows).find(({ code }) => code === 'highs-after-lows')
     expect(found?.evidence).toMatchObject({ count: 10, n: 10, basePercent: 0 })
     expect(found && textsOf({ findings: [found] })[0]).toMatch(
-      /^One to four hours after a low readings run high: above 180 in 10 of 10 \(72 to 100 %\), where at these hours 0 % are usual\. The lows come first/,
+      /^One to four hours after a low, readings run high: above 180 in 10 of 10 \(72 to 100 %\), where 0 % would be usual at these hours\. The lows come first/,
     )
     // The same evenings where the low came after them.
     const after = rows.map((row) => (row.value === 61 ? { ...row, at: `${dayOfRow(row)} 23:50` } : row))
@@ -399,10 +401,10 @@ describe('a finding speaks where its pattern was planted:', () => {
       return found && textsOf({ findings: [found] })[0]
     }
     expect(text(nights(126))).toMatch(
-      /^Glucose rises from bedtime to the morning: on (\d+) of \1 nights, by \+1\d mg\/dL in the median \(\+1\d to \+1\d\)\.$/,
+      /^Glucose rises from bedtime to the morning: on (\d+) of \1 nights, with a median change of \+1\d mg\/dL \(\+1\d to \+1\d\)\.$/,
     )
     expect(text(nights(95))).toMatch(
-      /^Glucose falls from bedtime to the morning: on (\d+) of \1 nights, by −1\d/,
+      /^Glucose falls from bedtime to the morning: on (\d+) of \1 nights, with a median change of −1\d/,
     )
     // Less than 10 mg/dL is not worth a sentence, however sure.
     expect(text(nights(116))).toBeUndefined()
@@ -446,7 +448,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     )
     expect(found?.evidence).toMatchObject({ vials: 7, others: { count: 0 } })
     expect(found && textsOf({ findings: [found] })[0]).toMatch(
-      /^Readings run higher at the end of a vial of strips: above 180 in \d+ of \d+ \(\d+ to \d+ %\) of the last third of its days, before in 0 of \d+ .*\(7 vials\)/,
+      /^Readings run higher at the end of a vial of strips: above 180 in \d+ of \d+ \(\d+ to \d+ %\) in the last third of its days, before that in 0 of \d+ .*\(7 vials\)/,
     )
     expect(codesOf(rows)).not.toContain('highs-at-end-of-vial')
   })
@@ -461,9 +463,11 @@ describe('a finding speaks where its pattern was planted:', () => {
       ({ code }) => code === 'meters-by-hour',
     )
     expect(found && textsOf({ findings: [found] })[0]).toMatch(
-      /^The meters are used at different times of the day: bag meter gave (\d+) of \1 tests \(\d+ to 100 %\) between 10 and 16, at other hours 0 of \d+/,
+      /^The meters are used at different times of the day: bag meter gave (\d+) of \1 tests \(\d+ to 100 %\) between 10:00 and 16:00, at other hours 0 of \d+/,
     )
-    expect(found && textsOf({ findings: [found] })[0]).toContain('Too few tests of both at the same time')
+    expect(found && textsOf({ findings: [found] })[0]).toContain(
+      'Too few tests were made with both at the same time',
+    )
     // One week away with the bag meter, and every second test.
     expect(codesOf(withMeters((_, i) => i > 100 && i < 140))).not.toContain('meters-by-hour')
     expect(codesOf(withMeters((_, i) => i % 2 === 0))).not.toContain('meters-by-hour')
@@ -493,7 +497,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     // 100 x 0.15 / 1.075 is 14 %.
     expect(differing?.evidence).toMatchObject({ meter: 'bag meter', paired: { pairs: 12 } })
     expect(differing && textsOf({ findings: [differing] })[0]).toMatch(
-      / In 12 pairs it read 14 % higher on average \(known to about \+1[23] % to \+1[56] %\)\. A difference between these hours may be the meters’\.$/,
+      / In 12 pairs it read 14 % higher on average \(known to about \+1[23] % to \+1[56] %\)\. A difference between these hours may come from the meters\.$/,
     )
     // Nor is a difference of 7 % proven absent by it.
     expect(found(1.07)?.code).toBe('meters-by-hour')
@@ -555,7 +559,7 @@ describe('the findings of a log', () => {
     const analysis = analysisOf(eventful())
     expect(findingsOf(eventful())).toEqual(analysis.periods[0].findings)
     expect(findingsOf(eventful(), { unit: 'mmol/L' })).toEqual(analysis.periods[0].findings)
-    expect(textsOf(analysis.periods[0], 'mmol/L').join(' ')).toContain('above 10.0 gather')
+    expect(textsOf(analysis.periods[0], 'mmol/L').join(' ')).toContain('above 10.0 cluster')
   })
 
   it('are those of the same log written in mmol/L, rounded values apart', () => {

@@ -46,16 +46,16 @@ describe('a kit file', () => {
     expect(
       problemsOf('{\n "laboratoryA1c": [\n  {"date": "2026-05-20",\n   "percentage": 7}\n ],\n "lab": 1\n}'),
     ).toEqual([
-      '3: laboratoryA1c, entry 1 needs either percent or mmolMol, one of the two.',
-      '4: laboratoryA1c, entry 1: "percentage" is not known here. Known are date, percent, mmolMol.',
-      '6: "lab" is not known here. Known are strips, controls, medicines, clocks, laboratoryA1c, teachings, changes, canCauseLows, questions.',
+      '3: laboratoryA1c, entry 1 needs either percent or mmolMol, not both.',
+      '4: laboratoryA1c, entry 1: "percentage" is not known here. Known names: date, percent, mmolMol.',
+      '6: "lab" is not known here. Known names: strips, controls, medicines, clocks, laboratoryA1c, teachings, changes, canCauseLows, questions.',
     ])
   })
 
   it.each([
     [
       '{"laboratoryA1c": [{"date": "2026-02-30", "percent": 7}]}',
-      'laboratoryA1c, entry 1, date is no day of the calendar.',
+      'laboratoryA1c, entry 1, date is not a date that exists.',
     ],
     [
       '{"teachings": [{"date": "30.2.2026"}]}',
@@ -67,7 +67,7 @@ describe('a kit file', () => {
     ],
     [
       '{"controls": [{"date": "2026-03-02", "result": 5, "range": [8, 5], "unit": "mmol/L"}]}',
-      'controls, entry 1, range is upside down: the first has to be below, or before, the second.',
+      'controls, entry 1, range is the wrong way round: the first has to be below, or before, the second.',
     ],
     [
       '{"controls": [{"date": "2026-03-02", "result": -5, "range": [5, 8], "unit": "mmol/L"}]}',
@@ -87,19 +87,19 @@ describe('a kit file', () => {
     ],
     [
       '{"controls": [{"date": "2026-03-02", "result": 110, "range": [5, 8], "unit": "mmol/L"}]}',
-      'controls, entry 1, unit does not fit result and range: these numbers are of the other unit.',
+      'controls, entry 1, unit does not fit result and range: these numbers look like the other unit.',
     ],
     [
       '{"controls": [{"date": "2026-03-02", "result": 6.1, "range": [5, 8], "unit": "mg/dL"}]}',
-      'controls, entry 1, unit does not fit result and range: these numbers are of the other unit.',
+      'controls, entry 1, unit does not fit result and range: these numbers look like the other unit.',
     ],
     [
       '{"strips": [{"opened": "2026-04-02", "finished": "2026-03-02"}]}',
-      'strips, entry 1, finished is upside down: the first has to be below, or before, the second.',
+      'strips, entry 1, finished is the wrong way round: the first has to be below, or before, the second.',
     ],
     [
       '{"strips": [{"workingCelsius": [40, 10]}]}',
-      'strips, entry 1, workingCelsius is upside down: the first has to be below, or before, the second.',
+      'strips, entry 1, workingCelsius is the wrong way round: the first has to be below, or before, the second.',
     ],
     ['{"medicines": [{"milligramsADay": 5}]}', 'medicines, entry 1, name is missing.'],
     ['{"medicines": {"name": "x"}}', 'medicines has to be a list in square brackets.'],
@@ -108,14 +108,14 @@ describe('a kit file', () => {
     ['{"canCauseLows": "yes"}', 'canCauseLows has to be true or false.'],
     [
       '{"laboratoryA1c": [{"date": "2026-05-20", "percent": 7, "mmolMol": 53}]}',
-      'laboratoryA1c, entry 1 needs either percent or mmolMol, one of the two.',
+      'laboratoryA1c, entry 1 needs either percent or mmolMol, not both.',
     ],
     [
       '{"laboratoryA1c": [{"date": "2026-05-20", "percent": 74}]}',
       'laboratoryA1c, entry 1, percent has to be at most 20.',
     ],
     ['[]', 'The file has to be an object in braces.'],
-    ['{"canCauseLows": true, "canCauseLows": false}', '"canCauseLows" stands twice in one place; keep one.'],
+    ['{"canCauseLows": true, "canCauseLows": false}', '"canCauseLows" appears twice in one place; keep one.'],
     ['', 'this is not JSON from here on: look for a missing comma, bracket or quotation mark.'],
     [
       '{"questions": ["a" "b"]}',

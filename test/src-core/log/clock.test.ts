@@ -30,7 +30,7 @@ describe('a stretch half a day off', () => {
   it('is pointed out with the option that mends it, and nothing is moved', () => {
     const { sources, readings } = logbookOf([monthOfTests(10, 14, -12)])
     expect(notesOf(sources[0])).toHaveLength(1)
-    expect(notesOf(sources[0])[0]).toContain('look half a day off')
+    expect(notesOf(sources[0])[0]).toContain('look half a day out')
     expect(notesOf(sources[0])[0]).toContain('--shift 2026-03-10..2026-03-14=+12:00')
     expect(momentText(readings, 45)).toBe('2026-03-09T21:10')
   })
@@ -40,7 +40,7 @@ describe('a stretch half a day off', () => {
     const read = readLog(logOf(monthOfTests(10, 14, -12)), {}, CONTEXT)
     if (!('table' in read) || shift === null) throw new Error('not read')
     const moved = mergeLogs([read], CONTEXT, [shift])
-    expect(notesOf(moved.sources[0]).join()).toContain('moved on demand')
+    expect(notesOf(moved.sources[0]).join()).toContain('moved as you asked')
     expect(halfDayOff(moved.readings, everyReading(moved.readings.n))).toBeNull()
     const index = everyReading(moved.readings.n).find((i) => moved.readings.shiftMinutes[i] !== 0) ?? -1
     expect(momentText(moved.readings, index).slice(11)).not.toBe(

@@ -84,7 +84,7 @@ describe('a time of day', () => {
       '2026-05-12T07:10 99',
       '2026-05-13T07:10 98',
     ])
-    expect(notesIn(text)).toMatch(/2 rows name a part of the day in words and no clock time/)
+    expect(notesIn(text)).toMatch(/2 rows name a part of the day in words but no clock time/)
   })
 })
 
@@ -200,7 +200,7 @@ describe('the year of dates without one', () => {
     (title) => {
       const text = `${title}\nWerte in mg/dl\n${rows}`
       expect(read(text)).toEqual([`${MORNING} 101`, '2026-05-13T07:10 99'])
-      expect(notesIn(text)).toMatch(/in 2026, the year that stands above them/)
+      expect(notesIn(text)).toMatch(/in 2026, the year written above them/)
       // What a person says goes before it.
       expect(read(text, { columns: 'year=2025' })[0]).toBe('2025-05-11T07:06 101')
     },

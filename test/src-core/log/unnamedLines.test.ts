@@ -166,7 +166,7 @@ describe('a file that is no table of single values', () => {
   it('is told what is the matter where blanks part its columns', () => {
     const text = 'Date        Time   Glucose\n2026-03-02  07:10      104\n2026-03-03  07:20       98\n'
     expect(first(text).slice(0, 2)).toEqual(['unreadable-file', 1])
-    expect(first(text)[2]).toContain('blanks')
+    expect(first(text)[2]).toContain('separated by spaces')
   })
 })
 

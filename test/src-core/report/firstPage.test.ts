@@ -204,7 +204,7 @@ describe.each(['A4', 'Letter'] as const)('the first page on %s', (paper) => {
       'The day',
       ...(tellsMeals(byMeal) ? ['By meal'] : []),
       ...(kind === 'sensor' ? [] : ['What stands out']),
-      'Can it be trusted?',
+      'Can readings be trusted?',
       'Agreed today',
     ]
     const places = titles.map((title) => text.indexOf(title))
@@ -236,7 +236,7 @@ describe('what the first page says', () => {
 
   it('says as large as what is known that nothing is known of the rest of the day', async () => {
     const text = await page(logOf('one fasting test a day'))
-    expect(text).toContain('All tests between 07 and 08. Nothing is known of the rest of the day.')
+    expect(text).toContain('All tests were between 07 and 08. The rest of the day is unknown.')
     expect(text).toContain('not shown: all tests between 07 and 08')
   })
 

@@ -3,7 +3,7 @@ import { EDGE_NAMES, edgeLog, pageTexts, pdfOf } from '../../helpers/pages'
 
 // The first page alone: one sheet whatever the log holds, all its sections on it, and nothing that points to another.
 
-const SECTIONS = ['Lows first', 'Highs and numbers', 'The day', 'What stands out', 'Can it be trusted?']
+const SECTIONS = ['Lows first', 'Highs and numbers', 'The day', 'What stands out', 'Can readings be trusted?']
 
 describe('the first page alone', () => {
   it.each(EDGE_NAMES)('is one sheet of either paper, with all its sections: %s', async (name) => {

@@ -16,7 +16,7 @@ describe.each(papers)('on %s, the first page', (paper) => {
       'Highs and numbers',
       'The day',
       'What stands out',
-      'Can it be trusted?',
+      'Can readings be trusted?',
       'Agreed today',
     ]
     const places = order.map((words) => first.indexOf(words))
@@ -145,6 +145,6 @@ describe('the readings by meal', () => {
     const [first] = await pageTexts(await pdfOf(analysisOf(rows)))
     expect(first).toContain('By meal')
     expect(first).toContain('What stands out')
-    expect(first).toContain('Can it be trusted?')
+    expect(first).toContain('Can readings be trusted?')
   })
 })

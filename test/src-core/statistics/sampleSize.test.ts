@@ -30,7 +30,7 @@ describe('the tests needed to see a change', () => {
         'cannot be shown in a month of 30 mornings; in three months a change of 11 can, in 4 of 5 cases. No low on 30 tested nights still allows lows on one night in nine. Discuss with the team.',
     )
     expect(told({ sdMgDl: 25.2, mornings: 88, basis: 'hours' }, 'mmol/L')).toMatch(
-      /fasting SD of 1\.4 mmol\/L \(the first tests between 4 and 10 o’clock of 88 mornings\), a change of 1\.1/,
+      /fasting SD of 1\.4 mmol\/L \(the first tests between 04:00 and 10:00 on 88 mornings\), a change of 1\.1/,
     )
     // 2 (2.801585 x 40 / 15)^2 = 111.6 and 62.8 for 20; for 10 it would be 251.
     expect(told({ sdMgDl: 40, mornings: 30, basis: 'tags' }, 'mg/dL')).toContain(

@@ -35,7 +35,7 @@ describe('what a way to read would come to', () => {
     expect(waysView(ENGLISH, ways({ of: 'dates' }), 'dates').ways[1]).toMatchObject({
       label: 'month first',
       rows: ['line 2: 2 March 2026, 07:00, 69 mg/dL', 'line 3: 3 March 2026, 07:00, 70 mg/dL'],
-      effect: '3 readings, 1 below 70 mg/dL, 2 March to 14 March 2026; 0 rows set aside; 1 other entry',
+      effect: '3 readings, 1 below 70 mg/dL, 2 to 14 March 2026; 0 rows set aside; 1 other entry',
       answers: null,
     })
   })

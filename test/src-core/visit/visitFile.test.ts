@@ -70,7 +70,7 @@ describe('a damaged file', () => {
     ['a checksum taken off and the reading changed', [HEADER, SETTINGS, KIT, TYPED.slice(65).replace('104', '204'), FIRST, SECOND, END], ['Parts of the file were moved']],
     ['cut after a line', [HEADER, SETTINGS, KIT, TYPED, FIRST], ['The file ends too early']],
     ['cut in a line', [HEADER, SETTINGS, KIT, TYPED, FIRST.slice(0, 90)], ['Line 5 is damaged', 'The file ends too early']],
-    ['more after the end', [...LINES, FIRST], ['Line 8: what stands after the end']],
+    ['more after the end', [...LINES, FIRST], ['Line 8: what comes after the end']],
   ])('is told: %s', (_, lines, told) => {
     const damage = damageOf(lines)
     expect(damage.map((message, i) => message.slice(0, told[i]?.length))).toEqual(told)
@@ -166,7 +166,7 @@ describe('a part written by hand', () => {
     const wrong = unchecked({ part: 'settings', settings: { ...settings.settings, zone: 'Moon/Base' } })
     expect(damageOf([HEADER, wrong, TYPED, unchecked(end)])).toEqual([
       'Line 2 is damaged and was left out: the settings.',
-      'The settings are missing; the usual ones are taken.',
+      'The settings are missing; the usual ones are used.',
     ])
   })
 

@@ -229,7 +229,10 @@ describe('saving', () => {
       fault: { path: 'x.visit', why: { code: 'system', errno: 'ENOSPC', folder: null }, run: null },
     })
     expect(ask({ does: 'save-as' }).problems).toEqual([
-      { about: null, message: 'x.visit could not be written: it does not fit: the disk is full.' },
+      {
+        about: null,
+        message: 'x.visit could not be written: the disk is full. Free some space, or choose another disk.',
+      },
     ])
     memory.instead.save = () => {
       throw new Error('a fault')

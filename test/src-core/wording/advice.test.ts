@@ -39,13 +39,13 @@ describe('advice on a reading that is too high', () => {
     const millionthsOfAGram = gramsPerLitre * litres * 1e6
     expect(millionthsOfAGram).toBeCloseTo(0.535, 9)
     expect(nextTimeSentence('mg/dL')).toContain(
-      '107 mg/dL too much in a 0.5 µL drop is 0.5 millionths of a gram of sugar',
+      '0.5 millionths of a gram of sugar in a 0.5 µL drop make a reading 107 mg/dL too high',
     )
   })
 
   it('weighs the same in mmol/L: 5.94 mmol/L x 180.156 g/mol x 0.5 µL', () => {
     expect(5.94e-3 * 180.156 * 0.5e-6 * 1e6).toBeCloseTo(0.535, 3)
-    expect(nextTimeSentence('mmol/L')).toContain('5.9 mmol/L too much in a 0.5 µL drop is 0.5 millionths')
+    expect(nextTimeSentence('mmol/L')).toContain('in a 0.5 µL drop make a reading 5.9 mmol/L too high')
   })
 
   it('says that it was gone later, or not there before', () => {
@@ -56,7 +56,7 @@ describe('advice on a reading that is too high', () => {
 
   it('says what else it may be', () => {
     const { alsoPossible } = advice({})
-    expect(alsoPossible).toContain('the other test too low')
+    expect(alsoPossible).toContain('the other test read too low')
     expect(alsoPossible).toContain('squeezing (about ±10 %)')
   })
 })
@@ -64,9 +64,9 @@ describe('advice on a reading that is too high', () => {
 describe('advice on a high recheck after a low', () => {
   it('warns that it may hide a low that goes on', () => {
     const { fitsBest, alsoPossible } = advice({ afterLow: true, minutes: -3 })
-    expect(fitsBest).toContain('sugar on the finger from treating the low 3 min before')
-    expect(fitsBest).toContain('A recheck that reads too high hides a low that goes on.')
-    expect(alsoPossible).toBe('a part of it an honest rise after sugar that was taken.')
+    expect(fitsBest).toContain('sugar on the finger from treating the low 3 min earlier')
+    expect(fitsBest).toContain('A recheck that reads too high can hide a low that is still going on.')
+    expect(alsoPossible).toBe('part of it a real rise after the sugar that was taken.')
   })
 
   it('puts the low before it also where the test that contradicts it came later', () => {
@@ -79,20 +79,24 @@ describe('advice on a reading that is too low', () => {
     // A drop of blood at 109 with a share w of water reads 109 (1 - w).
     expect(109 * (1 - 0.43)).toBeCloseTo(62, 0)
     const text = advice({ mgDl: 62, otherMgDl: 109 }).fitsBest
-    expect(text).toContain('From 109 to 62 takes 43 % water in the drop; a damp finger seldom does that.')
+    expect(text).toContain(
+      'For 109 to read as 62, 43 % of the drop would have to be water; a damp finger seldom does that.',
+    )
   })
 
   it('names a strip that did not fill for much water, a wet finger for little', () => {
-    expect(advice({ mgDl: 80, otherMgDl: 160 }).fitsBest).toMatch(/^a strip not filled/)
+    expect(advice({ mgDl: 80, otherMgDl: 160 }).fitsBest).toMatch(/^too little blood on the strip/)
     const little = advice({ mgDl: 130, otherMgDl: 170 }).fitsBest
     // 1 - 130/170 = 23.5 %
-    expect(little).toMatch(/^a wet or alcohol-wet finger, .*From 170 to 130 takes 24 % water/)
+    expect(little).toMatch(
+      /^a finger wet with water or alcohol, .*For 170 to read as 130, 24 % of the drop would have to be water/,
+    )
     expect(little).not.toContain('seldom')
   })
 
   it('knows only a least share of water where the other test was HI', () => {
     expect(advice({ mgDl: 300, otherMgDl: 600, other: 'HI' }).fitsBest).toContain(
-      'From HI to 300 takes at least 50 % water',
+      'For HI to read as 300, at least 50 % of the drop would have to be water',
     )
   })
 })
@@ -124,14 +128,14 @@ describe('what to do the next time', () => {
     { kind: 'a low', parts: { mgDl: 62, low: true } },
   ])('treats by one’s own plan before any test: $kind', ({ parts }) => {
     const { nextTime } = advice(parts)
-    expect(nextTime).toMatch(/treat .*by your own plan/)
+    expect(nextTime).toMatch(/treat .*as your own plan says/)
     expect(nextTime).toMatch(/wash/)
     expect(nextTime.search(/treat/)).toBeLessThan(nextTime.search(/wash/))
   })
 
   it('stands once for all readings; only what goes beyond it is said of one', () => {
     expect(nextTimeSentence('mg/dL')).toMatch(
-      /treat it first by your own plan.*wash.*an alcohol wipe alone does not/,
+      /treat it first, as your own plan says.*wash.*an alcohol wipe alone does not/,
     )
     const next = { usual: true, low: true, recheck: false, 'new-vial': false } as const
     for (const [code, said] of Object.entries(next)) expect(isUsual(code as NextTime)).toBe(said)
@@ -175,7 +179,7 @@ describe('advice by all that speaks against a reading', () => {
       /^strips or meter: the control test reads too high\./,
     )
     expect(adviceOn([unlike], high)?.fitsBest).toMatch(/^food, sugar or cream on the skin/)
-    expect(adviceOn([unlike], { ...high, mgDl: 80 })?.fitsBest).toMatch(/^a strip not filled/)
+    expect(adviceOn([unlike], { ...high, mgDl: 80 })?.fitsBest).toMatch(/^too little blood on the strip/)
   })
 
   it('passes over a note whose mistake goes the other way', () => {

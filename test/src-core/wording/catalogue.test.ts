@@ -96,7 +96,7 @@ describe('doses', () => {
     // A trial's readings are none to act on.
     'never to dose on',
     // Sugar that was in the hand.
-    'tablets, juice or fruit were just in hand',
+    'if you had just handled tablets, juice or fruit',
     // A reason why a finger-stick reads wrong.
     'high-dose vitamin C',
     // What a person tells besides the logs; nothing is computed with it.

@@ -48,7 +48,7 @@ describe('a change in words', () => {
   })
 
   it('without an interval says why there is no verdict', () => {
-    expect(text({ earlier: 140, later: 120, ci95: null })).toBe('−20; too few days to say whether by chance')
+    expect(text({ earlier: 140, later: 120, ci95: null })).toBe('−20; too few days to rule out chance')
     expect(text({ earlier: null, later: 120, ci95: null })).toBe('too few readings')
   })
 })
@@ -77,7 +77,7 @@ describe('lows of two periods in words', () => {
   it('tell readings, days, episodes and tests a day, the later period first', () => {
     expect(lowsChangeSentence(ROSE, NAMES, 'mg/dL')).toBe(
       'More lows in 1–31 May than in 1–30 April: 7 readings below 70 on 5 of 31 days with tests, in 6 episodes, 1 below 54; ' +
-        'before, 2 on 2 of 30 days with tests, in 2 episodes, none below 54. Tests 5.0 a day, before 5.0.',
+        'before, 2 on 2 of 30 days with tests, in 2 episodes, none below 54. Tests: 5.0 a day, 5.0 before.',
     )
     expect(lowsChangeText(ROSE)).toMatch(/^More: \+5/)
     const oneDay = lowsChange(ROSE.later, { ...ROSE.earlier, readingsBelow70: 0, daysWithReadings: 1 })
@@ -120,7 +120,7 @@ describe('cautions before a verdict', () => {
       { meter: 'meter B', earlierPercent: 8, laterPercent: 80 },
     ]
     expect(sentence({ code: 'meter-mix', moved })).toMatch(
-      /^Before any verdict: meter A gave 92 % of the readings of 1–30 April and 20 % of those of 1–31 May and meter B 8 % and 80 %\. .*may be the meters\.$/,
+      /^Before any verdict: meter A gave 92 % of the readings of 1–30 April and 20 % of those of 1–31 May and meter B 8 % and 80 %\. .*may come from the meters\.$/,
     )
   })
 
@@ -153,11 +153,11 @@ describe('the terminal', () => {
       '\n',
     )
     const line =
-      /1 April to 30 April 2026 against 2 March to 31 March 2026, mean (\d+) → (\d+) mg\/dL\. Lower: −\d+, could be −\d+ to −\d+/
+      /1–30 April 2026 against 2–31 March 2026, mean (\d+) → (\d+) mg\/dL\. Lower: −\d+, could be −\d+ to −\d+/
     expect(text).toMatch(line)
     expect(line.exec(turned)?.[0]).toBe(line.exec(text)?.[0])
     expect(text).toMatch(/At the same times of day: \d+ → \d+ mg\/dL\. Lower/)
-    const lows = 'No low was recorded in 2 March to 31 March 2026 or 1 April to 30 April 2026.'
+    const lows = 'No low was recorded in 2–31 March 2026 or 1–30 April 2026.'
     expect(text).toContain(lows)
     expect(text.indexOf(lows)).toBeLessThan(text.indexOf('At the same times of day'))
   })

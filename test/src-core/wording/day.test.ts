@@ -30,7 +30,7 @@ describe('the picture of the day in words', () => {
   it('gives the medians of tested blocks, names the others and says that there was no low', () => {
     // The median of 100 to 111 is 105.5: halves away from zero.
     expect(described([])).toBe(
-      'Readings by time of day, 2 March to 13 March 2026, in mg/dL. Medians: 06–09 106 (12 readings). ' +
+      'Readings by time of day, 2 to 13 March 2026, in mg/dL. Medians: 06–09 106 (12 readings). ' +
         'Few or no tests: 00–03, 03–06, 09–12, 12–15, 15–18, 18–21, 21–24. No lows.',
     )
   })
@@ -67,7 +67,7 @@ describe('the picture of the day in words', () => {
 
   it('says so where no block has enough readings', () => {
     const analysis = analysisOf([{ at: '2026-03-02 07:00', value: 104 }])
-    expect(describedDay(analysis)).toContain('No three hours hold enough readings for a median.')
+    expect(describedDay(analysis)).toContain('No block of three hours has enough readings for a median.')
   })
 })
 

@@ -74,8 +74,8 @@ describe('a refusal', () => {
       covered: days('2026-03-02', '2026-05-30'),
     }
     expect(told(reason)).toBe(
-      'No reading lies from 2026-06-01 to 2026-06-30. The readings cover 2026-03-02 to 2026-05-30: choose days ' +
-        'among these with --period FROM..TO.',
+      'There are no readings from 2026-06-01 to 2026-06-30. The readings cover 2026-03-02 to 2026-05-30: choose days ' +
+        'within those with --period FROM..TO.',
     )
   })
 
@@ -115,8 +115,8 @@ describe('a choice', () => {
       'all in g/L',
       'as each row says',
       'both units are mixed: each value in the unit that its size fits',
-      'both units are mixed: mg/dL, and the values that cannot be of it in the other',
-      'both units are mixed: g/L, and the values that cannot be of it in mmol/L',
+      'both units are mixed: mg/dL, and the values that cannot be mg/dL in the other unit',
+      'both units are mixed: g/L, and the values that cannot be g/L in mmol/L',
     ])
   })
 })

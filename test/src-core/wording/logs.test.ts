@@ -28,7 +28,7 @@ describe('a log on paper', () => {
       { reason: 'duplicate' as const, n: 3 },
     ]
     expect(rowsText({ total: 445, accepted: 440, setAside: 5, reasons })).toBe(
-      '445 rows: 440 readings, 5 set aside (2 without a value and 3 held twice).',
+      '445 rows: 440 readings, 5 set aside (2 without a value and 3 recorded twice).',
     )
   })
 

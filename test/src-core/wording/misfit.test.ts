@@ -46,7 +46,7 @@ describe('a log that the usual estimate of doubt fits badly', () => {
     ]
     for (const text of said) {
       expect(text).toMatch(SENTENCE)
-      expect(text).toContain(`and ${notDoubtfulForMisfit.length} readings are not called doubtful for it.`)
+      expect(text).toContain(`so ${notDoubtfulForMisfit.length} readings are not called doubtful.`)
     }
     const { technique } = reportJson(ENGLISH, analysis, { name: 'test', version: '0' }) as {
       technique: { fitsBadly: readonly string[]; notDoubtfulForIt: readonly { mgDl: number }[] }
@@ -77,7 +77,7 @@ describe('a log that the usual estimate of doubt fits badly', () => {
     expect(trustView(ENGLISH, analysis, analysis.periods[0]).join(' ')).not.toMatch(SENTENCE)
     expect(doubtsOf(analysis, analysis.periods[0]).misfit).toBeNull()
     expect(misfitSentence({ wide: true, quick: true, notDoubtful: 1 })).toContain(
-      'commoner, and readings an hour or two apart differ more than it expects. They are taken as this person’s own, and 1 reading is not',
+      'commoner, and readings an hour or two apart differ more than it expects. That is taken to be usual for this person, so 1 reading is not',
     )
   })
 })

@@ -52,7 +52,7 @@ describe.each(['season-two-meters', 'europe-mmol', 'technique-morning', 'two-mon
   })
 
   it('calls its share one of readings', () => {
-    expect(texts.terminal).toMatch(/\d % of readings in /)
+    expect(texts.terminal).toMatch(/\d % of readings from /)
     expect(texts.window).toContain('of readings, not of time')
     expect(texts.pages).toContain('of readings, not of time')
   })

@@ -37,7 +37,7 @@ describe('the summary at the end of a run', () => {
     )
     expect(text).toContain('set aside, empty-value: lines 7 and 9')
     expect(text).toContain('  3 rows without a date took the date of the row above')
-    expect(text).toContain('1 March to 20 March 2026: 20 finger-stick readings on 20 of 20 days')
+    expect(text).toContain('1 to 20 March 2026: 20 finger-stick readings on 20 of 20 days')
     expect(text).toContain('Wrote report.pdf')
     expect(text).not.toContain('secret')
   })
@@ -77,9 +77,9 @@ describe('the summary at the end of a run', () => {
   })
 
   it('speaks of percent of readings, not of time, and gives limits in the printed unit', () => {
-    expect(summary(mornings(20, ALL_DAY))).toContain('100 % of readings in 70 to 180 mg/dL')
+    expect(summary(mornings(20, ALL_DAY))).toContain('100 % of readings from 70 to 180 mg/dL')
     expect(summary(mornings(20, ALL_DAY), { settings: { unit: 'mmol/L' } })).toContain(
-      'of readings in 3.9 to 10.0 mmol/L',
+      'of readings from 3.9 to 10.0 mmol/L',
     )
     expect(summary(mornings(20))).not.toMatch(/time in range|glucose management/i)
   })
@@ -102,7 +102,7 @@ describe('the summary at the end of a run', () => {
     const text = summary(sensor)
     expect(text).toContain('96 sensor readings')
     expect(text).toContain('Sensor readings are not judged')
-    expect(text.replace('holds for finger-sticks', '')).not.toContain('finger-stick')
+    expect(text.replace('is for finger-sticks only', '')).not.toContain('finger-stick')
   })
 
   it('says how many readings are doubtful and that the others are not proven right', () => {

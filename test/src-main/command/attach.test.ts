@@ -79,7 +79,7 @@ describe('a report with its readings attached', () => {
     )
     expect((await foot('plain.pdf')).join()).not.toContain('carries')
     const { stdout } = run(sample('season-two-meters.csv'), '--attach', '--one-page', '--out', 'one.pdf')
-    expect(stdout).toContain('The PDF carries every reading with its note')
+    expect(stdout).toContain('The PDF contains every reading with its note')
     expect((await foot('one.pdf')).join()).toContain('carries every reading')
   })
 
@@ -183,7 +183,7 @@ describe('a report with a visit attached', () => {
       '--no-pdf',
     )
     expect(run('own.visit', '--attach', '--out', 'visit.pdf').stdout).toContain(
-      'The PDF carries the visit and',
+      'The PDF contains the visit and',
     )
     expect(run('visit.pdf', ...JSON_ALONE)).toEqual(run('own.visit', ...JSON_ALONE))
     run('visit.pdf', '--save', 'again.visit', '--no-pdf')

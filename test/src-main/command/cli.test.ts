@@ -150,7 +150,7 @@ describe('a stretch with a wrong clock', () => {
       .map((row) => row.split(','))
     expect([rows[3][0], rows[3].at(-1)]).toEqual(['2026-03-03T05:30', '2026-03-03T07:00'])
     const json = JSON.parse(readFileSync(join(cwd, 'r.json'), 'utf8')) as { sources: { notes: string[] }[] }
-    expect(json.sources[0].notes.join()).toContain('1 reading moved on demand')
+    expect(json.sources[0].notes.join()).toContain('1 reading moved as you asked')
   })
 })
 
@@ -204,7 +204,7 @@ describe('a kit', () => {
     const kit = write('wrong.json', '{\n "controls": [{"date": "2026-02-30"}],\n "lab": []\n}')
     const { status, stderr, files } = filesAfter([write('k2.csv', LOG), '--kit', kit])
     expect([status, files]).toEqual([3, []])
-    expect(stderr).toContain('wrong.json, line 2: controls, entry 1, date is no day of the calendar.')
+    expect(stderr).toContain('wrong.json, line 2: controls, entry 1, date is not a date that exists.')
     expect(stderr).toContain('wrong.json, line 3: "lab" is not known here.')
   })
 
@@ -325,7 +325,7 @@ describe('bad input ends with one clear message, the right exit status and nothi
     { args: ['a.csv', '--paper', 'A5'], says: '--paper takes A4 or Letter' },
     { args: ['a.csv', '--unit', 'mg'], says: '--unit takes mg/dL or mmol/L' },
     { args: ['a.csv', '--period', '2026-02-30..2026-03-02'], says: '--period takes two dates' },
-    { args: ['a.csv', '--period', '2026-03-02..2026-03-01'], says: 'lies after' },
+    { args: ['a.csv', '--period', '2026-03-02..2026-03-01'], says: 'is after' },
     { args: ['a.csv', '--columns', 'sugar=3'], says: "'sugar=3'" },
     { args: ['a.csv', '--zone', 'Mars/Olympus'], says: "no zone is named 'Mars/Olympus'" },
     { args: ['a.csv', '--out', 'x.pdf', '--json', './x.pdf'], says: 'Two outputs would go to' },

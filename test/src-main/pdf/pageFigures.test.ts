@@ -80,7 +80,7 @@ describe.skipIf(!has('pdftotext')).each(['mg/dL', 'mmol/L'] satisfies GlucoseUni
         'Highs and numbers',
         'The day',
         'What stands out',
-        'Can it be trusted?',
+        'Can readings be trusted?',
       ].map((words) => first.indexOf(words))
       expect(places[0]).toBeGreaterThanOrEqual(0)
       expect(places).toEqual([...places].sort((a, b) => a - b))

@@ -221,7 +221,7 @@ describe('a run with several outputs of which a call fails', () => {
           expect(message).toContain('No file of this run is in place')
         } else {
           told.some++
-          const [, placed, missing] = /In place already: (.*)\. Not in place: (.*)\.$/.exec(message) ?? []
+          const [, placed, missing] = /Already written: (.*)\. Not written: (.*)\.$/.exec(message) ?? []
           expect([at, namesIn(placed)]).toEqual([at, stand])
           expect(namesIn(missing)).toEqual(NAMES.filter((name) => !stand.includes(name)))
         }

@@ -197,7 +197,7 @@ describe('a visit that cannot be opened', () => {
     expect(refused(['-'], readFileSync(path, 'utf8'))).toEqual({
       status: 3,
       stdout: '',
-      stderr: 'standard input: This is a visit, no log. Name its file instead of -. (visit-unreadable)',
+      stderr: 'standard input: This is a visit, not a log. Name its file instead of -. (visit-unreadable)',
     })
     await saveVisit({ path, visit: { ...(await visitAt(path)), logs: [] }, passphrase: null, openedAs: null })
     expect(refused([path])).toMatchObject({ status: 3, stderr: expect.stringContaining('no log and no reading') as string })

@@ -148,7 +148,7 @@ describe('a whole session', () => {
     logFault('report', new Error('MARKNOTE'), own)
     const again = cli('MARKNAME.visit', '--no-pdf', ...fd)
     expect(again.stderr).toMatch(
-      /^MARKNAME\.visit: Changes to this visit of \d{4}-\d\d-\d\d \d\d:\d\d were never saved; [^.]+\.\n$/,
+      /^MARKNAME\.visit: Changes made to this visit on \d{4}-\d\d-\d\d \d\d:\d\d were never saved\. This run [^.]+\.\n$/,
     )
     // Nothing of the protected visit in clear while the traces are there.
     const kept = contents(own)
@@ -158,7 +158,7 @@ describe('a whole session', () => {
     const removed = cli('--remove-traces')
     expect([removed.status, removed.stderr]).toEqual([0, ''])
     expect(removed.stdout).toBe(
-      `Removed from ${own}: the list of recent visits (1); what was not saved of 2 visits; the program log.\nVisits that you saved are still where you saved them.\n`,
+      `Removed from ${own}: the list of recent visits (1); the unsaved changes of 2 visits; the program log.\nVisits that you saved are still where you saved them.\n`,
     )
     for (const folder of [join(home, 'data'), temp])
       for (const { name, text } of contents(folder))
