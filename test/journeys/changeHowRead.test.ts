@@ -43,13 +43,13 @@ describeJourney('how a log was read', () => {
     await expect.poll(() => dayFirst.innerText()).toContain('line 2: 3 April 2026, 00:15, 61 mg/dL')
     await expect
       .poll(() => dayFirst.innerText())
-      .toContain('8 readings, 1 below 70 mg/dL, 3 April to 10 April 2026')
+      .toContain('8 readings, 1 below 70 mg/dL, 3 to 10 April 2026')
     expect(await axeViolations(page)).toEqual([])
     await page.keyboard.press('Tab')
     await dayFirst.focus()
     await page.keyboard.press('Enter')
     await page.getByText('Read again: day first.').waitFor()
-    await expect.poll(() => page.locator('h2').innerText()).toBe('3 April to 10 April 2026')
+    await expect.poll(() => page.locator('h2').innerText()).toBe('3 to 10 April 2026')
     await expect
       .poll(() => page.evaluate(() => document.activeElement?.textContent))
       .toBe('Change the dates of bag.csv')
@@ -57,7 +57,7 @@ describeJourney('how a log was read', () => {
     await page.getByRole('button', { name: 'Undo' }).click()
     await expect.poll(() => page.locator('h2').innerText()).toBe('4 March to 4 June 2026')
     await page.getByRole('button', { name: 'Redo' }).click()
-    await expect.poll(() => page.locator('h2').innerText()).toBe('3 April to 10 April 2026')
+    await expect.poll(() => page.locator('h2').innerText()).toBe('3 to 10 April 2026')
 
     const download = page.waitForEvent('download')
     await page.getByRole('button', { name: 'Save', exact: true }).click()
@@ -68,7 +68,7 @@ describeJourney('how a log was read', () => {
     page = await journey.newPage({ files: [path] })
     await shown(page, '.large-figures')
     await goTo(page, 'Logs')
-    await expect.poll(() => page.locator('h2').innerText()).toBe('3 April to 10 April 2026')
+    await expect.poll(() => page.locator('h2').innerText()).toBe('3 to 10 April 2026')
     await page.getByRole('button', { name: /^Take back/ }).click()
     await expect.poll(() => page.locator('h2').innerText()).toBe('One question first')
   })
@@ -137,7 +137,7 @@ describeJourney('how a log was read', () => {
     await page.getByRole('button', { name: /^Take back/ }).click()
     const choices = page.locator('fieldset .choice')
     await expect.poll(() => choices.allInnerTexts()).toEqual([
-      'day first 3 April 2026 · 3 April to 10 April 2026',
+      'day first 3 April 2026 · 3 to 10 April 2026',
       'month first 4 March 2026 · 4 March to 4 October 2026; 4 rows in the future',
     ])
   }) // prettier-ignore

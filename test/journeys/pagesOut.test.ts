@@ -224,10 +224,10 @@ describeJourney('the pages that leave the window', () => {
 
     it('carry the readings where that is ticked, and are opened again as a log, from the bar too', async () => {
       await page.getByLabel('Attach the readings').check()
-      await expect.poll(textSeen).toContain('This PDF carries every reading')
+      await expect.poll(textSeen).toContain('This PDF contains all readings')
       const [pdf, text] = await savedBy(() => save('bar').click())
-      expect(text).toContain('This PDF carries every reading')
-      await page.getByText(/^Made visit-report.*whoever gets the file has them/).waitFor()
+      expect(text).toContain('This PDF contains all readings')
+      await page.getByText(/^Made visit-report.*whoever gets the file gets them too/).waitFor()
       page = await carrier.again()
       await chooseLogs(page, { name: 'march.pdf', text: Buffer.from(pdf, 'latin1') })
       await page.getByText(/^Of this PDF the readings that it carries are read/).waitFor()
@@ -344,7 +344,7 @@ describeJourney('the pages that leave the window', () => {
       const label = page.getByLabel('At the head of each page')
       await label.fill('x'.repeat(201))
       await save('pages').click()
-      await page.getByText('Not taken in yet').waitFor()
+      await page.getByText('Not accepted yet').waitFor()
       await expect.poll(() => label.evaluate((field) => field === document.activeElement)).toBe(true)
       await label.fill('Room 4711')
       const [, text] = await savedBy(() => save('pages').click())
@@ -373,7 +373,7 @@ describeJourney('the pages that leave the window', () => {
         adding.release()
       })
       expect(text).toContain('2 April 2026')
-      await page.getByText(/in actual size, on A4/).waitFor()
+      await page.getByText(/at actual size, on A4/).waitFor()
       await goTo(page, 'Pages')
       const after = await printedBy(async () => {
         await page.getByLabel('Paper').selectOption('Letter')
@@ -381,7 +381,7 @@ describeJourney('the pages that leave the window', () => {
         await page.keyboard.press('Control+p')
       })
       expect(after).toContain('6.1')
-      await page.getByText(/in actual size, on Letter/).waitFor()
+      await page.getByText(/at actual size, on Letter/).waitFor()
     })
 
     it('are saved once with a double click', async () => {

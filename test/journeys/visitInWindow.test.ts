@@ -173,7 +173,7 @@ describeJourney('a visit in the window', () => {
       .poll(() => entry.innerText())
       .toContain('2026-05-02 · 118 mg/dL, inside its range (96 to 144)')
     await page.getByRole('button', { name: /^Undo/ }).click()
-    await page.getByText('Undone: a change of the kit.').waitFor()
+    await page.getByText('Undone: a change to the kit.').waitFor()
     await expect.poll(() => entry.count()).toBe(0)
     await page.keyboard.press('Control+Shift+z')
     await entry.waitFor()

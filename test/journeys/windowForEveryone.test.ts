@@ -89,7 +89,7 @@ describeJourney('the window for everyone', () => {
     await tabTo(/^mg\/dL/)
     await page.keyboard.press('Enter')
     await shown(page, '.large-figures')
-    await expect.poll(() => focused()).toBe('2 March to 3 March 2026')
+    await expect.poll(() => focused()).toBe('2 to 3 March 2026')
     await tabTo('Picture of the day in words')
     await page.keyboard.press('Enter')
     await expect.poll(() => page.locator('.picture details p').first().isVisible()).toBe(true)

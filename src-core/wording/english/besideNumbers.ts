@@ -28,7 +28,7 @@ export function besideSentence(
   }
 }
 
-/** 'Latest 30 days (1 May to 30 May 2026): mean 140, 85 % from 70 to 180, 2 readings below 70. The mean has gone from about 230 to about 140 since about 4 March.' */
+/** 'Latest 30 days (1 to 30 May 2026): mean 140, 85 % from 70 to 180, 2 readings below 70. The mean has gone from about 230 to about 140 since about 4 March.' */
 export function latestSentence(
   latest: LatestStretch,
   { unit, targetLow, targetHigh }: Pick<Settings, 'unit' | 'targetLow' | 'targetHigh'>,

@@ -10,7 +10,7 @@ saved before, a report with its readings attached, or - for standard input.
 ${optionLines.join('\n')}
   --help, --version
 
-Exit status: 0 done; 2 wrong command; 3 log refused or a question open; 4 nothing written; 1 program fault.
+Exit status: 0 done; 2 wrong command; 3 log refused or unclear; 4 nothing written; 1 program fault.
 
 Figures are for discussion with the care team, not for dosing decisions.`
 }

@@ -9,7 +9,7 @@ export const OPTION_WORDS = {
   readings: { value: 'FILE.csv', about: 'every reading with its doubt' },
   attach: {
     value: '',
-    about: 'attach all readings and notes, and the visit, to the report: a LOG next time',
+    about: 'attach readings, notes and the visit to the report: a LOG next time',
   },
   handout: {
     value: 'FILE.pdf',

@@ -53,7 +53,7 @@ describe('a report with its readings attached', () => {
     const { status, stderr } = run('march.pdf', '--no-pdf')
     expect([status, stderr]).toEqual([
       0,
-      expect.stringMatching(/^march\.pdf: Of this PDF .* set aside, possible lows/),
+      expect.stringMatching(/^march\.pdf: Only the readings attached .* set aside \(possible lows/),
     ])
   })
 
@@ -74,13 +74,13 @@ describe('a report with its readings attached', () => {
   })
 
   it('says on every page and on the terminal that the readings go with it', async () => {
-    expect((await foot('march.pdf')).filter((page) => page.includes('carries every reading')).length).toBe(
+    expect((await foot('march.pdf')).filter((page) => page.includes('contains all readings')).length).toBe(
       (await foot('march.pdf')).length,
     )
-    expect((await foot('plain.pdf')).join()).not.toContain('carries')
+    expect((await foot('plain.pdf')).join()).not.toContain('contains all readings')
     const { stdout } = run(sample('season-two-meters.csv'), '--attach', '--one-page', '--out', 'one.pdf')
     expect(stdout).toContain('The PDF contains every reading with its note')
-    expect((await foot('one.pdf')).join()).toContain('carries every reading')
+    expect((await foot('one.pdf')).join()).toContain('contains all readings')
   })
 
   it(`is read by another program (pdfdetach)${told('pdfdetach')}`, ({ skip }) => {
@@ -105,7 +105,7 @@ describe('a report with its readings attached', () => {
     skip(!has('pdfattach'))
     execFileSync('pdfattach', [at('plain.pdf'), at('readings.csv'), at('by-hand.pdf')])
     expect(run('by-hand.pdf').stderr).toMatch(
-      /is a PDF, not a CSV file, and carries no readings\..*\(not-text\)/,
+      /is a PDF, not a CSV file, and has no readings attached\..*\(not-text\)/,
     )
   })
 
@@ -116,7 +116,7 @@ describe('a report with its readings attached', () => {
     const { status, stderr } = run('damaged.pdf', '--json', 'none.json')
     expect([status, stderr]).toEqual([
       3,
-      expect.stringMatching(/^damaged\.pdf: .*damaged or changed.*Get the file again.*\(unreadable-file\)/),
+      expect.stringMatching(/^damaged\.pdf: .*damaged or changed.*Get a fresh copy.*\(unreadable-file\)/),
     ])
     expect(() => openSync(at('none.json'), 'r')).toThrow()
   })
@@ -127,7 +127,7 @@ describe('a report with its readings attached', () => {
     copyFileSync(at('cut.pdf'), at('large.pdf'))
     truncateSync(at('large.pdf'), 200 * 1024 * 1024)
     for (const name of ['cut.pdf', 'large.pdf']) {
-      expect(run(name)).toMatchObject({ status: 3, stderr: expect.stringContaining('cut off') as unknown })
+      expect(run(name)).toMatchObject({ status: 3, stderr: expect.stringContaining('incomplete') as unknown })
     }
   })
 

@@ -46,8 +46,8 @@ const contents = (of: string) =>
 
 /** What must not be lost, with what is said of it. */
 const PRECIOUS: readonly (readonly [what: string, content: () => Buffer, says: string])[] = [
-  ['a visit', () => madeFile('first.visit'), 'there is a visit that was not opened'],
-  ['a text', () => Buffer.from('shopping list\n'), 'not, or no longer, as this program wrote it'],
+  ['a visit', () => madeFile('first.visit'), 'a visit that was not opened is there already'],
+  ['a text', () => Buffer.from('shopping list\n'), 'a file is there already that this program did not write'],
 ]
 
 describe('a command', () => {

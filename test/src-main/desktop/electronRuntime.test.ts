@@ -30,6 +30,6 @@ describe('Electron’s runtime', () => {
   it('where missing, leaves the command that needs none', () => {
     const { NO_RUNTIME } = ENGLISH.desktop
     expect(NO_RUNTIME).toContain('\n  npm run browser\n')
-    expect(NO_RUNTIME).toContain('Nothing has been fetched')
+    expect(NO_RUNTIME).toContain('Nothing has been downloaded')
   })
 })

@@ -200,10 +200,10 @@ describe('a visit that cannot be opened', () => {
       stderr: 'standard input: This is a visit, not a log. Name its file instead of -. (visit-unreadable)',
     })
     await saveVisit({ path, visit: { ...(await visitAt(path)), logs: [] }, passphrase: null, openedAs: null })
-    expect(refused([path])).toMatchObject({ status: 3, stderr: expect.stringContaining('no log and no reading') as string })
+    expect(refused([path])).toMatchObject({ status: 3, stderr: expect.stringContaining('no log and no typed reading') as string })
     if (process.platform === 'win32') return
     spawnSync('mkfifo', [join(folder, 'pipe')])
-    expect(refused(['pipe'])).toMatchObject({ status: 3, stderr: expect.stringContaining('it is not a file') as string })
+    expect(refused(['pipe'])).toMatchObject({ status: 3, stderr: expect.stringContaining('a device, not a file') as string })
   }) // prettier-ignore
 
   it('is not saved with an empty passphrase, nor with one that is no text', () => {

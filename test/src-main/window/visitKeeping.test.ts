@@ -412,7 +412,7 @@ describe('what a killed program left', () => {
     await label('not saved')
     await killed()
     const { unsaved } = await service.beginning(null)
-    const holds = '1 March to 2 March 2026 · 1 log: meter.csv'
+    const holds = '1 to 2 March 2026 · 1 log: meter.csv'
     expect(unsaved).toMatchObject([{ name: 'thursday.visit', isProtected: false, holds }])
     expect(Date.parse(unsaved[0].when)).toBeGreaterThan(0)
     const { state, said } = await ask({ does: 'recover', mark: unsaved[0].mark })
@@ -490,7 +490,7 @@ describe('a visit file that is gone', () => {
   it('is not written by a program that does not ask', async () => {
     expect(
       await notWritten(saveVisit({ path, visit: VISIT, passphrase: null, openedAs: 'a'.repeat(64) })),
-    ).toContain('it is gone since it was opened')
+    ).toContain('it has been moved or removed since it was opened')
   })
 })
 
