@@ -3,6 +3,7 @@ import { isLow } from '../log/readings'
 import { lowsOfTwoPeriods } from '../shown/comparedPeriods'
 import { markedSequence } from '../shown/markedText'
 import { highsBeyond } from '../analysis/highsBeyond'
+import { confirmedLows } from '../told/confirmedLows'
 import type { LowEvent } from '../told/lowEvents'
 import { lowsTold } from '../told/lows'
 import { plainText } from '../wording/phrases'
@@ -19,6 +20,8 @@ export interface LowView {
   readonly doubtful: boolean
   /** Whether it lies in a stretch that is told once: a bracket stands beside it. */
   readonly bracketed: boolean
+  /** 'low either way' where only how low is in doubt; null else. */
+  readonly confirmed: string | null
   /** 'next test 109 after 40 min'. */
   readonly after: string
 }
@@ -56,6 +59,7 @@ export function lowsView(words: Words, analysis: Analysis, period: PeriodFigures
   const { unit } = settings
   const years = yearsFor(period.from, period.to)
   const { counted, events, lowest, remarks } = lowsTold(analysis, period)
+  const confirmed = confirmedLows(analysis, period)
   const others = events.filter((event) => !lowest.includes(event))
   const listed = others.slice(0, MOST_LISTED)
   const view = (event: LowEvent): LowView => ({
@@ -63,6 +67,7 @@ export function lowsView(words: Words, analysis: Analysis, period: PeriodFigures
     values: markedSequence(words, analysis, event.members),
     doubtful: event.members.some((index) => marked.has(index) && isLow(readings, index)),
     bracketed: event.members.some((index) => bracketed.has(index)),
+    confirmed: event.members.some((index) => confirmed.has(index)) ? words.lows.CONFIRMED : null,
     after: words.lows.afterLowText(event, readings, unit),
   })
   const ofTwo = lowsOfTwoPeriods(words, analysis, years)

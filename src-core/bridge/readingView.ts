@@ -12,6 +12,7 @@ import { effectView, type EffectRow } from './effectView'
 import { aroundTable } from './pictureTables'
 import { drawnView, type PictureView } from './pictureView'
 import { yearsOf } from '../told/years'
+import { confirmedLows, tellOfTwoLows } from '../told/confirmedLows'
 import { doubtTold } from '../told/doubts'
 import { reasonsTold } from '../told/reasons'
 import type { Words } from '../wording/words'
@@ -46,6 +47,8 @@ export interface DoubtView {
   readonly headline: string
   readonly meaning: string
   readonly reasons: readonly string[]
+  /** That it is a low either way, where only how low is in doubt; null else. */
+  readonly confirmed: string | null
   readonly advice: Advice | null
   readonly afterwards: string | null
 }
@@ -115,12 +118,13 @@ function doubtView(words: Words, analysis: Analysis, index: number): DoubtView |
   const found = [...technique.doubtful, ...technique.kept].find((reading) => reading.index === index)
   if (found === undefined) return null
   const { doubt, reasons } = found
+  const told = reasonsTold(reasons, readings, index)
+  const confirmed = confirmedLows(analysis, periods[0]).has(index) && !tellOfTwoLows(told)
   return {
     headline: words.doubt.doubtText(doubtTold(doubt)),
     meaning: words.doubt.DOUBT_MEANING,
-    reasons: reasonsTold(reasons, readings, index).map((reason) =>
-      words.reasons.reasonText(reason, readings, settings.unit),
-    ),
+    reasons: told.map((reason) => words.reasons.reasonText(reason, readings, settings.unit)),
+    confirmed: confirmed ? words.lows.CONFIRMED_LOW : null,
     advice: adviceText(words, analysis, index, reasons),
     afterwards: lowAfterwardsText(words, analysis, periods[0], index),
   }

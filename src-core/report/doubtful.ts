@@ -5,6 +5,7 @@ import { isLow } from '../log/readings'
 import { adviceText, lowAfterwardsText } from '../shown/adviceOnReading'
 import type { DoubtfulReading } from '../technique/technique'
 import { strong } from '../wording/phrases'
+import { confirmedLows, tellOfTwoLows } from '../told/confirmedLows'
 import { doubtfulTold, moversTold } from '../told/doubtfulReadings'
 import { doubtTold } from '../told/doubts'
 import { reasonsTold } from '../told/reasons'
@@ -88,16 +89,23 @@ export function furtherDoubtful(context: ReportContext): readonly Block[] {
   const { readings } = context.analysis
   const { listed, unlisted } = doubtfulTold(context.analysis, context.figures)
   if (listed.length === 0) return []
+  const confirmed = confirmedLows(context.analysis, context.figures)
   return [
     heading(words.pages.TITLES.furtherDoubtful, SECTION.furtherDoubtful),
     table(
       heads(words.pages.COLUMNS.furtherDoubtful, [100, 50, right(56), '*']),
-      listed.map(({ index, doubt, reasons }) => [
-        words.dates.readingMoment(readings, index, context.years),
-        `${isLow(readings, index) ? '■ ' : ''}${words.numbers.readingText(readings, index, context.unit)}?`,
-        words.doubt.doubtInHundredText(doubtTold(doubt)),
-        reasonsInWords(context, reasonsTold(reasons, readings, index)),
-      ]),
+      listed.map(({ index, doubt, reasons }) => {
+        const told = reasonsTold(reasons, readings, index)
+        return [
+          words.dates.readingMoment(readings, index, context.years),
+          `${isLow(readings, index) ? '■ ' : ''}${words.numbers.readingText(readings, index, context.unit)}?`,
+          words.doubt.doubtInHundredText(doubtTold(doubt)),
+          [
+            ...(confirmed.has(index) && !tellOfTwoLows(told) ? [words.lows.CONFIRMED_LOW] : []),
+            reasonsInWords(context, told),
+          ].join(' '),
+        ]
+      }),
       { fontSize: TYPE.small },
     ),
     ...(unlisted > 0 ? [paragraph(words.doubt.unlistedSentence(unlisted))] : []),
@@ -173,6 +181,8 @@ function shownReading(context: ReportContext, { index, doubt, reasons }: Doubtfu
   const { readings } = context.analysis
   const { unit, years, words } = context
   const low = isLow(readings, index)
+  const told = reasonsTold(reasons, readings, index)
+  const confirmed = confirmedLows(context.analysis, context.figures).has(index) && !tellOfTwoLows(told)
   const advice = adviceFor(context, index, reasons)
   const afterwards = lowAfterwardsText(words, context.analysis, context.figures, index)
   const details = [
@@ -197,10 +207,11 @@ function shownReading(context: ReportContext, { index, doubt, reasons }: Doubtfu
     {
       text: [
         { text: `${words.doubt.doubtText(doubtTold(doubt))}. `, bold: true },
-        reasonsInWords(context, reasonsTold(reasons, readings, index)),
+        reasonsInWords(context, told),
       ],
       margin: [0, 0, 0, 3],
     },
+    ...(confirmed ? [paragraph(words.lows.CONFIRMED_LOW, { bold: true })] : []),
     ...(advice === null ? [] : [advice]),
     ...(afterwards === null ? [] : [paragraph(afterwards)]),
   ]

@@ -1,4 +1,5 @@
 import { markedSequence } from '../shown/markedText'
+import { confirmedLows } from '../told/confirmedLows'
 import { type LowEvent, lowestEvents, lowEvents, MOST_LOWS_LISTED, sequenceOf } from '../told/lowEvents'
 import { lowsTold } from '../told/lows'
 import { printedNote, type ReportContext } from './context'
@@ -12,6 +13,7 @@ const NOTE_LENGTH = 60
 /** Every low with what came after it, or nothing where there is none. */
 export function eachLow(context: ReportContext): readonly Block[] {
   const events = lowEvents(context.analysis, context.figures)
+  const confirmed = confirmedLows(context.analysis, context.figures)
   if (events.length === 0) return []
   // The lowest stay where not all have room.
   const shown = lowestEvents(context.analysis, events, MOST_LOWS_LISTED)
@@ -23,7 +25,7 @@ export function eachLow(context: ReportContext): readonly Block[] {
     greyParagraph(pages.EACH_LOW_NOTE),
     table(
       heads(columns, [92, 118, 92, right(62), '*']),
-      shown.map((event) => row(context, event)),
+      shown.map((event) => row(context, event, confirmed)),
     ),
     ...(more > 0 ? [paragraph(pages.moreLowsText(more))] : []),
     paragraph(
@@ -35,7 +37,7 @@ export function eachLow(context: ReportContext): readonly Block[] {
   ]
 }
 
-function row(context: ReportContext, event: LowEvent) {
+function row(context: ReportContext, event: LowEvent, confirmed: ReadonlySet<number>) {
   const { words } = context
   const { readings } = context.analysis
   const { next, highestAfter } = event
@@ -57,8 +59,10 @@ function row(context: ReportContext, event: LowEvent) {
         ? words.pages.LOG_ENDS
         : words.pages.nextTestText(text(next.index), words.dates.durationText(next.minutes)),
     highestAfter === null ? (untimed ? words.numbers.NO_NUMBER : words.pages.NO_TEST) : text(highestAfter),
-    event.members
-      .map((index) => mealAndNote(context, index, NOTE_LENGTH))
+    [
+      event.members.some((index) => confirmed.has(index)) ? words.lows.CONFIRMED : '',
+      ...event.members.map((index) => mealAndNote(context, index, NOTE_LENGTH)),
+    ]
       .filter((text) => text !== '')
       .join('; '),
   ]

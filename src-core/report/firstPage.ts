@@ -199,7 +199,7 @@ function episodeItem(context: ReportContext, episode: EpisodeTold): Paragraph {
   const note = episode.noted === null ? '' : printedNote(context, episode.noted)
   const said = [
     ...(episode.helped ? [own.HELPED] : []),
-    ...(episode.confirmed ? [own.CONFIRMED] : []),
+    ...(episode.confirmed ? [words.lows.CONFIRMED] : []),
     ...(note === '' ? [] : [`‘${oneLine(note, NOTE_LENGTH)}’`]),
   ]
   const when = dates.readingMoment(readings, episode.lows[0], years)

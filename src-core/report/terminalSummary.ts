@@ -1,5 +1,6 @@
 import type { Analysis } from '../analysis/analysis'
 import { highsBeyond } from '../analysis/highsBeyond'
+import { confirmedLows } from '../told/confirmedLows'
 import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
 import { notCountedTold } from '../told/lows'
@@ -26,7 +27,7 @@ export function terminalSummary(
     ...analysis.sources.flatMap((log) => terminal.logLines(log, columnsTold(log), setAsideTold(log))),
     '',
     terminal.extentLine(period),
-    terminal.lowsLine(period.lows, settings.unit),
+    terminal.lowsLine(period.lows, confirmedLows(analysis, period).size, settings.unit),
     highsLine(words, analysis),
     ...(notCounted.length === 0 ? [] : [words.lows.notCountedSentence(notCountedTold(notCounted))]),
     terminal.figuresLine(

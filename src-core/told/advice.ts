@@ -11,7 +11,7 @@ export type Explanation =
       readonly class: FaultClassName
       readonly direction: FaultDirection
     }
-  | { readonly code: 'real-low' | 'low-beside-lower' | 'low-before-other' | 'low-after-other' }
+  | { readonly code: 'real-low' | 'low-either-way' | 'low-before-other' | 'low-after-other' }
   | ReasonAdvice['fits']
   | { readonly code: 'other-unit' | 'too-high' | 'too-low' }
   /** Null where the test that contradicts most came later: the low came before all the same. */
@@ -43,6 +43,7 @@ export interface Contradiction {
   readonly mgDl: number
   readonly otherMgDl: number
   readonly otherIsHigh: boolean
+  readonly otherIsLow: boolean
   readonly minutes: number
   readonly low: boolean
   /** Whether a low of the same set came before this reading. */
@@ -76,6 +77,7 @@ export function adviceOnReading(
           ...reading,
           otherMgDl: contradiction.evidence.otherMgDl,
           otherIsHigh: isHigh(contradiction.evidence.other),
+          otherIsLow: isLow(readings, contradiction.evidence.other),
           minutes: contradiction.evidence.minutes,
           afterLow: before.some((member) => isLow(readings, member)),
         }
@@ -93,9 +95,11 @@ export function adviceOn(
   contradiction: Contradiction | null,
 ): ToldAdvice | null {
   const byTests = contradiction !== null ? matchedAdvice(contradiction) : directionAdvice(reasons, reading)
+  const isLowEitherWay = byTests?.fits.code === 'low-either-way'
   const note = reasons.find((reason) => reason.code === 'note-tells-of-technique')
   if (note !== undefined && fitsDirection(note.evidence.direction, reasons, reading.mgDl)) {
     const { class: of, direction } = note.evidence
+    if (isLowEitherWay) return { ...byTests, also: { code: 'note', class: of, direction }, next: 'low' }
     if (reading.low) return { fits: { code: 'note-or-low', class: of, direction }, also: null, next: 'low' }
     return {
       fits: { code: 'note', class: of, direction },
@@ -105,6 +109,7 @@ export function adviceOn(
   }
   const equipment = reasons.map(adviceOf).find((advice) => advice !== null)
   if (equipment === undefined) return byTests
+  if (isLowEitherWay) return { ...byTests, also: equipment.fits }
   if (reading.low) return { fits: { code: 'real-low' }, also: equipment.fits, next: 'low' }
   return { ...equipment, also: byTests?.fits ?? null }
 }
@@ -146,9 +151,9 @@ const DAMP_FINGER_PERCENT = 25
  * 2013;7:1522-1529; water: plain dilution.
  */
 export function matchedAdvice(contradiction: Contradiction): ToldAdvice {
-  const { mgDl, otherMgDl, otherIsHigh: atLeast, minutes, low, afterLow } = contradiction
+  const { mgDl, otherMgDl, otherIsHigh: atLeast, otherIsLow, minutes, low, afterLow } = contradiction
   if (low) {
-    const code = otherMgDl < mgDl ? 'low-beside-lower' : minutes > 0 ? 'low-before-other' : 'low-after-other'
+    const code = otherIsLow ? 'low-either-way' : minutes > 0 ? 'low-before-other' : 'low-after-other'
     return { fits: { code }, also: null, next: 'low' }
   }
   if (mgDl >= otherMgDl) {

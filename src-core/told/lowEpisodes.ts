@@ -4,6 +4,7 @@ import { tellsOfHelp } from '../day/helpWords'
 import { BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
 import { chronologicalOrder, minutesBetween } from '../technique/chronology'
 import { secondOfDay } from '../units/wallClock'
+import { confirmedLows } from './confirmedLows'
 import { withGaps } from './lowEvents'
 
 /** A run of lows as it went on: every reading from the first low to the first that is none. */
@@ -40,8 +41,10 @@ const FEWEST_WITH_HOURS = 4
 const MOST_SHOWN = 6
 
 /** The period's episodes of lows, in order of time; a low of a day without a time is one by itself. */
-export function episodesTold(analysis: Analysis, { lows, kind }: PeriodFigures): readonly EpisodeTold[] {
+export function episodesTold(analysis: Analysis, period: PeriodFigures): readonly EpisodeTold[] {
+  const { lows, kind } = period
   const { readings } = analysis
+  const confirmed = confirmedLows(analysis, period)
   // A sensor's readings are none of a finger-stick's run, nor is one whose hour nobody knows.
   const order = chronologicalOrder(readings).filter(
     (index) => hasClockTime(readings, index) && (kind === 'sensor' || !hasFlag(readings, index, FLAG.sensor)),
@@ -52,16 +55,18 @@ export function episodesTold(analysis: Analysis, { lows, kind }: PeriodFigures):
     const run = [
       ...order.subarray(placeOf.get(members[0]), (placeOf.get(members[members.length - 1]) ?? 0) + 1),
     ]
-    return told(analysis, members, recovered === null ? run : [...run, recovered], recovered !== null)
+    const toEnd = recovered === null ? run : [...run, recovered]
+    return told(analysis, confirmed, members, toEnd, recovered !== null)
   })
   const untimed = lows.each
     .filter(({ index }) => !hasClockTime(readings, index))
-    .map(({ index }) => told(analysis, [index], [index], null))
+    .map(({ index }) => told(analysis, confirmed, [index], [index], null))
   return [...timed, ...untimed].sort((a, b) => readings.at[a.lows[0]] - readings.at[b.lows[0]])
 }
 
 function told(
-  { readings, marked }: Analysis,
+  { readings }: Analysis,
+  confirmed: ReadonlySet<number>,
   lows: readonly number[],
   run: readonly number[],
   seenToEnd: boolean | null,
@@ -77,8 +82,7 @@ function told(
     seenToEnd,
     noted: noted.at(0) ?? null,
     helped: noted.some((index) => tellsOfHelp(readings.note(index))),
-    confirmed:
-      lows.length > 1 && lows.some((index) => marked.has(index)) && !lows.every((i) => marked.has(i)),
+    confirmed: lows.some((index) => confirmed.has(index)),
   }
 }
 

@@ -6,6 +6,7 @@ import { MEASURING_RANGE_MG_DL } from '../reference/meter'
 import { minutesBetween } from '../technique/chronology'
 import { countMarks } from '../technique/equipmentStretches'
 import type { ReasonCode } from '../technique/reasons/reasonTable'
+import { confirmedLows } from './confirmedLows'
 import { hoursKnown } from './day'
 import { type LowEvent, lowestEvents, lowEvents, MOST_LOWS_LISTED } from './lowEvents'
 import { type NightsTold, nightsTold } from './nights'
@@ -18,6 +19,8 @@ export interface LowsCounted {
   readonly days: number
   readonly marked: number
   readonly bracketed: number
+  /** Of the doubtful ones so many stand beside another low: only how low is in doubt. */
+  readonly confirmed: number
 }
 
 /** Possible lows that are in no count, of one reason. */
@@ -89,7 +92,13 @@ export function lowsTold(analysis: Analysis, period: PeriodFigures): LowsTold {
     },
   ]
   return {
-    counted: { below70: readingsBelow70, below54: readingsBelow54, days: daysWithLows, ...marks },
+    counted: {
+      below70: readingsBelow70,
+      below54: readingsBelow54,
+      days: daysWithLows,
+      ...marks,
+      confirmed: confirmedLows(analysis, period).size,
+    },
     events,
     lowest,
     remarks: remarks.filter((remark) => remark !== false),

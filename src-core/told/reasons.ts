@@ -28,7 +28,7 @@ export interface ContradictionTold {
   readonly allowedMgDl: number
   /** Whether a higher test came after a low: it may carry sugar that the low was treated with. */
   readonly afterLow: boolean
-  /** Which of the two is a low, counted whatever the doubt. */
+  /** Which of the two is a low, counted whatever the doubt; of both only how low is in doubt. */
   readonly counted: 'this' | 'other' | 'both' | null
   readonly ofTwoMeters: boolean
   /** Whether one of them is HI or LO: they differ by more than the printed limits do. */
@@ -66,7 +66,7 @@ function contradictionTold(
   return {
     ...{ code, first, second, other, allowedMgDl, afterLow },
     minutes: Math.abs(minutes),
-    counted: low ? (afterLow && otherIsLow ? 'both' : 'this') : otherIsLow ? 'other' : null,
+    counted: low ? (otherIsLow ? 'both' : 'this') : otherIsLow ? 'other' : null,
     ofTwoMeters:
       readings.meter[index] !== readings.meter[other] &&
       !isTyped(readings, index) &&

@@ -83,6 +83,7 @@ function LowList({ items }: { readonly items: readonly LowView[] }) {
             {low.doubtful && <span className="unseen"> {pictureScreen.HEARD_DOUBTFUL}</span>}
             {low.bracketed && <span className="unseen"> {pictureScreen.HEARD_BRACKETED}</span>}
           </b>
+          {low.confirmed !== null && <span className="low-after">{low.confirmed}</span>}
           <span className="quiet low-after">{lineBreaks.unbroken(low.after)}</span>
         </li>
       ))}

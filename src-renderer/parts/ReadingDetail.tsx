@@ -108,6 +108,11 @@ function Why({ doubt }: { readonly doubt: DoubtView }) {
   return (
     <>
       <h3>{doubt.headline}</h3>
+      {doubt.confirmed !== null && (
+        <p>
+          <b>{unbroken(doubt.confirmed)}</b>
+        </p>
+      )}
       <p>{unbroken(doubt.meaning)}</p>
       <h3>{readingsScreen.WHY_DOUBTED}</h3>
       <ul className="why">

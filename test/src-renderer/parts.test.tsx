@@ -55,8 +55,15 @@ function texts(element: React.ReactElement): readonly string[] {
     .filter((text) => text.trim() !== '')
 }
 
-function low(values: string, doubtful = false, bracketed = false) {
-  return { moment: '31 March, 22:15', values, doubtful, bracketed, after: 'next test 109 after 40 min' }
+function low(values: string, doubtful = false, bracketed = false, confirmed: string | null = null) {
+  return {
+    moment: '31 March, 22:15',
+    values,
+    doubtful,
+    bracketed,
+    confirmed,
+    after: 'next test 109 after 40 min',
+  }
 }
 
 /** The lows as the window shows them: the headline first, then one by one. */
@@ -102,6 +109,11 @@ describe('the lows', () => {
     expect(markup.match(/class="square"/g)).toHaveLength(2)
     expect(markup.match(/67\?<span class="unseen"> \(doubtful, still counted\)<\/span>/g)).toHaveLength(1)
     expect(markup).not.toMatch(/<(s|del|strike)\b|line-through/)
+  })
+
+  it('say so beside the value where it was low either way', () => {
+    const lows = { ...LOWS, lowest: [low('LO? → 56', true, false, 'low either way')] }
+    expect(texts(<AllLows lows={lows} />)).toContain('low either way')
   })
 
   it('within a stretch that is told once have a bracket and no mark, and are said to count', () => {

@@ -69,7 +69,7 @@ const ALSO: Readonly<Record<Explanation['code'], string>> = {
   note: 'chance.',
   'note-or-low': 'too little blood on the strip, cold.',
   'real-low': BESIDE_LOW,
-  'low-beside-lower': BESIDE_LOW,
+  'low-either-way': 'a true change between the two tests; squeezing (about ±10 %).',
   'low-before-other': BESIDE_LOW,
   'low-after-other': BESIDE_LOW,
   'cold-meter': 'nothing wrong: the cold does not affect many meters.',
@@ -96,8 +96,8 @@ function fitsText(fits: Explanation, value: string, other: string): string {
       return `${noteText(fits)}, or a real low: the ${value} is counted as a low whatever the doubt.`
     case 'real-low':
       return `a real low. ${stillLow}`
-    case 'low-beside-lower':
-      return `a real low; the ${other} may be nearer the truth. ${stillLow}`
+    case 'low-either-way':
+      return `a low either way, for the ${other} is low too: only how low is in doubt. Both are counted as lows.`
     case 'low-before-other':
       return `a real low; sugar eaten or touched in between may have made the ${other} the wrong one. ${stillLow}`
     case 'low-after-other':

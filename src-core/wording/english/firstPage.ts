@@ -56,8 +56,6 @@ export function episodeText(minutes: number | null, moment: string, seenToEnd: b
 }
 
 export const HELPED = 'help needed'
-/** A doubtful low beside another low. */
-export const CONFIRMED = 'low either way'
 
 /** 'Most begin between 15:00 and 18:00 (6 of 8).' */
 export function usualHoursText({ fromHour, toHour, n, of }: UsualHours): string {

@@ -8,6 +8,7 @@ import type { GlucoseUnit } from '../../units/glucose'
 import type { LowEvent } from '../../told/lowEvents'
 import type { LowRemark, LowsCounted, NotCountedTold } from '../../told/lows'
 import type { NightsCounted } from '../../told/nights'
+import { capitalised } from '../phrases'
 import { durationText } from './dates'
 import { hoursText } from './day'
 import { count, glucoseText, inWords, limitText, listed, readingText } from './numbers'
@@ -20,7 +21,7 @@ export const PEN_LINE =
 
 /** '7 readings below 70, on 4 days; 3 below 54. Every one counts as real. One is marked ‘?’.' */
 export function lowsHeadline(
-  { below70, below54, days, marked, bracketed }: LowsCounted,
+  { below70, below54, days, marked, bracketed, confirmed }: LowsCounted,
   unit: GlucoseUnit,
 ): string {
   if (below70 === 0) return 'No low was recorded. That does not show that there were none.'
@@ -29,8 +30,18 @@ export function lowsHeadline(
     `${count(below70, 'reading')} below ${low}, on ${count(days, 'day')}; ${below54 === 0 ? 'none' : below54} below ${veryLow}.`,
     below70 === 1 ? 'It counts as real.' : 'Every one counts as real.',
     ...marksSentences(marked, bracketed),
+    ...(confirmed === 0 ? [] : [confirmedSentence(confirmed)]),
   ].join(' ')
 }
+
+/** Of doubtful lows that stand beside another low. */
+export const confirmedSentence = (n: number) =>
+  n === 1
+    ? 'One of the doubtful ones stands beside another low: low either way, and only how low is in doubt.'
+    : `${capitalised(inWords(n))} of the doubtful ones stand beside another low: low either way, and only how low is in doubt.`
+/** The same of one doubtful low, and in two words. */
+export const CONFIRMED_LOW = 'Low either way: another low stands beside it, and only how low is in doubt.'
+export const CONFIRMED = 'low either way'
 
 /** Beside shares of readings that are low: a low that is tested again counts twice there. */
 export function lowsBehindShareSentence({

@@ -101,6 +101,18 @@ function contradictedText(
   const printed = (index: number) => readingText(readings, index, unit)
   const sequence = `${printed(first)}, then ${printed(second)} ${waitText(minutes)}`
   const by = `${atLeast ? 'at least ' : ''}${distanceText(readings, first, second, unit)}`
+  const allowed = `The meter standard would allow ±${glucoseText(allowedMgDl, unit)} here.`
+  const meters = ofTwoMeters ? ['The two tests are of two meters.'] : []
+  if (counted === 'both') {
+    return [
+      `${sequence}.`,
+      'Both tests are low, so it was low either way; only how low is in doubt.',
+      'Both are counted as lows.',
+      `They differ by ${by}.`,
+      allowed,
+      ...meters,
+    ].join(' ')
+  }
   const countedTold = counted === null ? [] : [COUNTED[counted](printed(other))]
   const sentences = afterLow
     ? [
@@ -111,16 +123,10 @@ function contradictedText(
         `They differ by ${by}.`,
       ]
     : [`${sequence}: they differ by ${by}.`]
-  return [
-    ...sentences,
-    `The meter standard would allow ±${glucoseText(allowedMgDl, unit)} here.`,
-    ...(ofTwoMeters ? ['The two tests are of two meters.'] : []),
-    ...(afterLow ? [] : countedTold),
-  ].join(' ')
+  return [...sentences, allowed, ...meters, ...(afterLow ? [] : countedTold)].join(' ')
 }
 
-const COUNTED: Readonly<Record<NonNullable<ContradictionTold['counted']>, (other: string) => string>> = {
-  both: () => 'Both are counted as lows.',
+const COUNTED: Readonly<Record<'this' | 'other', (other: string) => string>> = {
   this: () => 'Counted as a low.',
   other: (other) => `The ${other} is counted as a low.`,
 }

@@ -22,6 +22,7 @@ import {
 import { kindText } from './head'
 import { noteText } from './importMessages'
 import { columnsText, listedWithMore } from './logs'
+import { confirmedSentence } from './lows'
 import { count, limitText } from './numbers'
 import { inTargetPhrase } from './sensor'
 
@@ -52,12 +53,14 @@ export function extentLine({ from, to, asLogged, kind, daysWithReadings, days }:
 
 export function lowsLine(
   { readingsBelow70, readingsBelow54 }: Pick<Lows, 'readingsBelow70' | 'readingsBelow54'>,
+  confirmed: number,
   unit: GlucoseUnit,
 ): string {
   if (readingsBelow70 === 0) return 'Lows: none recorded. That does not show that there were none.'
   return (
     `Lows: ${count(readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}, ` +
-    `${readingsBelow54} below ${limitText(LIMITS.veryLow, unit)}. Every one counts.`
+    `${readingsBelow54} below ${limitText(LIMITS.veryLow, unit)}. Every one counts.` +
+    (confirmed === 0 ? '' : ` ${confirmedSentence(confirmed)}`)
   )
 }
 

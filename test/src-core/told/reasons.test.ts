@@ -22,7 +22,12 @@ describe('two tests that cannot both be right', () => {
     expect(told([62, 109], 0)).toMatchObject({ afterLow: true, counted: 'this' })
     expect(told([62, 109], 1)).toMatchObject({ afterLow: true, counted: 'other' })
     expect(told([109, 62], 1)).toMatchObject({ afterLow: false, counted: 'this' })
-    expect(told([30, 69], 0)).toMatchObject({ afterLow: true, counted: 'both' })
+    for (const values of [
+      [30, 69],
+      [69, 30],
+    ] as const) {
+      for (const index of [0, 1]) expect(told(values, index)).toMatchObject({ counted: 'both' })
+    }
   })
 
   it('of two meters say so, of one that was typed do not', () => {

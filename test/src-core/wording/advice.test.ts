@@ -14,6 +14,7 @@ function advice({ other, ...parts }: Partial<Contradiction> & { readonly other?:
     mgDl: 216,
     otherMgDl: 109,
     otherIsHigh: other === 'HI',
+    otherIsLow: false,
     minutes: 3,
     low: false,
     afterLow: false,
@@ -113,10 +114,16 @@ describe('advice on a doubtful low', () => {
     )
   })
 
-  it('does not blame sugar for a second test that is lower still', () => {
-    const { fitsBest } = advice({ mgDl: 65, otherMgDl: 30, minutes: 3, low: true })
-    expect(fitsBest).not.toMatch(/sugar|too high/)
-    expect(fitsBest).toContain('The 65 is counted as a low whatever the doubt.')
+  it('doubts only how low it was where the other test is low too', () => {
+    for (const [mgDl, otherMgDl] of [
+      [65, 30],
+      [30, 65],
+    ]) {
+      const { fitsBest } = advice({ mgDl, otherMgDl, otherIsLow: true, minutes: 3, low: true })
+      expect(fitsBest).toBe(
+        `a low either way, for the ${otherMgDl} is low too: only how low is in doubt. Both are counted as lows.`,
+      )
+    }
   })
 })
 
@@ -193,6 +200,27 @@ describe('advice by all that speaks against a reading', () => {
       expect(nextTime).toMatch(/^treat first/)
     }
     expect(adviceOn([note('too-low')], low)?.fitsBest).toContain('a wet finger, as its note says')
+  })
+
+  it('takes a low for a low either way beside another, whatever the note or the strips', () => {
+    const beside = {
+      ...low,
+      mgDl: 30,
+      otherMgDl: 62,
+      otherIsHigh: false,
+      otherIsLow: true,
+      minutes: 4,
+      afterLow: false,
+    }
+    for (const [reasons, also] of [
+      [[note('too-low')], 'note'],
+      [[control], 'failed-control'],
+      [[unlike], undefined],
+    ] as const) {
+      const told = toldAdviceOn(reasons, { ...beside, isHigh: false }, beside)
+      expect(told?.fits.code).toBe('low-either-way')
+      expect(told?.also?.code).toBe(also)
+    }
   })
 
   it('is none where nothing tells a direction', () => {

@@ -5,11 +5,18 @@ import { lowRemarkSentence, lowsHeadline, PEN_LINE } from '../../../src-core/wor
 import type { GlucoseUnit } from '../../../src-core/units/glucose'
 
 function headline(
-  lows: { below70: number; below54?: number; days?: number; marked?: number; bracketed?: number },
+  lows: {
+    below70: number
+    below54?: number
+    days?: number
+    marked?: number
+    bracketed?: number
+    confirmed?: number
+  },
   unit: GlucoseUnit = 'mg/dL',
 ): string {
-  const { below70, below54 = 0, days = below70, marked = 0, bracketed = 0 } = lows
-  return lowsHeadline({ below70, below54, days, marked, bracketed }, unit)
+  const { below70, below54 = 0, days = below70, marked = 0, bracketed = 0, confirmed = 0 } = lows
+  return lowsHeadline({ below70, below54, days, marked, bracketed, confirmed }, unit)
 }
 
 describe('the headline of the lows', () => {
@@ -35,6 +42,15 @@ describe('the headline of the lows', () => {
       'Three are marked ‘?’. Two lie within a bracket.',
     )
     expect(headline({ below70: 1, days: 1, marked: 1 })).toContain('It counts as real. One is marked ‘?’.')
+  })
+
+  it('says of doubtful ones beside another low that only how low is in doubt', () => {
+    expect(headline({ below70: 7, days: 4, marked: 1, confirmed: 1 })).toMatch(
+      /One is marked ‘\?’\. One of the doubtful ones stands beside another low: low either way, and only how low is in doubt\.$/,
+    )
+    expect(headline({ below70: 7, days: 4, marked: 3, confirmed: 2 })).toMatch(
+      /Two of the doubtful ones stand/,
+    )
   })
 
   it('names the limits of the printed unit', () => {

@@ -94,6 +94,19 @@ describe('a low and a higher recheck', () => {
     )
   })
 
+  it('are low either way where both are: only how low is in doubt, and no test is called wrong', () => {
+    const both: [string, number, RowParts?][] = [
+      ['07:10', 20, { flags: FLAG.belowRange }],
+      ['07:14', 56],
+    ]
+    for (const index of [0, 1]) {
+      expect(sentence(both, index)).toBe(
+        'LO, then 56 four minutes later. Both tests are low, so it was low either way; only how low is in doubt. ' +
+          'Both are counted as lows. They differ by at least 36. The meter standard would allow ±29 here.',
+      )
+    }
+  })
+
   it('name one minute and none in words', () => {
     const later = (time: string) =>
       sentence(
