@@ -38,6 +38,6 @@ function beginsSection(blocks: readonly Block[], i: number): boolean {
 
 function isHead(block: Block): boolean {
   if ('columns' in block) return block.columns.some(isHead)
-  if ('stack' in block) return isHead(block.stack[0])
+  if ('stack' in block) return block.stack.length > 0 && isHead(block.stack[0])
   return 'canvas' in block || ('level' in block && block.level !== undefined)
 }
