@@ -126,6 +126,11 @@ export const KIT = z.strictObject({
     .boolean()
     .exactOptional()
     .meta({ description: 'Whether insulin or tablets that can cause lows are used' }),
+  diabetes: text
+    .exactOptional()
+    .meta({ description: "Type of diabetes and since when, in words of your own: 'type 1, since 1994'" }),
+  treatment: text.exactOptional().meta({ description: 'Treatment as the person tells it' }),
+  agreedTargets: text.exactOptional().meta({ description: 'Targets as agreed with the care team' }),
   questions: list(text).exactOptional().meta({ description: 'Questions for the visit' }),
 })
 

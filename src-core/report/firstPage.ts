@@ -56,7 +56,7 @@ const SIZES: readonly Size[] = [
 /** About so many words are read in the minutes of a visit. */
 const MOST_WORDS = 450
 /** Of them so many stand in the picture and at the foot. */
-const WORDS_BESIDE = 50
+const WORDS_BESIDE = 60
 /** More is white space. */
 const TALLEST_PICTURE = 280
 /** Kept free at the foot: line breaks are estimated, points. */
@@ -437,11 +437,26 @@ function trust(context: ReportContext, title: string): readonly Block[] {
   ]
 }
 
+/** With how many characters of each have room. */
+const PRACTICE_FIELDS = [
+  ['diabetes', 40],
+  ['treatment', 90],
+  ['agreedTargets', 40],
+] as const
+
 /** What a practice writes, and the person's question where the kit has none. */
 function forThePen({ analysis, words }: ReportContext): readonly Block[] {
-  const { PRACTICE_LINE, MY_QUESTION } = words.firstPage
+  const { PRACTICE, MY_QUESTION } = words.firstPage
+  const line = PRACTICE_FIELDS.flatMap(([field, length], i): Inline[] => {
+    const told = analysis.kit[field]
+    const { name, blank } = PRACTICE[field]
+    return [
+      `${i === 0 ? '' : '   '}${name}`,
+      told === undefined ? blank : { text: oneLine(told, length), bold: true },
+    ]
+  })
   return [
-    paragraph(PRACTICE_LINE, { fontSize: PERSON, margin: [0, 2, 0, 2] }),
+    { text: line, fontSize: PERSON, margin: [0, 2, 0, 2] },
     ...(analysis.kit.questions?.length
       ? []
       : [paragraph(`${MY_QUESTION}${'_'.repeat(74)}`, { fontSize: PERSON })]),

@@ -34,7 +34,7 @@ export function handout(words: Words, { paper, unit, madeAt, programVersion }: H
     language: words.windowFrame.LANGUAGE,
     paper,
     margins: PAGE_MARGINS,
-    runningHead: runningHead(words),
+    runningHead: runningHead(words, null),
     foot: {
       left: [words.handout.HANDOUT_PURPOSE, ''],
       right: `made ${words.dates.dayText(madeAt, 'with-year')} · ${words.head.TITLE} ${programVersion}`,
@@ -46,7 +46,7 @@ export function handout(words: Words, { paper, unit, madeAt, programVersion }: H
 function technique(words: Words, unit: GlucoseUnit, width: number): readonly Block[] {
   const { handout } = words
   return [
-    firstLine(words, handout.HANDOUT_TITLE),
+    firstLine(words, handout.HANDOUT_TITLE, null),
     paragraph(words.head.SAFETY_LINE, { bold: true, fontSize: READ_AT.step }),
     ...handout.techniqueParts(unit).flatMap(({ title, drawn, others, plans = [] }): readonly Block[] => {
       const cells = drawn.map(([drawing, step]): Block => {

@@ -2,14 +2,15 @@ import { isTyped } from '../log/typedByHand'
 import { gapsTold } from '../told/gaps'
 import { PRINT_PALETTE } from '../charts/palette'
 import { PAGE_MARGINS, type ReportContext } from './context'
-import type { Block, PageDocument, TextStyle } from './document'
+import type { Block, Inline, PageDocument, TextStyle } from './document'
 import { greyParagraph, pageReferences, paragraph, TYPE } from './parts'
-import { oneLine, shortened } from './printable'
+import { oneLine, printable, shortened } from './printable'
 import { SECTION } from './sections'
 import { fingerprint } from '../told/logs'
 import type { Words } from '../wording/words'
 
-const LABEL_LENGTH = { head: 200, foot: 24 } as const
+/** Characters: in full under the title, on the line for the name, in the foot. */
+const LABEL_LENGTH = { head: 200, line: 44, foot: 24 } as const
 
 /** The first page's head: title, blank for the name, what the readings are, and the safety line in ink. */
 export function firstHead(context: ReportContext, style: TextStyle): readonly Block[] {
@@ -26,8 +27,8 @@ export function firstHead(context: ReportContext, style: TextStyle): readonly Bl
     unit,
   })
   return [
-    firstLine(words, words.head.TITLE),
-    ...(options.label === null
+    firstLine(words, words.head.TITLE, options.label),
+    ...(options.label === null || [...options.label].length <= LABEL_LENGTH.line
       ? []
       : [paragraph(oneLine(options.label, LABEL_LENGTH.head), { bold: true, ...style })]),
     greyParagraph(
@@ -40,12 +41,12 @@ export function firstHead(context: ReportContext, style: TextStyle): readonly Bl
 }
 
 /** A title with the blank for the name: the head of a first page. */
-export function firstLine(words: Words, title: string): Block {
+export function firstLine(words: Words, title: string, label: string | null): Block {
   return {
     columns: [
       { text: title, bold: true, fontSize: TYPE.title, outline: true, level: 1, width: '*' },
       {
-        text: nameBlank(words),
+        text: nameLine(words, label),
         fontSize: TYPE.person,
         alignment: 'right',
         width: 'auto',
@@ -69,11 +70,11 @@ function besideIt({ analysis, words, options }: ReportContext, style: TextStyle)
 }
 
 /** The head of every later page: a page without a name gets into the wrong file. */
-export function runningHead(words: Words): Block {
+export function runningHead(words: Words, label: string | null): Block {
   return {
     columns: [
       { text: words.head.TITLE, color: PRINT_PALETTE.grey, width: '*' },
-      { text: nameBlank(words), alignment: 'right', width: 'auto' },
+      { text: nameLine(words, label), alignment: 'right', width: 'auto' },
     ],
     margin: [PAGE_MARGINS[0], 17, PAGE_MARGINS[2], 0],
   }
@@ -93,6 +94,10 @@ export function foot(context: ReportContext): PageDocument['foot'] {
   }
 }
 
-function nameBlank(words: Words): string {
-  return `${words.head.NAME_LINE} _____________________________________________`
+/** The label where one is given, else 80 mm and more for the pen. */
+function nameLine({ head }: Words, label: string | null): readonly Inline[] {
+  return [
+    `${head.NAME_LINE} `,
+    label === null ? '_'.repeat(45) : { text: printable(shortened(label, LABEL_LENGTH.line)), bold: true },
+  ]
 }

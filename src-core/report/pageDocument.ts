@@ -88,7 +88,7 @@ function documentOf(context: ReportContext, pages: readonly Block[]): PageDocume
     language: words.windowFrame.LANGUAGE,
     paper: options.paper,
     margins: PAGE_MARGINS,
-    runningHead: runningHead(words),
+    runningHead: runningHead(words, options.label),
     foot: { left: [printable(left[0]), printable(left[1])], right },
     content: replaced ? [...content, paragraph(words.method.REPLACED_GLYPHS)] : content,
   }

@@ -13,7 +13,8 @@ interface Props {
   readonly fill: FormAsk
 }
 
-function causes({ CAUSES: { field, choices } }: WindowWords['visitForms']): readonly FieldSpec[] {
+function treatment({ TREATMENT }: WindowWords['visitForms']): readonly FieldSpec[] {
+  const { field, choices } = TREATMENT.causes
   const values = ['', 'yes', 'no'] as const
   return [
     {
@@ -22,6 +23,9 @@ function causes({ CAUSES: { field, choices } }: WindowWords['visitForms']): read
       ...field,
       choices: values.map((value) => ({ value, label: choices[value] })),
     },
+    { name: 'diabetes', kind: 'text', ...TREATMENT.diabetes },
+    { name: 'treatment', kind: 'text', ...TREATMENT.treatment },
+    { name: 'agreedTargets', kind: 'text', ...TREATMENT.agreedTargets },
   ]
 }
 
@@ -77,11 +81,11 @@ export function AboutSection({ state, visit, fill }: Props) {
       <h3>{ABOUT.treatment}</h3>
       <LiveForm
         label={ABOUT.treatment}
-        of="canCauseLows"
-        specs={causes(visitForms)}
+        of="treatment"
+        specs={treatment(visitForms)}
         forms={forms}
-        held={({ canCauseLows }) => ({ answer: canCauseLows })}
-        onSend={(then) => fill({ form: 'canCauseLows', place: null, fields: {} }, ABOUT.told, then)}
+        held={(then) => then.treatment}
+        onSend={(then) => fill({ form: 'treatment', place: null, fields: {} }, ABOUT.told, then)}
       />
     </>
   )

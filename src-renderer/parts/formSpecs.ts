@@ -52,7 +52,7 @@ export interface FormSpec extends Told {
   readonly fields: readonly FieldSpec[]
 }
 
-type ListForm = Exclude<FormName, 'canCauseLows' | 'targets'>
+type ListForm = Exclude<FormName, 'treatment' | 'targets'>
 /** What is said of a form, but for its fields. */
 type Told = Omit<WindowWords['visitForms']['FORMS'][ListForm], 'fields'>
 

@@ -84,6 +84,7 @@ const kit: fc.Arbitrary<Kit> = fc.record(
       { maxLength: 3 },
     ),
     canCauseLows: fc.boolean(),
+    treatment: fc.string({ minLength: 1 }).filter((said) => said === said.trim()),
     laboratoryA1c: fc.array(
       fc.record({ date: day.map(isoDay), percent: fc.double({ min: 3, max: 20, noNaN: true }) }),
       { maxLength: 3 },

@@ -11,7 +11,7 @@ import type { GlucoseUnit } from '../../units/glucose'
 import { parseIsoDay } from '../../units/wallClock'
 import { type Edit, keyOfTyped } from '../../visit/edits'
 import type { Visit } from '../../visit/visit'
-import { fieldReader, without } from './fields'
+import { fieldReader, known } from './fields'
 import type { FieldFault, Fields, FormRequest } from './formRequest'
 import { kitAfter } from './kitForms'
 import { typedOf } from './typedForm'
@@ -41,10 +41,16 @@ export function formEdit(
   switch (form) {
     case 'targets':
       return targetsEdit(words, visit, fields ?? {}, context)
-    case 'canCauseLows': {
-      const answer = fields?.answer
-      const told = answer === 'yes' || answer === 'no' ? { canCauseLows: answer === 'yes' } : {}
-      return setting({ kit: { ...without(kit, 'canCauseLows'), ...told } })
+    case 'treatment': {
+      const { text } = fieldReader(words, fields ?? {})
+      const answer = text('answer')
+      const told = {
+        canCauseLows: answer === 'yes' || answer === 'no' ? answer === 'yes' : undefined,
+        diabetes: text('diabetes'),
+        treatment: text('treatment'),
+        agreedTargets: text('agreedTargets'),
+      }
+      return setting({ kit: known({ ...kit, ...told }) })
     }
     case 'typed': {
       if (fields === null) return { edit: { kind: 'remove-typed', index: place ?? typed.length } }

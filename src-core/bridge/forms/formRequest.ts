@@ -10,7 +10,7 @@ export const FORMS = [
   'laboratoryA1c',
   'changes',
   'questions',
-  'canCauseLows',
+  'treatment',
   'targets',
   'typed',
 ] as const

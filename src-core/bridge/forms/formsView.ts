@@ -14,7 +14,7 @@ export interface EntryView {
 }
 
 export type FormsView = { readonly [L in KitList | 'typed']: readonly EntryView[] } & {
-  readonly canCauseLows: '' | 'yes' | 'no'
+  readonly treatment: Fields
   readonly targets: Fields
 }
 
@@ -37,7 +37,12 @@ export function formsView(words: Words, { kit, typed, targets, goal, unit }: Vis
     changes: (kit.changes ?? []).map(textEntry),
     questions: (kit.questions ?? []).map(textEntry),
     typed: typed.map(typedEntry),
-    canCauseLows: kit.canCauseLows === undefined ? '' : kit.canCauseLows ? 'yes' : 'no',
+    treatment: {
+      answer: kit.canCauseLows === undefined ? '' : kit.canCauseLows ? 'yes' : 'no',
+      diabetes: text(kit.diabetes),
+      treatment: text(kit.treatment),
+      agreedTargets: text(kit.agreedTargets),
+    },
     targets: {
       group: own ? 'own' : (targets ?? 'usual'),
       low: own ? text(targets.low) : '',

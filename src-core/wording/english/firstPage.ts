@@ -269,9 +269,12 @@ export const lowestText = (value: string) => `lowest ${value}`
 export const MOSTLY_TRIALS =
   'Most of these tests are trials of technique on a day or two: no mean, SD or A1C is shown. What was tried is listed below.'
 
-/** For the pen, by the practice. */
-export const PRACTICE_LINE =
-  'Diabetes type / since: ____________   Treatment: ________________________   Target: ____________'
+/** What a practice writes: as it was told, else for the pen. */
+export const PRACTICE = {
+  diabetes: { name: 'Diabetes type / since: ', blank: '____________' },
+  treatment: { name: 'Treatment: ', blank: '________________________' },
+  agreedTargets: { name: 'Target: ', blank: '____________' },
+} as const
 export const MY_QUESTION = 'My first question: '
 export const AGREED_TODAY = 'Agreed today: '
 

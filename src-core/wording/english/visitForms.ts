@@ -39,10 +39,15 @@ export const ABOUT = {
   told: 'Noted.',
 } as const
 
-/** Whether something that can cause lows is used. */
-export const CAUSES = {
-  field: { label: 'Insulin or tablets that can cause lows', hint: 'Printed on the report.' },
-  choices: { '': 'not stated', yes: 'yes', no: 'no' },
+/** Printed on the first page; what stays empty is a line for the pen there. */
+export const TREATMENT = {
+  causes: {
+    field: { label: 'Insulin or tablets that can cause lows', hint: 'Printed on the report.' },
+    choices: { '': 'not stated', yes: 'yes', no: 'no' },
+  },
+  diabetes: { label: 'Type of diabetes, since when', hint: 'Such as: type 1, since 1994.' },
+  treatment: { label: 'Treatment', hint: 'In your own words.' },
+  agreedTargets: { label: 'Targets agreed with the care team' },
 } as const
 
 export const TARGETS = {

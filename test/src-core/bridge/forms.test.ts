@@ -166,10 +166,21 @@ describe('targets and unit', () => {
     )
   })
 
+  it('hold type, treatment and agreed targets as they are told, each of which can be taken back', () => {
+    const fields = { diabetes: 'type 1, since 1994', treatment: 'two insulins', agreedTargets: '90 to 160' }
+    const told = after(EMPTY_VISIT, 'treatment', { answer: '', ...fields })
+    expect(told.kit).toEqual(fields)
+    expect(formsView(ENGLISH, told).treatment).toEqual({ answer: '', ...fields })
+    expect(after(told, 'treatment', { ...fields, treatment: ' ' }).kit).toEqual({
+      diabetes: fields.diabetes,
+      agreedTargets: fields.agreedTargets,
+    })
+  })
+
   it('go with what can cause lows, which can be told and taken back', () => {
-    const told = after(EMPTY_VISIT, 'canCauseLows', { answer: 'yes' })
+    const told = after(EMPTY_VISIT, 'treatment', { answer: 'yes' })
     expect(told.kit).toEqual({ canCauseLows: true })
-    expect(after(told, 'canCauseLows', { answer: '' })).toEqual(EMPTY_VISIT)
+    expect(after(told, 'treatment', { answer: '' })).toEqual(EMPTY_VISIT)
   })
 })
 

@@ -48,7 +48,7 @@ describe('a kit file', () => {
     ).toEqual([
       '3: laboratoryA1c, entry 1 needs either percent or mmolMol, not both.',
       '4: laboratoryA1c, entry 1: "percentage" is not known here. Known names: date, percent, mmolMol.',
-      '6: "lab" is not known here. Known names: strips, controls, medicines, clocks, laboratoryA1c, teachings, changes, canCauseLows, questions.',
+      '6: "lab" is not known here. Known names: strips, controls, medicines, clocks, laboratoryA1c, teachings, changes, canCauseLows, diabetes, treatment, agreedTargets, questions.',
     ])
   })
 

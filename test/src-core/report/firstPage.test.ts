@@ -43,6 +43,9 @@ const WEIGHTY_KIT: Kit = {
   })),
   teachings: some(60, () => ({ date: '2026-03-04', about: long('washing', 1_900) })),
   canCauseLows: true,
+  diabetes: long('type', 1_900),
+  treatment: long('insulin', 1_900),
+  agreedTargets: long('target', 1_900),
 }
 
 const TRIALS: readonly FixtureReading[] = [

@@ -38,10 +38,9 @@ describe('the pages', () => {
     }
   })
 
-  it('carry label, period, date of making and fingerprint on every sheet, and a blank for the name', async () => {
+  it('carry label, period, date of making and fingerprint on every sheet', async () => {
     const analysis = analysisOf(inventedLog({ days: 60 }))
     for (const page of await pageTexts(await pdfOf(analysis, { label: 'Visit on Thursday' }))) {
-      expect(page).toContain('Name / date of birth ____')
       expect(page).toContain('Visit on Thursday')
       expect(page).toContain('2 March to 30 April 2026')
       expect(page).toContain('made 4 June 2026')
@@ -146,5 +145,36 @@ describe('the readings by meal', () => {
     expect(first).toContain('By meal')
     expect(first).toContain('What stands out')
     expect(first).toContain('Can readings be trusted?')
+  })
+})
+
+describe('the line for the name', () => {
+  it('holds the label on every page where one is given, else 80 mm for the pen', async () => {
+    const log = analysisOf(inventedLog({ days: 20 }))
+    const [blank, labelled] = await Promise.all([
+      pageTexts(await pdfOf(log)),
+      pageTexts(await pdfOf(log, { label: 'Clinic number 7, Thursday' })),
+    ])
+    for (const page of blank) expect(page).toMatch(/Name \/ date of birth _{45}/)
+    for (const page of labelled) expect(page).toContain('Name / date of birth Clinic number 7, Thursday')
+    expect(labelled.join(' ')).not.toContain('birth _')
+  })
+
+  it('is cut where the label is long, which then stands in full under the title', async () => {
+    const label = `${'Ward seven, '.repeat(10)}end`
+    const [first, second] = await pageTexts(await pdfOf(analysisOf(inventedLog({ days: 20 })), { label }))
+    expect(first.replace(/\u200b/g, '')).toContain(label)
+    expect(second).toContain('Ward seven, Ward')
+    expect(second).toContain('…')
+  })
+})
+
+describe('what a practice writes', () => {
+  it('is printed as it was told, and else left for the pen', async () => {
+    const kit = { diabetes: 'type 1, since 1994', treatment: 'two insulins' }
+    const [first] = await pageTexts(await pdfOf(analysisOf(inventedLog({ days: 20 }), { kit })))
+    expect(first).toContain('Diabetes type / since: type 1, since 1994')
+    expect(first).toContain('Treatment: two insulins')
+    expect(first).toMatch(/Target: _+/)
   })
 })
