@@ -439,9 +439,9 @@ function trust(context: ReportContext, title: string): readonly Block[] {
 
 /** With how many characters of each have room. */
 const PRACTICE_FIELDS = [
-  ['diabetes', 40],
-  ['treatment', 90],
-  ['agreedTargets', 40],
+  ['diabetes', 30],
+  ['treatment', 60],
+  ['agreedTargets', 30],
 ] as const
 
 /** What a practice writes, and the person's question where the kit has none. */
