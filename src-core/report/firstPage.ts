@@ -46,17 +46,18 @@ const SIZES: readonly Size[] = [
   { episodes: 8, findings: 5, meals: 'each', picture: 170, remarks: true },
   { episodes: 8, findings: 5, meals: 'each', picture: 150, remarks: false },
   { episodes: 8, findings: 5, meals: 'kinds', picture: 150, remarks: false },
-  { episodes: 6, findings: 4, meals: 'kinds', picture: 150, remarks: false },
-  { episodes: 6, findings: 3, meals: 'kinds', picture: 140, remarks: false },
-  { episodes: 4, findings: 3, meals: 'kinds', picture: 130, remarks: false },
-  { episodes: 4, findings: 2, meals: 'kinds', picture: 115, remarks: false },
-  { episodes: 2, findings: 2, meals: 'kinds', picture: 100, remarks: false },
+  { episodes: 8, findings: 4, meals: 'kinds', picture: 145, remarks: false },
+  { episodes: 8, findings: 3, meals: 'kinds', picture: 140, remarks: false },
+  { episodes: 6, findings: 3, meals: 'kinds', picture: 130, remarks: false },
+  { episodes: 6, findings: 2, meals: 'kinds', picture: 115, remarks: false },
+  { episodes: 4, findings: 2, meals: 'kinds', picture: 100, remarks: false },
+  { episodes: 2, findings: 2, meals: 'kinds', picture: 90, remarks: false },
   { episodes: 2, findings: 1, meals: 'kinds', picture: 80, remarks: false },
 ]
 /** About so many words are read in the minutes of a visit. */
 const MOST_WORDS = 450
 /** Of them so many stand in the picture and at the foot. */
-const WORDS_BESIDE = 60
+const WORDS_BESIDE = 50
 /** More is white space. */
 const TALLEST_PICTURE = 280
 /** Kept free at the foot: line breaks are estimated, points. */
