@@ -84,6 +84,7 @@ export function lowsView(words: Words, analysis: Analysis, period: PeriodFigures
       ...remarks
         .filter(({ code }) => code !== 'further')
         .map((remark) => words.lows.lowRemarkSentence(remark, unit)),
+      ...(counted.below70 > 0 ? [words.lows.AFTER_A_LOW] : []),
     ],
   }
 }

@@ -22,6 +22,7 @@ export function eachLow(context: ReportContext): readonly Block[] {
   const columns = pages.COLUMNS.eachLow
   return [
     heading(pages.TITLES.eachLow),
+    paragraph(context.words.lows.AFTER_A_LOW),
     greyParagraph(pages.EACH_LOW_NOTE),
     table(
       heads(columns, [92, 118, 92, right(62), '*']),

@@ -1,3 +1,4 @@
+import { RECHECK_AFTER_MINUTES } from '../../reference/afterLow'
 import { SUGAR_ON_SKIN } from '../../reference/sugarOnSkin'
 import type { Explanation, NextTime, ToldAdvice } from '../../told/advice'
 import type { GlucoseUnit } from '../../units/glucose'
@@ -39,16 +40,15 @@ export function adviceText({ fits, also, next }: ToldAdvice, value: string, othe
 }
 
 const NEXT_TIME: Readonly<Record<NextTime, string>> = {
-  usual:
-    'if you feel or read low, treat it first, as your own plan says. Otherwise wash, rinse and dry your hands, take a new strip and test again.',
-  low: 'treat first, as your own plan says; then wash, rinse and dry your hands, take a new strip and test again.',
+  usual: `if you feel or read low, treat it first, as your own plan says, then wash your hands and recheck after ${RECHECK_AFTER_MINUTES} minutes. Otherwise wash, rinse and dry your hands, take a new strip and test again.`,
+  low: `treat first, as your own plan says; wash, rinse and dry your hands, then recheck after ${RECHECK_AFTER_MINUTES} minutes with a new strip. The plan of your care team goes before this.`,
   'room-temperature': 'give meter, strips and hands twenty minutes to reach room temperature, then test.',
   'tag-control': 'mark control tests as such in the meter, so that they never count in the averages.',
   'test-control':
     'test the control again with a new drop. Outside its range twice: do not rely on this vial or meter; use another, ' +
     'and ask the pharmacy or the maker. Note the day you open each vial: then only its own days come into doubt.',
   'new-vial': 'use a new vial that is in date, keep its lid shut and write on it the day you opened it.',
-  recheck: 'treat as your own plan says, wash and dry your hands, then recheck.',
+  recheck: `treat as your own plan says, wash and dry your hands, then recheck after ${RECHECK_AFTER_MINUTES} minutes.`,
   'look-at-unit': 'check the unit on the meter’s display, and keep to one unit in the log.',
   'plan-for-highs': 'repeat with washed, dried hands and follow your plan for highs.',
 }

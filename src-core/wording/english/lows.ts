@@ -2,6 +2,7 @@ import type { PeriodFigures } from '../../analysis/analysis'
 import type { NotCountedWhy } from '../../day/lows'
 import type { Readings } from '../../log/readings'
 import { LIMITS } from '../../reference/limits'
+import { RECHECK_AFTER_MINUTES } from '../../reference/afterLow'
 import { NEAR_LOW_UP_TO } from '../../reference/nearLow'
 import { MEASURING_RANGE_MG_DL, METER_STANDARD } from '../../reference/meter'
 import type { GlucoseUnit } from '../../units/glucose'
@@ -39,7 +40,11 @@ export const confirmedSentence = (n: number) =>
   n === 1
     ? 'One of the doubtful ones stands beside another low: low either way, and only how low is in doubt.'
     : `${capitalised(inWords(n))} of the doubtful ones stand beside another low: low either way, and only how low is in doubt.`
-/** The same of one doubtful low, and in two words. */
+/** Where lows are listed. */
+export const AFTER_A_LOW =
+  'After a low: treat it first, as your own plan says. Wash your hands, then recheck after ' +
+  `${RECHECK_AFTER_MINUTES} minutes. The plan of your care team goes before this.`
+/** Of one doubtful low beside another, and in a few words. */
 export const CONFIRMED_LOW = 'Low either way: another low stands beside it, and only how low is in doubt.'
 export const CONFIRMED = 'low either way'
 

@@ -17,4 +17,12 @@ describe('the lows of the window', () => {
     expect(view.others.map((low) => low.values)).toEqual(['69', '68', '67'])
     expect(view.unlisted).toBe(0)
   })
+
+  it('are told with what to do after one, and only where there is one', () => {
+    expect(view.remarks.at(-1)).toMatch(
+      /^After a low: .* your own plan .* Wash your hands, then recheck after 15 minutes\./,
+    )
+    const none = analysisOf([{ at: '2026-03-01 07:00', value: 120 }])
+    expect(lowsView(ENGLISH, none, none.periods[0]).remarks.join(' ')).not.toContain('After a low')
+  })
 })

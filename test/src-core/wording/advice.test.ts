@@ -140,6 +140,18 @@ describe('what to do the next time', () => {
     expect(nextTime.search(/treat/)).toBeLessThan(nextTime.search(/wash/))
   })
 
+  it('after a low is to wash, then to recheck after 15 minutes (Standards of Care in Diabetes 2024, section 6)', () => {
+    for (const parts of [
+      { mgDl: 62, low: true },
+      { afterLow: true, minutes: -3 },
+    ]) {
+      expect(advice(parts).nextTime).toMatch(
+        /treat .*as your own plan says.*wash.*then recheck after 15 minutes/,
+      )
+    }
+    expect(advice({ mgDl: 62, low: true }).nextTime).toMatch(/The plan of your care team goes before this\.$/)
+  })
+
   it('stands once for all readings; only what goes beyond it is said of one', () => {
     expect(nextTimeSentence('mg/dL')).toMatch(
       /treat it first, as your own plan says.*wash.*an alcohol wipe alone does not/,
