@@ -4,8 +4,10 @@ import { lowsOfTwoPeriods } from '../shown/comparedPeriods'
 import { markedSequence } from '../shown/markedText'
 import { highsBeyond } from '../analysis/highsBeyond'
 import { confirmedLows } from '../told/confirmedLows'
-import type { LowEvent } from '../told/lowEvents'
-import { lowsTold } from '../told/lows'
+import { listedFirst } from '../told/lowEpisodes'
+import { type LowEvent, MOST_LOWS_FIRST } from '../told/lowEvents'
+import { type LowRemark, lowsTold } from '../told/lows'
+import { SAID_OF_SENSORS, type SensorEpisodeTold, type SensorTold, sensorTold } from '../told/sensor'
 import { plainText } from '../wording/phrases'
 import { type Years, yearsFor } from '../told/years'
 import type { Words } from '../wording/words'
@@ -59,6 +61,8 @@ export function lowsView(words: Words, analysis: Analysis, period: PeriodFigures
   const { unit } = settings
   const years = yearsFor(period.from, period.to)
   const { counted, events, lowest, remarks } = lowsTold(analysis, period)
+  const sensor = sensorTold(analysis, period)
+  if (sensor?.lows.episodes) return lowsOfSensor(words, analysis, period, sensor, remarks)
   const confirmed = confirmedLows(analysis, period)
   const others = events.filter((event) => !lowest.includes(event))
   const listed = others.slice(0, MOST_LISTED)
@@ -86,6 +90,48 @@ export function lowsView(words: Words, analysis: Analysis, period: PeriodFigures
         .map((remark) => words.lows.lowRemarkSentence(remark, unit)),
       ...(counted.below70 > 0 ? [words.lows.AFTER_A_LOW] : []),
     ],
+  }
+}
+
+/** Of a sensor its episodes: nobody reads hundreds of readings one by one. */
+function lowsOfSensor(
+  words: Words,
+  analysis: Analysis,
+  period: PeriodFigures,
+  { lows, time }: SensorTold,
+  remarks: readonly LowRemark[],
+): LowsView {
+  const { readings, settings } = analysis
+  const { unit } = settings
+  const years = yearsFor(period.from, period.to)
+  const episodes = lows.episodes ?? []
+  const lowest = listedFirst(readings, episodes, MOST_LOWS_FIRST)
+  const others = episodes.filter((episode) => !lowest.includes(episode))
+  const listed = others.slice(0, MOST_LISTED)
+  const view = (episode: SensorEpisodeTold): LowView => ({
+    moment: words.dates.readingMoment(readings, episode.lows[0], years),
+    values: words.sensor.lowestText(markedSequence(words, analysis, [episode.lowest])),
+    doubtful: false,
+    bracketed: false,
+    confirmed: null,
+    after: words.sensor.sensorEpisodeLasted(episode),
+  })
+  const ofTwo = lowsOfTwoPeriods(words, analysis, years)
+  return {
+    headline: plainText(words.sensor.sensorLowsHeadline(lows, unit)),
+    lowest: lowest.map(view),
+    lowestTold: others.length > 0 ? words.lows.lowestText(lowest.length) : null,
+    others: listed.map(view),
+    unlisted: others.length - listed.length,
+    highs: highsView(words, analysis, period, years),
+    remarks: [
+      words.sensor.sensorLowReadings(lows, unit),
+      words.sensor.timeText(time, period.days),
+      ofTwo,
+      ...remarks
+        .filter(({ code }) => SAID_OF_SENSORS.includes(code))
+        .map((remark) => words.lows.lowRemarkSentence(remark, unit)),
+    ].filter((sentence) => sentence !== null),
   }
 }
 

@@ -19,6 +19,7 @@ import type { Words } from '../wording/words'
 const QUESTION = { size: 7.5, height: 7.5, most: 300 } as const
 const MARGIN = { left: 92, right: 74, top: 14, bottom: 14 } as const
 const ROW = { usual: 10.5, close: 8.6, closeFrom: 20 } as const
+/** More rows than this are weeks, then more. */
 const MOST_ROWS = 36
 /** Days in a row: one, a week, four weeks, a quarter, a year. */
 const DAYS_IN_A_ROW = [1, 7, 28, 91, 364] as const
@@ -32,12 +33,16 @@ export function daysPicture(
   words: Words,
   analysis: Analysis,
   figures: PeriodFigures,
-  { width, palette }: { readonly width: number; readonly palette: Palette },
+  {
+    width,
+    palette,
+    mostRows = MOST_ROWS,
+  }: { readonly width: number; readonly palette: Palette; readonly mostRows?: number | undefined },
 ): Scene {
   const { readings, settings } = analysis
   const indexes = periodReadings(analysis, figures)
   const years = yearsFor(figures.from, figures.to)
-  const { rows, inARow } = daysRows(analysis, figures)
+  const { rows, inARow } = daysRows(analysis, figures, mostRows)
   const rowHeight = rows.length < ROW.closeFrom ? ROW.usual : ROW.close
   const plot: Plot = {
     left: MARGIN.left,
@@ -138,9 +143,10 @@ function brackets(
 export function daysRows(
   analysis: Analysis,
   figures: PeriodFigures,
+  mostRows: number = MOST_ROWS,
 ): { readonly rows: readonly DaysRow[]; readonly inARow: number } {
   const days = figures.to - figures.from + 1
-  const inARow = DAYS_IN_A_ROW.find((length) => days / length <= MOST_ROWS) ?? 364
+  const inARow = DAYS_IN_A_ROW.find((length) => days / length <= mostRows) ?? 364
   return { rows: rowsOf(analysis.readings, figures, periodReadings(analysis, figures), inARow), inARow }
 }
 

@@ -5,7 +5,7 @@ import { type RowFigures, tellsMeals } from '../day/meals'
 import { LIMITS } from '../reference/limits'
 import { PAPERS } from '../reference/paper'
 import { lowsOfTwoPeriods } from '../shown/comparedPeriods'
-import { markedSequence, markedText } from '../shown/markedText'
+import { markedSequence } from '../shown/markedText'
 import { onlyHours } from '../told/coverage'
 import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
@@ -14,21 +14,21 @@ import { highsTold } from '../told/highs'
 import { type EpisodeTold, episodesTold, listedFirst, usualHours } from '../told/lowEpisodes'
 import { type LowRemark, type LowsTold, lowsTold } from '../told/lows'
 import { knownTo, measureOf, periodMeasure, shareCount } from '../told/measures'
+import { type SensorTold, sensorTold } from '../told/sensor'
 import { isMostlyTrials, triedLately } from '../told/tried'
-import type { Phrase } from '../wording/phrases'
 import { PAGE_MARGINS, printedNote, type ReportContext } from './context'
 import type { Block, Columns, Inline, Paragraph } from './document'
+import { FIRST_TEXT, headed, inTwoColumns, large } from './firstParts'
 import { firstHead } from './head'
 import { toldFirst } from './forTheVisit'
 import { heightOf, wordCount } from './height'
 import { bracketBefore } from './lowsFirst'
-import { greyParagraph, paragraph, ruleAcross, runs, table, TYPE } from './parts'
+import { greyParagraph, paragraph, runs, table, TYPE } from './parts'
 import { lacksGlyphs, oneLine } from './printable'
+import { sensorLowsFirst, sensorTimes } from './sensor'
 
-/** The first page is read on a desk at arm's length: nothing on it is smaller, points. */
 const { first: BODY, person: PERSON } = TYPE
-const TEXT = { fontSize: BODY } as const
-const GREY = { fontSize: BODY, color: PRINT_PALETTE.grey } as const
+const TEXT = FIRST_TEXT
 
 /** How much each part tells. */
 interface Size {
@@ -70,6 +70,7 @@ export function firstPage(context: ReportContext): readonly Block[] {
   const ofLows = {
     episodes: episodesTold(context.analysis, context.figures),
     ...lowsTold(context.analysis, context.figures),
+    ofSensor: sensorTold(context.analysis, context.figures),
   }
   let parts = partsOf(context, SIZES[0], ofLows)
   const left = () => height - heightOf(parts.flat(), width)
@@ -82,6 +83,8 @@ export function firstPage(context: ReportContext): readonly Block[] {
 
 interface OfLows extends Pick<LowsTold, 'counted' | 'remarks'> {
   readonly episodes: readonly EpisodeTold[]
+  /** Null of finger-sticks. */
+  readonly ofSensor: SensorTold | null
 }
 
 /** What stands above the picture, and below it. */
@@ -98,6 +101,7 @@ function partsOf(
     ...toldFirst(context, TEXT),
     ...forThePen(context),
     ...lows(context, size, ofLows),
+    ...(ofLows.ofSensor === null ? [] : sensorTimes(context, ofLows.ofSensor)),
     ...numbers(context),
     ...headed(context, TITLES.day, context.timesKnown ? [words.firstPage.DAY_KEY] : []),
   ]
@@ -109,8 +113,6 @@ function partsOf(
   ]
 }
 
-const RULE = [0, 3, 0, 2] as const
-
 /** What is not known, as large as what is. */
 function covered({ figures, words }: ReportContext): readonly Block[] {
   if (figures.kind === 'sensor') return [paragraph(words.firstPage.MADE_FOR_FINGER_STICKS, TEXT)]
@@ -119,36 +121,15 @@ function covered({ figures, words }: ReportContext): readonly Block[] {
   return [paragraph(words.firstPage.onlyHoursText(hours), { bold: true, fontSize: TYPE.covered })]
 }
 
-/** A section's name and what it says first, on one line. */
-function headed(context: ReportContext, title: string, first: readonly Phrase[]): readonly Block[] {
-  return [
-    ruleAcross(context.width, RULE),
-    {
-      columns: [
-        {
-          text: title,
-          bold: true,
-          fontSize: TYPE.heading,
-          outline: true,
-          level: 2,
-          width: 'auto',
-          noWrap: true,
-        },
-        { text: runs(first), ...TEXT, width: '*', margin: [0, 0.8, 0, 0] },
-      ],
-      columnGap: 10,
-      margin: [0, 0, 0, 2],
-    },
-  ]
-}
-
 const NOTE_LENGTH = 20
 const DAYS_A_WEEK = 7
 
 /** The lows as they went on, before any other figure. */
-function lows(context: ReportContext, size: Size, { episodes, counted, remarks }: OfLows): readonly Block[] {
+function lows(context: ReportContext, size: Size, ofLows: OfLows): readonly Block[] {
+  const { episodes, counted, remarks, ofSensor } = ofLows
   const { analysis, figures, unit, words } = context
   const { firstPage: own, lows: long } = words
+  if (ofSensor !== null) return sensorLowsFirst(context, ofSensor.lows, remarks, size.episodes)
   const shown = listedFirst(analysis.readings, episodes, size.episodes)
   const perWeek = figures.days < DAYS_A_WEEK ? null : (DAYS_A_WEEK * episodes.length) / figures.days
   const hours = usualHours(analysis.readings, episodes)
@@ -193,10 +174,7 @@ function episodeItem(context: ReportContext, episode: EpisodeTold): Paragraph {
   const { analysis, words, years } = context
   const { readings } = analysis
   const { firstPage: own, dates } = words
-  const values =
-    context.figures.kind === 'sensor'
-      ? own.lowestText(markedText(words, analysis, episode.lowest))
-      : markedSequence(words, analysis, episode.sequence)
+  const values = markedSequence(words, analysis, episode.sequence)
   const note = episode.noted === null ? '' : printedNote(context, episode.noted)
   const said = [
     ...(episode.helped ? [own.HELPED] : []),
@@ -212,19 +190,6 @@ function episodeItem(context: ReportContext, episode: EpisodeTold): Paragraph {
     ...TEXT,
     margin: [0, 0, 0, 1],
   }
-}
-
-/** The first half at the left, in order of time from top to bottom. */
-function inTwoColumns(items: readonly Paragraph[]): readonly Block[] {
-  if (items.length === 0) return []
-  const half = Math.ceil(items.length / 2)
-  return [
-    {
-      columns: [{ stack: items.slice(0, half) }, { stack: items.slice(half) }],
-      columnGap: 12,
-      margin: [0, 0, 0, 2],
-    },
-  ]
 }
 
 /** Five large figures, each with a line of what it rests on. */
@@ -247,6 +212,9 @@ function numbers(context: ReportContext): readonly Block[] {
     )
   }
   const { count, n } = shareCount('percentInTarget', figures.asLogged)
+  // Of a sensor it stands among the shares of time, and the indicator here.
+  const isSensor = figures.kind === 'sensor'
+  const indicator = words.sensor.indicatorNote(figures.asLogged)
   const high = highsTold(analysis, figures)
   const latest =
     high.latest === null ? null : words.dates.readingMoment(analysis.readings, high.latest, years)
@@ -259,10 +227,16 @@ function numbers(context: ReportContext): readonly Block[] {
         of('meanMgDl', null),
         of('sdMgDl', own.halfLieText(text.valueText(periodMeasure('middleHalfMgDl', figures), unit))),
         of('cvPercent', own.SD_OF_MEAN),
-        of(
-          'percentInTarget',
-          periodMeasure('percentInTarget', figures).counted === null ? own.ofReadingsText(count, n) : '',
-        ),
+        ...(isSensor
+          ? []
+          : [
+              of(
+                'percentInTarget',
+                periodMeasure('percentInTarget', figures).counted === null
+                  ? own.ofReadingsText(count, n)
+                  : '',
+              ),
+            ]),
         large(
           own.SHORT_LABELS.a1c,
           text.a1cValueText(a1c),
@@ -272,26 +246,10 @@ function numbers(context: ReportContext): readonly Block[] {
       ],
       columnGap: 8,
     },
+    ...(indicator === null || a1c.heldBack?.why === 'markers'
+      ? []
+      : [paragraph(words.sensor.indicatorSentence(indicator), TEXT)]),
   ]
-}
-
-function large(label: string, value: string, unit: string, small: string): Block {
-  const WIDEST = 9
-  const fontSize = value.length > WIDEST ? TYPE.heading : TYPE.figure
-  return {
-    stack: [
-      { text: label, ...TEXT, noWrap: true },
-      {
-        text: [
-          { text: value, fontSize, bold: true },
-          ...(unit === '' ? [] : [{ text: ` ${unit}`, ...TEXT }]),
-        ],
-        noWrap: true,
-        margin: [0, -2, 0, -2],
-      },
-      { text: small, ...GREY },
-    ],
-  }
 }
 
 /** The scene is drawn for smaller letters and enlarged, so that they are as large as all others. */

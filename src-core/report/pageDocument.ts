@@ -19,6 +19,7 @@ import { numbersInFull } from './numbers'
 import { onNewPage, paragraph } from './parts'
 import { daysUnderOneAnother, howReadingsSpread, repeatsAgainstOneAnother } from './pictures'
 import { lacksGlyphs, printableBlocks, printable } from './printable'
+import { behindSensor } from './sensor'
 import { standsOut } from './standsOut'
 import { theWeek } from './theWeek'
 import { techniqueTrials } from './trials'
@@ -35,6 +36,9 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
   const context = reportContext(words, analysis, options)
   const first = firstPage(context)
   if (options.onePage) return documentOf(context, first)
+  if (context.figures.kind === 'sensor') {
+    return documentOf(context, [...first, ...onNewPage(withSections(behindSensor(context)))])
+  }
   const day = dayInNumbers(context)
   const patterns = [...byMealBehind(context), ...theWeek(context), ...daysUnderOneAnother(context)]
   const spread = howReadingsSpread(context)

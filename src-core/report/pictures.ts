@@ -15,14 +15,14 @@ const FEWEST_DAYS = 5
 const FEWEST_PAIRS = 8
 const KEY = { fontSize: TYPE.small } as const
 
-/** The days under one another; nothing of a few. */
-export function daysUnderOneAnother(context: ReportContext): readonly Block[] {
+/** The days under one another, in at most `mostRows` rows; nothing of a few. */
+export function daysUnderOneAnother(context: ReportContext, mostRows?: number): readonly Block[] {
   const { analysis, figures, width, words } = context
   if (figures.asLogged.n < FEWEST_READINGS || figures.to - figures.from + 1 < FEWEST_DAYS) return []
   const { DAYS_TITLE, DAYS_KEY, BRACKET_KEY } = words.pictures
   const blocks = [
     heading(`${DAYS_TITLE}, ${context.unit}`),
-    picture(daysPicture(words, analysis, figures, { width, palette: PRINT_PALETTE })),
+    picture(daysPicture(words, analysis, figures, { width, palette: PRINT_PALETTE, mostRows })),
     greyParagraph(hasBracket(context) ? DAYS_KEY + BRACKET_KEY : DAYS_KEY, KEY),
   ]
   return keptTogether(blocks, width)

@@ -1,11 +1,13 @@
 import type { Analysis } from '../analysis/analysis'
 import { highsBeyond } from '../analysis/highsBeyond'
+import { sensorShares } from '../shown/sensorShares'
 import { confirmedLows } from '../told/confirmedLows'
 import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
 import { notCountedTold } from '../told/lows'
 import { columnsTold, setAsideTold } from '../told/logs'
 import { namingOf, periodMeasure } from '../told/measures'
+import { type SensorTold, sensorTold } from '../told/sensor'
 import { twoPeriodsTold } from '../told/twoPeriods'
 import { plainText } from '../wording/phrases'
 import type { Words } from '../wording/words'
@@ -27,7 +29,7 @@ export function terminalSummary(
     ...analysis.sources.flatMap((log) => terminal.logLines(log, columnsTold(log), setAsideTold(log))),
     '',
     terminal.extentLine(period),
-    terminal.lowsLine(period.lows, confirmedLows(analysis, period).size, settings.unit),
+    ...lowsLines(words, analysis),
     highsLine(words, analysis),
     ...(notCounted.length === 0 ? [] : [words.lows.notCountedSentence(notCountedTold(notCounted))]),
     terminal.figuresLine(
@@ -51,6 +53,30 @@ export function terminalSummary(
     terminal.CLOSING_LINE,
   ]
   return lines.filter((line) => line !== null)
+}
+
+/** The lows; of a sensor as episodes of 15 minutes or more, and the shares of its readings. */
+function lowsLines(words: Words, analysis: Analysis): readonly (string | null)[] {
+  const [period] = analysis.periods
+  const { unit } = analysis.settings
+  const sensor = sensorTold(analysis, period)
+  if (sensor === null || sensor.lows.below70 === 0) {
+    const lows = words.terminalSummary.lowsLine(period.lows, confirmedLows(analysis, period).size, unit)
+    return sensor === null ? [lows] : [lows, ...shareLines(words, analysis, sensor)]
+  }
+  return [
+    words.terminalSummary.lowsOfSensorLine(plainText(words.sensor.sensorLowsHeadline(sensor.lows, unit))),
+    words.sensor.sensorLowReadings(sensor.lows, unit),
+    ...shareLines(words, analysis, sensor),
+  ]
+}
+
+function shareLines(words: Words, analysis: Analysis, { time }: SensorTold): readonly string[] {
+  const [period] = analysis.periods
+  const shares = sensorShares(words, analysis, period).flatMap(({ label, percent, n }) =>
+    percent === null ? [] : [{ label, percent, n }],
+  )
+  return [words.sensor.sharesLine(shares), words.sensor.timeText(time, period.days)]
 }
 
 /** The readings above the meter's range; null where there are none. */

@@ -87,11 +87,11 @@ function told(
 }
 
 /** Those in which somebody helped, then the lowest, the later of equal ones first taken; in order of time. */
-export function listedFirst(
+export function listedFirst<E extends Pick<EpisodeTold, 'helped' | 'lowest' | 'lows'>>(
   readings: Readings,
-  episodes: readonly EpisodeTold[],
+  episodes: readonly E[],
   most: number,
-): readonly EpisodeTold[] {
+): readonly E[] {
   return [...episodes]
     .sort(
       (a, b) =>
@@ -104,7 +104,10 @@ export function listedFirst(
 }
 
 /** The three hours in which more than half of the episodes begin; null where there are none, or few episodes. */
-export function usualHours(readings: Readings, episodes: readonly EpisodeTold[]): UsualHours | null {
+export function usualHours(
+  readings: Readings,
+  episodes: readonly Pick<EpisodeTold, 'lows'>[],
+): UsualHours | null {
   const timed = episodes.filter(({ lows }) => hasClockTime(readings, lows[0]))
   if (timed.length < FEWEST_WITH_HOURS) return null
   const counts = Array<number>(BLOCKS_PER_DAY).fill(0)

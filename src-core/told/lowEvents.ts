@@ -43,7 +43,7 @@ export function lowEvents(analysis: Analysis, figures: PeriodFigures): readonly 
 }
 
 /** Lows that are shown one by one before all others. */
-const MOST_LOWS_FIRST = 8
+export const MOST_LOWS_FIRST = 8
 /** Lows listed one by one; beyond them the list would be a book. */
 export const MOST_LOWS_LISTED = 120
 

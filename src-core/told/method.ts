@@ -3,6 +3,7 @@ import type { PeriodFigures } from '../analysis/analysis'
 /** What is defined on the page on method, in this order. */
 const DEFINITIONS = [
   'lows',
+  'sensor-episodes',
   'mean',
   'balanced',
   'median',
@@ -27,10 +28,11 @@ const DEFINITIONS = [
   'units',
 ] as const
 export type DefinitionCode = (typeof DEFINITIONS)[number]
+const OF_SENSORS: readonly DefinitionCode[] = ['sensor-episodes', 'indicator']
 
-/** The indicator is a sensor's alone. */
+/** Episodes by minutes and the indicator are a sensor's alone. */
 export function definitionsTold(kind: PeriodFigures['kind']): readonly DefinitionCode[] {
-  return DEFINITIONS.filter((code) => kind === 'sensor' || code !== 'indicator')
+  return DEFINITIONS.filter((code) => kind === 'sensor' || !OF_SENSORS.includes(code))
 }
 
 /** What the pages cannot tell. */

@@ -262,9 +262,6 @@ export function onlyHoursText(hours: Hours): string {
 export const MADE_FOR_FINGER_STICKS =
   'This sheet is made for finger-sticks: for a sensor it shows the level, the day and the lows, and judges no reading.'
 
-/** An episode of a sensor: 'lowest 47'. */
-export const lowestText = (value: string) => `lowest ${value}`
-
 /** Most readings are trials of technique: their figures would be figures of the trials. */
 export const MOSTLY_TRIALS =
   'Most of these tests are trials of technique on a day or two: no mean, SD or A1C is shown. What was tried is listed below.'

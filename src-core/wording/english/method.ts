@@ -9,7 +9,7 @@ import type { Caution, DefinitionCode } from '../../told/method'
 import type { ToldLimits } from '../../told/limits'
 import { goalsSentence } from './meals'
 import { limitText } from './numbers'
-import { inTargetLabel, INDICATOR_DEFINITION } from './sensor'
+import { EPISODES_DEFINITION, inTargetLabel, INDICATOR_DEFINITION } from './sensor'
 import { capitalised } from '../phrases'
 import { A1C_IN_PREGNANCY, presetSentence } from './targets'
 
@@ -39,6 +39,7 @@ export function definitions(
         'A low is counted whatever the doubt about it and never averaged with a repeat.',
       source: 'American Diabetes Association, Standards of Care 2024, section 6',
     },
+    'sensor-episodes': EPISODES_DEFINITION,
     mean: {
       figure: 'Mean, SD, CV',
       how: 'Over every reading of the period; SD with n − 1; CV is SD in percent of the mean.',

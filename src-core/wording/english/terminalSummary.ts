@@ -64,6 +64,8 @@ export function lowsLine(
   )
 }
 
+export const lowsOfSensorLine = (headline: string) => `Lows: ${headline}`
+
 /** 'Mean 145 mg/dL, SD 46, coefficient of variation 32 %, 82 % of readings from 70 to 180 mg/dL'. */
 export function figuresLine(
   { mean, sd, cv, inTarget }: Readonly<Record<'mean' | 'sd' | 'cv' | 'inTarget', Measure>>,
