@@ -9,6 +9,7 @@ import { clock, dayOf, secondOfDay } from '../units/wallClock'
 import { metersOnPaper } from '../kit/metersOnPaper'
 import { MESSAGE_LIMITS } from './limits'
 import { searchedFor } from './readingSearch'
+import { othersReadings } from '../told/othersReadings'
 import { yearsOf } from '../told/years'
 import type { Words } from '../wording/words'
 
@@ -79,7 +80,10 @@ export function filterChoices(words: Words, { readings }: Analysis): FilterChoic
   }
 }
 
-/** Indexes of the listed readings in order of time; the doubtful ones are those of the report's days, lows first. */
+/**
+ * Indexes of the listed readings in order of time; those to decide are of the report's days: the doubtful ones, lows first,
+ * then those whose note says that they may be somebody else's.
+ */
 export function listedReadings(words: Words, analysis: Analysis, filter: ReadingFilter): Uint32Array {
   const { readings } = analysis
   const shown = indexesOf(analysis, filter.show)
@@ -96,10 +100,9 @@ export function listedReadings(words: Words, analysis: Analysis, filter: Reading
   })
 }
 
-function indexesOf(
-  { readings, technique, bracketed, periods: [{ start, end }] }: Analysis,
-  show: ReadingFilter['show'],
-): Uint32Array {
+function indexesOf(analysis: Analysis, show: ReadingFilter['show']): Uint32Array {
+  const { readings, technique, bracketed, periods } = analysis
+  const [{ start, end }] = periods
   switch (show) {
     case 'all':
       return Uint32Array.from({ length: readings.n }, (_, i) => i)
@@ -113,9 +116,12 @@ function indexesOf(
       const lowsFirst = (i: number) => (isLow(readings, i) ? 0 : 1)
       // What is told together comes after what is looked at one by one.
       const markedFirst = (i: number) => (bracketed.has(i) ? 1 : 0)
-      return Uint32Array.from(all)
+      const doubtful = all
         .filter((i) => i >= start && i < end)
         .sort((a, b) => lowsFirst(a) - lowsFirst(b) || markedFirst(a) - markedFirst(b) || a - b)
+      const isListed = new Set(doubtful)
+      const others = othersReadings(analysis, periods[0]).filter((i) => !isListed.has(i))
+      return Uint32Array.from([...doubtful, ...others])
     }
   }
 }
@@ -138,8 +144,13 @@ export function rowsView(
   from: number,
   count: number,
 ): RowsView {
-  const doubtful =
-    show === 'doubtful' ? listed.filter((index) => marked.has(index) || bracketed.has(index)).length : 0
+  const isDoubtful = (index: number) => marked.has(index) || bracketed.has(index)
+  const kept = new Set(technique.kept.map(({ index }) => index))
+  const toDecide = {
+    doubtful: listed.filter(isDoubtful).length,
+    kept: listed.filter((index) => kept.has(index)).length,
+    others: listed.filter((index) => !isDoubtful(index) && !kept.has(index)).length,
+  }
   const decided = new Map(technique.decided.map((decision) => [decision.index, decision]))
   const meters = metersOnPaper(readings.meters)
   const years = yearsOf(readings)
@@ -148,7 +159,7 @@ export function rowsView(
     total: listed.length,
     told:
       show === 'doubtful'
-        ? words.window.doubtfulListText(doubtful, listed.length - doubtful)
+        ? words.window.doubtfulListText(toDecide)
         : words.window.listedText(listed.length, readings.n),
     from,
     rows: Array.from(listed.subarray(from, from + count), (index): RowView => {

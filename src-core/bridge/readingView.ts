@@ -14,6 +14,7 @@ import { drawnView, type PictureView } from './pictureView'
 import { yearsOf } from '../told/years'
 import { confirmedLows, tellOfTwoLows } from '../told/confirmedLows'
 import { doubtTold } from '../told/doubts'
+import { isAnothersReading } from '../told/othersReadings'
 import { reasonsTold } from '../told/reasons'
 import type { Words } from '../wording/words'
 
@@ -32,6 +33,8 @@ export interface ReadingView {
   readonly low: boolean
   readonly typed: boolean
   readonly doubt: DoubtView | null
+  /** Its note says that it may be somebody else's: what is asked, and why; null of others. */
+  readonly anothers: { readonly headline: string; readonly why: string } | null
   readonly picture: PictureView
   /** The readings that the picture shows. */
   readonly around: PlainTable
@@ -97,6 +100,9 @@ export function readingView(words: Words, analysis: Analysis, index: number): Re
     low,
     typed: isTyped(readings, index),
     doubt: doubtView(words, analysis, index),
+    anothers: isAnothersReading(readings, index)
+      ? { headline: words.others.HEADLINE, why: words.others.whyAsked(readings.note(index), low) }
+      : null,
     around: aroundTable(words, analysis, index),
     picture: drawnView((palette) => contextPicture(words, analysis, index, { ...SIZE, palette })),
     decision: decided

@@ -12,6 +12,7 @@ import { latestWarning } from './latestReading'
 import { logView, type LogView } from './logsView'
 import { lowsView, type LowsView } from './lowsView'
 import { filterChoices, type FilterChoices } from './readingRows'
+import { othersReadings } from '../told/othersReadings'
 import { toldOnce } from '../told/stretches'
 import type { Words } from '../wording/words'
 
@@ -50,7 +51,9 @@ export interface VisitCounts {
   readonly readings: number
   /** As the pages count them: in the days of the report, without those that the person keeps. */
   readonly doubtful: number
-  /** Those of them, but for stretches told once, of which the person has said nothing yet. */
+  /** Others in those days whose note says that they may be somebody else's. */
+  readonly others: number
+  /** Those of both, but for stretches told once, of which the person has said nothing yet. */
   readonly open: number
 }
 
@@ -70,6 +73,8 @@ export function visitView(
   const ofLogs = metersOfLogs(readings)
   const decided = new Set(technique.decided.map(({ index }) => index))
   const doubtful = technique.doubtful.filter(({ index }) => index >= period.start && index < period.end)
+  const isMarked = new Set([...technique.doubtful, ...technique.kept].map(({ index }) => index))
+  const others = othersReadings(analysis, period).filter((index) => !isMarked.has(index))
   return {
     kind: 'opened',
     latest: latestWarning(words, readings, settings.unit, now),
@@ -80,7 +85,10 @@ export function visitView(
     counts: {
       readings: readings.n,
       doubtful: doubtful.length,
-      open: doubtful.filter(({ index }) => analysis.marked.has(index) && !decided.has(index)).length,
+      others: others.length,
+      open:
+        doubtful.filter(({ index }) => analysis.marked.has(index) && !decided.has(index)).length +
+        others.filter((index) => !decided.has(index)).length,
     },
     lows: lowsView(words, analysis, period),
     toldOnce: words.stretches.stretchesTexts(toldOnce(analysis, period)),

@@ -20,6 +20,7 @@ import { onNewPage, paragraph } from './parts'
 import { daysUnderOneAnother, howReadingsSpread, repeatsAgainstOneAnother } from './pictures'
 import { lacksGlyphs, printableBlocks, printable } from './printable'
 import { behindSensor } from './sensor'
+import { othersReadings } from './othersReadings'
 import { standsOut } from './standsOut'
 import { theWeek } from './theWeek'
 import { techniqueTrials } from './trials'
@@ -44,6 +45,7 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
   const spread = howReadingsSpread(context)
   const doubts = [
     ...doubtfulReadings(context),
+    ...othersReadings(context),
     ...decidedReadings(context),
     ...repeatsAgainstOneAnother(context),
     ...disagreeing(context),

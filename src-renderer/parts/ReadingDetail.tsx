@@ -24,7 +24,7 @@ interface Props {
 /** The reading in hand: the hours around it, why it is doubted, what leaving it out does, and the decision. */
 export function ReadingDetail(props: Props) {
   const { view, visit, onNext, onDecided, gone, nextName, told, children } = props
-  const { readingsScreen } = useWords()
+  const { lineBreaks, readingsScreen } = useWords()
   const heading = useRef<HTMLHeadingElement>(null)
   const focusedAfter = useRef(gone)
   useEffect(() => {
@@ -57,7 +57,13 @@ export function ReadingDetail(props: Props) {
         </div>
         <div className="detail-side">
           {doubt && <Why doubt={doubt} />}
-          {!doubt && <p>{readingsScreen.NOT_MARKED}</p>}
+          {view.anothers && (
+            <>
+              <h3>{view.anothers.headline}</h3>
+              <p>{lineBreaks.unbroken(view.anothers.why)}</p>
+            </>
+          )}
+          {!doubt && !view.anothers && <p>{readingsScreen.NOT_MARKED}</p>}
           <EffectTable effect={view.effect} />
         </div>
         {doubt && <Advice doubt={doubt} />}

@@ -44,8 +44,11 @@ export function listOf(show: ReadingFilter['show']): ListInHand {
 export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onTyped }: Props) {
   const { readingsScreen } = useWords()
   const { revision } = state
+  const { others } = opened.counts
   const heading = useFocusOn<HTMLHeadingElement>(null)
-  const [usual] = useState(() => listOf(opened.counts.doubtful > 0 ? 'doubtful' : 'all'))
+  const [usual] = useState(() =>
+    listOf(opened.counts.doubtful + opened.counts.others > 0 ? 'doubtful' : 'all'),
+  )
   const { filter, position } = list ?? usual
   const setPosition = (to: number) => onList({ filter, position: to })
   const rows = useRows(bridge, revision, filter, visit.refresh)
@@ -70,7 +73,7 @@ export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onT
   /** That all were looked at, or what is left at the end of the doubtful ones; '' on the way. */
   function progressTold(): string {
     const { open } = opened.counts
-    if (open === 0) return readingsScreen.ALL_LOOKED_AT
+    if (open === 0) return readingsScreen.allLookedAt(others)
     return position + 1 === rows.total ? readingsScreen.lastOne(open) : ''
   }
 
@@ -78,7 +81,7 @@ export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onT
     <div className="readings-screen">
       <section className="list" aria-labelledby="list-heading">
         <h2 id="list-heading" ref={heading} tabIndex={-1}>
-          {readingsScreen.listHeading(filter.show)}
+          {readingsScreen.listHeading(filter.show, others)}
         </h2>
         <p className="quiet" role="status">
           {rows.told}
@@ -106,7 +109,9 @@ export function ReadingsScreen({ bridge, visit, state, opened, list, onList, onT
           index={index}
           onTyped={onTyped}
           told={filter.show === 'doubtful' ? progressTold() : ''}
-          nextName={filter.show === 'doubtful' ? readingsScreen.NEXT_DOUBTFUL : readingsScreen.NEXT_READING}
+          nextName={
+            filter.show === 'doubtful' ? readingsScreen.nextToDecide(others) : readingsScreen.NEXT_READING
+          }
           onNext={next === null ? null : goToNext}
           onDecided={() => inHand.current.index === index && inHand.current.goToNext()}
           gone={gone}

@@ -251,6 +251,7 @@ describe('the decision on a reading', () => {
     low: true,
     typed: false,
     doubt: null,
+    anothers: null,
     around: { titles: ['when', 'reading', 'marks'], rows: [['2 March, 07:00', '62', 'low']] },
     picture: { description: 'One reading.', svg: '<svg></svg>' },
     decision: null,
@@ -283,6 +284,19 @@ describe('the decision on a reading', () => {
     ])
     expect(new Set(buttons.map(([, attributes]) => attributes)).size).toBe(1)
     expect(markup).not.toMatch(/aria-pressed="true"|<(s|del|strike)\b|line-through/)
+  })
+
+  it('asks whose reading it is where the note names somebody else, and chooses nothing beforehand', () => {
+    const anothers = {
+      headline: 'Whose reading is it?',
+      why: 'Its note says that it may be somebody else’s.',
+    }
+    const markup = shown({ ...LOW, anothers })
+    for (const text of [anothers.headline, anothers.why]) expect(markup).toContain(text)
+    expect(markup).not.toContain('does not mark this reading')
+    const buttons = [...markup.matchAll(/<button([^>]*)>(Keep|Leave out[^<]*)</g)]
+    expect(new Set(buttons.map(([, attributes]) => attributes)).size).toBe(1)
+    expect(markup).not.toContain('aria-pressed="true"')
   })
 
   it('shows what was decided and why, with the way to take it back', () => {
@@ -367,7 +381,7 @@ describe('the logs', () => {
       period: '2–3 March',
       extent: '3 readings',
       logs: [LOG],
-      counts: { doubtful: 2, open: 2 },
+      counts: { doubtful: 2, others: 0, open: 2 },
       outside: null,
       sinceLast: null,
     }
@@ -431,7 +445,7 @@ describe('the bar', () => {
     ({
       revision: 1,
       visit: { logs: [{}, {}], undo, redo: null },
-      report: { kind: 'opened', counts: { readings: 440, doubtful: 4, open: 4 } },
+      report: { kind: 'opened', counts: { readings: 440, doubtful: 4, others: 0, open: 4 } },
       file: { name: null, edited: true },
     }) as unknown as VisitState
 

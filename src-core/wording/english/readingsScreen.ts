@@ -6,7 +6,9 @@ const HEADINGS = {
   lows: 'Lows',
   decided: 'Readings',
 } as const
-export const listHeading = (show: keyof typeof HEADINGS) => HEADINGS[show]
+/** `others`: how many readings may be somebody else’s. */
+export const listHeading = (show: keyof typeof HEADINGS, others: number) =>
+  show === 'doubtful' && others > 0 ? 'Readings to decide' : HEADINGS[show]
 export const LIST = 'Readings'
 /** Where a list is empty. */
 export const NONE_LISTED = {
@@ -15,23 +17,27 @@ export const NONE_LISTED = {
   lows: 'No low fits the search and the filters.',
   decided: 'Nothing has been decided yet. What you keep or leave out is listed here.',
 } as const
-export const ALL_LOOKED_AT = 'You have looked at all the doubtful readings.'
+export const allLookedAt = (others: number) =>
+  others === 0 ? 'You have looked at all the doubtful readings.' : 'You have looked at all of them.'
 export const lastOne = (open: number) =>
   `The last one. ${open} ${open === 1 ? 'has' : 'have'} no decision yet.`
-export const NEXT_DOUBTFUL = 'Next doubtful reading'
+export const nextToDecide = (others: number) =>
+  others === 0 ? 'Next doubtful reading' : 'Next reading to decide'
 export const NEXT_READING = 'Next reading'
 
 export const WHICH = 'Which readings'
 export const SHOW = 'Show'
 export const showName = (
   show: 'all' | 'doubtful' | 'lows' | 'decided',
-  counts: { readonly readings: number; readonly doubtful: number },
+  counts: { readonly readings: number; readonly doubtful: number; readonly others: number },
 ): string => {
   switch (show) {
     case 'all':
       return `All (${counts.readings})`
     case 'doubtful':
-      return `Doubtful (${counts.doubtful})`
+      return counts.others === 0
+        ? `Doubtful (${counts.doubtful})`
+        : `To decide (${counts.doubtful + counts.others})`
     case 'lows':
       return 'Lows'
     case 'decided':

@@ -98,11 +98,18 @@ export function decidedText(choice: 'keep' | 'leave-out', low: boolean): string 
   return low ? 'Left out of averages; stays among the lows' : 'Left out of averages'
 }
 
-/** Above the list of doubtful readings: those that were kept stand there too. */
-export function doubtfulListText(doubtful: number, kept: number): string {
-  if (doubtful + kept === 0) return count(0, 'doubtful reading')
+/** Above the list of readings to decide: those that were kept stand there too, and what may be somebody else's. */
+export function doubtfulListText(listed: {
+  readonly doubtful: number
+  readonly kept: number
+  readonly others: number
+}): string {
+  const { doubtful, kept, others } = listed
+  if (doubtful + kept + others === 0) return count(0, 'doubtful reading')
   const also = kept === 0 ? '' : ` and ${kept} kept by you`
-  return `${count(doubtful, 'doubtful reading')}${also}, lows on top. None of them disappears.`
+  const end =
+    others === 0 ? '' : ` At the end: ${count(others, 'reading')} that may be somebody else’s, by the note.`
+  return `${count(doubtful, 'doubtful reading')}${also}, lows on top. None of them disappears.${end}`
 }
 
 /** '438 readings', '12 of 438 readings' in a list that is filtered. */
