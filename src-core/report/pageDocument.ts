@@ -1,4 +1,5 @@
 import type { Analysis } from '../analysis/analysis'
+import { awareness } from './awareness'
 import { byMealBehind } from './byMeal'
 import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext } from './context'
 import { dayInNumbers } from './dayInNumbers'
@@ -54,6 +55,7 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
   ]
   const lows = [
     ...eachLow(context),
+    ...awareness(context),
     ...highsBehind(context),
     ...numbersInFull(context),
     ...standsOut(context),

@@ -8,9 +8,8 @@ const MOST_LISTED = 8
 /** Readings whose note says that they may be somebody else's, of which nothing was decided: they are counted. */
 export interface OthersReadingsTold {
   readonly n: number
-  /** Indexes of the first of them, in order of time, and how many more there are. */
+  /** Indexes of the first of them, in order of time. */
   readonly listed: readonly number[]
-  readonly more: number
 }
 
 /** Indexes of the period's readings whose note says that they may be somebody else's, whatever was decided of them. */
@@ -32,7 +31,7 @@ export function isAnothersReading(readings: Readings, index: number): boolean {
 export function othersReadingsTold(analysis: Analysis, period: PeriodFigures): OthersReadingsTold {
   const decided = new Set(analysis.technique.decided.map(({ index }) => index))
   const open = othersReadings(analysis, period).filter((index) => !decided.has(index))
-  return { n: open.length, listed: open.slice(0, MOST_LISTED), more: Math.max(0, open.length - MOST_LISTED) }
+  return { n: open.length, listed: open.slice(0, MOST_LISTED) }
 }
 
 /** Each note is read once. */

@@ -1,6 +1,7 @@
 // The modules of the catalogue in English, but for those of the page of the window.
 export * as advice from './advice'
 export * as attachments from './attachments'
+export * as awareness from './awareness'
 export * as besideNumbers from './besideNumbers'
 export * as browserHost from './browserHost'
 export * as commandLine from './commandLine'

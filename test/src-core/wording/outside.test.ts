@@ -12,7 +12,7 @@ const NO_SENTENCES: readonly { readonly of: RegExp; readonly why: string }[] = [
   { of: /^src-core\/wording\/english(\/|\.ts$)/, why: 'the catalogue itself' },
   { of: /^src-core\/log\/words\//, why: 'dictionaries: words by which logs of all languages are read' },
   {
-    of: /^src-core\/technique\/notes\//,
+    of: /^src-core\/(technique\/notes\/|day\/\w+Words\.ts$)/,
     why: 'dictionaries: words by which notes of all languages are read',
   },
   { of: /^src-core\/visit\/earlierFiles\.ts$/, why: 'words as they stand in files written long ago' },
