@@ -156,7 +156,7 @@ describeJourney('from a log to its report', () => {
         `Readings ${target} %`,
         `Readings above ${high} %`,
         `Readings above ${veryHigh} %`,
-        `Estimated A1C %, by ${period.daysWithReadings} days with readings of ${period.days}, from finger-sticks, not a laboratory A1C`,
+        `Estimated A1C %, over ${period.days} days, ${period.daysWithReadings} with readings, from finger-sticks, not a laboratory A1C`,
       ]
       const asLogged = texts(period.asLogged, a1c)
       // The JSON has the estimate as logged alone.

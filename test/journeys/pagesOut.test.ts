@@ -230,7 +230,7 @@ describeJourney('the pages that leave the window', () => {
       await page.getByText(/^Made visit-report.*whoever gets the file gets them too/).waitFor()
       page = await carrier.again()
       await chooseLogs(page, { name: 'march.pdf', text: Buffer.from(pdf, 'latin1') })
-      await page.getByText(/^Of this PDF the readings that it carries are read/).waitFor()
+      await page.getByText(/^Only the readings attached to this PDF were read/).waitFor()
       await goTo(page, 'Pages')
       const [, again] = await savedBy(() => save('pages').click())
       // All figures stand on the first page, which tells the log apart by its hash alone.

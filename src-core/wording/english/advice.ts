@@ -69,7 +69,7 @@ const ALSO: Readonly<Record<Explanation['code'], string>> = {
   note: 'chance.',
   'note-or-low': 'too little blood on the strip, cold.',
   'real-low': BESIDE_LOW,
-  'low-either-way': 'a true change between the two tests; squeezing (about ±10 %).',
+  'low-either-way': 'a real change in glucose between the tests; squeezing (about ±10 %).',
   'low-before-other': BESIDE_LOW,
   'low-after-other': BESIDE_LOW,
   'cold-meter': 'nothing wrong: the cold does not affect many meters.',
@@ -97,7 +97,7 @@ function fitsText(fits: Explanation, value: string, other: string): string {
     case 'real-low':
       return `a real low. ${stillLow}`
     case 'low-either-way':
-      return `a low either way, for the ${other} is low too: only how low is in doubt. Both are counted as lows.`
+      return `a low either way, because the ${other} is low too: only how low is in doubt. Both are counted as lows.`
     case 'low-before-other':
       return `a real low; sugar eaten or touched in between may have made the ${other} the wrong one. ${stillLow}`
     case 'low-after-other':

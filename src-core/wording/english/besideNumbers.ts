@@ -55,14 +55,14 @@ function unpromptedSentence(
   )
 }
 
-/** 'Bag meter has been in use since 12 April and reads 8 % higher than kitchen meter (12 pairs; known to about +5 % to +11 %): ...' */
+/** 'Bag meter has been in use since 12 April and reads 8 % higher than kitchen meter (12 pairs; could be +5 % to +11 %): ...' */
 export function newMeterSentence(
   { differencePercent, ci95Percent, pairs, since, meter, other }: NewMeterTold,
   years: Years,
 ): string {
   return (
     `${capitalised(meter)} has been in use since ${dayText(since, years)} and reads ${percentText(Math.abs(differencePercent))} % ` +
-    `${differencePercent < 0 ? 'lower' : 'higher'} than ${other} (${count(pairs, 'pair')}; known to about ${limitsText(ci95Percent)}): ` +
+    `${differencePercent < 0 ? 'lower' : 'higher'} than ${other} (${count(pairs, 'pair')}; could be ${limitsText(ci95Percent)}): ` +
     'a change from then on may come from the meter.'
   )
 }

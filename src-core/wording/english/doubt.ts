@@ -16,9 +16,9 @@ export function doubtText(doubt: DoubtTold): string {
 }
 
 export const DOUBT_MEANING =
-  'The doubt is the program’s estimate of the chance that a value is more than 30 % off. It cannot know.'
+  'The doubt is the program’s estimate of the chance that a value is more than 30 % off. It is an estimate and can be wrong.'
 
-/** '6 of the 9 doubtful readings are meter B’s, which took 160 of 478 readings: look at that meter and its strips first.' */
+/** '6 of the 9 doubtful readings come from meter B, which took 160 of 478 readings: look at that meter and its strips first.' */
 export function clusterSentence(cluster: DoubtCluster, meterNames: readonly string[]): string {
   const { doubtful, ofDoubtful, readings, ofReadings } = cluster
   const inside = `${doubtful} of the ${ofDoubtful} doubtful readings`
@@ -26,13 +26,13 @@ export function clusterSentence(cluster: DoubtCluster, meterNames: readonly stri
   switch (cluster.by) {
     case 'hours':
       return (
-        `${inside} lie between ${hoursText(cluster.fromHour, cluster.fromHour + BLOCK_HOURS)} o’clock, where ${all} were ` +
-        'taken: look at what the hands do at those hours.'
+        `${inside} fall in the hours ${hoursText(cluster.fromHour, cluster.fromHour + BLOCK_HOURS)}, when ${all} were ` +
+        'taken: think what the hands touch at those hours.'
       )
     case 'meter':
-      return `${inside} are of ${meterNames[cluster.meter]}, which took ${all}: look at that meter and its strips first.`
+      return `${inside} come from ${meterNames[cluster.meter]}, which took ${all}: look at that meter and its strips first.`
     case 'vial':
-      return `${inside} are of the vial ‘${cluster.vial}’, which gave ${all}: look at the strips first.`
+      return `${inside} come from the vial ‘${cluster.vial}’, which gave ${all}: look at the strips first.`
   }
 }
 
@@ -44,13 +44,13 @@ export function doubtfulIntroduction(doubtful: number, n: number): string {
   )
 }
 
-/** 'Left out alone, these move the mean and the SD most: 600 on 12 May −1 and −4; ...'; null where nothing moves. */
+/** 'Left out one at a time, these move mean and SD most: 600 on 12 May, mean −1 and SD −4; ...'; null where nothing moves. */
 export function effectSentence(
   moved: readonly { readonly reading: string; readonly mean: string; readonly sd: string }[],
 ): string | null {
   if (moved.length === 0) return null
-  const each = moved.map(({ reading, mean, sd }) => `${reading}: ${mean} and ${sd}`)
-  return `Left out alone, these move mean and SD most: ${each.join('; ')}.`
+  const each = moved.map(({ reading, mean, sd }) => `${reading}, mean ${mean} and SD ${sd}`)
+  return `Left out one at a time, these move mean and SD most: ${each.join('; ')}.`
 }
 
 /** The lows of a stretch, which stay counted whatever the strips; null without any. */
@@ -66,7 +66,7 @@ export function furtherDoubtfulSentence(
 ): string {
   const told = reasons.map(({ code, n }) => `${n} ${REASON_WORDS[code]}`)
   const why = told.length === 0 ? '' : `: ${told.join(', ')}`
-  return `The lows and those of highest doubt are shown here; ${count(more, 'further one')} without a picture${why}.`
+  return `The lows and the most doubtful readings are shown here; ${count(more, 'further one')} without a picture${why}.`
 }
 
 /** '93', 'above 99'. */
@@ -78,7 +78,7 @@ const IN_HUNDRED = { 'below-1': 'below 1', 'above-99': 'above 99', 'not-estimate
 
 /** Those for which not even a line is left. */
 export function unlistedSentence(more: number): string {
-  return `and ${more} more, which the table of all readings holds (--readings).`
+  return `and ${more} more, listed in the table of all readings (--readings).`
 }
 
 /** Doubtful readings of other days. */

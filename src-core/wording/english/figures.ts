@@ -34,9 +34,9 @@ export function heldBackText(held: Held): string {
     case 'few-hours':
       return `not shown: all tests between ${hourPairText(held.hours)}`
     case 'few-readings':
-      return `not shown below ${held.fewest} readings`
+      return `not shown: fewer than ${held.fewest} readings`
     case 'few-days':
-      return `not shown below ${held.fewest} days with readings within ${held.within} days`
+      return `not shown: fewer than ${held.fewest} days with readings in ${held.within} days`
     case 'markers': {
       const { n, belowRange, aboveRange } = held.of
       return `not shown: ${belowRange + aboveRange} of ${count(n, 'reading')} beyond the meter’s limits`
@@ -137,9 +137,9 @@ export function decimalsOf(quantity: Quantity, unit: GlucoseUnit): number {
   return quantity === 'glucose' ? glucoseDecimals(unit) : 0
 }
 
-/** 'known to about ±5'. */
+/** 'known to about ±5'; of a share 'could be 82 to 89 %'. */
 export function knownToText(known: KnownTo): string {
-  return `known to about ${knownToAmount(known)}`
+  return 'plusMinus' in known ? `known to about ${knownToAmount(known)}` : `could be ${knownToAmount(known)}`
 }
 
 /** '±5'; of a share '82 to 89 %'. */
@@ -158,7 +158,7 @@ export function limitsOfText({ quantity, interval }: Measure, unit: GlucoseUnit)
 
 /** In place of 'known to about ±5'. */
 export function tooFewDaysText(fewestDays: number): string {
-  return `too few days (below ${fewestDays}) to say how well it is known`
+  return `too few days (fewer than ${fewestDays}) to say how well it is known`
 }
 
 /** '70 to 180'. */
@@ -174,7 +174,7 @@ export const NUMBERS_TITLE = 'The numbers'
 export const HOW_WELL_KNOWN_TITLE = 'How well the figures are known'
 export const HOW_WELL_KNOWN_COLUMNS = ['figure, as logged', 'value', 'known to about'] as const
 export const HOW_WELL_KNOWN_NOTE =
-  'What the choice of days leaves open, 95 in 100; not how widely the readings spread, and not how far a meter may be off.'
+  'The range left open by the choice of days, 95 in 100. It says nothing of how widely the readings spread or how far a meter may be off.'
 
 // What stands in small print under the large figures.
 
@@ -188,14 +188,14 @@ export const countedText = (counted: number, n: number, sensor: boolean) =>
 export const balancedNote = (mgDl: number, unit: GlucoseUnit) =>
   `balanced over the day ${glucoseText(mgDl, unit)}`
 export const nightsNote = ({ atNight, n }: { readonly atNight: number; readonly n: number }) =>
-  `nights hardly tested (${atNight} of ${n})`
+  `nights hardly tested (${atNight} of ${n} readings)`
 
 // The estimated A1C.
 
 export const A1C_LABEL = 'Estimated A1C'
 export const A1C_RANGE_LABEL = 'Estimated A1C, range'
 /** In the place of a range of which the published table holds neither limit. */
-export const A1C_OUTSIDE_TABLE = 'outside the published table, which ends at 5 and 12 %'
+export const A1C_OUTSIDE_TABLE = 'outside the published table, which runs from 5 to 12 %'
 
 /** '5.7–7.9', 'up to 6.1', 'from 11.2'; what the published table does not hold is not guessed. */
 export function a1cRangeText(
@@ -218,14 +218,14 @@ export function a1cCentreText({ estimate }: Pick<ToldA1c, 'estimate'>): string |
   return `centre ${a1cText(estimate.percent)} (${a1cMmolMolText(estimate.mmolMol)} mmol/mol)`
 }
 
-/** Which days the estimate speaks of: 'by 31 days with readings of 31', 'by the latest 90 days, 84 with readings, mean 140'. */
+/** Which days the estimate speaks of: 'over 31 days, 31 with readings', 'over the latest 90 days, 84 with readings, mean 140'. */
 export function a1cDaysText(
   { from, to, daysWithReadings, meanMgDl, ofAllDays }: PeriodA1c,
   unit: GlucoseUnit,
 ): string {
   const days = to - from + 1
-  if (ofAllDays) return `by ${daysWithReadings} days with readings of ${days}`
-  return `by the latest ${days} days, ${daysWithReadings} with readings, mean ${glucoseOrNone(meanMgDl, unit)}`
+  if (ofAllDays) return `over ${days} days, ${daysWithReadings} with readings`
+  return `over the latest ${days} days, ${daysWithReadings} with readings, mean ${glucoseOrNone(meanMgDl, unit)}`
 }
 
 export function notLaboratoryText(kind: 'finger-stick' | 'sensor'): string {
@@ -241,14 +241,14 @@ export function markersSentence(
     n === 0
       ? []
       : [
-          `${count(n, 'reading')} ${name}, counted at ${listed(limits.map((limit) => fixed(limit, glucoseDecimals(unit))))}`,
+          `${count(n, 'reading')} ${name}, counted as ${listed(limits.map((limit) => fixed(limit, glucoseDecimals(unit))))}`,
         ]
   const kinds = [...kind(aboveRange, 'HI', upperLimits), ...kind(belowRange, 'LO', lowerLimits)]
   const counted = `Beyond the meter’s limits: ${kinds.join('; ')} ${unit}`
   const rest = withoutMarkersText(without, unit)
   if (!many) return `${counted} in every figure. ${rest}`
   return (
-    `${counted}: more than one in ten. They have no number, so no mean, SD or estimated A1C of all readings is given. ` +
+    `${counted}: more than one in ten. They have no number, so no mean, SD or estimated A1C is given for all readings. ` +
     `${rest}${without === null ? '' : ' That is not a fair picture of the whole.'}`
   )
 }
@@ -267,7 +267,7 @@ function withoutMarkersText(without: MarkersTold['without'], unit: GlucoseUnit):
 // The window's table of figures.
 
 export const REPEATS_COUNT_ONCE =
-  'In the second column repeats of one moment count once, except where one of them is a low.'
+  'In the second column, repeats of one moment count once, except where one of them is a low.'
 export function figuresHeldSentence(held: Held, meanToo: boolean): string {
   return `${meanToo ? 'Mean, SD, CV' : 'SD, CV'} and estimated A1C are ${heldBackText(held)}.`
 }

@@ -36,8 +36,8 @@ export const WRITE_IT_DOWN =
   'Write it down where you will find it: without the passphrase nobody can open the file, and nobody can recover the passphrase.'
 
 export const PASSPHRASE = 'Passphrase'
-export const PASSPHRASE_AGAIN = 'Passphrase again'
-export const SHOW_WRITTEN = 'Show the passphrase'
+export const PASSPHRASE_AGAIN = 'Type it again'
+export const SHOW_WRITTEN = 'Show what is typed'
 export const PASSPHRASE_EMPTY = 'Type at least one character.'
 export const PASSPHRASES_DIFFER = 'The two differ. Type the same passphrase twice.'
 export const DO_PROTECT = 'Protect'

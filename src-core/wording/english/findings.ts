@@ -150,14 +150,14 @@ export function findingText({ facts, lowsBeside, fasting }: FindingTold, setting
   }
 }
 
-/** ' In 20 pairs it read 5 % higher (known to about +2 % to +8 %).' */
+/** ' In 20 pairs it read 5 % higher (could be +2 % to +8 %).' */
 function pairedText(paired: PairedDifference | undefined): string {
   if (paired === undefined)
     return ' Too few tests were made with both at the same time to say how far they differ.'
   const { pairs, differencePercent, ci95Percent } = paired
   const size = percentText(Math.abs(differencePercent))
   const how = size === '0' ? 'the same' : `${size} % ${differencePercent < 0 ? 'lower' : 'higher'}`
-  return ` In ${count(pairs, 'pair')} it read ${how} on average (known to about ${limitsText(ci95Percent)}).`
+  return ` In ${count(pairs, 'pair')} it read ${how} on average (could be ${limitsText(ci95Percent)}).`
 }
 
 const FASTING: Readonly<Record<FindingTold['fasting']['goal'], (limit: string, share: string) => string>> = {

@@ -41,14 +41,14 @@ export function besideText(beside: LaboratoryBeside, { unit }: Pick<Settings, 'u
   if (before.estimate === null || before.meanMgDl === null) {
     return (
       `The ${days} days before it hold ${count(before.n, 'reading')} on ${count(before.daysWithReadings, 'day')}: ` +
-      'too few to set beside it.'
+      'too few to compare with it.'
     )
   }
   const facts =
     `In the ${days} days before: ${before.n} readings on ${count(before.daysWithReadings, 'day')}, mean ` +
     `${glucoseText(before.meanMgDl, unit)} ${unit}, estimated A1C ${a1cValueText(before)} %.`
   if (position === null) return facts
-  if (position === 'within') return `${facts} The laboratory’s value lies within that range.`
+  if (position === 'within') return `${facts} The laboratory’s value is within that range.`
   return [facts, DIFFERS[position], ...coveredSentences(beside), MAY_BE[position]].join(' ')
 }
 
@@ -67,8 +67,8 @@ const MAY_BE = {
 function coveredSentences({ wellCovered, daysByMonth }: LaboratoryBeside): readonly string[] {
   if (wellCovered) return []
   return [
-    `Days without readings may explain it: of the first, second and third 30 days before the sample ${listed(daysByMonth.map(String))} ` +
-      'have any, and the third weighs most.',
+    `Days without readings may explain it: in the three stretches of 30 days before the sample, ${listed(daysByMonth.map(String))} days ` +
+      'have readings, and the last stretch weighs most.',
   ]
 }
 
@@ -96,8 +96,8 @@ export function interferenceSentence({ medicine, interference, hidLowsUntil }: D
   const substance = SUBSTANCES[interference.substance]
   if (hidLowsUntil !== null) {
     return (
-      `${medicine.name}: with ${substance} some strips read dangerously high and can hide a low; so may the readings up to ` +
-      `${dayText(hidLowsUntil, 'with-year')} and for some time after it.`
+      `${medicine.name}: with ${substance} some strips read dangerously high and can hide a low. This may be so of the readings up to ` +
+      `${dayText(hidLowsUntil, 'with-year')} and for some time after.`
     )
   }
   switch (interference.kind) {
@@ -107,9 +107,9 @@ export function interferenceSentence({ medicine, interference, hidLowsUntil }: D
         `Confirm today that this strip is safe.`
       )
     case 'reads-high':
-      return `${medicine.name}: many strips read too high with much ${substance}. Stop nothing on your own; ask.`
+      return `${medicine.name}: many strips read too high with a lot of ${substance}. Do not stop it without asking.`
     case 'reads-off':
-      return `${medicine.name}: some meters read off with ${substance}. Stop nothing on your own; ask.`
+      return `${medicine.name}: some meters read wrong with ${substance}. Do not stop it without asking.`
   }
 }
 
@@ -143,7 +143,7 @@ export function stripsRemark({ usedAfter, openTooLong }: VialTold, years: Years)
     ...(usedAfter === null ? [] : [`used after it expired on ${dayText(usedAfter, years)}`]),
     ...(openTooLong === null
       ? []
-      : [`open for ${openTooLong.days} days, the leaflet allows ${openTooLong.allowed}`]),
+      : [`open for ${openTooLong.days} days (the leaflet allows ${openTooLong.allowed})`]),
   ])
 }
 
@@ -159,7 +159,7 @@ export function clockText(
 }
 
 export function unknownMeterText(names: readonly string[]): string {
-  return `No log has ${listed(names.map((name) => `‘${name}’`))}: so what was entered about it bears on no reading here.`
+  return `No log has ${listed(names.map((name) => `‘${name}’`))}: so what was entered about it affects no reading here.`
 }
 
 /** 'one more under ‘For the visit’'. */

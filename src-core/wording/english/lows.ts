@@ -17,7 +17,7 @@ import { REASON_WORDS } from './reasons'
 import { BRACKET, ERRS, marksSentences } from './stretches'
 
 export const PEN_LINE =
-  'For the pen: lows that needed another person’s help since the last visit: ______   ' +
+  'To fill in: lows that needed another person’s help since the last visit: ______   ' +
   'I usually feel a low at: ______   Glucagon at home: yes / no'
 
 /** '7 readings below 70, on 4 days; 3 below 54. Every one counts as real. One is marked ‘?’.' */
@@ -58,7 +58,7 @@ export function lowsBehindShareSentence({
   const spells = episodes.length === 0 ? '' : `${count(episodes.length, 'episode')}, `
   return (
     `The ${count(readingsBelow70, 'low reading')} belong${readingsBelow70 === 1 ? 's' : ''} to ${spells}on ${daysWithLows} of ` +
-    `${count(daysWithReadings, 'day')} with readings: a low that is tested again weighs more in a share of readings.`
+    `${count(daysWithReadings, 'day')} with readings: a low that is tested again counts more than once in a share of readings.`
   )
 }
 
@@ -73,21 +73,21 @@ export function lowRemarkSentence(remark: LowRemark, unit: GlucoseUnit): string 
     case 'further': {
       const { shown, behind, of } = remark
       const all = behind < of ? `the ${behind} lowest of ${of}` : 'all'
-      return `The ${inWords(shown)} lowest stand here, ${all} are listed behind.`
+      return `The ${inWords(shown)} lowest are shown here; ${all} are listed on a later page.`
     }
     case 'no-times':
-      return 'Many readings have a day and no time: how many nights were tested is not known.'
+      return 'Many readings have a date but no time: how many nights were tested is not known.'
     case 'nights':
       return nightsSentence(remark)
     case 'not-followed':
       return remark.of === 1
-        ? 'After the low no test for three hours.'
-        : `After ${remark.n} of ${remark.of} lows no test for three hours.`
+        ? 'After the low there was no test for three hours.'
+        : `After ${remark.n} of ${remark.of} lows there was no test for three hours.`
     case 'below-meters': {
       const lowest = glucoseText(MEASURING_RANGE_MG_DL.lowest, unit)
       return (
         `${count(remark.n, 'low')} ${remark.n === 1 ? 'is' : 'are'} below ${lowest} ${unit}, where meters show LO: ` +
-        'look whether the log is in the other unit, or in both.'
+        'check whether the log is in the other unit, or in both.'
       )
     }
     case 'near': {
@@ -97,13 +97,13 @@ export function lowRemarkSentence(remark: LowRemark, unit: GlucoseUnit): string 
       const allowed = `${glucoseText(METER_STANDARD.belowMgDl, unit)} ${unit}`
       return (
         `${count(n, further ? 'further reading' : 'reading')} ${n === 1 ? 'lies' : 'lie'} between ${low} and ${upper}: ` +
-        `a meter within its standard (${allowed}) could show that with a true value below ${low}.`
+        `a meter within its standard (±${allowed}) could show that when the true value is below ${low}.`
       )
     }
     case 'not-counted':
       return notCountedSentence(remark.groups)
     case 'own-readings':
-      return 'Read from a table that this program wrote: possible lows which were not counted then are not in it.'
+      return 'Read from a table that this program wrote: possible lows that were not counted then are not in it.'
   }
 }
 
@@ -122,7 +122,7 @@ function nightsSentence({ tested, nights, hardly, unseen }: NightsCounted): stri
 
 const UNSEEN: Readonly<Record<NightsCounted['unseen'], readonly string[]>> = {
   nowhere: [],
-  there: ['Lows there would not show.'],
+  there: ['Lows in those hours would not show.'],
   'on-others': ['Lows on the others would not show.'],
   then: ['Lows then would not show.'],
   'then-and-on-others': ['Lows then and on the other nights would not show.'],
@@ -141,7 +141,7 @@ export const NOT_COUNTED_WORDS: Readonly<Record<NotCountedWhy, string>> = {
   date: 'without a usable date',
   cells: 'in a row with too few or too many cells',
   unreadable: 'in a cell that cannot be read',
-  'no-reading': 'in a row that is marked as no reading',
+  'no-reading': 'in a row marked as not a reading',
   'set-aside': 'in a row set aside',
 }
 

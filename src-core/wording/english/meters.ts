@@ -7,7 +7,7 @@ import { count, glucoseText, NO_NUMBER, percentText, rangeText, readingText } fr
 import { capitalised } from '../phrases'
 
 export const NO_REFERENCE =
-  'Tests of two meters at most ten minutes apart, as logged, doubtful ones included; each counts once for each two meters. ' +
+  'Tests on two meters at most ten minutes apart, as logged, doubtful ones included; each counts once for each pair of meters. ' +
   'Two home meters have no reference between them: this shows how far they differ, not which of them is nearer to the ' +
   'truth. Only a laboratory sample taken at the same time could tell that.'
 
@@ -79,8 +79,8 @@ function differenceBetweenMetersSentence(
   const steps =
     withTrialSteps === 0
       ? ''
-      : `, ${withTrialSteps} of them with a changed step of a technique trial, which tells little of the meters`
-  const known = meanCi95Percent === null ? '' : `; known to about ${limitsText(meanCi95Percent)}`
+      : `, ${withTrialSteps} of them with a changed step of a technique trial, which says little about the meters`
+  const known = meanCi95Percent === null ? '' : `; could be ${limitsText(meanCi95Percent)}`
   return `${words} (${count(pairs.length, 'pair')}${steps}${known}).`
 }
 
@@ -92,7 +92,7 @@ export function clockOffsetSentence(
   const [ahead, behind] = [meterNames[first], meterNames[second]]
   return (
     `The clock of ${ahead} seems ${count(minutes, 'minute')} ahead of that of ${behind}: ${justSo} of ${pairs} ` +
-    'nearest tests that agree lie just so far apart. Repeats across both may then look like changes. ' +
+    'nearest tests that agree are just that far apart. Repeats on the two may then look like changes in glucose. ' +
     `Please compare: ${ahead} shows ______, ${behind} shows ______, true time ______.`
   )
 }

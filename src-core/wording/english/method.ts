@@ -42,7 +42,7 @@ export function definitions(
     'sensor-episodes': EPISODES_DEFINITION,
     mean: {
       figure: 'Mean, SD, CV',
-      how: 'Over every reading of the period; SD with n − 1; CV is SD in percent of the mean.',
+      how: 'Over every reading of the period. SD: standard deviation, with n − 1. CV: coefficient of variation, the SD in percent of the mean.',
       source: '',
     },
     balanced: {
@@ -59,7 +59,7 @@ export function definitions(
       source: 'Hyndman and Fan, Am Stat 1996;50:361',
     },
     'known-to': {
-      figure: 'Known to about',
+      figure: 'Known to about, could be',
       how:
         `95 % limits by whole days with readings, from ${limits.fewestDays} days on: readings of one day belong together, and the likeness ` +
         'of a day with the next is taken in. Shares: Wilson’s limits for as many independent readings as the days amount to; where ' +

@@ -17,14 +17,14 @@ export const HARDLY_TESTED = 'few tests'
 export const ownRepeatsText = (percent: number) => `${Math.round(percent)} %, own repeats`
 
 export const DAYS_KEY =
-  'Dots: readings. Squares: lows. Upright bar: median, from ten readings on. ‘?’: doubtful.'
+  'Dots: readings. Squares: lows. Upright bar: median of ten readings or more. ‘?’: doubtful.'
 /** After the key of the days. */
 export const BRACKET_KEY =
   ' Bracket at the right: days with readings that one fault of strips or meter makes doubtful, without a ‘?’ at each.'
 export const DISTRIBUTION_KEY = 'How many readings lie in each range of values, as logged; lows in black.'
 export const REPEATS_KEY =
-  'Across: mean of the first two tests of each set. Upwards: the second less the first, in percent of their mean. ' +
-  'Dashed: what two sound tests keep by the meter standard in 19 of 20 pairs; lines: what these repeats keep that agree. ' +
+  'Across: mean of the first two tests of each set. Up: the second minus the first, in percent of their mean. ' +
+  'Dashed lines: within these are 19 of 20 pairs of good tests by the meter standard; solid lines: 19 of 20 pairs of these repeats that agree. ' +
   'Larger dots: one of the two is doubtful. Squares: one of them is a low.'
 
 /** A row of the picture of days. */
@@ -71,6 +71,6 @@ export function distributionDescription(
 
 export function repeatsDescription(pairs: number, beyond: number, ownPercent: number | null): string {
   const own =
-    ownPercent === null ? '' : ` Sets that agree keep within ${Math.round(ownPercent)} % in 19 of 20 pairs.`
+    ownPercent === null ? '' : ` In sets that agree, 19 of 20 pairs are within ${Math.round(ownPercent)} %.`
   return `${count(pairs, 'pair')} of repeat tests; ${beyond} differ by more than two sound tests would by the meter standard.${own}`
 }

@@ -45,13 +45,13 @@ export function reasonText(reason: ReasonTold, readings: Readings, unit: Glucose
       return 'Its note calls it a test of control solution, not of blood.'
     case 'control-solution-value': {
       const [low, high] = reason.rangeMgDl.map((mgDl) => glucoseText(mgDl, unit))
-      return `It has the very value of that day’s control test (range ${rangeText(low, high)}): it may be that test, not one of blood.`
+      return `It has exactly the value of that day’s control test (range ${rangeText(low, high)}): it may be that test, not one of blood.`
     }
     case 'looks-like-other-unit': {
       const { asOtherUnitMgDl, usualLowMgDl, usualHighMgDl } = reason.evidence
       const usual = rangeText(glucoseText(usualLowMgDl, unit), glucoseText(usualHighMgDl, unit))
       return (
-        `Taken as ${reason.other} it would be ${glucoseText(asOtherUnitMgDl, unit)} ${unit}, among the usual ${usual}; ` +
+        `Taken as ${reason.other} it would be ${glucoseText(asOtherUnitMgDl, unit)} ${unit}, within the usual ${usual}; ` +
         'as logged it is far from them.'
       )
     }
@@ -65,15 +65,15 @@ export function reasonText(reason: ReasonTold, readings: Readings, unit: Glucose
 /** Short names of the reasons, to be read after a number of readings. */
 export const REASON_WORDS: Readonly<Record<ReasonCode, string>> = {
   'contradicted-by-repeat': 'contradicted by a repeat',
-  'faster-than-glucose-changes': 'faster than glucose changes',
-  'unlike-neighbours': 'unlike the tests around',
+  'faster-than-glucose-changes': 'reached faster than glucose changes',
+  'unlike-neighbours': 'unlike nearby tests',
   'note-tells-of-technique': 'with a note on technique',
   'strip-out-of-date': 'with strips past their date',
   'failed-control': 'around a failed control',
   'at-measuring-limit': 'at the meter’s limit',
   'outside-working-temperature': 'outside the working temperature',
   'looks-like-control-solution': 'like control solution',
-  'looks-like-other-unit': 'like the other unit',
+  'looks-like-other-unit': 'like a value in the other unit',
 }
 
 /** The mistakes of technique, to be read after 'mentions'. */
@@ -102,7 +102,7 @@ function contradictedText(
   const sequence = `${printed(first)}, then ${printed(second)} ${waitText(minutes)}`
   const by = `${atLeast ? 'at least ' : ''}${distanceText(readings, first, second, unit)}`
   const allowed = `The meter standard would allow ±${glucoseText(allowedMgDl, unit)} here.`
-  const meters = ofTwoMeters ? ['The two tests are of two meters.'] : []
+  const meters = ofTwoMeters ? ['The two tests were made on two meters.'] : []
   if (counted === 'both') {
     return [
       `${sequence}.`,

@@ -10,15 +10,15 @@ import type { Years } from '../../told/years'
 /** Stands at what lies within a stretch that is told once, where no bracket is drawn. */
 export const BRACKET = '['
 
-/** '72 readings of meter A, 3 March to 20 March'. */
+/** '72 readings from meter A, 3 March to 20 March'. */
 export function stretchTitle({ indexes, meters, from, to }: StretchTold, years: Years): string {
   const days = from === to ? dayText(from, years) : `${dayText(from, years)} to ${dayText(to, years)}`
-  return `${count(indexes.length, 'reading')} of ${listed(meters)}, ${days}`
+  return `${count(indexes.length, 'reading')} from ${listed(meters)}, ${days}`
 }
 
-/** '72 readings of meter A with strips past their date, 3 to 20 March 2026'. */
+/** '72 readings from meter A with strips past their date, 3 to 20 March 2026'. */
 function causeText({ indexes, meters, cause, from, to }: StretchTold): string {
-  return `${count(indexes.length, 'reading')} of ${listed(meters)} ${REASON_WORDS[cause]}, ${spanText(from, to)}`
+  return `${count(indexes.length, 'reading')} from ${listed(meters)} ${REASON_WORDS[cause]}, ${spanText(from, to)}`
 }
 
 /** Which way the readings of a stretch err. */
@@ -26,12 +26,12 @@ export const ERRS: Readonly<Record<Errs, string>> = {
   'control-too-high': 'The meter may read high: a low may be lower still.',
   'control-too-low': 'The meter may read low: a high may be higher still. A low counts all the same.',
   'control-either':
-    'One control was too high, one too low: the meter may err either way. A low counts all the same.',
+    'One control was too high, one too low: the meter may read too high or too low. A low counts all the same.',
   'temperature-too-high': 'Some meters then read too high: a low may be lower still.',
   'temperature-too-low':
     'Some meters then read too low: a high may be higher still. A low counts all the same.',
-  'temperature-either': 'Which way a meter then errs cannot be foretold. A low counts all the same.',
-  unknown: 'Which way such strips err cannot be foretold. A low counts all the same.',
+  'temperature-either': 'A meter may then read too high or too low. A low counts all the same.',
+  unknown: 'Such strips may read too high or too low. A low counts all the same.',
 }
 
 /** What speaks against the readings of a stretch, each control once. */

@@ -75,4 +75,4 @@ export function presetSentence({ targetPreset }: Pick<Settings, 'targetPreset'>)
 
 /** What pregnancy does to an A1C; stands in place of a large estimate. */
 export const A1C_IN_PREGNANCY =
-  'in pregnancy, and some months after, an A1C reads lower than the glucose behind it: do not go by an estimate of it'
+  'in pregnancy, and for some months after, an A1C reads lower than glucose would suggest: do not go by an estimate of it'

@@ -5,19 +5,19 @@ import { count, listed, percentText } from './numbers'
 import { FAULT_WORDS } from './reasons'
 
 export const TRIALS_MEANING =
-  'Tests within half an hour in which the notes name a washed baseline and conditions changed on purpose. Steps with changed ' +
+  'Tests within half an hour whose notes name a washed baseline and conditions changed on purpose. Steps with changed ' +
   'conditions form no repeat sets and are left out of the checked figures, lows excepted. ‘Within tolerance’ is what the meter ' +
-  'standard allows two tests (about ±21 %), too wide to see a wet finger: so each step is also held against what repeat tests ' +
-  'differ by anyway.'
+  'standard allows two tests (about ±21 %), too wide to show a wet finger, so each step is also compared with how much repeat tests ' +
+  'differ anyway.'
 
-/** 'an effect', or 'not shown (one round cannot see less than 14 %)', never 'no effect'. */
+/** 'an effect', or 'not proven (one round cannot show less than 14 %)', never 'no effect'. */
 export function verdictText(
   { effect, smallestVisiblePercent }: { readonly effect: boolean; readonly smallestVisiblePercent: number },
   rounds: number,
 ): string {
   if (effect) return 'an effect'
   const tried = rounds === 1 ? 'one round' : count(rounds, 'round')
-  return `not shown (${tried} cannot see less than ${percentText(smallestVisiblePercent)} %)`
+  return `not proven (${tried} cannot show less than ${percentText(smallestVisiblePercent)} %)`
 }
 
 /** 'A wet finger, 3 rounds: −9 % on average, an effect.' */
@@ -31,7 +31,7 @@ export function pooledSentence(pooled: PooledCondition): string {
 export function unchangedText(differs: boolean, smallestVisiblePercent: number): string {
   return differs
     ? 'differs by more than repeats do: drift, meter or chance'
-    : `no more than repeats differ by (${percentText(smallestVisiblePercent)} %)`
+    : `no more than repeats differ anyway (${percentText(smallestVisiblePercent)} %)`
 }
 
 /** 'Baseline 129, the mean of 3 washed tests; washed again at the end 133.' */
@@ -42,7 +42,7 @@ export function baselineSentence(value: string, unit: string, tests: number, clo
       : `Baseline ${value} ${unit}, the mean of ${count(tests, 'washed test')}`
   return closing === null
     ? `${opening}; none at the end, so glucose itself may have drifted.`
-    : `${opening}; washed again at the end ${closing}, and each step is set beside what lies between.`
+    : `${opening}; washed again at the end ${closing}, and each step is compared with the line between the two.`
 }
 
 /** Stands above the conditions that were tried more than once. */
@@ -51,7 +51,7 @@ export const POOLED_TITLE = 'The same condition over its rounds'
 /** From what the smallest visible difference is taken. */
 export function scatterSentence(scatter: Technique['ownScatter']): string {
   return scatter === null
-    ? 'How well this person’s repeat tests outside trials agree is not known; 5 % is taken.'
+    ? 'How well this person’s repeat tests outside trials agree is not known; 5 % is assumed.'
     : `This person’s repeat tests vary by ${percentText(100 * scatter.cv)} %, from sets of one meter that agree, outside trials.`
 }
 

@@ -16,7 +16,7 @@ export function weekendSentence(
   unit: GlucoseUnit,
 ): string {
   const text = ({ median, n }: KindOfDay) =>
-    `${valueText(median, unit)} (${count(n, 'reading')}${median.interval === null ? '' : `, known to about ${limitsOfText(median, unit)}`})`
+    `${valueText(median, unit)} (${count(n, 'reading')}${median.interval === null ? '' : `, could be ${limitsOfText(median, unit)}`})`
   return `Weekdays: median ${text(weekdays)}; weekends: ${text(weekend)}.`
 }
 

@@ -33,7 +33,7 @@ describe('the days against one another', () => {
     expect(told(week).weekend).toBeNull()
     const { weekend } = told({ ...week, weekend: { ...week.weekend, n: 10 } })
     expect(weekend && weekendSentence(weekend, 'mg/dL')).toBe(
-      'Weekdays: median 120 (10 readings, known to about 120–120); weekends: 160 (10 readings).',
+      'Weekdays: median 120 (10 readings, could be 120–120); weekends: 160 (10 readings).',
     )
   })
 

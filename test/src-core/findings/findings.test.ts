@@ -497,7 +497,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     // 100 x 0.15 / 1.075 is 14 %.
     expect(differing?.evidence).toMatchObject({ meter: 'bag meter', paired: { pairs: 12 } })
     expect(differing && textsOf({ findings: [differing] })[0]).toMatch(
-      / In 12 pairs it read 14 % higher on average \(known to about \+1[23] % to \+1[56] %\)\. A difference between these hours may come from the meters\.$/,
+      / In 12 pairs it read 14 % higher on average \(could be \+1[23] % to \+1[56] %\)\. A difference between these hours may come from the meters\.$/,
     )
     // Nor is a difference of 7 % proven absent by it.
     expect(found(1.07)?.code).toBe('meters-by-hour')

@@ -39,7 +39,7 @@ describe('a laboratory A1C', () => {
     const found = beside(rows, '2026-04-01', 8)
     expect(found.daysByMonth).toEqual([5, 0, 20])
     expect(besideText(found, { unit: 'mg/dL' })).toContain(
-      'higher than that. Days without readings may explain it: of the first, second and third 30 days before the sample 5, 0 and 20 have any',
+      'higher than that. Days without readings may explain it: in the three stretches of 30 days before the sample, 5, 0 and 20 days have readings',
     )
     const covered = besideText(
       beside(
@@ -81,7 +81,7 @@ describe('a laboratory A1C', () => {
         ),
         DEFAULT_SETTINGS,
       ),
-    ).toBe('The 90 days before it hold 5 readings on 5 days: too few to set beside it.')
+    ).toBe('The 90 days before it hold 5 readings on 5 days: too few to compare with it.')
     expect(
       besideText(
         beside(
@@ -152,12 +152,12 @@ describe('medicines and supplements that disturb meters', () => {
 
   it('are to be confirmed or asked about, never stopped', () => {
     expect(toldOf({ name: 'icodextrin' })).toContain('can hide a low. Confirm today that this strip is safe')
-    expect(toldOf({ name: 'vitamin C' })).toContain('Stop nothing on your own; ask')
+    expect(toldOf({ name: 'vitamin C' })).toContain('Do not stop it without asking')
   })
 
   it('that ended are told of the readings up to their end, not to be confirmed today', () => {
     const told = toldOf({ name: 'icodextrin', to: '2026-04-02' }, '2026-04-03')
-    expect(told).toContain('can hide a low; so may the readings up to 2 April 2026')
+    expect(told).toContain('can hide a low. This may be so of the readings up to 2 April 2026')
     expect(told).not.toContain('today')
     expect(toldOf({ name: 'icodextrin', to: '2026-04-02' }, '2026-04-02')).toContain('Confirm today')
   })

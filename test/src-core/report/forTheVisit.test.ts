@@ -61,7 +61,7 @@ describe('what the person told', () => {
     expect(text).toContain('inside its range (96 to 144)')
     expect(text).toContain('outside its range (5.4 to 8)')
     expect(text).toContain('used after it expired on 31 January')
-    expect(text).toContain('open for 71 days, the leaflet allows 30')
+    expect(text).toContain('open for 71 days (the leaflet allows 30)')
   })
 
   it('tells how far a meter’s clock is off, and names meters that no log has', () => {

@@ -59,11 +59,11 @@ describe('the pages', () => {
     const [fifteen] = await pageTexts(
       await pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0 }).slice(0, 15))),
     )
-    expect(fourteen.match(/not shown below 15 readings/g)).toHaveLength(3)
-    expect(fifteen.match(/not shown below/g)).toHaveLength(1)
-    expect(fifteen).toContain('not shown below 14 days with readings')
+    expect(fourteen.match(/not shown: fewer than 15 readings/g)).toHaveLength(3)
+    expect(fifteen.match(/not shown: fewer/g)).toHaveLength(1)
+    expect(fifteen).toContain('not shown: fewer than 14 days with readings')
     const [month] = await pageTexts(await pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0 }))))
-    expect(month).not.toContain('not shown below')
+    expect(month).not.toContain('not shown: fewer')
   })
 
   it('list every low of a usual log one by one, also the doubtful ones', async () => {
@@ -79,13 +79,13 @@ describe('the pages', () => {
   it('tell how well mean and share are known from eight days with readings on, and below that why not', async () => {
     const pages = async (days: number) => pageTexts(await pdfOf(analysisOf(inventedLog({ days }))))
     const [sevenFirst, ...seven] = await pages(7)
-    expect(seven.join(' ')).toContain('too few days (below 8) to say how well it is known')
+    expect(seven.join(' ')).toContain('too few days (fewer than 8) to say how well it is known')
     expect(sevenFirst).not.toMatch(/known to (about )?[±\d]/)
     const [first, ...rest] = await pages(30)
     const behind = rest.join(' ')
     expect(first).toMatch(/known to ±\d+/)
     expect(behind).toMatch(/known to about ±\d+; median/)
-    expect(behind).toMatch(/known to about \d+ to \d+ %; of readings, not of time/)
+    expect(behind).toMatch(/could be \d+ to \d+ %; of readings, not of time/)
     const whole = await pageTexts(await pdfOf(analysisOf(inventedLog({ days: 30 })), { wholeMethod: true }))
     expect(whole.join(' ')).toMatch(/How well the figures are known .*Mean, mg\/dL \d+ \d+–\d+/)
   })

@@ -94,7 +94,7 @@ describe('the page of two periods', () => {
     const rows = [...inventedLog({ days: 30 }), { at: '2026-04-10 08:00', value: 61 }]
     const page = await pageOf(analysisOf(rows, { period, versus }))
     expect(page).toContain('no interval is given')
-    expect(page.match(/not shown below 15 readings/g)).toHaveLength(2)
+    expect(page.match(/not shown: fewer than 15 readings/g)).toHaveLength(2)
     expect(page).toContain('Mean at the same times of day: none')
     expect(page).not.toMatch(/(Higher|Lower): /)
     expect(page).toMatch(

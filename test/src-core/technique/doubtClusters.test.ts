@@ -26,9 +26,9 @@ describe('clusters of doubtful readings', () => {
     }
     const told = clusters.map((cluster) => clusterSentence(cluster, names)).join(' ')
     expect(told).toContain(
-      '6 of the 6 doubtful readings lie between 18–21 o’clock, where 30 of 120 readings were taken',
+      '6 of the 6 doubtful readings fall in the hours 18–21, when 30 of 120 readings were taken',
     )
-    expect(told).toContain('6 of the 6 doubtful readings are of meter B')
+    expect(told).toContain('6 of the 6 doubtful readings come from meter B')
   })
 
   it('are none where the doubtful ones lie about', () => {
@@ -51,7 +51,7 @@ describe('clusters of doubtful readings', () => {
     const late = new Set([97, 99, 102, 107, 112, 117])
     const clusters = doubtClusters(readings, late, equipment)
     expect(clusters.map((cluster) => clusterSentence(cluster, names))).toEqual([
-      '6 of the 6 doubtful readings are of the vial ‘second’, which gave 24 of 120 readings: look at the strips first.',
+      '6 of the 6 doubtful readings come from the vial ‘second’, which gave 24 of 120 readings: look at the strips first.',
     ])
   })
 })

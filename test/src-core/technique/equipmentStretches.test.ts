@@ -53,7 +53,7 @@ describe('readings that a failed control makes doubtful', () => {
     } as const
     const text = JSON.stringify(pageDocument(ENGLISH, analysis, options)).replaceAll('\\u00a0', ' ')
     expect(text.match(/The control test of 20 March 2026 gave 160/g)).toHaveLength(2)
-    expect(text).toContain('readings of meter A, 10 March to 24 March')
+    expect(text).toContain('readings from meter A, 10 March to 24 March')
     expect(text).toContain('counted as lows: ■ 62 on 13 March at 07:00')
   })
 })

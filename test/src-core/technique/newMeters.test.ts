@@ -29,7 +29,7 @@ it('a meter that is new in mid-period and reads otherwise is told with its pairs
   // 100 x 0.1 / 1.05 = 9.5 % of the mean of the two, and of 150 half a unit, 0.3 %, more: the same at every pair but for that.
   expect(found(15, 10)).toEqual([
     expect.stringMatching(
-      /^Bag meter has been in use since 16 April and reads 10 % higher than kitchen meter \(9 pairs; known to about \+10 % to \+10 %\): a change from then on may come from the meter\.$/,
+      /^Bag meter has been in use since 16 April and reads 10 % higher than kitchen meter \(9 pairs; could be \+10 % to \+10 %\): a change from then on may come from the meter\.$/,
     ),
   ])
   expect(found(15, -10)[0]).toContain('reads 10 % lower than kitchen meter')

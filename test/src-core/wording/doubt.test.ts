@@ -51,7 +51,7 @@ describe('a doubt in words', () => {
 
   it('comes with what it means', () => {
     expect(DOUBT_MEANING).toBe(
-      'The doubt is the program’s estimate of the chance that a value is more than 30 % off. It cannot know.',
+      'The doubt is the program’s estimate of the chance that a value is more than 30 % off. It is an estimate and can be wrong.',
     )
   })
 })
@@ -80,8 +80,8 @@ describe('the list of doubtful readings', () => {
         { code: 'contradicted-by-repeat', n: 9 },
         { code: 'unlike-neighbours', n: 5 },
       ]),
-    ).toMatch(/; 12 further ones without a picture: 9 contradicted by a repeat, 5 unlike the tests around\.$/)
-    expect(unlistedSentence(7)).toBe('and 7 more, which the table of all readings holds (--readings).')
+    ).toMatch(/; 12 further ones without a picture: 9 contradicted by a repeat, 5 unlike nearby tests\.$/)
+    expect(unlistedSentence(7)).toBe('and 7 more, listed in the table of all readings (--readings).')
     expect(outsidePeriodSentence(1)).toBe('1 doubtful reading outside the period is not shown.')
     expect(outsidePeriodSentence(2)).toBe('2 doubtful readings outside the period are not shown.')
   })

@@ -62,7 +62,7 @@ describe('how well a figure is known', () => {
 
   it('is said of a share as its limits in percent, and of nothing without an interval', () => {
     const share = measure('percentInTarget', 85, [81.6, 88.5])
-    expect(known(share, 'mmol/L')).toBe('known to about 82 to 89 %')
+    expect(known(share, 'mmol/L')).toBe('could be 82 to 89 %')
     expect(limitsOfText(share, 'mmol/L')).toBe('82–89')
     expect(known(measure('meanMgDl', 146), 'mg/dL')).toBeNull()
     expect(limitsOfText(measure('meanMgDl', 146), 'mg/dL')).toBe('–')
@@ -103,9 +103,9 @@ describe('a figure in words', () => {
   })
 
   it('that is held back says why', () => {
-    expect(heldBackText({ why: 'few-readings', fewest: 15 })).toBe('not shown below 15 readings')
+    expect(heldBackText({ why: 'few-readings', fewest: 15 })).toBe('not shown: fewer than 15 readings')
     expect(heldBackText({ why: 'few-days', fewest: 14, within: 90 })).toBe(
-      'not shown below 14 days with readings within 90 days',
+      'not shown: fewer than 14 days with readings in 90 days',
     )
     expect(heldBackText({ why: 'markers', of: { n: 24, belowRange: 4, aboveRange: 1 } })).toBe(
       'not shown: 5 of 24 readings beyond the meter’s limits',
@@ -131,9 +131,9 @@ const A1C = toldA1c(LATEST)
 describe('the estimated A1C', () => {
   it('says which days it speaks of', () => {
     expect(a1cDaysText({ ...A1C, ofAllDays: false }, 'mg/dL')).toBe(
-      'by the latest 90 days, 84 with readings, mean 154',
+      'over the latest 90 days, 84 with readings, mean 154',
     )
-    expect(a1cDaysText({ ...A1C, ofAllDays: true }, 'mg/dL')).toBe('by 84 days with readings of 90')
+    expect(a1cDaysText({ ...A1C, ofAllDays: true }, 'mg/dL')).toBe('over 90 days, 84 with readings')
   })
 
   it('is a range with one decimal; an end that the published table does not hold is not guessed', () => {
@@ -150,7 +150,7 @@ describe('the estimated A1C', () => {
   })
 
   it('says so where nights were hardly tested', () => {
-    expect(nightsNote({ atNight: 10, n: 440 })).toBe('nights hardly tested (10 of 440)')
+    expect(nightsNote({ atNight: 10, n: 440 })).toBe('nights hardly tested (10 of 440 readings)')
   })
 })
 
@@ -163,14 +163,14 @@ describe('HI and LO', () => {
 
   it('are told with the limits at which they were counted and the figures without them', () => {
     expect(markersSentence(markers, DEFAULT_SETTINGS)).toBe(
-      'Beyond the meter’s limits: 1 reading HI, counted at 600; 2 readings LO, counted at 20 mg/dL in every ' +
+      'Beyond the meter’s limits: 1 reading HI, counted as 600; 2 readings LO, counted as 20 mg/dL in every ' +
         'figure. Without them: mean 144, SD 38, estimated A1C 5.9–7.6 %.',
     )
   })
 
   it('name each limit where meters had several', () => {
     const text = markersSentence({ ...markers, belowRange: 0, upperLimits: [500, 600] }, DEFAULT_SETTINGS)
-    expect(text).toContain('1 reading HI, counted at 500 and 600 mg/dL in every figure.')
+    expect(text).toContain('1 reading HI, counted as 500 and 600 mg/dL in every figure.')
     expect(text).not.toContain('LO')
   })
 
@@ -189,7 +189,7 @@ describe('HI and LO', () => {
     expect(
       markersSentence({ ...markers, many: true, without: { mean, sd, a1c: null } }, DEFAULT_SETTINGS),
     ).toMatch(
-      /: more than one in ten\. .*no mean, SD or estimated A1C of all readings.*Without them: mean \d+, SD \d+\. That is not a fair picture/,
+      /: more than one in ten\. .*no mean, SD or estimated A1C is given for all readings.*Without them: mean \d+, SD \d+\. That is not a fair picture/,
     )
   })
 

@@ -80,12 +80,12 @@ describe('what the list of lows cannot show', () => {
       'Night (00–06) was tested on 20 of 90 nights. Tested less often: 01–02 on 1 at most. Lows then and on the other nights would not show.',
     ],
     [nights(9, 90), 'Night (00–06) was tested on 9 of 90 nights. Lows on the others would not show.'],
-    [nights(0, 90), 'Night (00–06) was tested on none of 90 nights. Lows there would not show.'],
+    [nights(0, 90), 'Night (00–06) was tested on none of 90 nights. Lows in those hours would not show.'],
     [nights(14, 14), 'Night (00–06) was tested on 14 of 14 nights.'],
-    [nights(0, 1), 'The night (00–06) was not tested. Lows there would not show.'],
+    [nights(0, 1), 'The night (00–06) was not tested. Lows in those hours would not show.'],
     [
       remark({ code: 'no-times' }),
-      'Many readings have a day and no time: how many nights were tested is not known.',
+      'Many readings have a date but no time: how many nights were tested is not known.',
     ],
   ])('of nights: %s', (text, expected) => {
     expect(text).toBe(expected)
@@ -93,24 +93,28 @@ describe('what the list of lows cannot show', () => {
 
   it('of readings just above the limit is told with what the meter standard allows', () => {
     expect(remark({ code: 'near', n: 21, further: true })).toBe(
-      '21 further readings lie between 70 and 84: a meter within its standard (15 mg/dL) could show that ' +
-        'with a true value below 70.',
+      '21 further readings lie between 70 and 84: a meter within its standard (±15 mg/dL) could show that ' +
+        'when the true value is below 70.',
     )
     expect(remark({ code: 'near', n: 1, further: false })).toContain('1 reading lies between 70 and 84')
     // ISO 15197:2013, 6.3.3: 15 mg/dL or 0.83 mmol/L below 100 mg/dL.
     expect(remark({ code: 'near', n: 2, further: true }, 'mmol/L')).toContain(
-      '2 further readings lie between 3.9 and 4.7: a meter within its standard (0.8 mmol/L)',
+      '2 further readings lie between 3.9 and 4.7: a meter within its standard (±0.8 mmol/L)',
     )
   })
 
   it('counts lows that nothing followed against all lows, and points to those that have no room', () => {
-    expect(remark({ code: 'not-followed', n: 2, of: 9 })).toBe('After 2 of 9 lows no test for three hours.')
-    expect(remark({ code: 'not-followed', n: 1, of: 1 })).toBe('After the low no test for three hours.')
+    expect(remark({ code: 'not-followed', n: 2, of: 9 })).toBe(
+      'After 2 of 9 lows there was no test for three hours.',
+    )
+    expect(remark({ code: 'not-followed', n: 1, of: 1 })).toBe(
+      'After the low there was no test for three hours.',
+    )
     expect(remark({ code: 'further', shown: 8, behind: 40, of: 40 })).toBe(
-      'The eight lowest stand here, all are listed behind.',
+      'The eight lowest are shown here; all are listed on a later page.',
     )
     expect(remark({ code: 'further', shown: 8, behind: 120, of: 190 })).toBe(
-      'The eight lowest stand here, the 120 lowest of 190 are listed behind.',
+      'The eight lowest are shown here; the 120 lowest of 190 are listed on a later page.',
     )
   })
 

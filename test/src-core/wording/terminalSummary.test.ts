@@ -68,11 +68,11 @@ describe('the summary at the end of a run', () => {
 
   it('holds SD, CV and the estimate back below 15 readings', () => {
     expect(summary(mornings(14))).not.toMatch(/SD|variation|A1C: \d/)
-    expect(summary(mornings(14))).toContain('Estimated A1C: not shown below 15 readings')
+    expect(summary(mornings(14))).toContain('Estimated A1C: not shown: fewer than 15 readings')
     const enough = summary(mornings(15, ALL_DAY))
     expect(enough).toMatch(/Mean \d+ mg\/dL, SD \d+, coefficient of variation \d+ %/)
     expect(enough).toMatch(
-      /Estimated A1C: .* %, by 15 days with readings of 15; from finger-sticks, not a laboratory A1C/,
+      /Estimated A1C: .* %, over 15 days, 15 with readings; from finger-sticks, not a laboratory A1C/,
     )
   })
 
