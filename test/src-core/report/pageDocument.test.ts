@@ -103,7 +103,7 @@ describe('the pages', () => {
     const noted = [...log, { at: '2026-03-25 10:00', value: 58, note: '低血糖 — приступ 🍬' } as const]
     const pages = (await pageTexts(await pdfOf(analysisOf(noted)))).join(' ')
     expect(pages).toContain('□□□ — приступ □')
-    expect(pages).toContain('does not hold')
+    expect(pages).toContain('does not have')
   })
 
   it('are made afresh: the same analysis gives the same document twice', () => {

@@ -121,7 +121,7 @@ describe('advice on a doubtful low', () => {
     ]) {
       const { fitsBest } = advice({ mgDl, otherMgDl, otherIsLow: true, minutes: 3, low: true })
       expect(fitsBest).toBe(
-        `a low either way, for the ${otherMgDl} is low too: only how low is in doubt. Both are counted as lows.`,
+        `a low either way, because the ${otherMgDl} is low too: only how low is in doubt. Both are counted as lows.`,
       )
     }
   })

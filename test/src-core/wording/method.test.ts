@@ -46,7 +46,7 @@ describe('the definitions', () => {
 
   it('print the factors by which repeats are summed up as the normal distribution has them', () => {
     // 0.6745 sqrt(2) = 0.954 and 1.96 sqrt(2) = 2.772 (Bland and Altman, BMJ 1996;313:744).
-    const repeats = definitionsOf().find(({ figure }) => figure === 'Two tests differ by')
+    const repeats = definitionsOf().find(({ figure }) => figure === 'How far two tests differ')
     expect((0.6745 * Math.SQRT2).toFixed(2)).toBe('0.95')
     expect((1.96 * Math.SQRT2).toFixed(2)).toBe('2.77')
     expect(repeats?.how).toContain('0.95 × CV')
@@ -66,12 +66,12 @@ describe('what the pages cannot tell', () => {
       const text = cautions(kind).join(' ')
       expect(text).toContain('not a diagnosis and not a basis for changing insulin or other doses')
       expect(text).toContain('never replaces it')
-      expect(text).toContain('trust the symptoms, test again at once')
+      expect(text).toContain('trust the symptoms: if you feel low, treat first; then test again at once')
     }
   })
 
   it('keeps a share of finger-sticks away from targets made for sensors', () => {
-    const caution = 'a share of finger-sticks is not to be held against them'
+    const caution = 'a share of finger-sticks must not be compared with them'
     expect(cautions('finger-stick').join(' ')).toContain(caution)
     expect(cautions('sensor').join(' ')).not.toContain(caution)
   })
