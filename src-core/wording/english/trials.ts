@@ -10,14 +10,14 @@ export const TRIALS_MEANING =
   'standard allows two tests (about ±21 %), too wide to show a wet finger, so each step is also compared with how much repeat tests ' +
   'differ anyway.'
 
-/** 'an effect', or 'not proven (one round cannot show less than 14 %)', never 'no effect'. */
+/** 'an effect', or 'not proven (one round shows nothing below 14 %)', never 'no effect'. */
 export function verdictText(
   { effect, smallestVisiblePercent }: { readonly effect: boolean; readonly smallestVisiblePercent: number },
   rounds: number,
 ): string {
   if (effect) return 'an effect'
-  const tried = rounds === 1 ? 'one round' : count(rounds, 'round')
-  return `not proven (${tried} cannot show less than ${percentText(smallestVisiblePercent)} %)`
+  const tried = rounds === 1 ? 'one round shows' : `${count(rounds, 'round')} show`
+  return `not proven (${tried} nothing below ${percentText(smallestVisiblePercent)} %)`
 }
 
 /** 'A wet finger, 3 rounds: −9 % on average, an effect.' */

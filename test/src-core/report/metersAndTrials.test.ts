@@ -34,7 +34,7 @@ describe('technique trials', () => {
     const text = printed(TRIAL)
     // 180 against 119: +51 %; 113: -5 %; repeatability unknown, so 1.96 x sqrt(2) x 5 = 14 %.
     expect(text).toMatch(/juice on finger.*\+51 %.*an effect/)
-    expect(text).toMatch(/wet finger.*−5 %.*not proven \(one round cannot show less than 14 %\)/)
+    expect(text).toMatch(/wet finger.*−5 %.*not proven \(one round shows nothing below 14 %\)/)
     expect(text).not.toMatch(/no effect/)
     expect(text).toContain('never to dose on')
   })
