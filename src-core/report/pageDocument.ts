@@ -1,7 +1,9 @@
 import type { Analysis } from '../analysis/analysis'
 import { awareness } from './awareness'
+import { beforeAfter } from './beforeAfter'
 import { byMealBehind } from './byMeal'
 import { PAGE_MARGINS, type PageOptions, type ReportContext, reportContext } from './context'
+import { clockQuestion } from './clockQuestion'
 import { dayInNumbers } from './dayInNumbers'
 import { decidedReadings } from './decided'
 import { diary } from './diary'
@@ -44,25 +46,27 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
   const day = dayInNumbers(context)
   const patterns = [...byMealBehind(context), ...theWeek(context), ...daysUnderOneAnother(context)]
   const spread = howReadingsSpread(context)
+  const told = forTheVisit(context)
   const doubts = [
     ...doubtfulReadings(context),
     ...othersReadings(context),
     ...decidedReadings(context),
     ...repeatsAgainstOneAnother(context),
     ...disagreeing(context),
+    ...beforeAfter(context),
     ...metersAgainstEachOther(context),
     ...techniqueTrials(context),
   ]
   const lows = [
     ...eachLow(context),
     ...awareness(context),
+    ...(told.length === 0 ? clockQuestion(context) : []),
     ...highsBehind(context),
     ...numbersInFull(context),
     ...standsOut(context),
     ...trust(context),
   ]
   const compared = twoPeriods(context)
-  const told = forTheVisit(context)
   const days = diary(context)
   const further = furtherDoubtful(context)
   const behind = (spreadShown: readonly Block[]) => {
@@ -72,6 +76,7 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
       ...lows,
       ...(day.length > 0 ? [...day, ...seen, ...doubts] : [...doubts, ...seen]),
       ...told,
+      ...(told.length === 0 ? [] : clockQuestion(context)),
       ...days,
       ...further,
       ...method(context),

@@ -144,7 +144,8 @@ function byStudentsT(centre: number, sd: number | null, n: number) {
   }
 }
 
-function isWithin15(first: number, second: number): boolean {
+/** Within 15 mg/dL below a mean of 100 mg/dL, within 15 % from there on; mg/dL. */
+export function isWithin15(first: number, second: number): boolean {
   const { share, proportionalFromMgDl, belowMgDl } = METER_STANDARD
   const average = (first + second) / 2
   const allowed = average < proportionalFromMgDl ? belowMgDl : share * average

@@ -1,9 +1,10 @@
 import type { DaySpan, Readings } from '../log/readings'
+import { isTyped } from '../log/typedByHand'
 import { type DayNumber, dayOf } from '../units/wallClock'
 import type { MeterPair } from './meterPairs'
 
 /** A meter that came into use later than this many days after the first is new (design choice). */
-const NEW_AFTER_DAYS = 7
+export const NEW_AFTER_DAYS = 7
 
 /** A meter that began in mid-period and whose pairs with an older one differ. */
 export interface NewMeter {
@@ -23,10 +24,7 @@ export function newMeters(
   pairs: readonly MeterPair[],
   span: DaySpan,
 ): readonly NewMeter[] {
-  const firstDays = new Map<number, DayNumber>()
-  for (let i = 0; i < readings.n; i++) {
-    if (!firstDays.has(readings.meter[i])) firstDays.set(readings.meter[i], dayOf(readings.at[i]))
-  }
+  const firstDays = firstDaysOfMeters(readings)
   return pairs.flatMap(({ first, second, meanDifferencePercent, meanCi95Percent, pairs: { length } }) => {
     if (meanCi95Percent === null || (meanCi95Percent[0] <= 0 && meanCi95Percent[1] >= 0)) return []
     const [a, b] = [first, second].map((meter) => firstDays.get(meter) ?? NaN)
@@ -46,4 +44,14 @@ export function newMeters(
       },
     ]
   })
+}
+
+/** The day of each meter's first reading, by index; what was typed by hand is of none. */
+export function firstDaysOfMeters(readings: Readings): ReadonlyMap<number, DayNumber> {
+  const firstDays = new Map<number, DayNumber>()
+  for (let i = 0; i < readings.n; i++) {
+    if (!firstDays.has(readings.meter[i]) && !isTyped(readings, i))
+      firstDays.set(readings.meter[i], dayOf(readings.at[i]))
+  }
+  return firstDays
 }

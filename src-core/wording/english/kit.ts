@@ -166,3 +166,7 @@ export function unknownMeterText(names: readonly string[]): string {
 export function furtherQuestionsText(more: number): string {
   return `${inWords(more)} more under ‘For the visit’`
 }
+
+/** For the pen; null where one line asks for the meter, or for all. */
+export const clockQuestion = (meter: string | null) =>
+  `${meter === null ? 'Meter clock now' : `Clock of ${meter} now`}: ________   True time: ________`

@@ -2,6 +2,7 @@
 export * as advice from './advice'
 export * as attachments from './attachments'
 export * as awareness from './awareness'
+export * as beforeAfter from './beforeAfter'
 export * as besideNumbers from './besideNumbers'
 export * as browserHost from './browserHost'
 export * as commandLine from './commandLine'
