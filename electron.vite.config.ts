@@ -98,6 +98,7 @@ export default defineConfig({
           desktop: resolve(root, 'src-main/desktop/desktop.ts'),
           browser: resolve(root, 'src-main/browser/browser.ts'),
           start: resolve(root, 'src-main/desktop/start.ts'),
+          folderWorker: resolve(root, 'src-main/command/folderWorker.ts'),
           calculationWorker: resolve(root, 'src-main/window/calculationWorker.ts'),
         },
         output: { format: 'es' },

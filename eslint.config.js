@@ -143,6 +143,8 @@ const NOT_IN_CORE = [
 /** Where a language is chosen: the starts of the command line and of each window, and the thread of its figures. */
 const CHOOSE_LANGUAGE = [
   'src-main/command/reportCommand.ts',
+  'src-main/command/folderCommand.ts',
+  'src-main/command/folderWorker.ts',
   'src-main/browser/browser.ts',
   'src-main/desktop/desktop.ts',
   'src-main/desktop/start.ts',

@@ -10,20 +10,7 @@ import {
   type Readings,
   valueIn,
 } from '../log/readings'
-
-/** A spreadsheet runs a cell that starts like this as a formula (OWASP, CSV Injection). */
-const FORMULA_START = /^[=+\-@＝＋－＠\t\n\r]/
-
-/** What parts cells in a spreadsheet that is set to another language, or told so; commas are quoted anyway. */
-const OTHER_SEPARATOR = /[;\t|]/
-
-const FORMAT = {
-  delimiter: ',',
-  newline: '\n',
-  escapeFormulae: FORMULA_START,
-  // The types do not know yet that each cell may be asked about.
-  quotes: ((cell: unknown) => typeof cell === 'string' && OTHER_SEPARATOR.test(cell)) as unknown as boolean,
-}
+import { SPREADSHEET_FORMAT } from './spreadsheetFormat'
 
 /** Rows in a piece of the file's text. */
 const ROWS_AT_A_TIME = 1_000
@@ -63,7 +50,7 @@ export function* readingsCsv({ readings, sources, technique }: Analysis): Genera
   for (let start = 0; start < readings.n; start += ROWS_AT_A_TIME) {
     const rows: (string | number)[][] = []
     for (let i = start; i < Math.min(readings.n, start + ROWS_AT_A_TIME); i++) rows.push(row(i))
-    yield `${Papa.unparse(rows, FORMAT)}\n`
+    yield `${Papa.unparse(rows, SPREADSHEET_FORMAT)}\n`
   }
 }
 

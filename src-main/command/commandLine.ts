@@ -58,6 +58,8 @@ export interface Command {
   /** 0 for none, Infinity for all; null where nothing is asked. */
   readonly diaryDays: number | null
   readonly printed: Printed
+  /** A folder of logs, each of which gets a report. */
+  readonly each: string | null
   /** Null where nothing is asked. */
   readonly paper: 'A4' | 'Letter' | null
   readonly label: string | null
@@ -141,12 +143,14 @@ function parsed(args: readonly string[]): ParsedCommand {
   const handoutAlone =
     values.handout !== undefined &&
     OUTPUT_NAMES.every((name) => name === 'handout' || values[name] === undefined)
-  if (positionals.length === 0 && !handoutAlone) throw wrong((told) => told.NO_LOG_NAMED)
+  if (values.each !== undefined) checkEach(values, positionals)
+  else if (positionals.length === 0 && !handoutAlone) throw wrong((told) => told.NO_LOG_NAMED)
   if (positionals.filter((log) => log === '-').length > 1) throw wrong((told) => told.STANDARD_INPUT_ONCE)
   for (const name of FILES_ALONE) {
     if (values[name] === '-') throw wrong((told) => told.takesFile(`--${name}`))
   }
-  const out = values['no-pdf'] || positionals.length === 0 ? null : (values.out ?? 'report.pdf')
+  const hasLogs = positionals.length > 0 || values.each !== undefined
+  const out = values['no-pdf'] || !hasLogs ? null : (values.out ?? 'report.pdf')
   if (values['no-pdf'] && values.out !== undefined) throw wrong((told) => told.OUT_AND_NO_PDF)
   if (values.versus !== undefined && values.period === undefined) {
     throw wrong((told) => told.VERSUS_NEEDS_PERIOD)
@@ -180,6 +184,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       versus: values.versus === undefined ? null : daySpan('--versus', values.versus),
       kit: values.kit ?? null,
       diaryDays: values.diary === undefined ? null : diaryDays(values.diary),
+      each: values.each ?? null,
       printed: {
         onePage: values['one-page'] ?? false,
         wholeMethod: values.method ?? false,
@@ -189,6 +194,25 @@ function parsed(args: readonly string[]): ParsedCommand {
       label: values.label ?? null,
     },
   }
+}
+
+/** What cannot be said together with a folder: what names one file, and what is of one log. */
+const NOT_WITH_EACH = [
+  'json',
+  'readings',
+  'handout',
+  'save',
+  'attach',
+  'protect',
+  'passphrase-fd',
+  'no-pdf',
+] as const
+
+function checkEach(values: Values, logs: readonly string[]): void {
+  const said = NOT_WITH_EACH.find((name) => values[name] !== undefined)
+  if (said !== undefined) throw new Wrong(({ overview }) => overview.eachAlone(`--${said}`))
+  if (logs.length > 0) throw new Wrong(({ overview }) => overview.eachAlone('LOG'))
+  if (values.out === undefined) throw new Wrong(({ overview }) => overview.EACH_NEEDS_OUT)
 }
 
 function outputsIn(values: Values): Record<OutputName, string | null> {

@@ -11,7 +11,7 @@ import { unpacked } from '../files/attachments'
 import type { AttachmentFault } from '../../src-core/model/attachmentFault'
 import { isPdf } from '../../src-core/log/encoding'
 import type { Command } from './commandLine'
-import { logInFile, logInMemory, logOnStandardInput } from '../files/logFiles'
+import { logInFile, logInMemory, logOnStandardInput, NotAFile } from '../files/logFiles'
 import type { Words } from '../../src-core/wording/words'
 
 /** Bytes that tell a visit file from a log. */
@@ -31,7 +31,7 @@ export function isVisitFile(path: string): boolean {
 }
 
 /** Whether a log that was opened turns out to be a visit. */
-export function isVisit(log: LogSource): boolean {
+function isVisit(log: LogSource): boolean {
   const [start = new Uint8Array()] = log.chunks()
   return beginsAsVisit(Buffer.from(start.subarray(0, START)).toString('utf8'))
 }
@@ -44,7 +44,7 @@ export interface NamedVisit {
 }
 
 /** A log, or what a report in its place carries. */
-export async function unpackedLog(
+async function unpackedLog(
   log: LogSource,
 ): Promise<
   | { readonly logs: readonly LogSource[]; readonly visits: readonly NamedVisit[] }
@@ -66,8 +66,55 @@ export async function unpackedLog(
 }
 
 /** A log opened as the command line names it; '-' is standard input. Throws where it cannot be opened. */
-export async function openLog(words: Words, path: string): Promise<LogSource> {
+async function openLog(words: Words, path: string): Promise<LogSource> {
   return path === '-' ? logOnStandardInput(words.commandLine.STANDARD_INPUT) : logInFile(path)
+}
+
+/** Logs and visits as they are named; `told`: what has to be said of them, of a refusal why. */
+export interface Named {
+  readonly logs: readonly LogSource[]
+  readonly visits: readonly NamedVisit[]
+  readonly told: readonly string[]
+  readonly isRefused: boolean
+}
+
+/** Opens what is named: logs, visits, reports that carry their readings. */
+export async function openNamed(words: Words, paths: readonly string[]): Promise<Named> {
+  const logs: LogSource[] = []
+  const visits: NamedVisit[] = []
+  const told: string[] = []
+  const refused = (message: string): Named => ({ logs, visits, told: [...told, message], isRefused: true })
+  for (const path of paths) {
+    try {
+      if (path !== '-' && isVisitFile(path)) {
+        visits.push({ name: path, path, bytes: readFileSync(path) })
+        continue
+      }
+      const log = await openLog(words, path)
+      if (isVisit(log)) {
+        return refused(`${log.name}: ${words.visitFile.VISIT_ON_STANDARD_INPUT} (visit-unreadable)`)
+      }
+      const carried = await unpackedLog(log)
+      if ('fault' in carried) {
+        const code = carried.fault === 'unreadable' ? 'not-text' : 'unreadable-file'
+        return refused(`${log.name}: ${words.attachments.ATTACHMENT_FAULT[carried.fault]} (${code})`)
+      }
+      if (!carried.logs.includes(log) && carried.logs.length > 0) {
+        told.push(`${log.name}: ${words.attachments.READINGS_ALONE}`)
+      }
+      logs.push(...carried.logs)
+      visits.push(...carried.visits)
+    } catch (error) {
+      return refused(`${path}: ${cannotOpen(words, error)} (unreadable-file)`)
+    }
+  }
+  return { logs, visits, told, isRefused: false }
+}
+
+/** Why a file cannot be opened, in words. */
+export function cannotOpen(words: Words, error: unknown): string {
+  if (error instanceof NotAFile) return words.commandLine.cannotOpenText('not-a-file')
+  return words.commandLine.cannotOpenText((error as NodeJS.ErrnoException).code ?? String(error))
 }
 
 /** The visit that a command asks for, and the logs to read for it. */

@@ -41,6 +41,7 @@ export const OPTIONS = {
   'one-page': { group: 'report', isSwitch: true },
   method: { group: 'report', isSwitch: true },
   'no-notes': { group: 'report', isSwitch: true },
+  each: { group: 'report' },
   paper: { group: 'report' },
   label: { group: 'report' },
   'remove-traces': { group: 'report', isSwitch: true },

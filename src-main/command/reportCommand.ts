@@ -2,36 +2,25 @@ import type { Paper } from '../../src-core/reference/paper'
 import type { Analysis } from '../../src-core/analysis/analysis'
 import { readingsCsv } from '../../src-core/exchange/readingsCsv'
 import { reportJson } from '../../src-core/exchange/reportJson'
-import type { LogSource } from '../../src-core/log/logSource'
 import { messageText } from '../../src-core/wording/message'
 import type { GlucoseUnit } from '../../src-core/units/glucose'
 import { terminalSummary } from '../../src-core/report/terminalSummary'
 import type { Visit } from '../../src-core/visit/visit'
 import { reportKeeper } from '../../src-core/visit/visitReport'
 import { sinceLastVisit } from '../../src-core/visit/visitRequest'
-import { readFileSync } from 'node:fs'
-import type { Kit } from '../../src-core/kit/kit'
 import { type Command, helpLines, parseCommand } from './commandLine'
 import { OUTPUT_NAMES, type OutputName } from './options'
 import { faultTrace } from '../program/faultTrace'
 import { askPassphrase, canAsk } from './askPassphrase'
 import { BYTE_TOOLS } from '../files/byteTools'
-import {
-  askedOf,
-  isVisit,
-  isVisitFile,
-  type NamedVisit,
-  openLog,
-  passphraseFrom,
-  unpackedLog,
-} from './commandVisit'
+import { askedOf, isVisitFile, type NamedVisit, openNamed, passphraseFrom } from './commandVisit'
 import type { Attach } from '../../src-core/window/effects'
-import { NotAFile } from '../files/logFiles'
 import type { LoadedVisit } from '../files/visitStore'
 import { computersZone, minuteOf, nowMs } from '../program/now'
 import { PROGRAM } from '../program/program'
 import { programFolder } from '../program/programFolder'
 import { logFault } from '../program/programLog'
+import { kitInFile } from './kitInFile'
 import { complain, say, sayJson } from './terminal'
 import { terminalProgress } from './terminalProgress'
 import {
@@ -79,40 +68,22 @@ async function run(words: Words, command: Command): Promise<Exit> {
   const clash = clashOfFiles(words, command)
   if (clash !== null) return wrongCommand(words, clash)
   if (command.logs.length === 0) return handOut(words, command)
-  const logs: LogSource[] = []
-  const visits: NamedVisit[] = []
-  for (const path of command.logs) {
-    try {
-      if (path !== '-' && isVisitFile(path)) {
-        visits.push({ name: path, path, bytes: readFileSync(path) })
-        continue
-      }
-      const log = await openLog(words, path)
-      if (isVisit(log)) return refuse(log.name, words.visitFile.VISIT_ON_STANDARD_INPUT)
-      const unpacked = await unpackedLog(log)
-      if ('fault' in unpacked) {
-        const code = unpacked.fault === 'unreadable' ? 'not-text' : 'unreadable-file'
-        complain(`${log.name}: ${words.attachments.ATTACHMENT_FAULT[unpacked.fault]} (${code})`)
-        return EXIT.refused
-      }
-      if (!unpacked.logs.includes(log) && unpacked.logs.length > 0) {
-        complain(`${log.name}: ${words.attachments.READINGS_ALONE}`)
-      }
-      logs.push(...unpacked.logs)
-      visits.push(...unpacked.visits)
-    } catch (error) {
-      complain(`${path}: ${cannotOpen(words, error)} (unreadable-file)`)
-      return EXIT.refused
-    }
-  }
+  const named = await openNamed(words, command.logs)
+  for (const message of named.told) complain(message)
+  if (named.isRefused) return EXIT.refused
+  const { logs, visits } = named
   if (visits.length > 1) return wrongCommand(words, words.commandLine.SEVERAL_VISITS)
   const visitNamed = visits.at(0)
   const visitPath = visitNamed?.path ?? null
   const ownSave =
     command.outputs.save !== null && visitPath !== null && isSameFile(command.outputs.save, visitPath)
   checkPlaces(command, ownSave)
-  const kit = command.kit === null ? null : await kitInFile(words, command.kit)
-  if (kit === 'refused') return EXIT.refused
+  const told = command.kit === null ? null : await kitInFile(words, command.kit)
+  if (told !== null && 'problems' in told) {
+    complain(...told.problems)
+    return EXIT.refused
+  }
+  const kit = told === null ? null : told.kit
   const opened = visitNamed === undefined ? null : await openedVisit(words, visitNamed, command)
   if (opened === 'refused') return EXIT.refused
   const asked = askedOf(words, opened?.visit ?? null, logs, command, kit)
@@ -274,24 +245,6 @@ async function handOut(words: Words, command: Command): Promise<Exit> {
   return EXIT.done
 }
 
-/** What the kit file tells; where it cannot be read, that is said. */
-async function kitInFile(words: Words, path: string): Promise<Kit | 'refused'> {
-  let bytes: Uint8Array
-  try {
-    bytes = readFileSync(path)
-  } catch (error) {
-    complain(`${path}: ${cannotOpen(words, error)} (kit-unreadable)`)
-    return 'refused'
-  }
-  const { readKit } = await import('../../src-core/kit/readKit')
-  const read = readKit(new TextDecoder().decode(bytes))
-  if ('kit' in read) return read.kit
-  for (const problem of read.problems) {
-    complain(`${path}, line ${problem.line}: ${words.kitMessages.kitProblemText(problem)} (kit-unreadable)`)
-  }
-  return 'refused'
-}
-
 /** How each output but the visit is made; a new one is a row here and one of the options. */
 const MAKERS: Readonly<
   Record<
@@ -393,11 +346,6 @@ function holdsVisit(path: string): boolean {
   } catch {
     return false
   }
-}
-
-function cannotOpen(words: Words, error: unknown): string {
-  if (error instanceof NotAFile) return words.commandLine.cannotOpenText('not-a-file')
-  return words.commandLine.cannotOpenText((error as NodeJS.ErrnoException).code ?? String(error))
 }
 
 function wrongCommand(words: Words, message: string): Exit {

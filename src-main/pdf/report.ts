@@ -1,6 +1,8 @@
 import type { Paper } from '../../src-core/reference/paper'
 import type { Analysis } from '../../src-core/analysis/analysis'
 import { pageDocument } from '../../src-core/report/pageDocument'
+import { overviewDocument } from '../../src-core/report/overview'
+import type { OverviewRow } from '../../src-core/told/overview'
 import { handout } from '../../src-core/report/handout'
 import type { Printed } from '../../src-core/model/printed'
 import type { GlucoseUnit } from '../../src-core/units/glucose'
@@ -28,6 +30,21 @@ export function handoutPdf(
     programVersion: PROGRAM.version,
   })
   return renderPdf(words, document, { madeAtMs })
+}
+
+/** The list of a folder's logs as the bytes of a PDF. */
+export function overviewPdf(
+  words: Words,
+  rows: readonly OverviewRow[],
+  {
+    paper,
+    today,
+    nowMs: madeAtMs,
+  }: { readonly paper: Paper; readonly today: number; readonly nowMs: number },
+): Promise<Uint8Array> {
+  return renderPdf(words, overviewDocument(words, rows, { paper, today, programVersion: PROGRAM.version }), {
+    madeAtMs,
+  })
 }
 
 export interface ReportOptions {

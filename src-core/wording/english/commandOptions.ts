@@ -60,6 +60,10 @@ export const OPTION_WORDS = {
   'one-page': { value: '', about: 'the first page alone' },
   method: { value: '', about: 'the method in full: every figure with its definition and source' },
   'no-notes': { value: '', about: 'no note of the log on the pages' },
+  each: {
+    value: 'FOLDER',
+    about: 'one report for each log of a folder, into --out FOLDER, with a list of all',
+  },
   paper: { value: 'A4|Letter', about: '(default A4)' },
   label: { value: 'TEXT', about: 'what is printed at the head of the report' },
   'remove-traces': {

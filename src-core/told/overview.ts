@@ -1,0 +1,95 @@
+import type { Analysis } from '../analysis/analysis'
+import { hasClockTime, isLow } from '../log/readings'
+import { NIGHT_ENDS_AT_HOUR } from '../reference/dayParts'
+import type { GlucoseUnit } from '../units/glucose'
+import { type DayNumber, dayOf, secondOfDay } from '../units/wallClock'
+import type { Finding } from '../findings/finding'
+import { doubtfulIn } from './doubts'
+import { periodA1c, type PeriodA1c } from './estimatedA1c'
+import { type Measure, periodMeasure } from './measures'
+
+export type FindingCode = Finding['code']
+
+/** What is told at a glance of one log among many: plain data. */
+export interface Overview {
+  readonly kind: 'finger-stick' | 'sensor'
+  readonly unit: GlucoseUnit
+  readonly from: DayNumber
+  readonly to: DayNumber
+  readonly days: number
+  readonly daysWithReadings: number
+  readonly n: number
+  /** Last day with a reading. */
+  readonly lastDay: DayNumber
+  readonly episodes: number
+  readonly readingsBelow70: number
+  readonly readingsBelow54: number
+  readonly nights: { readonly tested: number; readonly withLows: number; readonly of: number }
+  readonly above250: Measure
+  readonly mean: Measure
+  readonly cv: Measure
+  readonly a1c: PeriodA1c
+  /** Readings of the period that are doubtful. */
+  readonly doubtful: number
+  /** Codes of what stands out, in the order of harm. */
+  readonly findings: readonly FindingCode[]
+}
+
+/** A log of a folder: its figures, or why it has no report. */
+export interface OverviewRow {
+  readonly log: string
+  /** The report's file; '' where none was made. */
+  readonly report: string
+  readonly state: 'made' | 'asks-or-refused' | 'not-written'
+  readonly overview: Overview | null
+  readonly why: string
+}
+
+export function overviewOf(analysis: Analysis): Overview {
+  const { readings, settings, periods } = analysis
+  const [figures] = periods
+  const { kind, from, to, days, daysWithReadings, lows, asLogged } = figures
+  const isNight = (index: number) =>
+    hasClockTime(readings, index) && secondOfDay(readings.at[index]) < NIGHT_ENDS_AT_HOUR * 3600
+  const nightsWithLows = new Set<DayNumber>()
+  let lastDay = from
+  for (let i = figures.start; i < figures.end; i++) {
+    const day = dayOf(readings.at[i])
+    lastDay = Math.max(lastDay, day)
+    if (isLow(readings, i) && isNight(i)) nightsWithLows.add(day)
+  }
+  return {
+    ...{ kind, unit: settings.unit, from, to, days, daysWithReadings, n: asLogged.n, lastDay },
+    episodes: lows.episodes.length,
+    readingsBelow70: lows.readingsBelow70,
+    readingsBelow54: lows.readingsBelow54,
+    nights: { tested: lows.nightsTested, withLows: nightsWithLows.size, of: lows.nights },
+    above250: periodMeasure('percentAbove250', figures),
+    mean: periodMeasure('meanMgDl', figures),
+    cv: periodMeasure('cvPercent', figures),
+    a1c: periodA1c(figures),
+    doubtful: doubtfulIn(analysis, figures).length,
+    findings: figures.findings.map(({ code }) => code),
+  }
+}
+
+/**
+ * Logs in the order in which to look at them: more very low readings, more episodes of lows, more lows, then by name; those
+ * without figures last. No score.
+ */
+export function byLows(rows: readonly OverviewRow[]): readonly OverviewRow[] {
+  return rows.toSorted((one, other) => {
+    if (one.overview === null || other.overview === null)
+      return Number(one.overview === null) - Number(other.overview === null) || byName(one, other)
+    return (
+      other.overview.readingsBelow54 - one.overview.readingsBelow54 ||
+      other.overview.episodes - one.overview.episodes ||
+      other.overview.readingsBelow70 - one.overview.readingsBelow70 ||
+      byName(one, other)
+    )
+  })
+}
+
+function byName(one: OverviewRow, other: OverviewRow): number {
+  return one.log < other.log ? -1 : 1
+}

@@ -1,0 +1,89 @@
+import type { FindingCode } from '../../told/overview'
+import type { Measure } from '../../told/measures'
+import type { GlucoseUnit } from '../../units/glucose'
+import { valueText } from './figures'
+import { count } from './numbers'
+
+// A folder of logs: the list of all of them, what the terminal says meanwhile.
+
+export const OVERVIEW_TITLE = 'Logs of a folder'
+export const OVERVIEW_NOTE =
+  'One line for each log, those with more lows first. No score: an order in which to look. Lows are counted whatever the doubt ' +
+  'about them. What is not shown has too few readings, or too many beyond the meter’s limits.'
+export const NOT_MADE_TITLE = 'Without a report'
+export const COLUMNS = {
+  log: 'log',
+  days: 'days (with readings)',
+  readings: 'readings',
+  episodes: 'episodes of lows',
+  below70: '<70',
+  below54: '<54',
+  nights: 'nights with lows, of tested',
+  above250: '>250, %',
+  mean: 'mean',
+  cv: 'CV, %',
+  a1c: 'estimated A1C, %',
+  doubtful: 'doubtful, %',
+  last: 'days since the last',
+  findings: 'what stands out',
+  why: 'why',
+} as const
+
+/** What stands out, in a word or two. */
+export const FINDING_NAMES: Readonly<Record<FindingCode, string>> = {
+  'lows-after-contradicted-highs': 'lows after doubtful highs',
+  'lows-gather': 'lows at certain hours',
+  'lows-in-runs': 'lows in runs',
+  'lows-with-activity': 'lows with activity',
+  'high-mornings-after-low-nights': 'high mornings after low nights',
+  'highs-after-lows': 'highs after lows',
+  'highs-gather': 'highs at certain times',
+  'fasting-above-goal': 'fasting above goal',
+  'meal-rises-most': 'one meal rises most',
+  'overnight-change': 'change overnight',
+  'weekends-differ': 'weekends differ',
+  trend: 'trend',
+  'highs-at-end-of-vial': 'highs at the end of a vial',
+  'meters-by-hour': 'meters used at different hours',
+  'round-values': 'round values',
+}
+
+export const nightsText = (withLows: number, tested: number) => `${withLows} of ${tested}`
+export const meanText = (mean: Measure, unit: GlucoseUnit) =>
+  mean.heldBack === null ? `${valueText(mean, unit)} ${unit}` : valueText(mean, unit)
+export const daysText = (withReadings: number, days: number) => `${withReadings} of ${days}`
+
+export const progressText = (done: number, of: number, asking: number, minutesLeft: number | null) =>
+  `${done} of ${of} logs${asking > 0 ? `, ${asking} asking or refused` : ''}` +
+  (minutesLeft === null
+    ? ''
+    : minutesLeft < 1
+      ? ', less than a minute left'
+      : `, about ${count(minutesLeft, 'minute')} left`)
+export const endText = (made: number, kept: number, asking: number, notWritten: number, folder: string) =>
+  [
+    `${count(made, 'report')} made`,
+    ...(kept > 0 ? [`${kept} kept as they were, nothing had changed`] : []),
+    ...(asking > 0 ? [`${asking} without a report, because a log asks or was refused`] : []),
+    ...(notWritten > 0 ? [`${notWritten} not written`] : []),
+  ].join('; ') +
+  (asking > 0
+    ? '. What a log asks can be answered in answers.csv beside it (columns file, unit, dates, columns, label)'
+    : '') +
+  `. The list of all: overview.csv and overview.pdf in ${folder}.`
+export const NO_LOGS = 'holds no log and no folder of logs. Name the folder in which the exports are.'
+export const notAFolder = (path: string) =>
+  `${path} is no folder that can be read. --each takes the folder of the logs.`
+export const EACH_NEEDS_OUT = '--each needs --out FOLDER: the reports and the list of all of them go there.'
+export const eachAlone = (option: string) =>
+  `--each makes one report for each log and cannot be said together with ${option}.`
+export const OUTSIDE = 'leads out of the folder and was left alone. Copy the file in, if it is to be read.'
+export const CHANGED_MEANWHILE = 'changed while it was read. Run the command again.'
+export const PROTECTED = 'is protected by a passphrase. Make its report by itself.'
+export const SEVERAL_VISITS = 'holds several visits. Put each into a folder of its own, or beside the others.'
+export const FAULT = 'could not be made because of a fault of the program. Make this one by itself to see it.'
+export const answersWrong = (line: number, column: string, said: string) =>
+  `answers.csv, line ${line}: ‘${said}’ is no answer under ‘${column}’. The columns are file, unit, dates, columns and label, with the ` +
+  'same words as --log-unit, --dates, --columns and --label.'
+export const answersWithoutFile =
+  'answers.csv: its first line has to name its columns, among them ‘file’: file, unit, dates, columns, label.'

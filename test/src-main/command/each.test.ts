@@ -1,0 +1,157 @@
+import {
+  appendFileSync,
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { parse } from 'csv-parse/sync'
+import { extractText, getDocumentProxy } from 'unpdf'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { runCli, sample } from '../../helpers/runCli'
+
+// A folder of logs: one report for each, as if it had been asked for by itself, and a list of all of them.
+
+let folder: string
+const at = (...names: string[]) => join(folder, ...names)
+const run = (...args: string[]) => runCli(args, { cwd: folder })
+const each = (...args: string[]) => run('--each', 'logs', '--out', 'reports', ...args)
+
+/** Fits both units: the log has to be told its own. */
+const ASKING = 'Date,Glucose\n2026-03-02 07:10,21\n2026-03-03 07:10,25\n2026-03-04 07:10,23\n'
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'each-'))
+  mkdirSync(at('logs', 'anna'), { recursive: true })
+  copyFileSync(sample('season-two-meters.csv'), at('logs', 'season.csv'))
+  copyFileSync(sample('europe-mmol.csv'), at('logs', 'Season.txt'))
+  copyFileSync(sample('two-months.csv'), at('logs', 'anna', 'first.csv'))
+  copyFileSync(sample('technique-morning.csv'), at('logs', 'anna', 'second.csv'))
+  writeFileSync(at('logs', 'asks.csv'), ASKING)
+  writeFileSync(at('logs', 'letter.csv'), 'Dear colleague,\nthank you for the referral.\n')
+  writeFileSync(at('logs', 'picture.png'), 'no log')
+  writeFileSync(at('elsewhere.csv'), ASKING)
+  symlinkSync(at('elsewhere.csv'), at('logs', 'outside.csv'))
+})
+afterAll(() => rmSync(folder, { recursive: true }))
+
+const rows = () =>
+  parse(readFileSync(at('reports', 'overview.csv')), { columns: true }) as Record<string, string>[]
+const row = (log: string) => rows().find((one) => one.log === log) ?? {}
+
+describe('a folder of logs', () => {
+  it('gets a report for each log and each person’s folder; what asks, is no log or leads elsewhere stops nothing', () => {
+    const { status, stderr, stdout } = each()
+    expect(status).toBe(3)
+    expect(readdirSync(at('reports')).sort()).toEqual([
+      '.made.jsonl',
+      'Season.pdf',
+      'anna.pdf',
+      'overview.csv',
+      'overview.pdf',
+      'season (2).pdf',
+    ])
+    expect(stdout).toContain('3 reports made; 3 without a report')
+    expect(stderr).toMatch(/asks\.csv.*--log-unit/)
+    expect(stderr).toMatch(/letter\.csv/)
+    expect(stderr).toMatch(/outside\.csv leads out|outside\.csv: leads out/)
+    expect(stderr).not.toContain('picture')
+  })
+
+  it('makes of each the very report that it makes of it alone', () => {
+    run('logs/season.csv', '--out', 'alone.pdf')
+    run('logs/anna/first.csv', 'logs/anna/second.csv', '--out', 'both.pdf')
+    expect(readFileSync(at('reports', 'season (2).pdf')).equals(readFileSync(at('alone.pdf')))).toBe(true)
+    expect(readFileSync(at('reports', 'anna.pdf')).equals(readFileSync(at('both.pdf')))).toBe(true)
+  })
+
+  it('lists them with the figures of each alone, those with more lows first and those without a report last', () => {
+    const numbers = JSON.parse(run('logs/season.csv', '--no-pdf', '--json', '-').stdout) as {
+      periods: { asLogged: { n: number; meanMgDl: number }; lows: { episodes: unknown[] } }[]
+    }
+    const [{ asLogged, lows }] = numbers.periods
+    expect(row('season.csv')).toMatchObject({
+      state: 'made',
+      readings: String(asLogged.n),
+      mean_mg_dl: String(asLogged.meanMgDl),
+      low_episodes: String(lows.episodes.length),
+      last_day: '2026-05-30',
+      days_since_last: '31',
+    })
+    const below54 = rows().map((one) => Number(one.readings_below_54 || -1))
+    expect(below54).toEqual([...below54].sort((a, b) => b - a))
+    expect(row('asks.csv')).toMatchObject({ state: 'asks-or-refused', report: '', mean_mg_dl: '' })
+    expect(row('asks.csv').why).toContain('--log-unit')
+  })
+
+  it('prints the list, without a name that some reader would run as a formula', async () => {
+    const { text } = await extractText(
+      await getDocumentProxy(new Uint8Array(readFileSync(at('reports', 'overview.pdf')))),
+      { mergePages: true },
+    )
+    expect(text).toContain('Logs of a folder')
+    expect(text).toContain('Do not change doses')
+    expect(text.indexOf('anna')).toBeLessThan(text.indexOf('Season.txt'))
+    expect(text.indexOf('Without a report')).toBeLessThan(text.indexOf('letter.csv'))
+  })
+
+  it('makes nothing anew that is the same, and takes the answers of a table beside the logs', () => {
+    const before = statSync(at('reports', 'anna.pdf')).mtimeMs
+    writeFileSync(at('logs', 'answers.csv'), 'file;unit;label\nasks.csv;mmol/L;Room 4\n')
+    const { stdout } = each()
+    expect(stdout).toContain('1 report made; 3 kept as they were')
+    expect(statSync(at('reports', 'anna.pdf')).mtimeMs).toBe(before)
+    run('logs/asks.csv', '--log-unit', 'mmol/L', '--label', 'Room 4', '--out', 'told.pdf')
+    expect(readFileSync(at('reports', 'asks.pdf')).equals(readFileSync(at('told.pdf')))).toBe(true)
+  })
+
+  it('makes anew what has changed, or was lost', () => {
+    appendFileSync(at('logs', 'asks.csv'), '2026-03-05 07:10,24\n')
+    rmSync(at('reports', 'Season.pdf'))
+    expect(each().stdout).toContain('2 reports made; 2 kept as they were')
+    expect(row('asks.csv').readings).toBe('4')
+    expect(existsSync(at('reports', 'Season.pdf'))).toBe(true)
+  })
+
+  it('goes on after a run that was stopped within a line of what it had made', () => {
+    appendFileSync(at('reports', '.made.jsonl'), '{"log":"season.csv","opti')
+    expect(each().stdout).toContain('4 kept as they were')
+  })
+
+  it('says which line of the answers is none', () => {
+    writeFileSync(at('logs', 'answers.csv'), 'file,unit\nasks.csv,mg\n')
+    const { status, stderr } = each()
+    expect([status, stderr.split('\n')[0]]).toEqual([2, expect.stringContaining('answers.csv, line 2: ‘mg’')])
+    rmSync(at('logs', 'answers.csv'))
+  })
+
+  it('leaves a report that somebody else wrote, and says so with its status', () => {
+    rmSync(at('reports'), { recursive: true })
+    mkdirSync(at('reports'))
+    writeFileSync(at('reports', 'anna.pdf'), 'a letter')
+    const { status, stderr } = each()
+    expect([status, readFileSync(at('reports', 'anna.pdf'), 'utf8')]).toEqual([4, 'a letter'])
+    expect(stderr).toContain('anna.pdf')
+    expect(row('anna').state).toBe('not-written')
+  })
+
+  it.each([
+    [['--each', 'logs'], '--each needs --out FOLDER'],
+    [['--each', 'logs', '--out', 'x', 'log.csv'], 'LOG'],
+    [['--each', 'logs', '--out', 'x', '--json', 'n.json'], '--json'],
+    [['--each', 'nowhere', '--out', 'x'], 'nowhere'],
+    [['--each', 'empty', '--out', 'x'], 'holds no log'],
+  ])('is asked for in a way that can be done: %j', (args, told) => {
+    mkdirSync(at('empty'), { recursive: true })
+    const { status, stderr } = run(...args)
+    expect([status, stderr]).toEqual([2, expect.stringContaining(told)])
+  })
+})
