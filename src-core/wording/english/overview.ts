@@ -32,12 +32,12 @@ export const COLUMNS = {
 /** What stands out, in a word or two. */
 export const FINDING_NAMES: Readonly<Record<FindingCode, string>> = {
   'lows-after-contradicted-highs': 'lows after doubtful highs',
-  'lows-gather': 'lows at certain hours',
+  'lows-gather': 'lows gather at some hours',
   'lows-in-runs': 'lows in runs',
   'lows-with-activity': 'lows with activity',
   'high-mornings-after-low-nights': 'high mornings after low nights',
   'highs-after-lows': 'highs after lows',
-  'highs-gather': 'highs at certain times',
+  'highs-gather': 'highs gather at some times',
   'fasting-above-goal': 'fasting above goal',
   'meal-rises-most': 'one meal rises most',
   'overnight-change': 'change overnight',
