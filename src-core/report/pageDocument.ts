@@ -60,11 +60,11 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
   const lows = [
     ...eachLow(context),
     ...awareness(context),
-    ...(told.length === 0 ? clockQuestion(context) : []),
     ...highsBehind(context),
     ...numbersInFull(context),
     ...standsOut(context),
     ...trust(context),
+    ...(told.length === 0 ? clockQuestion(context) : []),
   ]
   const compared = twoPeriods(context)
   const days = diary(context)
