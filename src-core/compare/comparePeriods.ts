@@ -31,7 +31,14 @@ import {
 import { type DayTable, dayTable } from './dayTable'
 import { type ComparedPeriod, lowsOfPeriod } from './lowsOfTwo'
 import { commonWeights, standardisedChange } from './standardised'
-import { habitChanges, mixMoved, MOMENTS, testingHabit, type TestingHabit } from './testingHabit'
+import {
+  areTimesKnown,
+  habitChanges,
+  mixMoved,
+  MOMENTS,
+  testingHabit,
+  type TestingHabit,
+} from './testingHabit'
 
 /**
  * Sets two periods side by side, as logged: differences are first - second. Both must hold a reading without a
@@ -60,7 +67,7 @@ export function comparePeriods(
   }
   return {
     ...rows,
-    lows: [lowsOfPeriod(first), lowsOfPeriod(second)],
+    lows: [lowsOfPeriod(first, areTimesKnown(habits[0])), lowsOfPeriod(second, areTimesKnown(habits[1]))],
     together: rowsTogether(rows),
     habits,
     blocks: blockChanges(tables[0].byBlock, tables[1].byBlock, habits),

@@ -23,10 +23,15 @@ export interface LowsOfPeriod {
   readonly daysWithLows: number
   readonly daysWithReadings: number
   readonly readingsPerDay: number
+  /** Nights with a test from 00:00 to before 06:00, and all nights of the period. */
+  readonly nightsTested: number
+  readonly nights: number
+  /** Whether the log tells the time of enough readings to count nights. */
+  readonly timesKnown: boolean
 }
 
-export function lowsOfPeriod(period: ComparedPeriod): LowsOfPeriod {
-  const { readingsBelow70, readingsBelow54, episodes, daysWithLows } = period.lows
+export function lowsOfPeriod(period: ComparedPeriod, timesKnown: boolean): LowsOfPeriod {
+  const { readingsBelow70, readingsBelow54, episodes, daysWithLows, nightsTested, nights } = period.lows
   return {
     readingsBelow70,
     readingsBelow54,
@@ -34,6 +39,9 @@ export function lowsOfPeriod(period: ComparedPeriod): LowsOfPeriod {
     daysWithLows,
     daysWithReadings: period.daysWithReadings,
     readingsPerDay: period.readingsPerDay,
+    nightsTested,
+    nights,
+    timesKnown,
   }
 }
 
@@ -46,9 +54,9 @@ export interface LowsChange {
   readonly none: boolean
   /**
    * Of readings below 70 for each day with readings; where these are alike, of those below 54. No low in few days is no
-   * sign of fewer; more are always told.
+   * sign of fewer, nor are fewer lows where nobody knows which nights were tested; more are always told.
    */
-  readonly said: Direction | 'too-few-days'
+  readonly said: Direction | 'too-few-days' | 'times-unknown'
   /** What the number of tests makes of the change; it never takes a low away. */
   readonly caution: 'fewer-tests' | 'untested-hours' | 'more-tests' | null
 }
@@ -65,7 +73,12 @@ export function lowsChange(earlier: LowsOfPeriod, later: LowsOfPeriod): LowsChan
     earlier,
     later,
     none: earlier.readingsBelow70 + later.readingsBelow70 === 0,
-    said: fewDays && lows !== 'more' ? 'too-few-days' : lows,
+    said:
+      fewDays && lows !== 'more'
+        ? 'too-few-days'
+        : lows === 'fewer' && !(earlier.timesKnown && later.timesKnown)
+          ? 'times-unknown'
+          : lows,
     caution:
       lows === 'fewer'
         ? tests === 'fewer'

@@ -142,11 +142,16 @@ export function blockMoved(first: BlockHabit, second: BlockHabit): boolean {
   )
 }
 
+/** Whether enough readings have a time of day to tell when was tested. */
+export function areTimesKnown({ n, timed }: Pick<TestingHabit, 'n' | 'timed'>): boolean {
+  return timed >= FEWEST_TIMED * n
+}
+
 /** How the habit of testing changed between two periods as far as it could change their figures; none where it did not. */
 export function habitChanges(first: TestingHabit, second: TestingHabit): readonly HabitChange[] {
   const changes: HabitChange[] = []
   if (mealsMoved(first, second, MEALS_POINTS)) changes.push('meals')
-  if ([first, second].some(({ n, timed }) => timed < FEWEST_TIMED * n)) changes.push('times-unknown')
+  if (!areTimesKnown(first) || !areTimesKnown(second)) changes.push('times-unknown')
   else if (pointsMoved(hoursOf(first), hoursOf(second)) > HOURS_POINTS) changes.push('hours')
   const blocks = first.blocks.map((block, i) => [block, second.blocks[i]] as const)
   const within = weighted(blocks, ([a, b]) => (blockMoved(a, b) ? 1 : 0))

@@ -73,7 +73,8 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
     const seen = [...patterns, ...spreadShown]
     return [
       ...compared,
-      ...lows,
+      // They have a page of their own, which the picture fills.
+      ...(compared.length > 0 ? onNewPage(lows) : lows),
       ...(day.length > 0 ? [...day, ...seen, ...doubts] : [...doubts, ...seen]),
       ...told,
       ...(told.length === 0 ? [] : clockQuestion(context)),

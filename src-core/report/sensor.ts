@@ -15,7 +15,7 @@ import { FIRST_TEXT, headed, inTwoColumns, large } from './firstParts'
 import { estimatedPages } from './flow'
 import { forTheVisit } from './forTheVisit'
 import { method } from './method'
-import { paragraph, TYPE } from './parts'
+import { onNewPage, paragraph, TYPE } from './parts'
 import { daysUnderOneAnother } from './pictures'
 import { oneLine } from './printable'
 import { theWeek } from './theWeek'
@@ -111,15 +111,18 @@ export function behindSensor(context: ReportContext): readonly Block[] {
   return estimatedPages(context, blocks) === 1 ? blocks : behind(context, FEW_ROWS)
 }
 
+/** Two periods have a page of their own, so that all others have theirs. */
 function behind(context: ReportContext, mostRows?: number): readonly Block[] {
   const { analysis, figures, words, years } = context
   const markers = markersText(words, analysis, figures)
   const beside = besideNumbers(analysis, figures).map((each) =>
     words.besideNumbers.besideSentence(each, analysis.settings, years),
   )
+  const compared = twoPeriods(context)
+  const day = dayInNumbers(context)
   return [
-    ...twoPeriods(context),
-    ...dayInNumbers(context),
+    ...compared,
+    ...(compared.length > 0 ? onNewPage(day) : day),
     ...[...(markers === null ? [] : [markers]), ...beside].map((sentence) => paragraph(sentence)),
     ...theWeek(context),
     ...daysUnderOneAnother(context, mostRows),

@@ -47,7 +47,7 @@ export function terminalSummary(
       : [terminal.a1cLine(a1c, period, words.sensor.indicatorNote(period.asLogged), settings.unit)]),
     words.trust.trustLine(doubts),
     ...doubts.stretches.map(words.stretches.stretchText),
-    ...(told === null ? [] : ['', ...words.comparison.comparisonLines(told, settings.unit)]),
+    ...(told === null ? [] : ['', ...words.comparison.comparisonLines(told, namingOf(settings, period))]),
     '',
     ...written.map(words.commandLine.wroteText),
     terminal.CLOSING_LINE,

@@ -14,6 +14,8 @@ export interface ComparedPeriods {
   /** How the lows changed, before anything else. */
   readonly lows: string
   readonly introduction: string
+  /** What of the table is clear, to be told after the cautions. */
+  readonly clear: string
   readonly cautions: readonly string[]
   readonly measures: PlainTable
   readonly measuresNote: string
@@ -32,6 +34,7 @@ export function comparedPeriods(words: Words, analysis: Analysis): ComparedPerio
   return {
     lows: words.comparison.lowsChangeSentence(told.lows, names, unit),
     introduction: words.comparison.twoPeriodsIntroduction(extent(earlier), extent(later)),
+    clear: words.comparison.clearSentence(told.clear, namingOf(analysis.settings, told.later)),
     cautions: cautions.map((caution) => words.comparison.cautionSentence(caution, names, years)),
     measures: measuresTable(words, analysis, told, names),
     measuresNote: [

@@ -75,6 +75,26 @@ export type Caution =
   | { readonly code: 'shared-days'; readonly shared: DaySpan }
   | { readonly code: 'few-days'; readonly fewest: number }
 
+/** A row of the table, or SD and CV as one. */
+export type ClearRow = ChangeTold['of'] | 'spread'
+
+/** A row that is clear, and the means at one mix that say the same as the mean. */
+export interface ClearChange {
+  readonly row: ChangeTold
+  readonly alike: readonly Standardised[]
+}
+
+/** What of the table is clear, in a sentence: what its rows say and no more. */
+export interface ClearTold {
+  /** Called higher or lower in the table; a smaller share of lows is not told: lows are, by their count and the nights. */
+  readonly clear: readonly ClearChange[]
+  readonly notClear: readonly ClearRow[]
+  /** Whether a row would be clear by itself and is not among all. */
+  readonly rowsStandOut: boolean
+  /** Why the other rows have no verdict; null where all that are told have one. */
+  readonly noVerdict: 'habit' | 'few-days' | 'held-back' | null
+}
+
 /** Two periods as they are told: lows, cautions, then figures. */
 export interface TwoPeriodsTold {
   readonly earlier: PeriodFigures
@@ -90,6 +110,7 @@ export interface TwoPeriodsTold {
   /** Why there are no means at the same meals; 'no-tags' where no reading tells its meal. */
   readonly noSameMeals: NoSameMeals | 'no-tags' | null
   readonly together: RowsTogether | null
+  readonly clear: ClearTold
   readonly blocks: readonly BlockTold[]
 }
 
@@ -118,16 +139,58 @@ export function twoPeriodsTold(analysis: Analysis): TwoPeriodsTold | null {
   const sameTimes = sameTimesOfDay === null ? null : standardised('sameTimes', sameTimesOfDay)
   const atSameMeals = typeof sameMeals === 'string' ? [] : [standardised('sameMeals', sameMeals)]
   const noTags = habits.every(({ tagged }) => tagged === 0)
+  const rows = [mean, ...(sameTimes === null ? [] : [sameTimes]), ...atSameMeals, ...others]
   return {
     ...{ earlier, later, lows, together },
     cautions: cautionsOf(analysis, inOrder),
-    rows: [mean, ...(sameTimes === null ? [] : [sameTimes]), ...atSameMeals, ...others],
+    rows,
+    clear: clearTold(rows),
     means: mean.heldBack === null ? [mean, sameTimes, ...atSameMeals] : [mean],
     sameTimesFrom: sameTimesOfDay?.fromHours ?? null,
     noSameMeals:
       typeof sameMeals !== 'string' ? null : sameMeals === 'few-tags' && noTags ? 'no-tags' : sameMeals,
     blocks: comparison.blocks.map((block) => blockTold(block, inOrder)),
   }
+}
+
+const LOW_SHARES: readonly ChangeTold['of'][] = ['percentBelow54', 'percentBelow70']
+
+/** The rows by what the table says of each. */
+export function clearTold(rows: readonly ChangeTold[]): ClearTold {
+  const told = rows.filter(({ of, said }) => !LOW_SHARES.includes(of) || said === 'higher')
+  const judged = told.filter(
+    ({ heldBack, ci95, said }) => heldBack === null && ci95 !== null && said !== 'withheld',
+  )
+  const mean = judged.find(({ of }) => of === 'meanMgDl')
+  // A mean at one mix that says what the mean says is told with it.
+  const alike = judged.filter((row) => isStandardised(row.of) && mean !== undefined && isSame(row, mean))
+  const own = judged.filter((row) => !alike.includes(row))
+  const notClear = own.filter((row) => !isClear(row)).map(({ of }) => of)
+  const spread = notClear.includes('sdMgDl') && notClear.includes('cvPercent')
+  return {
+    clear: own.filter(isClear).map((row) => ({
+      row,
+      alike: row === mean ? alike.map(({ of }) => of).filter(isStandardised) : [],
+    })),
+    notClear: notClear.flatMap((of): readonly ClearRow[] =>
+      !spread ? [of] : of === 'sdMgDl' ? ['spread'] : of === 'cvPercent' ? [] : [of],
+    ),
+    rowsStandOut: judged.some(({ said }) => said === 'not-with-all-rows'),
+    noVerdict: whyNoVerdict(told.find((row) => !judged.includes(row))),
+  }
+}
+
+const isClear = ({ said }: ChangeTold) => said === 'higher' || said === 'lower'
+const isSame = (a: ChangeTold, b: ChangeTold) => (isClear(a) ? a.said === b.said : !isClear(b))
+
+function isStandardised(of: ChangeTold['of']): of is Standardised {
+  return of === 'sameTimes' || of === 'sameMeals'
+}
+
+function whyNoVerdict(row: ChangeTold | undefined): ClearTold['noVerdict'] {
+  if (row === undefined) return null
+  if (row.heldBack !== null) return 'held-back'
+  return row.ci95 === null ? 'few-days' : 'habit'
 }
 
 /** The change as it stands on paper: from the earlier period to the later. */

@@ -13,12 +13,15 @@ export function Compared({ compared, unit }: { readonly compared: ComparedView; 
       <p>
         <b>{unbroken(compared.lows)}</b>
       </p>
-      <p>{unbroken(compared.introduction)}</p>
       {compared.cautions.map((caution) => (
         <p key={caution}>
           <b>{unbroken(caution)}</b>
         </p>
       ))}
+      <p>
+        <b>{unbroken(compared.clear)}</b>
+      </p>
+      <p>{unbroken(compared.introduction)}</p>
       <PlainTable table={compared.measures} caption={pictureScreen.SIDE_BY_SIDE} />
       <p className="quiet">{unbroken(compared.measuresNote)}</p>
       {compared.picture && <Picture picture={compared.picture} name={pictureScreen.PICTURE_OF_TWO} />}

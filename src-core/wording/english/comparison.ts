@@ -3,12 +3,21 @@ import type { Lows } from '../../day/lows'
 import { LIMITS } from '../../reference/limits'
 import type { DaySpan } from '../../log/readings'
 import type { ToldLimits } from '../../told/limits'
-import type { BlockTold, Caution, ChangeTold, Standardised, TwoPeriodsTold } from '../../told/twoPeriods'
+import type { Naming } from '../../told/measures'
+import type {
+  BlockTold,
+  Caution,
+  ChangeTold,
+  ClearRow,
+  ClearTold,
+  Standardised,
+  TwoPeriodsTold,
+} from '../../told/twoPeriods'
 import type { GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
 import { newMeterSentence } from './besideNumbers'
 import { gapText, spanText } from './dates'
-import { decimalsOf, heldBackText, inUnit } from './figures'
+import { decimalsOf, heldBackText, inUnit, targetText } from './figures'
 import type { Definition } from './method'
 import { count, differenceText, glucoseText, limitText, listed, NO_NUMBER, percentText } from './numbers'
 import type { Years } from '../../told/years'
@@ -187,10 +196,12 @@ const LOWS_SAID: Readonly<Record<LowsChange['said'], (earlier: string, later: st
   same: (earlier, later) => `As many lows in ${later} as in ${earlier}`,
   'too-few-days': (earlier, later) =>
     `Lows in ${later} and in ${earlier}, with too few days to call them fewer`,
+  'times-unknown': (earlier, later) =>
+    `Lows in ${later} and in ${earlier}, not called fewer, since the log does not tell which nights were tested`,
 }
 const LOWS_CAUTIONS: Readonly<Record<NonNullable<LowsChange['caution']>, string>> = {
-  'fewer-tests': ' Fewer tests were made, too: an hour that was not tested shows no low.',
-  'untested-hours': ' An hour that was not tested shows no low.',
+  'fewer-tests': ' Fewer tests were made, too: untested hours show no lows.',
+  'untested-hours': ' Untested hours show no lows.',
   'more-tests': ' More tests find more lows; every one counts.',
 }
 
@@ -200,27 +211,96 @@ export function lowsChangeSentence(
   [earlierName, laterName]: readonly string[],
   unit: GlucoseUnit,
 ): string {
-  const tests = `Tests: ${fixed(later.readingsPerDay, 1)} a day, ${fixed(earlier.readingsPerDay, 1)} before.`
+  const aDay = `Tests: ${fixed(later.readingsPerDay, 1)} a day, ${fixed(earlier.readingsPerDay, 1)} before.`
+  const nights = `Nights tested: ${later.nightsTested} of ${later.nights}, ${earlier.nightsTested} of ${earlier.nights} before.`
+  // Fewer lows, as many or none mean little without the nights.
+  const withNights = said !== 'more' && earlier.timesKnown && later.timesKnown
+  const tests = withNights ? `${aDay} ${nights}` : aDay
   if (none) {
     return `No low was recorded in ${earlierName} or ${laterName}. That does not show that there were none. ${tests}`
   }
-  const told = (period: LowsOfPeriod, readings: string) =>
+  const told = (period: LowsOfPeriod, readings: string, days: string) =>
     period.readingsBelow70 === 0
       ? `none on ${count(period.daysWithReadings, 'day')} with tests`
-      : `${readings} on ${period.daysWithLows} of ${count(period.daysWithReadings, 'day')} with tests, in ` +
+      : `${readings} on ${period.daysWithLows} of ${days}, in ` +
         `${count(period.episodes, 'episode')}, ${period.readingsBelow54 === 0 ? 'none' : period.readingsBelow54} below ${limitText(LIMITS.veryLow, unit)}`
-  return (
-    `${LOWS_SAID[said](earlierName, laterName)}: ` +
-    `${told(later, `${count(later.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}`)}; ` +
-    `before, ${told(earlier, String(earlier.readingsBelow70))}. ${tests}${caution === null ? '' : LOWS_CAUTIONS[caution]}`
+  const now = told(
+    later,
+    `${count(later.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}`,
+    `${count(later.daysWithReadings, 'day')} with tests`,
   )
+  const before = told(earlier, String(earlier.readingsBelow70), count(earlier.daysWithReadings, 'day'))
+  return `${LOWS_SAID[said](earlierName, laterName)}: ${now}; before, ${before}. ${tests}${caution === null ? '' : LOWS_CAUTIONS[caution]}`
 }
 
 /** The change of the count, for its cell: 'More: +5'. */
 export function lowsChangeText({ earlier, later, said }: LowsChange): string {
   if (said === 'too-few-days') return 'Too few days; see above'
+  if (said === 'times-unknown') return 'Nights not known; see above'
   const difference = differenceText(String(earlier.readingsBelow70), String(later.readingsBelow70))
   return `${{ more: 'More', fewer: 'Fewer', same: 'As many' }[said]}: ${difference}; see above`
+}
+
+/** Names within a sentence. */
+const WITHIN: Readonly<Record<ClearRow, (naming: Naming) => string>> = {
+  meanMgDl: () => 'the mean',
+  sameTimes: () => 'the mean at the same times of day',
+  sameMeals: () => 'the mean before and after the same meals',
+  medianMgDl: () => 'the median',
+  sdMgDl: () => 'the SD',
+  cvPercent: () => 'the coefficient of variation',
+  spread: () => 'the spread',
+  percentBelow54: ({ unit }) => `the share below ${limitText(LIMITS.veryLow, unit)}`,
+  percentBelow70: ({ unit }) => `the share below ${limitText(LIMITS.low, unit)}`,
+  percentInTarget: ({ targetLow, targetHigh, unit }) =>
+    `the share from ${targetText(targetLow, targetHigh, unit)}`,
+  percentAbove180: ({ unit }) => `the share above ${limitText(LIMITS.high, unit)}`,
+  percentAbove250: ({ unit }) => `the share above ${limitText(LIMITS.veryHigh, unit)}`,
+}
+
+/** 'Clear: the mean is lower by 17 mg/dL, the share from 70 to 180 higher by 11 points. Not clear: the spread.' */
+export function clearSentence(
+  { clear, notClear, rowsStandOut, noVerdict }: ClearTold,
+  naming: Naming,
+): string {
+  if (clear.length === 0 && notClear.length === 0) {
+    return noVerdict === null ? 'No verdict.' : `No verdict: ${NO_VERDICT[noVerdict]}.`
+  }
+  const others = noVerdict === null ? '' : ` No verdict on the other figures: ${NO_VERDICT[noVerdict]}.`
+  if (clear.length === 0) {
+    return rowsStandOut
+      ? `Nothing is clear: single figures would stand out, but all together show no more than chance would.${others}`
+      : `Nothing is clear: each of these changes could be chance.${others}`
+  }
+  const changes = clear.map(
+    ({ row, alike }, i) =>
+      `${WITHIN[row.of](naming)} ${i === 0 ? 'is ' : ''}${row.said} by ${changedBy(row, naming.unit)}${alikeText(alike)}`,
+  )
+  const rest = notClear.length === 0 ? '' : ` Not clear: ${listed(notClear.map((of) => WITHIN[of](naming)))}.`
+  return `Clear: ${changes.join(', ')}.${rest}${others}`
+}
+
+/** Beside the mean, where the means at one mix of hours or meals say the same. */
+function alikeText(alike: readonly Standardised[]): string {
+  if (alike.length === 0) return ''
+  if (alike.length > 1) return ' (also at the same times and meals)'
+  return alike[0] === 'sameTimes' ? ' (also at the same times of day)' : ' (also at the same meals)'
+}
+
+const NO_VERDICT: Readonly<Record<NonNullable<ClearTold['noVerdict']>, string>> = {
+  habit: 'tests were made at other times or meals, and that alone can move figures',
+  'few-days': 'a period has too few days with readings',
+  'held-back': 'a period has too few readings, or too many without a number',
+}
+
+/** '17 mg/dL', '11 points': as the printed figures differ. */
+function changedBy({ earlier, later, quantity, moreDecimals }: ChangeTold, unit: GlucoseUnit): string {
+  const [a, b] = [earlier ?? 0, later ?? 0].map((value) => inUnit(value, quantity, unit))
+  const decimals = decimalsOf(quantity, unit) + moreDecimals
+  const ofPrinted = moreDecimals > 0 ? 0 : Math.abs(Number(fixed(b, decimals)) - Number(fixed(a, decimals)))
+  const by = fixed(ofPrinted > 0 ? ofPrinted : Math.abs(b - a), decimals)
+  if (quantity === 'glucose') return `${by} ${unit}`
+  return by === '1' ? '1 point' : `${by} points`
 }
 
 /** Under the table of measures: each interval stands alone. */
@@ -285,13 +365,15 @@ export function twoPeriodsDescription(
 
 /** The terminal's lines, the verdicts as from the earlier period to the later. */
 export function comparisonLines(
-  { earlier, later, lows, cautions, means }: TwoPeriodsTold,
-  unit: GlucoseUnit,
+  { earlier, later, lows, cautions, means, clear }: TwoPeriodsTold,
+  naming: Naming,
 ): readonly string[] {
+  const { unit } = naming
   const names = [periodName(earlier, 'with-year'), periodName(later, 'with-year')]
   return [
     lowsChangeSentence(lows, names, unit),
     ...cautions.map((caution) => cautionSentence(caution, names, 'with-year')),
+    clearSentence(clear, naming),
     ...means.map((row) => meanLine(row, names, unit)),
   ]
 }

@@ -8,6 +8,9 @@ const FEW = {
   daysWithLows: 2,
   daysWithReadings: 30,
   readingsPerDay: 5.04,
+  nightsTested: 2,
+  nights: 30,
+  timesKnown: true,
 }
 const MANY = {
   readingsBelow70: 7,
@@ -16,10 +19,20 @@ const MANY = {
   daysWithLows: 5,
   daysWithReadings: 31,
   readingsPerDay: 4.96,
+  nightsTested: 6,
+  nights: 31,
+  timesKnown: true,
 }
 const NONE = { ...MANY, readingsBelow70: 0, readingsBelow54: 0, episodes: 0, daysWithLows: 0 }
 
 describe('a change of lows', () => {
+  it('is not called fewer where nobody knows which nights were tested; more is told all the same', () => {
+    expect(lowsChange(MANY, { ...FEW, timesKnown: false }).said).toBe('times-unknown')
+    expect(lowsChange({ ...MANY, timesKnown: false }, FEW).said).toBe('times-unknown')
+    expect(lowsChange(FEW, { ...MANY, timesKnown: false }).said).toBe('more')
+    expect(lowsChange(MANY, { ...NONE, daysWithReadings: 7, timesKnown: false }).said).toBe('too-few-days')
+  })
+
   it('is judged by the days with readings, and where those are alike by the very low ones', () => {
     const half = { ...MANY, readingsBelow70: 4, daysWithReadings: 10 }
     expect(lowsChange(MANY, half).said).toBe('more')

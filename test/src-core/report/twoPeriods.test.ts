@@ -41,6 +41,21 @@ describe.each(['A4', 'Letter'] as const)('the page of two periods on %s', (paper
     expect(page).toMatch(/Mean \d+ \d+ (Lower|No clear change): −\d+, could be −\d+ to/)
     expect(page).not.toMatch(/A1C/)
   })
+
+  it('holds them with every caution before them', async () => {
+    const rows = ROWS.map((row, i) => {
+      const after = row.at >= '2026-04'
+      const later = after && i % 2 === 0 ? { at: row.at.replace(/ 0[5-9]:/, ' 10:') } : {}
+      return { ...row, ...later, meter: after ? `SN-47${i % 3}` : 'SN-1' }
+    })
+    const shared = { ...versus, to: period.from + 3 }
+    const page = await pageOf(analysisOf(rows, { period, versus: shared }), paper)
+    expect(page.match(/Before any verdict/g)).toHaveLength(2)
+    expect(page).toContain('The two periods share 4 days')
+    expect(page).toContain('No verdict')
+    expect(page).toContain('upper end of target')
+    expect(page).toContain('Change by part of the day')
+  })
 })
 
 describe('the page of two periods', () => {
@@ -74,6 +89,16 @@ describe('the page of two periods', () => {
     expect(page).toMatch(words)
     expect(page.search(words)).toBeLessThan(page.indexOf('as logged'))
     expect(page).not.toContain('Fewer')
+  })
+
+  it('says in a sentence what is clear, after cautions and before the table', async () => {
+    const rows = ROWS.map((row) => ({ ...row, meter: row.at < '2026-04' ? 'SN-4711' : 'SN-4712' }))
+    const page = await pageOf(analysisOf(rows, { period, versus }))
+    const order = ['Two periods', 'ore lows in', 'Before any verdict', 'lear: ', 'as logged, mg/dL'].map(
+      (words) => page.indexOf(words),
+    )
+    expect(order).toEqual([...order].sort((a, b) => a - b))
+    expect(Math.min(...order)).toBeGreaterThanOrEqual(0)
   })
 
   it('stands in no report of one period', () => {

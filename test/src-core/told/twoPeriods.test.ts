@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Change, Standing, Verdict } from '../../../src-core/compare/comparison'
-import { laterChange, twoPeriodsTold } from '../../../src-core/told/twoPeriods'
+import { type ChangeTold, clearTold, laterChange, twoPeriodsTold } from '../../../src-core/told/twoPeriods'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 
@@ -64,5 +64,99 @@ describe('a change from the earlier period to the later', () => {
     expect(told([0.6, 1.2], 'higher', 'judged').moreDecimals).toBe(0)
     expect(told([0.04, 1.2], 'unclear', 'judged').moreDecimals).toBe(0)
     expect(told([0.04, 1.2], 'higher', 'withheld').moreDecimals).toBe(0)
+  })
+})
+
+describe('what is clear', () => {
+  const row = (
+    of: ChangeTold['of'],
+    said: ChangeTold['said'],
+    parts: Partial<ChangeTold> = {},
+  ): ChangeTold => ({
+    of,
+    said,
+    quantity: 'glucose',
+    heldBack: null,
+    earlier: 150,
+    later: 140,
+    ci95: [-20, -1],
+    moreDecimals: 0,
+    ...parts,
+  })
+
+  it('is what a row calls higher or lower, and not clear what it does not', () => {
+    const mean = row('meanMgDl', 'lower')
+    const told = clearTold([
+      mean,
+      row('medianMgDl', 'unclear'),
+      row('sdMgDl', 'unclear'),
+      row('cvPercent', 'unclear'),
+    ])
+    expect(told).toEqual({
+      clear: [{ row: mean, alike: [] }],
+      notClear: ['medianMgDl', 'spread'],
+      rowsStandOut: false,
+      noVerdict: null,
+    })
+    expect(clearTold([row('sdMgDl', 'lower'), row('cvPercent', 'unclear')]).notClear).toEqual(['cvPercent'])
+  })
+
+  it('tells a mean at one mix with the mean where both say the same, else by itself', () => {
+    const mean = row('meanMgDl', 'lower')
+    expect(clearTold([mean, row('sameTimes', 'lower'), row('sameMeals', 'unclear')])).toMatchObject({
+      clear: [{ row: mean, alike: ['sameTimes'] }],
+      notClear: ['sameMeals'],
+    })
+    expect(clearTold([row('meanMgDl', 'unclear'), row('sameTimes', 'unclear')]).notClear).toEqual([
+      'meanMgDl',
+    ])
+    const turned = clearTold([mean, row('sameTimes', 'higher')])
+    expect(turned.clear.map(({ row: { of } }) => of)).toEqual(['meanMgDl', 'sameTimes'])
+    const withheld = clearTold([row('meanMgDl', 'withheld'), row('sameTimes', 'lower')])
+    expect(withheld.clear.map(({ row: { of } }) => of)).toEqual(['sameTimes'])
+    expect(withheld.noVerdict).toBe('habit')
+  })
+
+  it('is nothing where a row would be clear by itself and all together are not', () => {
+    const told = clearTold([row('meanMgDl', 'not-with-all-rows'), row('medianMgDl', 'unclear')])
+    expect(told).toMatchObject({ clear: [], notClear: ['meanMgDl', 'medianMgDl'], rowsStandOut: true })
+  })
+
+  it('is held back where the table holds back', () => {
+    const few = { why: 'few-readings', fewest: 15 } as const
+    expect(clearTold([row('meanMgDl', 'withheld')])).toMatchObject({
+      clear: [],
+      notClear: [],
+      noVerdict: 'habit',
+    })
+    expect(clearTold([row('meanMgDl', 'unclear', { ci95: null })]).noVerdict).toBe('few-days')
+    expect(clearTold([row('sdMgDl', 'lower', { heldBack: few })])).toMatchObject({
+      clear: [],
+      noVerdict: 'held-back',
+    })
+  })
+
+  it('tells a larger share of lows and never a smaller one', () => {
+    const more = row('percentBelow70', 'higher', { quantity: 'share' })
+    expect(clearTold([more]).clear).toEqual([{ row: more, alike: [] }])
+    const fewer = clearTold([row('percentBelow70', 'lower'), row('percentBelow54', 'unclear')])
+    expect(fewer).toEqual({ clear: [], notClear: [], rowsStandOut: false, noVerdict: null })
+  })
+
+  it('of two months stands with every row that has a verdict', () => {
+    const months = [
+      ...inventedLog({ days: 30 }),
+      ...inventedLog({ days: 30, firstDay: '2026-04-01', centre: 110 }),
+    ]
+    const told = twoPeriodsTold(analysisOf(months, { period, versus }))
+    const said = told?.rows.filter(({ said }) => said === 'higher' || said === 'lower').map(({ of }) => of)
+    expect(said).toContain('meanMgDl')
+    const lows = ['percentBelow54', 'percentBelow70']
+    const named = told?.clear.clear.flatMap(({ row: { of }, alike }) => [of, ...alike])
+    expect(named).toEqual(
+      told?.rows
+        .filter(({ of, said }) => said === 'higher' || (said === 'lower' && !lows.includes(of)))
+        .map(({ of }) => of),
+    )
   })
 })

@@ -1,14 +1,23 @@
 import { describe, expect, it } from 'vitest'
 import { type LowsChange, lowsChange } from '../../../src-core/compare/lowsOfTwo'
-import type { Caution, LaterChange } from '../../../src-core/told/twoPeriods'
+import type {
+  Caution,
+  ChangeTold,
+  ClearChange,
+  ClearTold,
+  LaterChange,
+} from '../../../src-core/told/twoPeriods'
 import {
   cautionSentence,
   changeText,
+  clearSentence,
   lowsChangeSentence,
   lowsChangeText,
 } from '../../../src-core/wording/english/comparison'
 import { ENGLISH } from '../../../src-core/wording/english'
 import { terminalSummary } from '../../../src-core/report/terminalSummary'
+import { LIMITS } from '../../../src-core/reference/limits'
+import type { Naming } from '../../../src-core/told/measures'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 
@@ -62,6 +71,9 @@ describe('lows of two periods in words', () => {
       daysWithLows: 2,
       daysWithReadings: 30,
       readingsPerDay: 5.04,
+      nightsTested: 2,
+      nights: 30,
+      timesKnown: true,
     },
     {
       readingsBelow70: 7,
@@ -70,6 +82,9 @@ describe('lows of two periods in words', () => {
       daysWithLows: 5,
       daysWithReadings: 31,
       readingsPerDay: 4.96,
+      nightsTested: 6,
+      nights: 31,
+      timesKnown: true,
     },
   )
   const NAMES = ['1–30 April', '1–31 May']
@@ -77,7 +92,7 @@ describe('lows of two periods in words', () => {
   it('tell readings, days, episodes and tests a day, the later period first', () => {
     expect(lowsChangeSentence(ROSE, NAMES, 'mg/dL')).toBe(
       'More lows in 1–31 May than in 1–30 April: 7 readings below 70 on 5 of 31 days with tests, in 6 episodes, 1 below 54; ' +
-        'before, 2 on 2 of 30 days with tests, in 2 episodes, none below 54. Tests: 5.0 a day, 5.0 before.',
+        'before, 2 on 2 of 30 days, in 2 episodes, none below 54. Tests: 5.0 a day, 5.0 before.',
     )
     expect(lowsChangeText(ROSE)).toMatch(/^More: \+5/)
     const oneDay = lowsChange(ROSE.later, { ...ROSE.earlier, readingsBelow70: 0, daysWithReadings: 1 })
@@ -94,9 +109,24 @@ describe('lows of two periods in words', () => {
       /More tests find more lows; every one counts\.$/,
     )
     const fell = lowsChange(ROSE.later, ROSE.earlier)
-    expect(lowsChangeSentence(fell, NAMES, 'mg/dL')).toMatch(/^Fewer lows in .*not tested shows no low\.$/)
+    expect(lowsChangeSentence(fell, NAMES, 'mg/dL')).toMatch(
+      /^Fewer lows in .*Untested hours show no lows\.$/,
+    )
     const fewerTests = lowsChange(ROSE.later, { ...ROSE.earlier, readingsPerDay: 1 })
     expect(lowsChangeSentence(fewerTests, NAMES, 'mg/dL')).toContain('Fewer tests were made, too')
+  })
+
+  it('are called fewer only beside the nights tested', () => {
+    const fell = lowsChange(ROSE.later, ROSE.earlier)
+    expect(lowsChangeSentence(fell, NAMES, 'mg/dL')).toMatch(
+      /^Fewer lows in .*Nights tested: 2 of 30, 6 of 31 before\./,
+    )
+    const unknown = lowsChange(ROSE.later, { ...ROSE.earlier, timesKnown: false })
+    expect(lowsChangeSentence(unknown, NAMES, 'mg/dL')).toMatch(
+      /^Lows in 1–31 May and in 1–30 April, not called fewer, since /,
+    )
+    expect(lowsChangeSentence(unknown, NAMES, 'mg/dL')).not.toContain('Nights tested')
+    expect(lowsChangeText(unknown)).not.toContain('Fewer')
   })
 
   it('of none in either say that this shows nothing', () => {
@@ -106,6 +136,84 @@ describe('lows of two periods in words', () => {
     )
     expect(lowsChangeSentence(lowsChange(none, ROSE.later), NAMES, 'mg/dL')).toContain(
       'before, none on 31 days with tests.',
+    )
+  })
+})
+
+describe('what is clear of two periods, in words', () => {
+  const NAMING = {
+    kind: 'finger-stick',
+    targetLow: LIMITS.low,
+    targetHigh: LIMITS.high,
+    unit: 'mg/dL',
+    balancedBlocks: 8,
+  } as const satisfies Naming
+  const NONE: ClearTold = { clear: [], notClear: [], rowsStandOut: false, noVerdict: null }
+  const row = (
+    of: ChangeTold['of'],
+    parts: Partial<ChangeTold>,
+    alike: ClearChange['alike'] = [],
+  ): ClearChange => ({
+    alike,
+    row: {
+      of,
+      quantity: 'glucose',
+      heldBack: null,
+      earlier: 155.2,
+      later: 137.9,
+      ci95: [-30, -4],
+      said: 'lower',
+      moreDecimals: 0,
+      ...parts,
+    },
+  })
+  const share = { quantity: 'share', earlier: 75.3, later: 86.4, ci95: [1, 20], said: 'higher' } as const
+
+  it('names what is, by as much as the printed figures differ, then what is not', () => {
+    const told: ClearTold = {
+      ...NONE,
+      clear: [row('meanMgDl', {}), row('percentInTarget', share)],
+      notClear: ['spread'],
+    }
+    expect(clearSentence(told, NAMING)).toBe(
+      'Clear: the mean is lower by 17 mg/dL, the share from 70 to 180 higher by 11 points. Not clear: the spread.',
+    )
+    // 8.6 and 7.7 mmol/L.
+    expect(clearSentence({ ...told, notClear: [] }, { ...NAMING, unit: 'mmol/L' })).toBe(
+      'Clear: the mean is lower by 0.9 mmol/L, the share from 3.9 to 10.0 higher by 11 points.',
+    )
+  })
+
+  it('tells with the mean what the same times and meals say alike', () => {
+    const beside = (...alike: ClearChange['alike']) =>
+      clearSentence({ ...NONE, clear: [row('meanMgDl', {}, alike)] }, NAMING)
+    expect(beside('sameTimes')).toMatch(/17 mg\/dL \(also at the same times of day\)\.$/)
+    expect(beside('sameMeals')).toMatch(/17 mg\/dL \(also at the same meals\)\.$/)
+    expect(beside('sameTimes', 'sameMeals')).toMatch(/17 mg\/dL \(also at the same times and meals\)\.$/)
+  })
+
+  it('calls no clear change one of nothing', () => {
+    const small = row('meanMgDl', { earlier: 140.4, later: 139.6, ci95: [-1.4, -0.6] })
+    expect(clearSentence({ ...NONE, clear: [small] }, NAMING)).toBe('Clear: the mean is lower by 1 mg/dL.')
+  })
+
+  it('says that nothing is, and why', () => {
+    expect(clearSentence({ ...NONE, notClear: ['meanMgDl'] }, NAMING)).toMatch(/^Nothing is clear: each /)
+    expect(clearSentence({ ...NONE, notClear: ['meanMgDl'], rowsStandOut: true }, NAMING)).toContain(
+      'all together show no more than chance',
+    )
+  })
+
+  it('says what prevents a verdict', () => {
+    expect(clearSentence({ ...NONE, noVerdict: 'habit' }, NAMING)).toMatch(
+      /^No verdict: tests were made at other/,
+    )
+    expect(clearSentence({ ...NONE, noVerdict: 'few-days' }, NAMING)).toMatch(/^No verdict: .*too few days/)
+    expect(clearSentence({ ...NONE, noVerdict: 'held-back' }, NAMING)).toMatch(
+      /^No verdict: .*too few readings/,
+    )
+    expect(clearSentence({ ...NONE, clear: [row('sameTimes', {})], noVerdict: 'habit' }, NAMING)).toMatch(
+      /^Clear: the mean at the same times of day is lower by 17 mg\/dL\. No verdict on the other figures: /,
     )
   })
 })
