@@ -41,7 +41,7 @@ export function adviceText({ fits, also, next }: ToldAdvice, value: string, othe
 
 const NEXT_TIME: Readonly<Record<NextTime, string>> = {
   usual: `if you feel or read low, treat it first, as your own plan says, then wash your hands and recheck after ${RECHECK_AFTER_MINUTES} minutes. Otherwise wash, rinse and dry your hands, take a new strip and test again.`,
-  low: `treat first, as your own plan says; wash, rinse and dry your hands, then recheck after ${RECHECK_AFTER_MINUTES} minutes with a new strip. The plan of your care team goes before this.`,
+  low: `treat first, as your own plan says; wash, rinse and dry your hands, then recheck after ${RECHECK_AFTER_MINUTES} minutes with a new strip. Your care team’s plan comes first.`,
   'room-temperature': 'give meter, strips and hands twenty minutes to reach room temperature, then test.',
   'tag-control': 'mark control tests as such in the meter, so that they never count in the averages.',
   'test-control':

@@ -43,7 +43,7 @@ export const confirmedSentence = (n: number) =>
 /** Where lows are listed. */
 export const AFTER_A_LOW =
   'After a low: treat it first, as your own plan says. Wash your hands, then recheck after ' +
-  `${RECHECK_AFTER_MINUTES} minutes. The plan of your care team goes before this.`
+  `${RECHECK_AFTER_MINUTES} minutes. Your care team’s plan comes first.`
 /** Of one doubtful low beside another, and in a few words. */
 export const CONFIRMED_LOW = 'Low either way: another low stands beside it, and only how low is in doubt.'
 export const CONFIRMED = 'low either way'

@@ -212,7 +212,7 @@ export const CAUTIONS: Readonly<Record<Caution, string>> = {
     'liver disease and in pregnancy and the three months after; too high with iron deficiency; it does not represent the person ' +
     'after a transfusion; and with a haemoglobin variant it depends on the method (American Diabetes Association, Standards of Care, section 2).',
   'trust-symptoms':
-    'When a value does not fit how you feel, trust the symptoms: if you feel low, treat first; then test again at once, and ask the care team or the laboratory. ' +
+    'When a value does not fit how you feel, trust the symptoms. If you feel low, treat first; otherwise test again at once. Then ask the care team or the laboratory. ' +
     'In shock, severe dehydration, with a very high or low haematocrit or high-dose vitamin C a finger-stick cannot be relied on.',
 }
 

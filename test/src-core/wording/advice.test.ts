@@ -149,7 +149,7 @@ describe('what to do the next time', () => {
         /treat .*as your own plan says.*wash.*then recheck after 15 minutes/,
       )
     }
-    expect(advice({ mgDl: 62, low: true }).nextTime).toMatch(/The plan of your care team goes before this\.$/)
+    expect(advice({ mgDl: 62, low: true }).nextTime).toMatch(/Your care team’s plan comes first\.$/)
   })
 
   it('stands once for all readings; only what goes beyond it is said of one', () => {

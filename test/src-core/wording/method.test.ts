@@ -66,7 +66,7 @@ describe('what the pages cannot tell', () => {
       const text = cautions(kind).join(' ')
       expect(text).toContain('not a diagnosis and not a basis for changing insulin or other doses')
       expect(text).toContain('never replaces it')
-      expect(text).toContain('trust the symptoms: if you feel low, treat first; then test again at once')
+      expect(text).toContain('trust the symptoms. If you feel low, treat first; otherwise test again at once')
     }
   })
 
