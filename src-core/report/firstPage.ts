@@ -6,7 +6,7 @@ import { LIMITS } from '../reference/limits'
 import { PAPERS } from '../reference/paper'
 import { lowsOfTwoPeriods } from '../shown/comparedPeriods'
 import { markedSequence } from '../shown/markedText'
-import { onlyHours } from '../told/coverage'
+import { onlyPartOfDay } from '../told/coverage'
 import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
 import { doubtOfFindings, findingsTold } from '../told/findings'
@@ -16,6 +16,7 @@ import { type LowRemark, type LowsTold, lowsTold } from '../told/lows'
 import { knownTo, measureOf, periodMeasure, shareCount } from '../told/measures'
 import { type SensorTold, sensorTold } from '../told/sensor'
 import { isMostlyTrials, triedLately } from '../told/tried'
+import { trustLimits } from '../told/trustLimits'
 import { PAGE_MARGINS, printedNote, type ReportContext } from './context'
 import type { Block, Columns, Inline, Paragraph } from './document'
 import { FIRST_TEXT, headed, inTwoColumns, large } from './firstParts'
@@ -39,20 +40,22 @@ interface Size {
   readonly picture: number
   /** Whether what the list of lows cannot show stands here, but for nights and lows that were not counted. */
   readonly remarks: boolean
+  /** How many bounds of the trust in the numbers are told. */
+  readonly limits: number
 }
 
 /** What does not fit is made shorter in this order; nothing is pushed to the next page. */
 const SIZES: readonly Size[] = [
-  { episodes: 8, findings: 5, meals: 'each', picture: 170, remarks: true },
-  { episodes: 8, findings: 5, meals: 'each', picture: 150, remarks: false },
-  { episodes: 8, findings: 5, meals: 'kinds', picture: 150, remarks: false },
-  { episodes: 8, findings: 4, meals: 'kinds', picture: 145, remarks: false },
-  { episodes: 8, findings: 3, meals: 'kinds', picture: 140, remarks: false },
-  { episodes: 6, findings: 3, meals: 'kinds', picture: 130, remarks: false },
-  { episodes: 6, findings: 2, meals: 'kinds', picture: 115, remarks: false },
-  { episodes: 4, findings: 2, meals: 'kinds', picture: 100, remarks: false },
-  { episodes: 2, findings: 2, meals: 'kinds', picture: 90, remarks: false },
-  { episodes: 2, findings: 1, meals: 'kinds', picture: 80, remarks: false },
+  { episodes: 8, findings: 5, meals: 'each', picture: 170, remarks: true, limits: 3 },
+  { episodes: 8, findings: 5, meals: 'each', picture: 150, remarks: false, limits: 3 },
+  { episodes: 8, findings: 5, meals: 'kinds', picture: 150, remarks: false, limits: 3 },
+  { episodes: 8, findings: 4, meals: 'kinds', picture: 145, remarks: false, limits: 3 },
+  { episodes: 8, findings: 3, meals: 'kinds', picture: 140, remarks: false, limits: 3 },
+  { episodes: 6, findings: 3, meals: 'kinds', picture: 130, remarks: false, limits: 2 },
+  { episodes: 6, findings: 2, meals: 'kinds', picture: 115, remarks: false, limits: 2 },
+  { episodes: 4, findings: 2, meals: 'kinds', picture: 100, remarks: false, limits: 1 },
+  { episodes: 2, findings: 2, meals: 'kinds', picture: 90, remarks: false, limits: 1 },
+  { episodes: 2, findings: 1, meals: 'kinds', picture: 80, remarks: false, limits: 1 },
 ]
 /** About so many words are read in the minutes of a visit. */
 const MOST_WORDS = 450
@@ -105,7 +108,7 @@ function partsOf(
     ...numbers(context),
     ...headed(context, TITLES.day, context.timesKnown ? [words.firstPage.DAY_KEY] : []),
   ]
-  const below = [...meals(context, size), ...findings(context, size), ...trust(context, TITLES.trust)]
+  const below = [...meals(context, size), ...findings(context, size), ...trust(context, size, TITLES.trust)]
   const replaced = options.onePage && lacksGlyphs([...above, ...below])
   return [
     above,
@@ -116,7 +119,7 @@ function partsOf(
 /** What is not known, as large as what is. */
 function covered({ figures, words }: ReportContext): readonly Block[] {
   if (figures.kind === 'sensor') return [paragraph(words.firstPage.MADE_FOR_FINGER_STICKS, TEXT)]
-  const hours = onlyHours(figures)
+  const hours = onlyPartOfDay(figures)
   if (hours === null) return []
   return [paragraph(words.firstPage.onlyHoursText(hours), { bold: true, fontSize: TYPE.covered })]
 }
@@ -185,7 +188,7 @@ function episodeItem(context: ReportContext, episode: EpisodeTold): Paragraph {
   return {
     text: [
       { text: `${bracketBefore(context, episode.lows)}■ ${values}`, bold: true },
-      `  ${own.episodeText(episode.minutes, when, episode.seenToEnd)}${said.length > 0 ? ` (${said.join('; ')})` : ''}`,
+      `  ${own.episodeText(episode, when)}${said.length > 0 ? ` (${said.join('; ')})` : ''}`,
     ],
     ...TEXT,
     margin: [0, 0, 0, 1],
@@ -364,11 +367,12 @@ function findings(context: ReportContext, size: Size): readonly Block[] {
 
 const MOST_TRIED = 3
 
-function trust(context: ReportContext, title: string): readonly Block[] {
-  const { analysis, figures, unit, words } = context
+function trust(context: ReportContext, size: Size, title: string): readonly Block[] {
+  const { analysis, figures, unit, words, years, meterNames } = context
   const { firstPage: own, figures: text } = words
   const doubts = doubtsOf(analysis, figures)
   const tried = triedLately(analysis, MOST_TRIED)
+  const limits = isMostlyTrials(analysis) ? [] : trustLimits(analysis, figures).slice(0, size.limits)
   const checked = (['meanMgDl', 'sdMgDl', 'percentInTarget'] as const).map((key) =>
     periodMeasure(key, figures, 'checked'),
   )
@@ -382,6 +386,14 @@ function trust(context: ReportContext, title: string): readonly Block[] {
   const target = text.targetText(analysis.settings.targetLow, analysis.settings.targetHigh, unit)
   return [
     ...headed(context, title, own.trustText(doubts)),
+    ...(limits.length === 0
+      ? []
+      : [
+          paragraph(
+            limits.map((limit) => own.trustLimitText(limit, meterNames, unit, years)).join(' '),
+            TEXT,
+          ),
+        ]),
     ...(changes
       ? [greyParagraph(own.withoutDoubtfulText(mean, sd, share, target), { ...TEXT, margin: [0, 0, 0, 2] })]
       : []),

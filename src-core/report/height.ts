@@ -60,9 +60,10 @@ function paragraphHeight(paragraph: Paragraph, width: number): number {
 function linesOf(paragraph: Paragraph, width: number): number {
   let lines = 1
   let used = 0
-  for (const { text, size, bold } of wordsOf(paragraph)) {
+  for (const { text, size, bold, furtherBlanks } of wordsOf(paragraph)) {
     const space = textWidth(' ', size)
     const length = textWidth(text, size, bold)
+    used += furtherBlanks * space
     if (used > 0 && !paragraph.noWrap && used + length > width) {
       lines++
       used = 0
@@ -76,10 +77,12 @@ function wordsOf(paragraph: Paragraph) {
   return inlines(paragraph).flatMap((run) => {
     const { text, fontSize, bold } = typeof run === 'string' ? { text: run } : run
     const size = fontSize ?? paragraph.fontSize ?? TYPE.body
-    return text
-      .split(/\s+/)
-      .filter((word) => word !== '')
-      .map((word) => ({ text: word, size, bold: bold ?? paragraph.bold }))
+    return (text.match(/\s*\S+/g) ?? []).map((found) => {
+      const word = found.trimStart()
+      // Every blank before a word is drawn, the first of them is counted behind the word before.
+      const furtherBlanks = Math.max(0, found.length - word.length - 1)
+      return { text: word, size, bold: bold ?? paragraph.bold, furtherBlanks }
+    })
   })
 }
 

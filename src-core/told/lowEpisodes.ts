@@ -1,7 +1,7 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { FLAG, hasClockTime, hasFlag, isLow, type Readings } from '../log/readings'
 import { tellsOfHelp } from '../day/helpWords'
-import { BLOCK_HOURS, BLOCKS_PER_DAY } from '../reference/dayParts'
+import { BLOCK_HOURS, BLOCKS_PER_DAY, LOW_EPISODE_GAP_MINUTES } from '../reference/dayParts'
 import { chronologicalOrder, minutesBetween } from '../technique/chronology'
 import { secondOfDay } from '../units/wallClock'
 import { confirmedLows } from './confirmedLows'
@@ -17,6 +17,8 @@ export interface EpisodeTold {
   readonly lowest: number
   /** From its first reading to its last; null of a single one. */
   readonly minutes: number | null
+  /** From its last low to the first reading that is none, where that is longer than lows of one episode lie apart; else null. */
+  readonly minutesToNext: number | null
   /** Whether a reading that is no low was seen after it; null where the log gives the day alone. */
   readonly seenToEnd: boolean | null
   /** Index of the first reading of it with a note; null without one. */
@@ -73,12 +75,14 @@ function told(
 ): EpisodeTold {
   const noted = run.filter((index) => readings.note(index) !== '')
   const last = run.length - 1
+  const toNext = seenToEnd === true ? minutesBetween(readings, lows[lows.length - 1], run[last]) : 0
   return {
     sequence:
       run.length <= MOST_SHOWN ? run : withGaps(run, (index, i) => i === last || isLow(readings, index)),
     lows,
     lowest: lows.reduce((low, index) => (readings.mgDl[index] < readings.mgDl[low] ? index : low)),
     minutes: last === 0 ? null : minutesBetween(readings, run[0], run[last]),
+    minutesToNext: toNext > LOW_EPISODE_GAP_MINUTES ? toNext : null,
     seenToEnd,
     noted: noted.at(0) ?? null,
     helped: noted.some((index) => tellsOfHelp(readings.note(index))),

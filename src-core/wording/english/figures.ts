@@ -253,7 +253,7 @@ export function markersSentence(
   )
 }
 
-function withoutMarkersText(without: MarkersTold['without'], unit: GlucoseUnit): string {
+export function withoutMarkersText(without: MarkersTold['without'], unit: GlucoseUnit): string {
   if (without === null) return 'There are no other readings.'
   const { mean, sd, a1c } = without
   const parts = [

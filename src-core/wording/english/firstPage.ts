@@ -6,19 +6,24 @@ import type { Doubts } from '../../told/doubts'
 import type { Hours } from '../../told/coverage'
 import type { FindingTold, FindingsDoubt } from '../../told/findings'
 import type { HighsTold } from '../../told/highs'
-import type { UsualHours } from '../../told/lowEpisodes'
+import type { EpisodeTold, UsualHours } from '../../told/lowEpisodes'
 import type { LowsCounted } from '../../told/lows'
+import type { MarkersTold } from '../../told/markers'
 import type { KnownTo } from '../../told/measures'
 import type { Tried } from '../../told/tried'
-import type { GlucoseUnit } from '../../units/glucose'
+import type { TrustLimit } from '../../told/trustLimits'
+import type { Years } from '../../told/years'
+import { glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
-import { type Phrase, strong } from '../phrases'
-import { durationText, hourText } from './dates'
-import { hourPairText, knownToAmount } from './figures'
+import { capitalised, type Phrase, strong } from '../phrases'
+import { durationText, gapText, hourText } from './dates'
+import { hourPairText, knownToAmount, withoutMarkersText } from './figures'
+import { laboratoryText } from './kit'
 import { momentName } from './meals'
 import { signedPercent } from './meters'
 import { markersNotJudged } from './trust'
-import { count, glucoseText, limitText, listed, signedGlucoseText } from './numbers'
+import { count, glucoseText, limitText, listed, percentText, signedGlucoseText } from './numbers'
+import { stretchText } from './stretches'
 
 // The first page: what is told at a glance, in as few words as it can be said; the same in full stands behind.
 
@@ -40,7 +45,8 @@ export function lowsHeadline(
 ): readonly Phrase[] {
   if (below70 === 0) return [strong('No low was recorded.'), ' That does not show that there were none.']
   const deep = below54 === 0 ? 'none' : String(below54)
-  const rate = perWeek === null ? '' : `; ${fixed(perWeek, 1)} a week`
+  // Fewer than one in twenty weeks would read as none.
+  const rate = perWeek === null || fixed(perWeek, 1) === fixed(0, 1) ? '' : `; ${fixed(perWeek, 1)} a week`
   return [
     strong(
       `${count(episodes, 'episode')}, ${count(below70, 'reading')} below ${limitText(LIMITS.low, unit)}, ${deep} below ${limitText(LIMITS.veryLow, unit)}`,
@@ -49,10 +55,22 @@ export function lowsHeadline(
   ]
 }
 
-/** How long an episode went on, and when it began: ', 45 min, 14 April, 16:21'. */
-export function episodeText(minutes: number | null, moment: string, seenToEnd: boolean | null): string {
-  const lasted = minutes === null ? '' : `${durationText(minutes)}, `
-  return `${lasted}${moment}${seenToEnd === false ? `; end not seen in ${RECOVERY_SEEN_WITHIN_MINUTES / 60} h` : ''}`
+/**
+ * How long an episode went on, and when it began: '45 min, 14 April, 16:21'. Where nobody tested for long after its last
+ * low, the time to the next test is told as such: it says little of how long the low went on.
+ */
+export function episodeText(
+  { minutes, minutesToNext, seenToEnd }: Pick<EpisodeTold, 'minutes' | 'minutesToNext' | 'seenToEnd'>,
+  moment: string,
+): string {
+  if (seenToEnd === false)
+    return `${lasted(minutes)}${moment}; end not seen in ${RECOVERY_SEEN_WITHIN_MINUTES / 60} h`
+  if (minutesToNext === null) return `${lasted(minutes)}${moment}`
+  return `${moment}; next test ${durationText(minutesToNext)} later`
+}
+
+function lasted(minutes: number | null): string {
+  return minutes === null ? '' : `${durationText(minutes)}, `
 }
 
 export const HELPED = 'help needed'
@@ -210,7 +228,8 @@ export function questionText({ code }: Pick<Facts, 'code'>): string {
 }
 
 /** '10 of 478 readings are doubtful (‘?’). A wrong reading that nobody repeated is seldom found.' */
-export function trustText({ found, doubtful, of, manyMarkers, repeats, tooMany }: Doubts): readonly Phrase[] {
+export function trustText(doubts: Doubts): readonly Phrase[] {
+  const { found, doubtful, of, manyMarkers, repeats, tooMany, bracketed } = doubts
   if (found === 'not-judged') return ['Sensor readings are not judged one by one.']
   const { sets, agreeing } = repeats
   const agree =
@@ -222,19 +241,60 @@ export function trustText({ found, doubtful, of, manyMarkers, repeats, tooMany }
       ? markersNotJudged(of)
       : doubtful.length === 0
         ? 'No reading was found doubtful'
-        : `${doubtful.length} of ${count(of.n, 'reading')} ${doubtful.length === 1 ? 'is' : 'are'} doubtful (‘?’)`
+        : `${doubtful.length} of ${count(of.n, 'reading')} ${doubtful.length === 1 ? 'is' : 'are'} doubtful${bracketed === doubtful.length ? '' : ' (‘?’)'}`
+  // Where most have one fault, it is told behind and not looked for.
+  const causeKnown = 2 * bracketed > doubtful.length
   return [
     strong(told),
-    tooMany
-      ? ', more than one in ten: look for one cause: strips, a meter or a habit.'
-      : found === 'none-beside-markers'
-        ? ''
-        : doubtful.length === 0
-          ? '; that does not prove them right. A wrong one that nobody repeated is seldom found.'
-          : '. A wrong one that nobody repeated is seldom found.',
+    tooMany && causeKnown
+      ? ', more than one in ten.'
+      : tooMany
+        ? ', more than one in ten: look for one cause: strips, a meter or a habit.'
+        : found === 'none-beside-markers'
+          ? ''
+          : doubtful.length === 0
+            ? '; that does not prove them right. A wrong one that nobody repeated is seldom found.'
+            : '. A wrong one that nobody repeated is seldom found.',
     manyMarkers && found === 'some' ? ` ${markersNotJudged(of)}` : '',
     agree,
   ]
+}
+
+/** What bounds the trust in the numbers, each in a sentence or two. */
+export function trustLimitText(
+  limit: TrustLimit,
+  meterNames: readonly string[],
+  unit: GlucoseUnit,
+  years: Years,
+): string {
+  switch (limit.code) {
+    case 'half-day-off':
+      return `${gapText(limit.from, limit.to, years)}: ${count(limit.readings, 'reading')} look half a day out; the hours told of them, lows too, may be wrong. Ask: was the meter’s clock right?`
+    case 'fault':
+      return stretchText(limit.stretch)
+    case 'markers':
+      return markersText(limit.markers, unit)
+    case 'meters-differ': {
+      const { first, second, meanDifferencePercent, pairs, reads } = limit.pair
+      return `${capitalised(meterNames[first])} read ${percentText(Math.abs(meanDifferencePercent))} % ${reads} than ${meterNames[second]} (${count(pairs.length, 'pair')}); which is nearer the truth is not known.`
+    }
+    case 'laboratory':
+      return `The laboratory A1C, ${laboratoryText(limit.beside, years)}, is ${limit.position === 'above' ? 'higher' : 'lower'} than the range estimated from the readings before it: untested hours, the meter or a condition may be behind it.`
+    case 'mixed-units':
+      return 'A log mixes mg/dL and mmol/L: the size of each value decided its unit, as answered.'
+  }
+}
+
+/** 'HI counts as 600, LO as 20 mg/dL. Without them: mean 150, SD 39, estimated A1C 5.9–8.2 %.' */
+function markersText({ upperLimits, lowerLimits, without }: MarkersTold, unit: GlucoseUnit): string {
+  const as = (limits: readonly number[]) => listed(limits.map((limit) => fixed(limit, glucoseDecimals(unit))))
+  const counts =
+    lowerLimits.length === 0
+      ? `HI counts as ${as(upperLimits)} ${unit}.`
+      : upperLimits.length === 0
+        ? `LO counts as ${as(lowerLimits)} ${unit}.`
+        : `HI counts as ${as(upperLimits)}, LO as ${as(lowerLimits)} ${unit}.`
+  return `${counts} ${withoutMarkersText(without, unit)}`
 }
 
 /** 'Without doubtful readings, repeats merged: mean 143, SD 40, 84 % from 70 to 180; lows always counted.' */

@@ -16,6 +16,14 @@ it.each([
   'ambulancia',
   'svenuto',
   'bewusteloos gevonden',
+  'woke up confused, wife gave juice',
+  'juice given by my son',
+  'Frau gab Saft',
+  'meine Tochter hat mir Traubenzucker gegeben',
+  'mon mari m’a donné du jus',
+  'mi mujer me dio zumo',
+  'mia moglie mi ha dato succo',
+  'mijn vrouw gaf sap',
 ])('%s: somebody helped', (note) => {
   expect(tellsOfHelp(note)).toBe(true)
 })
@@ -34,6 +42,8 @@ it.each([
   'Traubenzucker hat geholfen',
   'shaky, ate three sugar cubes',
   'helpful walk',
+  'gave my daughter lunch first',
+  'with my wife at the sea',
 ])('%s: nobody had to', (note) => {
   expect(tellsOfHelp(note)).toBe(false)
 })

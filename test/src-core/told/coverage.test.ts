@@ -1,9 +1,9 @@
 import { expect, it } from 'vitest'
-import { onlyHours } from '../../../src-core/told/coverage'
+import { onlyHours, onlyPartOfDay } from '../../../src-core/told/coverage'
 import { analysisOf } from '../../helpers/analysisFixture'
 
-const hoursOf = (times: readonly string[]) =>
-  onlyHours(
+const hoursOf = (times: readonly string[], within = onlyHours) =>
+  within(
     analysisOf(
       times.map((time, i) => ({
         at: `2026-03-${String(i + 1).padStart(2, '0')} ${time}`.trim(),
@@ -30,4 +30,11 @@ it('few tests show no habit, and days without times no hours', () => {
   expect(hoursOf(each(7, '07:10'))).toBeNull()
   expect(hoursOf(each(8, '07:10'))).toEqual([7, 8])
   expect(hoursOf([...each(12, '07:10'), ''])).toBeNull()
+})
+
+it('tests of nights alone leave the day unknown, which holds back no figure', () => {
+  const nights = each(9, '22:10', '03:00', '05:40')
+  expect(hoursOf(nights)).toBeNull()
+  expect(hoursOf(nights, onlyPartOfDay)).toEqual([22, 6])
+  expect(hoursOf(each(9, '07:10', '12:00', '15:10'), onlyPartOfDay)).toBeNull()
 })

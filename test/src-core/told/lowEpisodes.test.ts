@@ -23,6 +23,7 @@ describe('an episode of lows', () => {
         lows: [1, 2],
         lowest: 2,
         minutes: 45,
+        minutesToNext: null,
         seenToEnd: true,
         noted: null,
         helped: false,
@@ -44,6 +45,15 @@ describe('an episode of lows', () => {
     expect(alone).toMatchObject({ sequence: [0], minutes: null, seenToEnd: false })
     const [last] = toldOf(day(['06:00', 120], ['07:00', 58], ['07:30', 61])).episodes
     expect(last).toMatchObject({ sequence: [1, 2], minutes: 30, seenToEnd: false })
+  })
+
+  it('tells the time to a next test that came later than lows of one episode lie apart', () => {
+    const [alone] = toldOf(day(['07:00', 58], ['09:45', 140])).episodes
+    expect(alone).toMatchObject({ minutes: 165, minutesToNext: 165, seenToEnd: true })
+    const [run] = toldOf(day(['07:00', 58], ['07:15', 61], ['08:15', 90])).episodes
+    expect(run).toMatchObject({ minutes: 75, minutesToNext: null })
+    const [late] = toldOf(day(['07:00', 58], ['07:15', 61], ['08:16', 90])).episodes
+    expect(late).toMatchObject({ minutes: 76, minutesToNext: 61 })
   })
 
   it('holds finger-sticks alone where a sensor ran beside them', () => {

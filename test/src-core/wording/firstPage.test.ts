@@ -1,8 +1,27 @@
 import { expect, it } from 'vitest'
-import { episodeText } from '../../../src-core/wording/english/firstPage'
+import { episodeText, lowsHeadline } from '../../../src-core/wording/english/firstPage'
+import { plainText } from '../../../src-core/wording/phrases'
 
 it('says of a low after which no reading of 70 or more came within four hours that its end was not seen, not that no test followed', () => {
-  expect(episodeText(null, '20 May, 22:51', false)).toBe('20 May, 22:51; end not seen in 4 h')
-  expect(episodeText(45, '14 April, 16:21', true)).toBe('45 min, 14 April, 16:21')
-  expect(episodeText(null, '14 April', null)).toBe('14 April')
+  expect(episodeText({ minutes: null, minutesToNext: null, seenToEnd: false }, '20 May, 22:51')).toBe(
+    '20 May, 22:51; end not seen in 4 h',
+  )
+  expect(episodeText({ minutes: 45, minutesToNext: null, seenToEnd: true }, '14 April, 16:21')).toBe(
+    '45 min, 14 April, 16:21',
+  )
+  expect(episodeText({ minutes: null, minutesToNext: null, seenToEnd: null }, '14 April')).toBe('14 April')
+})
+
+it('never tells the time to a late next test as how long a low went on', () => {
+  const late = { minutes: 165, minutesToNext: 165, seenToEnd: true }
+  expect(episodeText(late, '10 May, 15:10')).toBe('10 May, 15:10; next test 2 h 45 min later')
+  const run = { minutes: 208, minutesToNext: 193, seenToEnd: true }
+  expect(episodeText(run, '12 January, 03:42')).toBe('12 January, 03:42; next test 3 h 13 min later')
+})
+
+it('gives no rate of lows that would read as none', () => {
+  const counted = { below70: 4, below54: 1, marked: 0, bracketed: 0, confirmed: 0, days: 4 }
+  const headline = (perWeek: number) => plainText(lowsHeadline(counted, 4, perWeek, 'mg/dL'))
+  expect(headline(0.008)).toBe('4 episodes, 4 readings below 70, 1 below 54.')
+  expect(headline(0.06)).toContain('; 0.1 a week')
 })
