@@ -9,7 +9,7 @@ import type { ReasonCode } from '../technique/reasons/reasonTable'
 import { confirmedLows } from './confirmedLows'
 import { hoursKnown } from './day'
 import { type LowEvent, lowestEvents, lowEvents, MOST_LOWS_LISTED } from './lowEvents'
-import { type NightsTold, nightsTold } from './nights'
+import { type NightsTold, nightsTold, nightsWithLows } from './nights'
 import { bracketedLows, type Errs } from './stretches'
 
 /** How many lows there are; of them so many carry a mark of doubt, and so many lie in a stretch that is told once. */
@@ -82,7 +82,7 @@ export function lowsTold(analysis: Analysis, period: PeriodFigures): LowsTold {
       behind: Math.min(events.length, MOST_LOWS_LISTED),
       of: events.length,
     },
-    hours ? nightsTold(period.lows) : { code: 'no-times' },
+    hours ? nightsTold(period.lows, nightsWithLows(analysis.readings, period.lows)) : { code: 'no-times' },
     hours && notFollowed > 0 && { code: 'not-followed', n: notFollowed, of: readingsBelow70 },
     belowMeters > 0 && { code: 'below-meters', n: belowMeters },
     nearLows > 0 && { code: 'near', n: nearLows, further: readingsBelow70 > 0 },

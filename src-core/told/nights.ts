@@ -1,4 +1,7 @@
 import type { Lows } from '../day/lows'
+import { hasClockTime, type Readings } from '../log/readings'
+import { NIGHT_ENDS_AT_HOUR } from '../reference/dayParts'
+import { dayOf, secondOfDay } from '../units/wallClock'
 import type { Hours } from './coverage'
 import { hourRuns } from './day'
 
@@ -13,17 +16,31 @@ export interface NightsCounted {
   readonly code: 'nights'
   readonly tested: number
   readonly nights: number
+  /** Nights with a low. */
+  readonly withLows: number
   /** `most`: nights tested in any of these hours. */
   readonly hardly: readonly { readonly hours: Hours; readonly most: number }[]
   /** Where a low would not show: in the night at all, on the other nights, in the hours hardly tested, in those and on the others. */
   readonly unseen: 'nowhere' | 'there' | 'on-others' | 'then' | 'then-and-on-others'
 }
 
-export function nightsTold({
-  nightsTested: tested,
-  nights,
-  nightsTestedByHour,
-}: Pick<Lows, 'nightsTested' | 'nights' | 'nightsTestedByHour'>): NightsCounted {
+/** Nights with a low, by the days on which they end. */
+export function nightsWithLows(readings: Readings, { each }: Pick<Lows, 'each'>): number {
+  const atNight = each.filter(
+    ({ index }) =>
+      hasClockTime(readings, index) && secondOfDay(readings.at[index]) < NIGHT_ENDS_AT_HOUR * 3600,
+  )
+  return new Set(atNight.map(({ index }) => dayOf(readings.at[index]))).size
+}
+
+export function nightsTold(
+  {
+    nightsTested: tested,
+    nights,
+    nightsTestedByHour,
+  }: Pick<Lows, 'nightsTested' | 'nights' | 'nightsTestedByHour'>,
+  withLows: number,
+): NightsCounted {
   const hours = nightsTestedByHour.flatMap((n, hour) => (n < HARDLY_TESTED_SHARE * tested ? [hour] : []))
   const hardly =
     tested < FEWEST_NIGHTS_BY_HOUR
@@ -32,7 +49,7 @@ export function nightsTold({
   const allTested = tested === nights
   return {
     code: 'nights',
-    ...{ tested, nights, hardly },
+    ...{ tested, nights, withLows, hardly },
     unseen:
       hardly.length > 0
         ? allTested

@@ -1,12 +1,11 @@
 import type { Analysis } from '../analysis/analysis'
-import { hasClockTime, isLow } from '../log/readings'
-import { NIGHT_ENDS_AT_HOUR } from '../reference/dayParts'
 import type { GlucoseUnit } from '../units/glucose'
-import { type DayNumber, dayOf, secondOfDay } from '../units/wallClock'
+import { type DayNumber, dayOf } from '../units/wallClock'
 import type { Finding } from '../findings/finding'
 import { doubtfulIn } from './doubts'
 import { periodA1c, type PeriodA1c } from './estimatedA1c'
 import { type Measure, periodMeasure } from './measures'
+import { nightsWithLows } from './nights'
 
 export type FindingCode = Finding['code']
 
@@ -49,21 +48,16 @@ export function overviewOf(analysis: Analysis): Overview {
   const { readings, settings, periods } = analysis
   const [figures] = periods
   const { kind, from, to, days, daysWithReadings, lows, asLogged } = figures
-  const isNight = (index: number) =>
-    hasClockTime(readings, index) && secondOfDay(readings.at[index]) < NIGHT_ENDS_AT_HOUR * 3600
-  const nightsWithLows = new Set<DayNumber>()
   let lastDay = from
   for (let i = figures.start; i < figures.end; i++) {
-    const day = dayOf(readings.at[i])
-    lastDay = Math.max(lastDay, day)
-    if (isLow(readings, i) && isNight(i)) nightsWithLows.add(day)
+    lastDay = Math.max(lastDay, dayOf(readings.at[i]))
   }
   return {
     ...{ kind, unit: settings.unit, from, to, days, daysWithReadings, n: asLogged.n, lastDay },
     episodes: lows.episodes.length,
     readingsBelow70: lows.readingsBelow70,
     readingsBelow54: lows.readingsBelow54,
-    nights: { tested: lows.nightsTested, withLows: nightsWithLows.size, of: lows.nights },
+    nights: { tested: lows.nightsTested, withLows: nightsWithLows(readings, lows), of: lows.nights },
     above250: periodMeasure('percentAbove250', figures),
     mean: periodMeasure('meanMgDl', figures),
     cv: periodMeasure('cvPercent', figures),

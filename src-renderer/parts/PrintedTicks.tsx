@@ -14,6 +14,7 @@ export function PrintedTicks({ out: { chosen, choose }, hasFile }: Props) {
     <label className="tick">
       <input
         type="checkbox"
+        name={name}
         disabled={ruledOut}
         checked={chosen[name] && !ruledOut}
         onChange={({ currentTarget }) => choose({ [name]: currentTarget.checked })}

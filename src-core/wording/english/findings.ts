@@ -84,14 +84,14 @@ export function findingText({ facts, lowsBeside, fasting }: FindingTold, setting
       const limit = glucoseText(evidence.limitMgDl, unit)
       return (
         `After a night with a low the morning is high: above ${limit} on ${share(evidence, ' mornings')}; on other mornings on ` +
-        `${share(evidence.others)}. The lows come first; what was eaten to treat them may be the reason.`
+        `${share(evidence.others)}. See to the lows first; what was eaten to treat them may be the reason.`
       )
     }
     case 'highs-after-lows': {
       const { evidence } = facts
       return (
         `One to four hours after a low, readings run high: above ${limitText(settings.targetHigh, unit)} in ${share(evidence)}, where ` +
-        `${percentText(evidence.basePercent)} % would be usual at these hours. The lows come first; what was eaten to treat them may be the reason.`
+        `${percentText(evidence.basePercent)} % would be usual at these hours. See to the lows first; what was eaten to treat them may be the reason.`
       )
     }
     case 'highs-gather': {
@@ -172,13 +172,13 @@ const FASTING: Readonly<Record<FindingTold['fasting']['goal'], (limit: string, s
 /** No finding may ask for more treatment where lows stand beside it; nothing where none do. */
 function lowsBesideText(told: FindingTold['lowsBeside'], unit: GlucoseUnit): string {
   if (told === null) return ''
-  if (told === 'told-above') return ' Here too the lows come first.'
+  if (told === 'told-above') return ' See to those lows first, too.'
   const { readingsBelow70: lows, readingsBelow70AtNight: atNight } = told
   const night = atNight === 0 ? '' : `, ${atNight} of them between ${hourText(0)} and ${hourText(6)}`
   const below = `${count(lows, 'reading')} below ${limitText(LIMITS.low, unit)}${night}`
   return lows === 1
     ? ` There is also ${below}: it comes first.`
-    : ` There are also ${below}: they come first.`
+    : ` There are also ${below}: see to them first.`
 }
 
 /** A high morning may be the answer to a low night. */

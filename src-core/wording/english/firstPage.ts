@@ -131,13 +131,15 @@ export function findingsDoubt({ rest, n }: FindingsDoubt): string {
   if (rest.length === 0)
     return n === 1 ? 'It rests on no doubtful reading.' : 'None rests on a doubtful reading.'
   const numbers = rest.flatMap((each) => each.numbers).sort((a, b) => a - b)
-  return `${listed(numbers.map(String))} partly ${numbers.length === 1 ? 'rests' : 'rest'} on doubtful readings.`
+  return numbers.length === 1
+    ? `Finding ${numbers[0]} partly rests on doubtful readings.`
+    : `Findings ${listed(numbers.map(String))} partly rest on doubtful readings.`
 }
 
 /** A finding in one short sentence with its counts; the long one stands behind. */
 export function findingText({ facts, lowsBeside, fasting }: FindingTold, settings: Settings): string {
   const { unit } = settings
-  const beside = lowsBeside === null ? '' : ' The lows come first.'
+  const beside = lowsBeside === null ? '' : ' See to the lows first.'
   const high = limitText(settings.targetHigh, unit)
   switch (facts.code) {
     case 'lows-after-contradicted-highs': {
@@ -154,9 +156,9 @@ export function findingText({ facts, lowsBeside, fasting }: FindingTold, setting
     case 'lows-with-activity':
       return `Lows come with activity: ${ofText(facts.evidence)} such days, ${ofText(facts.evidence.others)} others.`
     case 'high-mornings-after-low-nights':
-      return `After a night with a low the morning is high: ${ofText(facts.evidence)}, otherwise ${ofText(facts.evidence.others)}. The lows come first.`
+      return `After a night with a low the morning is high: ${ofText(facts.evidence)}, otherwise ${ofText(facts.evidence.others)}. See to the lows first.`
     case 'highs-after-lows':
-      return `One to four hours after a low, readings run above ${high}: ${ofText(facts.evidence)}. The lows come first.`
+      return `One to four hours after a low, readings run above ${high}: ${ofText(facts.evidence)}. See to the lows first.`
     case 'highs-gather': {
       const { parts, elsewhere } = facts.evidence
       const where = parts.map((part) => `${partText(part)} (${ofText(part)})`)

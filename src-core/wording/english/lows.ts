@@ -107,14 +107,14 @@ export function lowRemarkSentence(remark: LowRemark, unit: GlucoseUnit): string 
   }
 }
 
-function nightsSentence({ tested, nights, hardly, unseen }: NightsCounted): string {
+function nightsSentence({ tested, nights, withLows, hardly, unseen }: NightsCounted): string {
   const hours = hardly.map(
     ({ hours: [from, to], most }) => `${hoursText(from, to)} on ${most === 0 ? 'none' : `${most} at most`}`,
   )
   return [
     nights === 1 && tested === 0
       ? 'The night (00–06) was not tested.'
-      : `Night (00–06) was tested on ${tested === 0 ? 'none' : tested} of ${count(nights, 'night')}.`,
+      : `Night (00–06) was tested on ${tested === 0 ? 'none' : tested} of ${count(nights, 'night')}${withLows === 0 ? '' : `, with lows on ${withLows === tested && tested > 1 ? 'all' : withLows} of them`}.`,
     ...(hours.length === 0 ? [] : [`Tested less often: ${listed(hours)}.`]),
     ...UNSEEN[unseen],
   ].join(' ')

@@ -49,7 +49,7 @@ describe('what is told of lows', () => {
 
 describe('nights', () => {
   const told = (nightsTested: number, nights: number, byHour = Array<number>(6).fill(nightsTested)) => {
-    const { hardly, unseen } = nightsTold({ nightsTested, nights, nightsTestedByHour: byHour })
+    const { hardly, unseen } = nightsTold({ nightsTested, nights, nightsTestedByHour: byHour }, 0)
     return [unseen, hardly]
   }
 

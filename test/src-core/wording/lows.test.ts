@@ -68,7 +68,7 @@ const remark = (told: LowRemark, unit: GlucoseUnit = 'mg/dL') => lowRemarkSenten
 
 describe('what the list of lows cannot show', () => {
   const nights = (nightsTested: number, nights: number, byHour = Array<number>(6).fill(nightsTested)) =>
-    remark(nightsTold({ nightsTested, nights, nightsTestedByHour: byHour }))
+    remark(nightsTold({ nightsTested, nights, nightsTestedByHour: byHour }, 0))
 
   it.each([
     [
