@@ -7,6 +7,7 @@ import { PAPERS } from '../reference/paper'
 import { lowsOfTwoPeriods } from '../shown/comparedPeriods'
 import { markedSequence } from '../shown/markedText'
 import { onlyPartOfDay } from '../told/coverage'
+import { hoursKnown } from '../told/day'
 import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
 import { doubtOfFindings, findingsTold } from '../told/findings'
@@ -134,14 +135,16 @@ function lows(context: ReportContext, size: Size, ofLows: OfLows): readonly Bloc
   const { firstPage: own, lows: long } = words
   if (ofSensor !== null) return sensorLowsFirst(context, ofSensor.lows, remarks, size.episodes)
   const shown = listedFirst(analysis.readings, episodes, size.episodes)
-  const perWeek = figures.days < DAYS_A_WEEK ? null : (DAYS_A_WEEK * episodes.length) / figures.days
-  const hours = usualHours(analysis.readings, episodes)
+  // Days alone do not tell which lows belong together.
+  const n = hoursKnown(analysis.readings, context.indexes) ? episodes.length : null
+  const perWeek = n === null || figures.days < DAYS_A_WEEK ? null : (DAYS_A_WEEK * n) / figures.days
+  const hours = usualHours(analysis.readings, episodes).slice(0, size.episodes > 4 ? 3 : 1)
   const told = remarks
     .filter(({ code }) => size.remarks || ALWAYS.includes(code))
     .filter(({ code }) => code !== 'further')
   const ofTwo = lowsOfTwoPeriods(words, analysis, context.years)
   return [
-    ...headed(context, own.TITLES.lows, own.lowsHeadline(counted, episodes.length, perWeek, unit)),
+    ...headed(context, own.TITLES.lows, own.lowsHeadline(counted, n, perWeek, unit)),
     ...(ofTwo === null ? [] : [paragraph(ofTwo, { bold: true, ...TEXT })]),
     ...inTwoColumns(shown.map((episode) => episodeItem(context, episode))),
     paragraph(
@@ -155,7 +158,7 @@ function lows(context: ReportContext, size: Size, ofLows: OfLows): readonly Bloc
               ),
             ]
           : []),
-        ...(hours === null ? [] : [own.usualHoursText(hours)]),
+        ...(hours.length === 0 ? [] : [own.usualHoursText(hours)]),
         ...told.map((remark) => long.lowRemarkSentence(remark, unit)),
       ].join(' '),
       TEXT,
@@ -219,8 +222,7 @@ function numbers(context: ReportContext): readonly Block[] {
   const isSensor = figures.kind === 'sensor'
   const indicator = words.sensor.indicatorNote(figures.asLogged)
   const high = highsTold(analysis, figures)
-  const latest =
-    high.latest === null ? null : words.dates.readingMoment(analysis.readings, high.latest, years)
+  const latest = high.latest.map((index) => words.dates.readingMoment(analysis.readings, index, years))
   const heading = headed(context, own.TITLES.numbers, own.highsText(high, latest, unit))
   if (isMostlyTrials(analysis)) return [...heading, paragraph(own.MOSTLY_TRIALS, TEXT)]
   return [
@@ -410,9 +412,9 @@ function trust(context: ReportContext, size: Size, title: string): readonly Bloc
 
 /** With how many characters of each have room. */
 const PRACTICE_FIELDS = [
-  ['diabetes', 30],
-  ['treatment', 60],
-  ['agreedTargets', 30],
+  ['diabetes', 26],
+  ['treatment', 40],
+  ['agreedTargets', 24],
 ] as const
 
 /** What a practice writes, and the person's question where the kit has none. */

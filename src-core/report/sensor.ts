@@ -47,7 +47,7 @@ export function sensorLowsFirst(
           episodes.some(({ helped }) => helped),
         )
       : null,
-    hours && own.usualHoursText(hours),
+    hours.length === 0 ? null : own.usualHoursText(hours),
     ...remarks
       .filter(({ code }) => SAID_OF_SENSORS.includes(code))
       .map((remark) => long.lowRemarkSentence(remark, unit)),

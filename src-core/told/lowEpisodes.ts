@@ -107,17 +107,22 @@ export function listedFirst<E extends Pick<EpisodeTold, 'helped' | 'lowest' | 'l
     .sort((a, b) => readings.at[a.lows[0]] - readings.at[b.lows[0]])
 }
 
-/** The three hours in which more than half of the episodes begin; null where there are none, or few episodes. */
+/** Parts of the day with a smaller share of the episodes are not named (design choice). */
+const LEAST_SHARE_OF_HOURS = 0.2
+
+/** The blocks of three hours in which most of the episodes begin, fullest first; none where there are few, or they are all over the day. */
 export function usualHours(
   readings: Readings,
   episodes: readonly Pick<EpisodeTold, 'lows'>[],
-): UsualHours | null {
+): readonly UsualHours[] {
   const timed = episodes.filter(({ lows }) => hasClockTime(readings, lows[0]))
-  if (timed.length < FEWEST_WITH_HOURS) return null
+  const of = timed.length
+  if (of < FEWEST_WITH_HOURS) return []
   const counts = Array<number>(BLOCKS_PER_DAY).fill(0)
   for (const { lows } of timed) counts[Math.floor(secondOfDay(readings.at[lows[0]]) / (BLOCK_HOURS * 3600))]++
-  const n = Math.max(...counts)
-  if (2 * n <= timed.length) return null
-  const fromHour = counts.indexOf(n) * BLOCK_HOURS
-  return { fromHour, toHour: fromHour + BLOCK_HOURS, n, of: timed.length }
+  const full = counts
+    .map((n, block) => ({ fromHour: block * BLOCK_HOURS, toHour: (block + 1) * BLOCK_HOURS, n, of }))
+    .filter(({ n }) => n > 1 && n >= LEAST_SHARE_OF_HOURS * of)
+    .sort((a, b) => b.n - a.n || a.fromHour - b.fromHour)
+  return 2 * full.reduce((sum, { n }) => sum + n, 0) > of ? full : []
 }

@@ -18,15 +18,20 @@ export function triedLately({ technique }: Analysis, most: number): readonly Tri
     .slice(-most)
 }
 
+/** How many tests are part of a trial. */
+export function trialTests({ technique }: Pick<Analysis, 'technique'>): number {
+  return technique.trials.reduce(
+    (sum, { baseline, steps }) =>
+      sum + baseline.length + steps.reduce((n, { indexes }) => n + indexes.length, 0),
+    0,
+  )
+}
+
 /** A log of a day or two of which trials are the greater part: its figures would be figures of the trials (design choice). */
 const MOST_DAYS = 2
 
 export function isMostlyTrials({ technique, periods }: Analysis): boolean {
   const [{ daysWithReadings, asLogged }] = periods
-  const tests = technique.trials.reduce(
-    (sum, { baseline, steps }) =>
-      sum + baseline.length + steps.reduce((n, { indexes }) => n + indexes.length, 0),
-    0,
-  )
+  const tests = trialTests({ technique })
   return daysWithReadings <= MOST_DAYS && 2 * tests >= asLogged.n && tests > 0
 }

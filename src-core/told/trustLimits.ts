@@ -1,9 +1,14 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import type { LaboratoryBeside } from '../kit/laboratoryA1c'
 import type { DayNumber } from '../units/wallClock'
+import { periodReadings } from '../analysis/periodReadings'
+import { setAsideByReason } from '../log/logReport'
+import { hoursKnown } from './day'
 import { type MarkersTold, markersTold } from './markers'
 import { type MeterPairTold, meterPairsTold } from './meters'
+import { othersReadingsTold } from './othersReadings'
 import { type StretchTold, toldOnce } from './stretches'
+import { trialTests } from './tried'
 
 /** What bounds the trust in a period's numbers beside single doubtful readings. */
 export type TrustLimit =
@@ -20,6 +25,12 @@ export type TrustLimit =
   | { readonly code: 'meters-differ'; readonly pair: MeterPairTold }
   /** The latest laboratory A1C lies outside the range that its readings let expect. */
   | { readonly code: 'laboratory'; readonly beside: LaboratoryBeside; readonly position: 'above' | 'below' }
+  /** Readings that may be somebody else's, of which nothing was decided. */
+  | { readonly code: 'others'; readonly n: number }
+  /** Tests of trials, which are judged as trials alone. */
+  | { readonly code: 'trials'; readonly n: number }
+  /** Of a log without times: rows set aside because another has the same day and value. */
+  | { readonly code: 'repeated-days'; readonly n: number }
   /** A log of both units without a word of them: the size of each value decided, as it was answered. */
   | { readonly code: 'mixed-units' }
 
@@ -38,7 +49,14 @@ export function trustLimits(analysis: Analysis, figures: PeriodFigures): readonl
   const markers = markersTold(analysis, figures)
   const latest = laboratory.at(-1)
   const position = latest?.position
+  const others = othersReadingsTold(analysis, figures).n
+  const trials = trialTests(analysis)
+  const repeated = hoursKnown(analysis.readings, periodReadings(analysis, figures))
+    ? 0
+    : sources.reduce((sum, source) => sum + (setAsideByReason(source).get('duplicate')?.length ?? 0), 0)
   return [
+    ...(others > 0 ? [{ code: 'others', n: others } as const] : []),
+    ...(trials > 0 ? [{ code: 'trials', n: trials } as const] : []),
     ...clocks.map(
       ({ shift: { from, to }, readings }) => ({ code: 'half-day-off', from, to, readings }) as const,
     ),
@@ -51,6 +69,7 @@ export function trustLimits(analysis: Analysis, figures: PeriodFigures): readonl
     ...(latest !== undefined && (position === 'above' || position === 'below')
       ? [{ code: 'laboratory', beside: latest, position } as const]
       : []),
+    ...(repeated > 0 ? [{ code: 'repeated-days', n: repeated } as const] : []),
     ...(sources.some(({ unit }) => unit.value === 'mixed' && unit.basis === 'answer')
       ? [{ code: 'mixed-units' } as const]
       : []),

@@ -38,8 +38,8 @@ export const TITLES = {
 
 /** '8 episodes, 11 readings below 70, 3 of them below 54; 0.6 episodes a week. All count, doubtful or not.' */
 export function lowsHeadline(
-  { below70, below54, marked, bracketed }: LowsCounted,
-  episodes: number,
+  { below70, below54, days, marked, bracketed }: LowsCounted,
+  episodes: number | null,
   perWeek: number | null,
   unit: GlucoseUnit,
 ): readonly Phrase[] {
@@ -49,7 +49,7 @@ export function lowsHeadline(
   const rate = perWeek === null || fixed(perWeek, 1) === fixed(0, 1) ? '' : `; ${fixed(perWeek, 1)} a week`
   return [
     strong(
-      `${count(episodes, 'episode')}, ${count(below70, 'reading')} below ${limitText(LIMITS.low, unit)}, ${deep} below ${limitText(LIMITS.veryLow, unit)}`,
+      `${episodes === null ? '' : `${count(episodes, 'episode')}, `}${count(below70, 'reading')} below ${limitText(LIMITS.low, unit)}, ${deep} below ${limitText(LIMITS.veryLow, unit)}${episodes === null ? `, on ${count(days, 'day')}` : ''}`,
     ),
     `${rate}.${marked + bracketed > 0 ? ' All count, doubtful or not.' : ''}`,
   ]
@@ -75,9 +75,11 @@ function lasted(minutes: number | null): string {
 
 export const HELPED = 'help needed'
 
-/** 'Most begin between 15:00 and 18:00 (6 of 8).' */
-export function usualHoursText({ fromHour, toHour, n, of }: UsualHours): string {
-  return `Most begin between ${hourText(fromHour)} and ${hourText(toHour)} (${n} of ${of}).`
+/** 'Most begin between 15:00 and 18:00 (12 of 24), 09:00 and 12:00 (6).' */
+export function usualHoursText([most, ...others]: readonly UsualHours[]): string {
+  const hours = ({ fromHour, toHour }: UsualHours) => `${hourText(fromHour)} and ${hourText(toHour)}`
+  const further = others.map((each) => `, ${hours(each)} (${each.n})`)
+  return `Most begin between ${hours(most)} (${most.n} of ${most.of})${further.join('')}.`
 }
 
 /** 'The 6 lowest of 41 are listed.'; those with help come before the lowest. */
@@ -92,7 +94,7 @@ export const PEN_LINE =
 /** '85 readings above 180, 21 above 250; 1 HI, the latest 12 May, 10:14: follow your plan for highs, contact the team.' */
 export function highsText(
   { above180, above250, beyond }: HighsTold,
-  latest: string | null,
+  latest: readonly string[],
   unit: GlucoseUnit,
 ): readonly Phrase[] {
   const [high, veryHigh] = [limitText(LIMITS.high, unit), limitText(LIMITS.veryHigh, unit)]
@@ -101,8 +103,8 @@ export function highsText(
       ? `No reading above ${high}`
       : `${count(above180, 'reading')} above ${high}, ${above250 === 0 ? 'none' : above250} above ${veryHigh}`,
   )
-  if (latest === null) return [counts, '.']
-  const when = beyond === 1 ? latest : `the latest ${latest}`
+  if (beyond === 0) return [counts, '.']
+  const when = `${beyond > latest.length ? 'the latest ' : ''}${latest.join('; ')}`
   return [counts, '; ', strong(`${beyond} HI`), `, ${when}: follow your plan for highs, contact the team.`]
 }
 
@@ -282,6 +284,12 @@ export function trustLimitText(
     }
     case 'laboratory':
       return `The laboratory A1C, ${laboratoryText(limit.beside, years)}, is ${limit.position === 'above' ? 'higher' : 'lower'} than the range estimated from the readings before it: untested hours, the meter or a condition may be behind it.`
+    case 'others':
+      return `The notes of ${count(limit.n, 'reading')} say that ${limit.n === 1 ? 'it' : 'they'} may be somebody else’s; counted until you decide.`
+    case 'trials':
+      return `${count(limit.n, 'test')} of technique trials ${limit.n === 1 ? 'is' : 'are'} not judged.`
+    case 'repeated-days':
+      return `${count(limit.n, 'row')} with the same day and value as another ${limit.n === 1 ? 'was' : 'were'} set aside; without times ${limit.n === 1 ? 'it' : 'they'} may have been tests of their own.`
     case 'mixed-units':
       return 'A log mixes mg/dL and mmol/L: the size of each value decided its unit, as answered.'
   }

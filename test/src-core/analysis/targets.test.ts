@@ -159,15 +159,17 @@ describe('the four fixed limits', () => {
 
 describe('the pages', () => {
   it('name the preset beside the large figure and in the definitions, and draw its lines', () => {
-    const pages = JSON.stringify(documentOf(visit('pregnancy')))
+    const pages = JSON.stringify(documentOf(visit('pregnancy'), { wholeMethod: true }))
     expect(pages).toContain('Readings 63 to 140')
     expect(pages).toContain('target in pregnancy')
     expect(pages).toContain('140 upper end of target')
     expect(pages).toContain('63 lower end of target')
     expect(pages).toContain('70 low')
     expect(pages).toContain('Target chosen: pregnancy')
-    expect(JSON.stringify(documentOf(visit('older-adult')))).toContain('older adults and people at high risk')
-    expect(JSON.stringify(documentOf(visit()))).not.toContain('Target chosen')
+    expect(JSON.stringify(documentOf(visit('older-adult'), { wholeMethod: true }))).toContain(
+      'older adults and people at high risk',
+    )
+    expect(JSON.stringify(documentOf(visit(), { wholeMethod: true }))).not.toContain('Target chosen')
   })
 })
 

@@ -172,13 +172,21 @@ describe('the usual hours', () => {
     return usualHours(readings, episodes)
   }
 
-  it('are three hours in which more than half of at least four episodes begin', () => {
-    expect(hoursOf(['15:00', '16:30', '17:59', '03:00'])).toEqual({ fromHour: 15, toHour: 18, n: 3, of: 4 })
-    expect(hoursOf(['15:00', '16:30', '18:00', '03:00'])).toBeNull()
-    expect(hoursOf(['15:00', '16:30', '17:59'])).toBeNull()
+  it('are blocks of three hours in which several and together more than half of at least four episodes begin', () => {
+    expect(hoursOf(['15:00', '16:30', '17:59', '03:00'])).toEqual([{ fromHour: 15, toHour: 18, n: 3, of: 4 }])
+    expect(hoursOf(['15:00', '16:30', '18:00', '03:00'])).toEqual([])
+    expect(hoursOf(['15:00', '16:30', '17:59'])).toEqual([])
+  })
+
+  it('are several where the episodes gather at more than one part of the day, the fullest first', () => {
+    const times = ['15:00', '16:30', '17:59', '03:00', '04:10', '10:00']
+    expect(hoursOf(times)).toEqual([
+      { fromHour: 15, toHour: 18, n: 3, of: 6 },
+      { fromHour: 3, toHour: 6, n: 2, of: 6 },
+    ])
   })
 
   it('are not told of days without times', () => {
-    expect(hoursOf(['', '', '', '', ''])).toBeNull()
+    expect(hoursOf(['', '', '', '', ''])).toEqual([])
   })
 })
