@@ -56,7 +56,7 @@ const SIZES: readonly Size[] = [
   { episodes: 6, findings: 2, meals: 'kinds', picture: 115, remarks: false, limits: 2 },
   { episodes: 4, findings: 2, meals: 'kinds', picture: 100, remarks: false, limits: 1 },
   { episodes: 2, findings: 2, meals: 'kinds', picture: 90, remarks: false, limits: 1 },
-  { episodes: 2, findings: 1, meals: 'kinds', picture: 80, remarks: false, limits: 1 },
+  { episodes: 2, findings: 1, meals: 'kinds', picture: 80, remarks: false, limits: 0 },
 ]
 /** About so many words are read in the minutes of a visit. */
 const MOST_WORDS = 450
@@ -65,7 +65,7 @@ const WORDS_BESIDE = 50
 /** More is white space. */
 const TALLEST_PICTURE = 280
 /** Kept free at the foot: line breaks are estimated, points. */
-const SPARE = 8
+const SPARE = 12
 
 /** The visit at a glance, on one page: lows, highs, numbers, the day, meals, what stands out, trust. */
 export function firstPage(context: ReportContext): readonly Block[] {

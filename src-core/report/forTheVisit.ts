@@ -45,7 +45,7 @@ export function forTheVisit(ofLogs: ReportContext): readonly Block[] {
 }
 
 /** On the first page, characters. */
-const FIRST_LENGTH = { change: 72, question: 80 } as const
+const FIRST_LENGTH = { change: 70, question: 72 } as const
 
 /**
  * What of the kit belongs on page 1, in short: what disturbs strips, what changed, what can cause lows, the latest
