@@ -44,7 +44,7 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true }))
 
 const rows = () =>
-  parse(readFileSync(at('reports', 'overview.csv')), { columns: true }) as Record<string, string>[]
+  parse<Record<string, string>>(readFileSync(at('reports', 'overview.csv')), { columns: true })
 const row = (log: string) => rows().find((one) => one.log === log) ?? {}
 
 describe('a folder of logs', () => {
