@@ -16,8 +16,8 @@ import { type EpisodeTold, episodesTold, listedFirst, usualHours } from '../told
 import { type LowRemark, type LowsTold, lowsTold } from '../told/lows'
 import { knownTo, measureOf, periodMeasure, shareCount } from '../told/measures'
 import { type SensorTold, sensorTold } from '../told/sensor'
-import { isMostlyTrials, triedLately } from '../told/tried'
-import { trustLimits } from '../told/trustLimits'
+import { isMostlyTrials, trialTests, triedLately } from '../told/tried'
+import { type TrustLimit, trustLimits } from '../told/trustLimits'
 import { PAGE_MARGINS, printedNote, type ReportContext } from './context'
 import type { Block, Columns, Inline, Paragraph } from './document'
 import { FIRST_TEXT, headed, inTwoColumns, large } from './firstParts'
@@ -368,13 +368,18 @@ function findings(context: ReportContext, size: Size): readonly Block[] {
 }
 
 const MOST_TRIED = 3
+const NOT_MARKED: readonly TrustLimit['code'][] = ['others', 'trials', 'half-day-off']
 
 function trust(context: ReportContext, size: Size, title: string): readonly Block[] {
   const { analysis, figures, unit, words, years, meterNames } = context
   const { firstPage: own, figures: text } = words
   const doubts = doubtsOf(analysis, figures)
   const tried = triedLately(analysis, MOST_TRIED)
-  const limits = isMostlyTrials(analysis) ? [] : trustLimits(analysis, figures).slice(0, size.limits)
+  const bounds = trustLimits(analysis, figures)
+  const limits = isMostlyTrials(analysis) ? [] : bounds.slice(0, size.limits)
+  // What is told right under it is in doubt too, though no reading is marked for it.
+  const besides = bounds.some(({ code }) => NOT_MARKED.includes(code))
+  const trials = trialTests(analysis) > 0
   const checked = (['meanMgDl', 'sdMgDl', 'percentInTarget'] as const).map((key) =>
     periodMeasure(key, figures, 'checked'),
   )
@@ -387,7 +392,7 @@ function trust(context: ReportContext, size: Size, title: string): readonly Bloc
     !isMostlyTrials(analysis)
   const target = text.targetText(analysis.settings.targetLow, analysis.settings.targetHigh, unit)
   return [
-    ...headed(context, title, own.trustText(doubts)),
+    ...headed(context, title, own.trustText(doubts, besides)),
     ...(limits.length === 0
       ? []
       : [
@@ -397,7 +402,15 @@ function trust(context: ReportContext, size: Size, title: string): readonly Bloc
           ),
         ]),
     ...(changes
-      ? [greyParagraph(own.withoutDoubtfulText(mean, sd, share, target), { ...TEXT, margin: [0, 0, 0, 2] })]
+      ? [
+          greyParagraph(
+            own.withoutDoubtfulText(mean, sd, share, target, {
+              doubtful: doubts.doubtful.length > 0,
+              trials,
+            }),
+            { ...TEXT, margin: [0, 0, 0, 2] },
+          ),
+        ]
       : []),
     ...(tried.length === 0
       ? []

@@ -231,8 +231,11 @@ export function questionText({ code }: Pick<Facts, 'code'>): string {
   return QUESTIONS[code]
 }
 
-/** '10 of 478 readings are doubtful (‘?’). A wrong reading that nobody repeated is seldom found.' */
-export function trustText(doubts: Doubts): readonly Phrase[] {
+/**
+ * '10 of 478 readings are doubtful (‘?’). A wrong reading that nobody repeated is seldom found.' `besides`: whether others,
+ * which bear no mark, are told of right under it.
+ */
+export function trustText(doubts: Doubts, besides = false): readonly Phrase[] {
   const { found, doubtful, of, manyMarkers, repeats, tooMany, bracketed } = doubts
   if (found === 'not-judged') return ['Sensor readings are not judged one by one.']
   const { sets, agreeing } = repeats
@@ -244,7 +247,7 @@ export function trustText(doubts: Doubts): readonly Phrase[] {
     found === 'none-beside-markers'
       ? markersNotJudged(of)
       : doubtful.length === 0
-        ? 'No reading was found doubtful'
+        ? `No ${besides ? 'other ' : ''}reading was found doubtful`
         : `${doubtful.length} of ${count(of.n, 'reading')} ${doubtful.length === 1 ? 'is' : 'are'} doubtful${bracketed === doubtful.length ? '' : ' (‘?’)'}`
   // Where most have one fault, it is told behind and not looked for.
   const causeKnown = 2 * bracketed > doubtful.length
@@ -308,8 +311,19 @@ function markersText({ upperLimits, lowerLimits, without }: MarkersTold, unit: G
 }
 
 /** 'Without doubtful readings, repeats merged: mean 143, SD 40, 84 % from 70 to 180; lows always counted.' */
-export function withoutDoubtfulText(mean: string, sd: string, share: string, target: string): string {
-  return `Without doubtful readings, repeats merged: mean ${mean}, SD ${sd}, ${share} from ${target}; all lows count.`
+export function withoutDoubtfulText(
+  mean: string,
+  sd: string,
+  share: string,
+  target: string,
+  without: { readonly doubtful: boolean; readonly trials: boolean },
+): string {
+  const left = [
+    ...(without.doubtful ? ['doubtful readings'] : []),
+    ...(without.trials ? ['changed trial tests'] : []),
+  ]
+  const of = left.length === 0 ? 'Repeats merged' : `Without ${listed(left)}, repeats merged`
+  return `${of}: mean ${mean}, SD ${sd}, ${share} from ${target}; all lows count.`
 }
 
 /** 'Tried: ‘juice on the finger’ +51 %, an effect; ‘wet’ −9 %, not proven (below 14 % cannot be seen).' */

@@ -4,6 +4,7 @@ import { trustLimitText, trustText } from '../../../src-core/wording/english/fir
 import { doubtsOf } from '../../../src-core/told/doubts'
 import { plainText } from '../../../src-core/wording/phrases'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
+import { documentOf } from '../../helpers/pages'
 import { analysisOf, type FixtureOptions, type FixtureReading } from '../../helpers/analysisFixture'
 
 const dateOf = (i: number) => new Date(Date.UTC(2026, 2, 1 + i)).toISOString().slice(0, 10)
@@ -82,4 +83,34 @@ it('a log of both units that were told apart by size is told, not one whose cell
   const unit = (basis: 'answer' | 'cell') => ({ sources: [{ unit: { value: 'mixed' as const, basis } }] })
   expect(limitsOf(daily(30), unit('answer')).codes).toEqual(['mixed-units'])
   expect(limitsOf(daily(30), unit('cell')).codes).toEqual([])
+})
+
+it('tests of a trial are told, and that no other reading was found doubtful', () => {
+  const trial = ['washed and dried', 'wet finger', 'washed again'].map((what, i) => ({
+    at: `2026-03-31 10:0${2 * i}`,
+    value: [120, 96, 121][i],
+    note: `trial: ${what}`,
+  }))
+  const log = analysisOf(daily(30, ...trial))
+  expect(trustLimits(log, log.periods[0])).toEqual([{ code: 'trials', n: 3 }])
+  const [page] = [JSON.stringify(documentOf(log, { onePage: true }))]
+  expect(page).toContain('No other reading was found doubtful')
+  expect(page).toContain('3 tests of technique trials are not judged.')
+})
+
+it('readings whose notes name somebody else are told as long as nothing is decided of them', () => {
+  const { codes, texts } = limitsOf(
+    daily(30, { at: '2026-03-31 12:00', value: 290, note: 'not mine, neighbour’s' }),
+  )
+  expect(codes).toEqual(['others'])
+  expect(texts[0]).toContain('The notes of 1 reading say that it may be somebody else’s')
+})
+
+it('rows set aside as repeats of a day and value are told of a log without times alone', () => {
+  const setAside = ['duplicate', 'duplicate', 'empty-value'].map((reason, i) => ({ line: i + 2, reason }))
+  const sources = [{ setAside: setAside as never }]
+  const days = daily(30).map(({ at, ...one }) => ({ ...one, at: at.slice(0, 10) }))
+  expect(limitsOf(days, { sources }).codes).toEqual(['repeated-days'])
+  expect(limitsOf(days, { sources }).texts[0]).toContain('2 rows with the same day and value')
+  expect(limitsOf(daily(30), { sources }).codes).toEqual([])
 })
