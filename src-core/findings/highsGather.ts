@@ -13,6 +13,9 @@ import { lowsBeside } from './lowsBeside'
 /** Fewer highs make no pattern (design choice). */
 const FEWEST_HIGHS = 5
 
+/** What the printed counts have to show by themselves: so many times the share of highs at other times (design choice). */
+const LEAST_RATIO = 1.5
+
 /** Part of the chance of error that goes to log glucose; the rest to the share above target (design choice). */
 const BY_LOG = 0.8
 
@@ -41,7 +44,7 @@ export function highsGather(look: Look): Question | null {
         const count = inside.filter(high).length
         // Readings that are in no part of the day stand among the rest.
         const elsewhere = (total - count) / (indexes.length - inside.length)
-        return clear[i] && count >= FEWEST_HIGHS && count / inside.length > elsewhere
+        return clear[i] && count >= FEWEST_HIGHS && count / inside.length >= LEAST_RATIO * elsewhere
       })
       if (chosen.length === 0) return null
       const told = chosen.map(({ part, inside }) => ({ ...part, ...countByDays(readings, inside, high) }))

@@ -177,7 +177,7 @@ function lowsBesideText(told: FindingTold['lowsBeside'], unit: GlucoseUnit): str
   const night = atNight === 0 ? '' : `, ${atNight} of them between ${hourText(0)} and ${hourText(6)}`
   const below = `${count(lows, 'reading')} below ${limitText(LIMITS.low, unit)}${night}`
   return lows === 1
-    ? ` There is also ${below}: it comes first.`
+    ? ` There is also ${below}: see to it first.`
     : ` There are also ${below}: see to them first.`
 }
 

@@ -236,7 +236,7 @@ describe('a finding speaks where its pattern was planted:', () => {
       nightsWithLows: 3,
     })
     expect(found && textsOf({ findings: [found] })[0]).toMatch(
-      /\. There are also 3 readings below 70, 3 of them between 00:00 and 06:00: they come first\. After [23] of 3 nights with a low the morning was above the goal\.$/,
+      /\. There are also 3 readings below 70, 3 of them between 00:00 and 06:00: see to them first\. After [23] of 3 nights with a low the morning was above the goal\.$/,
     )
   })
 
@@ -248,7 +248,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     const lows = rows.filter(({ value }) => typeof value === 'number' && value < 70).length
     expect(lows).toBeGreaterThan(0)
     expect(text).toMatch(
-      new RegExp(`\\. There (is|are) also ${lows} readings? below 70: (it comes|they come) first\\.$`),
+      new RegExp(`\\. There (is|are) also ${lows} readings? below 70: see to (it|them) first\\.$`),
     )
   })
 
@@ -384,7 +384,7 @@ describe('a finding speaks where its pattern was planted:', () => {
     const found = findingsOf(rows).find(({ code }) => code === 'highs-after-lows')
     expect(found?.evidence).toMatchObject({ count: 10, n: 10, basePercent: 0 })
     expect(found && textsOf({ findings: [found] })[0]).toMatch(
-      /^One to four hours after a low, readings run high: above 180 in 10 of 10 \(72 to 100 %\), where 0 % would be usual at these hours\. The lows come first/,
+      /^One to four hours after a low, readings run high: above 180 in 10 of 10 \(72 to 100 %\), where 0 % would be usual at these hours\. See to the lows first/,
     )
     // The same evenings where the low came after them.
     const after = rows.map((row) => (row.value === 61 ? { ...row, at: `${dayOfRow(row)} 23:50` } : row))
