@@ -4,6 +4,7 @@ import { sceneToSvg } from '../charts/sceneToSvg'
 import { type RowFigures, tellsMeals } from '../day/meals'
 import { LIMITS } from '../reference/limits'
 import { PAPERS } from '../reference/paper'
+import { A1C_DAYS } from '../statistics/latestA1c'
 import { lowsOfTwoPeriods } from '../shown/comparedPeriods'
 import { markedSequence } from '../shown/markedText'
 import { onlyPartOfDay } from '../told/coverage'
@@ -246,7 +247,11 @@ function numbers(context: ReportContext): readonly Block[] {
           own.SHORT_LABELS.a1c,
           text.a1cValueText(a1c),
           a1c.heldBack === null && !a1c.outsideTable ? '%' : '',
-          a1c.heldBack !== null ? text.heldBackText(a1c.heldBack) : own.NOT_LABORATORY,
+          a1c.heldBack !== null
+            ? text.heldBackText(a1c.heldBack)
+            : a1c.ofAllDays
+              ? own.NOT_LABORATORY
+              : own.latestNotLaboratory(A1C_DAYS),
         ),
       ],
       columnGap: 8,

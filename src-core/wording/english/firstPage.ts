@@ -117,6 +117,7 @@ export const SHORT_LABELS = {
 
 /** Under a large figure. */
 export const NOT_LABORATORY = 'not a laboratory A1C'
+export const latestNotLaboratory = (days: number) => `latest ${days} days; not a laboratory A1C`
 export const ofReadingsText = (of: number, n: number) => `${of} of ${count(n, 'reading')}`
 export const knownText = (known: KnownTo) => `known to ${knownToAmount(known)}`
 export const halfLieText = (range: string) => `middle half ${range}`
