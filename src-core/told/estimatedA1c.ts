@@ -1,7 +1,7 @@
 import type { PeriodFigures } from '../analysis/analysis'
 import { FEWEST_READINGS } from '../statistics/heldBack'
 import { A1C_DAYS, FEWEST_A1C_DAYS, isOutsideTable, type LatestA1c } from '../statistics/latestA1c'
-import { onlyHours } from './coverage'
+import { onlyPartOfDay } from './coverage'
 import type { Held } from './measures'
 
 /** The A1C estimated from the latest days, as it may be told. */
@@ -28,7 +28,7 @@ export function toldA1c(latest: LatestA1c): ToldA1c {
 export function periodA1c(period: PeriodFigures, which: 'asLogged' | 'checked' = 'asLogged'): PeriodA1c {
   const { latestA1c } = period
   const { asLogged } = latestA1c
-  const hours = onlyHours(period)
+  const hours = onlyPartOfDay(period)
   const latest = asLogged.heldBack === 'markers' ? { ...asLogged, estimate: null } : latestA1c[which]
   const told = { ...toldA1c(latest), ofAllDays: latest.from === period.from }
   if (hours === null || told.heldBack !== null) return told

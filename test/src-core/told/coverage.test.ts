@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest'
 import { onlyHours, onlyPartOfDay } from '../../../src-core/told/coverage'
+import { periodA1c } from '../../../src-core/told/estimatedA1c'
 import { analysisOf } from '../../helpers/analysisFixture'
 
 const hoursOf = (times: readonly string[], within = onlyHours) =>
@@ -37,4 +38,22 @@ it('tests of nights alone leave the day unknown, which holds back no figure', ()
   expect(hoursOf(nights)).toBeNull()
   expect(hoursOf(nights, onlyPartOfDay)).toEqual([22, 6])
   expect(hoursOf(each(9, '07:10', '12:00', '15:10'), onlyPartOfDay)).toBeNull()
+})
+
+it('no A1C is estimated from tests of a third of the day', () => {
+  const night = (days: number) =>
+    Array.from({ length: 3 * days }, (_, i) => ({
+      at: new Date(Date.UTC(2026, 2, 2 + Math.floor(i / 3), [1, 3, 5][i % 3]))
+        .toISOString()
+        .slice(0, 16)
+        .replace('T', ' '),
+      value: 100 + (i % 40),
+    }))
+  const alone = analysisOf(night(30))
+  expect(periodA1c(alone.periods[0])).toMatchObject({
+    estimate: null,
+    heldBack: { why: 'few-hours', hours: [1, 6] },
+  })
+  const noon = night(30).map(({ at, value }) => ({ at: `${at.slice(0, 10)} 13:00`, value: value + 1 }))
+  expect(periodA1c(analysisOf([...night(30), ...noon]).periods[0]).heldBack).toBeNull()
 })
