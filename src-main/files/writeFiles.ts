@@ -3,6 +3,7 @@ import { copyFile, type FileHandle, link, open, readdir, rename, rm, writeFile }
 import { randomUUID } from 'node:crypto'
 import { basename, dirname, join, resolve } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
+import { isMainThread } from 'node:worker_threads'
 import { type FileKind, fileKind } from './fileKind'
 import type { NotWritten, WriteFault } from '../../src-core/model/notWritten'
 
@@ -209,7 +210,7 @@ async function moved(from: string, to: string): Promise<void> {
   }
 }
 
-/** Files that this process writes at the moment. */
+/** Files that this thread writes at the moment. */
 const own = new Set<string>()
 
 const PART = /^\.visit-report-(\d+)-[0-9a-f-]{36}\.part$/
@@ -221,12 +222,12 @@ export function partFile(folder: string): string {
   return join(folder, name)
 }
 
-/** Whether a file of this name is what a killed program left half-written. */
-export function isLeftover(name: string): boolean {
+/** Whether a file of this name is what a killed program left half-written; `alone`: whether no other thread of it writes. */
+export function isLeftover(name: string, alone = isMainThread): boolean {
   const pid = PART.exec(name)?.[1]
   if (pid === undefined) return false
   // In a container a program often gets the number of the one before it.
-  return Number(pid) === process.pid ? !own.has(name) : !isAlive(Number(pid))
+  return Number(pid) === process.pid ? alone && !own.has(name) : !isAlive(Number(pid))
 }
 
 /** Half-written files that a killed program left in a folder; those of a living one stay. */

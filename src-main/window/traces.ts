@@ -22,8 +22,8 @@ export async function removeTraces(folder = programFolder()): Promise<RemovedTra
   const doomed = [
     recentVisitsIn(folder),
     programLogIn(folder),
-    ...(await namesIn(folder)).filter(isLeftover).map((name) => join(folder, name)),
-    ...[...unsaved, ...names.filter(isLeftover)].map(inUnsaved),
+    ...(await namesIn(folder)).filter((name) => isLeftover(name)).map((name) => join(folder, name)),
+    ...[...unsaved, ...names.filter((name) => isLeftover(name))].map(inUnsaved),
   ]
   clearPrinting(folder)
   const stay: string[] = []
