@@ -39,7 +39,7 @@ function figuresOf(overview: Overview, today: number): readonly (string | number
   const { kind, from, to, days, daysWithReadings, n, episodes, nights, a1c, lastDay } = overview
   const [a1cFrom, a1cTo] = a1c.estimate?.rangePercent ?? ['', '']
   return [
-    ...[kind, isoDay(from), isoDay(to), days, daysWithReadings, n, episodes],
+    ...[kind, isoDay(from), isoDay(to), days, daysWithReadings, n, episodes ?? ''],
     ...[overview.readingsBelow70, overview.readingsBelow54, nights.tested, nights.withLows],
     ...[valueOf(overview.above250), valueOf(overview.mean), valueOf(overview.cv), a1cFrom ?? '', a1cTo ?? ''],
     ...[n === 0 ? '' : (100 * overview.doubtful) / n, isoDay(lastDay), today - lastDay],

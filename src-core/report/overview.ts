@@ -91,7 +91,7 @@ function figures(words: Words, overview: Overview, today: DayNumber): readonly s
   const { unit, nights, n } = overview
   const { valueText, a1cValueText } = words.figures
   return [
-    String(overview.episodes),
+    overview.episodes === null ? words.numbers.NO_NUMBER : String(overview.episodes),
     String(overview.readingsBelow54),
     String(overview.readingsBelow70),
     words.overview.nightsText(nights.withLows, nights.tested),

@@ -20,7 +20,8 @@ export interface Overview {
   readonly n: number
   /** Last day with a reading. */
   readonly lastDay: DayNumber
-  readonly episodes: number
+  /** Null where lows have a day alone: then which belong together is not known. */
+  readonly episodes: number | null
   readonly readingsBelow70: number
   readonly readingsBelow54: number
   readonly nights: { readonly tested: number; readonly withLows: number; readonly of: number }
@@ -54,7 +55,7 @@ export function overviewOf(analysis: Analysis): Overview {
   }
   return {
     ...{ kind, unit: settings.unit, from, to, days, daysWithReadings, n: asLogged.n, lastDay },
-    episodes: lows.episodes.length,
+    episodes: lows.episodes.length === 0 && lows.readingsBelow70 > 0 ? null : lows.episodes.length,
     readingsBelow70: lows.readingsBelow70,
     readingsBelow54: lows.readingsBelow54,
     nights: { tested: lows.nightsTested, withLows: nightsWithLows(readings, lows), of: lows.nights },
@@ -77,7 +78,7 @@ export function byLows(rows: readonly OverviewRow[]): readonly OverviewRow[] {
       return Number(one.overview === null) - Number(other.overview === null) || byName(one, other)
     return (
       other.overview.readingsBelow54 - one.overview.readingsBelow54 ||
-      other.overview.episodes - one.overview.episodes ||
+      (other.overview.episodes ?? 0) - (one.overview.episodes ?? 0) ||
       other.overview.readingsBelow70 - one.overview.readingsBelow70 ||
       byName(one, other)
     )

@@ -293,7 +293,7 @@ export function trustLimitText(
     case 'trials':
       return `${count(limit.n, 'test')} of technique trials ${limit.n === 1 ? 'is' : 'are'} not judged.`
     case 'repeated-days':
-      return `${count(limit.n, 'row')} with the same day and value as another ${limit.n === 1 ? 'was' : 'were'} set aside; without times ${limit.n === 1 ? 'it' : 'they'} may have been tests of their own.`
+      return `${count(limit.n, 'row')} with the same day and value as another ${limit.n === 1 ? 'was' : 'were'} set aside; without times ${limit.n === 1 ? 'it may have been a test of its own' : 'they may have been tests of their own'}.`
     case 'mixed-units':
       return 'A log mixes mg/dL and mmol/L: the size of each value decided its unit, as answered.'
   }

@@ -126,6 +126,14 @@ describe('a folder of logs', () => {
     expect(each().stdout).toContain('4 kept as they were')
   })
 
+  it('counts no episodes of lows that have a day alone', () => {
+    const days = '\nDate,Glucose mg/dL\n2026-04-01,58\n2026-04-02,140\n2026-04-03,121\n'
+    writeFileSync(at('logs', 'days.csv'), days.trimStart())
+    each()
+    expect(row('days.csv')).toMatchObject({ readings_below_70: '1', low_episodes: '' })
+    rmSync(at('logs', 'days.csv'))
+  })
+
   it('says which line of the answers is none', () => {
     writeFileSync(at('logs', 'answers.csv'), 'file,unit\nasks.csv,mg\n')
     const { status, stderr } = each()
