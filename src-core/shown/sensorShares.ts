@@ -1,10 +1,10 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { SENSOR_SHARES } from '../told/sensor'
+import { SHARES } from '../statistics/dayTotals'
 import type { Words } from '../wording/words'
 
 /** One share of a sensor's readings, under its name. */
 export interface SensorShare {
-  readonly key: (typeof SENSOR_SHARES)[number]
+  readonly key: (typeof SHARES)[number]
   readonly label: string
   /** Null without readings. */
   readonly percent: number | null
@@ -18,7 +18,7 @@ export function sensorShares(
   { kind, asLogged }: PeriodFigures,
 ): readonly SensorShare[] {
   const { unit, targetLow, targetHigh } = settings
-  return SENSOR_SHARES.map((key) => ({
+  return SHARES.map((key) => ({
     key,
     label:
       key === 'percentInTarget'

@@ -68,15 +68,6 @@ export function sensorTold(analysis: Analysis, figures: PeriodFigures): SensorTo
   }
 }
 
-/** The shares of a sensor's readings, from the lowest on. */
-export const SENSOR_SHARES = [
-  'percentBelow54',
-  'percentBelow70',
-  'percentInTarget',
-  'percentAbove180',
-  'percentAbove250',
-] as const
-
 /** What of the remarks on lows holds for a sensor too: no next test is waited for, and no meter's standard is its own. */
 export const SAID_OF_SENSORS: readonly LowRemark['code'][] = [
   'nights',

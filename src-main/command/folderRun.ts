@@ -109,15 +109,13 @@ export async function runFolder(
       // Of a fault no text is told: it may hold a part of the log.
       return without('asks-or-refused', words.overview.FAULT)
     }
-    if (outcome.state === 'kept' && known !== undefined) {
-      count.kept++
-      return { log: log.name, report: log.report, state: 'made', overview: known.overview, why: '' }
-    }
-    if (outcome.state !== 'made') return without(...stateAndWhy(outcome))
-    count.made++
-    const { overview, inputs } = outcome
-    const made: Made = { log: log.name, options, inputs, overview }
-    appendFileSync(join(out, MADE_FILE), `${JSON.stringify(made)}\n`)
+    if ('why' in outcome) return without(outcome.state, outcome.why)
+    const { overview = null } = outcome.state === 'made' ? outcome : (known ?? {})
+    if (outcome.state === 'made') {
+      count.made++
+      const made: Made = { log: log.name, options, inputs: outcome.inputs, overview: outcome.overview }
+      appendFileSync(join(out, MADE_FILE), `${JSON.stringify(made)}\n`)
+    } else count.kept++
     return { log: log.name, report: log.report, state: 'made', overview, why: '' }
   }
   try {
@@ -137,12 +135,6 @@ export async function runFolder(
     },
   ])
   return { made: count.made, kept: count.kept, rows: inOrder }
-}
-
-function stateAndWhy(outcome: FolderOutcome): ['asks-or-refused' | 'not-written', string] {
-  return outcome.state === 'asks-or-refused' || outcome.state === 'not-written'
-    ? [outcome.state, outcome.why]
-    : ['asks-or-refused', '']
 }
 
 function answersBeside(words: Words, folder: string): AnswersRead {
