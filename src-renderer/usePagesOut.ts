@@ -27,7 +27,7 @@ export interface PagesOut {
 const USUAL: PagesChosen = { onePage: false, wholeMethod: false, withoutNotes: false, attach: false }
 
 /**
- * What is saved or printed is made anew of the visit as it stands once all that was asked for before is done; it is not
+ * What is saved or printed is of the visit as it stands once all that was asked for before is done; it is not
  * made where something of that could not be done. `leaveAll`: takes in what stands in fields, false where it cannot be.
  */
 export function usePagesOut(bridge: Bridge, visit: VisitHold, leaveAll: () => boolean): PagesOut {

@@ -54,11 +54,16 @@ export interface CalculatorTools {
 
 class Cancelled extends Error {}
 
+/** No zone's day begins within a quarter of an hour (IANA time zone database): pages bear the day they were made. */
+const DAY_STEP_MS = 15 * 60_000
+
 export function createCalculator(words: Words, tools: CalculatorTools): Calculator {
   const { visitReport, reportPdf, watch, isCancelled } = tools
   let analysis: Analysis | null = null
   /** The list asked for last: a person scrolls through one list for long. */
   let listed: { readonly key: string; readonly indexes: Uint32Array } | null = null
+  /** The pages made last of these figures: what a person looks at is then saved or printed. */
+  let made: { readonly key: string; readonly pdf: MadePdf } | null = null
 
   function figures(): Analysis {
     if (analysis === null) throw new Error('No figures were made yet')
@@ -94,6 +99,7 @@ export function createCalculator(words: Words, tools: CalculatorTools): Calculat
       // Only now: what fails on the way leaves the figures with the visit that they are of.
       analysis = outcome.analysis
       listed = null
+      made = null
       return view
     } catch (error) {
       if (error instanceof Cancelled) return { kind: 'cancelled' }
@@ -123,8 +129,13 @@ export function createCalculator(words: Words, tools: CalculatorTools): Calculat
     return rowsView(words, figures(), filter.show, listed.indexes, from, count)
   }
 
-  async function pdf({ paper, label, diary, printed, attach }: PdfSettings, nowMs: number): Promise<MadePdf> {
-    const bytes = await reportPdf(figures(), {
+  async function pdf(settings: PdfSettings, nowMs: number): Promise<MadePdf> {
+    const { paper, label, diary, printed, attach } = settings
+    // What carries a visit's file carries it as it would be saved now.
+    const key = attach === null ? JSON.stringify([settings, Math.floor(nowMs / DAY_STEP_MS)]) : null
+    if (key !== null && made?.key === key) return made.pdf
+    const of = figures()
+    const bytes = await reportPdf(of, {
       paper,
       label,
       ...(diary !== null && { diaryDays: diary === 'all' ? Infinity : diary }),
@@ -132,7 +143,9 @@ export function createCalculator(words: Words, tools: CalculatorTools): Calculat
       attach,
       madeAtMs: nowMs,
     })
-    return { fileName: reportFileName(figures().periods[0], label), bytes: new Uint8Array(bytes) }
+    const pdf = { fileName: reportFileName(of.periods[0], label), bytes: new Uint8Array(bytes) }
+    if (key !== null && of === analysis) made = { key, pdf }
+    return pdf
   }
 
   return {

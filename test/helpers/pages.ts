@@ -1,4 +1,3 @@
-import { extractText, getDocumentProxy } from 'unpdf'
 import type { Analysis } from '../../src-core/analysis/analysis'
 import type { PageOptions } from '../../src-core/report/context'
 import { pageDocument } from '../../src-core/report/pageDocument'
@@ -6,6 +5,8 @@ import { parseIsoDay } from '../../src-core/units/wallClock'
 import { renderPdf } from '../../src-main/pdf/pdf'
 import { analysisOf, type FixtureReading, inventedLog } from './analysisFixture'
 import { ENGLISH } from '../../src-core/wording/english'
+
+export { pageTexts } from './pageTexts'
 
 const OPTIONS: PageOptions = {
   paper: 'A4',
@@ -21,13 +22,6 @@ export function documentOf(analysis: Analysis, options: Partial<PageOptions> = {
 
 export function pdfOf(analysis: Analysis, options: Partial<PageOptions> = {}): Promise<Uint8Array> {
   return renderPdf(ENGLISH, documentOf(analysis, options), { madeAtMs: MADE_AT_MS })
-}
-
-/** The text of each page, white space as single spaces. */
-export async function pageTexts(pdf: Uint8Array): Promise<readonly string[]> {
-  // The reader takes the buffer away from its owner.
-  const { text } = await extractText(await getDocumentProxy(new Uint8Array(pdf)))
-  return text.map((page) => page.replace(/\s+/g, ' '))
 }
 
 /** `n` lows, the first LO, each some days after the one before it, at changing hours. */

@@ -1,12 +1,13 @@
-import { readdirSync, readFileSync } from 'node:fs'
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { chooseLogs, goTo, type Journey, shown, startJourney } from '../helpers/browserJourney'
 import { describeJourney } from '../helpers/chromium'
 import { type DesktopProgram, desktopProgram } from '../helpers/desktopWindow'
-import { analysisOf, inventedLog } from '../helpers/analysisFixture'
-import { pageTexts, pdfOf } from '../helpers/pages'
+import { pageTexts } from '../helpers/pageTexts'
+import { runCli, sample } from '../helpers/runCli'
 
 // What is saved or printed is of the visit as the window shows it, however fast the person is and however late the
 // answers come: in the browser and in the desktop shell.
@@ -183,11 +184,36 @@ describeJourney('the pages that leave the window', () => {
     page = await journey.newPage()
     const [name] = readdirSync(ASSETS).filter((one) => /^pdfPages-.*[.]js$/.test(one))
     const library = await page.evaluateHandle<Library, undefined>(`import('/assets/${name}')`, undefined)
-    const pdf = Buffer.from(await pdfOf(analysisOf(inventedLog({ days: 30, repeats: 0.2 })))).toString(
-      'base64',
-    )
+    const folder = mkdtempSync(join(tmpdir(), 'journey-pages-'))
+    runCli([sample('two-months.csv'), '--out', 'report.pdf'], { cwd: folder })
+    const pdf = readFileSync(join(folder, 'report.pdf'), 'base64')
+    rmSync(folder, { recursive: true })
     const counts = await page.evaluate(pdfsThatGo, { library, pdf, delaysMs: DELAYS_MS })
     expect(new Set(counts)).toEqual(new Set([counts[0]]))
+    await page.close()
+    expect(journey.takeTroubles()).toEqual([])
+  })
+
+  it('carry the readings where that is ticked, and are opened again as a log, from the bar too', async () => {
+    page = await journey.newPage()
+    await chooseLogs(page, LOG)
+    await goTo(page, 'Pages')
+    await page.getByLabel('Attach the readings').check()
+    await expect.poll(textSeen).toContain('This PDF contains all readings')
+    const [pdf, text] = await savedBy(() => save('bar').click())
+    expect(text).toContain('This PDF contains all readings')
+    await page.getByText(/^Made visit-report.*whoever gets the file gets them too/).waitFor()
+    page = await journey.freshPage(page)
+    await chooseLogs(page, { name: 'march.pdf', text: Buffer.from(pdf, 'latin1') })
+    await page.getByText(/^Only the readings attached to this PDF were read/).waitFor()
+    await goTo(page, 'Pages')
+    const [, again] = await savedBy(() => save('pages').click())
+    // All figures stand on the first page, which tells the log apart by its hash alone.
+    const figures = (of: string) => /Lows first.*?What stands out/.exec(of)?.[0]
+    const said = /Read from a table that this program wrote: [^.]*\. /
+    expect(again).toMatch(said)
+    expect(figures(again.replace(said, ''))).toEqual(figures(text))
+    expect(again).not.toContain('This PDF carries')
     await page.close()
     expect(journey.takeTroubles()).toEqual([])
   })
@@ -210,58 +236,27 @@ describeJourney('the pages that leave the window', () => {
       expect(journey.takeTroubles()).toEqual([])
     })
 
-    it.each(['bar', 'pages'] as const)(
-      'are of the unit chosen just before, saved from the %s',
-      async (from) => {
-        const [, text] = await savedBy(async () => {
-          await page.getByLabel('Unit').selectOption('mmol/L')
-          await save(from).click()
-        })
-        expect(text).toContain('6.1')
-        expect(text).not.toContain('110')
-      },
-    )
-
-    it('carry the readings where that is ticked, and are opened again as a log, from the bar too', async () => {
-      await page.getByLabel('Attach the readings').check()
-      await expect.poll(textSeen).toContain('This PDF contains all readings')
-      const [pdf, text] = await savedBy(() => save('bar').click())
-      expect(text).toContain('This PDF contains all readings')
-      await page.getByText(/^Made visit-report.*whoever gets the file gets them too/).waitFor()
-      page = await carrier.again()
-      await chooseLogs(page, { name: 'march.pdf', text: Buffer.from(pdf, 'latin1') })
-      await page.getByText(/^Only the readings attached to this PDF were read/).waitFor()
-      await goTo(page, 'Pages')
-      const [, again] = await savedBy(() => save('pages').click())
-      // All figures stand on the first page, which tells the log apart by its hash alone.
-      const figures = (of: string) => /Lows first.*?What stands out/.exec(of)?.[0]
-      const said = /Read from a table that this program wrote: [^.]*\. /
-      expect(again).toMatch(said)
-      expect(figures(again.replace(said, ''))).toEqual(figures(text))
-      expect(again).not.toContain('This PDF carries')
-    })
-
-    it('have the label that was typed just before, without leaving its field by hand', async () => {
-      const [, text] = await savedBy(async () => {
-        await page.getByLabel('At the head of each page').fill('Room 4711')
-        await save('pages').click()
+    it('are of the unit, the paper and the label chosen one right after the other, saved from bar and pages', async () => {
+      const [, metric] = await savedBy(async () => {
+        await page.getByLabel('Unit').selectOption('mmol/L')
+        await save('bar').click()
       })
-      expect(text).toContain('Room 4711')
-    })
-
-    it('are of the paper, the unit and the label that were changed one right after the other', async () => {
+      expect(metric).toContain('6.1')
+      expect(metric).not.toContain('110')
       const [pdf, text] = await savedBy(async () => {
         await page.getByLabel('Paper').selectOption('Letter')
-        await page.getByLabel('Unit').selectOption('mmol/L')
+        await page.getByLabel('Unit').selectOption('mg/dL')
+        // Its field is not left by hand.
         await page.getByLabel('At the head of each page').fill('Room 4711')
         await save('pages').click()
       })
       expect(pdf).toMatch(new RegExp(`/MediaBox \\[0 0 ${WIDTH.Letter}`))
-      expect(text).toContain('6.1')
+      expect(text).toContain('110')
+      expect(text).not.toContain('6.1')
       expect(text).toContain('Room 4711')
     })
 
-    it('have the log that was added just before, and what was undone just before is not in them', async () => {
+    it('have the log that was added and the decision that was made just before, not what was undone', async () => {
       const [, text] = await savedBy(async () => {
         const adding = hold('addLogs')
         await page.locator('input[type=file]').setInputFiles(asFile(LATER))
@@ -276,14 +271,11 @@ describeJourney('the pages that leave the window', () => {
         await save('pages').click()
       })
       expect(before).not.toContain('2 April 2026')
-    })
-
-    it('have the decision that was made just before', async () => {
       await goTo(page, 'Readings')
       await page.getByLabel('Show').selectOption('lows')
       await page.getByRole('heading', { name: /62 mg\/dL/ }).waitFor()
       await page.getByLabel('Why?').fill('spilled juice')
-      const [, text] = await savedBy(async () => {
+      const [, decided] = await savedBy(async () => {
         const deciding = hold('edit')
         await page.getByRole('button', { name: /^Leave out/ }).click()
         await deciding.arrived
@@ -291,10 +283,10 @@ describeJourney('the pages that leave the window', () => {
         await save('pages').click()
         deciding.release()
       })
-      expect(text).toContain('spilled juice')
+      expect(decided).toContain('spilled juice')
     })
 
-    it('say that they are remade while they are, and show nothing of those before', async () => {
+    it('say that they are remade, show nothing of those before, and are never those of a late answer', async () => {
       const [editing, making] = [hold('edit'), hold('makePdf')]
       await page.getByLabel('Unit').selectOption('mmol/L')
       await editing.arrived
@@ -304,18 +296,10 @@ describeJourney('the pages that leave the window', () => {
       editing.release()
       await making.arrived
       await isRemade()
-      making.release()
-      await shown(page, '.sheet[data-current=true] canvas[data-drawn=true]')
-      expect(await textSeen()).toContain('6.1')
-    })
-
-    it('are never those of an answer that comes after the one to a later question', async () => {
-      const first = hold('makePdf')
-      await page.getByLabel('Unit').selectOption('mmol/L')
-      await first.arrived
+      // The answer to a later question comes before it.
       await page.getByLabel('Unit').selectOption('mg/dL')
       await expect.poll(() => textSeen()).toContain('110')
-      first.release()
+      making.release()
       // The late answer has come once one that was asked for after it has.
       await page.getByLabel('Paper').selectOption('Letter')
       await shown(page, '.sheet[data-current=true] canvas[data-drawn=true]')
@@ -324,12 +308,13 @@ describeJourney('the pages that leave the window', () => {
       expect(text).toContain('110')
     })
 
-    it('are not made after something that was not done, which stays told', async () => {
+    it('are made neither after something that was not done nor with too long a label, and once with a double click', async () => {
       const adding = hold('addLogs')
       await page.locator('input[type=file]').setInputFiles(asFile(NO_LOG))
       await adding.arrived
       const downloads: unknown[] = []
-      page.on('download', (download) => downloads.push(download))
+      const count = (download: unknown) => downloads.push(download)
+      page.on('download', count)
       await save('bar').click()
       adding.release()
       await page.getByText('Not done: the step before it was not accepted.').waitFor()
@@ -338,63 +323,57 @@ describeJourney('the pages that leave the window', () => {
       // Seen, it stops nothing any more.
       const [, text] = await savedBy(() => save('bar').click())
       expect(text).toContain('110')
-    })
 
-    it('are not made while a label is too long: its field has the focus', async () => {
       const label = page.getByLabel('At the head of each page')
       await label.fill('x'.repeat(201))
       await save('pages').click()
       await page.getByText('Not accepted yet').waitFor()
       await expect.poll(() => label.evaluate((field) => field === document.activeElement)).toBe(true)
       await label.fill('Room 4711')
-      const [, text] = await savedBy(() => save('pages').click())
-      expect(text).toContain('Room 4711')
+      const [, labelled] = await savedBy(() => save('pages').click())
+      expect(labelled).toContain('Room 4711')
+
+      // The pages that are seen have been asked for: what is held is those to be saved.
+      await expect.poll(textSeen).toContain('Room 4711')
+      const making = hold('makePdf')
+      await savedBy(async () => {
+        await save('pages').click()
+        await making.arrived
+        await save('pages').click()
+        making.release()
+      })
+      await savedBy(() => save('pages').click())
+      expect(downloads).toHaveLength(4)
+      page.off('download', count)
     })
 
-    it.each(['with Print', 'by key'] as const)(
-      'are printed %s with the label typed just before',
-      async (how) => {
-        const text = await printedBy(async () => {
-          await page.getByLabel('At the head of each page').fill('Room 4711')
-          if (how === 'by key') await page.keyboard.press('Control+p')
-          else await page.getByRole('button', { name: 'Print', exact: true }).click()
-        })
-        expect(text).toContain('Room 4711')
-      },
-    )
-
-    it('are printed by key from every screen, of the unit chosen and the log added just before', async () => {
+    it('are printed with Print and by key from every screen, of all that was typed, chosen and added just before', async () => {
       await goTo(page, 'Picture')
-      const text = await printedBy(async () => {
+      const added = await printedBy(async () => {
         const adding = hold('addLogs')
         await page.locator('input[type=file]').setInputFiles(asFile(LATER))
         await adding.arrived
         await page.keyboard.press('Control+p')
         adding.release()
       })
-      expect(text).toContain('2 April 2026')
+      expect(added).toContain('2 April 2026')
       await page.getByText(/at actual size, on A4/).waitFor()
       await goTo(page, 'Pages')
-      const after = await printedBy(async () => {
+      const label = page.getByLabel('At the head of each page')
+      const labelled = await printedBy(async () => {
+        await label.fill('Room 4711')
+        await page.getByRole('button', { name: 'Print', exact: true }).click()
+      })
+      expect(labelled).toContain('Room 4711')
+      const byKey = await printedBy(async () => {
         await page.getByLabel('Paper').selectOption('Letter')
         await page.getByLabel('Unit').selectOption('mmol/L')
+        await label.fill('Room 12')
         await page.keyboard.press('Control+p')
       })
-      expect(after).toContain('6.1')
+      expect(byKey).toContain('6.1')
+      expect(byKey).toContain('Room 12')
       await page.getByText(/at actual size, on Letter/).waitFor()
-    })
-
-    it('are saved once with a double click', async () => {
-      const making = hold('makePdf')
-      const downloads: unknown[] = []
-      page.on('download', (download) => downloads.push(download))
-      await save('pages').click()
-      await making.arrived
-      await save('pages').click()
-      making.release()
-      await page.getByText(/^Made visit-report/).waitFor()
-      await savedBy(() => save('pages').click())
-      expect(downloads).toHaveLength(2)
     })
   })
 })

@@ -27,11 +27,13 @@ const openPdf = vi.fn<PdfOpener>(() => Promise.resolve(true))
 let service: VisitService
 let last: Changed
 let cancelled = false
+let now = NOW
 
 beforeEach(() => {
   reportPdf.mockClear()
   openPdf.mockClear()
   cancelled = false
+  now = NOW
   service = serviceWith(null)
 })
 
@@ -48,7 +50,7 @@ function serviceWith(opener: PdfOpener | null): VisitService {
       cancel: () => (cancelled = true),
     },
     sample: () => SAMPLE,
-    now: () => NOW,
+    now: () => now,
     files: { programFolder: NOWHERE, dialogs: null, minuteOf: () => '' },
     openPdf: opener,
   })
@@ -516,6 +518,29 @@ describe('the pages', () => {
     expect(reportPdf.mock.calls.map(([, options]) => options)).toEqual([
       { paper: 'Letter', label: 'Room 4', printed: {}, attach: null, madeAtMs: NOW.nowMs },
     ])
+  })
+
+  it('that were looked at are those that are saved: made once of one state, anew of another and on another day', async () => {
+    await add(METER)
+    const makes = async (printed = {}) => {
+      const before = reportPdf.mock.calls.length
+      await service.makePdf({ revision: last.state.revision, printed })
+      return reportPdf.mock.calls.length - before
+    }
+    expect([await makes(), await makes()]).toEqual([1, 0])
+    expect([await makes({ onePage: true }), await makes({ onePage: true })]).toEqual([1, 0])
+    await decide('62', 'keep')
+    expect([await makes(), await makes()]).toEqual([1, 0])
+    await edit({ kind: 'set', settings: { paper: 'Letter' } })
+    expect([await makes(), await makes()]).toEqual([1, 0])
+    // Noon by the clock of UTC: twelve hours on, another day has begun.
+    now = { ...NOW, nowMs: NOW.nowMs + 12 * 3_600_000 - 1 }
+    expect([await makes(), await makes()]).toEqual([1, 0])
+    now = { ...NOW, nowMs: NOW.nowMs + 12 * 3_600_000 }
+    expect(await makes()).toBe(1)
+    // What is carried is the visit as it stands.
+    await service.makePdf({ revision: last.state.revision, attach: true })
+    expect(reportPdf.mock.lastCall?.[1].attach).toEqual({ visitFile: null })
   })
 
   it('carry the readings where that is asked for, and the visit where it was opened from a file', async () => {
