@@ -1,5 +1,4 @@
-import { join } from 'node:path'
-import { runBundle } from '../program/codeCache'
+import { runReport } from './reportBundle'
 
 // Run by the build: makes the report that it is asked for, then keeps what was compiled for it.
-process.once('exit', runBundle(join(import.meta.dirname, 'report.cjs')).writeCompiled)
+process.once('exit', runReport(import.meta.dirname).writeCompiled)

@@ -356,34 +356,39 @@ function wrongCommand(words: Words, message: string): Exit {
 /** The language of the command line, chosen here. */
 const WORDS: Words = ENGLISH
 
-// A reader that stops listening (such as `head`) is no fault.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') return
-  process.exitCode = EXIT.notWritten
-  complain(WORDS.commandLine.noOutputText(error.code ?? error.name))
-})
-process.stderr.on('error', () => undefined)
+/** Does what the arguments of the command line ask for; gives the exit status. It throws nothing. */
+export async function reportCommand(args: readonly string[]): Promise<Exit> {
+  try {
+    return await main(WORDS, args)
+  } catch (error) {
+    return toldFault(error)
+  }
+}
 
-main(WORDS, process.argv.slice(2)).then(
-  (exit) => {
-    process.exitCode ??= exit
-  },
-  (error: unknown) => {
-    if (error instanceof WrongCommand) {
-      process.exitCode = wrongCommand(WORDS, error.message)
-      return
-    }
-    if (error instanceof WriteFailed) {
-      const { notWrittenText, OR_REPLACE } = WORDS.outputs
-      const told = notWrittenText(error.fault)
-      complain(error.fault.why.code === 'spared' ? `${told} ${OR_REPLACE}` : told)
-      process.exitCode = EXIT.notWritten
-      return
-    }
-    logFault('report', error)
-    // Only names and places of the program: a message may hold a part of the log.
-    const trace = faultTrace('report', error)
-    complain(WORDS.commandLine.PROGRAM_FAILED, ...trace)
-    process.exitCode = EXIT.fault
-  },
-)
+function toldFault(error: unknown): Exit {
+  if (error instanceof WrongCommand) return wrongCommand(WORDS, error.message)
+  if (error instanceof WriteFailed) {
+    const { notWrittenText, OR_REPLACE } = WORDS.outputs
+    const told = notWrittenText(error.fault)
+    complain(error.fault.why.code === 'spared' ? `${told} ${OR_REPLACE}` : told)
+    return EXIT.notWritten
+  }
+  logFault('report', error)
+  // Only names and places of the program: a message may hold a part of the log.
+  const trace = faultTrace('report', error)
+  complain(WORDS.commandLine.PROGRAM_FAILED, ...trace)
+  return EXIT.fault
+}
+
+/** Runs the command line of this process, and sets its exit status. */
+export async function runReportCommand(): Promise<void> {
+  // A reader that stops listening (such as `head`) is no fault.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') return
+    process.exitCode = EXIT.notWritten
+    complain(WORDS.commandLine.noOutputText(error.code ?? error.name))
+  })
+  process.stderr.on('error', () => undefined)
+  const exit = await reportCommand(process.argv.slice(2))
+  process.exitCode ??= exit
+}

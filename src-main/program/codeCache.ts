@@ -22,6 +22,8 @@ const HEAP_GROWTH_PERCENT = 30
 
 /** What is known of a program that runs. */
 interface RunningBundle {
+  /** What it exports. */
+  readonly exported: unknown
   /** Whether compiled code stood beside the program, and fits. */
   readonly wasCompiled: boolean
   /** Writes the compiled code beside the program: all that was compiled until now. */
@@ -43,6 +45,7 @@ export function runBundle(file: string): RunningBundle {
   const run = script.runInThisContext() as (...args: readonly unknown[]) => void
   run(module.exports, createRequire(file), module, file, dirname(file))
   return {
+    exported: module.exports,
     wasCompiled: cachedData !== undefined && script.cachedDataRejected === false,
     writeCompiled: () => {
       const code = script.createCachedData()

@@ -15,7 +15,7 @@ import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { extractText, getDocumentProxy } from 'unpdf'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { CLI, runCli, sample } from '../../helpers/runCli'
+import { CLI, runCli, sample, spawnCli } from '../../helpers/runCli'
 
 let folder: string
 beforeAll(() => {
@@ -162,7 +162,7 @@ describe('an environment', () => {
     { SOURCE_DATE_EPOCH: 'soon' },
   ])('without sense does no harm: %o', (env) => {
     const cwd = mkdtempSync(join(folder, 'env-'))
-    expect(runCli([write('env.csv', LOG)], { cwd, env })).toMatchObject({ status: 0, stderr: '' })
+    expect(spawnCli([write('env.csv', LOG)], { cwd, env })).toMatchObject({ status: 0, stderr: '' })
   })
 })
 
@@ -175,9 +175,9 @@ describe('the code compiled at the build', () => {
     const cwd = mkdtempSync(join(folder, 'compiled-'))
     const log = write('compiled.csv', LOG)
     const args = [log, '--no-pdf', '--json', '-']
-    const otherwise = runCli(args, { cwd, env: { NODE_OPTIONS: '--jitless' } })
+    const otherwise = spawnCli(args, { cwd, env: { NODE_OPTIONS: '--jitless' } })
     expect(otherwise.status).toBe(0)
-    expect(otherwise.stdout).toBe(runCli(args, { cwd }).stdout)
+    expect(otherwise.stdout).toBe(spawnCli(args, { cwd }).stdout)
   })
 })
 

@@ -16,14 +16,15 @@ import { join } from 'node:path'
 import { parse } from 'csv-parse/sync'
 import { extractText, getDocumentProxy } from 'unpdf'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { runCli, sample } from '../../helpers/runCli'
+import { runCli, sample, spawnCli } from '../../helpers/runCli'
 
 // A folder of logs: one report for each, as if it had been asked for by itself, and a list of all of them.
 
 let folder: string
 const at = (...names: string[]) => join(folder, ...names)
 const run = (...args: string[]) => runCli(args, { cwd: folder })
-const each = (...args: string[]) => run('--each', 'logs', '--out', 'reports', ...args)
+const folderRun = (...args: string[]) => spawnCli(args, { cwd: folder })
+const each = () => folderRun('--each', 'logs', '--out', 'reports')
 
 /** Fits both units: the log has to be told its own. */
 const ASKING = 'Date,Glucose\n2026-03-02 07:10,21\n2026-03-03 07:10,25\n2026-03-04 07:10,23\n'
@@ -159,7 +160,7 @@ describe('a folder of logs', () => {
     [['--each', 'empty', '--out', 'x'], 'holds no log'],
   ])('is asked for in a way that can be done: %j', (args, told) => {
     mkdirSync(at('empty'), { recursive: true })
-    const { status, stderr } = run(...args)
+    const { status, stderr } = folderRun(...args)
     expect([status, stderr]).toEqual([2, expect.stringContaining(told)])
   })
 })
