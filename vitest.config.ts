@@ -23,6 +23,7 @@ const SLOW_PURE = [
   'test/src-core/log/records.test.ts',
   'test/src-core/log/waysToRead.test.ts',
   'test/src-core/report/firstPage.test.ts',
+  'test/src-core/report/flow.test.ts',
   'test/src-core/report/pageDocument.test.ts',
   'test/src-core/report/twoPeriods.test.ts',
   'test/src-core/visit/visitReport.test.ts',

@@ -20,8 +20,16 @@ export function documentOf(analysis: Analysis, options: Partial<PageOptions> = {
   return pageDocument(ENGLISH, analysis, { ...OPTIONS, ...options })
 }
 
+const printed = new WeakMap<Analysis, Map<string, Promise<Uint8Array>>>()
+
+/** The pages of an analysis as a PDF, made once for the same options. */
 export function pdfOf(analysis: Analysis, options: Partial<PageOptions> = {}): Promise<Uint8Array> {
-  return renderPdf(ENGLISH, documentOf(analysis, options), { madeAtMs: MADE_AT_MS })
+  const own = printed.get(analysis) ?? new Map<string, Promise<Uint8Array>>()
+  printed.set(analysis, own)
+  const key = JSON.stringify(options)
+  const pdf = own.get(key) ?? renderPdf(ENGLISH, documentOf(analysis, options), { madeAtMs: MADE_AT_MS })
+  own.set(key, pdf)
+  return pdf
 }
 
 /** `n` lows, the first LO, each some days after the one before it, at changing hours. */

@@ -4,7 +4,7 @@ import { aroundMeals, printedVerdicts, twoHabits } from '../../helpers/testingHa
 // People whose glucose never changes its law (`fixedProcess`): what is called a change is false. Many more of them are
 // tried in test/bench/falseVerdicts.bench.ts.
 
-const SEEDS = Array.from({ length: 12 }, (_, i) => i + 1)
+const SEEDS = Array.from({ length: 6 }, (_, i) => i + 1)
 const BLOCK = /^\d\d–\d\d$/
 
 function verdicts(

@@ -516,15 +516,15 @@ describe('silence', () => {
     expect(silence(6)).toMatch(/With so few tests hardly any would have shown\.$/)
   })
 
-  it('holds on nineteen of twenty logs without a pattern (200 with meals, 200 without)', () => {
+  it('holds on nineteen of twenty logs without a pattern (60 with meals, 60 without)', () => {
     const alarms = (rowsOf: (seed: number) => readonly FixtureReading[]) => {
       let logs = 0
-      for (let seed = 1; seed <= 200; seed++) if (findingsOf(rowsOf(seed)).length > 0) logs++
+      for (let seed = 1; seed <= 60; seed++) if (findingsOf(rowsOf(seed)).length > 0) logs++
       return logs
     }
-    // At 5 % more than 20 of 200 come once in 700 such tests.
-    expect(alarms((seed) => quiet(seed))).toBeLessThanOrEqual(20)
-    expect(alarms((seed) => untagged(quiet(seed + 1000)))).toBeLessThanOrEqual(20)
+    // At 5 % more than 8 of 60 come once in 300 such tests (binomial); `npm run bench` counts thousands.
+    expect(alarms((seed) => quiet(seed))).toBeLessThanOrEqual(8)
+    expect(alarms((seed) => untagged(quiet(seed + 1000)))).toBeLessThanOrEqual(8)
   })
 
   it('holds with too little to tell, and of a sensor', () => {

@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { loggedUnit, momentText } from '../../../src-core/log/readings'
 import { logbookOf } from '../../helpers/logs'
+import { runs } from '../../helpers/runs'
 
 // What must hold between a log and the same log changed (metamorphic relations), whatever the readings are.
 
@@ -69,7 +70,7 @@ describe('a log', () => {
         const plain = readingsOf(linesOf(list, PLAIN).join('\n'))
         expect(readingsOf(linesOf(list, form).join(form.newline))).toEqual(plain)
       }),
-      { seed: 11, numRuns: 400 },
+      { seed: 11, numRuns: runs(100) },
     )
   })
 
@@ -82,7 +83,7 @@ describe('a log', () => {
         expect(readingsOf(Uint8Array.from(Buffer.from(`\ufeff${text}`, 'utf16le')))).toEqual(utf8)
         expect(readingsOf(Uint8Array.from(Buffer.from(`\ufeff${text}`, 'utf16le').swap16()))).toEqual(utf8)
       }),
-      { seed: 12, numRuns: 200 },
+      { seed: 12, numRuns: runs(50) },
     )
   })
 
@@ -96,7 +97,7 @@ describe('a log', () => {
           readingsOf([header, ...lines].join('\n')),
         )
       }),
-      { seed: 13, numRuns: 200 },
+      { seed: 13, numRuns: runs(50) },
     )
   })
 
@@ -110,7 +111,7 @@ describe('a log', () => {
         const all = readingsOf(lines.join('\n'))
         expect([...left, ...gone].sort()).toEqual([...all].sort())
       }),
-      { seed: 14, numRuns: 200 },
+      { seed: 14, numRuns: runs(50) },
     )
   })
 
@@ -125,7 +126,7 @@ describe('a log', () => {
         const both = logbookOf([text, text])
         expect([both.readings.n, both.duplicatesAcrossLogs]).toEqual([list.length, list.length])
       }),
-      { seed: 15, numRuns: 200 },
+      { seed: 15, numRuns: runs(50) },
     )
   })
 
@@ -149,7 +150,7 @@ describe('a log', () => {
           whole.map((reading) => reading.slice(0, 16)),
         )
       }),
-      { seed: 16, numRuns: 100 },
+      { seed: 16, numRuns: runs(25) },
     )
   })
 })

@@ -9,6 +9,18 @@ import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 const HEAD_AND_FOOT = { above: 38, below: 46 } as const
 /** Type of a section's heading, points. */
 const HEADING = 10.5
+/** What the first page holds, in its order. */
+const FIRST_PAGE = [
+  'Do not change doses',
+  'Diabetes type',
+  'Lows first',
+  'Glucagon at home',
+  'Highs and numbers',
+  'The day',
+  'What stands out',
+  'Can readings be trusted?',
+  'Agreed today',
+]
 
 interface Line {
   readonly text: string
@@ -69,19 +81,24 @@ function inkOfPages(pdf: Uint8Array): readonly number[] {
   return shares
 }
 
-describe.each(['A4', 'Letter'] as const)('the pages behind the first on %s', (paper) => {
-  it.each(EDGE_NAMES)('hold no heading without what it heads: %s', async (name) => {
-    const pages = (await linesOfPages(await pdfOf(edgeLog(name), { paper }))).slice(1)
-    for (const { lines } of pages) {
-      const last = lines.reduce((lowest, line) => (line.y > lowest.y ? line : lowest))
-      expect([last.text, last.size === HEADING]).toEqual([last.text, false])
-    }
-  })
-
-  it.skipIf(!canRender).each(EDGE_NAMES)(
-    `are each filled by a third and more: %s${canRender ? '' : ' (skipped: no pdftoppm)'}`,
+describe.each(['A4', 'Letter'] as const)('the pages on %s', (paper) => {
+  it.each(EDGE_NAMES)(
+    `of %s: the first holds all its parts and nothing else, each behind it is filled by a third and more and heads nothing at its foot${canRender ? '' : ' (how far they are filled is skipped: no pdftoppm)'}`,
     async (name) => {
-      const shares = inkOfPages(await pdfOf(edgeLog(name), { paper }))
+      const pdf = await pdfOf(edgeLog(name), { paper, label: 'Clinic number 7, Thursday' })
+      const [first, second] = await pageTexts(pdf)
+      const places = FIRST_PAGE.map((words) => first.indexOf(words))
+      expect(places).toEqual([...places].sort((a, b) => a - b))
+      expect(places[0]).toBeGreaterThan(0)
+      // Nothing runs over: the second page begins with a section of its own.
+      expect(second).toMatch(/^(Each low|The numbers) /)
+
+      for (const { lines } of (await linesOfPages(pdf)).slice(1)) {
+        const last = lines.reduce((lowest, line) => (line.y > lowest.y ? line : lowest))
+        expect([last.text, last.size === HEADING]).toEqual([last.text, false])
+      }
+      if (!canRender) return
+      const shares = inkOfPages(pdf)
       expect(shares.map((share) => share > 1 / 3 || share)).toEqual(shares.map(() => true))
     },
   )

@@ -1,31 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { documentOf, EDGE_NAMES, edgeLog, pageTexts, pdfOf } from '../../helpers/pages'
+import { documentOf, edgeLog, pageTexts, pdfOf } from '../../helpers/pages'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
-
-const papers = ['A4', 'Letter'] as const
-
-describe.each(papers)('on %s, the first page', (paper) => {
-  it.each(EDGE_NAMES)('of %s holds all its parts and nothing else', async (name) => {
-    const pages = await pageTexts(await pdfOf(edgeLog(name), { paper, label: 'Clinic number 7, Thursday' }))
-    const [first, second] = pages
-    const order = [
-      'Do not change doses',
-      'Diabetes type',
-      'Lows first',
-      'Glucagon at home',
-      'Highs and numbers',
-      'The day',
-      'What stands out',
-      'Can readings be trusted?',
-      'Agreed today',
-    ]
-    const places = order.map((words) => first.indexOf(words))
-    expect(places).toEqual([...places].sort((a, b) => a - b))
-    expect(places[0]).toBeGreaterThan(0)
-    // Nothing runs over: the second page begins with a section of its own.
-    expect(second).toMatch(/^(Each low|The numbers) /)
-  })
-})
 
 describe('the pages', () => {
   it('number themselves and refer to the pages on which the sections stand', async () => {

@@ -14,6 +14,7 @@ import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { BYTE_TOOLS } from '../../../src-main/files/byteTools'
 import { inventedLog } from '../../helpers/analysisFixture'
 import { CONTEXT } from '../../helpers/logs'
+import { runs } from '../../helpers/runs'
 import { visitLog } from '../../helpers/visits'
 import { ENGLISH } from '../../../src-core/wording/english'
 
@@ -139,10 +140,10 @@ describe('the reports of one visit', () => {
           expect(plain(outcome)).toEqual(plain(fresh(history.visit)))
         }
       }),
-      { numRuns: 24, seed: 7 },
+      { numRuns: runs(5), seed: 7 },
     )
     expect([...kinds.keys()].sort()).toEqual(['analysed', 'stopped', 'wrong-targets'])
-    expect(kinds.get('analysed')).toBeGreaterThan(80)
+    expect(kinds.get('analysed')).toBeGreaterThan(15)
   }, 240_000)
 
   it('read no log again for a decision, and keep the figures that it does not touch', () => {

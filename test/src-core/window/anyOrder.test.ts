@@ -5,6 +5,7 @@ import { EMPTY_VISIT, type Visit } from '../../../src-core/visit/visit'
 import { emptyWindow, isEdited, type Question, type WindowState } from '../../../src-core/window/state'
 import { stepsWith } from '../../../src-core/window/steps'
 import { frozen, memoryHost, NOON, placeAt, taken } from '../../helpers/memoryHost'
+import { runs } from '../../helpers/runs'
 import { ENGLISH } from '../../../src-core/wording/english'
 
 const STEPS = stepsWith(ENGLISH)
@@ -170,7 +171,7 @@ it.each([true, false])('nothing is lost or written over unasked, with dialogs: %
         if (one.of === 'file' && one.request.does === 'cancel') expect(state.question).toBeNull()
       }
     }),
-    { numRuns: 500, seed: 20261129 },
+    { numRuns: runs(150), seed: 20261129 },
   )
   // What is drawn comes to every question that this host can bring about.
   const ofSaving = ['changed-outside', 'gone-outside', ...(hasDialogs ? ['other-stands'] : [])]
