@@ -14,8 +14,8 @@ describe.skipIf(missing)('the corpus of odd files (skipped where it is not at ha
     const folder = mkdtempSync(join(tmpdir(), 'visit-report-corpus-'))
     try {
       const results = join(folder, 'results.json')
-      const command = [process.execPath, join(ROOT, 'out/main/cli.js')]
-      execFileSync('python3', [join(CORPUS, 'from_contract.py'), CORPUS, results, '--', ...command])
+      const run = [join(CORPUS, 'from_contract.py'), CORPUS, results, '--', 'report']
+      execFileSync('python3', [join(ROOT, 'test/helpers/keptCommand.py'), process.execPath, ...run])
       const { stdout } = spawnSync('python3', [join(CORPUS, 'compare.py'), CORPUS, results], {
         encoding: 'utf8',
       })
