@@ -52,6 +52,10 @@ async function started() {
   return { electron, window, session }
 }
 
+/** One that runs for all tests that change nothing of it: a start of its own is work. */
+let runs: ReturnType<typeof started> | undefined
+const running = () => (runs ??= started())
+
 /** Addresses that are not the window's own, though some look like it. */
 const HOSTILE_ADDRESSES = [
   'https://example.org/',
@@ -91,7 +95,7 @@ describe('the desktop program', () => {
   })
 
   it('opens one window with isolation and sandbox on, Node off and no other setting (2, 3, 4, 6, 8 to 11)', async () => {
-    const { electron, session } = await started()
+    const { electron, session } = await running()
     expect(electron.windows).toHaveLength(1)
     const { preload, ...settings } = electron.windows[0].options.webPreferences
     expect(settings).toEqual({
@@ -108,7 +112,7 @@ describe('the desktop program', () => {
   })
 
   it('keeps its session in memory', async () => {
-    const { electron } = await started()
+    const { electron } = await running()
     expect(electron.sessions.map(({ partition }) => partition)).toEqual(['visit'])
   })
 
@@ -139,7 +143,7 @@ describe('the desktop program', () => {
     'window-management',
     'unknown',
   ])('refuses the permission %s (5)', async (permission) => {
-    const { session } = await started()
+    const { session } = await running()
     const callback = vi.fn()
     session.handlers.permissionRequest(...([{}, permission, callback, {}] as never[]))
     expect(callback.mock.calls).toEqual([[false]])
@@ -148,7 +152,7 @@ describe('the desktop program', () => {
   })
 
   it('loads nothing from anywhere but itself (1)', async () => {
-    const { session } = await started()
+    const { session } = await running()
     const cancelled = (url: string) => {
       const callback = vi.fn()
       session.handlers.beforeRequest(...([{ url }, callback] as never[]))
@@ -168,7 +172,7 @@ describe('the desktop program', () => {
   })
 
   it('saves nothing but what its own page made', async () => {
-    const { session } = await started()
+    const { session } = await running()
     const prevented = (address: string) => {
       const event = cancellable({})
       session.emit('will-download', event, { getURL: () => address, setSaveDialogOptions })
@@ -184,7 +188,7 @@ describe('the desktop program', () => {
   it.each(['will-navigate', 'will-redirect', 'will-frame-navigate'])(
     'stays on its own page at %s (13)',
     async (name) => {
-      const { window } = await started()
+      const { window } = await running()
       const prevented = (url: string) => {
         const event = cancellable({ url })
         window.webContents.emit(name, event)
@@ -196,21 +200,21 @@ describe('the desktop program', () => {
   )
 
   it('opens no second window, not even of its own page (14)', async () => {
-    const { window } = await started()
+    const { window } = await running()
     for (const url of [OWN_PAGE, ...HOSTILE_ADDRESSES]) {
       expect(window.webContents.openHandler?.({ url })).toEqual({ action: 'deny' })
     }
   })
 
   it('lets no page into the page (12)', async () => {
-    const { window } = await started()
+    const { window } = await running()
     const event = cancellable({})
     window.webContents.emit('will-attach-webview', event, {}, {})
     expect(event.prevented).toBe(true)
   })
 
   it('has a menu of its own: Electron’s would link to the network (15)', async () => {
-    const { electron } = await started()
+    const { electron } = await running()
     expect(JSON.stringify(electron.menus)).not.toMatch(/https?:|help/i)
     expect(electron.menus).toHaveLength(1)
   })
@@ -357,7 +361,7 @@ describe('pages that are printed', () => {
 
 describe('the window’s own scheme', () => {
   async function get(url: string, method = 'GET') {
-    const { session } = await started()
+    const { session } = await running()
     const handler = session.schemes.get('app')
     if (!handler) throw new Error('the scheme has no handler')
     return handler({ url, method } as Request)
@@ -420,14 +424,14 @@ describe('the messages of the window (17)', () => {
   const OWN_FRAME = { url: OWN_PAGE, parent: null }
 
   async function invoke(channel: string, frame: unknown, ...args: unknown[]) {
-    const { window } = await started()
+    const { window } = await running()
     const handler = window.webContents.ipc.handlers.get(channel)
     if (!handler) throw new Error(`no handler for ${channel}`)
     return handler({ senderFrame: frame }, ...args)
   }
 
   it('has a handler for each channel of the contract and no other', async () => {
-    const { window } = await started()
+    const { window } = await running()
     expect([...window.webContents.ipc.handlers.keys()].sort()).toEqual([...CHANNELS].sort())
   })
 
@@ -449,7 +453,7 @@ describe('the messages of the window (17)', () => {
   })
 
   it.each(CHANNELS)('refuses on %s every malformed message', async (channel) => {
-    const { window } = await started()
+    const { window } = await running()
     const handler = window.webContents.ipc.handlers.get(channel)
     for (const [why, argument] of MALFORMED_MESSAGES) {
       const refused = handler?.({ senderFrame: OWN_FRAME }, argument)

@@ -1,5 +1,5 @@
 import { getDocumentProxy } from 'unpdf'
-import { describe, expect, it } from 'vitest'
+import { beforeAll, describe, expect, it } from 'vitest'
 import type { Block, Paragraph } from '../../../src-core/report/document'
 import { analysisOf, inventedLog } from '../../helpers/analysisFixture'
 import { documentOf, pdfOf } from '../../helpers/pages'
@@ -71,8 +71,12 @@ function headingsOf(block: Block): readonly string[] {
 const ANALYSIS = analysisOf(inventedLog({ days: 60, repeats: 0.2 }))
 
 describe('the structure of the pages', () => {
-  it('has the title first, and the headings of the document in its order', async () => {
-    const pages = await structureOf(await pdfOf(ANALYSIS))
+  let pages: readonly PageStructure[]
+  beforeAll(async () => {
+    pages = await structureOf(await pdfOf(ANALYSIS))
+  })
+
+  it('has the title first, and the headings of the document in its order', () => {
     const [first] = pages
     expect(first.tree.children?.[0]?.children?.[0]?.role).toBe('H1')
     const headings = pages.flatMap(({ tree, texts }) => all(tree, 'H2').map((one) => textOf(one, texts)))
@@ -80,15 +84,13 @@ describe('the structure of the pages', () => {
     expect(headings).toEqual(documentOf(ANALYSIS).content.flatMap(headingsOf))
   })
 
-  it('names what each picture shows', async () => {
-    const pages = await structureOf(await pdfOf(ANALYSIS))
+  it('names what each picture shows', () => {
     const figures = pages.flatMap(({ tree }) => all(tree, 'Figure'))
     expect(figures.length).toBeGreaterThan(1)
     for (const { alt } of figures) expect(alt?.length ?? 0).toBeGreaterThan(40)
   })
 
-  it('has tables of rows with as many cells as heads, each column headed', async () => {
-    const pages = await structureOf(await pdfOf(ANALYSIS))
+  it('has tables of rows with as many cells as heads, each column headed', () => {
     const tables = pages.flatMap(({ tree }) => all(tree, 'Table'))
     expect(tables.length).toBeGreaterThan(1)
     for (const table of tables.filter((one) => all(one, 'TH').length > 0)) {
@@ -97,8 +99,7 @@ describe('the structure of the pages', () => {
     }
   })
 
-  it('keeps the heads and feet of the pages out of the reading order, and leaves no other text out', async () => {
-    const pages = await structureOf(await pdfOf(ANALYSIS))
+  it('keeps the heads and feet of the pages out of the reading order, and leaves no other text out', () => {
     for (const { tree, texts } of pages.slice(1)) {
       expect(textOf(tree, texts)).not.toContain('Page ')
       expect(texts.get('') ?? '').toMatch(/Visit report/)
