@@ -40,13 +40,8 @@ describe.skipIf(!has('pdftotext')).each(['mg/dL', 'mmol/L'] satisfies GlucoseUni
     const [{ asLogged, lows }] = json.periods
     const glucose = (mgDl: number) => fixed(fromMgDl(mgDl, unit), unit === 'mg/dL' ? 0 : 1)
 
-    let pages: readonly string[]
-    beforeAll(async () => {
-      pages = pagesOf(await pdfOf(analysis))
-    })
-
-    it('prints the headline figures of the JSON in its unit and rounding, lows before them', () => {
-      const [first, ...behind] = pages
+    it('prints the headline figures of the JSON in its unit and rounding, lows before them', async () => {
+      const [first, ...behind] = pagesOf(await pdfOf(analysis))
       const between = (text: string, from: string, to: string) =>
         text.slice(text.indexOf(from), text.indexOf(to))
       expect(first).toContain(`${asLogged.n} finger-sticks`)
@@ -77,8 +72,8 @@ describe.skipIf(!has('pdftotext')).each(['mg/dL', 'mmol/L'] satisfies GlucoseUni
       }
     })
 
-    it('reads in the order of the page: each heading after the one above it', () => {
-      const [first] = pages
+    it('reads in the order of the page: each heading after the one above it', async () => {
+      const [first] = pagesOf(await pdfOf(analysis))
       const places = [
         'Visit report',
         'Lows first',
