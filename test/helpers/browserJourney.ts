@@ -22,8 +22,8 @@ export const SAME_MOMENT = { TZ: 'Europe/Berlin', SOURCE_DATE_EPOCH: '1782820800
 export interface Journey {
   readonly context: BrowserContext
   /**
-   * A page that shows the start of the window; the page before has no program of its own behind it any more. A host that was
-   * started with nothing named goes on, with an empty visit.
+   * A page that shows the start of the window. A host that was started with nothing named goes on, with an empty visit; one
+   * that was started with something ends when the next page is opened.
    */
   newPage(options?: HostStart): Promise<Page>
   /**
@@ -38,7 +38,7 @@ export interface Journey {
   takeTroubles(): readonly string[]
   /** The addresses that the latest host has printed so far. */
   addresses(): readonly string[]
-  /** Ends the program behind the window; `how`: 'SIGKILL' gives it no time to tidy up. */
+  /** Ends the program behind the latest window; `how`: 'SIGKILL' gives it no time to tidy up. */
   endHost(how?: NodeJS.Signals): Promise<void>
   end(): Promise<void>
 }
@@ -49,7 +49,7 @@ export interface HostStart {
   readonly files?: readonly string[]
   /** The folder that it keeps for itself; a fresh one where none is given. */
   readonly ownFolder?: string
-  /** Whether the host before it goes on. */
+  /** Whether those before it go on, whatever was named. */
   readonly beside?: boolean
 }
 
@@ -65,52 +65,60 @@ export async function startJourney({ viewer = false } = {}): Promise<Journey> {
   const browser = await launchChromium(viewer)
   const context = await browser.newContext({ viewport: VIEWPORT })
   context.setDefaultTimeout(HANGS_MS)
-  const hosts: ChildProcess[] = []
-  /** Of the host that goes on for the next page; null where it is to be a new one. */
-  let goesOn: { readonly origin: string; readonly key: string } | null = null
-  let printed = { text: '' }
-  const troubles = watch(context, () => hosts.length > 0)
+  /** The host that was started with nothing named, which goes on from page to page; null before it and after its end. */
+  let plain: (Host & { readonly key: string }) | null = null
+  /** Those that were started with something named. */
+  let named: Host[] = []
+  let latest: Host | null = null
+  const ended = new Set<string>()
+  const troubles = watch(context, ended)
   const folders: string[] = []
   const freshFolder = () => {
     folders.push(mkdtempSync(join(tmpdir(), 'journey-own-')))
     return folders[folders.length - 1]
   }
-  const endHost = async (how: NodeJS.Signals = 'SIGTERM') => {
-    goesOn = null
-    for (const host of hosts.splice(0)) {
-      if (host.exitCode !== null || host.signalCode !== null) continue
-      const ended = once(host, 'exit')
-      host.kill(how)
-      await ended
+  const endAll = async (hosts: readonly Host[], how: NodeJS.Signals = 'SIGTERM') => {
+    for (const { process, origin } of hosts) {
+      ended.add(origin)
+      if (process.exitCode !== null || process.signalCode !== null) continue
+      const exited = once(process, 'exit')
+      process.kill(how)
+      await exited
     }
+  }
+  const endNamed = (how?: NodeJS.Signals) => endAll(named.splice(0), how)
+  const endPlain = async (how?: NodeJS.Signals) => {
+    const hosts = plain ? [plain] : []
+    plain = null
+    await endAll(hosts, how)
   }
   /** Shows the start of the host that goes on, its visit emptied, in a page; null where none goes on. */
   const beginAgain = async (inPage: () => Promise<Page>): Promise<Page | null> => {
-    if (goesOn === null || hosts.length !== 1 || hosts[0].exitCode !== null) return null
-    await beginAnew(goesOn)
+    if (plain === null || plain.process.exitCode !== null) return null
+    await endNamed()
+    await beginAnew(plain)
     const page = await inPage()
-    await page.goto(await nextAddress(printed))
+    await page.goto(await nextAddress(plain.printed))
     await page.locator('.start').waitFor()
+    latest = plain
     return page
   }
   const newPage = async ({ files = [], ownFolder, beside = false }: HostStart = {}) => {
     const isPlain = files.length === 0 && ownFolder === undefined && !beside
     const again = isPlain ? await beginAgain(() => context.newPage()) : null
     if (again) return again
-    if (!beside) await endHost()
-    const host = spawn(process.execPath, [join(ROOT, 'out/main/browser.js'), ...files], {
-      env: { ...process.env, ...SAME_MOMENT, XDG_DATA_HOME: ownFolder ?? freshFolder() },
-      stdio: ['ignore', 'pipe', 'inherit'],
-    })
-    hosts.push(host)
-    printed = { text: '' }
+    if (!beside) await endNamed()
+    if (isPlain) await endPlain()
+    const host = await startHost(files, ownFolder ?? freshFolder())
+    latest = host
+    if (!isPlain) named = [...named, host]
     const page = await context.newPage()
     // In by the address that it prints.
-    await page.goto(await printedAddress(host, printed))
+    await page.goto(addressesIn(host.printed.text)[0])
     await page.locator('.start, .asked, .opened, .visit-screen').first().waitFor()
     if (isPlain) {
       const key = await page.evaluate((name) => sessionStorage.getItem(name), KEY_NAME)
-      goesOn = { origin: new URL(page.url()).origin, key: key ?? '' }
+      plain = { ...host, key: key ?? '' }
     }
     return page
   }
@@ -128,15 +136,16 @@ export async function startJourney({ viewer = false } = {}): Promise<Journey> {
       // A page that does not let itself be loaded anew goes, with its program.
       const again = before.isClosed() ? null : await beginAgain(same).catch(() => null)
       if (again) return again
-      goesOn = null
+      await endPlain()
       await before.close()
       return newPage()
     },
-    addresses: () => addressesIn(printed.text),
-    endHost,
+    addresses: () => addressesIn(latest?.printed.text ?? ''),
+    endHost: (how) => (named.length > 0 ? endNamed(how) : endPlain(how)),
     end: async () => {
       await browser.close()
-      await endHost()
+      await endNamed()
+      await endPlain()
       for (const folder of folders) rmSync(folder, { recursive: true, force: true })
     },
   }
@@ -151,7 +160,7 @@ async function nextAddress(printed: { readonly text: string }): Promise<string> 
 }
 
 /** Empties the visit of a host, whatever of it is not saved. */
-async function beginAnew({ origin, key }: { readonly origin: string; readonly key: string }): Promise<void> {
+async function beginAnew({ origin, key }: Host & { readonly key: string }): Promise<void> {
   for (const does of ['begin', 'go-on'] as const) {
     const response = await fetch(`${origin}${BRIDGE_PATH}file`, {
       method: 'POST',
@@ -166,13 +175,26 @@ function addressesIn(text: string): readonly string[] {
   return text.match(/http:\/\/127\.0\.0\.1:\d+\/open\?token=[\w-]+(?=\s)/g) ?? []
 }
 
-/** The first address that a host prints; `printed` gets all that it prints. */
-function printedAddress(host: ChildProcess, printed: { text: string }): Promise<string> {
+interface Host {
+  readonly process: ChildProcess
+  /** 'http://127.0.0.1:PORT'. */
+  readonly origin: string
+  /** All that it prints. */
+  readonly printed: { text: string }
+}
+
+/** Starts the built host; given once it has printed its first address. */
+function startHost(files: readonly string[], ownFolder: string): Promise<Host> {
+  const host = spawn(process.execPath, [join(ROOT, 'out/main/browser.js'), ...files], {
+    env: { ...process.env, ...SAME_MOMENT, XDG_DATA_HOME: ownFolder },
+    stdio: ['ignore', 'pipe', 'inherit'],
+  })
+  const printed = { text: '' }
   return new Promise((resolve, reject) => {
-    host.stdout?.on('data', (piece: Buffer) => {
+    host.stdout.on('data', (piece: Buffer) => {
       printed.text += piece.toString()
       const [address] = addressesIn(printed.text)
-      if (address !== undefined) resolve(address)
+      if (address !== undefined) resolve({ process: host, origin: new URL(address).origin, printed })
     })
     host.once('exit', () => reject(new Error(`The browser host ended without an address: ${printed.text}`)))
   })
@@ -181,12 +203,12 @@ function printedAddress(host: ChildProcess, printed: { text: string }): Promise<
 /** Of the page itself, and of the browser's own PDF viewer. */
 const OWN_SCHEMES: ReadonlySet<string> = new Set(['data:', 'blob:', 'chrome:', 'chrome-extension:'])
 
-function watch(context: BrowserContext, hasHost: () => boolean): string[] {
+function watch(context: BrowserContext, ended: ReadonlySet<string>): string[] {
   const troubles: string[] = []
   context.on('console', (message) => {
     // A page may still ask a program that was ended for the test.
-    if (!hasHost() && /net::ERR_(CONNECTION_|EMPTY_RESPONSE|SOCKET_NOT_CONNECTED)/.test(message.text()))
-      return
+    const ofEnded = [...ended].some((origin) => message.location().url.startsWith(`${origin}/`))
+    if (ofEnded && /net::ERR_(CONNECTION_|EMPTY_RESPONSE|SOCKET_NOT_CONNECTED)/.test(message.text())) return
     if (['error', 'warning'].includes(message.type())) troubles.push(`console: ${message.text()}`)
   })
   context.on('weberror', (error) => troubles.push(`error: ${error.error().message}`))

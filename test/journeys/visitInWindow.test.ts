@@ -10,30 +10,39 @@ import { runCli, sample } from '../helpers/runCli'
 // A visit over several sittings in the built window: saved, protected, recovered, told of, typed.
 
 const TWO_MONTHS = sample('two-months.csv')
+/** Where nothing depends on what was measured. */
+const WEEK = {
+  name: 'week.csv',
+  text: `Date,Time,Glucose (mg/dL)\n${Array.from({ length: 7 }, (_, i) => `2026-05-0${i + 1},07:00,${110 + i}\n`).join('')}`,
+}
 const SECRET = 'four plain words here'
 
 let folder: string
 let journey: Journey
 let page: Page
 
+/** The start of a program whose visit is empty. */
+async function begin(): Promise<void> {
+  page = await journey.freshPage(page)
+}
+
 describeJourney('a visit in the window', () => {
   beforeAll(async () => {
     journey = await startJourney()
+    page = await journey.newPage()
   })
   afterAll(() => journey.end())
   beforeEach(() => {
     folder = mkdtempSync(join(tmpdir(), 'journey-visit-'))
   })
   afterEach(async () => {
-    await page.close()
-    await journey.endHost()
+    await begin()
     rmSync(folder, { recursive: true })
     expect(journey.takeTroubles()).toEqual([])
   })
 
   it('is saved as a download, opened again, and saved in place where it has one', async () => {
-    page = await journey.newPage()
-    await chooseLogs(page, TWO_MONTHS)
+    await chooseLogs(page, WEEK)
     await part('Questions')
     await page.getByRole('textbox', { name: 'Question' }).fill('why the mornings?')
     await button('Add').click()
@@ -43,8 +52,7 @@ describeJourney('a visit in the window', () => {
     await page.getByText(/look for it among your downloads/).waitFor()
     await expect.poll(() => page.getByRole('button', { name: /^Visit edited/ }).count()).toBe(0)
 
-    await page.close()
-    page = await journey.newPage()
+    await begin()
     await page.locator('input[type=file]').setInputFiles(path)
     await shown(page, '.large-figures')
     await part('Questions')
@@ -67,8 +75,7 @@ describeJourney('a visit in the window', () => {
   })
 
   it('is protected, and opens with its passphrase alone, which may be pasted', async () => {
-    page = await journey.newPage()
-    await chooseLogs(page, TWO_MONTHS)
+    await chooseLogs(page, WEEK)
     await part('File')
     await button('Protect with a passphrase …').click()
     await expect.poll(() => focusedLabel()).toBe('Passphrase')
@@ -81,7 +88,7 @@ describeJourney('a visit in the window', () => {
     await page.keyboard.press('Enter')
     await page.getByText('The passphrase takes effect at the next save.').waitFor()
     const path = await saved(() => button('Save as a download').click())
-    expect(readFileSync(path, 'utf8')).not.toContain('two-months.csv')
+    expect(readFileSync(path, 'utf8')).not.toContain('week.csv')
 
     await page.close()
     page = await journey.newPage({ files: [path] })
@@ -109,8 +116,7 @@ describeJourney('a visit in the window', () => {
   })
 
   it('cuts nothing that is pasted: a long passphrase counts whole, what is too long is told at its field', async () => {
-    page = await journey.newPage()
-    await chooseLogs(page, TWO_MONTHS)
+    await chooseLogs(page, WEEK)
     const long = `${'pass phrase '.repeat(900)}end`
     await part('Questions')
     const question = page.getByRole('textbox', { name: 'Question' })
@@ -148,7 +154,6 @@ describeJourney('a visit in the window', () => {
   })
 
   it('takes what a person tells of the kit, names what is wrong at its field, and undoes it', async () => {
-    page = await journey.newPage()
     await chooseLogs(page, TWO_MONTHS)
     await part('Control results')
     await button('Add').click()
@@ -186,7 +191,6 @@ describeJourney('a visit in the window', () => {
   })
 
   it('counts a typed low among the lows and marks it as typed everywhere', async () => {
-    page = await journey.newPage()
     await page.getByRole('button', { name: 'Type readings' }).click()
     await page.getByLabel('Day', { exact: true }).fill('2026-05-20')
     await page.getByLabel('Time', { exact: true }).fill('22:51')
@@ -214,7 +218,6 @@ describeJourney('a visit in the window', () => {
   })
 
   it('corrects a low of a log by hand: the low stays among the lows', async () => {
-    page = await journey.newPage()
     await chooseLogs(page, TWO_MONTHS)
     const lows = await page.locator('.lows').innerText()
     const [below] = /\d+ readings below 70/.exec(lows) ?? []
@@ -233,9 +236,14 @@ describeJourney('a visit in the window', () => {
 
   it('is offered again after its program was killed, and after it ended by itself', async () => {
     const ownFolder = join(folder, 'own')
+    const start = async (files: readonly string[] = []) => {
+      await page.close()
+      page = await journey.newPage({ ownFolder, files })
+    }
+    const offered = () => page.getByRole('region', { name: 'Never saved' })
+    await start()
+    await chooseLogs(page, WEEK)
     for (const how of ['SIGKILL', 'SIGTERM'] as const) {
-      page = await journey.newPage({ ownFolder })
-      await chooseLogs(page, TWO_MONTHS)
       await part('Questions')
       await page.getByRole('textbox', { name: 'Question' }).fill(`asked before ${how}`)
       await button('Add').click()
@@ -243,47 +251,48 @@ describeJourney('a visit in the window', () => {
       // The answer comes before it is on the disk.
       await expect.poll(() => unsavedTexts(ownFolder)).toContain(`asked before ${how}`)
       await journey.endHost(how)
-      await page.close()
-      page = await journey.newPage({ ownFolder })
-      const offered = page.getByRole('region', { name: 'Never saved' })
-      await offered.waitFor()
-      await expect.poll(() => offered.innerText()).toMatch(/last kept \d{4}-\d{2}-\d{2} \d{2}:\d{2}/)
+      await start()
+      await offered().waitFor()
+      await expect.poll(() => offered().innerText()).toMatch(/last kept \d{4}-\d{2}-\d{2} \d{2}:\d{2}/)
+      await expect.poll(() => offered().innerText()).toContain('1 log: week.csv')
       expect(await axeViolations(page)).toEqual([])
-      await expect.poll(() => offered.innerText()).toContain('1 log: two-months.csv')
-      await offered.getByRole('button', { name: /^Discard …/ }).click()
-      await offered.getByText('Discard it for good?').waitFor()
+      await offered()
+        .getByRole('button', { name: /^Discard …/ })
+        .click()
+      await offered().getByText('Discard it for good?').waitFor()
       expect(await axeViolations(page)).toEqual([])
       await expect.poll(() => focusedText()).toBe('Keep it')
       await page.keyboard.press('Enter')
-      await offered.getByRole('button', { name: /^Recover/ }).click()
+      await offered()
+        .getByRole('button', { name: /^Recover/ })
+        .click()
       await page.getByText('Recovered. It is not saved yet.').waitFor()
       await part('Questions')
       await expect.poll(() => page.locator('.entries').innerText()).toContain(`asked before ${how}`)
-      const path = await saved(() => button('Save').click())
-      await part('File')
-      await button('Begin an empty one').click()
-      await shown(page, '.section')
-      await journey.endHost()
-      await page.close()
-      // The browser may not have saved it. For the next round, nothing is left: the file is seen.
-      page = await journey.newPage({ ownFolder })
-      await page.getByText(/given to the browser to save, .*: discard it if you have the file/).waitFor()
-      await page.close()
-      page = await journey.newPage({ ownFolder, files: [path] })
-      await shown(page, '.large-figures')
-      await journey.endHost()
-      await page.close()
     }
-    page = await journey.newPage({ ownFolder })
+    const path = await saved(() => button('Save').click())
+    await part('File')
+    await button('Begin an empty one').click()
+    await shown(page, '.section')
+    await journey.endHost()
+    // The browser may not have saved it.
+    await start()
+    await page.getByText(/given to the browser to save, .*: discard it if you have the file/).waitFor()
+    // The file is seen: nothing is left.
+    await start([path])
+    await shown(page, '.large-figures')
+    await journey.endHost()
+    await start()
     await button('Try it with a sample').waitFor()
-    await expect.poll(() => page.getByRole('region', { name: 'Never saved' }).count()).toBe(0)
+    await expect.poll(() => offered().count()).toBe(0)
   })
 
   it('says at once where what is not saved cannot be kept either, and no longer once it can', async () => {
     const ownFolder = join(folder, 'own')
     writeFileSync(ownFolder, 'no folder')
+    await page.close()
     page = await journey.newPage({ ownFolder })
-    await chooseLogs(page, TWO_MONTHS)
+    await chooseLogs(page, WEEK)
     const told = page.getByText('Unsaved changes cannot be kept on the disk either')
     await told.waitFor()
     expect(await axeViolations(page)).toEqual([])
@@ -293,8 +302,7 @@ describeJourney('a visit in the window', () => {
   })
 
   it('warns of a second program, and asks before either saves over the other', async () => {
-    page = await journey.newPage()
-    await chooseLogs(page, TWO_MONTHS)
+    await chooseLogs(page, WEEK)
     const path = await saved(() => page.keyboard.press('Control+s'))
     await page.close()
     const first = await journey.newPage({ files: [path] })
@@ -327,8 +335,7 @@ describeJourney('a visit in the window', () => {
 
   it('is among the recent visits until the traces are removed', async () => {
     const ownFolder = join(folder, 'own')
-    page = await journey.newPage({ ownFolder })
-    await chooseLogs(page, TWO_MONTHS)
+    await chooseLogs(page, WEEK)
     const path = await saved(() => page.keyboard.press('Control+s'))
     await page.close()
     page = await journey.newPage({ ownFolder, files: [path] })
