@@ -24,25 +24,39 @@ const NO_LOG = { name: 'photo.csv', text: new Uint8Array([0x89, 0x50, 0x4e, 0x47
 
 interface Screen {
   readonly name: string
-  readonly logs: readonly Chosen[]
   readonly step?: 'Visit' | 'Logs' | 'Readings' | 'Pages'
   /** Of the visit. */
   readonly part?: RegExp
 }
 
-const SCREENS: readonly Screen[] = [
-  { name: 'the start', logs: [] },
-  { name: 'the picture', logs: [SEASON] },
-  { name: 'the readings', logs: [SEASON], step: 'Readings' },
-  { name: 'the logs', logs: [SEASON], step: 'Logs' },
-  { name: 'the pages', logs: [SEASON], step: 'Pages' },
-  { name: 'the file of the visit', logs: [SEASON], step: 'Visit' },
-  { name: 'label, targets, unit', logs: [SEASON], step: 'Visit', part: /^Label/ },
-  { name: 'strips', logs: [SEASON], step: 'Visit', part: /^Strips/ },
-  { name: 'meter clocks', logs: [SEASON], step: 'Visit', part: /^Meter clocks/ },
-  { name: 'typed readings', logs: [SEASON], step: 'Visit', part: /^Typed/ },
-  { name: 'questions and a refusal', logs: [OPEN_UNIT, OPEN_COLUMNS, NO_LOG] },
+/** Looked at one after the other, once the logs were chosen. */
+const SCREENS: readonly (readonly [what: string, logs: readonly Chosen[], screens: readonly Screen[]])[] = [
+  ['before a log is chosen', [], [{ name: 'the start' }]],
+  [
+    'with a season of two meters',
+    [SEASON],
+    [
+      { name: 'the picture' },
+      { name: 'the readings', step: 'Readings' },
+      { name: 'the logs', step: 'Logs' },
+      { name: 'the pages', step: 'Pages' },
+      { name: 'the file of the visit', step: 'Visit' },
+      { name: 'label, targets, unit', step: 'Visit', part: /^Label/ },
+      { name: 'strips', step: 'Visit', part: /^Strips/ },
+      { name: 'meter clocks', step: 'Visit', part: /^Meter clocks/ },
+      { name: 'typed readings', step: 'Visit', part: /^Typed/ },
+    ],
+  ],
+  ['with questions and a refusal', [OPEN_UNIT, OPEN_COLUMNS, NO_LOG], [{ name: 'the logs' }]],
 ]
+
+/** Width, height, and letters; at 320 px pages must do without scrolling sideways (WCAG 2.2, 1.4.10 Reflow). */
+const SIZES = [
+  [1180, 780, 16],
+  [900, 600, 16],
+  [900, 600, 32],
+  [320, 640, 16],
+] as const
 
 let journey: Journey
 let page: Page
@@ -58,16 +72,22 @@ describeJourney('the window for everyone', () => {
     expect(journey.takeTroubles()).toEqual([])
   })
 
-  it.each(SCREENS)('is for everyone by key and by what axe-core checks: $name', async (screen) => {
-    await goToScreen(screen)
-    await everyStopIsSeen()
-    for (const colorScheme of ['light', 'dark'] as const) {
-      await page.emulateMedia({ colorScheme })
-      expect(await axeViolations(page, colorScheme === 'dark'), colorScheme).toEqual([])
+  it.each(SCREENS)('is for everyone by key and by what axe-core checks, %s', async (_what, logs, screens) => {
+    if (logs.length > 0) await chooseLogs(page, ...logs)
+    for (const screen of screens) {
+      await goToScreen(screen)
+      await everyStopIsSeen(screen.name)
+      // Opened, all that was there before is there still.
+      for (const summary of await page.locator('summary').all()) await summary.click()
+      for (const colorScheme of ['light', 'dark'] as const) {
+        await page.emulateMedia({ colorScheme })
+        const violations = await axeViolations(page, colorScheme === 'dark')
+        expect(violations, `${screen.name}, ${colorScheme}`).toEqual([])
+      }
+      await page.emulateMedia({ colorScheme: 'light' })
+      const opened = await page.locator('details[open] > summary').all()
+      for (const summary of opened.toReversed()) await summary.click()
     }
-    const summaries = await page.locator('summary').all()
-    for (const summary of summaries) await summary.click()
-    if (summaries.length > 0) expect(await axeViolations(page), 'with everything open').toEqual([])
   })
 
   it('is worked by key alone, from the choice of logs to the PDF', async () => {
@@ -122,41 +142,41 @@ describeJourney('the window for everyone', () => {
     await expect.poll(() => doubtfulRepeat.textContent()).not.toContain('doubtful')
   })
 
-  // 320 px is the width at which pages must do without scrolling sideways (WCAG 2.2, 1.4.10 Reflow).
-  it.each([
-    [1180, 780, 16],
-    [900, 600, 16],
-    [900, 600, 32],
-    [320, 640, 16],
-  ])('fits %i by %i with letters of %i, the lows before the picture', async (width, height, letters) => {
-    await resize(width, height, letters)
-    const scrollWidth = () => page.evaluate(() => document.documentElement.scrollWidth)
+  it('fits every size of window and letters, the lows before the picture', async () => {
+    const fits = async (width: number, message: string) =>
+      expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth), { message }).toBe(width)
     await chooseLogs(page, OPEN_UNIT, OPEN_COLUMNS, NO_LOG)
-    await expect.poll(() => scrollWidth()).toBe(width)
+    for (const size of SIZES) {
+      await resize(...size)
+      await fits(size[0], `questions, ${size.join(', ')}`)
+    }
+    await resize(...SIZES[0])
     page = await journey.freshPage(page)
-    await resize(width, height, letters)
     await chooseLogs(page, SEASON)
-    for (const step of ['Visit', 'Logs', 'Readings', 'Pages', 'Picture'] as const) {
-      await goTo(page, step)
-      if (step === 'Readings') await shown(page, '.detail')
-      if (step === 'Picture') await shown(page, '.large-figures')
-      await expect.poll(() => scrollWidth(), { message: step }).toBe(width)
+    for (const [width, height, letters] of SIZES) {
+      const size = `${width} by ${height}, letters of ${letters}`
+      await resize(width, height, letters)
+      for (const step of ['Visit', 'Logs', 'Readings', 'Pages', 'Picture'] as const) {
+        await goTo(page, step)
+        if (step === 'Readings') await shown(page, '.detail')
+        if (step === 'Picture') await shown(page, '.large-figures')
+        await fits(width, `${step}, ${size}`)
+      }
+      const lows = await page.locator('.lows').boundingBox()
+      const picture = await page.locator('.picture').boundingBox()
+      if (!lows || !picture) throw new Error('not shown')
+      expect(lows.y + lows.height <= picture.y || lows.x + lows.width <= picture.x, size).toBe(true)
+      expect(lows.y, size).toBeLessThanOrEqual(picture.y)
+      // Narrower, the picture is moved sideways in its own frame.
+      if (width / letters > 50) {
+        const frame = page.locator('.picture-frame').first()
+        expect(await frame.evaluate((one) => one.scrollWidth - one.clientWidth), size).toBe(0)
+      }
     }
-    const lows = await page.locator('.lows').boundingBox()
-    const picture = await page.locator('.picture').boundingBox()
-    if (!lows || !picture) throw new Error('not shown')
-    expect(lows.y + lows.height <= picture.y || lows.x + lows.width <= picture.x).toBe(true)
-    expect(lows.y).toBeLessThanOrEqual(picture.y)
-    // Narrower, the picture is moved sideways in its own frame.
-    if (width / letters > 50) {
-      const frame = page.locator('.picture-frame').first()
-      expect(await frame.evaluate((one) => one.scrollWidth - one.clientWidth)).toBe(0)
-    }
-    // Its letters stay what they were made.
-    await page.close()
+    await resize(...SIZES[0])
   })
 
-  it('shows what has the focus where a bar would hide it', async () => {
+  it('shows what has the focus where a bar would hide it, and the square of a low, in forced colours too', async () => {
     await chooseLogs(page, SEASON)
     await shown(page, '.figures')
     const stops = page.locator('main').locator('button, select, summary, input:not([type=file])')
@@ -176,22 +196,18 @@ describeJourney('the window for everyone', () => {
     )
     expect(hidden).toEqual([])
     await expect.poll(() => stops.count()).toBeGreaterThan(5)
-  })
 
-  it.each(['none', 'active'] as const)(
-    'draws the square of a low, forced colours: %s',
-    async (forcedColors) => {
+    for (const forcedColors of ['none', 'active'] as const) {
       await page.emulateMedia({ forcedColors })
-      await chooseLogs(page, SEASON)
       const square = page.locator('.low .square').first()
       const [mark, ground] = await Promise.all([
         square.screenshot().then(colourOf),
         square.evaluate(() => getComputedStyle(document.body).backgroundColor),
       ])
-      expect(mark).toMatch(/^rgb\(\d+, \d+, \d+\)$/)
-      expect(mark).not.toBe(ground)
-    },
-  )
+      expect(mark, forcedColors).toMatch(/^rgb\(\d+, \d+, \d+\)$/)
+      expect(mark, forcedColors).not.toBe(ground)
+    }
+  })
 })
 
 /** Sizes the window, and the letters as a person sets them in the browser: 16 px is what it comes with. */
@@ -202,8 +218,7 @@ async function resize(width: number, height: number, letters: number): Promise<v
   await devtools.send('Page.setFontSizes', { fontSizes: { standard: letters } })
 }
 
-async function goToScreen({ logs, step, part }: Screen): Promise<void> {
-  if (logs.length > 0) await chooseLogs(page, ...logs)
+async function goToScreen({ step, part }: Screen): Promise<void> {
   if (step) await goTo(page, step)
   if (part) await page.getByRole('button', { name: part }).click()
   if (step === 'Readings') await shown(page, '.detail')
@@ -218,16 +233,19 @@ interface Stop {
 }
 
 /** Every element to be reached by key is reached, the focus drawn around it and in view. */
-async function everyStopIsSeen(): Promise<void> {
+async function everyStopIsSeen(screen: string): Promise<void> {
   const wanted = await page
     .locator('button, select, summary, textarea, input:not([type=file]), [tabindex="0"]')
     .evaluateAll((all) =>
       all.filter((one) => one.checkVisibility()).map((one) => one.outerHTML.slice(0, 200)),
     )
-  expect(wanted.length).toBeGreaterThan(0)
+  expect(wanted.length, screen).toBeGreaterThan(0)
   const stops = await tabThrough(wanted.length)
-  expect(stops.map(({ html }) => html).toSorted()).toEqual(wanted.toSorted())
-  expect(stops.filter(({ outlined, inView }) => !outlined || !inView)).toEqual([])
+  expect(stops.map(({ html }) => html).toSorted(), screen).toEqual(wanted.toSorted())
+  expect(
+    stops.filter(({ outlined, inView }) => !outlined || !inView),
+    screen,
+  ).toEqual([])
 }
 
 /** Presses Tab until it is back at the first stop, or too often; tells where it stopped, each place once. */
