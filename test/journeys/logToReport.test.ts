@@ -3,15 +3,7 @@ import { tmpdir } from 'node:os'
 import { basename, join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, it } from 'vitest'
-import {
-  type Chosen,
-  chooseLogs,
-  goTo,
-  type Journey,
-  SAME_MOMENT,
-  shown,
-  startJourney,
-} from '../helpers/browserJourney'
+import { chooseLogs, goTo, type Journey, SAME_MOMENT, shown, startJourney } from '../helpers/browserJourney'
 import { describeJourney } from '../helpers/chromium'
 import { runCli, sample } from '../helpers/runCli'
 
@@ -71,9 +63,18 @@ function cli(log: string, ...options: readonly string[]): string {
   return stdout
 }
 
-function jsonOf(log: string, ...options: readonly string[]): ReportJson {
-  return JSON.parse(cli(log, '--no-pdf', '--json', '-', ...options)) as ReportJson
+const made = new Map<string, ReportJson>()
+
+/** What the command line tells of a log, its readings written beside it; asked once. */
+function jsonOf(log: string): ReportJson {
+  const json =
+    made.get(log) ??
+    (JSON.parse(cli(log, '--no-pdf', '--json', '-', '--readings', readingsOf(log))) as ReportJson)
+  made.set(log, json)
+  return json
 }
+
+const readingsOf = (log: string) => `readings-of-${basename(log)}`
 
 /** The rows of the table of figures: name with its unit, as logged, doubtful left out. */
 async function figures(page: Page): Promise<readonly string[][]> {
@@ -92,23 +93,19 @@ describeJourney('from a log to its report', () => {
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), 'journey-'))
     journey = await startJourney()
+    page = await journey.newPage()
   })
   afterAll(async () => {
     await journey.end()
     rmSync(folder, { recursive: true })
   })
 
-  async function opened(...logs: readonly Chosen[]): Promise<void> {
-    page = await journey.newPage()
-    await chooseLogs(page, ...logs)
-  }
   afterEach(async () => {
-    await page.close()
+    page = await journey.freshPage(page)
     expect(journey.takeTroubles()).toEqual([])
   })
 
   it('starts with what to do', async () => {
-    page = await journey.newPage()
     await expect.poll(() => page.title()).toBe('Visit report')
     expect(await (await shown(page, 'main')).innerText()).toContain('Choose the logs of your meters')
     await expect
@@ -123,7 +120,7 @@ describeJourney('from a log to its report', () => {
   ])(
     'shows the figures that the command line writes, in %s',
     async (unit, log, low, target, high, veryHigh) => {
-      await opened(log)
+      await chooseLogs(page, log)
       const {
         readings,
         periods: [period],
@@ -166,10 +163,12 @@ describeJourney('from a log to its report', () => {
   )
 
   it('lists every low, doubtful ones too, before all else of the visit', async () => {
-    await opened(SEASON)
-    const json = jsonOf(SEASON, '--readings', 'readings.csv')
+    await chooseLogs(page, SEASON)
+    const json = jsonOf(SEASON)
     const doubtful = new Set(json.technique.doubtful.map(({ line }) => line))
-    const [header, ...rows] = readFileSync(join(folder, 'readings.csv'), 'utf8').trimEnd().split('\n')
+    const [header, ...rows] = readFileSync(join(folder, readingsOf(SEASON)), 'utf8')
+      .trimEnd()
+      .split('\n')
     const columns = header.split(',')
     // No cell before the notes holds a comma, and the line is found from the end.
     const lows = rows
@@ -205,7 +204,7 @@ describeJourney('from a log to its report', () => {
   })
 
   it('draws the day as SVG with its text alternative, in the colours of the theme', async () => {
-    await opened(SEASON)
+    await chooseLogs(page, SEASON)
     const inWords = await page.locator('.picture details p').first().textContent()
     expect(inWords).toContain('11 lows, lowest first: LO on 22 April')
     for (const colorScheme of ['light', 'dark'] as const) {
@@ -223,7 +222,7 @@ describeJourney('from a log to its report', () => {
   })
 
   it('saves the PDF that the command line writes, byte for byte', async () => {
-    await opened(SEASON)
+    await chooseLogs(page, SEASON)
     const saved = await savedPdf()
     expect(saved.name).toBe('visit-report-2026-03-02-to-2026-05-30.pdf')
     expect(saved.bytes.subarray(0, 5).toString()).toBe('%PDF-')
@@ -239,7 +238,7 @@ describeJourney('from a log to its report', () => {
   })
 
   it('asks what a log leaves open, and takes the answer in place', async () => {
-    await opened(NO_UNIT)
+    await chooseLogs(page, NO_UNIT)
     const stopped = page.locator('.logs-screen')
     await expect.poll(() => stopped.innerText()).toContain('The log does not say its unit')
     await expect
@@ -260,14 +259,14 @@ describeJourney('from a log to its report', () => {
   })
 
   it('says why a file is no log, and what to do, and opens nothing', async () => {
-    await opened(NO_LOG)
+    await chooseLogs(page, NO_LOG)
     const told = await page.getByRole('alert').innerText()
     expect(told).toContain('photo.csv: The file is a picture, not a CSV file. Export the readings as CSV')
     await expect.poll(() => page.locator('.start').count()).toBe(1)
   })
 
   it('asks about one log while another that is none is told, and opens the rest once that is settled', async () => {
-    await opened(NO_LOG, NO_UNIT, SEASON)
+    await chooseLogs(page, NO_LOG, NO_UNIT, SEASON)
     await expect.poll(() => page.getByRole('alert').innerText()).toContain('photo.csv: The file is a picture')
     await expect
       .poll(() => page.locator('.logs-screen h3').allInnerTexts())
@@ -280,7 +279,6 @@ describeJourney('from a log to its report', () => {
   })
 
   it('takes files that are dropped on it', async () => {
-    page = await journey.newPage()
     const dropped = await page.evaluateHandle(
       (text) => {
         const data = new DataTransfer()
@@ -298,7 +296,7 @@ describeJourney('from a log to its report', () => {
   it('shows names and cells of a log as text, whatever they hold', async () => {
     const mark = '<img src=x onerror=alert(1)>'
     const text = `Date,Time,Glucose (mg/dL),Meter,Note\n2026-03-02,07:00,61,${mark},${mark}\n2026-03-02,12:00,,${mark},${mark}\n`
-    await opened({ name: `${mark.replaceAll('/', '')}.csv`, text })
+    await chooseLogs(page, { name: `${mark.replaceAll('/', '')}.csv`, text })
     await goTo(page, 'Logs')
     for (const summary of await page.locator('summary').all()) await summary.click()
     await expect
@@ -306,6 +304,17 @@ describeJourney('from a log to its report', () => {
       .toBe(`2026-03-02,12:00,,${mark},${mark}`)
     await expect.poll(() => page.locator('.logs-screen h3').innerText()).toBe(`${mark}.csv`)
     await expect.poll(() => page.locator('img, script:not([src])').count()).toBe(0)
+  })
+
+  it('says so, and what to do, once the program behind the window has ended', async () => {
+    await chooseLogs(page, NO_UNIT)
+    await journey.endHost()
+    await page.getByRole('button', { name: /^mg\/dL/ }).click()
+    expect(await (await shown(page, '[role=alert]')).innerText()).toBe(
+      'The program behind this window has ended. Start it again with npm run browser.',
+    )
+    // What was there stays.
+    await expect.poll(() => page.locator('.choice').count()).toBe(2)
   })
 
   async function savedPdf(): Promise<{ readonly name: string; readonly bytes: Buffer }> {
@@ -321,20 +330,4 @@ describeJourney('from a log to its report', () => {
     cli(log, '--out', 'report.pdf', ...options)
     return readFileSync(join(folder, 'report.pdf'))
   }
-})
-
-describeJourney('once the program behind the window has ended', () => {
-  it('the window says so, and what to do', async () => {
-    const ended = await startJourney()
-    const window = await ended.newPage()
-    await chooseLogs(window, NO_UNIT)
-    await ended.endHost()
-    await window.getByRole('button', { name: /^mg\/dL/ }).click()
-    expect(await (await shown(window, '[role=alert]')).innerText()).toBe(
-      'The program behind this window has ended. Start it again with npm run browser.',
-    )
-    // What was there stays.
-    await expect.poll(() => window.locator('.choice').count()).toBe(2)
-    await ended.end()
-  })
 })

@@ -51,12 +51,12 @@ const SCREENS: readonly (readonly [what: string, logs: readonly Chosen[], screen
 ]
 
 /** Width, height, and letters; at 320 px pages must do without scrolling sideways (WCAG 2.2, 1.4.10 Reflow). */
-const SIZES = [
+const SIZES: readonly (readonly [width: number, height: number, letters: number])[] = [
   [1180, 780, 16],
   [900, 600, 16],
   [900, 600, 32],
   [320, 640, 16],
-] as const
+]
 
 let journey: Journey
 let page: Page

@@ -193,14 +193,14 @@ describeJourney('people and their logs', () => {
     await expect.poll(() => page.locator('.lows').innerText()).toContain('3 readings below 70')
   })
 
-  it('a million rows: the window goes on, tells how far it is, is stopped, and shows them at last', async () => {
-    // More work is each row told more often: the readings stay a million.
-    const million = (times: number) => {
-      const rows = Array.from({ length: 1_000_000 }, (_, i) => {
+  it('many rows: the window goes on, tells how far it is, is stopped, and shows them at last', async () => {
+    // More work is each row told more often: the readings stay as many.
+    const many = (times: number) => {
+      const rows = Array.from({ length: 250_000 }, (_, i) => {
         const at = new Date(Date.UTC(2001, 0, 1) + i * 12 * 60_000).toISOString()
         return `${at.slice(0, 10)},${at.slice(11, 16)},${60 + ((i * 7919) % 220)}\n`.repeat(times)
       })
-      return file('million.csv', `Date,Time,Glucose (mg/dL)\n${rows.join('')}`)
+      return file('many.csv', `Date,Time,Glucose (mg/dL)\n${rows.join('')}`)
     }
     const undone = async () => {
       await button(/^Undo/).first().click()
@@ -208,10 +208,10 @@ describeJourney('people and their logs', () => {
     }
     const input = page.locator('input[type=file]')
     // Stands until it is undone, whatever the figures are.
-    const over = button(/^Undo.*adding million/).first()
+    const over = button(/^Undo.*adding many/).first()
     await chooseLogs(page, SEASON)
     await metHalfWay(async (times) => {
-      await input.setInputFiles(million(times))
+      await input.setInputFiles(many(times))
       await standsFirst(page.getByText(/^Reading: \d/), over)
       await page.evaluate(() => document.querySelector<HTMLElement>('.progress button')?.click())
       const wasMet = await standsFirst(page.getByText('Cancelled. The visit is as it was before.'), over)
@@ -222,7 +222,7 @@ describeJourney('people and their logs', () => {
     await goTo(page, 'Logs')
     await button(/^Remove season/).click()
     await metHalfWay(async (times) => {
-      await input.setInputFiles(million(times))
+      await input.setInputFiles(many(times))
       // What was read once is not read again: there it may be computed at once.
       await standsFirst(button('Cancel'), over)
       // A page that is loaded again half-way finds the work that goes on.
@@ -236,29 +236,21 @@ describeJourney('people and their logs', () => {
     await shown(page, '.detail')
     await page.getByRole('grid').focus()
     await page.keyboard.press('End')
-    await page.getByRole('row', { selected: true }).getByText(/2023/).waitFor()
+    await page.getByRole('row', { selected: true }).getByText(/2006/).waitFor()
   })
 
-  it.each([
-    [
-      'a folder',
-      () => (mkdirSync(join(folder, 'meters'), { recursive: true }), [join(folder, 'meters')]),
-      /meters: It could not be opened\. If it is a folder/,
-    ],
-    [
-      'a file of 2 GB',
-      () => [sparse('huge.csv', 2 * 1024 ** 3)],
-      /takes up to 100 MB of logs at a time; npm run report takes more/,
-    ],
-    [
-      'a PDF',
-      () => [file('old.pdf', '%PDF-1.7\n%\u00e2\u00e3\n1 0 obj <<>> endobj\n')],
-      /old\.pdf: The file is a PDF/,
-    ],
-  ])('told of %s that is dropped, and nothing opens', async (_what, paths, told) => {
-    await drop(page, ...paths())
-    expect(await (await shown(page, '[role=alert]')).innerText()).toMatch(told)
-    await expect.poll(() => page.locator('.start').count()).toBe(1)
+  it('told of a folder, a file of 2 GB and a PDF that are dropped, and nothing opens', async () => {
+    mkdirSync(join(folder, 'meters'))
+    const dropped = [
+      [join(folder, 'meters'), /meters: It could not be opened\. If it is a folder/],
+      [sparse('huge.csv', 2 * 1024 ** 3), /takes up to 100 MB of logs at a time; npm run report takes more/],
+      [file('old.pdf', '%PDF-1.7\n%\u00e2\u00e3\n1 0 obj <<>> endobj\n'), /old\.pdf: The file is a PDF/],
+    ] as const
+    for (const [path, told] of dropped) {
+      await drop(page, path)
+      await page.getByRole('alert').filter({ hasText: told }).waitFor()
+      await expect.poll(() => page.locator('.start').count(), { message: path }).toBe(1)
+    }
     expect(await axeViolations(page)).toEqual([])
   })
 
