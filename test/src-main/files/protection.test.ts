@@ -1,6 +1,6 @@
 import type * as Crypto from 'node:crypto'
 import { scryptSync } from 'node:crypto'
-import { beforeAll, describe, expect, it, vi } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import {
   decipher,
   derive,
@@ -11,16 +11,21 @@ import {
 } from '../../../src-main/files/protection'
 import { fixedChance } from '../../helpers/analysisFixture'
 
+/** Whether keys cost little: where it is not asked how strong they are. */
+const cheap = vi.hoisted(() => ({ keys: false }))
+
 // Every single bit of a file is a try of its own: the same key is derived once.
 vi.mock('node:crypto', async (importOriginal) => {
   const crypto = await importOriginal<typeof Crypto>()
+  const { withCheapKeys } = await import('../../helpers/cheapKeys')
+  const cheaper = withCheapKeys(crypto)
   const known = new Map<string, Buffer>()
   type Done = (error: Error | null, key?: Buffer) => void
   const scrypt = (pass: string, salt: Buffer, length: number, options: object, done: Done) => {
-    const name = JSON.stringify([pass, salt.toString('hex'), options])
+    const name = JSON.stringify([cheap.keys, pass, salt.toString('hex'), options])
     const key = known.get(name)
     if (key !== undefined) return setImmediate(() => done(null, key))
-    return crypto.scrypt(pass, salt, length, options, (error, derived) => {
+    return (cheap.keys ? cheaper : crypto).scrypt(pass, salt, length, options, (error, derived) => {
       if (!error) known.set(name, derived)
       done(error, derived)
     })
@@ -70,11 +75,6 @@ describe('the cipher', () => {
 describe('a protected file', () => {
   const TEXT = `{"a":"${'Läuft, “gut” \u{1f36d}'.repeat(60)}"}\n`
 
-  let FILE = ''
-  beforeAll(async () => {
-    FILE = await protect(TEXT, 'x')
-  })
-
   it('opens with its passphrase alone and is other every time', async () => {
     const [one, two] = [await protect(TEXT, 'correct horse'), await protect(TEXT, 'correct horse')]
     expect(isProtected(one)).toBe(true)
@@ -110,71 +110,82 @@ describe('a protected file', () => {
     expect(new TextDecoder().decode(opened)).toBe(TEXT)
   })
 
-  it.each([
-    ['10,000 characters', 'ü'.repeat(10_000), 'u\u0308'.repeat(10_000)],
-    ['Greek, composed or not', 'Γλυκόζη', 'Γλυκο\u0301ζη'],
-    ['Korean', '혈당', '혈당'.normalize('NFD')],
-    ['full-width letters', 'ＡＢＣ１２３', 'ABC123'],
-    ['a ligature', 'ﬁnger', 'finger'],
-    ['Arabic, Hindi, an emoji', 'سكر रक्त 🩸', 'سكر रक्त 🩸'.normalize('NFKD')],
-  ])('opens however a keyboard writes the passphrase: %s', async (_, passphrase, otherForm) => {
-    expect(await unprotect(await protect(TEXT, passphrase), otherForm)).toEqual({
-      kind: 'opened',
-      text: TEXT,
+  describe('of a key that costs little', () => {
+    let FILE = ''
+    beforeAll(async () => {
+      cheap.keys = true
+      FILE = await protect(TEXT, 'x')
     })
-  })
+    afterAll(() => {
+      cheap.keys = false
+    })
 
-  it.each([
-    ['N = 2^30', /"N":131072/, '"N":1073741824'],
-    ['N no power of two', /"N":131072/, '"N":131071'],
-    ['r = 2^20', /"r":8/, '"r":1048576'],
-    ['p = 1000', /"p":1/, '"p":1000'],
-    ['another cipher', /aes-256-gcm/, 'rot13'],
-    ['a short salt', /"salt":"..../, '"salt":"'],
-    ['one key more', /"kdf"/, '"x":1,"kdf"'],
-  ])('with a hostile first line is not tried at all: %s', async (_, part, other) => {
-    expect(FILE).toMatch(part)
-    const changed = FILE.replace(part, other)
-    expect(isProtected(changed)).toBe(false)
-    expect(await unprotect(changed, 'x')).toEqual({ kind: 'damaged' })
-  })
+    it.each([
+      ['10,000 characters', 'ü'.repeat(10_000), 'u\u0308'.repeat(10_000)],
+      ['Greek, composed or not', 'Γλυκόζη', 'Γλυκο\u0301ζη'],
+      ['Korean', '혈당', '혈당'.normalize('NFD')],
+      ['full-width letters', 'ＡＢＣ１２３', 'ABC123'],
+      ['a ligature', 'ﬁnger', 'finger'],
+      ['Arabic, Hindi, an emoji', 'سكر रक्त 🩸', 'سكر रक्त 🩸'.normalize('NFKD')],
+    ])('opens however a keyboard writes the passphrase: %s', async (_, passphrase, otherForm) => {
+      expect(await unprotect(await protect(TEXT, passphrase), otherForm)).toEqual({
+        kind: 'opened',
+        text: TEXT,
+      })
+    })
 
-  it.each([
-    ['cut after the first line', (file: string) => file.split('\n')[0]],
-    ['cut in the text', (file: string) => file.slice(0, -100)],
-    ['less than a tag', (file: string) => `${file.split('\n')[0]}\nAAAA\n`],
-    ['one line more', (file: string) => `${file}AAAA\n`],
-    ['a space more', (file: string) => file.replace('\n', ' \n')],
-    ['a key of the first line told twice', (file: string) => file.replace('"p":1', '"p":1,"p":1')],
-  ])('is damaged: %s', async (_, change) => {
-    expect(await unprotect(change(FILE), 'x')).toEqual({ kind: 'damaged' })
-  })
+    it.each([
+      ['N = 2^30', /"N":131072/, '"N":1073741824'],
+      ['N no power of two', /"N":131072/, '"N":131071'],
+      ['r = 2^20', /"r":8/, '"r":1048576'],
+      ['p = 1000', /"p":1/, '"p":1000'],
+      ['another cipher', /aes-256-gcm/, 'rot13'],
+      ['a short salt', /"salt":"..../, '"salt":"'],
+      ['one key more', /"kdf"/, '"x":1,"kdf"'],
+    ])('with a hostile first line is not tried at all: %s', async (_, part, other) => {
+      expect(FILE).toMatch(part)
+      const changed = FILE.replace(part, other)
+      expect(isProtected(changed)).toBe(false)
+      expect(await unprotect(changed, 'x')).toEqual({ kind: 'damaged' })
+    })
 
-  it(
-    SLOW ? 'no single bit may be another' : 'no single bit may be another: a thousand of them',
-    async () => {
-      const file = Buffer.from(FILE)
-      const bits = Array.from({ length: 8 * file.length }, (_, bit) => bit)
-      const inHeader = 8 * file.indexOf('\n')
-      const chance = fixedChance(5)
-      // A changed salt costs a key of its own, so only a few of the first line.
-      const chosen = SLOW
-        ? bits
-        : Array.from({ length: 1_020 }, (_, i) =>
-            i < 20
-              ? Math.floor(chance() * inHeader)
-              : inHeader + Math.floor(chance() * (bits.length - inHeader)),
-          )
-      const opened: number[] = []
-      for (const bit of chosen) {
-        const changed = Buffer.from(file)
-        changed[bit >> 3] ^= 1 << (bit & 7)
-        const { kind } = await unprotect(changed.toString('utf8'), 'x')
-        if (kind === 'opened') opened.push(bit)
-      }
-      expect(file.length).toBeGreaterThan(2_000)
-      expect(opened).toEqual([])
-    },
-    LONG,
-  )
+    it.each([
+      ['cut after the first line', (file: string) => file.split('\n')[0]],
+      ['cut in the text', (file: string) => file.slice(0, -100)],
+      ['less than a tag', (file: string) => `${file.split('\n')[0]}\nAAAA\n`],
+      ['one line more', (file: string) => `${file}AAAA\n`],
+      ['a space more', (file: string) => file.replace('\n', ' \n')],
+      ['a key of the first line told twice', (file: string) => file.replace('"p":1', '"p":1,"p":1')],
+    ])('is damaged: %s', async (_, change) => {
+      expect(await unprotect(change(FILE), 'x')).toEqual({ kind: 'damaged' })
+    })
+
+    it(
+      SLOW ? 'no single bit may be another' : 'no single bit may be another: a thousand of them',
+      async () => {
+        const file = Buffer.from(FILE)
+        const bits = Array.from({ length: 8 * file.length }, (_, bit) => bit)
+        const inHeader = 8 * file.indexOf('\n')
+        const chance = fixedChance(5)
+        // A changed salt costs a key of its own, so only a few of the first line.
+        const chosen = SLOW
+          ? bits
+          : Array.from({ length: 1_020 }, (_, i) =>
+              i < 20
+                ? Math.floor(chance() * inHeader)
+                : inHeader + Math.floor(chance() * (bits.length - inHeader)),
+            )
+        const opened: number[] = []
+        for (const bit of chosen) {
+          const changed = Buffer.from(file)
+          changed[bit >> 3] ^= 1 << (bit & 7)
+          const { kind } = await unprotect(changed.toString('utf8'), 'x')
+          if (kind === 'opened') opened.push(bit)
+        }
+        expect(file.length).toBeGreaterThan(2_000)
+        expect(opened).toEqual([])
+      },
+      LONG,
+    )
+  })
 })

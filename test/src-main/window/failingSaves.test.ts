@@ -78,11 +78,22 @@ const save = (visit: Visit, openedAs: string | null = null) =>
   saveVisit({ path, visit, passphrase: null, openedAs })
 const content = () => readFileSync(path, 'utf8')
 
+/** The old visit, and an older one beside it, as two saves leave them. */
+async function stand(): Promise<void> {
+  for (const [at, label] of [
+    [path, 'old'],
+    [`${path}.previous`, 'oldest'],
+  ]) {
+    // Both may be names of one file.
+    rmSync(at, { force: true })
+    writeFileSync(at, await fileContent({ ...OLD, label }, null), { mode: 0o600 })
+  }
+}
+
 /** Saves over an old visit with faults; what stands then, and what was said. */
 async function faulty(fails: Fails) {
   Object.assign(fault, { calls: [], fails: () => null })
-  await save({ ...OLD, label: 'oldest' })
-  await save(OLD)
+  await stand()
   Object.assign(fault, { calls: [], fails })
   const said = await save(NEW).then(
     () => null,
@@ -169,7 +180,7 @@ describe('a run with several outputs of which a call fails', () => {
     Object.assign(fault, { calls: [], fails: none() })
     for (const name of ['report.pdf', 'numbers.json']) writeFileSync(join(folder, name), `old ${name}`)
     rmSync(join(folder, 'new.csv'), { force: true })
-    await save(OLD)
+    await stand()
     Object.assign(fault, { calls: [], fails })
     const others = NAMES.slice(0, -1).map((name) => ({ path: join(folder, name), content: `new ${name}` }))
     const said = await saveVisit({ path, visit: NEW, passphrase: null, openedAs: null }, others).then(

@@ -8,6 +8,7 @@ import {
   utimesSync,
   writeFileSync,
 } from 'node:fs'
+import type * as Crypto from 'node:crypto'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
@@ -25,6 +26,11 @@ import { visitLog } from '../../helpers/visits'
 import { soon } from '../../helpers/waiting'
 import { ENGLISH } from '../../../src-core/wording/english'
 import { notWritten } from '../../helpers/notWritten'
+
+vi.mock('node:crypto', async (importOriginal) => {
+  const { withCheapKeys } = await import('../../helpers/cheapKeys')
+  return withCheapKeys(await importOriginal<typeof Crypto>())
+})
 
 // The file of a window's visit, asked for as the window asks for it, on the disk.
 
