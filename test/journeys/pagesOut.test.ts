@@ -26,7 +26,7 @@ const WIDTH = { A4: '595', Letter: '612' }
 /** The program's own way to the pages of a PDF, as it was built. */
 const ASSETS = join(import.meta.dirname, '../../out/renderer/assets')
 /** From the question to the leave; what is asked of a page takes some tens of milliseconds. */
-const DELAYS_MS = [0, 0, 1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 60]
+const DELAYS_MS = [0, 0, 1, 2, 4, 6, 10, 15, 25, 40]
 
 /** Of it what is asked here. */
 interface Library {
