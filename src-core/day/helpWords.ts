@@ -7,7 +7,7 @@ const NOT = /\b(no|not|without|kein\w*|nicht|ohne|pas|sans|sin|sem|nao|senza|non
 
 /** Somebody by name of what they are, who gave something: 'wife gave juice', 'Frau gab Saft', 'mi mujer me dio zumo'. */
 const GIVEN =
-  /\b((wife|husband|partner|mum|mom|mother|dad|father|son|daughter|sister|brother|friend|colleague|neighbou?r|nurse|teacher) (gave|fed)|given by \w+|(frau|mann|partner|partnerin|mutter|vater|sohn|tochter|schwester|bruder|freund|freundin|kolleg\w+|nachbar\w*|lehrer\w*) (gab|(hat|haben)\b.*\bgegeben)|(femme|mari|mere|pere|fils|fille|soeur|frere|amie?|collegue|voisine?) m ?a(vait)? donne|(mujer|esposa|marido|esposo|madre|padre|hij[oa]|herman[oa]|amig[oa]|vecin[oa]) me dio|(moglie|marito|madre|padre|figli[oa]|sorella|fratello|amic[oa]) mi ha dato|(mulher|esposa|marido|mae|pai|filh[oa]|irma|irmao|amig[oa]) me deu|(vrouw|man|moeder|vader|zoon|dochter|zus|broer|vriend\w*|buur\w*) (gaf|heeft\b.*\bgegeven))\b/
+  /\b((wife|husband|partner|mum|mom|mother|dad|father|son|daughter|sister|brother|friend|colleague|neighbou?r|nurse|teacher) (gave|fed)|given by \w+|(frau|mann|partner|partnerin|mutter|vater|sohn|tochter|schwester|bruder|freund|freundin|kolleg\w+|nachbar\w*|lehrer\w*) (gab|(hat|haben)\b.*\bgegeben)|(femme|mari|mere|pere|fils|fille|soeur|frere|amie?|collegue|voisine?) (m ?)?a(vait)? donne|(mujer|esposa|marido|esposo|madre|padre|hij[oa]|herman[oa]|amig[oa]|vecin[oa]) (me )?dio|(moglie|marito|madre|padre|figli[oa]|sorella|fratello|amic[oa]) (mi )?ha dato|(mulher|esposa|marido|mae|pai|filh[oa]|irma|irmao|amig[oa]) (me )?deu|(vrouw|man|moeder|vader|zoon|dochter|zus|broer|vriend\w*|buur\w*) (gaf|heeft\b.*\bgegeven))\b/
 
 /** What was eaten helped, and nobody did. */
 const FOOD_HELPED =

@@ -21,7 +21,7 @@ import { isMostlyTrials, trialTests, triedLately } from '../told/tried'
 import { type TrustLimit, trustLimits } from '../told/trustLimits'
 import { PAGE_MARGINS, printedNote, type ReportContext } from './context'
 import type { Block, Columns, Inline, Paragraph } from './document'
-import { FIRST_TEXT, headed, inTwoColumns, large } from './firstParts'
+import { FIRST_TEXT, headed, inTwoColumns, large, NOTE_LENGTH, noteLengthBeside } from './firstParts'
 import { firstHead } from './head'
 import { toldFirst } from './forTheVisit'
 import { heightOf, wordCount } from './height'
@@ -126,7 +126,6 @@ function covered({ figures, words }: ReportContext): readonly Block[] {
   return [paragraph(words.firstPage.onlyHoursText(hours), { bold: true, fontSize: TYPE.covered })]
 }
 
-const NOTE_LENGTH = 20
 const DAYS_A_WEEK = 7
 
 /** The lows as they went on, before any other figure. */
@@ -147,7 +146,7 @@ function lows(context: ReportContext, size: Size, ofLows: OfLows): readonly Bloc
   return [
     ...headed(context, own.TITLES.lows, own.lowsHeadline(counted, n, perWeek, unit)),
     ...(ofTwo === null ? [] : [paragraph(ofTwo, { bold: true, ...TEXT })]),
-    ...inTwoColumns(shown.map((episode) => episodeItem(context, episode))),
+    ...inTwoColumns(shown.map((episode) => episodeItem(context, episode, noteLengthBeside(shown.length)))),
     paragraph(
       [
         ...(shown.length < episodes.length
@@ -177,7 +176,7 @@ const ALWAYS: readonly LowRemark['code'][] = [
   'bracketed',
 ]
 
-function episodeItem(context: ReportContext, episode: EpisodeTold): Paragraph {
+function episodeItem(context: ReportContext, episode: EpisodeTold, noteLength: number): Paragraph {
   const { analysis, words, years } = context
   const { readings } = analysis
   const { firstPage: own, dates } = words
@@ -186,7 +185,7 @@ function episodeItem(context: ReportContext, episode: EpisodeTold): Paragraph {
   const said = [
     ...(episode.helped ? [own.HELPED] : []),
     ...(episode.confirmed ? [words.lows.CONFIRMED] : []),
-    ...(note === '' ? [] : [`‘${oneLine(note, NOTE_LENGTH)}’`]),
+    ...(note === '' ? [] : [`‘${oneLine(note, noteLength)}’`]),
   ]
   const when = dates.readingMoment(readings, episode.lows[0], years)
   return {
@@ -421,7 +420,7 @@ function trust(context: ReportContext, size: Size, title: string): readonly Bloc
       ? []
       : [
           paragraph(
-            own.triedText(tried.map((one) => ({ ...one, label: oneLine(one.label, NOTE_LENGTH) }))),
+            own.triedText(tried.map((one) => ({ ...one, label: oneLine(one.label, NOTE_LENGTH.many) }))),
             TEXT,
           ),
         ]),

@@ -34,6 +34,15 @@ export function headed(context: ReportContext, title: string, first: readonly Ph
   ]
 }
 
+/** Characters of a note beside an episode: of few episodes the word that matters is not cut off. */
+export function noteLengthBeside(episodes: number): number {
+  return episodes <= FEW_EPISODES ? NOTE_LENGTH.few : NOTE_LENGTH.many
+}
+
+const FEW_EPISODES = 4
+/** Characters of what somebody wrote, on the first page. */
+export const NOTE_LENGTH = { few: 40, many: 20 } as const
+
 /** The first half at the left, in order of time from top to bottom. */
 export function inTwoColumns(items: readonly Paragraph[]): readonly Block[] {
   if (items.length === 0) return []

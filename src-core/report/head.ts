@@ -19,7 +19,7 @@ export function firstHead(context: ReportContext, style: TextStyle): readonly Bl
   const meters = new Set(
     context.indexes.filter((index) => !isTyped(readings, index)).map((index) => readings.meter[index]),
   )
-  const gaps = gapsTold(readings, context.indexes, options.madeAt)
+  const gaps = gapsTold(readings, context.indexes, figures.kind, options.madeAt)
   const extent = words.head.extentLine({
     ...figures,
     n: figures.asLogged.n,

@@ -11,7 +11,7 @@ import { printedNote, type ReportContext } from './context'
 import { dayInNumbers } from './dayInNumbers'
 import { decidedReadings } from './decided'
 import type { Block, Paragraph } from './document'
-import { FIRST_TEXT, headed, inTwoColumns, large } from './firstParts'
+import { FIRST_TEXT, headed, inTwoColumns, large, noteLengthBeside } from './firstParts'
 import { estimatedPages } from './flow'
 import { forTheVisit } from './forTheVisit'
 import { method } from './method'
@@ -22,8 +22,6 @@ import { theWeek } from './theWeek'
 import { twoPeriods } from './twoPeriods'
 
 // The log of a sensor: hundreds of readings a day, of which nothing is listed one by one.
-
-const NOTE_LENGTH = 20
 
 /** The lows of a sensor on the first page: episodes of 15 minutes or more, the lowest listed, and the readings of none. */
 export function sensorLowsFirst(
@@ -55,18 +53,18 @@ export function sensorLowsFirst(
   return [
     ...headed(context, own.TITLES.lows, sensor.sensorLowsHeadline(told, unit)),
     ...(ofTwo === null ? [] : [paragraph(ofTwo, { bold: true, ...FIRST_TEXT })]),
-    ...inTwoColumns(shown.map((episode) => episodeItem(context, episode))),
+    ...inTwoColumns(shown.map((episode) => episodeItem(context, episode, noteLengthBeside(shown.length)))),
     paragraph(sentences.join(' '), FIRST_TEXT),
     paragraph(own.PEN_LINE, { fontSize: TYPE.person }),
   ]
 }
 
-function episodeItem(context: ReportContext, episode: SensorEpisodeTold): Paragraph {
+function episodeItem(context: ReportContext, episode: SensorEpisodeTold, noteLength: number): Paragraph {
   const { analysis, words, years } = context
   const note = episode.noted === null ? '' : printedNote(context, episode.noted)
   const said = [
     ...(episode.helped ? [words.firstPage.HELPED] : []),
-    ...(note === '' ? [] : [`‘${oneLine(note, NOTE_LENGTH)}’`]),
+    ...(note === '' ? [] : [`‘${oneLine(note, noteLength)}’`]),
   ]
   const when = words.dates.readingMoment(analysis.readings, episode.lows[0], years)
   const lowest = words.sensor.lowestText(markedText(words, analysis, episode.lowest))

@@ -1,8 +1,8 @@
 import type { DaySpan, Readings } from '../log/readings'
 import { type DayNumber, dayOf } from '../units/wallClock'
 
-/** Shorter stretches without readings are no news (design choice). */
-const FEWEST_GAP_DAYS = 5
+/** Shorter stretches without readings are no news; of a sensor a day is (design choice). */
+const FEWEST_GAP_DAYS = { 'finger-stick': 5, sensor: 1 } as const
 const MOST_GAPS = 3
 const DAYS_IN_A_YEAR = 365.25
 /** From here on an age in days says nothing. */
@@ -18,8 +18,13 @@ export interface GapsTold {
 }
 
 /** Null where nothing is missing. */
-export function gapsTold(readings: Readings, indexes: readonly number[], madeAt: DayNumber): GapsTold | null {
-  const gaps = daysWithoutReadings(readings, indexes, FEWEST_GAP_DAYS)
+export function gapsTold(
+  readings: Readings,
+  indexes: readonly number[],
+  kind: keyof typeof FEWEST_GAP_DAYS,
+  madeAt: DayNumber,
+): GapsTold | null {
+  const gaps = daysWithoutReadings(readings, indexes, FEWEST_GAP_DAYS[kind])
   const longest = [...gaps]
     .sort((a, b) => b.to - b.from - (a.to - a.from) || a.from - b.from)
     .slice(0, MOST_GAPS)

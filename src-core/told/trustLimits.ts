@@ -1,6 +1,6 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import type { LaboratoryBeside } from '../kit/laboratoryA1c'
-import type { DayNumber } from '../units/wallClock'
+import { type DayNumber, dayOf } from '../units/wallClock'
 import { periodReadings } from '../analysis/periodReadings'
 import { setAsideByReason } from '../log/logReport'
 import { hoursKnown } from './day'
@@ -26,7 +26,12 @@ export type TrustLimit =
   /** The latest laboratory A1C lies outside the range that its readings let expect. */
   | { readonly code: 'laboratory'; readonly beside: LaboratoryBeside; readonly position: 'above' | 'below' }
   /** Readings that may be somebody else's, of which nothing was decided. */
-  | { readonly code: 'others'; readonly n: number }
+  | {
+      readonly code: 'others'
+      readonly n: number
+      /** The days of the first of them, each once. */
+      readonly days: readonly DayNumber[]
+    }
   /** Tests of trials, which are judged as trials alone. */
   | { readonly code: 'trials'; readonly n: number }
   /** Of a log without times: rows set aside because another has the same day and value. */
@@ -39,6 +44,9 @@ const SURE_DIFFERENCE_PERCENT = 5
 /** Pairs with a changed step of a trial tell of the step; above this share they tell little of the meters (design choice). */
 const MOST_TRIAL_STEPS = 0.1
 
+/** So many days of readings that may be somebody else's are named on the first page (design choice). */
+const MOST_DAYS_NAMED = 3
+
 /** In the order of what could hurt most. */
 export function trustLimits(analysis: Analysis, figures: PeriodFigures): readonly TrustLimit[] {
   const { sources, laboratory } = analysis
@@ -49,13 +57,24 @@ export function trustLimits(analysis: Analysis, figures: PeriodFigures): readonl
   const markers = markersTold(analysis, figures)
   const latest = laboratory.at(-1)
   const position = latest?.position
-  const others = othersReadingsTold(analysis, figures).n
+  const others = othersReadingsTold(analysis, figures)
   const trials = trialTests(analysis)
   const repeated = hoursKnown(analysis.readings, periodReadings(analysis, figures))
     ? 0
     : sources.reduce((sum, source) => sum + (setAsideByReason(source).get('duplicate')?.length ?? 0), 0)
   return [
-    ...(others > 0 ? [{ code: 'others', n: others } as const] : []),
+    ...(others.n > 0
+      ? [
+          {
+            code: 'others',
+            n: others.n,
+            days: [...new Set(others.listed.map((index) => dayOf(analysis.readings.at[index])))].slice(
+              0,
+              MOST_DAYS_NAMED,
+            ),
+          } as const,
+        ]
+      : []),
     ...(trials > 0 ? [{ code: 'trials', n: trials } as const] : []),
     ...clocks.map(
       ({ shift: { from, to }, readings }) => ({ code: 'half-day-off', from, to, readings }) as const,

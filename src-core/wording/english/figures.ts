@@ -9,6 +9,7 @@ import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../../units/glucose
 import { fixed } from '../../units/rounding'
 import { inTargetLabel } from './sensor'
 import { A1C_IN_PREGNANCY } from './targets'
+import { hourText } from './dates'
 import {
   a1cMmolMolText,
   a1cText,
@@ -21,9 +22,9 @@ import {
   rangeText,
 } from './numbers'
 
-/** '06 and 08'. */
+/** '06:00 and 08:00'. */
 export function hourPairText([from, to]: Hours): string {
-  return `${String(from).padStart(2, '0')} and ${String(to).padStart(2, '0')}`
+  return `${hourText(from)} and ${hourText(to)}`
 }
 
 /** In place of a figure that is held back: why. */

@@ -16,7 +16,7 @@ import type { Years } from '../../told/years'
 import { glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
 import { capitalised, type Phrase, strong } from '../phrases'
-import { durationText, gapText, hourText } from './dates'
+import { dayText, durationText, gapText, hourText } from './dates'
 import { hourPairText, knownToAmount, withoutMarkersText } from './figures'
 import { laboratoryText } from './kit'
 import { momentName } from './meals'
@@ -289,11 +289,11 @@ export function trustLimitText(
     case 'laboratory':
       return `The laboratory A1C, ${laboratoryText(limit.beside, years)}, is ${limit.position === 'above' ? 'higher' : 'lower'} than the range estimated from the readings before it: untested hours, the meter or a condition may be behind it.`
     case 'others':
-      return `The notes of ${count(limit.n, 'reading')} say that ${limit.n === 1 ? 'it' : 'they'} may be somebody else’s; counted until you decide.`
+      return `The notes of ${count(limit.n, 'reading')} (${listed(limit.days.map((day) => dayText(day, years)))}) say that ${limit.n === 1 ? 'it' : 'they'} may be somebody else’s; counted until you decide.`
     case 'trials':
       return `${count(limit.n, 'test')} of technique trials ${limit.n === 1 ? 'is' : 'are'} not judged.`
     case 'repeated-days':
-      return `${count(limit.n, 'row')} with the same day and value as another ${limit.n === 1 ? 'was' : 'were'} set aside; without times ${limit.n === 1 ? 'it may have been a test of its own' : 'they may have been tests of their own'}.`
+      return `${count(limit.n, 'row')} with the same day and value as another ${limit.n === 1 ? 'was' : 'were'} set aside; without times ${limit.n === 1 ? 'it may have been a test of its own' : 'they may have been tests of their own'}; a low among them counts once.`
     case 'mixed-units':
       return 'A log mixes mg/dL and mmol/L: the size of each value decided its unit, as answered.'
   }

@@ -22,6 +22,8 @@ it.each([
   'meine Tochter hat mir Traubenzucker gegeben',
   'mon mari m’a donné du jus',
   'mi mujer me dio zumo',
+  'a irmã deu sumo',
+  'mi hermana dio zumo',
   'mia moglie mi ha dato succo',
   'mijn vrouw gaf sap',
 ])('%s: somebody helped', (note) => {

@@ -239,8 +239,8 @@ describe('what the first page says', () => {
 
   it('says as large as what is known that nothing is known of the rest of the day', async () => {
     const text = await page(logOf('one fasting test a day'))
-    expect(text).toContain('All tests were between 07 and 08. The rest of the day is unknown.')
-    expect(text).toContain('not shown: all tests between 07 and 08')
+    expect(text).toContain('All tests were between 07:00 and 08:00. The rest of the day is unknown.')
+    expect(text).toContain('not shown: all tests between 07:00 and 08:00')
   })
 
   it('shows no figures of a morning of trials, but its lows and what was tried', async () => {

@@ -95,7 +95,7 @@ describe.each([
     expect(large(allDay, 'Readings 70 to 180')?.value).toMatch(/^\d+ of \d+$/)
     expect(large(analysis, 'Readings 70 to 180')).toMatchObject({
       value: '–',
-      small: expect.stringContaining('all tests between 08 and 09') as string,
+      small: expect.stringContaining('all tests between 08:00 and 09:00') as string,
     })
     expect(page).not.toMatch(/from week to week|fasting SD/)
     const effect = effectView(ENGLISH, analysis, analysis.periods[0], 0)

@@ -52,7 +52,7 @@ describe('what is missing of a log', () => {
   )
   const readings = readingsOf(days.map((day) => row(`${day} 07:00`, 104)))
   const last = parseIsoDay('2026-04-29') ?? NaN
-  const told = (madeAt: number) => gapsTold(readings, [0, 1, 2, 3, 4, 5], madeAt)
+  const told = (madeAt: number) => gapsTold(readings, [0, 1, 2, 3, 4, 5], 'finger-stick', madeAt)
 
   it('is told by its longest stretches, in order of time, with how many more there are', () => {
     expect(told(last)?.longest.map(({ from, to }) => to - from + 1)).toEqual([12, 12, 19])
@@ -66,6 +66,6 @@ describe('what is missing of a log', () => {
   })
 
   it('is nothing where the log is whole', () => {
-    expect(gapsTold(readings, [0, 1].slice(0, 1), last)).toBeNull()
+    expect(gapsTold(readings, [0, 1].slice(0, 1), 'finger-stick', last)).toBeNull()
   })
 })

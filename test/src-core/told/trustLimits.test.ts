@@ -103,7 +103,7 @@ it('readings whose notes name somebody else are told as long as nothing is decid
     daily(30, { at: '2026-03-31 12:00', value: 290, note: 'not mine, neighbour’s' }),
   )
   expect(codes).toEqual(['others'])
-  expect(texts[0]).toContain('The notes of 1 reading say that it may be somebody else’s')
+  expect(texts[0]).toContain('The notes of 1 reading (31 March) say that it may be somebody else’s')
 })
 
 it('rows set aside as repeats of a day and value are told of a log without times alone', () => {

@@ -86,7 +86,7 @@ describe('the summary at the end of a run', () => {
 
   it('says why neither spread nor share speaks of the day where all tests fall into one hour', () => {
     expect(summary(mornings(20))).toMatch(
-      /Mean \d+ mg\/dL, SD \d+, coefficient of variation and readings in 70 to 180 mg\/dL not shown: all tests between 07 and 08\n/,
+      /Mean \d+ mg\/dL, SD \d+, coefficient of variation and readings in 70 to 180 mg\/dL not shown: all tests between 07:00 and 08:00\n/,
     )
     expect(summary(mornings(10))).toMatch(
       /Mean \d+ mg\/dL, readings in 70 to 180 mg\/dL not shown: all tests/,
