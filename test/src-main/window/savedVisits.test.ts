@@ -61,7 +61,7 @@ const LOG = ['Date,Time,Glucose (mg/dL)', ...DAYS.map((day, i) => `${day},07:10,
 
 describe('a saved visit', () => {
   it.each<[string, string[]]>([
-    ['in clear, as it is', [sample('season-two-meters.csv')]],
+    ['in clear, as it is', [sample('technique-morning.csv')]],
     [
       'with all options',
       [
@@ -216,7 +216,7 @@ describe('a visit that cannot be opened', () => {
     )
     const bytes = spawnSync(
       process.execPath,
-      [CLI, sample('two-months.csv'), '--no-pdf', '--save', path, ...PROTECTED],
+      [CLI, sample('technique-morning.csv'), '--no-pdf', '--save', path, ...PROTECTED],
       {
         input: Buffer.from([0x6d, 0xff, 0xfe]),
       },
@@ -271,7 +271,7 @@ describe('privacy', () => {
     const cwd = mkdtempSync(join(folder, 'mask-'))
     const script = `umask 000; for i in 1 2; do '${process.execPath}' "$@" || exit; done`
     const cli = join(import.meta.dirname, '../../../out/main/cli.js')
-    const run = spawnSync('sh', ['-c', script, 'sh', cli, sample('two-months.csv'), '--no-pdf', '--save', 'my.visit', '--replace'], { cwd })
+    const run = spawnSync('sh', ['-c', script, 'sh', cli, sample('technique-morning.csv'), '--no-pdf', '--save', 'my.visit', '--replace'], { cwd })
     expect(run.status).toBe(0)
     const modes = readdirSync(cwd).map((name) => [name, statSync(join(cwd, name)).mode & 0o777])
     expect(modes).toEqual([['my.visit', 0o600], ['my.visit.previous', 0o600]])
@@ -312,7 +312,7 @@ describe('privacy', () => {
       'my.visit',
       ...PROTECTED,
     ]
-    for (const log of [sample('season-two-meters.csv'), 'my.visit']) {
+    for (const log of [sample('technique-morning.csv'), 'my.visit']) {
       const { status, stderr } = run(cli, log, ...options)
       expect([status, stderr]).toEqual([0, ''])
     }
