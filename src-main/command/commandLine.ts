@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util'
+import { closest, distance } from 'fastest-levenshtein'
 import {
   parseGoal,
   parseTargets,
@@ -63,6 +64,8 @@ export interface Command {
   /** Null where nothing is asked. */
   readonly paper: 'A4' | 'Letter' | null
   readonly label: string | null
+  /** Whether only what went wrong is said. */
+  readonly quiet: boolean
 }
 
 export type ParsedCommand =
@@ -105,12 +108,23 @@ function checkOption(token: {
 }): void {
   const { name, rawName, value, inlineValue } = token
   const option = Object.hasOwn(PARSE_OPTIONS, name) ? PARSE_OPTIONS[name as OptionName] : null
-  if (option === null || rawName !== `--${name}`) throw wrong((told) => told.noOption(rawName))
+  if (option === null || rawName !== `--${name}`) {
+    throw wrong((told) => told.noOption(rawName, nearestOption(name)))
+  }
   if (option.type === 'boolean') {
     if (value !== undefined) throw wrong((told) => told.takesNoValue(rawName))
   } else if (value === undefined || (!inlineValue && /^-./.test(value))) {
     throw wrong((told) => told.needsValueWithDash(rawName))
   }
+}
+
+/** Further apart, in letters to change, an option is not likely to be meant (design choice). */
+const MOST_LETTERS_APART = 2
+
+/** The option that was likely meant; null where none is near. */
+function nearestOption(name: string): string | null {
+  const near = closest(name.toLowerCase(), Object.keys(PARSE_OPTIONS))
+  return distance(name.toLowerCase(), near) <= MOST_LETTERS_APART ? `--${near}` : null
 }
 
 function parsed(args: readonly string[]): ParsedCommand {
@@ -192,6 +206,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       },
       paper: values.paper === undefined ? null : oneOf('--paper', values.paper, ['A4', 'Letter'] as const),
       label: values.label ?? null,
+      quiet: values.quiet ?? false,
     },
   }
 }

@@ -16,6 +16,8 @@ export type AnswersRead =
   { readonly answers: ReadonlyMap<string, FolderAnswers> } | { readonly wrong: string }
 
 const COLUMNS = ['file', 'unit', 'dates', 'columns', 'label'] as const
+/** The column in which a question is answered that the command line answers by an option. */
+export const COLUMN_OF = { '--log-unit': 'unit', '--dates': 'dates', '--columns': 'columns' } as const
 const UNITS = ['mg/dL', 'mmol/L', 'mixed'] as const
 const ORDERS = ['ymd', 'dmy', 'mdy'] as const
 

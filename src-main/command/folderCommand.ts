@@ -41,6 +41,7 @@ async function main(words: Words, args: readonly string[], built: string): Promi
       nowMs: nowMs(),
       built,
       watch: (done, of, without) => {
+        if (command.quiet) return
         const minutesLeft =
           done < FEWEST_TO_TELL_TIME ? null : ((Date.now() - begun) / done / 60_000) * (of - done)
         progressLine(
@@ -59,7 +60,9 @@ async function main(words: Words, args: readonly string[], built: string): Promi
   const lacking = run.rows.filter(({ overview }) => overview === null)
   for (const { log, why } of lacking) complain(why.startsWith(log) ? why : `${log}: ${why}`)
   const notWritten = lacking.filter(({ state }) => state === 'not-written').length
-  say(words.overview.endText(run.made, run.kept, lacking.length - notWritten, notWritten, outputs.out))
+  if (!command.quiet) {
+    say(words.overview.endText(run.made, run.kept, lacking.length - notWritten, notWritten, outputs.out))
+  }
   if (notWritten > 0) return EXIT.notWritten
   return lacking.length > 0 ? EXIT.someRefused : EXIT.done
 }

@@ -162,7 +162,7 @@ function madeBefore(out: string): ReadonlyMap<string, Made> {
 
 /** All that a report depends on besides its logs and the day of making. */
 function optionsKey(command: Command, kit: Kit | null, told: FolderAnswers | null): string {
-  const options = { ...command, outputs: null, each: null, replace: null }
+  const options = { ...command, outputs: null, each: null, replace: null, quiet: null }
   return createHash('sha256')
     .update(JSON.stringify([options, kit, told, PROGRAM.version]))
     .digest('hex')

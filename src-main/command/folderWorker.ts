@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import type { Refusal } from '../../src-core/log/refusal'
 import type { Kit } from '../../src-core/kit/kit'
 import { type Overview, overviewOf } from '../../src-core/told/overview'
 import { reportKeeper } from '../../src-core/visit/visitReport'
@@ -12,7 +13,7 @@ import { BYTE_TOOLS } from '../files/byteTools'
 import { WriteFailed, writeOutputs } from '../files/writeFiles'
 import { reportPdf } from '../pdf/report'
 import { computersZone } from '../program/now'
-import type { FolderAnswers } from './folderAnswers'
+import { COLUMN_OF, type FolderAnswers } from './folderAnswers'
 import type { FolderLog } from './folderLogs'
 
 // One report of a folder, in a thread of its own: it reads the log, computes, and writes one file.
@@ -70,7 +71,7 @@ export default async function makeOne(job: FolderJob): Promise<FolderOutcome> {
   if (outcome.kind === 'wrong-targets')
     return without(messageText(WORDS.targets.wrongRangeUnitMessage(outcome.wrong, outcome.unit), 'terminal'))
   if (outcome.kind === 'stopped') {
-    return without(outcome.refusals.map((refusal) => WORDS.importMessages.refusalLine(refusal)).join(' '))
+    return without(outcome.refusals.map(toldInFolder).join(' '))
   }
   const { paper, label, diary } = asked.visit
   const pdf = await reportPdf(WORDS, outcome.analysis, {
@@ -89,6 +90,14 @@ export default async function makeOne(job: FolderJob): Promise<FolderOutcome> {
     return { state: 'not-written', why: WORDS.outputs.notWrittenText(error.fault), inputs }
   }
   return { state: 'made', overview: overviewOf(outcome.analysis), inputs }
+}
+
+/** A refusal, and where one log of many is answered. */
+function toldInFolder(refusal: Refusal): string {
+  const line = WORDS.importMessages.refusalLine(refusal)
+  return refusal.question === null
+    ? line
+    : `${line} ${WORDS.overview.answeredUnder(COLUMN_OF[refusal.question.option])}`
 }
 
 /** SHA-256 over the bytes of all files. */

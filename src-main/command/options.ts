@@ -26,6 +26,7 @@ export const OPTIONS = {
   'passphrase-fd': { group: 'output' },
   'no-pdf': { group: 'output', isSwitch: true },
   replace: { group: 'output', isSwitch: true },
+  quiet: { group: 'output', isSwitch: true },
   'log-unit': { group: 'reading' },
   dates: { group: 'reading' },
   columns: { group: 'reading' },

@@ -92,7 +92,10 @@ async function run(words: Words, command: Command): Promise<Exit> {
   const context = { nowMs: nowMs(), zone }
   const report = reportKeeper(words, BYTE_TOOLS)
   const analysed = () =>
-    report(visit, context, { sources: asked.sources, watch: terminalProgress(words, process.stderr) })
+    report(visit, context, {
+      sources: asked.sources,
+      ...(!command.quiet && { watch: terminalProgress(words, process.stderr) }),
+    })
   const isAdded = (source: number) =>
     opened !== null && source >= opened.visit.logs.length && source < visit.logs.length
   if (isAdded(visit.logs.length - 1) && command.period === null) {
@@ -133,7 +136,7 @@ async function run(words: Words, command: Command): Promise<Exit> {
   } else await writeOutputs(outputs)
   for (const option of withoutEffect(command, analysis)) complain(words.commandLine.noEffect(option))
   if (command.outputs.json === '-') sayJson(jsonText(words, analysis))
-  else {
+  else if (!command.quiet) {
     say(...terminalSummary(words, analysis, outputPaths(command)))
     const isProtected = typeof opened?.passphrase === 'string'
     if (attach) say(words.attachments.carriedText(opened === null ? 'readings' : 'visit', isProtected))
@@ -241,7 +244,7 @@ async function handOut(words: Words, command: Command): Promise<Exit> {
   checkPlaces(command, false)
   const content = await handout(words, command.paper ?? 'A4', command.unit ?? 'mg/dL')
   await writeOutputs([{ path: command.outputs.handout ?? '', content, sparesOthers: !command.replace }])
-  for (const path of outputPaths(command)) say(words.commandLine.wroteText(path))
+  for (const path of command.quiet ? [] : outputPaths(command)) say(words.commandLine.wroteText(path))
   return EXIT.done
 }
 

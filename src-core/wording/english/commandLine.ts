@@ -10,6 +10,11 @@ saved before, a report with its readings attached, or - for standard input.
 ${optionLines.join('\n')}
   --help, --version
 
+Examples
+  npm run report -- log.csv --period 2026-03-02..2026-05-30
+  npm run report -- meter-1.csv meter-2.csv --out visit.pdf --label 'Clinic 7, Thursday'
+  npm run report -- --each exports --out reports
+
 Exit status: 0 done; 2 wrong command; 3 log refused or unclear; 4 nothing written; 1 program fault.
 
 Figures are for discussion with the care team, not for dosing decisions.`
@@ -19,7 +24,10 @@ Figures are for discussion with the care team, not for dosing decisions.`
 export const USAGE = 'Usage: npm run report -- LOG [LOG ...] [options]; --help lists them.'
 
 // Each option is given as it is typed: '--json'.
-export const noOption = (option: string) => `There is no option ${option}.`
+export const noOption = (option: string, near: string | null) =>
+  near === null
+    ? `There is no option ${option}; --help lists those there are.`
+    : `There is no option ${option}. Is ${near} meant?`
 export const takesNoValue = (option: string) => `${option} takes no value.`
 export const needsValue = (option: string) => `${option} needs a value.`
 export const needsValueWithDash = (option: string) =>

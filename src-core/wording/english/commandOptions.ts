@@ -23,6 +23,7 @@ export const OPTION_WORDS = {
   'passphrase-fd': { value: 'N', about: 'read the passphrase from this file descriptor instead' },
   'no-pdf': { value: '', about: 'leave the report out' },
   replace: { value: '', about: 'overwrite a visit that was not opened, or another program’s file' },
+  quiet: { value: '', about: 'say nothing but what went wrong' },
   'log-unit': {
     value: 'UNIT',
     about: 'unit of a log that does not say: mg/dL or mmol/L; mixed: each by its size',

@@ -82,6 +82,7 @@ export const CHANGED_MEANWHILE = 'changed while it was read. Run the command aga
 export const PROTECTED = 'is protected by a passphrase. Make its report by itself.'
 export const SEVERAL_VISITS = 'holds several visits. Put each into a folder of its own, or beside the others.'
 export const FAULT = 'could not be made because of a fault of the program. Make this one by itself to see it.'
+export const answeredUnder = (column: string) => `For this log alone: under ‘${column}’ in answers.csv.`
 export const answersWrong = (line: number, column: string, said: string) =>
   `answers.csv, line ${line}: ‘${said}’ is no answer under ‘${column}’. The columns are file, unit, dates, columns and label, with the ` +
   'same words as --log-unit, --dates, --columns and --label.'

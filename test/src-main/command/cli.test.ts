@@ -15,6 +15,8 @@ import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { extractText, getDocumentProxy } from 'unpdf'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { ENGLISH } from '../../../src-core/wording/english'
+import { parseCommand } from '../../../src-main/command/commandLine'
 import { CLI, type CliRun, runCli, sample, spawnCli } from '../../helpers/runCli'
 
 let folder: string
@@ -326,7 +328,9 @@ describe('bad input ends with one clear message, the right exit status and nothi
       says: '--versus takes two dates',
     },
     { args: ['a.csv', '--nonsense'], says: 'There is no option --nonsense' },
-    { args: ['a.csv', '-n'], says: 'There is no option -n' },
+    { args: ['a.csv', '-n'], says: 'There is no option -n; --help lists' },
+    { args: ['a.csv', '--preiod', 'x'], says: 'There is no option --preiod. Is --period meant?' },
+    { args: ['a.csv', '--Unit', 'mg/dL'], says: 'There is no option --Unit. Is --unit meant?' },
     { args: ['a.csv', '--no-pdf=yes'], says: '--no-pdf takes no value' },
     { args: ['a.csv', '--label'], says: '--label needs a value' },
     { args: ['a.csv', '--label', '--no-pdf'], says: '--label=VALUE' },
@@ -410,6 +414,19 @@ describe('bad input ends with one clear message, the right exit status and nothi
   })
 })
 
+it('with --quiet says nothing but what went wrong', () => {
+  const log = write('quiet.csv', LOG)
+  const done = runCli([log, '--quiet'], { cwd: folder })
+  expect(done).toEqual({ status: 0, stdout: '', stderr: '' })
+  expect(existsSync(join(folder, 'report.pdf'))).toBe(true)
+  const json = runCli([log, '--quiet', '--no-pdf', '--json', '-'], { cwd: folder }).stdout
+  expect(JSON.parse(json)).toHaveProperty('periods')
+  const asks = write('quiet-asks.csv', 'Date,Time,Glucose\n2026-03-02,07:10,25\n')
+  const refused = runCli([asks, '--quiet', '--no-pdf'], { cwd: folder })
+  expect([refused.status, refused.stdout]).toEqual([3, ''])
+  expect(refused.stderr).toContain('--log-unit')
+})
+
 describe('what a terminal would take as a command', () => {
   // ECMA-48: ESC and CSI begin control sequences; a carriage return or line feed forges a line.
   const ESCAPES = '\u001b]0;x\u0007\u001b[2J\u009b31m\r\n\u202e'
@@ -477,12 +494,22 @@ describe('an option that changes nothing', () => {
 })
 
 describe('help', () => {
-  it('fits one screen', () => {
+  it('fits one screen, with examples that are command lines', () => {
     const { status, stdout } = runCli(['--help'], { cwd: folder })
     const lines = stdout.trimEnd().split('\n')
     expect(status).toBe(0)
-    expect(lines.length).toBeLessThanOrEqual(48)
+    expect(lines.length).toBeLessThanOrEqual(54)
     expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(100)
+    const examples = lines.filter((line) => line.startsWith('  npm run report -- '))
+    expect(examples).toHaveLength(3)
+    for (const example of examples) {
+      const args = [...example.slice('  npm run report -- '.length).matchAll(/'([^']*)'|(\S+)/g)]
+      const parsed = parseCommand(
+        ENGLISH,
+        args.map(([, quoted, bare]) => quoted ?? bare),
+      )
+      expect([example, parsed.kind]).toEqual([example, 'run'])
+    }
   })
 
   it('tells the version of the package', () => {

@@ -73,7 +73,7 @@ describe('a folder of logs', () => {
       'season (2).pdf',
     ])
     expect(stdout).toContain('3 reports made; 3 without a report')
-    expect(stderr).toMatch(/asks\.csv.*--log-unit/)
+    expect(stderr).toMatch(/asks\.csv.*--log-unit.*For this log alone: under ‘unit’ in answers\.csv\./)
     expect(stderr).toMatch(/letter\.csv/)
     expect(stderr).toMatch(/outside\.csv leads out|outside\.csv: leads out/)
     expect(stderr).not.toContain('picture')
