@@ -1,6 +1,6 @@
 import { Buffer } from 'node:buffer'
 import process from 'node:process'
-import { closeSync, createReadStream, mkdtempSync, openSync, rmSync, writeFileSync } from 'node:fs'
+import { closeSync, createReadStream, openSync, rmSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { devNull, tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -9,13 +9,6 @@ import { join } from 'node:path'
 // environment and the standard input that it is given, as a process of its own would have them.
 
 const { reportCommand } = createRequire(import.meta.url)('../../out/main/report.cjs')
-
-const folder = mkdtempSync(join(tmpdir(), 'kept-process-'))
-process.on('disconnect', () => {
-  process.chdir(tmpdir())
-  rmSync(folder, { recursive: true })
-  process.exit()
-})
 
 const written = { stdout: [], stderr: [] }
 for (const name of ['stdout', 'stderr']) {
@@ -36,11 +29,13 @@ process.on('message', async ({ args, cwd, input, env }) => {
 
 /** Makes bytes the standard input: the descriptor itself, and the stream of it. */
 function takeInput(input) {
-  const path = join(folder, 'input')
-  if (input.length > 0) writeFileSync(path, input)
+  const path = input.length > 0 ? join(tmpdir(), `kept-process-${process.pid}`) : devNull
+  if (path !== devNull) writeFileSync(path, input, { mode: 0o600 })
   closeSync(0)
   // The system gives the lowest number that is free.
-  if (openSync(input.length > 0 ? path : devNull, 'r') !== 0) throw new Error('Standard input is elsewhere.')
+  if (openSync(path, 'r') !== 0) throw new Error('Standard input is elsewhere.')
+  // It stays readable, and nothing is left behind.
+  if (path !== devNull) rmSync(path)
   const stream = createReadStream('', { fd: 0, autoClose: false })
   Object.defineProperty(process, 'stdin', { value: stream, configurable: true })
 }
