@@ -11,6 +11,7 @@ const PURE = ['test/src-core/**/*.test.ts', 'test/corpus/**/*.test.ts', 'test/re
 const SLOW_PURE = [
   'test/src-core/analysis/naiveTwin.test.ts',
   'test/src-core/bridge/noOptions.test.ts',
+  'test/src-core/exchange/fhirBundle.test.ts',
   'test/src-core/exchange/readingsCsv.test.ts',
   'test/src-core/findings/findings.test.ts',
   'test/src-core/log/hostileLogs.test.ts',

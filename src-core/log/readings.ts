@@ -32,6 +32,8 @@ export const FLAG = {
   corrected: 256,
   /** A person typed it: it comes from no meter. */
   typed: 512,
+  /** A marker without a printed limit; the value is the usual one (`MEASURING_RANGE_MG_DL`). */
+  assumedLimit: 1024,
 } as const
 
 /**

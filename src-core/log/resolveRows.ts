@@ -119,7 +119,8 @@ function valueOf(log: ReadLog, row: number): { logged: number; unit: GlucoseUnit
     const flags = kind === VALUE.above ? FLAG.aboveRange : FLAG.belowRange
     if (!Number.isNaN(number)) return isPossible(number, unit) ? { logged: number, unit, flags } : null
     const { highest, lowest } = MEASURING_RANGE_MG_DL
-    return { logged: kind === VALUE.above ? highest : lowest, unit: 'mg/dL', flags }
+    const assumed = kind === VALUE.above ? highest : lowest
+    return { logged: assumed, unit: 'mg/dL', flags: flags | FLAG.assumedLimit }
   }
   return !isGrouped(log, row) && isPossible(number, unit) ? { logged: number, unit, flags: 0 } : null
 }

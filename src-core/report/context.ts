@@ -7,7 +7,7 @@ import type { GlucoseUnit } from '../units/glucose'
 import { type DayNumber } from '../units/wallClock'
 import { metersOnPaper } from '../kit/metersOnPaper'
 import { timesKnown } from '../told/day'
-import type { ReasonTold } from '../told/reasons'
+import { type ReasonTold, withoutNoteWords } from '../told/reasons'
 import { type Years, yearsOf } from '../told/years'
 import type { Carried } from '../wording/english/attachments'
 import type { Words } from '../wording/words'
@@ -77,16 +77,8 @@ export function reasonsInWords(
   { analysis, options, unit, words }: ReportContext,
   reasons: readonly ReasonTold[],
 ): string {
-  const told = options.withoutNotes ? withoutWords(reasons) : reasons
+  const told = options.withoutNotes ? withoutNoteWords(reasons) : reasons
   return words.reasons.reasonsText(told, analysis.readings, unit)
-}
-
-function withoutWords(reasons: readonly ReasonTold[]): readonly ReasonTold[] {
-  return reasons.map((reason) =>
-    reason.code === 'note-tells-of-technique'
-      ? { ...reason, evidence: { ...reason.evidence, word: '' } }
-      : reason,
-  )
 }
 
 /** Whether a reading lies in the report's period. */

@@ -15,19 +15,33 @@ const AVERAGE_DECIMALS = 9
 export function checkedReadings(readings: Readings, technique: Technique): Readings {
   const leftOut = findLeftOut(readings, technique)
   const averages = new Map<number, Average>()
-  for (const { members, holdsLow } of technique.repeatSets) {
-    if (holdsLow) continue
-    const remaining = members.filter((index) => leftOut[index] === 0)
-    if (remaining.length < 2) continue
-    averages.set(remaining[0], average(readings, remaining))
-    for (const index of remaining.slice(1)) leftOut[index] = 1
+  for (const averaged of averagesOf(readings, technique, leftOut)) {
+    const [first, ...others] = averaged.members
+    averages.set(first, averaged)
+    for (const index of others) leftOut[index] = 1
   }
   const kept = indexesOfZeros(leftOut)
   if (kept.length === readings.n) return readings
   return pickReadings(readings, kept, averages)
 }
 
-interface Average {
+/** Every mean that stands in the place of repeats among the checked readings; none of a set that holds a low. */
+export function averagedRepeats(readings: Readings, technique: Technique): readonly Average[] {
+  return averagesOf(readings, technique, findLeftOut(readings, technique))
+}
+
+function averagesOf(readings: Readings, { repeatSets }: Technique, leftOut: Uint8Array): readonly Average[] {
+  return repeatSets
+    .filter(({ holdsLow }) => !holdsLow)
+    .map(({ members }) => members.filter((index) => leftOut[index] === 0))
+    .filter((remaining) => remaining.length >= 2)
+    .map((remaining) => average(readings, remaining))
+}
+
+/** The mean of repeats, in the unit in which they were logged. */
+export interface Average {
+  /** Indexes in the logbook of those that were averaged, in order of time. */
+  readonly members: readonly number[]
   readonly logged: number
   readonly unit: GlucoseUnit
   readonly flags: number
@@ -56,6 +70,7 @@ function average(readings: Readings, members: readonly number[]): Average {
   }
   const others = readings.flags[first] & ~(FLAG.mmol | FLAG.aboveRange | FLAG.belowRange)
   return {
+    members,
     logged: roundHalfAway(total / members.length, AVERAGE_DECIMALS),
     unit,
     flags: others | markers | (unit === 'mmol/L' ? FLAG.mmol : 0),

@@ -55,6 +55,15 @@ export function reasonsTold(
   })
 }
 
+/** The same without the words of the note that they quote. */
+export function withoutNoteWords(reasons: readonly ReasonTold[]): readonly ReasonTold[] {
+  return reasons.map((reason) =>
+    reason.code === 'note-tells-of-technique'
+      ? { ...reason, evidence: { ...reason.evidence, word: '' } }
+      : reason,
+  )
+}
+
 function contradictionTold(
   { code, evidence: { other, minutes, allowedMgDl } }: ContradictedByRepeat,
   readings: Readings,

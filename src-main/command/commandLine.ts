@@ -215,6 +215,7 @@ function parsed(args: readonly string[]): ParsedCommand {
 const NOT_WITH_EACH = [
   'json',
   'readings',
+  'fhir',
   'handout',
   'save',
   'attach',

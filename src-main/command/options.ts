@@ -19,6 +19,7 @@ export const OPTIONS = {
   out: { group: 'output', writes: 'file' },
   json: { group: 'output', writes: 'file-or-standard-output' },
   readings: { group: 'output', writes: 'file' },
+  fhir: { group: 'output', writes: 'file' },
   attach: { group: 'output', isSwitch: true },
   handout: { group: 'output', writes: 'file' },
   save: { group: 'output', writes: 'file' },

@@ -1,5 +1,8 @@
+import { createHash } from 'node:crypto'
+import { dirname, isAbsolute, relative, sep } from 'node:path'
 import type { Paper } from '../../src-core/reference/paper'
 import type { Analysis } from '../../src-core/analysis/analysis'
+import { fhirBundle } from '../../src-core/exchange/fhirBundle'
 import { readingsCsv } from '../../src-core/exchange/readingsCsv'
 import { reportJson } from '../../src-core/exchange/reportJson'
 import { messageText } from '../../src-core/wording/message'
@@ -258,6 +261,8 @@ const MAKERS: Readonly<
       visit: Visit,
       command: Command,
       attach: Attach | null,
+      /** Those before it. */
+      made: readonly Output[],
     ) => Output['content'] | Promise<Output['content']>
   >
 > = {
@@ -276,6 +281,15 @@ const MAKERS: Readonly<
   },
   json: jsonText,
   readings: (_words, analysis) => readingsCsv(analysis),
+  fhir: (words, analysis, { label }, { outputs, printed }, _attach, made) =>
+    fhirBundle(words, analysis, {
+      program: PROGRAM,
+      madeAtMs: nowMs(),
+      label,
+      withoutNotes: printed.withoutNotes ?? false,
+      pdf: printedBeside(outputs.fhir, made.find(({ path }) => path === outputs.out) ?? null),
+      sha1: (bytes) => createHash('sha1').update(bytes).digest('hex'),
+    }),
   handout: (words, { settings }, { paper }) => handout(words, paper, settings.unit),
 }
 
@@ -292,11 +306,23 @@ async function outputsOf(
     if (name === 'save' || path === null || path === '-') continue
     outputs.push({
       path,
-      content: await MAKERS[name](words, analysis, visit, command, attach),
+      content: await MAKERS[name](words, analysis, visit, command, attach, outputs),
       sparesOthers: !command.replace,
     })
   }
   return outputs
+}
+
+/** What a file beside the report tells of it; null where it is no file, or lies on another drive. */
+function printedBeside(path: string | null, report: Output | null) {
+  if (path === null || report === null || !(report.content instanceof Uint8Array)) return null
+  const way = relative(dirname(path), report.path)
+  if (isDevice(report.path) || isAbsolute(way)) return null
+  return {
+    url: way.split(sep).map(encodeURIComponent).join('/'),
+    bytes: report.content.length,
+    sha1: createHash('sha1').update(report.content).digest('base64'),
+  }
 }
 
 async function handout(words: Words, paper: Paper, unit: GlucoseUnit): Promise<Uint8Array> {

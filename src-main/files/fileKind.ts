@@ -1,6 +1,7 @@
 import { closeSync, openSync, readFileSync, readSync, statSync } from 'node:fs'
 import { READINGS_HEADER } from '../../src-core/log/ownReadings'
 import { beginsAsVisit } from '../../src-core/visit/format'
+import { OWN_BUNDLE_START } from '../../src-core/reference/fhir'
 import { isSealed } from './pdfSeal'
 import { PROGRAM } from '../program/program'
 
@@ -33,7 +34,8 @@ export function fileKind(path: string): FileKind {
 function kindOfContent(path: string, size: number): FileKind {
   const start = startOf(path)
   if (beginsAsVisit(start)) return 'visit'
-  if (start.startsWith(`${READINGS_HEADER}\n`) || JSON_START.test(start)) return 'output'
+  if ([`${READINGS_HEADER}\n`, OWN_BUNDLE_START].some((own) => start.startsWith(own))) return 'output'
+  if (JSON_START.test(start)) return 'output'
   const isPdf = start.startsWith('%PDF-') && size <= LARGEST_PDF
   return isPdf && isSealed(readFileSync(path)) ? 'output' : 'other'
 }

@@ -7,6 +7,10 @@ export const OPTION_WORDS = {
   out: { value: 'FILE.pdf', about: 'the report (default report.pdf)' },
   json: { value: 'FILE', about: 'the numbers as JSON (- for standard output)' },
   readings: { value: 'FILE.csv', about: 'every reading with its doubt' },
+  fhir: {
+    value: 'FILE.json',
+    about: 'readings and summary as an HL7 FHIR R4 Bundle',
+  },
   attach: {
     value: '',
     about: 'attach readings, notes and the visit to the report: a LOG next time',
@@ -60,7 +64,7 @@ export const OPTION_WORDS = {
   },
   'one-page': { value: '', about: 'the first page alone' },
   method: { value: '', about: 'the method in full: every figure with its definition and source' },
-  'no-notes': { value: '', about: 'no note of the log on the pages' },
+  'no-notes': { value: '', about: 'no note of the log on the pages and in --fhir' },
   each: {
     value: 'FOLDER',
     about: 'one report for each log of a folder, into --out FOLDER, with a list of all',

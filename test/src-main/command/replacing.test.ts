@@ -21,6 +21,7 @@ const OUTPUTS = [
   ['--out', 'report.pdf'],
   ['--json', 'numbers.json'],
   ['--readings', 'readings.csv'],
+  ['--fhir', 'bundle.json'],
   ['--handout', 'sheets.pdf'],
 ] as const
 const ALL = OUTPUTS.flat()
