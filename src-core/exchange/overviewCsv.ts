@@ -1,52 +1,63 @@
 import Papa from 'papaparse'
 import type { Measure } from '../told/measures'
 import type { Overview, OverviewRow } from '../told/overview'
-import { isoDay } from '../units/wallClock'
+import { type DayNumber, isoDay } from '../units/wallClock'
 import { SPREADSHEET_FORMAT } from './spreadsheetFormat'
 
-const HEADER = [
-  ...[
-    'log',
-    'report',
-    'state',
-    'kind',
-    'from',
-    'to',
-    'days',
-    'days_with_readings',
-    'readings',
-    'low_episodes',
-  ],
-  ...['readings_below_70', 'readings_below_54', 'nights_tested', 'nights_with_lows', 'percent_above_250'],
-  ...['mean_mg_dl', 'cv_percent', 'a1c_from_percent', 'a1c_to_percent', 'doubtful_percent', 'last_day'],
-  ...['days_since_last', 'findings', 'why'],
-] as const
+type Cell = string | number | null
 
 /**
- * The list of a folder as a CSV file's text: comma, header, numbers at full precision, glucose in mg/dL; what is held back
- * on paper is empty. `today`: the day of making.
+ * One log of a folder by the names of its columns: numbers at full precision, glucose in mg/dL; null what is held back on
+ * paper and, of a log without a report, every figure.
  */
-export function overviewCsv(rows: readonly OverviewRow[], today: number): string {
-  const cells = rows.map(({ log, report, state, overview, why }) => [
-    ...[log, report, state],
-    ...(overview === null ? Array<string>(HEADER.length - 4).fill('') : figuresOf(overview, today)),
+function overviewRecord({ log, report, state, overview, why }: OverviewRow, today: DayNumber) {
+  const of = <T extends Cell>(figure: (overview: Overview) => T): T | null =>
+    overview === null ? null : figure(overview)
+  const a1cRange = overview?.a1c.estimate?.rangePercent
+  return {
+    log,
+    report,
+    state,
+    kind: of(({ kind }) => kind),
+    from: of(({ from }) => isoDay(from)),
+    to: of(({ to }) => isoDay(to)),
+    days: of(({ days }) => days),
+    days_with_readings: of(({ daysWithReadings }) => daysWithReadings),
+    readings: of(({ n }) => n),
+    low_episodes: of(({ episodes }) => episodes),
+    readings_below_70: of(({ readingsBelow70 }) => readingsBelow70),
+    readings_below_54: of(({ readingsBelow54 }) => readingsBelow54),
+    nights_tested: of(({ nights }) => nights.tested),
+    nights_with_lows: of(({ nights }) => nights.withLows),
+    percent_above_250: of(({ above250 }) => valueOf(above250)),
+    mean_mg_dl: of(({ mean }) => valueOf(mean)),
+    cv_percent: of(({ cv }) => valueOf(cv)),
+    a1c_from_percent: a1cRange?.[0] ?? null,
+    a1c_to_percent: a1cRange?.[1] ?? null,
+    doubtful_percent: of(({ n, doubtful }) => (n === 0 ? null : (100 * doubtful) / n)),
+    last_day: of(({ lastDay }) => isoDay(lastDay)),
+    days_since_last: of(({ lastDay }) => today - lastDay),
+    findings: overview?.findings ?? [],
     why,
-  ])
-  return `${Papa.unparse([[...HEADER], ...cells], SPREADSHEET_FORMAT)}\n`
+  }
 }
 
-function figuresOf(overview: Overview, today: number): readonly (string | number)[] {
-  const { kind, from, to, days, daysWithReadings, n, episodes, nights, a1c, lastDay } = overview
-  const [a1cFrom, a1cTo] = a1c.estimate?.rangePercent ?? ['', '']
-  return [
-    ...[kind, isoDay(from), isoDay(to), days, daysWithReadings, n, episodes ?? ''],
-    ...[overview.readingsBelow70, overview.readingsBelow54, nights.tested, nights.withLows],
-    ...[valueOf(overview.above250), valueOf(overview.mean), valueOf(overview.cv), a1cFrom ?? '', a1cTo ?? ''],
-    ...[n === 0 ? '' : (100 * overview.doubtful) / n, isoDay(lastDay), today - lastDay],
-    overview.findings.join(';'),
-  ]
+/** The list of a folder as a CSV file's text: comma, header, one line a log, empty where a figure is null. `today`: the day of making. */
+export function overviewCsv(rows: readonly OverviewRow[], today: DayNumber): string {
+  const records = rows.map((row) => overviewRecord(row, today))
+  const lines = records.map((record) =>
+    Object.values<Cell | readonly string[]>(record).map((cell) =>
+      typeof cell === 'object' ? (cell?.join(';') ?? '') : cell,
+    ),
+  )
+  return `${Papa.unparse([Object.keys(records[0] ?? {}), ...lines], SPREADSHEET_FORMAT)}\n`
 }
 
-function valueOf({ heldBack, points: [point] }: Measure): string | number {
-  return heldBack !== null || typeof point !== 'number' ? '' : point
+/** The same for programs: one line of JSON a log, with the names of the CSV's columns, `findings` as a list. */
+export function overviewJsonLines(rows: readonly OverviewRow[], today: DayNumber): string {
+  return rows.map((row) => `${JSON.stringify(overviewRecord(row, today))}\n`).join('')
+}
+
+function valueOf({ heldBack, points: [point] }: Measure): number | null {
+  return heldBack !== null || typeof point !== 'number' ? null : point
 }

@@ -61,6 +61,8 @@ export interface Command {
   readonly printed: Printed
   /** A folder of logs, each of which gets a report. */
   readonly each: string | null
+  /** Whether the list of a folder goes to standard output, and nothing else. */
+  readonly jsonl: boolean
   /** Null where nothing is asked. */
   readonly paper: 'A4' | 'Letter' | null
   readonly label: string | null
@@ -158,6 +160,7 @@ function parsed(args: readonly string[]): ParsedCommand {
     values.handout !== undefined &&
     OUTPUT_NAMES.every((name) => name === 'handout' || values[name] === undefined)
   if (values.each !== undefined) checkEach(values, positionals)
+  else if (values.jsonl) throw new Wrong(({ overview }) => overview.NEEDS_EACH)
   else if (positionals.length === 0 && !handoutAlone) throw wrong((told) => told.NO_LOG_NAMED)
   if (positionals.filter((log) => log === '-').length > 1) throw wrong((told) => told.STANDARD_INPUT_ONCE)
   for (const name of FILES_ALONE) {
@@ -199,6 +202,7 @@ function parsed(args: readonly string[]): ParsedCommand {
       kit: values.kit ?? null,
       diaryDays: values.diary === undefined ? null : diaryDays(values.diary),
       each: values.each ?? null,
+      jsonl: values.jsonl ?? false,
       printed: {
         onePage: values['one-page'] ?? false,
         wholeMethod: values.method ?? false,

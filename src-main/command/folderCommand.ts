@@ -2,7 +2,7 @@ import { ENGLISH } from '../../src-core/wording/english'
 import type { Words } from '../../src-core/wording/words'
 import { parseCommand } from './commandLine'
 import { kitInFile } from './kitInFile'
-import { complain, progressLine, say } from './terminal'
+import { complain, progressLine, say, sayJson } from './terminal'
 import { WriteFailed } from '../files/writeFiles'
 import { faultTrace } from '../program/faultTrace'
 import { nowMs } from '../program/now'
@@ -60,7 +60,8 @@ async function main(words: Words, args: readonly string[], built: string): Promi
   const lacking = run.rows.filter(({ overview }) => overview === null)
   for (const { log, why } of lacking) complain(why.startsWith(log) ? why : `${log}: ${why}`)
   const notWritten = lacking.filter(({ state }) => state === 'not-written').length
-  if (!command.quiet) {
+  if (command.jsonl) sayJson(run.jsonLines)
+  else if (!command.quiet) {
     say(words.overview.endText(run.made, run.kept, lacking.length - notWritten, notWritten, outputs.out))
   }
   if (notWritten > 0) return EXIT.notWritten

@@ -3,7 +3,7 @@ import { appendFileSync, existsSync, mkdirSync, readFileSync } from 'node:fs'
 import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import { Tinypool } from 'tinypool'
-import { overviewCsv } from '../../src-core/exchange/overviewCsv'
+import { overviewCsv, overviewJsonLines } from '../../src-core/exchange/overviewCsv'
 import type { Kit } from '../../src-core/kit/kit'
 import { byLows, type Overview, type OverviewRow } from '../../src-core/told/overview'
 import { wallSeconds, zoneOffsets } from '../../src-core/units/timeZone'
@@ -35,6 +35,8 @@ export interface FolderRun {
   readonly made: number
   readonly kept: number
   readonly rows: readonly OverviewRow[]
+  /** The list for programs. */
+  readonly jsonLines: string
 }
 
 /** What is told while a folder is worked at: how many logs are done, how many of them have no report. */
@@ -134,7 +136,7 @@ export async function runFolder(
       sparesOthers,
     },
   ])
-  return { made: count.made, kept: count.kept, rows: inOrder }
+  return { made: count.made, kept: count.kept, rows: inOrder, jsonLines: overviewJsonLines(inOrder, today) }
 }
 
 function answersBeside(words: Words, folder: string): AnswersRead {
@@ -162,7 +164,7 @@ function madeBefore(out: string): ReadonlyMap<string, Made> {
 
 /** All that a report depends on besides its logs and the day of making. */
 function optionsKey(command: Command, kit: Kit | null, told: FolderAnswers | null): string {
-  const options = { ...command, outputs: null, each: null, replace: null, quiet: null }
+  const options = { ...command, outputs: null, each: null, replace: null, quiet: null, jsonl: null }
   return createHash('sha256')
     .update(JSON.stringify([options, kit, told, PROGRAM.version]))
     .digest('hex')

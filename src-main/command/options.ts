@@ -44,6 +44,7 @@ export const OPTIONS = {
   method: { group: 'report', isSwitch: true },
   'no-notes': { group: 'report', isSwitch: true },
   each: { group: 'report' },
+  jsonl: { group: 'report', isSwitch: true },
   paper: { group: 'report' },
   label: { group: 'report' },
   'remove-traces': { group: 'report', isSwitch: true },

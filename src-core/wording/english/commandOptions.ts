@@ -69,6 +69,7 @@ export const OPTION_WORDS = {
     value: 'FOLDER',
     about: 'one report for each log of a folder, into --out FOLDER, with a list of all',
   },
+  jsonl: { value: '', about: 'with --each: the list on standard output, a line of JSON for each log' },
   paper: { value: 'A4|Letter', about: '(default A4)' },
   label: { value: 'TEXT', about: 'what is printed at the head of the report' },
   'remove-traces': {

@@ -75,6 +75,7 @@ export const NO_LOGS = 'holds no log and no folder of logs. Name the folder in w
 export const notAFolder = (path: string) =>
   `${path} is no folder that can be read. --each takes the folder of the logs.`
 export const EACH_NEEDS_OUT = '--each needs --out FOLDER: the reports and the list of all of them go there.'
+export const NEEDS_EACH = '--jsonl is of a folder: it needs --each FOLDER.'
 export const eachAlone = (option: string) =>
   `--each makes one report for each log and cannot be said together with ${option}.`
 export const OUTSIDE = 'leads out of the folder and was left alone. Copy the file in, if it is to be read.'

@@ -105,6 +105,17 @@ describe('a folder of logs', () => {
     expect(row('asks.csv').why).toContain('--log-unit')
   })
 
+  it('gives programs the same list on standard output, a line of JSON for each log', () => {
+    const { stdout } = folderRun('--each', 'logs', '--out', 'reports', '--jsonl')
+    const lines = stdout.trimEnd().split('\n')
+    const told = lines.map((line) => JSON.parse(line) as Record<string, unknown>)
+    const asText = (cell: unknown) => (Array.isArray(cell) ? cell.join(';') : String(cell ?? ''))
+    expect(
+      told.map((one) => Object.fromEntries(Object.entries(one).map(([k, v]) => [k, asText(v)]))),
+    ).toEqual(rows())
+    expect(told[0].readings_below_54).toBeTypeOf('number')
+  })
+
   it('prints the list, without a name that some reader would run as a formula', async () => {
     const { text } = await extractText(
       await getDocumentProxy(new Uint8Array(readFileSync(at('reports', 'overview.pdf')))),
@@ -168,6 +179,7 @@ describe('a folder of logs', () => {
     [['--each', 'logs'], '--each needs --out FOLDER'],
     [['--each', 'logs', '--out', 'x', 'log.csv'], 'LOG'],
     [['--each', 'logs', '--out', 'x', '--json', 'n.json'], '--json'],
+    [['--jsonl', 'log.csv'], '--jsonl is of a folder'],
     [['--each', 'nowhere', '--out', 'x'], 'nowhere'],
     [['--each', 'empty', '--out', 'x'], 'holds no log'],
   ])('is asked for in a way that can be done: %j', (args, told) => {
