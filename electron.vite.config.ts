@@ -10,6 +10,9 @@ const root = import.meta.dirname
 
 const BUNDLED = ['jstat', 'papaparse', 'simple-statistics', 'pdfmake', 'zod', 'jsonc-parser']
 
+/** Loaded where a queue is asked for, and only then. */
+const OPTIONAL = ['bullmq', 'ioredis']
+
 /**
  * Leaves out the reader of WOFF2 fonts (in pdfmake’s font library): its dictionary would be a quarter of all that the
  * command line loads, and no such font is ever read.
@@ -90,7 +93,7 @@ export default defineConfig({
     build: {
       outDir: 'out/main',
       // One file loads in a fraction of the time of the many of which these libraries are made.
-      externalizeDeps: { exclude: BUNDLED },
+      externalizeDeps: { exclude: BUNDLED, include: OPTIONAL },
       rollupOptions: {
         input: {
           cli: resolve(root, 'src-main/command/cli.ts'),

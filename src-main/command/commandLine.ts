@@ -63,6 +63,10 @@ export interface Command {
   readonly each: string | null
   /** Whether the list of a folder goes to standard output, and nothing else. */
   readonly jsonl: boolean
+  /** The address of a Redis by which other computers make the reports of the folder; it may hold a password. */
+  readonly queue: string | null
+  /** Whether this is one of those. */
+  readonly worker: boolean
   /** Null where nothing is asked. */
   readonly paper: 'A4' | 'Letter' | null
   readonly label: string | null
@@ -159,6 +163,9 @@ function parsed(args: readonly string[]): ParsedCommand {
   const handoutAlone =
     values.handout !== undefined &&
     OUTPUT_NAMES.every((name) => name === 'handout' || values[name] === undefined)
+  if (values.queue !== undefined && values.each === undefined)
+    throw new Wrong(({ queue }) => queue.QUEUE_NEEDS_EACH)
+  if (values.worker) checkWorker(values)
   if (values.each !== undefined) checkEach(values, positionals)
   else if (values.jsonl) throw new Wrong(({ overview }) => overview.NEEDS_EACH)
   else if (positionals.length === 0 && !handoutAlone) throw wrong((told) => told.NO_LOG_NAMED)
@@ -203,6 +210,8 @@ function parsed(args: readonly string[]): ParsedCommand {
       diaryDays: values.diary === undefined ? null : diaryDays(values.diary),
       each: values.each ?? null,
       jsonl: values.jsonl ?? false,
+      queue: values.queue ?? null,
+      worker: values.worker ?? false,
       printed: {
         onePage: values['one-page'] ?? false,
         wholeMethod: values.method ?? false,
@@ -233,6 +242,15 @@ function checkEach(values: Values, logs: readonly string[]): void {
   if (said !== undefined) throw new Wrong(({ overview }) => overview.eachAlone(`--${said}`))
   if (logs.length > 0) throw new Wrong(({ overview }) => overview.eachAlone('LOG'))
   if (values.out === undefined) throw new Wrong(({ overview }) => overview.EACH_NEEDS_OUT)
+}
+
+/** All that a worker is told of; how reports are made is told to the computer that asks for them. */
+const OF_WORKER: readonly string[] = ['each', 'out', 'queue', 'worker', 'quiet']
+
+function checkWorker(values: Values): void {
+  if (values.queue === undefined) throw new Wrong(({ queue }) => queue.WORKER_NEEDS_QUEUE)
+  const said = Object.keys(values).find((name) => !OF_WORKER.includes(name))
+  if (said !== undefined) throw new Wrong(({ queue }) => queue.notOfWorker(`--${said}`))
 }
 
 function outputsIn(values: Values): Record<OutputName, string | null> {

@@ -6,10 +6,17 @@ import { complain, progressLine, say, sayJson } from './terminal'
 import { WriteFailed } from '../files/writeFiles'
 import { faultTrace } from '../program/faultTrace'
 import { nowMs } from '../program/now'
+import { PROGRAM } from '../program/program'
 import { logFault } from '../program/programLog'
 import { runFolder } from './folderRun'
+import { folderThreads } from './folderThreads'
+import type { QueueTold } from './queueConnection'
+import { QueueFault, type QueueFaultCode } from './queueFault'
 
 // `--each`: the command line of a folder of logs.
+
+/** Faults of a queue that are mended on the command line or beside it, before anything was begun. */
+const MENDED_FIRST: readonly QueueFaultCode[] = ['packages', 'address', 'login', 'evicts', 'older']
 
 const EXIT = { done: 0, fault: 1, wrongCommand: 2, someRefused: 3, notWritten: 4 } as const
 
@@ -26,20 +33,42 @@ async function main(words: Words, args: readonly string[], built: string): Promi
   if (parsed.kind !== 'run') throw new Error('a folder is named beside what stands alone')
   const { command } = parsed
   const { each, outputs } = command
-  if (each === null || outputs.out === null) throw new Error('no folder is named')
+  const { out } = outputs
+  if (each === null || out === null) throw new Error('no folder is named')
+  // Each outage is told; of a fault that ends the run it is told why.
+  const told: QueueTold = {
+    away: (host) => complain(words.queue.awayText(host)),
+    back: () => complain(words.queue.BACK),
+    noWorkers: () => complain(words.queue.NO_WORKERS),
+  }
+  if (command.worker) {
+    const { queueWorker } = await import('./queueWorker')
+    const begun = (atOnce: number) => {
+      if (!command.quiet) say(words.queue.workerText(atOnce, PROGRAM.version))
+    }
+    const done = await queueWorker(words, { each, out, queue: command.queue ?? '' }, built, {
+      ...told,
+      begun,
+    })
+    if (!command.quiet) say(words.queue.workerEndText(done))
+    return EXIT.done
+  }
   const kit = command.kit === null ? null : await kitInFile(words, command.kit)
   if (kit !== null && 'problems' in kit) {
     complain(...kit.problems)
     return EXIT.someRefused
   }
+  const queue = command.queue
+  const maker =
+    queue === null ? null : await (await import('./queueMaker')).queueMaker({ each, out, queue }, told)
   const begun = Date.now()
   const run = await runFolder(
     words,
-    { ...command, each, outputs: { ...outputs, out: outputs.out } },
+    { ...command, each, outputs: { ...outputs, out } },
     {
       kit: kit === null ? null : kit.kit,
       nowMs: nowMs(),
-      built,
+      maker: (reports) => maker ?? folderThreads(built, reports),
       watch: (done, of, without) => {
         if (command.quiet) return
         const minutesLeft =
@@ -62,7 +91,7 @@ async function main(words: Words, args: readonly string[], built: string): Promi
   const notWritten = lacking.filter(({ state }) => state === 'not-written').length
   if (command.jsonl) sayJson(run.jsonLines)
   else if (!command.quiet) {
-    say(words.overview.endText(run.made, run.kept, lacking.length - notWritten, notWritten, outputs.out))
+    say(words.overview.endText(run.made, run.kept, lacking.length - notWritten, notWritten, out))
   }
   if (notWritten > 0) return EXIT.notWritten
   return lacking.length > 0 ? EXIT.someRefused : EXIT.done
@@ -80,6 +109,8 @@ export async function folderCommand(built: string): Promise<void> {
     process.exitCode = await main(WORDS, process.argv.slice(2), built)
   } catch (error) {
     process.exitCode = toldFault(error)
+    // What waits for a queue that is lost would go on.
+    if (error instanceof QueueFault) process.exit()
   }
 }
 
@@ -87,6 +118,10 @@ function toldFault(error: unknown): number {
   if (error instanceof WriteFailed) {
     complain(WORDS.outputs.notWrittenText(error.fault))
     return EXIT.notWritten
+  }
+  if (error instanceof QueueFault) {
+    complain(WORDS.queue.FAULTS[error.code](error.detail))
+    return MENDED_FIRST.includes(error.code) ? EXIT.wrongCommand : EXIT.notWritten
   }
   const { syscall, path = '' } = error as NodeJS.ErrnoException
   if (syscall !== undefined) {

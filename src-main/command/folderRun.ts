@@ -1,8 +1,6 @@
 import { createHash } from 'node:crypto'
 import { appendFileSync, existsSync, mkdirSync, readFileSync } from 'node:fs'
-import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
-import { Tinypool } from 'tinypool'
 import { overviewCsv, overviewJsonLines } from '../../src-core/exchange/overviewCsv'
 import type { Kit } from '../../src-core/kit/kit'
 import { byLows, type Overview, type OverviewRow } from '../../src-core/told/overview'
@@ -12,11 +10,12 @@ import type { Words } from '../../src-core/wording/words'
 import type { Command } from './commandLine'
 import { writeOutputs } from '../files/writeFiles'
 import { overviewPdf } from '../pdf/report'
-import { zoneOfMaking } from '../program/now'
+import { computersZone, zoneOfMaking } from '../program/now'
 import { PROGRAM } from '../program/program'
 import { ANSWERS_FILE, answersIn, type AnswersRead, type FolderAnswers } from './folderAnswers'
 import { type FolderLog, logsIn } from './folderLogs'
-import type { FolderJob, FolderOutcome } from './folderWorker'
+import type { FolderJob, FolderOutcome, OtherInputs } from './folderWorker'
+import { QueueFault } from './queueFault'
 
 /** What was made of a log, with all that it was made of: what is the same again is not made anew. */
 interface Made {
@@ -28,8 +27,6 @@ interface Made {
 
 /** In the folder of the reports; one line for each that was made, so that a run that was stopped goes on where it was. */
 const MADE_FILE = '.made.jsonl'
-/** Bytes that a thread may hold after a log before another takes its place. */
-const MOST_BYTES_HELD = 600_000_000
 
 export interface FolderRun {
   readonly made: number
@@ -42,9 +39,18 @@ export interface FolderRun {
 /** What is told while a folder is worked at: how many logs are done, how many of them have no report. */
 export type FolderWatch = (done: number, of: number, without: number) => void
 
+/** Makes the reports of a folder: threads of this computer, or others through a queue. */
+export interface FolderMaker {
+  /** How many it is given at a time: all at once would hold all of them in memory. */
+  readonly atOnce: number
+  /** Rejects with `QueueFault` where it can make none. */
+  readonly make: (job: FolderJob) => Promise<FolderOutcome | OtherInputs>
+  readonly end: () => Promise<void>
+}
+
 /**
- * One report for each log in a folder, side by side in threads, and the list of all of them. A log that asks, is refused or
- * cannot be written stops nothing. Throws `WriteFailed` where the list cannot be written.
+ * One report for each log in a folder, several side by side, and the list of all of them. A log that asks, is refused or
+ * cannot be written stops nothing. Throws `WriteFailed` where the list cannot be written, `QueueFault` where the queue is lost.
  */
 export async function runFolder(
   words: Words,
@@ -52,15 +58,13 @@ export async function runFolder(
   {
     kit,
     nowMs,
-    built,
-    threads = availableParallelism(),
+    maker,
     watch,
   }: {
     readonly kit: Kit | null
     readonly nowMs: number
-    /** Folder in which the thread’s program lies. */
-    readonly built: string
-    readonly threads?: number
+    /** Makes so many reports. */
+    readonly maker: (reports: number) => FolderMaker
     readonly watch: FolderWatch
   },
 ): Promise<FolderRun | { readonly wrong: string }> {
@@ -75,16 +79,11 @@ export async function runFolder(
   const before = madeBefore(out)
   // A list that earlier runs wrote is written anew; one of somebody else is left alone.
   const sparesOthers = !command.replace && !existsSync(join(out, MADE_FILE))
-  const pool = new Tinypool({
-    filename: join(built, 'folderWorker.js'),
-    maxThreads: Math.min(threads, logs.length),
-    minThreads: Math.min(threads, logs.length),
-    maxMemoryLimitBeforeRecycle: MOST_BYTES_HELD,
-  })
+  const { atOnce, make, end } = maker(logs.length)
   const rows = new Map<string, OverviewRow>()
   const count = { made: 0, kept: 0, without: 0 }
   const next = logs[Symbol.iterator]()
-  /** Takes one log after the other: all at once would hold all of them in memory. */
+  /** Takes one log after the other. */
   async function workThrough(): Promise<void> {
     for (let step = next.next(); !step.done; step = next.next()) {
       const log = step.value
@@ -101,16 +100,23 @@ export async function runFolder(
     if (log.isOutside) return without('asks-or-refused', words.overview.OUTSIDE)
     const told = answers.get(log.name.normalize('NFC')) ?? null
     const options = optionsKey(command, kit, told)
-    const stands = before.get(log.name)
-    const known = stands?.options === options && existsSync(join(out, log.report)) ? stands : undefined
-    const job: FolderJob = { log, out, command, kit, told, nowMs, known: known?.inputs ?? null }
-    let outcome: FolderOutcome
+    const { last, times = 0 } = before.get(log.name) ?? {}
+    const known = last?.options === options && existsSync(join(out, log.report)) ? last : undefined
+    const job: FolderJob = {
+      ...{ log, out, command, kit, told, nowMs, options, times },
+      known: known?.inputs ?? null,
+      meant: null,
+      zones: { reading: computersZone(), making: zoneOfMaking() },
+    }
+    let outcome: FolderOutcome | OtherInputs
     try {
-      outcome = (await pool.run(job)) as FolderOutcome
-    } catch {
+      outcome = await make(job)
+    } catch (error) {
+      if (error instanceof QueueFault) throw error
       // Of a fault no text is told: it may hold a part of the log.
       return without('asks-or-refused', words.overview.FAULT)
     }
+    if (outcome.state === 'other-inputs') return without('asks-or-refused', words.queue.OTHER_FOLDER)
     if ('why' in outcome) return without(outcome.state, outcome.why)
     const { overview = null } = outcome.state === 'made' ? outcome : (known ?? {})
     if (outcome.state === 'made') {
@@ -121,9 +127,9 @@ export async function runFolder(
     return { log: log.name, report: log.report, state: 'made', overview, why: '' }
   }
   try {
-    await Promise.all(Array.from({ length: Math.min(threads, logs.length) }, workThrough))
+    await Promise.all(Array.from({ length: Math.min(atOnce, logs.length) }, workThrough))
   } finally {
-    await pool.destroy()
+    await end()
   }
   const inOrder = byLows(logs.flatMap(({ name }) => rows.get(name) ?? []))
   const today = dayOf(wallSeconds(nowMs, zoneOffsets(zoneOfMaking())(nowMs)))
@@ -139,22 +145,29 @@ export async function runFolder(
   return { made: count.made, kept: count.kept, rows: inOrder, jsonLines: overviewJsonLines(inOrder, today) }
 }
 
-function answersBeside(words: Words, folder: string): AnswersRead {
+/** The answers beside the logs; none where there is no table of them. */
+export function answersBeside(words: Words, folder: string): AnswersRead {
   const path = join(folder, ANSWERS_FILE)
   return existsSync(path)
     ? answersIn(words, readFileSync(path, 'utf8'))
     : { answers: new Map<string, FolderAnswers>() }
 }
 
+/** What earlier runs made of a log last, and how often they made it. */
+interface MadeBefore {
+  readonly last: Made
+  readonly times: number
+}
+
 /** What earlier runs made, by log; a line that was cut off by a stop is passed over. */
-function madeBefore(out: string): ReadonlyMap<string, Made> {
+function madeBefore(out: string): ReadonlyMap<string, MadeBefore> {
   const path = join(out, MADE_FILE)
   if (!existsSync(path)) return new Map()
-  const made = new Map<string, Made>()
+  const made = new Map<string, MadeBefore>()
   for (const line of readFileSync(path, 'utf8').split('\n')) {
     try {
       const one = JSON.parse(line) as Made
-      made.set(one.log, one)
+      made.set(one.log, { last: one, times: (made.get(one.log)?.times ?? 0) + 1 })
     } catch {
       continue
     }
@@ -163,8 +176,13 @@ function madeBefore(out: string): ReadonlyMap<string, Made> {
 }
 
 /** All that a report depends on besides its logs and the day of making. */
-function optionsKey(command: Command, kit: Kit | null, told: FolderAnswers | null): string {
-  const options = { ...command, outputs: null, each: null, replace: null, quiet: null, jsonl: null }
+export function optionsKey(command: Command, kit: Kit | null, told: FolderAnswers | null): string {
+  const options = {
+    ...{ ...command, outputs: null, each: null, replace: null, quiet: null, jsonl: null },
+    ...{ queue: undefined, worker: undefined },
+    // Written as JSON it would be null, as where nothing is asked.
+    diaryDays: command.diaryDays === Infinity ? 'all' : command.diaryDays,
+  }
   return createHash('sha256')
     .update(JSON.stringify([options, kit, told, PROGRAM.version]))
     .digest('hex')

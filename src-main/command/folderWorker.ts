@@ -12,7 +12,6 @@ import { askedOf, openNamed } from './commandVisit'
 import { BYTE_TOOLS } from '../files/byteTools'
 import { WriteFailed, writeOutputs } from '../files/writeFiles'
 import { reportPdf } from '../pdf/report'
-import { computersZone } from '../program/now'
 import { COLUMN_OF, type FolderAnswers } from './folderAnswers'
 import type { FolderLog } from './folderLogs'
 
@@ -26,6 +25,14 @@ export interface FolderJob {
   readonly kit: Kit | null
   readonly told: FolderAnswers | null
   readonly nowMs: number
+  /** Time zones of the computer that asks: for times of an instant, and for the day of making. */
+  readonly zones: { readonly reading: string; readonly making: string }
+  /** SHA-256 of all that its report depends on besides its logs and the day of making. */
+  readonly options: string
+  /** How often it was made before. */
+  readonly times: number
+  /** SHA-256 of the bytes that are meant; null where whatever stands there is. */
+  readonly meant: string | null
   /** SHA-256 of what its report was made of, where that stands and would be made alike; null elsewhere. */
   readonly known: string | null
 }
@@ -38,10 +45,16 @@ export type FolderOutcome =
 const WORDS = ENGLISH
 const report = reportKeeper(WORDS, BYTE_TOOLS)
 
-export default async function makeOne(job: FolderJob): Promise<FolderOutcome> {
-  const { log, out, command, kit, told, nowMs } = job
+/** Of a log that is not the one that was meant. */
+export interface OtherInputs {
+  readonly state: 'other-inputs'
+}
+
+export default async function makeOne(job: FolderJob): Promise<FolderOutcome | OtherInputs> {
+  const { log, out, command, kit, told, nowMs, zones } = job
   const inputs = inputsOf(log.paths)
   if (inputs === job.known) return { state: 'kept' }
+  if (job.meant !== null && inputs !== job.meant) return { state: 'other-inputs' }
   const without = (why: string): FolderOutcome => ({ state: 'asks-or-refused', why, inputs })
   const named = await openNamed(WORDS, log.paths)
   if (named.isRefused) return without(named.told.join(' '))
@@ -65,7 +78,7 @@ export default async function makeOne(job: FolderJob): Promise<FolderOutcome> {
   )
   const outcome = report(
     asked.visit,
-    { nowMs, zone: asked.visit.zone ?? computersZone() },
+    { nowMs, zone: asked.visit.zone ?? zones.reading },
     { sources: asked.sources },
   )
   if (outcome.kind === 'wrong-targets')
@@ -80,6 +93,7 @@ export default async function makeOne(job: FolderJob): Promise<FolderOutcome> {
     ...(diary !== null && { diaryDays: diary === 'all' ? Infinity : diary }),
     printed: command.printed,
     madeAtMs: nowMs,
+    zone: zones.making,
   })
   // What the figures are made of may have been written into meanwhile: then they are of neither file.
   if (inputsOf(log.paths) !== inputs) return without(own.CHANGED_MEANWHILE)

@@ -45,6 +45,8 @@ export const OPTIONS = {
   'no-notes': { group: 'report', isSwitch: true },
   each: { group: 'report' },
   jsonl: { group: 'report', isSwitch: true },
+  queue: { group: 'report' },
+  worker: { group: 'report', isSwitch: true },
   paper: { group: 'report' },
   label: { group: 'report' },
   'remove-traces': { group: 'report', isSwitch: true },

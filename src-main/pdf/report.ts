@@ -58,18 +58,20 @@ export interface ReportOptions {
   readonly attach?: Attach | null
   /** The moment of making, milliseconds since 1970. */
   readonly madeAtMs: number
+  /** Where the day of making is told; the computer's own where it is left out. */
+  readonly zone?: string
 }
 
 /** The report as the bytes of a PDF: the same for the command line, the desktop window and the browser. */
 export function reportPdf(
   words: Words,
   analysis: Analysis,
-  { paper, label, diaryDays, printed = {}, attach = null, madeAtMs }: ReportOptions,
+  { paper, label, diaryDays, printed = {}, attach = null, madeAtMs, zone }: ReportOptions,
 ): Promise<Uint8Array> {
   const document = pageDocument(words, analysis, {
     paper,
     label: label === '' ? null : label,
-    madeAt: dayOfMaking(madeAtMs),
+    madeAt: dayOfMaking(madeAtMs, zone),
     ...(diaryDays !== undefined && { diaryDays }),
     ...printed,
     carries: attach && (attach.visitFile === null ? 'readings' : 'visit'),
@@ -86,6 +88,6 @@ function carried(analysis: Analysis, { visitFile }: Attach): readonly LogFile[] 
   ]
 }
 
-function dayOfMaking(madeAtMs: number): number {
-  return dayOf(wallSeconds(madeAtMs, zoneOffsets(zoneOfMaking())(madeAtMs)))
+function dayOfMaking(madeAtMs: number, zone = zoneOfMaking()): number {
+  return dayOf(wallSeconds(madeAtMs, zoneOffsets(zone)(madeAtMs)))
 }

@@ -19,7 +19,7 @@ interface Surroundings {
 }
 
 /** 'Now' is 30 June 2026, noon UTC, the zone Berlin. */
-const MOMENT = { TZ: 'Europe/Berlin', SOURCE_DATE_EPOCH: '1782820800' }
+export const MOMENT = { TZ: 'Europe/Berlin', SOURCE_DATE_EPOCH: '1782820800' }
 
 /**
  * Runs the built command line in a folder, in a process that is kept for all runs of a test file: a start of its own

@@ -70,6 +70,14 @@ export const OPTION_WORDS = {
     about: 'one report for each log of a folder, into --out FOLDER, with a list of all',
   },
   jsonl: { value: '', about: 'with --each: the list on standard output, a line of JSON for each log' },
+  queue: {
+    value: 'redis://HOST',
+    about: 'other computers make the reports of --each, by a Redis (rediss:// with TLS)',
+  },
+  worker: {
+    value: '',
+    about: 'with --each, --out and --queue: makes reports that another computer asks for',
+  },
   paper: { value: 'A4|Letter', about: '(default A4)' },
   label: { value: 'TEXT', about: 'what is printed at the head of the report' },
   'remove-traces': {
