@@ -16,6 +16,7 @@ import { join } from 'node:path'
 import { z } from 'zod'
 import type { Kit } from '../../src-core/kit/kit'
 import type { Command } from './commandLine'
+import { isPart } from '../files/writeFiles'
 import type { FolderJob, FolderOutcome } from './folderWorker'
 
 // What the computers of a queue tell one another by the shared folder of the reports, so that no figure, note or label goes
@@ -128,10 +129,15 @@ export function outcomeAt(out: string, { file, from, bytes, sha256: hash }: Queu
 
 /** Removes what no run looks for any more. */
 export function clearQueueFolder(out: string): void {
-  for (const name of readdirSync(join(out, FOLDER))) {
-    const path = join(out, FOLDER, name)
+  const told = readdirSync(join(out, FOLDER)).filter((name) => name !== 'id')
+  // What a killed worker of another computer had half-written: only that computer knows earlier.
+  const parts = readdirSync(out).filter(isPart)
+  for (const path of [
+    ...told.map((name) => join(out, FOLDER, name)),
+    ...parts.map((name) => join(out, name)),
+  ]) {
     const of = statSync(path, { throwIfNoEntry: false })
-    if (name !== 'id' && of && of.mtimeMs < Date.now() - KEPT_MS) rmSync(path, { force: true })
+    if (of && of.mtimeMs < Date.now() - KEPT_MS) rmSync(path, { force: true })
   }
 }
 

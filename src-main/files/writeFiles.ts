@@ -1,6 +1,7 @@
 import { accessSync, constants, fstatSync, realpathSync, statSync } from 'node:fs'
 import { copyFile, type FileHandle, link, open, readdir, rename, rm, writeFile } from 'node:fs/promises'
-import { randomUUID } from 'node:crypto'
+import { createHash, randomUUID } from 'node:crypto'
+import { hostname } from 'node:os'
 import { basename, dirname, join, resolve } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
 import { isMainThread } from 'node:worker_threads'
@@ -213,21 +214,29 @@ async function moved(from: string, to: string): Promise<void> {
 /** Files that this thread writes at the moment. */
 const own = new Set<string>()
 
-const PART = /^\.visit-report-(\d+)-[0-9a-f-]{36}\.part$/
+/** Of this computer among those that write into a shared folder. */
+const HOST = createHash('sha256').update(hostname()).digest('hex').slice(0, 8)
+const PART = /^\.visit-report-(?:([0-9a-f]{8})-)?(\d+)-[0-9a-f-]{36}\.part$/
 
 /** A name for a file that is to be moved to its place or removed; the next save clears it if this program dies. */
 export function partFile(folder: string): string {
-  const name = `.visit-report-${process.pid}-${randomUUID()}.part`
+  const name = `.visit-report-${HOST}-${process.pid}-${randomUUID()}.part`
   own.add(name)
   return join(folder, name)
 }
 
 /** Whether a file of this name is what a killed program left half-written; `alone`: whether no other thread of it writes. */
 export function isLeftover(name: string, alone = isMainThread): boolean {
-  const pid = PART.exec(name)?.[1]
-  if (pid === undefined) return false
+  const [, host = HOST, pid] = PART.exec(name) ?? []
+  // Whether a program of another computer lives cannot be told from here.
+  if (pid === undefined || host !== HOST) return false
   // In a container a program often gets the number of the one before it.
   return Number(pid) === process.pid ? alone && !own.has(name) : !isAlive(Number(pid))
+}
+
+/** Whether a file of this name is half-written, by any computer. */
+export function isPart(name: string): boolean {
+  return PART.test(name)
 }
 
 /** Half-written files that a killed program left in a folder; those of a living one stay. */

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
@@ -277,7 +277,8 @@ describe('privacy', () => {
     expect(modes).toEqual([['my.visit', 0o600], ['my.visit.previous', 0o600]])
   }) // prettier-ignore
 
-  it('no connection is opened and no name looked up', () => {
+  // The queue of a folder of logs is the one exception, and only where it is asked for.
+  it('no connection is opened and no name looked up, but by --queue', () => {
     const cwd = mkdtempSync(join(folder, 'net-'))
     // Every way out of Node ends the run; that the hook works is tried first.
     const hook = write(
@@ -316,5 +317,11 @@ describe('privacy', () => {
       const { status, stderr } = run(cli, log, ...options)
       expect([status, stderr]).toEqual([0, ''])
     }
+    mkdirSync(join(cwd, 'logs'))
+    writeFileSync(join(cwd, 'logs', 'one.csv'), 'Date,Time,Glucose (mg/dL)\n2026-03-02,07:10,121\n')
+    const each = ['--each', 'logs', '--out', 'reports']
+    expect(run(cli, ...each)).toMatchObject({ status: 0, stderr: '' })
+    const queue = run(cli, ...each, '--queue', 'redis://127.0.0.1:9')
+    expect([queue.status, queue.stderr]).toEqual([99, expect.stringContaining('NETWORK')])
   })
 })
