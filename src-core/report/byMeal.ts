@@ -78,6 +78,6 @@ function momentsTable(context: ReportContext): Block {
         : []),
     ],
     rows,
-    { fontSize: TYPE.small + 0.4 },
+    { fontSize: TYPE.small + 0.4, layout: 'closeColumns' },
   )
 }

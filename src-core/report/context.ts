@@ -72,13 +72,13 @@ export function printedNote({ analysis, options }: ReportContext, index: number)
   return options.withoutNotes ? '' : analysis.readings.note(index)
 }
 
-/** Why a reading is doubted, in words; where notes are not printed, without the words of its note. */
+/** Why a reading is doubted, in few words; where notes are not printed, without the words of its note. */
 export function reasonsInWords(
   { analysis, options, unit, words }: ReportContext,
   reasons: readonly ReasonTold[],
 ): string {
   const told = options.withoutNotes ? withoutNoteWords(reasons) : reasons
-  return words.reasons.reasonsText(told, analysis.readings, unit)
+  return words.reasons.briefReasonsText(told, analysis.readings, unit)
 }
 
 /** Whether a reading lies in the report's period. */

@@ -18,7 +18,7 @@ export function dayInNumbers(context: ReportContext): readonly Block[] {
     table(
       titles.map((title, i) => (i === 0 ? { title, width: 50 } : { title, ...right })),
       rows,
-      SMALL,
+      { ...SMALL, layout: 'closeColumns' },
     ),
     greyParagraph(words.day.blocksNote(FEWEST_BLOCK_READINGS, FEWEST_READINGS), {
       fontSize: TYPE.small,

@@ -13,6 +13,8 @@ export function disagreeing(context: ReportContext): readonly Block[] {
   const { all, above, sets, earlier } = disagreeingSets(context.analysis, context.figures)
   if (all === 0) return []
   const { pages } = context.words
+  const toldAbove = above === 0 ? [] : [paragraph(pages.setsAboveText(above, all))]
+  if (sets.length === 0) return toldAbove
   const list = [
     greyParagraph(pages.DISAGREEING_NOTE),
     table(
@@ -23,11 +25,7 @@ export function disagreeing(context: ReportContext): readonly Block[] {
     ...(earlier > 0 ? [paragraph(pages.earlierSetsText(earlier))] : []),
   ]
   return keptTogether(
-    [
-      heading(pages.TITLES.disagreeing, SECTION.disagreeing),
-      ...(above === 0 ? [] : [paragraph(pages.setsAboveText(above, all))]),
-      ...(sets.length === 0 ? [] : list),
-    ],
+    [heading(pages.TITLES.disagreeing, SECTION.disagreeing), ...toldAbove, ...list],
     context.width,
   )
 }

@@ -29,8 +29,8 @@ interface Placed {
   readonly width?: number | 'auto' | '*'
   readonly pageBreak?: 'before'
   readonly unbreakable?: boolean
-  /** Begins a section: does not stand alone at the foot of a page. */
-  readonly headlineLevel?: 1
+  /** Begins a section, and with less room than this at the foot of a page on the next one, points. */
+  readonly headlineLevel?: number
 }
 
 export interface Paragraph extends TextStyle, Placed {

@@ -6,107 +6,105 @@ import { adviceText, lowAfterwardsText } from '../shown/adviceOnReading'
 import type { DoubtfulReading } from '../technique/technique'
 import { strong } from '../wording/phrases'
 import { confirmedLows, tellOfTwoLows } from '../told/confirmedLows'
-import { doubtfulTold, moversTold } from '../told/doubtfulReadings'
+import { adviceOnReading, isShared, type SharedExplanation } from '../told/advice'
+import { type DoubtfulTold, doubtfulTold, moversTold } from '../told/doubtfulReadings'
 import { doubtTold } from '../told/doubts'
+import { testsAfter } from '../told/lowEvents'
 import { reasonsTold } from '../told/reasons'
 import type { StretchTold } from '../told/stretches'
 import { reasonsInWords, type ReportContext } from './context'
-import type { Block, Paragraph } from './document'
+import type { Block, Inline, Paragraph } from './document'
 import { mealAndNote } from './eachLow'
 import { keptTogether } from './height'
-import {
-  greyParagraph,
-  heading,
-  heads,
-  pageReferences,
-  paragraph,
-  picture,
-  right,
-  table,
-  TYPE,
-} from './parts'
+import { COLUMN_GAP, greyParagraph, heading, heads, paragraph, picture, right, table, TYPE } from './parts'
 import { SECTION } from './sections'
 
-const PICTURE_HEIGHT = 50
-/** Between two readings beside each other, points. */
-const CARD_GAP = 18
+const PICTURE_HEIGHT = 47
 const NOTE_LENGTH = 140
 
 /** The doubtful readings one by one, lows on top; where there are none, page 1 says what that means. */
 export function doubtfulReadings(context: ReportContext): readonly Block[] {
   const { words } = context
-  const { pageOf, TITLES } = words.pages
-  const { n, outside, together, shown, listed, unlisted, reasons } = doubtfulTold(
-    context.analysis,
-    context.figures,
-  )
-  const further = listed.length + unlisted
+  const told = doubtfulTold(context.analysis, context.figures)
+  const { n, outside, together, shown, explains } = told
   const outsideText = outside > 0 ? [greyParagraph(words.doubt.outsidePeriodSentence(outside))] : []
-  const title = heading(TITLES.doubtful, SECTION.doubtful)
+  const title = heading(words.pages.TITLES.doubtful, SECTION.doubtful)
   if (n === 0) return outside === 0 ? [] : keptTogether([title, ...outsideText], context.width)
 
-  const rest =
-    further === 0
-      ? []
-      : [
-          paragraph(words.doubt.furtherDoubtfulSentence(further, reasons)),
-          pageReferences([{ words: pageOf(TITLES.furtherDoubtful), id: SECTION.furtherDoubtful }]),
-        ]
   const [first, ...others] = [
     ...together.map((stretch) => shownStretch(context, stretch)),
-    ...inPairs(shown.map((reading) => shownReading(context, reading))),
+    ...inPairs(shown.map((reading) => shownReading(context, reading, explains))),
   ]
-  const introduction = paragraph(
-    [
-      words.doubt.doubtfulIntroduction(n, context.figures.asLogged.n),
-      whatMovesMost(context),
-      ...context.analysis.technique.doubtClusters.map((cluster) =>
-        words.doubt.clusterSentence(cluster, context.meterNames),
-      ),
-    ]
-      .filter((sentence) => sentence !== null)
-      .join(' '),
-  )
+  const introduction = [
+    words.doubt.doubtfulIntroduction(n, context.figures.asLogged.n),
+    whatMovesMost(context),
+    ...context.analysis.technique.doubtClusters.map((cluster) =>
+      words.doubt.clusterSentence(cluster, context.meterNames),
+    ),
+    shown.length > 0 ? words.reasons.BRIEF_REASONS : null,
+  ]
   return [
     ...keptTogether(
       [
         title,
-        introduction,
+        paragraph(introduction.filter((sentence) => sentence !== null).join(' ')),
+        ...(explains === null ? [] : [sharedAdvice(context, explains)]),
         paragraph(words.advice.nextTimeSentence(context.unit), { bold: true }),
         ...outsideText,
-        ...rest,
         first,
       ],
       context.width,
     ),
     ...others,
+    ...withoutPicture(context, told),
   ]
 }
 
-/** At the end: a line for each doubtful reading that has no picture, as far as that makes no book. */
-export function furtherDoubtful(context: ReportContext): readonly Block[] {
-  const { words } = context
-  const { readings } = context.analysis
-  const { listed, unlisted } = doubtfulTold(context.analysis, context.figures)
+/** A row for each doubtful reading that has no picture, as far as that makes no book. */
+function withoutPicture(
+  context: ReportContext,
+  { listed, unlisted, explains }: DoubtfulTold,
+): readonly Block[] {
   if (listed.length === 0) return []
-  const confirmed = confirmedLows(context.analysis, context.figures)
+  const { analysis, figures, unit, words, years } = context
+  const { readings } = analysis
+  const confirmed = confirmedLows(analysis, figures)
+  const text = (index: number) => words.numbers.readingText(readings, index, unit)
+  const after = testsAfter(
+    analysis,
+    figures,
+    listed.map(({ index }) => index),
+  )
   return [
-    heading(words.pages.TITLES.furtherDoubtful, SECTION.furtherDoubtful),
+    heading(words.doubt.furtherDoubtfulTitle(listed.length + unlisted)),
     table(
-      heads(words.pages.COLUMNS.furtherDoubtful, [100, 50, right(56), '*']),
-      listed.map(({ index, doubt, reasons }) => {
+      heads(words.pages.COLUMNS.furtherDoubtful, [76, 40, right(46), '*']),
+      listed.map(({ index, doubt, reasons }, i) => {
         const told = reasonsTold(reasons, readings, index)
+        const next = after[i]
+        const advice = adviceRuns(context, index, reasons, explains)
+        const nextTold = told.some((reason) => 'other' in reason && reason.other === next?.index)
         return [
-          words.dates.readingMoment(readings, index, context.years),
-          `${isLow(readings, index) ? '■ ' : ''}${words.numbers.readingText(readings, index, context.unit)}?`,
+          words.dates.readingMoment(readings, index, years),
+          [{ text: `${isLow(readings, index) ? '■ ' : ''}${text(index)}?`, bold: true }],
           words.doubt.doubtInHundredText(doubtTold(doubt)),
           [
-            ...(confirmed.has(index) && !tellOfTwoLows(told) ? [words.lows.CONFIRMED_LOW] : []),
+            ...(confirmed.has(index) && !tellOfTwoLows(told) ? [`${words.lows.CONFIRMED_LOW} `] : []),
             reasonsInWords(context, told),
-          ].join(' '),
+            ...(next === null || nextTold
+              ? []
+              : [
+                  ` ${words.doubt.nextTestSentence(text(next.index), words.dates.durationText(next.minutes))}`,
+                ]),
+            ...(advice.length === 0 ? [] : [' ', ...advice]),
+            ...[lowAfterwardsText(words, analysis, figures, index)].flatMap((low) =>
+              low === null ? [] : [` ${low}`],
+            ),
+            { text: ` ${detailsOf(context, index)}`, color: PRINT_PALETTE.grey },
+          ],
         ]
       }),
-      { fontSize: TYPE.small },
+      { fontSize: TYPE.small, layout: 'closeColumns' },
     ),
     ...(unlisted > 0 ? [paragraph(words.doubt.unlistedSentence(unlisted))] : []),
   ]
@@ -136,7 +134,7 @@ function shownStretch(context: ReportContext, stretch: StretchTold): Block {
       (index) =>
         `■ ${words.numbers.readingText(readings, index, unit)} on ${words.dates.readingMomentAt(readings, index, years)}`,
     )
-  const advice = adviceFor(context, indexes.find((index) => !isLow(readings, index)) ?? indexes[0], reasons)
+  const advice = adviceRuns(context, indexes.find((index) => !isLow(readings, index)) ?? indexes[0], reasons)
   const told = words.doubt.stretchLows(lows)
   return {
     stack: [
@@ -154,7 +152,7 @@ function shownStretch(context: ReportContext, stretch: StretchTold): Block {
         strong(words.stretches.ERRS[stretch.errs]),
       ]),
       ...(told === null ? [] : [paragraph(told)]),
-      ...(advice === null ? [] : [advice]),
+      ...(advice.length === 0 ? [] : [{ text: advice, margin: [0, 0, 0, 3] as const }]),
     ],
     unbreakable: true,
     margin: [0, 6, 0, 3],
@@ -168,7 +166,7 @@ function inPairs(cards: readonly Block[]): readonly Block[] {
       : [
           {
             columns: [card, cards[i + 1] ?? { text: '' }],
-            columnGap: CARD_GAP,
+            columnGap: COLUMN_GAP,
             unbreakable: true,
             margin: [0, 3, 0, 2],
           },
@@ -177,23 +175,20 @@ function inPairs(cards: readonly Block[]): readonly Block[] {
 }
 
 /** A doubtful reading with the hours around it. */
-function shownReading(context: ReportContext, { index, doubt, reasons }: DoubtfulReading): Block {
+function shownReading(
+  context: ReportContext,
+  { index, doubt, reasons }: DoubtfulReading,
+  explains: SharedExplanation | null,
+): Block {
   const { readings } = context.analysis
   const { unit, years, words } = context
   const low = isLow(readings, index)
   const told = reasonsTold(reasons, readings, index)
   const confirmed = confirmedLows(context.analysis, context.figures).has(index) && !tellOfTwoLows(told)
-  const advice = adviceFor(context, index, reasons)
+  const advice = adviceRuns(context, index, reasons, explains)
   const afterwards = lowAfterwardsText(words, context.analysis, context.figures, index)
-  const details = [
-    context.meterNames[readings.meter[index]],
-    isTyped(readings, index)
-      ? ''
-      : `line ${readings.line[index]} of ${words.logs.logName(readings.source[index])}`,
-    mealAndNote(context, index, NOTE_LENGTH),
-  ].filter((part) => part !== '')
   const around = contextPicture(words, context.analysis, index, {
-    width: (context.width - CARD_GAP) / 2,
+    width: (context.width - COLUMN_GAP) / 2,
     height: PICTURE_HEIGHT,
     palette: PRINT_PALETTE,
   })
@@ -202,7 +197,7 @@ function shownReading(context: ReportContext, { index, doubt, reasons }: Doubtfu
       `${low ? '■ ' : ''}${words.numbers.readingText(readings, index, unit)}? ${unit} on ${words.dates.readingMomentAt(readings, index, years)}`,
       { bold: true, fontSize: 10, margin: [0, 0, 0, 0] },
     ),
-    greyParagraph(details.join(' · '), { fontSize: TYPE.small, margin: [0, 0, 0, 1] }),
+    greyParagraph(detailsOf(context, index), { fontSize: TYPE.small, margin: [0, 0, 0, 1] }),
     { ...picture(around), margin: [0, 0, 0, 1] as const },
     {
       text: [
@@ -212,29 +207,53 @@ function shownReading(context: ReportContext, { index, doubt, reasons }: Doubtfu
       margin: [0, 0, 0, 3],
     },
     ...(confirmed ? [paragraph(words.lows.CONFIRMED_LOW, { bold: true })] : []),
-    ...(advice === null ? [] : [advice]),
+    ...(advice.length === 0 ? [] : [{ text: advice, margin: [0, 0, 0, 3] as const }]),
     ...(afterwards === null ? [] : [paragraph(afterwards)]),
   ]
   return { stack: blocks }
 }
 
-function adviceFor(
-  context: ReportContext,
+/** Meter, line, meal and note of a reading. */
+function detailsOf(context: ReportContext, index: number): string {
+  const { readings } = context.analysis
+  return [
+    context.meterNames[readings.meter[index]],
+    isTyped(readings, index)
+      ? ''
+      : `line ${readings.line[index]} of ${context.words.logs.logName(readings.source[index])}`,
+    mealAndNote(context, index, NOTE_LENGTH),
+  ]
+    .filter((part) => part !== '')
+    .join(' · ')
+}
+
+/** What explains several readings, told once. */
+function sharedAdvice({ words }: ReportContext, code: SharedExplanation): Paragraph {
+  const { fitsBest, alsoPossible } = words.advice.sharedAdvice(code)
+  const leads = words.advice.ADVICE_LEADS
+  return paragraph([
+    { strong: leads.unlessSaid },
+    `${fitsBest} `,
+    { strong: leads.alsoPossible },
+    alsoPossible,
+  ])
+}
+
+/** What explains a reading and what to do; nothing where that is what `toldOnce` says. */
+function adviceRuns(
+  { analysis, words }: ReportContext,
   index: number,
   reasons: DoubtfulReading['reasons'],
-): Paragraph | null {
-  const { words } = context
-  const advice = adviceText(words, context.analysis, index, reasons)
-  if (advice === null) return null
+  toldOnce: SharedExplanation | null = null,
+): readonly Inline[] {
+  const advice = adviceText(words, analysis, index, reasons)
+  if (advice === null || isShared(adviceOnReading(analysis, index, reasons), toldOnce)) return []
   const leads = words.advice.ADVICE_LEADS
-  return {
-    text: [
-      { text: leads.fitsBest, bold: true },
-      `${advice.fitsBest} `,
-      { text: leads.alsoPossible, bold: true },
-      advice.alsoPossible,
-      ...(advice.isUsual ? [] : [{ text: leads.nextTime, bold: true }, advice.nextTime]),
-    ],
-    margin: [0, 0, 0, 3],
-  }
+  return [
+    { text: leads.fitsBest, bold: true },
+    `${advice.fitsBest} `,
+    { text: leads.alsoPossible, bold: true },
+    advice.alsoPossible,
+    ...(advice.isUsual ? [] : [{ text: leads.nextTime, bold: true }, advice.nextTime]),
+  ]
 }

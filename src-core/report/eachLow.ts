@@ -25,7 +25,7 @@ export function eachLow(context: ReportContext): readonly Block[] {
     paragraph(context.words.lows.AFTER_A_LOW),
     greyParagraph(pages.EACH_LOW_NOTE),
     table(
-      heads(columns, [92, 118, 92, right(62), '*']),
+      heads(columns, [context.years === 'with-year' ? 92 : 80, 114, 84, right(62), '*']),
       shown.map((event) => row(context, event, confirmed)),
     ),
     ...(more > 0 ? [paragraph(pages.moreLowsText(more))] : []),

@@ -26,13 +26,30 @@ function partsOf(block: Block, width: number): readonly number[] {
   return 'table' in block && !block.unbreakable ? rowHeights(block, width) : [heightOf([block], width)]
 }
 
+/** With less than this under it, a section begins on the next page, points. */
+const LEAST_UNDER_HEADING = 60
+
 /** Blocks in which each section, from its heading or the rule above that on, is told to the side that breaks pages. */
-export function withSections(blocks: readonly Block[]): readonly Block[] {
-  return blocks.map((block, i) => (beginsSection(blocks, i) ? { ...block, headlineLevel: 1 } : block))
+export function withSections(blocks: readonly Block[], width: number): readonly Block[] {
+  return blocks.map((block, i) =>
+    beginsSection(blocks, i) ? { ...block, headlineLevel: leastRoom(blocks.slice(i), width) } : block,
+  )
+}
+
+/** What a section needs at the foot of a page: where a table stands under its heading, that with its first row. */
+function leastRoom(section: readonly Block[], width: number): number {
+  // What is not broken moves by itself.
+  if (section[0].unbreakable) return 0
+  const table = section.findIndex((block) => !('text' in block || 'canvas' in block))
+  const found = section[table]
+  if (table <= 0 || !('table' in found)) return LEAST_UNDER_HEADING
+  const [head, first] = rowHeights(found, width)
+  return Math.max(LEAST_UNDER_HEADING, heightOf(section.slice(0, table), width) + head + first)
 }
 
 function beginsSection(blocks: readonly Block[], i: number): boolean {
-  const under = i > 0 && isHead(blocks[i - 1])
+  // A stack that begins with a heading holds all that stands under it.
+  const under = i > 0 && !('stack' in blocks[i - 1]) && isHead(blocks[i - 1])
   return !under && isHead(blocks[i])
 }
 

@@ -14,7 +14,16 @@ import { vialTold } from '../told/vials'
 import type { ReportContext } from './context'
 import type { Block, Paragraph, TextStyle } from './document'
 import { keptTogether } from './height'
-import { greyParagraph, heading, heads, paragraph, right, sectionHeading, table } from './parts'
+import {
+  besideEachOther,
+  greyParagraph,
+  heading,
+  heads,
+  paragraph,
+  right,
+  sectionHeading,
+  table,
+} from './parts'
 import { oneLine, shortened } from './printable'
 import type { Years } from '../told/years'
 import type { Words } from '../wording/words'
@@ -25,9 +34,13 @@ const NAME_LENGTH = 60
 /** What the person told besides the logs; nothing where nothing was told. */
 export function forTheVisit(ofLogs: ReportContext): readonly Block[] {
   const context = { ...ofLogs, years: kitYears(ofLogs) }
-  const [first, ...others] = [questions, changes, laboratory, medicines, controls, strips, clocks]
-    .map((part) => part(context))
-    .filter((blocks) => blocks.length > 0)
+  const [first, ...others] = [
+    besideEachOther(questions(context), changes(context)),
+    laboratory(context),
+    besideEachOther(medicines(context), clocks(context)),
+    controls(context),
+    strips(context),
+  ].filter((blocks) => blocks.length > 0)
   if (first === undefined) return []
   const unknown = unknownMeters(context.analysis.kit, context.analysis.readings.meters, context.meterNames)
   return [
@@ -143,7 +156,7 @@ function laboratory({ analysis, years, words }: ReportContext): readonly Block[]
   return [
     heading(words.pages.TITLES.laboratory),
     table(
-      heads(words.pages.COLUMNS.laboratory, [150, right(90), right(60), '*']),
+      heads(words.pages.COLUMNS.laboratory, [108, right(78), right(46), '*']),
       values.map((beside) => {
         const centre = beside.before.estimate?.percent ?? null
         return [

@@ -1,6 +1,6 @@
 import { textWidth } from '../charts/textWidth'
 import type { Block, Columns, Inline, Paragraph, Table } from './document'
-import { BOX, CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from './parts'
+import { BOX, CELL_PADDING, CLOSE_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from './parts'
 
 /** Height of a line of Source Sans 3 as a share of its size: ascender 1000, descender 326. */
 export const FONT_HEIGHT = 1.326
@@ -100,8 +100,8 @@ function columnsHeight({ columns, columnGap = 0 }: Columns, width: number): numb
 
 /** Height of each row of a table, that of the heads first; a table that is framed has its upper rule in the first. */
 export function rowHeights({ table, layout }: Table, width: number): readonly number[] {
-  const across = layout === 'closeColumns' ? CELL_PADDING.close : CELL_PADDING.across
-  const inner = 2 * across * (table.widths.length - 1)
+  const around = layout === 'closeColumns' ? CLOSE_PADDING : CELL_PADDING
+  const inner = 2 * around.across * (table.widths.length - 1)
   const boxed = 2 * BOX.across * table.widths.length + BOX.rule * (table.widths.length + 1)
   const [rule, padding, top] = layout === 'boxes' ? [BOX.rule, boxed, BOX.rule] : [TABLE_RULE, inner, 0]
   const natural = table.widths.map((_, i) => Math.max(...table.body.map((row) => naturalWidth(row[i]))))
@@ -109,8 +109,8 @@ export function rowHeights({ table, layout }: Table, width: number): readonly nu
   return table.body.map(
     (row, i) =>
       Math.max(...row.map((cell, column) => paragraphHeight(cell, widths[column]))) +
-      CELL_PADDING.above +
-      CELL_PADDING.below +
+      around.above +
+      around.below +
       rule +
       (i === 0 ? top : 0),
   )

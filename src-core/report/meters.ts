@@ -2,7 +2,7 @@ import { clocksTold, meterPairsTold } from '../told/meters'
 import type { ReportContext } from './context'
 import type { Block } from './document'
 import { keptTogether } from './height'
-import { greyParagraph, heading, heads, paragraph, right, table } from './parts'
+import { greyParagraph, heading, heads, paragraph, right, table, TYPE } from './parts'
 
 /** Clocks that seem to differ: a question, no correction. */
 function clocksOf({ analysis, meterNames, words }: ReportContext): readonly Block[] {
@@ -20,7 +20,7 @@ export function metersAgainstEachOther(context: ReportContext): readonly Block[]
   return keptTogether(
     [
       title,
-      greyParagraph(words.meters.NO_REFERENCE),
+      greyParagraph(words.meters.NO_REFERENCE, { fontSize: TYPE.small }),
       table(
         heads(words.pages.COLUMNS.meters, ['*', right(50), right(90), right(110), right(110)]),
         meterPairs.map((pair) => [

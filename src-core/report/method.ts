@@ -4,33 +4,54 @@ import { columnsTold, rowsTold, shortHash } from '../told/logs'
 import { cautionsTold, definitionsTold } from '../told/method'
 import type { ReportContext } from './context'
 import type { Block } from './document'
-import { keptTogether } from './height'
+import { heightOf, keptTogether } from './height'
 import { howWellKnown } from './howWellKnown'
-import { heading, heads, paragraph, table, TYPE } from './parts'
+import { besideEachOther, heading, heads, paragraph, table, TYPE } from './parts'
 import { oneLine } from './printable'
 import { nextMonth } from './theWeek'
 
-const SMALL = { fontSize: TYPE.small + 0.4 }
+const SMALL = { fontSize: TYPE.small }
 const NOTE_LENGTH = 300
+/** Of the width, beside the cautions: a usual log then ends where they do. */
+const SHARE_OF_LOGS = 0.42
 const MOST_NOTES = 12
 
-/** How the pages came about: the logs, what they cannot tell and, asked for, every definition with its source. */
-export function method(context: ReportContext): readonly Block[] {
-  const { words } = context
+/**
+ * How the pages came about: the logs, what they cannot tell and, asked for, every definition with its source; `beside`: in
+ * two columns, which take less room.
+ */
+export function method(context: ReportContext, beside: boolean): readonly Block[] {
+  const title = heading(context.words.pages.TITLES.method)
+  if (context.options.wholeMethod) {
+    return [
+      title,
+      heading(context.words.pages.TITLES.logs),
+      ...logs(context),
+      ...howWellKnown(context),
+      heading(context.words.pages.TITLES.definitions),
+      definitionsTable(context),
+      ...keptTogether(cautions(context), context.width),
+      ...nextMonth(context),
+    ]
+  }
+  const inShort = [title, ...logs(context), paragraph(context.words.pages.WHERE_METHOD_STANDS, SMALL)]
+  const after = [...inShort, ...keptTogether(cautions(context), context.width), ...nextMonth(context)]
+  if (!beside) return after
+  const inColumns = besideEachOther(
+    [...inShort, ...nextMonth(context)],
+    cautions(context),
+    SHARE_OF_LOGS * context.width,
+  )
+  // Logs of many words would leave the other column empty.
+  return heightOf(inColumns, context.width) < heightOf(after, context.width) ? inColumns : after
+}
+
+function cautions({ figures, words }: ReportContext): readonly Block[] {
   return [
-    heading(words.pages.TITLES.method),
-    ...logs(context),
-    ...(context.options.wholeMethod
-      ? [...howWellKnown(context), heading(words.pages.TITLES.definitions), definitionsTable(context)]
-      : [paragraph(words.pages.WHERE_METHOD_STANDS, SMALL)]),
-    ...keptTogether(
-      [
-        heading(words.pages.TITLES.cautions),
-        ...cautionsTold(context.figures.kind).map((code) => paragraph(words.method.CAUTIONS[code], SMALL)),
-      ],
-      context.width,
+    heading(words.pages.TITLES.cautions),
+    ...cautionsTold(figures.kind).map((code) =>
+      paragraph(words.method.CAUTIONS[code], { ...SMALL, margin: [0, 0, 0, 2] }),
     ),
-    ...nextMonth(context),
   ]
 }
 
@@ -52,7 +73,6 @@ function logs(context: ReportContext): readonly Block[] {
   const { words } = context
   const { sources, duplicatesAcrossLogs } = context.analysis
   return [
-    heading(words.pages.TITLES.logs),
     ...sources.flatMap((source, i): Block[] => {
       const notes = source.notes
         .slice(0, MOST_NOTES)

@@ -13,12 +13,14 @@ export function numbersInFull(context: ReportContext): readonly Block[] {
   )
   return [
     ...sectionHeading(words.figures.NUMBERS_TITLE, width),
-    ...largeFigures(words, analysis, figures).map(({ label, value, unit, small }) =>
-      paragraph([
-        { strong: `${label} ${value}${unit === '' ? '' : ` ${unit}`}` },
-        small === '' ? '' : `: ${small}.`,
-      ]),
+    paragraph(
+      largeFigures(words, analysis, figures)
+        .flatMap(({ label, value, unit, small }) => [
+          { strong: `${label} ${value}${unit === '' ? '' : ` ${unit}`}` },
+          small === '' ? '. ' : `: ${small}. `,
+        ])
+        .concat(markers ?? []),
     ),
-    ...[...(markers === null ? [] : [markers]), ...beside].map((text) => paragraph(text)),
+    ...beside.map((text) => paragraph(text)),
   ]
 }

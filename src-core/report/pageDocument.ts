@@ -9,7 +9,7 @@ import { decidedReadings } from './decided'
 import { diary } from './diary'
 import { disagreeing } from './disagreeing'
 import { type Block, type PageDocument } from './document'
-import { doubtfulReadings, furtherDoubtful } from './doubtful'
+import { doubtfulReadings } from './doubtful'
 import { eachLow } from './eachLow'
 import { firstPage } from './firstPage'
 import { foot, runningHead } from './head'
@@ -41,17 +41,17 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
   const first = firstPage(context)
   if (options.onePage) return documentOf(context, first)
   if (context.figures.kind === 'sensor') {
-    return documentOf(context, [...first, ...onNewPage(withSections(behindSensor(context)))])
+    return documentOf(context, [...first, ...onNewPage(withSections(behindSensor(context), context.width))])
   }
   const day = dayInNumbers(context)
   const patterns = [...byMealBehind(context), ...theWeek(context), ...daysUnderOneAnother(context)]
+  const repeats = repeatsAgainstOneAnother(context)
   const spread = howReadingsSpread(context)
   const told = forTheVisit(context)
   const doubts = [
     ...doubtfulReadings(context),
     ...othersReadings(context),
     ...decidedReadings(context),
-    ...repeatsAgainstOneAnother(context),
     ...disagreeing(context),
     ...beforeAfter(context),
     ...metersAgainstEachOther(context),
@@ -64,13 +64,16 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
     ...numbersInFull(context),
     ...standsOut(context),
     ...trust(context),
-    ...(told.length === 0 ? clockQuestion(context) : []),
   ]
   const compared = twoPeriods(context)
   const days = diary(context)
-  const further = furtherDoubtful(context)
-  const behind = (spreadShown: readonly Block[]) => {
-    const seen = [...patterns, ...spreadShown]
+  const behind = (spreadShown: readonly Block[], ofMethod: readonly Block[]) => {
+    const seen = [
+      ...patterns,
+      ...spreadShown,
+      ...repeats,
+      ...(told.length === 0 ? clockQuestion(context) : []),
+    ]
     return [
       ...compared,
       // They have a page of their own, which the picture fills.
@@ -79,14 +82,15 @@ export function pageDocument(words: Words, analysis: Analysis, options: PageOpti
       ...told,
       ...(told.length === 0 ? [] : clockQuestion(context)),
       ...days,
-      ...further,
-      ...method(context),
+      ...ofMethod,
     ]
   }
-  // How the readings spread is left out where this saves a sheet: the figures tell it too.
-  const [all, without] = [behind(spread), behind([])]
-  const pages = estimatedPages(context, without) < estimatedPages(context, all) ? without : all
-  return documentOf(context, [...first, ...onNewPage(withSections(pages))])
+  // The method stands in two columns, and how the readings spread is left out, where this saves a sheet.
+  const pages = [false, true]
+    .flatMap((beside) => [spread, []].map((shown) => behind(shown, method(context, beside))))
+    .map((blocks) => ({ blocks, n: estimatedPages(context, blocks) }))
+    .reduce((best, each) => (each.n < best.n ? each : best)).blocks
+  return documentOf(context, [...first, ...onNewPage(withSections(pages, context.width))])
 }
 
 function documentOf(context: ReportContext, pages: readonly Block[]): PageDocument {

@@ -21,13 +21,15 @@ export const TYPE = {
 /** Height of a line, in lines of the type. */
 export const LINE_HEIGHT = 1
 /** Around the text of a table's cells, points; the outer edges have none. */
-export const CELL_PADDING = { above: 1.4, below: 1.2, across: 5, close: 2 } as const
+export const CELL_PADDING = { above: 1.4, below: 1.2, across: 5 } as const
+/** In a table of many columns and rows. */
+export const CLOSE_PADDING = { above: 0.6, below: 0.3, across: 2 } as const
 /** Thickness of the rule under a table's row, points. */
 export const TABLE_RULE = 0.5
 /** Boxes to write in: thickness of their rules and what is left free beside them, points. */
 export const BOX = { rule: 1, across: 2 } as const
 
-const SPACE = { beforeRule: 5, afterRule: 3 } as const
+const SPACE = { beforeRule: 4, afterRule: 2 } as const
 
 /** A section's rule and heading; bookmarked. */
 export function sectionHeading(title: string, width: number, id?: string): readonly [Rule, Paragraph] {
@@ -43,7 +45,7 @@ export function heading(title: string, id?: string): Paragraph {
     fontSize: TYPE.heading,
     outline: true,
     level: 2,
-    margin: [0, 12, 0, 3],
+    margin: [0, 8, 0, 2],
     ...(id ? { id } : {}),
   }
 }
@@ -134,6 +136,27 @@ export function table(
     layout,
     margin,
   }
+}
+
+/** Between two columns of text, points. */
+export const COLUMN_GAP = 18
+
+/** Blocks in two columns; one of them alone takes the whole width. */
+export function besideEachOther(
+  left: readonly Block[],
+  right: readonly Block[],
+  leftWidth: number | '*' = '*',
+): readonly Block[] {
+  if (left.length === 0 || right.length === 0) return [...left, ...right]
+  return [
+    {
+      columns: [
+        { stack: left, width: leftWidth },
+        { stack: right, width: '*' },
+      ],
+      columnGap: COLUMN_GAP,
+    },
+  ]
 }
 
 /** The blocks from the top of a page on. */

@@ -9,7 +9,7 @@ import type { Block } from './document'
 import { keptTogether } from './height'
 import { greyParagraph, heading, picture, TYPE } from './parts'
 
-const HEIGHT = { distribution: 64, repeats: 116 } as const
+const HEIGHT = { distribution: 64, repeats: 90 } as const
 /** Fewer days or pairs show no more than their list. */
 const FEWEST_DAYS = 5
 const FEWEST_PAIRS = 8

@@ -3,6 +3,5 @@ export const SECTION = {
   doubtful: 'doubtful',
   disagreeing: 'disagreeing',
   compared: 'compared',
-  furtherDoubtful: 'further',
   trials: 'trials',
 } as const

@@ -126,6 +126,6 @@ function behind(context: ReportContext, mostRows?: number): readonly Block[] {
     ...daysUnderOneAnother(context, mostRows),
     ...decidedReadings(context),
     ...forTheVisit(context),
-    ...method(context),
+    ...method(context, false),
   ]
 }

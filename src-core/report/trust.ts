@@ -1,3 +1,4 @@
+import { disagreeingSets } from '../told/disagreeing'
 import { type Doubts, doubtsOf } from '../told/doubts'
 import { type MeasureKey, namingOf, periodMeasure } from '../told/measures'
 import type { ReportContext } from './context'
@@ -73,7 +74,7 @@ function bothRows({ analysis, figures, unit, words }: ReportContext): Block {
 function titleAndPages(context: ReportContext, { doubtful }: Doubts): readonly Block[] {
   const [rule, title] = sectionHeading(context.words.trust.TRUST_TITLE, context.width)
   const { pageOf, TITLES } = context.words.pages
-  const disagree = context.analysis.technique.repeatSets.some((set) => !set.agree)
+  const disagree = disagreeingSets(context.analysis, context.figures).sets.length > 0
   const places = [
     ...(doubtful.length > 0 ? [{ words: pageOf(TITLES.doubtful), id: SECTION.doubtful }] : []),
     ...(disagree ? [{ words: pageOf(TITLES.disagreeing), id: SECTION.disagreeing }] : []),

@@ -38,6 +38,22 @@ export interface ToldAdvice {
   readonly next: NextTime
 }
 
+/** Explanations that name nothing of their reading but the minutes to its repeat, which its reason tells too. */
+const SHARED = ['too-high', 'too-low', 'sugar-gone-later', 'sugar-not-there-before'] as const
+export type SharedExplanation = (typeof SHARED)[number]
+
+/** The explanation told once above readings instead of with each, or null: the commonest of those that two or more share. */
+export function explainsSeveral(list: readonly (ToldAdvice | null)[]): SharedExplanation | null {
+  const counted = SHARED.map((code) => ({ code, n: list.filter((advice) => isShared(advice, code)).length }))
+  const commonest = counted.reduce((most, each) => (each.n > most.n ? each : most))
+  return commonest.n >= 2 ? commonest.code : null
+}
+
+/** Whether this is all that would be told of a reading. */
+export function isShared(advice: ToldAdvice | null, code: SharedExplanation | null): boolean {
+  return advice !== null && advice.fits.code === code && advice.also === null && isUsual(advice.next)
+}
+
 /** A doubtful reading beside the repeat that contradicts it. */
 export interface Contradiction {
   readonly mgDl: number

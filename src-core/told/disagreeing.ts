@@ -22,7 +22,8 @@ export interface DisagreeingTold {
 
 export function disagreeingSets(analysis: Analysis, period: PeriodFigures): DisagreeingTold {
   const all = analysis.technique.repeatSets.filter((set) => !set.agree)
-  const shown = new Set(doubtfulTold(analysis, period).shown.map(({ index }) => index))
+  const { shown: withPicture, listed } = doubtfulTold(analysis, period)
+  const shown = new Set([...withPicture, ...listed].map(({ index }) => index))
   const others = all.filter(({ members }) => !members.some((index) => shown.has(index)))
   return {
     all: all.length,

@@ -3,16 +3,16 @@ import { periodReadings } from '../analysis/periodReadings'
 import { isLow, type Readings } from '../log/readings'
 import { hasManyMarkers } from '../statistics/heldBack'
 import { type Effect, effects } from '../technique/effect'
-import type { ReasonCode } from '../technique/reasons/reasonTable'
 import type { DoubtfulReading } from '../technique/technique'
 import { fromMgDl, glucoseDecimals } from '../units/glucose'
 import { roundHalfAway } from '../units/rounding'
+import { adviceOnReading, explainsSeveral, type SharedExplanation } from './advice'
 import { doubtfulIn } from './doubts'
 import { type StretchTold, stretchesIn } from './stretches'
 
-/** Doubtful readings shown with picture, reasons and advice; of more, the lows and those of the highest doubt. */
-const MOST_SHOWN = 10
-/** Further ones that get a line each. */
+/** Doubtful readings shown with a picture; of more, the lows and those of the highest doubt. */
+const MOST_SHOWN = 6
+/** Further ones that get a row each. */
 const MOST_LISTED = 120
 /** Fewer readings of one fault are shown one by one (design choice). */
 const FEWEST_TOGETHER = 3
@@ -24,12 +24,12 @@ export interface DoubtfulTold {
   readonly outside: number
   /** What one fault makes doubtful, told together. */
   readonly together: readonly StretchTold[]
-  /** Of the others, lows first: those shown with a picture, in order of time, and those with a line, by doubt. */
+  /** Of the others, lows first: those shown with a picture, in order of time, and those with a row, by doubt. */
   readonly shown: readonly DoubtfulReading[]
   readonly listed: readonly DoubtfulReading[]
   readonly unlisted: number
-  /** How many of those without a picture each reason speaks against, the most frequent first. */
-  readonly reasons: readonly { readonly code: ReasonCode; readonly n: number }[]
+  /** What explains several of these, and is told once above them; null where nothing does. */
+  readonly explains: SharedExplanation | null
 }
 
 export function doubtfulTold(analysis: Analysis, period: PeriodFigures): DoubtfulTold {
@@ -43,28 +43,23 @@ export function doubtfulTold(analysis: Analysis, period: PeriodFigures): Doubtfu
     .filter(({ index }) => !isTogether.has(index))
     .sort((a, b) => lowsFirst(readings, a, b) || b.doubt - a.doubt || a.index - b.index)
   const further = byDoubt.slice(MOST_SHOWN)
+  const listed = further.slice(0, MOST_LISTED)
+  const shown = byDoubt.slice(0, MOST_SHOWN)
   return {
     n: doubtful.length,
     outside: technique.doubtful.length - doubtful.length,
     together,
-    shown: byDoubt.slice(0, MOST_SHOWN).sort((a, b) => lowsFirst(readings, a, b) || a.index - b.index),
-    listed: further.slice(0, MOST_LISTED),
-    unlisted: Math.max(0, further.length - MOST_LISTED),
-    reasons: reasonCounts(further),
+    explains: explainsSeveral(
+      [...shown, ...listed].map((one) => adviceOnReading(analysis, one.index, one.reasons)),
+    ),
+    shown: shown.sort((a, b) => lowsFirst(readings, a, b) || a.index - b.index),
+    listed,
+    unlisted: further.length - listed.length,
   }
 }
 
 function lowsFirst(readings: Readings, a: DoubtfulReading, b: DoubtfulReading): number {
   return Number(isLow(readings, b.index)) - Number(isLow(readings, a.index))
-}
-
-function reasonCounts(list: readonly DoubtfulReading[]): DoubtfulTold['reasons'] {
-  const counts = new Map<ReasonCode, number>()
-  for (const { reasons } of list) {
-    for (const code of new Set(reasons.map((reason) => reason.code)))
-      counts.set(code, (counts.get(code) ?? 0) + 1)
-  }
-  return [...counts].map(([code, n]) => ({ code, n })).sort((a, b) => b.n - a.n)
 }
 
 const MOST_MOVERS = 3

@@ -100,6 +100,19 @@ function nextTest(readings: Readings, { order, nextAt }: Tests, index: number): 
   return { index: next, minutes: minutesBetween(readings, index, next) }
 }
 
+/** The test after each of these readings, of any meter; null where the log ends or gives no time. */
+export function testsAfter(
+  { readings }: Analysis,
+  period: PeriodFigures,
+  indexes: readonly number[],
+): readonly ({ readonly index: number; readonly minutes: number } | null)[] {
+  const tests = testsInOrder(readings, period)
+  return indexes.map((index) => {
+    const next = hasClockTime(readings, index) ? nextTest(readings, tests, index) : null
+    return typeof next === 'string' ? null : next
+  })
+}
+
 function highestAfter(readings: Readings, { order, nextAt }: Tests, index: number): number | null {
   let highest: number | null = null
   for (let at = nextAt[index]; at < order.length; at++) {

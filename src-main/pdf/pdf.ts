@@ -2,7 +2,7 @@ import type { Content, CustomTableLayout, Node, NodeQueries, TDocumentDefinition
 import type { Margin, PageDocument, TableLayoutName } from '../../src-core/report/document'
 import { FONT_FAMILY } from '../../src-core/charts/sceneToSvg'
 import { PRINT_PALETTE } from '../../src-core/charts/palette'
-import { BOX, CELL_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from '../../src-core/report/parts'
+import { BOX, CELL_PADDING, CLOSE_PADDING, LINE_HEIGHT, TABLE_RULE, TYPE } from '../../src-core/report/parts'
 import { pageFonts } from './fonts'
 import { prepareTagging, type StructuredDocument, tagContent, writeStructure } from './tagging'
 import { manifestOf } from '../files/attachments'
@@ -19,19 +19,23 @@ declare module 'pdfmake' {
   export const virtualfs: { writeFileSync(name: string, bytes: Uint8Array): void }
 }
 
-const ruled = (across: number): CustomTableLayout => ({
+const ruled = ({
+  above,
+  below,
+  across,
+}: Readonly<Record<'above' | 'below' | 'across', number>>): CustomTableLayout => ({
   hLineWidth: (line) => (line === 0 ? 0 : TABLE_RULE),
   vLineWidth: () => 0,
   hLineColor: () => PRINT_PALETTE.rule,
   paddingLeft: (column) => (column === 0 ? 0 : across),
   paddingRight: (column, node) => (column === (node.table.widths?.length ?? 0) - 1 ? 0 : across),
-  paddingTop: () => CELL_PADDING.above,
-  paddingBottom: () => CELL_PADDING.below,
+  paddingTop: () => above,
+  paddingBottom: () => below,
 })
 
 const TABLE_LAYOUTS: Record<TableLayoutName, CustomTableLayout> = {
-  thinRules: ruled(CELL_PADDING.across),
-  closeColumns: ruled(CELL_PADDING.close),
+  thinRules: ruled(CELL_PADDING),
+  closeColumns: ruled(CLOSE_PADDING),
   boxes: {
     hLineWidth: () => BOX.rule,
     vLineWidth: () => BOX.rule,
@@ -87,8 +91,6 @@ export async function renderPdf(
   return sealed(await pdf.getBuffer())
 }
 
-/** With less than this under it, a section begins on the next page, points. */
-const LEAST_UNDER_HEADING = 60
 /** No page is emptier: a third, and the height of what stands lowest on it. */
 const LEAST_FILL = 0.36
 
@@ -101,10 +103,10 @@ function breaksBefore(
   { getFollowingNodesOnPage, getNodesOnNextPage }: NodeQueries,
   top: number,
 ): boolean {
-  if (headlineLevel !== 1) return false
+  if (headlineLevel === undefined) return false
   const fill = (position: Node['startPosition']) => (position.top - top) / position.pageInnerHeight
   const left = (1 - fill(startPosition)) * startPosition.pageInnerHeight
-  if (left < LEAST_UNDER_HEADING || getFollowingNodesOnPage().length === 0) return true
+  if (left < headlineLevel || getFollowingNodesOnPage().length === 0) return true
   if (startPosition.pageNumber !== pages - 1 || fill(startPosition) < LEAST_FILL) return false
   const next = getNodesOnNextPage().filter((node) => node.startPosition.pageNumber === pages)
   return next.length > 0 && next.every((node) => fill(node.startPosition) < LEAST_FILL)

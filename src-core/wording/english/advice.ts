@@ -1,6 +1,6 @@
 import { RECHECK_AFTER_MINUTES } from '../../reference/afterLow'
 import { SUGAR_ON_SKIN } from '../../reference/sugarOnSkin'
-import type { Explanation, NextTime, ToldAdvice } from '../../told/advice'
+import type { Explanation, NextTime, SharedExplanation, ToldAdvice } from '../../told/advice'
 import type { GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
 import { durationText } from './dates'
@@ -15,6 +15,7 @@ export interface Advice {
 }
 
 export const ADVICE_LEADS = {
+  unlessSaid: 'Fits best, unless a reading says otherwise: ',
   fitsBest: 'Fits best: ',
   alsoPossible: 'Also possible: ',
   nextTime: ' Next time: ',
@@ -28,6 +29,11 @@ export function nextTimeSentence(unit: GlucoseUnit): string {
     `${glucoseText(tooMuchMgDl, unit)} ${unit} too high: you cannot see so little. Soap and water take it off; an alcohol wipe alone ` +
     'does not.'
   )
+}
+
+/** What explains several readings, told once above them. */
+export function sharedAdvice(code: SharedExplanation): Pick<Advice, 'fitsBest' | 'alsoPossible'> {
+  return { fitsBest: SHARED[code], alsoPossible: ALSO[code] }
 }
 
 /** Advice in words; `value` and `other` as printed: the reading, and the one that contradicts it, if any. */
@@ -87,6 +93,13 @@ const ALSO: Readonly<Record<Explanation['code'], string>> = {
   'strip-not-filled': OTHER_TOO_HIGH,
 }
 
+const SHARED: Readonly<Record<SharedExplanation, string>> = {
+  'too-high': 'food, sugar or cream on the skin (too high).',
+  'too-low': 'too little blood on the strip, a finger wet with water or alcohol, or cold (too low).',
+  'sugar-gone-later': 'food, sugar or cream on the skin (too high, gone at the next test).',
+  'sugar-not-there-before': 'food, sugar or cream on the skin (too high, not there at the test before).',
+}
+
 function fitsText(fits: Explanation, value: string, other: string): string {
   const stillLow = `The ${value} is counted as a low whatever the doubt.`
   switch (fits.code) {
@@ -115,9 +128,8 @@ function fitsText(fits: Explanation, value: string, other: string): string {
     case 'other-unit':
       return 'a value in the other unit among the rest.'
     case 'too-high':
-      return 'food, sugar or cream on the skin (too high).'
     case 'too-low':
-      return 'too little blood on the strip, a finger wet with water or alcohol, or cold (too low).'
+      return SHARED[fits.code]
     case 'sugar-from-low': {
       const when = fits.minutesAfter === null ? 'before it' : `${durationText(fits.minutesAfter)} earlier`
       return (

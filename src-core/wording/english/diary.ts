@@ -17,8 +17,8 @@ export function diaryLegend(mixed: boolean): string {
   return (
     (mixed ? 'Under a meal: tests that the log tags with it. Under hours: tests without such a tag. ' : '') +
     '■ low, counted whatever the doubt. → test after test within minutes, in the order taken: sugar may have been taken in ' +
-    'between, or one of them may be wrong. Small, with ‘?’: doubtful. A number in brackets, such as (2): the value is the mean ' +
-    'of that many tests within minutes that agree. Insulin, carbohydrates and events are the log’s own words; nothing is computed with them.'
+    'between, or one of them may be wrong. Small, with ‘?’: doubtful. (2): the mean of two tests within minutes that agree. ' +
+    'Insulin, carbohydrates and events are the log’s own words; nothing is computed with them.'
   )
 }
 

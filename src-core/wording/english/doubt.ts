@@ -1,10 +1,8 @@
 import { BLOCK_HOURS } from '../../reference/dayParts'
 import type { DoubtCluster } from '../../technique/doubtClusters'
-import type { ReasonCode } from '../../technique/reasons/reasonTable'
 import type { DoubtTold } from '../../told/doubts'
 import { hoursText } from './day'
 import { count } from './numbers'
-import { REASON_WORDS } from './reasons'
 
 export const NOT_PROVEN_RIGHT =
   'The others are not proven right: a single wrong reading that nobody repeated is seldom found ' +
@@ -59,15 +57,13 @@ export function stretchLows(lows: readonly string[]): string | null {
   return `Lows among them, counted as lows: ${lows.join('; ')}.`
 }
 
-/** More doubtful readings than are shown one by one, with what speaks against them. */
-export function furtherDoubtfulSentence(
-  more: number,
-  reasons: readonly { readonly code: ReasonCode; readonly n: number }[],
-): string {
-  const told = reasons.map(({ code, n }) => `${n} ${REASON_WORDS[code]}`)
-  const why = told.length === 0 ? '' : `: ${told.join(', ')}`
-  return `The lows and the most doubtful readings are shown here; ${count(more, 'further one')} without a picture${why}.`
+/** 'The 4 others, the most doubtful first': above the rows of those without a picture. */
+export function furtherDoubtfulTitle(more: number): string {
+  return more === 1 ? 'One more' : `The ${more} others, lows first, then the most doubtful`
 }
+
+/** The test after a doubtful reading. */
+export const nextTestSentence = (value: string, duration: string) => `Next test: ${value} after ${duration}.`
 
 /** '93', 'above 99'. */
 export function doubtInHundredText(doubt: DoubtTold): string {

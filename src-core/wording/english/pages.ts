@@ -5,14 +5,13 @@ import { count } from './numbers'
 /** Instead of the definitions. */
 export const WHERE_METHOD_STANDS =
   'How each figure is computed, and where that is published, is in the program’s README under ‘How the numbers are ' +
-  'computed’. It is printed here if ‘The method in full’ is ticked under Pages, or with --method.'
+  'computed’, and here if ‘The method in full’ is ticked under Pages, or with --method.'
 
 export const TITLES = {
   lowsFirst: 'Lows first',
   eachLow: 'Each low',
   theDay: 'The day',
   doubtful: 'Doubtful readings',
-  furtherDoubtful: 'Further doubtful readings',
   disagreeing: 'Repeat tests that disagree',
   trials: 'Technique trials',
   meters: 'Meters against each other',
@@ -35,7 +34,7 @@ export const pageOf = (title: string) => `${title}: page`
 export const COLUMNS = {
   eachLow: ['when', 'reading', 'next test', 'highest within 4 h', 'meal, note'],
   decided: ['when', 'reading', 'decided', 'the program’s own mark', 'why'],
-  furtherDoubtful: ['when', 'reading', 'doubt, in 100', 'why'],
+  furtherDoubtful: ['when', 'reading', 'doubt, in 100', 'why; what the log says of it'],
   disagreeing: ['when', 'readings, in order', 'spread', 'taken as', 'meter'],
   meters: ['meters', 'pairs', 'first minus second', 'the next pair, 19 of 20', 'within 15 (mg/dL, %)'],
   trials: [

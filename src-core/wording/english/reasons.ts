@@ -4,6 +4,7 @@ import type { FailedControl } from '../../technique/reasons/failedControl'
 import type { FasterThanGlucoseChanges } from '../../technique/reasons/fasterThanGlucoseChanges'
 import type { ReasonCode } from '../../technique/reasons/reasonTable'
 import type { StripOutOfDate } from '../../technique/reasons/stripOutOfDate'
+import type { UnlikeNeighbours } from '../../technique/reasons/unlikeNeighbours'
 import type { ContradictionTold, ReasonTold } from '../../told/reasons'
 import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
@@ -15,6 +16,25 @@ export function reasonsText(reasons: readonly ReasonTold[], readings: Readings, 
   return reasons.map((reason) => reasonText(reason, readings, unit)).join(' ')
 }
 
+/** What the short forms of `briefReasonsText` mean; stands once above the readings. */
+export const BRIEF_REASONS =
+  '‘Allowed’: by the meter standard between two good tests. ‘Usual then’: going by the other readings.'
+
+/** The same in fewer words, for readings under one another. */
+export function briefReasonsText(
+  reasons: readonly ReasonTold[],
+  readings: Readings,
+  unit: GlucoseUnit,
+): string {
+  return reasons.map((reason) => briefReasonText(reason, readings, unit)).join(' ')
+}
+
+function briefReasonText(reason: ReasonTold, readings: Readings, unit: GlucoseUnit): string {
+  if (reason.code === 'contradicted-by-repeat') return contradictedText(reason, readings, unit, true)
+  if (reason.code !== 'unlike-neighbours') return reasonText(reason, readings, unit)
+  return `Usual then: ${usualText(reason.evidence, unit)}.`
+}
+
 /** One reason. */
 export function reasonText(reason: ReasonTold, readings: Readings, unit: GlucoseUnit): string {
   switch (reason.code) {
@@ -24,11 +44,8 @@ export function reasonText(reason: ReasonTold, readings: Readings, unit: Glucose
       return contradictedText(reason, readings, unit)
     case 'faster-than-glucose-changes':
       return fasterText(reason.evidence, readings, unit)
-    case 'unlike-neighbours': {
-      const { expectedLowMgDl, expectedHighMgDl } = reason.evidence
-      const range = rangeText(glucoseText(expectedLowMgDl, unit), glucoseText(expectedHighMgDl, unit))
-      return `Going by the other readings, ${range} would be usual at this time.`
-    }
+    case 'unlike-neighbours':
+      return `Going by the other readings, ${usualText(reason.evidence, unit)} would be usual at this time.`
     case 'note-tells-of-technique': {
       const { word, class: fault } = reason.evidence
       return `Its note mentions ${FAULT_WORDS[fault]}${word === '' ? '' : ` (‘${word}’)`}.`
@@ -93,23 +110,34 @@ export const FAULT_WORDS: Readonly<Record<FaultClassName, string>> = {
   'hot-meter': 'a hot meter or strip',
 }
 
+function usualText(
+  { expectedLowMgDl, expectedHighMgDl }: UnlikeNeighbours['evidence'],
+  unit: GlucoseUnit,
+): string {
+  return rangeText(glucoseText(expectedLowMgDl, unit), glucoseText(expectedHighMgDl, unit))
+}
+
 function contradictedText(
   { first, second, other, minutes, allowedMgDl, afterLow, counted, ofTwoMeters, atLeast }: ContradictionTold,
   readings: Readings,
   unit: GlucoseUnit,
+  brief = false,
 ): string {
   const printed = (index: number) => readingText(readings, index, unit)
   const sequence = `${printed(first)}, then ${printed(second)} ${waitText(minutes)}`
   const by = `${atLeast ? 'at least ' : ''}${distanceText(readings, first, second, unit)}`
-  const allowed = `The meter standard would allow ±${glucoseText(allowedMgDl, unit)} here.`
+  const allowed = `±${glucoseText(allowedMgDl, unit)}`
+  const full = `differ by ${by}. The meter standard would allow ${allowed} here.`
+  const [alone, following] = brief
+    ? [`${by} apart, ${allowed} allowed.`, `${by} apart, ${allowed} allowed.`]
+    : [`They ${full}`, `they ${full}`]
   const meters = ofTwoMeters ? ['The two tests were made on two meters.'] : []
   if (counted === 'both') {
     return [
       `${sequence}.`,
       'Both tests are low, so it was low either way; only how low is in doubt.',
       'Both are counted as lows.',
-      `They differ by ${by}.`,
-      allowed,
+      alone,
       ...meters,
     ].join(' ')
   }
@@ -120,10 +148,10 @@ function contradictedText(
         'They cannot both be right.',
         `If sugar was eaten or touched in between, the ${printed(second)} may be the wrong one.`,
         ...countedTold,
-        `They differ by ${by}.`,
+        alone,
       ]
-    : [`${sequence}: they differ by ${by}.`]
-  return [...sentences, allowed, ...meters, ...(afterLow ? [] : countedTold)].join(' ')
+    : [`${sequence}: ${following}`]
+  return [...sentences, ...meters, ...(afterLow ? [] : countedTold)].join(' ')
 }
 
 const COUNTED: Readonly<Record<'this' | 'other', (other: string) => string>> = {

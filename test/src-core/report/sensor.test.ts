@@ -34,7 +34,7 @@ describe.each([
     expect(first).toContain('Agreed today')
     expect(behind).toContain('The day in blocks of three hours')
     expect(behind).toContain('From day to day')
-    expect(behind).toContain('The logs')
+    expect(behind).toContain('How it was computed')
     expect(behind).toContain('What these pages cannot tell')
     expect(behind.includes('From the first day to the last')).toBe(days > 1)
     expect(behind).not.toContain('Each low')

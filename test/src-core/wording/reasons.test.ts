@@ -3,7 +3,7 @@ import { FLAG } from '../../../src-core/log/readings'
 import { contradictions } from '../../../src-core/technique/reasons/contradictedByRepeat'
 import type { GlucoseUnit } from '../../../src-core/units/glucose'
 import { reasonsTold } from '../../../src-core/told/reasons'
-import { reasonsText } from '../../../src-core/wording/english/reasons'
+import { briefReasonsText, reasonsText } from '../../../src-core/wording/english/reasons'
 import { readingsOf, row, type RowParts } from '../analysis/readingsOf'
 
 /** The sentence for the reading `index` of two tests; the log is in the unit printed. */
@@ -142,5 +142,23 @@ describe('a low and a higher recheck', () => {
     )
     expect(text).toMatch(/^109, then 62 three minutes later: they differ by 47\./)
     expect(text).toMatch(/Counted as a low\.$/)
+  })
+})
+
+describe('the same in few words', () => {
+  it('keeps both tests, the time, the difference and what the standard allows', () => {
+    const readings = readingsOf([row('2026-03-08 15:48', 255), row('2026-03-08 15:49', 109)])
+    const [reason] = contradictions(readings, [0, 1])
+    expect(reason && briefReasonsText(reasonsTold([reason], readings, 0), readings, 'mg/dL')).toBe(
+      '255, then 109 one minute later: 146 apart, ±44 allowed.',
+    )
+  })
+
+  it('keeps that a low is counted and that the other may be the wrong one', () => {
+    const readings = readingsOf([row('2026-03-08 12:00', 62), row('2026-03-08 12:03', 109)])
+    const [reason] = contradictions(readings, [0, 1])
+    const text = reason && briefReasonsText(reasonsTold([reason], readings, 0), readings, 'mg/dL')
+    expect(text).toContain('They cannot both be right.')
+    expect(text).toContain('the 109 may be the wrong one. Counted as a low.')
   })
 })
