@@ -27,6 +27,8 @@ interface Made {
 
 /** In the folder of the reports; one line for each that was made, so that a run that was stopped goes on where it was. */
 const MADE_FILE = '.made.jsonl'
+/** All logs, as a table and printed. */
+const LISTS = ['overview.csv', 'overview.pdf'] as const
 
 export interface FolderRun {
   readonly made: number
@@ -77,8 +79,9 @@ export async function runFolder(
   const { answers } = answered
   mkdirSync(out, { recursive: true })
   const before = madeBefore(out)
-  // A list that earlier runs wrote is written anew; one of somebody else is left alone.
-  const sparesOthers = !command.replace && !existsSync(join(out, MADE_FILE))
+  // A list that earlier runs wrote, or another one meanwhile by a queue, is written anew; one of somebody else is left alone.
+  const isOwnFolder = existsSync(join(out, MADE_FILE))
+  const spared = LISTS.filter((name) => !command.replace && !isOwnFolder && existsSync(join(out, name)))
   const { atOnce, make, end } = maker(logs.length)
   const rows = new Map<string, OverviewRow>()
   const count = { made: 0, kept: 0, without: 0 }
@@ -135,11 +138,15 @@ export async function runFolder(
   const today = dayOf(wallSeconds(nowMs, zoneOffsets(zoneOfMaking())(nowMs)))
   const paper = command.paper ?? 'A4'
   await writeOutputs([
-    { path: join(out, 'overview.csv'), content: overviewCsv(inOrder, today), sparesOthers },
+    {
+      path: join(out, 'overview.csv'),
+      content: overviewCsv(inOrder, today),
+      sparesOthers: spared.includes('overview.csv'),
+    },
     {
       path: join(out, 'overview.pdf'),
       content: await overviewPdf(words, inOrder, { paper, today, nowMs }),
-      sparesOthers,
+      sparesOthers: spared.includes('overview.pdf'),
     },
   ])
   return { made: count.made, kept: count.kept, rows: inOrder, jsonLines: overviewJsonLines(inOrder, today) }

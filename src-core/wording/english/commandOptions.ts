@@ -72,11 +72,11 @@ export const OPTION_WORDS = {
   jsonl: { value: '', about: 'with --each: the list on standard output, a line of JSON for each log' },
   queue: {
     value: 'redis://HOST',
-    about: 'other computers make the reports of --each, by a Redis (rediss:// with TLS)',
+    about: 'other computers make the reports of --each, by a Redis (TLS: rediss://)',
   },
   worker: {
     value: '',
-    about: 'with --each, --out and --queue: makes reports that another computer asks for',
+    about: 'with --each, --out and --queue: makes reports that others ask for',
   },
   paper: { value: 'A4|Letter', about: '(default A4)' },
   label: { value: 'TEXT', about: 'what is printed at the head of the report' },
