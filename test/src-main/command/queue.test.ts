@@ -73,14 +73,24 @@ const outcomesIn = (out: string) =>
 describe.skipIf(!HAS_REDIS)('a folder of logs by a queue', () => {
   let redis: TestRedis
   beforeAll(async () => void (redis = await startRedis('--requirepass', PASSWORD)))
-  afterAll(() => redis.end())
+  const clients: Redis[] = []
+  /** A connection of the test itself. */
+  const connected = () => {
+    const client = new Redis({ port: redis.port, password: PASSWORD, maxRetriesPerRequest: null })
+    clients.push(client)
+    return client
+  }
+  afterAll(async () => {
+    for (const client of clients) client.disconnect()
+    await redis.end()
+  })
 
   const folders = (out: string) => ['--each', 'logs', '--out', out, '--queue', redis.url]
   const worker = (out: string, env = {}) => cli(['--worker', ...folders(out)], { ...AS_PERSON, ...env })
   const ask = (out: string) => cli([...folders(out), ...OPTIONS], AS_PERSON)
 
   it('gives the reports and lists that it gives without, and paths and hashes alone go over the network', async () => {
-    const watch = await new Redis(redis.port, { password: PASSWORD }).monitor()
+    const watch = await connected().monitor()
     const seen: string[] = []
     watch.on('monitor', (_time: string, args: string[]) => seen.push(args.join(' ')))
     // A worker in another zone, with a clock of its own.
@@ -141,8 +151,7 @@ describe.skipIf(!HAS_REDIS)('a folder of logs by a queue', () => {
   async function queueOf(out: string) {
     const id = at(out, '.queue', 'id')
     while (!existsSync(id)) await setTimeout(50)
-    const connection = { port: redis.port, password: PASSWORD, maxRetriesPerRequest: null }
-    return new Queue(`visit-report-${readFileSync(id, 'utf8')}`, { connection: new Redis(connection) })
+    return new Queue(`visit-report-${readFileSync(id, 'utf8')}`, { connection: connected() })
   }
 
   it('leaves what a newer version asks for to others, and says so', async () => {
@@ -181,7 +190,7 @@ describe.skipIf(!HAS_REDIS)('a folder of logs by a queue', () => {
       expect(stderr + stdout).not.toContain('MARKWRONG')
     }
     const typed = redis.url.replace('//', `//:${encodeURIComponent(PASSWORD)}@`)
-    const client = new Redis(redis.port, { password: PASSWORD })
+    const client = connected()
     await client.config('SET', 'maxmemory-policy', 'allkeys-lru')
     const evicting = await cli(['--each', 'logs', '--out', 'none', '--queue', typed]).ended
     expect([evicting.status, evicting.stderr]).toEqual([2, expect.stringContaining('allkeys-lru')])
@@ -190,7 +199,6 @@ describe.skipIf(!HAS_REDIS)('a folder of logs by a queue', () => {
     const full = await cli(['--each', 'logs', '--out', 'none', '--queue', typed]).ended
     expect([full.status, full.stderr]).toEqual([4, expect.stringContaining('The Redis is full')])
     await client.config('SET', 'maxmemory', '0')
-    client.disconnect()
   })
 })
 
