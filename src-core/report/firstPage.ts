@@ -13,7 +13,7 @@ import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
 import { doubtOfFindings, findingsTold } from '../told/findings'
 import { highsTold } from '../told/highs'
-import { type EpisodeTold, episodesTold, listedFirst, usualHours } from '../told/lowEpisodes'
+import { areMost, type EpisodeTold, episodesTold, listedFirst, usualHours } from '../told/lowEpisodes'
 import { type LowRemark, type LowsTold, lowsTold } from '../told/lows'
 import { knownTo, measureOf, periodMeasure, shareCount } from '../told/measures'
 import { type SensorTold, sensorTold } from '../told/sensor'
@@ -158,7 +158,7 @@ function lows(context: ReportContext, size: Size, ofLows: OfLows): readonly Bloc
               ),
             ]
           : []),
-        ...(hours.length === 0 ? [] : [own.usualHoursText(hours)]),
+        ...(hours.length === 0 ? [] : [own.usualHoursText(hours, areMost(hours))]),
         ...told.map((remark) => long.lowRemarkSentence(remark, unit)),
       ].join(' '),
       TEXT,
@@ -222,7 +222,10 @@ function numbers(context: ReportContext): readonly Block[] {
   const isSensor = figures.kind === 'sensor'
   const indicator = words.sensor.indicatorNote(figures.asLogged)
   const high = highsTold(analysis, figures)
-  const latest = high.latest.map((index) => words.dates.readingMoment(analysis.readings, index, years))
+  const latest = high.latest.map((index) => ({
+    moment: words.dates.readingMoment(analysis.readings, index, years),
+    doubtful: high.doubtful.includes(index),
+  }))
   const heading = headed(context, own.TITLES.numbers, own.highsText(high, latest, unit))
   if (isMostlyTrials(analysis)) return [...heading, paragraph(own.MOSTLY_TRIALS, TEXT)]
   return [

@@ -3,7 +3,7 @@ import { markersText } from '../shown/largeFigures'
 import { markedText } from '../shown/markedText'
 import { sensorShares } from '../shown/sensorShares'
 import { besideNumbers } from '../told/besideNumbers'
-import { listedFirst, usualHours } from '../told/lowEpisodes'
+import { areMost, listedFirst, usualHours } from '../told/lowEpisodes'
 import type { LowRemark } from '../told/lows'
 import { periodMeasure } from '../told/measures'
 import { SAID_OF_SENSORS, type SensorEpisodeTold, type SensorLowsTold, type SensorTold } from '../told/sensor'
@@ -45,7 +45,7 @@ export function sensorLowsFirst(
           episodes.some(({ helped }) => helped),
         )
       : null,
-    hours.length === 0 ? null : own.usualHoursText(hours),
+    hours.length === 0 ? null : own.usualHoursText(hours, areMost(hours)),
     ...remarks
       .filter(({ code }) => SAID_OF_SENSORS.includes(code))
       .map((remark) => long.lowRemarkSentence(remark, unit)),

@@ -1,7 +1,12 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { FLAG, hasClockTime, hasFlag, isLow, type Readings } from '../log/readings'
 import { tellsOfHelp } from '../day/helpWords'
-import { BLOCK_HOURS, BLOCKS_PER_DAY, LOW_EPISODE_GAP_MINUTES } from '../reference/dayParts'
+import {
+  BLOCK_HOURS,
+  BLOCKS_PER_DAY,
+  LOW_EPISODE_GAP_MINUTES,
+  RECOVERY_SEEN_WITHIN_MINUTES,
+} from '../reference/dayParts'
 import { chronologicalOrder, minutesBetween } from '../technique/chronology'
 import { secondOfDay } from '../units/wallClock'
 import { confirmedLows } from './confirmedLows'
@@ -17,6 +22,11 @@ export interface EpisodeTold {
   readonly lowest: number
   /** From its first reading to its last; null of a single one. */
   readonly minutes: number | null
+  /**
+   * The next test is low again, though it belongs to another episode; or a doubtful one between them was not: minutes from
+   * the last reading of this one. Else null.
+   */
+  readonly lowAgainAfter: number | null
   /** From its last low to the first reading that is none, where that is longer than lows of one episode lie apart; else null. */
   readonly minutesToNext: number | null
   /** Whether a reading that is no low was seen after it; null where the log gives the day alone. */
@@ -47,18 +57,36 @@ export function episodesTold(analysis: Analysis, period: PeriodFigures): readonl
   const { lows, kind } = period
   const { readings } = analysis
   const confirmed = confirmedLows(analysis, period)
+  const doubtful = new Set(analysis.technique.doubtful.map(({ index }) => index))
   // A sensor's readings are none of a finger-stick's run, nor is one whose hour nobody knows.
   const order = chronologicalOrder(readings).filter(
     (index) => hasClockTime(readings, index) && (kind === 'sensor' || !hasFlag(readings, index, FLAG.sensor)),
   )
-  const placeOf = new Map(lows.episodes.flatMap(({ members }) => members).map((index) => [index, -1]))
-  order.forEach((index, place) => placeOf.has(index) && placeOf.set(index, place))
-  const timed = lows.episodes.map(({ members, recovered }) => {
-    const run = [
-      ...order.subarray(placeOf.get(members[0]), (placeOf.get(members[members.length - 1]) ?? 0) + 1),
-    ]
+  const placeOf = new Map<number, number>()
+  order.forEach((index, at) => placeOf.set(index, at))
+  const place = (index: number) => placeOf.get(index) ?? -1
+  const inTime = [...lows.episodes].sort((a, b) => place(a.members[0]) - place(b.members[0]))
+  const timed = inTime.map(({ members, recovered }, i) => {
+    const last = members[members.length - 1]
+    const run = [...order.subarray(place(members[0]), place(last) + 1)]
+    const next = inTime.at(i + 1)?.members[0]
+    // No low is passed over on the way to the first reading that is none.
+    const between = next !== undefined && (recovered === null || place(next) < place(recovered))
+    if (between && minutesBetween(readings, last, next) <= RECOVERY_SEEN_WITHIN_MINUTES) {
+      return {
+        ...told(analysis, confirmed, members, run, true),
+        lowAgainAfter: minutesBetween(readings, last, next),
+      }
+    }
     const toEnd = recovered === null ? run : [...run, recovered]
-    return told(analysis, confirmed, members, toEnd, recovered !== null)
+    const episode = told(analysis, confirmed, members, toEnd, recovered !== null)
+    // A doubtful test in between is no end that can be relied on.
+    const soon =
+      recovered !== null &&
+      next !== undefined &&
+      doubtful.has(recovered) &&
+      minutesBetween(readings, last, next) <= LOW_EPISODE_GAP_MINUTES
+    return soon ? { ...episode, lowAgainAfter: minutesBetween(readings, recovered, next) } : episode
   })
   const untimed = lows.each
     .filter(({ index }) => !hasClockTime(readings, index))
@@ -80,6 +108,7 @@ function told(
     sequence:
       run.length <= MOST_SHOWN ? run : withGaps(run, (index, i) => i === last || isLow(readings, index)),
     lows,
+    lowAgainAfter: null,
     lowest: lows.reduce((low, index) => (readings.mgDl[index] < readings.mgDl[low] ? index : low)),
     minutes: last === 0 ? null : minutesBetween(readings, run[0], run[last]),
     minutesToNext: toNext > LOW_EPISODE_GAP_MINUTES ? toNext : null,
@@ -110,6 +139,11 @@ export function listedFirst<E extends Pick<EpisodeTold, 'helped' | 'lowest' | 'l
 /** Parts of the day with a smaller share of the episodes are not named (design choice). */
 const LEAST_SHARE_OF_HOURS = 0.2
 
+/** Whether more than half of the episodes begin in these hours. */
+export function areMost(hours: readonly UsualHours[]): boolean {
+  return hours.some(({ of }) => 2 * hours.reduce((sum, { n }) => sum + n, 0) > of)
+}
+
 /** The blocks of three hours in which most of the episodes begin, fullest first; none where there are few, or they are all over the day. */
 export function usualHours(
   readings: Readings,
@@ -124,5 +158,5 @@ export function usualHours(
     .map((n, block) => ({ fromHour: block * BLOCK_HOURS, toHour: (block + 1) * BLOCK_HOURS, n, of }))
     .filter(({ n }) => n > 1 && n >= LEAST_SHARE_OF_HOURS * of)
     .sort((a, b) => b.n - a.n || a.fromHour - b.fromHour)
-  return 2 * full.reduce((sum, { n }) => sum + n, 0) > of ? full : []
+  return areMost(full) ? full : []
 }

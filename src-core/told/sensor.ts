@@ -24,7 +24,7 @@ export interface SensorLowsTold {
   readonly veryLow: number
   /** Lows of no episode: they count among the readings all the same. */
   readonly lowsInNone: number
-  /** For each week; null of less than one. */
+  /** For each week of the time covered; null of less than one. */
   readonly perWeek: number | null
   readonly fewestMinutes: number
 }
@@ -45,6 +45,8 @@ export function sensorTold(analysis: Analysis, figures: PeriodFigures): SensorTo
   const { start, end, days } = figures
   const { readingsBelow70, readingsBelow54 } = figures.lows
   const query = { readings, order: chronologicalOrder(readings), start, end }
+  const time = sensorTime(query, days)
+  const weeksCovered = (days * (time?.coveredPercent ?? 100)) / 100 / DAYS_A_WEEK
   const found = sensorLows(query)
   const episodes = found?.episodes.map((episode) => {
     const noted = episode.lows.filter((index) => readings.note(index) !== '')
@@ -61,10 +63,10 @@ export function sensorTold(analysis: Analysis, figures: PeriodFigures): SensorTo
       episodes: episodes ?? null,
       veryLow: episodes?.filter(({ veryLow }) => veryLow).length ?? 0,
       lowsInNone: found?.lowsInNone ?? readingsBelow70,
-      perWeek: episodes === undefined || days < DAYS_A_WEEK ? null : (DAYS_A_WEEK * episodes.length) / days,
+      perWeek: episodes === undefined || weeksCovered < 1 ? null : episodes.length / weeksCovered,
       fewestMinutes: SENSOR_EPISODE_MINUTES,
     },
-    time: sensorTime(query, days),
+    time,
   }
 }
 

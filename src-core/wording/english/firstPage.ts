@@ -60,9 +60,16 @@ export function lowsHeadline(
  * low, the time to the next test is told as such: it says little of how long the low went on.
  */
 export function episodeText(
-  { minutes, minutesToNext, seenToEnd }: Pick<EpisodeTold, 'minutes' | 'minutesToNext' | 'seenToEnd'>,
+  {
+    minutes,
+    minutesToNext,
+    seenToEnd,
+    lowAgainAfter,
+  }: Pick<EpisodeTold, 'minutes' | 'minutesToNext' | 'seenToEnd' | 'lowAgainAfter'>,
   moment: string,
 ): string {
+  if (lowAgainAfter !== null)
+    return `${lasted(minutes)}${moment}; low again ${durationText(lowAgainAfter)} later`
   if (seenToEnd === false)
     return `${lasted(minutes)}${moment}; end not seen in ${RECOVERY_SEEN_WITHIN_MINUTES / 60} h`
   if (minutesToNext === null) return `${lasted(minutes)}${moment}`
@@ -75,11 +82,11 @@ function lasted(minutes: number | null): string {
 
 export const HELPED = 'help needed'
 
-/** 'Most begin between 15:00 and 18:00 (12 of 24), 09:00 and 12:00 (6).' */
-export function usualHoursText([most, ...others]: readonly UsualHours[]): string {
+/** 'Most begin between 15:00 and 18:00 (12 of 24), 09:00 and 12:00 (6).' 'Many' where these are half of them or fewer. */
+export function usualHoursText([most, ...others]: readonly UsualHours[], areMost: boolean): string {
   const hours = ({ fromHour, toHour }: UsualHours) => `${hourText(fromHour)} and ${hourText(toHour)}`
   const further = others.map((each) => `, ${hours(each)} (${each.n})`)
-  return `Most begin between ${hours(most)} (${most.n} of ${most.of})${further.join('')}.`
+  return `${areMost ? 'Most' : 'Many'} begin between ${hours(most)} (${most.n} of ${most.of})${further.join('')}.`
 }
 
 /** 'The 6 lowest of 41 are listed.'; those with help come before the lowest. */
@@ -94,7 +101,7 @@ export const PEN_LINE =
 /** '85 readings above 180, 21 above 250; 1 HI, the latest 12 May, 10:14: follow your plan for highs, contact the team.' */
 export function highsText(
   { above180, above250, beyond }: HighsTold,
-  latest: readonly string[],
+  latest: readonly { readonly moment: string; readonly doubtful: boolean }[],
   unit: GlucoseUnit,
 ): readonly Phrase[] {
   const [high, veryHigh] = [limitText(LIMITS.high, unit), limitText(LIMITS.veryHigh, unit)]
@@ -104,7 +111,7 @@ export function highsText(
       : `${count(above180, 'reading')} above ${high}, ${above250 === 0 ? 'none' : above250} above ${veryHigh}`,
   )
   if (beyond === 0) return [counts, '.']
-  const when = `${beyond > latest.length ? 'the latest ' : ''}${latest.join('; ')}`
+  const when = `${beyond > latest.length ? 'the latest ' : ''}${latest.map(({ moment, doubtful }) => (doubtful ? `${moment} (doubtful, test again)` : moment)).join('; ')}`
   return [counts, '; ', strong(`${beyond} HI`), `, ${when}: follow your plan for highs, contact the team.`]
 }
 
@@ -248,7 +255,9 @@ export function trustText(doubts: Doubts, besides = false): readonly Phrase[] {
     found === 'none-beside-markers'
       ? markersNotJudged(of)
       : doubtful.length === 0
-        ? `No ${besides ? 'other ' : ''}reading was found doubtful`
+        ? besides
+          ? 'Beside what is told here, no reading was found doubtful'
+          : 'No reading was found doubtful'
         : `${doubtful.length} of ${count(of.n, 'reading')} ${doubtful.length === 1 ? 'is' : 'are'} doubtful${bracketed === doubtful.length ? '' : ' (‘?’)'}`
   // Where most have one fault, it is told behind and not looked for.
   const causeKnown = 2 * bracketed > doubtful.length

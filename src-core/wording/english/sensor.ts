@@ -64,7 +64,7 @@ export function timeText(time: SensorTime | null, days: number): string {
     : `The readings are not evenly spaced: these are shares of readings, not of time. The readings ${covered}.`
 }
 
-/** '12 episodes of 15 minutes or more below 70, 3 with 15 minutes or more below 54; 6.0 a week.' */
+/** '12 episodes of 15 minutes or more below 70, 3 with 15 minutes or more below 54; 6.0 a week of the time covered.' */
 export function sensorLowsHeadline(
   { below70, episodes, veryLow, perWeek, fewestMinutes }: SensorLowsTold,
   unit: GlucoseUnit,
@@ -76,7 +76,7 @@ export function sensorLowsHeadline(
     return [
       strong(`${count(below70, 'reading')} below ${low}, no episode of ${fewestMinutes} minutes or more.`),
     ]
-  const rate = perWeek === null ? '' : `; ${fixed(perWeek, 1)} a week`
+  const rate = perWeek === null ? '' : `; ${fixed(perWeek, 1)} a week of the time covered`
   const deepToo = veryLow === 0 ? `none with as long below ${deep}` : `${veryLow} with as long below ${deep}`
   return [
     strong(

@@ -24,6 +24,7 @@ describe('an episode of lows', () => {
         lowest: 2,
         minutes: 45,
         minutesToNext: null,
+        lowAgainAfter: null,
         seenToEnd: true,
         noted: null,
         helped: false,
@@ -54,6 +55,32 @@ describe('an episode of lows', () => {
     expect(run).toMatchObject({ minutes: 75, minutesToNext: null })
     const [late] = toldOf(day(['07:00', 58], ['07:15', 61], ['08:16', 90])).episodes
     expect(late).toMatchObject({ minutes: 76, minutesToNext: 61 })
+  })
+
+  it('passes over no low that the next test showed, though it came too late for the same episode', () => {
+    const { episodes } = toldOf(day(['12:50', 68], ['15:22', 50], ['15:37', 72], ['18:00', 110]))
+    expect(
+      episodes.map(({ sequence, minutes, minutesToNext, lowAgainAfter, seenToEnd }) => [
+        ...[sequence, minutes, minutesToNext, lowAgainAfter, seenToEnd],
+      ]),
+    ).toEqual([
+      [[0], null, null, 152, true],
+      [[1, 2], 15, null, null, true],
+    ])
+    // After four hours a next low says nothing of how the first one went.
+    const [late] = toldOf(day(['07:00', 58], ['11:01', 50], ['11:20', 90])).episodes
+    expect(late).toMatchObject({ seenToEnd: false, lowAgainAfter: null })
+  })
+
+  it('relies on no doubtful test as its end', () => {
+    // The 122 stands between 51 and 60 within nine minutes: by its neighbours it is doubtful.
+    const { episodes } = toldOf(
+      day(['14:00', 90], ['16:21', 51], ['16:25', 122], ['16:30', 60], ['16:48', 103], ['19:00', 120]),
+    )
+    expect(episodes.map(({ sequence, lowAgainAfter }) => [sequence, lowAgainAfter])).toEqual([
+      [[1, 2], 5],
+      [[3, 4], null],
+    ])
   })
 
   it('holds finger-sticks alone where a sensor ran beside them', () => {

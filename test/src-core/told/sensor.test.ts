@@ -64,7 +64,7 @@ describe('the lows of a sensor', () => {
   it('stand on the terminal and in the window, no reading by itself', () => {
     const terminal = terminalSummary(ENGLISH, analysis, []).join('\n')
     expect(terminal).toContain(
-      'Lows: 2 episodes of 15 minutes or more below 70, 1 with as long below 54; 1.0 a week.',
+      'Lows: 2 episodes of 15 minutes or more below 70, 1 with as long below 54; 1.0 a week of the time covered.',
     )
     expect(terminal).toContain(
       'Below 54 under 1 % (3), Below 70 under 1 % (11), Time in range 70 to 180 100 % (4021)',

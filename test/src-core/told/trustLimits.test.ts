@@ -94,7 +94,7 @@ it('tests of a trial are told, and that no other reading was found doubtful', ()
   const log = analysisOf(daily(30, ...trial))
   expect(trustLimits(log, log.periods[0])).toEqual([{ code: 'trials', n: 3 }])
   const [page] = [JSON.stringify(documentOf(log, { onePage: true }))]
-  expect(page).toContain('No other reading was found doubtful')
+  expect(page).toContain('Beside what is told here, no reading was found doubtful')
   expect(page).toContain('3 tests of technique trials are not judged.')
 })
 

@@ -3,19 +3,27 @@ import { episodeText, lowsHeadline } from '../../../src-core/wording/english/fir
 import { plainText } from '../../../src-core/wording/phrases'
 
 it('says of a low after which no reading of 70 or more came within four hours that its end was not seen, not that no test followed', () => {
-  expect(episodeText({ minutes: null, minutesToNext: null, seenToEnd: false }, '20 May, 22:51')).toBe(
-    '20 May, 22:51; end not seen in 4 h',
-  )
-  expect(episodeText({ minutes: 45, minutesToNext: null, seenToEnd: true }, '14 April, 16:21')).toBe(
-    '45 min, 14 April, 16:21',
-  )
-  expect(episodeText({ minutes: null, minutesToNext: null, seenToEnd: null }, '14 April')).toBe('14 April')
+  expect(
+    episodeText(
+      { minutes: null, minutesToNext: null, seenToEnd: false, lowAgainAfter: null },
+      '20 May, 22:51',
+    ),
+  ).toBe('20 May, 22:51; end not seen in 4 h')
+  expect(
+    episodeText(
+      { minutes: 45, minutesToNext: null, seenToEnd: true, lowAgainAfter: null },
+      '14 April, 16:21',
+    ),
+  ).toBe('45 min, 14 April, 16:21')
+  expect(
+    episodeText({ minutes: null, minutesToNext: null, seenToEnd: null, lowAgainAfter: null }, '14 April'),
+  ).toBe('14 April')
 })
 
 it('never tells the time to a late next test as how long a low went on', () => {
-  const late = { minutes: 165, minutesToNext: 165, seenToEnd: true }
+  const late = { minutes: 165, minutesToNext: 165, seenToEnd: true, lowAgainAfter: null }
   expect(episodeText(late, '10 May, 15:10')).toBe('10 May, 15:10; next test 2 h 45 min later')
-  const run = { minutes: 208, minutesToNext: 193, seenToEnd: true }
+  const run = { minutes: 208, minutesToNext: 193, seenToEnd: true, lowAgainAfter: null }
   expect(episodeText(run, '12 January, 03:42')).toBe('12 January, 03:42; next test 3 h 13 min later')
 })
 
