@@ -107,7 +107,7 @@ export function App({ bridge }: { readonly bridge: WindowBridge }) {
         multiple
         hidden
         aria-label={windowFrame.FILES_TO_OPEN}
-        accept=".csv,.tsv,.txt,.visit,.pdf,text/csv,text/plain,application/pdf"
+        accept=".csv,.tsv,.txt,.visit,.pdf,.json,.ndjson,text/csv,text/plain,application/pdf,application/json"
         onChange={({ currentTarget }) => {
           visit.add([...(currentTarget.files ?? [])])
           // Else the same file could not be chosen a second time.

@@ -265,6 +265,9 @@ const NOT_COUNTED: Readonly<Record<SetAsideReason, NotCountedWhy>> = {
   'repeated-header': 'set-aside',
   footer: 'set-aside',
   'other-table': 'set-aside',
+  laboratory: 'no-reading',
+  withdrawn: 'no-reading',
+  derived: 'set-aside',
 }
 
 /** Rows set aside that may be lows, and lows outside all periods, by log and line. */

@@ -15,6 +15,7 @@ import {
   FHIR_SYSTEMS,
   LOINC_OF_METER,
   OFF_SCALE,
+  OWN_AUTHOR,
   OWN_BUNDLE_START,
   OWN_NAMESPACE,
   TIMING_OF_MEALS,
@@ -229,7 +230,7 @@ function meterDevices({ meter, meters }: Readings, idOf: (name: string) => strin
 function readingResource(
   words: Words,
   { readings, technique, settings }: Analysis,
-  { withoutNotes, program }: FhirOptions,
+  { withoutNotes }: FhirOptions,
 ): (index: number) => Json {
   const doubtful = new Map(technique.doubtful.map((one) => [one.index, one]))
   const decided = new Map(technique.decided.map((one) => [one.index, one]))
@@ -257,7 +258,7 @@ function readingResource(
     const { effective, clockTime } = effectiveOf(readings, index)
     const notes = [
       ...(note === null ? [] : [{ text: note }]),
-      ...Array.from(remarks(index), (text) => ({ authorString: program.name, text: texted(text) })),
+      ...Array.from(remarks(index), (text) => ({ authorString: OWN_AUTHOR, text: texted(text) })),
     ]
     const components = [
       ...(clockTime === null ? [] : [{ code: { text: words.fhir.CLOCK_TIME }, valueTime: clockTime }]),

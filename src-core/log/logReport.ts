@@ -17,6 +17,9 @@ export const SET_ASIDE_REASONS = [
   'footer',
   'ragged-row',
   'other-table',
+  'laboratory',
+  'withdrawn',
+  'derived',
 ] as const
 export type SetAsideReason = (typeof SET_ASIDE_REASONS)[number]
 

@@ -11,6 +11,8 @@ export interface LogSource {
   chunks(): Iterable<Uint8Array>
   /** Whether a person typed its readings, without a meter. */
   readonly typed?: true
+  /** Whether it is the beginning of a longer one. */
+  readonly isBeginning?: true
   /** What was answered for this log alone; left out, the answers for all logs hold. */
   readonly answers?: LogAnswers
 }

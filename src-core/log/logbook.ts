@@ -1,9 +1,9 @@
-import { READINGS_HEADER } from './ownReadings'
 import { dayNumber, dayOf } from '../units/wallClock'
 import { clockNotes } from './clockSense'
 import { DELIMITERS } from './dialect'
 import { type Duplicate, findDuplicates } from './duplicates'
 import { decodedText } from './encoding'
+import { fhirRowTexts } from './fhir/readFhir'
 import { type LogEntry, type RepeatedRow, resolveEntries } from './entries'
 import type { LogNote, LogReport, SetAsideRow, UnusedColumn } from './logReport'
 import type { ImportContext } from './logSource'
@@ -164,6 +164,7 @@ function letterOf(index: number): string {
 function sensorLogs(draft: ReadingsBuilder, logs: number): readonly boolean[] {
   const counts = Array.from({ length: logs }, () => new Map<number, number>())
   for (let place = 0; place < draft.n; place++) {
+    if (draft.flags[place] & FLAG.sensor) continue
     const ofDay = counts[draft.source[place]]
     const day = dayOf(draft.at[place])
     ofDay.set(day, (ofDay.get(day) ?? 0) + 1)
@@ -198,7 +199,7 @@ function reportOf(
   if (table.monthsAbove) notes.push({ code: 'months-above' })
   if (table.brokenQuotes.length > 0)
     notes.push({ code: 'quotes-broken', count: table.brokenQuotes.length, line: table.brokenQuotes[0] })
-  if (log.plan.header?.text === READINGS_HEADER) notes.push({ code: 'own-readings' })
+  if (log.plan.guardedNotes) notes.push({ code: 'own-readings' })
   if (table.placeholderTime !== null) notes.push({ code: 'placeholder-time', second: table.placeholderTime })
   if (table.timesInWords > 0) notes.push({ code: 'times-in-words', rows: table.timesInWords })
   if (table.datesFilledDown > 0) notes.push({ code: 'dates-filled-down', rows: table.datesFilledDown })
@@ -267,16 +268,25 @@ function hasInstants(log: ReadLog): boolean {
   return false
 }
 
+/** The rows of a log again, each with its text. */
+function rowTexts({
+  source,
+  encoding,
+  delimiter,
+}: ReadLog): Iterable<{ line: number; text: string; row?: number }> {
+  const text = decodedText(source, encoding.label)
+  return delimiter === 'none' ? fhirRowTexts(text) : records(text, DELIMITERS[delimiter])
+}
+
 function setAsideRows(log: ReadLog, fates: RowFates): readonly SetAsideRow[] {
   const { table } = log
   const setAside: SetAsideRow[] = []
   let row: number | null = fates.nextSetAside(0)
   if (row === null) return []
   // The rows' texts were not kept; they are read again for the few that are shown.
-  const text = decodedText(log.source, log.encoding.label)
-  for (const record of records(text, DELIMITERS[log.delimiter])) {
+  for (const record of rowTexts(log)) {
     // Of several readings in a line each is a row.
-    while (row !== null && record.line === table.line[row]) {
+    while (row !== null && record.line === table.line[row] && (record.row ?? row) === row) {
       const reason = fates.reasonOf(row) ?? 'empty-value'
       const maybeLow = mayBeLow(log, row, reason) && { maybeLow: true }
       setAside.push({

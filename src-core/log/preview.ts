@@ -25,12 +25,20 @@ export function previewOfYear(
 ): readonly RowShown[] {
   const records = withYears(headRecords(head, DELIMITERS[delimiter]), yearless, year)
   const { rows } = readTables(records, null, DELIMITERS[delimiter], 1)
-  return previewRows(rows, true)
+  return previewRows(rows, { withLast: true })
 }
 
-function previewRows(rows: RowTable, withLast = false): readonly RowShown[] {
+/** The first rows that are readings, and the last in place of the second where asked. */
+export function previewRows(
+  rows: RowTable,
+  {
+    withLast = false,
+    isShown = () => true,
+  }: { readonly withLast?: boolean; readonly isShown?: (row: number) => boolean } = {},
+): readonly RowShown[] {
   const shown: RowShown[] = []
   for (let row = 0; row < rows.n; row++) {
+    if (!isShown(row)) continue
     if (shown.length === ROWS_SHOWN) {
       if (!withLast) break
       if (rows.fates.reasonOf(row) === null && rows.valueKind[row] === VALUE.number) shown.pop()

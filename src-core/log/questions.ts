@@ -145,6 +145,21 @@ function shown(answer: string, label: ChoiceLabel, preview: (answer: string) => 
   return { answer, label, example: { of: 'rows', rows: preview(answer) }, effect: null }
 }
 
+/** Asks whose readings are wanted; `preview` shows two rows of each. */
+export function subjectRefusal(
+  log: string,
+  subjects: readonly string[],
+  preview: (subject: string) => readonly RowShown[],
+): Refusal {
+  const choices = subjects
+    .slice(0, MOST_CHOICES)
+    .map((name) =>
+      shown(`kind=subject:${name}`, { of: 'person', name: shortName(name) }, () => preview(name)),
+    )
+  const reason: RefusalReason = { key: 'several-subjects', people: subjects.length }
+  return refusal(log, 'no-glucose-column', reason, { question: { option: '--columns', choices } })
+}
+
 /** Asks for the unit of values that name none, or that cannot be of the one named; each choice shows two rows. */
 export function unitRefusal(log: string, plan: ColumnPlan, table: RowTable, unit: UnitOpen): Refusal {
   const { odd, stated } = unit

@@ -9,6 +9,7 @@ import { legendOf, withLegend } from './legend'
 import { hasMonthsAbove, withMonthsAbove } from './monthAbove'
 import { parseNamedColumns } from './namedColumns'
 import { previewOf, previewOfYear } from './preview'
+import { readFhirLog } from './fhir/readFhir'
 import { columnRefusal, dateRefusal, refusal, unitRefusal, yearRefusal } from './questions'
 import { readTables, type ReadTable, type ReadTables } from './readTables'
 import type { CsvRecord } from './records'
@@ -25,7 +26,8 @@ const MS_PER_DAY = 86_400_000
 export interface ReadLog {
   readonly source: LogSource
   readonly encoding: EncodingDecision
-  readonly delimiter: DelimiterName
+  /** 'none': a file of HL7 FHIR. */
+  readonly delimiter: DelimiterName | 'none'
   /** Plan of the first table that was read. */
   readonly plan: ColumnPlan
   readonly tables: readonly ReadTable[]
@@ -55,7 +57,8 @@ export function readLog(
   }
   const beginning = firstNonBlank(decodedText(source, encoding.label))
   if (beginning === '') return [refusal(source.name, 'empty-file', { key: 'empty-file' })]
-  if (/^(<|\{|\[\s*[[{])/.test(beginning)) return [refusal(source.name, 'unreadable-file', { key: 'markup' })]
+  if (beginning.startsWith('{')) return readFhirLog(source, encoding, answers, counted)
+  if (/^(<|\[\s*[[{])/.test(beginning)) return [refusal(source.name, 'unreadable-file', { key: 'markup' })]
 
   const named = answers.columns === undefined ? null : parseNamedColumns(answers.columns)
   if (named && 'unreadable' in named) {

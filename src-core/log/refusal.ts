@@ -34,6 +34,9 @@ type PlainReason =
   | 'half-days'
   /** A visit without log or typed reading. */
   | 'empty-visit'
+  /** JSON, but none of HL7 FHIR; FHIR without an Observation. */
+  | 'not-fhir'
+  | 'no-observation'
 
 /** What the reading stumbled on, with what its sentence names; the catalogue's `importMessages` says it. */
 export type RefusalReason =
@@ -48,6 +51,10 @@ export type RefusalReason =
   | { readonly key: 'kinds-unknown'; readonly column: number; readonly kinds: Named<string> }
   /** Number of the column of people, and how many it names. */
   | { readonly key: 'several-people'; readonly column: number; readonly people: number }
+  /** JSON that breaks off or cannot be read; `after`: how many entries were sound. */
+  | { readonly key: 'broken-json'; readonly after: number }
+  /** Of HL7 FHIR: how many subjects. */
+  | { readonly key: 'several-subjects'; readonly people: number }
   | { readonly key: 'no-such-column'; readonly name: string }
   /** `part`: where the list of columns cannot be read on. */
   | { readonly key: 'unreadable-columns'; readonly part: string }

@@ -62,7 +62,11 @@ export function resolveRows(
       at,
       logged: value.logged,
       unit: value.unit,
-      flags: moment.flags | value.flags | (isTypedRow(log, meter) ? FLAG.typed : 0),
+      flags:
+        moment.flags |
+        value.flags |
+        (isTypedRow(log, meter) ? FLAG.typed : 0) |
+        (table.ofSensor.has(row) ? FLAG.sensor : 0),
       source,
       line: table.line[row],
       row,
@@ -163,12 +167,15 @@ const DATELESS_OR_CONTROL: readonly SetAsideReason[] = [
   'control-solution',
 ]
 
+/** Reasons of rows that may be readings of the person all the same, where the table says so of a row. */
+const UNSURE: readonly SetAsideReason[] = ['not-glucose', 'footer', 'withdrawn', 'laboratory']
+
 /** Whether a row that gave no reading may hold a low: no usable date, tagged as control solution, or unreadable. */
 export function mayBeLow(log: ReadLog, row: number, reason: SetAsideReason): boolean {
   const { table } = log
   if (reason === 'unreadable-value') return table.value[row] === MAY_BE_LOW
   if (reason === 'impossible-value') return hidesLow(log, row)
-  const unsure = (reason === 'not-glucose' || reason === 'footer') && table.ofUnsureKind.has(row)
+  const unsure = UNSURE.includes(reason) && table.ofUnsureKind.has(row)
   if (!unsure && !DATELESS_OR_CONTROL.includes(reason)) return false
   if (table.valueKind[row] === VALUE.below) return true
   if (table.valueKind[row] !== VALUE.number) return false

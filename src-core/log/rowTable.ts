@@ -117,6 +117,8 @@ export class RowTable {
   readonly equalRows: { readonly row: number; readonly first: number }[] = []
   /** Rows set aside for a kind of entry that may have been glucose all the same. */
   readonly ofUnsureKind = new Set<number>()
+  /** Rows that say of themselves that they are a sensor's. */
+  readonly ofSensor = new Set<number>()
   /** Rows without a date that name a meal or a part of the day. */
   readonly ofNamedMoment = new Set<number>()
   /** First row of each table of the file. */
@@ -275,6 +277,11 @@ export class RowTable {
   secondOf(index: number): number | 'unreadable' | null {
     const second = this.#second[index]
     return second === NO_TIME ? null : second === UNREADABLE_TIME ? 'unreadable' : second
+  }
+
+  /** Whether a row is a point in time that is the same everywhere. */
+  isInstant(index: number): boolean {
+    return this.dayKind[index] === DAY.instant
   }
 
   /** Minutes east of UTC where the row gives an offset. */

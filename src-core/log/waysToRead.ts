@@ -264,5 +264,8 @@ function beginningOf(
   // In UTF-16 with the lower byte first a line end is two bytes, the second of them 0.
   const end = lineEnd < 0 ? filled : lineEnd + (lineEnd % 2 === 0 && head[lineEnd + 1] === 0 ? 2 : 1)
   const bytes = head.subarray(0, end)
-  return { source: { ...whole, bytes: bytes.length, chunks: () => [bytes] }, isBeginning: true }
+  return {
+    source: { ...whole, bytes: bytes.length, chunks: () => [bytes], isBeginning: true },
+    isBeginning: true,
+  }
 }

@@ -102,5 +102,8 @@ export const OWN_NAMESPACE = '5b6f3f0c-52a4-4a5e-9d0c-7f3a1c9e2b64'
 /** What stands at the head of a Bundle of this program, by which it knows its own. */
 export const OWN_TAG = { system: `urn:uuid:${OWN_NAMESPACE}`, code: 'readings' } as const
 
+/** Who says what the program says beside a reading: a code, the same in every language. */
+export const OWN_AUTHOR = 'Visit report'
+
 /** The beginning of a file of it. */
 export const OWN_BUNDLE_START = `{"resourceType":"Bundle","meta":{"tag":[${JSON.stringify(OWN_TAG)}]}`

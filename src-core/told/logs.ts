@@ -17,8 +17,10 @@ import { type Named, namedAtMost, shortName } from '../model/named'
 const MOST_NAMED = 8
 
 /** The columns by what they hold, those not used, and tables without glucose; headers are short. */
-export function columnsTold(log: Pick<LogReport, 'columns' | 'notUsed' | 'tables'>) {
+export function columnsTold(log: Pick<LogReport, 'columns' | 'notUsed' | 'tables' | 'delimiter'>) {
   return {
+    /** A file of HL7 FHIR has no columns. */
+    isFhir: log.delimiter === 'none',
     read: COLUMN_ROLES.filter((role) => role !== 'ignored')
       .map((role) => ({ role, columns: columnsOf(log, (held) => held === role) }))
       .filter(({ columns }) => columns.n > 0),

@@ -1,5 +1,6 @@
 import { readdirSync, realpathSync, statSync } from 'node:fs'
 import { ANSWERS_FILE } from './folderAnswers'
+import { beginningOf } from '../files/fileKind'
 import { extname, join, relative, resolve, sep } from 'node:path'
 
 /** A log of a folder, or a person's logs in a folder of its own. */
@@ -14,7 +15,9 @@ export interface FolderLog {
 }
 
 /** Logs, visits, reports that carry their readings. */
-const KINDS = new Set(['.csv', '.tsv', '.txt', '.visit', '.pdf'])
+const KINDS = new Set(['.csv', '.tsv', '.txt', '.visit', '.pdf', '.ndjson'])
+/** Such a file may be many things: it is a log where it says so. */
+const MAYBE_FHIR = '.json'
 
 /**
  * The logs in a folder, by name: each file, and each folder in it as the logs of one person. What the program writes there
@@ -44,7 +47,9 @@ export function logsIn(folder: string, out: string): readonly FolderLog[] {
 
 function isLog(path: string): boolean {
   const of = statSync(path, { throwIfNoEntry: false })
-  return of?.isFile() === true && KINDS.has(extname(path).toLowerCase())
+  if (of?.isFile() !== true) return false
+  const kind = extname(path).toLowerCase()
+  return KINDS.has(kind) || (kind === MAYBE_FHIR && beginningOf(path).includes('"resourceType"'))
 }
 
 /** Reports by the names of their logs; names that some systems hold for the same are told apart by a number. */

@@ -32,7 +32,7 @@ export function fileKind(path: string): FileKind {
 }
 
 function kindOfContent(path: string, size: number): FileKind {
-  const start = startOf(path)
+  const start = beginningOf(path)
   if (beginsAsVisit(start)) return 'visit'
   if ([`${READINGS_HEADER}\n`, OWN_BUNDLE_START].some((own) => start.startsWith(own))) return 'output'
   if (JSON_START.test(start)) return 'output'
@@ -40,7 +40,8 @@ function kindOfContent(path: string, size: number): FileKind {
   return isPdf && isSealed(readFileSync(path)) ? 'output' : 'other'
 }
 
-function startOf(path: string): string {
+/** The first bytes of a file as text. */
+export function beginningOf(path: string): string {
   const file = openSync(path, 'r')
   try {
     const start = Buffer.alloc(START)

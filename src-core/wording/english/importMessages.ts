@@ -28,6 +28,9 @@ export const SET_ASIDE_DETAIL: Record<SetAsideReason, string> = {
   footer: 'A closing or summary line, not a reading.',
   'ragged-row': 'The cells are shifted: a cell too many or too few pushes the others out of their columns.',
   'other-table': 'A row of another table in the file, one without glucose.',
+  laboratory: 'A value of a laboratory, in serum or plasma, not one of a meter.',
+  withdrawn: 'Marked as entered in error or cancelled.',
+  derived: 'A mean or another sum of readings, not a reading.',
 }
 
 const NOT_TEXT: Record<Exclude<NotText['notText'], 'empty'>, string> = {
@@ -51,7 +54,7 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
       return message(`The file ${NOT_TEXT[reason.form]}`)
     case 'markup':
       return message(
-        'The file holds data in another format (JSON, XML or a web page), not a table. Export the readings as CSV.',
+        'The file holds data in another format (XML, a web page or a list of JSON), not a table. Export the readings as CSV, or as HL7 FHIR in JSON.',
       )
     case 'blanks':
       return message(
@@ -134,6 +137,25 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
         inTerminal: `Say whose readings are wanted, with the name as the column has it: --columns kind=${reason.column}:NAME.`,
         inWindow: 'Whose readings are wanted?',
       }
+    case 'several-subjects':
+      return {
+        what: `The file holds readings of ${reason.people} people, but a report is about one person.`,
+        inTerminal:
+          'Say whose readings are wanted, with the name as the file has it: --columns kind=subject:NAME.',
+        inWindow: 'Whose readings are wanted?',
+      }
+    case 'not-fhir':
+      return message(
+        'The file is JSON, but not of HL7 FHIR: it names no type of resource. Export the readings as CSV, or as a FHIR Bundle.',
+      )
+    case 'no-observation':
+      return message(
+        'The file is of HL7 FHIR, but holds no Observation. Export a Bundle with the glucose readings.',
+      )
+    case 'broken-json':
+      return message(
+        `The JSON breaks off or cannot be read after ${count(reason.after, 'entry', 'entries')}, and what follows would be missing. Export the file again.`,
+      )
     case 'kinds-unknown': {
       const { n, named, more } = reason.kinds
       const names = `${named.map((name) => `‘${name}’`).join(', ')}${more > 0 ? ' and more' : ''}`
@@ -239,7 +261,7 @@ function rowPreview({ line, date, second, value, unit }: RowShown): string {
 }
 
 export const OWN_READINGS =
-  'This program wrote this table: rows of the logs that it could not use, and any lows among them, are not in it.'
+  'This program wrote this file: rows of the logs that it could not use, and any lows among them, are not in it.'
 
 /**
  * What a careful reader should know of how a log was read; in the terminal with the option that mends it. The window has

@@ -27,6 +27,9 @@ export const SET_ASIDE_WORDS: Readonly<Record<SetAsideReason, string>> = {
   footer: 'at the foot of the file',
   'ragged-row': 'that do not fit the columns',
   'other-table': 'of other tables in the file (no glucose)',
+  laboratory: 'of a laboratory',
+  withdrawn: 'entered in error or cancelled',
+  derived: 'that are means or sums of readings',
 }
 
 const UNIT_BASIS: Readonly<Record<UnitDecision['basis'], string>> = {
@@ -95,7 +98,10 @@ function columnText(column: ColumnName): string {
 }
 
 /** 'Date from ‘Datum’, glucose from ‘Wert’. Not used: ‘Puls’ (31 cells). 1 table without glucose: lines 3 to 9.' */
-export function columnsText({ read, notUsed, otherTables }: ReturnType<typeof columnsTold>): string {
+/** In place of columns. */
+const OF_FHIR = 'HL7 FHIR: each Observation is a row, and its line the number of its entry.'
+
+export function columnsText({ isFhir, read, notUsed, otherTables }: ReturnType<typeof columnsTold>): string {
   const roles = read.map(
     ({ role, columns }) => `${ROLE_NAME[role]} from ${listedWithMore(columns, columnText)}`,
   )
@@ -105,6 +111,7 @@ export function columnsText({ read, notUsed, otherTables }: ReturnType<typeof co
   )
   const lines = listedWithMore(otherTables, ({ firstLine, lastLine }) => `lines ${firstLine} to ${lastLine}`)
   return [
+    ...(isFhir ? [OF_FHIR] : []),
     ...(read.length === 0 ? [] : [`${capitalised(roles.join(', '))}.`]),
     ...(notUsed.n === 0 ? [] : [`Not used: ${unused}.`]),
     ...(otherTables.n === 0 ? [] : [`${count(otherTables.n, 'table')} without glucose: ${lines}.`]),

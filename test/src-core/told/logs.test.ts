@@ -37,7 +37,7 @@ describe('the columns of a log', () => {
   it('are eight by name of each kind, the rest by their number', () => {
     const column = (index: number) => ({ index, header: `c${index}`, filled: 1 })
     const notUsed = Array.from({ length: 11 }, (_, i) => column(i))
-    const told = columnsTold({ columns: [], notUsed, tables: [] })
+    const told = columnsTold({ delimiter: 'comma', columns: [], notUsed, tables: [] })
     expect(told.read).toEqual([])
     expect(told.notUsed).toMatchObject({ n: 11, more: 3 })
     expect(told.notUsed.named).toHaveLength(8)
@@ -51,7 +51,12 @@ describe('the columns of a log', () => {
       read,
       rows: 1,
     })
-    const told = columnsTold({ columns: [], notUsed: [], tables: [table(1, true), table(5, false)] })
+    const told = columnsTold({
+      delimiter: 'comma',
+      columns: [],
+      notUsed: [],
+      tables: [table(1, true), table(5, false)],
+    })
     expect(told.otherTables).toMatchObject({ n: 1, named: [{ firstLine: 5 }], more: 0 })
   })
 })

@@ -42,6 +42,7 @@ describe('a log on paper', () => {
     const column = (index: number, header: string) => ({ n: 1, named: [{ index, header }], more: 0 })
     expect(
       columnsText({
+        isFhir: false,
         read: [
           { role: 'date', columns: column(0, '') },
           { role: 'glucose', columns: column(1, 'We\u001brt') },
@@ -58,11 +59,16 @@ describe('a log on paper', () => {
     )
     expect(
       columnsText({
+        isFhir: false,
         read: [],
         notUsed: { n: 0, named: [], more: 0 },
         otherTables: { n: 0, named: [], more: 0 },
       }),
     ).toBe('')
+    const none = { n: 0, named: [], more: 0 }
+    expect(columnsText({ isFhir: true, read: [], notUsed: none, otherTables: none })).toBe(
+      'HL7 FHIR: each Observation is a row, and its line the number of its entry.',
+    )
   })
 })
 
