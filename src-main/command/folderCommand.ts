@@ -1,6 +1,6 @@
 import { ENGLISH } from '../../src-core/wording/english'
 import type { Words } from '../../src-core/wording/words'
-import { parseCommand } from './commandLine'
+import { helpLines, parseCommand } from './commandLine'
 import { kitInFile } from './kitInFile'
 import { complain, progressLine, say, sayJson } from './terminal'
 import { WriteFailed } from '../files/writeFiles'
@@ -30,7 +30,11 @@ async function main(words: Words, args: readonly string[], built: string): Promi
   }
   const parsed = parseCommand(words, args)
   if (parsed.kind === 'wrong') return wrongCommand(parsed.message)
-  if (parsed.kind !== 'run') throw new Error('a folder is named beside what stands alone')
+  if (parsed.kind !== 'run') {
+    // The other kinds stand alone, whatever is named beside them.
+    say(...(parsed.kind === 'version' ? [PROGRAM.version] : helpLines(words)))
+    return EXIT.done
+  }
   const { command } = parsed
   const { each, outputs } = command
   const { out } = outputs

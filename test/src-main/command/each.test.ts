@@ -175,6 +175,11 @@ describe('a folder of logs', () => {
     expect(row('anna').state).toBe('not-written')
   })
 
+  it('is not begun where help is asked for', () => {
+    const { status, stdout } = folderRun('--each', 'logs', '--help')
+    expect([status, stdout]).toEqual([0, expect.stringContaining('--each FOLDER')])
+  })
+
   it.each([
     [['--each', 'logs'], '--each needs --out FOLDER'],
     [['--each', 'logs', '--out', 'x', 'log.csv'], 'LOG'],
