@@ -108,8 +108,11 @@ describe('a folder of logs', () => {
   it('gives programs the same list on standard output, a line of JSON for each log', () => {
     const { stdout } = folderRun('--each', 'logs', '--out', 'reports', '--jsonl')
     const lines = stdout.trimEnd().split('\n')
-    const told = lines.map((line) => JSON.parse(line) as Record<string, unknown>)
-    const asText = (cell: unknown) => (Array.isArray(cell) ? cell.join(';') : String(cell ?? ''))
+    const told = lines.map(
+      (line) => JSON.parse(line) as Record<string, string | number | null | readonly string[]>,
+    )
+    const asText = (cell: string | number | null | readonly string[]) =>
+      typeof cell === 'object' ? (cell?.join(';') ?? '') : String(cell)
     expect(
       told.map((one) => Object.fromEntries(Object.entries(one).map(([k, v]) => [k, asText(v)]))),
     ).toEqual(rows())
