@@ -37,6 +37,7 @@ type PlainReason =
   /** JSON, but none of HL7 FHIR; FHIR without an Observation. */
   | 'not-fhir'
   | 'no-observation'
+  | 'resource-too-large'
 
 /** What the reading stumbled on, with what its sentence names; the catalogue's `importMessages` says it. */
 export type RefusalReason =

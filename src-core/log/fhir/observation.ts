@@ -14,6 +14,7 @@ import { fromGramsPerLitre, type GlucoseCell, isGramsPerLitre, readGlucose, unit
 import { conceptsOf } from '../words/concepts'
 import { headerWords } from '../words/headerRole'
 import { kindMeaning } from '../words/kinds'
+import { remembered } from '../words/remembered'
 import { type JsonObject, memberOf, objectsIn, textIn } from './fhirText'
 
 // What one Observation says, as far as it alone tells.
@@ -46,7 +47,6 @@ export function whatIsObserved(observation: JsonObject): {
   readonly unit: GlucoseUnit | null
 } {
   const code = memberOf(observation, 'code')
-  const text = conceptText(code)
   const codings = objectsIn(code, 'coding').filter((coding) =>
     LOINC_SYSTEMS.includes(textIn(coding, 'system').replace(/\/$/, '')),
   )
@@ -54,12 +54,12 @@ export function whatIsObserved(observation: JsonObject): {
     const known = LOINC_GLUCOSE.get(textIn(coding, 'code'))
     if (known) return known
   }
-  const of = byWords(text)
+  const of = byWords(conceptText(code))
   if (codings.length > 0) return { of: of === 'other' ? 'other' : 'unsure', unit: null }
   return { of, unit: null }
 }
 
-function byWords(text: string): ObservationOf {
+const byWords = remembered((text): ObservationOf => {
   if (NOT_BLOOD.test(text)) return 'other'
   const meaning = kindMeaning(text)
   if (meaning === 'control') return 'control'
@@ -68,7 +68,7 @@ function byWords(text: string): ObservationOf {
   if (!isGlucose || meaning === 'other') return 'other'
   if (conceptsOf(text).has('statistic')) return 'summary'
   return FROM_LABORATORY.test(text) ? 'laboratory' : 'finger-stick'
-}
+})
 
 /** What says when: `span` where it is a run of days, which no reading is. */
 export function effectiveIn(observation: JsonObject): {
@@ -185,6 +185,8 @@ function numberIn(value: unknown): GlucoseCell {
   return { kind: 'number', value, decimals, unit: null, remark: '' }
 }
 
+const namesMeal = remembered((text) => headerWords(text).role === 'meal')
+
 /** The meal that a component, or the code itself, tells; its words where it has them. */
 export function mealIn(observation: JsonObject): string {
   for (const component of objectsIn(observation, 'component')) {
@@ -192,8 +194,7 @@ export function mealIn(observation: JsonObject): string {
     const moment = objectsIn(concept, 'coding')
       .map(mealOfCoding)
       .find((each) => each !== null)
-    const isMeal =
-      moment !== undefined || headerWords(conceptText(memberOf(component, 'code'))).role === 'meal'
+    const isMeal = moment !== undefined || namesMeal(conceptText(memberOf(component, 'code')))
     if (!isMeal) continue
     const words = conceptText(concept) || textIn(component, 'valueString') || (moment ?? '').replace('-', ' ')
     if (words !== '') return words

@@ -11,6 +11,7 @@ import type { ReadLog } from '../readLog'
 import type { Refusal } from '../refusal'
 import { RowTable } from '../rowTable'
 import { isControlKind, isControlNote } from '../words/control'
+import { remembered } from '../words/remembered'
 import { markIn } from '../words/rowMarks'
 import {
   type FhirFault,
@@ -184,7 +185,7 @@ function faultRefusal({ name }: LogSource, fault: FhirFault): Refusal {
     case 'not-fhir':
       return refusal(name, 'unreadable-file', { key: 'not-fhir' })
     case 'too-large':
-      return refusal(name, 'field-too-large', { key: 'field-too-large' }, { line: fault.after + 1 })
+      return refusal(name, 'field-too-large', { key: 'resource-too-large' }, { line: fault.after + 1 })
     case 'broken':
       return refusal(name, 'unreadable-file', { key: 'broken-json', after: fault.after })
   }
@@ -198,6 +199,9 @@ function firstOf(text: Iterable<string>): string {
   }
   return first
 }
+
+const saysControl = remembered(isControlKind)
+const notesControl = remembered(isControlNote)
 
 /** States of an Observation that was taken back (R4, valueset-observation-status.html), and of one not made yet. */
 const TAKEN_BACK: readonly string[] = ['entered-in-error', 'cancelled']
@@ -257,7 +261,7 @@ class FhirRows {
     const meal = mealIn(observation)
     const note = noteIn(observation)
     const status = textIn(observation, 'status')
-    const isControl = of === 'control' || isControlKind(meal) || isControlNote(note)
+    const isControl = of === 'control' || saysControl(meal) || notesControl(note)
     const fate = ((): SetAsideReason | null => {
       if (TAKEN_BACK.includes(status) || markIn(meal) === 'deleted') return 'withdrawn'
       if (of === 'summary' || isSpan) return 'derived'

@@ -152,6 +152,10 @@ function refusalMessage(reason: RefusalReason, choices: readonly Choice[]): Mess
       return message(
         'The file is of HL7 FHIR, but holds no Observation. Export a Bundle with the glucose readings.',
       )
+    case 'resource-too-large':
+      return message(
+        'One resource of the file is longer than 16 million characters: it is damaged, or carries something else than readings. Export the glucose Observations alone.',
+      )
     case 'broken-json':
       return message(
         `The JSON breaks off or cannot be read after ${count(reason.after, 'entry', 'entries')}, and what follows would be missing. Export the file again.`,

@@ -303,6 +303,11 @@ describe('a text that cannot be read', () => {
     ['a bracket that does not fit', '{"resourceType":"Bundle","entry":[{"resource":{}]}]}', 'breaks off'],
     ['a text behind the end', `${bundle(observation())} x`, 'breaks off'],
     ['a beginning alone', '{', 'breaks off'],
+    [
+      'a resource of 17 million characters',
+      bundle({ resourceType: 'Binary', data: 'A'.repeat(17_000_000) }),
+      '16 million characters',
+    ],
     ['another resource', '{"resourceType":"Patient"}', 'no Observation'],
     ['an empty Bundle', '{"resourceType":"Bundle","entry":[]}', 'no Observation'],
     ['entries that are none', '{"resourceType":"Bundle","entry":{"a":[1,"entry",[{}]]}}', 'no Observation'],
