@@ -12,6 +12,8 @@ export interface HighsBeyond {
   readonly days: number
   /** Indexes of the latest, in order of time. */
   readonly latest: readonly number[]
+  /** Indexes of those that are doubtful. */
+  readonly doubtful: readonly number[]
 }
 
 /** The HI of a period; null where there is none. */
@@ -23,5 +25,8 @@ export function highsBeyond(analysis: Analysis, figures: PeriodFigures): HighsBe
     n: indexes.length,
     days: new Set(indexes.map((index) => dayOf(readings.at[index]))).size,
     latest: indexes.slice(-MOST_TOLD),
+    doubtful: analysis.technique.doubtful
+      .map(({ index }) => index)
+      .filter((index) => indexes.includes(index)),
   }
 }

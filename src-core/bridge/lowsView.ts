@@ -140,7 +140,7 @@ function highsView(words: Words, analysis: Analysis, period: PeriodFigures, year
   if (highs === null) return null
   const moments = highs.latest.map((index) => words.dates.readingMoment(analysis.readings, index, years))
   return {
-    headline: plainText(words.highs.highsHeadline(highs.n, highs.days, moments[moments.length - 1])),
+    headline: plainText(words.highs.highsHeadline(highs, moments[moments.length - 1])),
     latestTold: words.highs.latestHighsSentence(moments.length, highs.n),
     latest: highs.n === 1 ? [] : moments,
   }

@@ -76,7 +76,12 @@ function withoutPicture(
     listed.map(({ index }) => index),
   )
   return [
-    heading(words.doubt.furtherDoubtfulTitle(listed.length + unlisted)),
+    heading(
+      words.doubt.furtherDoubtfulTitle(
+        listed.length + unlisted,
+        listed.some(({ index }) => isLow(readings, index)),
+      ),
+    ),
     table(
       heads(words.pages.COLUMNS.furtherDoubtful, [76, 40, right(46), '*']),
       listed.map(({ index, doubt, reasons }, i) => {

@@ -11,11 +11,7 @@ export function highsBehind(context: ReportContext): readonly Block[] {
   const highs = highsBeyond(analysis, figures)
   if (highs === null) return []
   const moment = (index: number) => words.dates.readingMoment(readings, index, context.years)
-  const headline = words.highs.highsHeadline(
-    highs.n,
-    highs.days,
-    moment(highs.latest[highs.latest.length - 1]),
-  )
+  const headline = words.highs.highsHeadline(highs, moment(highs.latest[highs.latest.length - 1]))
   const more = words.highs.latestHighsSentence(highs.latest.length, highs.n)
   if (highs.n === 1) return [paragraph(headline)]
   return [

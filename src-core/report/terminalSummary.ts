@@ -85,5 +85,5 @@ function highsLine(words: Words, analysis: Analysis): string | null {
   if (highs === null) return null
   const latest = highs.latest[highs.latest.length - 1]
   const moment = words.dates.readingMoment(analysis.readings, latest, 'with-year')
-  return plainText(words.highs.highsHeadline(highs.n, highs.days, moment))
+  return plainText(words.highs.highsHeadline(highs, moment))
 }

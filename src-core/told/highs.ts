@@ -12,19 +12,18 @@ export interface HighsTold {
   /** How many are HI, and the indexes of the latest, in order of time. */
   readonly beyond: number
   readonly latest: readonly number[]
-  /** Those of them that are doubtful. */
+  /** Indexes of the HI that are doubtful. */
   readonly doubtful: readonly number[]
 }
 
 export function highsTold(analysis: Analysis, period: PeriodFigures): HighsTold {
   const { asLogged } = period
   const beyond = highsBeyond(analysis, period)
-  const latest = beyond?.latest.slice(-MOST_DATED) ?? []
   return {
     above180: shareCount('percentAbove180', asLogged).count,
     above250: shareCount('percentAbove250', asLogged).count,
     beyond: beyond?.n ?? 0,
-    latest,
-    doubtful: latest.filter((index) => analysis.technique.doubtful.some((one) => one.index === index)),
+    latest: beyond?.latest.slice(-MOST_DATED) ?? [],
+    doubtful: beyond?.doubtful ?? [],
   }
 }

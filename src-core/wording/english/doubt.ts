@@ -57,9 +57,10 @@ export function stretchLows(lows: readonly string[]): string | null {
   return `Lows among them, counted as lows: ${lows.join('; ')}.`
 }
 
-/** 'The 4 others, the most doubtful first': above the rows of those without a picture. */
-export function furtherDoubtfulTitle(more: number): string {
-  return more === 1 ? 'One more' : `The ${more} others, lows first, then the most doubtful`
+/** 'The 4 others, the most doubtful first', after any lows: above the rows of those without a picture. */
+export function furtherDoubtfulTitle(more: number, withLows: boolean): string {
+  if (more === 1) return 'One more'
+  return `The ${more} others, ${withLows ? 'lows first, then the most doubtful' : 'the most doubtful first'}`
 }
 
 /** The test after a doubtful reading. */

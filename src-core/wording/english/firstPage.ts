@@ -17,6 +17,7 @@ import { glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
 import { capitalised, type Phrase, strong } from '../phrases'
 import { dayText, durationText, gapText, hourText } from './dates'
+import { DOUBTFUL_HI } from './highs'
 import { hourPairText, knownToAmount, withoutMarkersText } from './figures'
 import { laboratoryText } from './kit'
 import { momentName } from './meals'
@@ -111,7 +112,7 @@ export function highsText(
       : `${count(above180, 'reading')} above ${high}, ${above250 === 0 ? 'none' : above250} above ${veryHigh}`,
   )
   if (beyond === 0) return [counts, '.']
-  const when = `${beyond > latest.length ? 'the latest ' : ''}${latest.map(({ moment, doubtful }) => (doubtful ? `${moment} (doubtful, test again)` : moment)).join('; ')}`
+  const when = `${beyond > latest.length ? 'the latest ' : ''}${latest.map(({ moment, doubtful }) => (doubtful ? `${moment} (${DOUBTFUL_HI})` : moment)).join('; ')}`
   return [counts, '; ', strong(`${beyond} HI`), `, ${when}: follow your plan for highs, contact the team.`]
 }
 

@@ -8,6 +8,7 @@ import type { UnlikeNeighbours } from '../../technique/reasons/unlikeNeighbours'
 import type { ContradictionTold, ReasonTold } from '../../told/reasons'
 import { fromMgDl, glucoseDecimals, type GlucoseUnit } from '../../units/glucose'
 import { fixed } from '../../units/rounding'
+import { capitalised } from '../phrases'
 import { dayText, durationText } from './dates'
 import { count, glucoseText, inWords, rangeText, readingText } from './numbers'
 
@@ -129,7 +130,7 @@ function contradictedText(
   const allowed = `±${glucoseText(allowedMgDl, unit)}`
   const full = `differ by ${by}. The meter standard would allow ${allowed} here.`
   const [alone, following] = brief
-    ? [`${by} apart, ${allowed} allowed.`, `${by} apart, ${allowed} allowed.`]
+    ? [`${capitalised(by)} apart, ${allowed} allowed.`, `${by} apart, ${allowed} allowed.`]
     : [`They ${full}`, `they ${full}`]
   const meters = ofTwoMeters ? ['The two tests were made on two meters.'] : []
   if (counted === 'both') {

@@ -6,8 +6,9 @@ import { pictureScreen } from '../../../src-core/bridge/pictureScreen'
 import { reportJson } from '../../../src-core/exchange/reportJson'
 import { parseIsoDay } from '../../../src-core/units/wallClock'
 import { terminalSummary } from '../../../src-core/report/terminalSummary'
-import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
-import { documentOf } from '../../helpers/pages'
+import { analysisOf, type FixtureReading, inventedLog } from '../../helpers/analysisFixture'
+import { documentOf, pageTexts, pdfOf } from '../../helpers/pages'
+import { FLAG } from '../../../src-core/log/readings'
 import { ENGLISH } from '../../../src-core/wording/english'
 
 const day = (date: string) => parseIsoDay(date) ?? 0
@@ -135,7 +136,7 @@ describe('readings HI', () => {
     const one = analysisOf(daily([...numbers(20), 'HI']))
     expect(lowsView(ENGLISH, one, one.periods[0]).highs).toMatchObject({
       headline: expect.stringMatching(
-        /^1 reading HI, above the meter’s range: 21 April, 08:00\. Follow/,
+        /^1 reading HI, above the meter’s range: 21 April, 08:00 \(doubtful, test again\)\. Follow/,
       ) as string,
       latest: [],
     })
@@ -187,4 +188,20 @@ describe('two periods, one of them full of markers', () => {
     expect(terminal).toContain('mean not shown: 10 of 60 readings')
     expect(terminal).not.toMatch(/mean \d+ → \d+|At the same times of day/)
   })
+})
+
+it('a HI that the next test contradicts is told as doubtful wherever HI are told', async () => {
+  const log = analysisOf([
+    ...inventedLog({ days: 20, repeats: 0 }),
+    { at: '2026-03-24 12:00', value: 'HI' },
+    { at: '2026-03-24 12:04', value: 118 },
+  ])
+  expect(log.technique.doubtful.map(({ index }) => log.readings.flags[index] & FLAG.aboveRange)).toContain(
+    FLAG.aboveRange,
+  )
+  const told = '24 March, 12:00 (doubtful, test again)'
+  const [first, ...behind] = await pageTexts(await pdfOf(log))
+  expect(first).toContain(told)
+  expect(behind.join(' ')).toContain(told)
+  expect(terminalSummary(ENGLISH, log, []).join(' ')).toContain('24 March 2026, 12:00 (doubtful, test again)')
 })

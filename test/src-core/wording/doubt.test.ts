@@ -74,8 +74,9 @@ describe('the list of doubtful readings', () => {
   })
 
   it('tells how many had no room, and where those are', () => {
-    expect(furtherDoubtfulTitle(1)).toBe('One more')
-    expect(furtherDoubtfulTitle(12)).toBe('The 12 others, lows first, then the most doubtful')
+    expect(furtherDoubtfulTitle(1, true)).toBe('One more')
+    expect(furtherDoubtfulTitle(12, true)).toBe('The 12 others, lows first, then the most doubtful')
+    expect(furtherDoubtfulTitle(12, false)).toBe('The 12 others, the most doubtful first')
     expect(unlistedSentence(7)).toBe('and 7 more, listed in the table of all readings (--readings).')
     expect(outsidePeriodSentence(1)).toBe('1 doubtful reading outside the period is not shown.')
     expect(outsidePeriodSentence(2)).toBe('2 doubtful readings outside the period are not shown.')
