@@ -4,7 +4,7 @@ import { dayPicture } from '../charts/dayPicture'
 import { daysPicture } from '../charts/daysPicture'
 import { distributionPicture } from '../charts/distributionPicture'
 import { dayShapes, twoPeriodsPicture } from '../charts/twoPeriodsPicture'
-import { FEWEST_BLOCK_READINGS, FEWEST_READINGS } from '../statistics/heldBack'
+import { FEWEST_BLOCK_DAYS, FEWEST_BLOCK_READINGS, FEWEST_READINGS } from '../statistics/heldBack'
 import { TOLD_LIMITS } from '../told/limits'
 import { blocksTable } from '../shown/blocksTable'
 import { type ComparedPeriods, comparedPeriods } from '../shown/comparedPeriods'
@@ -67,7 +67,7 @@ export function pictureScreen(words: Words, analysis: Analysis): PictureScreenVi
       ? {
           picture: drawnView((palette) => dayPicture(words, analysis, figures, { ...size, palette })),
           table: blocksTable(words, analysis, figures),
-          note: words.day.blocksNote(FEWEST_BLOCK_READINGS, FEWEST_READINGS),
+          note: words.day.blocksNote(FEWEST_BLOCK_READINGS, FEWEST_BLOCK_DAYS, FEWEST_READINGS),
         }
       : { none: words.day.NO_TIMES },
     days: {

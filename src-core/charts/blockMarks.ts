@@ -1,15 +1,22 @@
 import type { BlockFigures } from '../day/timeOfDay'
-import { FEWEST_BLOCK_READINGS, standsAt } from '../statistics/heldBack'
+import { FEWEST_BLOCK_READINGS, isHardlyTested, standsAt } from '../statistics/heldBack'
 import type { GlucoseScale } from './glucoseScale'
 import type { Palette } from './palette'
 import type { SceneNode } from './scene'
+import type { Words } from '../wording/words'
 
 const INSET = 3
 const WHISKER = { width: 1, cap: 2.5 } as const
 
 /** Whether a block has readings enough for a median, and it is a number: HI and LO have no place on the axis. */
 export function hasMedian(block: BlockFigures): boolean {
-  return block.n >= FEWEST_BLOCK_READINGS && standsAt(0.5, block) === 'number'
+  return !isHardlyTested(block) && standsAt(0.5, block) === 'number'
+}
+
+/** What stands in place of the median of a block with so many readings. */
+export function inPlaceOfMedian({ pictures }: Words, n: number): string {
+  if (n === 0) return pictures.NOT_TESTED
+  return n < FEWEST_BLOCK_READINGS ? pictures.HARDLY_TESTED : pictures.FEW_DAYS
 }
 
 /** Whether a block's picture shows how well its median is known. */

@@ -2,11 +2,11 @@ import type { Analysis, PeriodFigures } from '../analysis/analysis'
 import { periodReadings } from '../analysis/periodReadings'
 import type { BlockFigures } from '../day/timeOfDay'
 import { FLAG, hasClockTime, hasFlag } from '../log/readings'
-import { FEWEST_BLOCK_READINGS, hasManyMarkers } from '../statistics/heldBack'
+import { hasManyMarkers, isHardlyTested } from '../statistics/heldBack'
 import { dayTold } from '../told/day'
 import { blockMeasure } from '../told/measures'
 import { dayOf, SECONDS_PER_DAY, secondOfDay } from '../units/wallClock'
-import { blockMarks, hasWhisker } from './blockMarks'
+import { blockMarks, hasWhisker, inPlaceOfMedian } from './blockMarks'
 import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { type GlucoseScale, glucoseScale } from './glucoseScale'
 import {
@@ -371,7 +371,7 @@ function rows(
       String(block.toHour).padStart(2, '0'),
     )
     const median: SceneText =
-      block.n >= FEWEST_BLOCK_READINGS && block.medianMgDl !== null
+      !isHardlyTested(block) && block.medianMgDl !== null
         ? {
             ...word(
               x,
@@ -383,13 +383,7 @@ function rows(
             size: 9,
             bold: true,
           }
-        : word(
-            x,
-            top,
-            block.n === 0 ? words.pictures.NOT_TESTED : words.pictures.HARDLY_TESTED,
-            palette.grey,
-            'middle',
-          )
+        : word(x, top, inPlaceOfMedian(words, block.n), palette.grey, 'middle')
     return [
       median,
       word(x, hoursLine, hours, palette.ink, 'middle'),

@@ -4,11 +4,11 @@ import { periodReadings } from '../analysis/periodReadings'
 import type { BlockFigures } from '../day/timeOfDay'
 import { FLAG, hasClockTime, hasFlag } from '../log/readings'
 import { SECONDS_PER_DAY, secondOfDay } from '../units/wallClock'
-import { FEWEST_BLOCK_READINGS } from '../statistics/heldBack'
+import { isHardlyTested } from '../statistics/heldBack'
 import { blockMedians } from '../told/day'
 import { blockMeasure } from '../told/measures'
 import { yearsOf } from '../told/years'
-import { hasMedian } from './blockMarks'
+import { hasMedian, inPlaceOfMedian } from './blockMarks'
 import { type PictureSize } from './dayPicture'
 import { glucoseAxis, limitLines, type Plot } from './glucoseAxis'
 import { type GlucoseScale, glucoseScale } from './glucoseScale'
@@ -315,14 +315,8 @@ function rows(
       const other = b.figures.timeOfDay.blocks[i]
       const x = xOf(((block.fromHour + block.toHour) / 2) * 3600)
       return [
-        Math.max(block.n, other.n) < FEWEST_BLOCK_READINGS
-          ? word(
-              x,
-              top,
-              block.n + other.n === 0 ? words.pictures.NOT_TESTED : words.pictures.HARDLY_TESTED,
-              palette.grey,
-              'middle',
-            )
+        isHardlyTested(block) && isHardlyTested(other)
+          ? word(x, top, inPlaceOfMedian(words, Math.max(block.n, other.n)), palette.grey, 'middle')
           : {
               ...word(x, top, `${median(block)} → ${median(other)}`, palette.accent, 'middle'),
               size: 8,

@@ -7,7 +7,7 @@ import { mean, sampleSd } from '../statistics/moments'
 import { quantileR7 } from '../statistics/quantile'
 import { type CurvePoint, dayCurve } from './curve'
 import type { Interval } from '../statistics/wilson'
-import { secondOfDay, type WallSeconds } from '../units/wallClock'
+import { dayOf, secondOfDay, type WallSeconds } from '../units/wallClock'
 
 /** Figures of one hour of the clock; quantiles null without readings. mg/dL. */
 export interface HourFigures {
@@ -27,6 +27,8 @@ export interface BlockFigures extends Counted {
   readonly fromHour: number
   /** 3, 6, ... 24. */
   readonly toHour: number
+  /** Days with readings in it. */
+  readonly days: number
   readonly meanMgDl: number | null
   readonly sdMgDl: number | null
   readonly q1MgDl: number | null
@@ -91,6 +93,7 @@ function blockFigures(readings: Readings, start: number, end: number, skipped: n
       fromHour: block * BLOCK_HOURS,
       toHour: (block + 1) * BLOCK_HOURS,
       n,
+      days: new Set(indexes[block].map((index) => dayOf(readings.at[index]))).size,
       belowRange: belowRange[block],
       aboveRange: aboveRange[block],
       meanMgDl: mean(values),

@@ -1,4 +1,4 @@
-import { FEWEST_BLOCK_READINGS, FEWEST_READINGS } from '../statistics/heldBack'
+import { FEWEST_BLOCK_DAYS, FEWEST_BLOCK_READINGS, FEWEST_READINGS } from '../statistics/heldBack'
 import { blocksTable } from '../shown/blocksTable'
 import type { ReportContext } from './context'
 import type { Block } from './document'
@@ -20,7 +20,7 @@ export function dayInNumbers(context: ReportContext): readonly Block[] {
       rows,
       { ...SMALL, layout: 'closeColumns' },
     ),
-    greyParagraph(words.day.blocksNote(FEWEST_BLOCK_READINGS, FEWEST_READINGS), {
+    greyParagraph(words.day.blocksNote(FEWEST_BLOCK_READINGS, FEWEST_BLOCK_DAYS, FEWEST_READINGS), {
       fontSize: TYPE.small,
     }),
   ]

@@ -6,6 +6,14 @@ export const FEWEST_READINGS = 15
 /** Below this many readings of a block of hours a median of them says little. */
 export const FEWEST_BLOCK_READINGS = 10
 
+/** Readings of fewer days tell of those days, not of the hours of a usual day (design choice). */
+export const FEWEST_BLOCK_DAYS = 3
+
+/** Whether a block of hours has too few readings, or readings of too few days, for its figures to be shown. */
+export function isHardlyTested({ n, days }: { readonly n: number; readonly days: number }): boolean {
+  return n < FEWEST_BLOCK_READINGS || days < FEWEST_BLOCK_DAYS
+}
+
 /** Above this share of HI and LO among the readings, every figure that takes their limits for values is held back. */
 export const MOST_MARKERS_SHARE = 0.1
 

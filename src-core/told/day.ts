@@ -1,7 +1,7 @@
 import type { PeriodFigures } from '../analysis/analysis'
 import type { BlockFigures } from '../day/timeOfDay'
 import { hasClockTime, type Readings } from '../log/readings'
-import { FEWEST_BLOCK_READINGS } from '../statistics/heldBack'
+import { isHardlyTested } from '../statistics/heldBack'
 import type { Hours } from './coverage'
 import { blockMeasure, type Measure } from './measures'
 
@@ -39,7 +39,7 @@ export interface BlockMedian {
 
 export function blockMedians(blocks: readonly BlockFigures[]): readonly BlockMedian[] {
   return blocks
-    .filter(({ n }) => n >= FEWEST_BLOCK_READINGS)
+    .filter((block) => !isHardlyTested(block))
     .map((block) => ({
       hours: [block.fromHour, block.toHour],
       n: block.n,
@@ -62,9 +62,7 @@ export interface DayTold {
 export function dayTold(readings: Readings, { timeOfDay, lows }: PeriodFigures): DayTold {
   return {
     medians: blockMedians(timeOfDay.blocks),
-    hardlyTested: timeOfDay.blocks
-      .filter(({ n }) => n < FEWEST_BLOCK_READINGS)
-      .map(({ fromHour, toHour }) => [fromHour, toHour]),
+    hardlyTested: timeOfDay.blocks.filter(isHardlyTested).map(({ fromHour, toHour }) => [fromHour, toHour]),
     lows: lows.each.length,
     lowest: lows.each
       .map(({ index }) => index)

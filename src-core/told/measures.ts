@@ -2,7 +2,14 @@ import type { PeriodFigures } from '../analysis/analysis'
 import type { Counted } from '../model/counted'
 import { type Hours, onlyHours } from './coverage'
 import type { Settings } from '../model/settings'
-import { FEWEST_BLOCK_READINGS, FEWEST_READINGS, hasManyMarkers, standsAt } from '../statistics/heldBack'
+import {
+  FEWEST_BLOCK_DAYS,
+  FEWEST_BLOCK_READINGS,
+  FEWEST_READINGS,
+  hasManyMarkers,
+  isHardlyTested,
+  standsAt,
+} from '../statistics/heldBack'
 import { printedSdInterval } from '../statistics/printedSd'
 import type { Summary } from '../statistics/summary'
 import type { Interval } from '../statistics/wilson'
@@ -60,6 +67,8 @@ function fieldsOf(key: MeasureKey): readonly Field[] {
 export type Held =
   | { readonly why: 'markers'; readonly of: Counted }
   | { readonly why: 'few-readings'; readonly fewest: number }
+  /** A block of hours was tested on hardly any day. */
+  | { readonly why: 'few-block-days'; readonly fewest: number }
   | { readonly why: 'few-days'; readonly fewest: number; readonly within: number }
   | { readonly why: 'pregnancy' }
   /** All tests were made within a few hours of the day. */
@@ -152,13 +161,15 @@ export function periodMeasure(
 }
 
 /** A figure of a block of hours: of a block hardly tested nothing but lows is shown, and shares in percent elsewhere. */
-export function blockMeasure(key: MeasureKey, block: SummedUp): Measure {
+export function blockMeasure(key: MeasureKey, block: SummedUp & { readonly days: number }): Measure {
   const measure = measureOf(key, block)
   if (measure.quantity === 'count') return measure
   const heldBack: Held | null =
     block.n < FEWEST_BLOCK_READINGS
       ? { why: 'few-readings', fewest: FEWEST_BLOCK_READINGS }
-      : measure.heldBack
+      : isHardlyTested(block)
+        ? { why: 'few-block-days', fewest: FEWEST_BLOCK_DAYS }
+        : measure.heldBack
   return { ...measure, heldBack, counted: null }
 }
 

@@ -13,9 +13,9 @@ export function hoursText(fromHour: number, toHour: number): string {
 
 export const blocksTitle = (unit: GlucoseUnit) => `The day in blocks of three hours, ${unit}`
 export const BLOCK_COLUMNS = ['hours', 'readings'] as const
-export function blocksNote(fewest: number, fewestForSd: number): string {
+export function blocksNote(fewest: number, fewestDays: number, fewestForSd: number): string {
   return (
-    `Medians, means and shares need ${fewest} readings or more, the SD ${fewestForSd}; lows are always counted. ` +
+    `Medians, means and shares need ${fewest} readings on ${fewestDays} days, the SD ${fewestForSd}; lows are always counted. ` +
     'No mean or SD where more than one reading in ten is HI or LO.'
   )
 }
@@ -56,7 +56,7 @@ export function dayPictureDescription(
       ? `Medians: ${medians.map((block) => blockMedianText(block, unit)).join('; ')}.`
       : 'No block of three hours has enough readings for a median.',
     ...(hardlyTested.length > 0
-      ? [`Few or no tests: ${hardlyTested.map(([first, end]) => hoursText(first, end)).join(', ')}.`]
+      ? [`Hardly tested: ${hardlyTested.map(([first, end]) => hoursText(first, end)).join(', ')}.`]
       : []),
     lows > 0 ? `${count(lows, 'low')}, lowest first: ${told.join('; ')}.` : 'No lows.',
   ].join(' ')

@@ -36,6 +36,8 @@ export function heldBackText(held: Held): string {
       return `not shown: all tests between ${hourPairText(held.hours)}`
     case 'few-readings':
       return `not shown: fewer than ${held.fewest} readings`
+    case 'few-block-days':
+      return `not shown: readings of fewer than ${held.fewest} days`
     case 'few-days':
       return `not shown: fewer than ${held.fewest} days with readings in ${held.within} days`
     case 'markers': {

@@ -14,6 +14,7 @@ export const VERY_LOW = 'very low'
 export const THIN_CURVE = 'thin: running median'
 export const NOT_TESTED = 'not tested'
 export const HARDLY_TESTED = 'few tests'
+export const FEW_DAYS = 'few days'
 export const ownRepeatsText = (percent: number) => `${Math.round(percent)} %, own repeats`
 
 export const DAYS_KEY =

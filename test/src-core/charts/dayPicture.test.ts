@@ -350,18 +350,28 @@ describe('blocks of the day', () => {
     )
   })
 
-  it('of one day have no such bar, however many readings it has', () => {
-    const sensor = pictureOf(
+  /** Forty readings between 6 and 8 hours, of so many days in turn. */
+  const ofDays = (days: number) =>
+    pictureOf(
       analysisOf(
         Array.from({ length: 40 }, (_, i) => ({
-          at: `2026-03-02 0${6 + Math.floor(i / 20)}:${10 + (i % 20)}`,
+          at: `2026-03-0${2 + (i % days)} 0${6 + Math.floor(i / 20)}:${10 + (i % 20)}`,
           value: 100 + i,
           sensor: true,
         })),
       ),
     )
-    expect(nodesOf(groupNamed(sensor, 'medians'), 'rect')).toHaveLength(1)
-    expect(nodesOf(groupNamed(sensor, 'medians'), 'line')).toHaveLength(1)
+
+  it('of three days have no such bar, however many readings they have', () => {
+    const few = groupNamed(ofDays(3), 'medians')
+    expect([nodesOf(few, 'rect').length, nodesOf(few, 'line').length]).toEqual([1, 1])
+  })
+
+  it('have no median of one day or two: it would be that of those days', () => {
+    for (const days of [1, 2]) {
+      const none = groupNamed(ofDays(days), 'medians')
+      expect([nodesOf(none, 'rect').length, nodesOf(none, 'line').length]).toEqual([0, 0])
+    }
   })
 
   it('have their hours and their counts below, which add up to the readings', () => {

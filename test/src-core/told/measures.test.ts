@@ -38,10 +38,13 @@ describe('a figure', () => {
     expect(measureOf('percentInTarget', of(15)).counted).toBeNull()
   })
 
-  it('of a block of hours needs ten readings, its lows none', () => {
-    expect(blockMeasure('medianMgDl', { ...of(9), medianMgDl: 140 }).heldBack?.why).toBe('few-readings')
-    expect(blockMeasure('medianMgDl', { ...of(10), medianMgDl: 140 }).heldBack).toBeNull()
-    expect(blockMeasure('readingsBelow70', { ...of(2), readingsBelow70: 1 })).toMatchObject({
+  it('of a block of hours needs ten readings of three days, its lows none', () => {
+    const median = (n: number, days: number) =>
+      blockMeasure('medianMgDl', { ...of(n), days, medianMgDl: 140 }).heldBack
+    expect(median(9, 9)?.why).toBe('few-readings')
+    expect(median(11, 2)).toEqual({ why: 'few-block-days', fewest: 3 })
+    expect(median(10, 3)).toBeNull()
+    expect(blockMeasure('readingsBelow70', { ...of(2), days: 1, readingsBelow70: 1 })).toMatchObject({
       heldBack: null,
       points: [1],
     })

@@ -31,7 +31,7 @@ describe('the picture of the day in words', () => {
     // The median of 100 to 111 is 105.5: halves away from zero.
     expect(described([])).toBe(
       'Readings by time of day, 2 to 13 March 2026, in mg/dL. Medians: 06–09 106 (12 readings). ' +
-        'Few or no tests: 00–03, 03–06, 09–12, 12–15, 15–18, 18–21, 21–24. No lows.',
+        'Hardly tested: 00–03, 03–06, 09–12, 12–15, 15–18, 18–21, 21–24. No lows.',
     )
   })
 
