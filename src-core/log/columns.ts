@@ -96,6 +96,40 @@ export interface ColumnPlan {
   readonly notes: readonly PlanNote[]
 }
 
+/** The plan of a table that says glucose and names nothing besides: others are this one and what they find. */
+export const VALUE_ALONE: ColumnPlan = {
+  kind: 'glucose',
+  header: null,
+  columns: [],
+  usualWidth: 0,
+  slots: [],
+  weekday: null,
+  dayAbove: false,
+  utc: false,
+  dayHeading: null,
+  unit: null,
+  note: null,
+  tags: [],
+  meter: null,
+  entryKind: null,
+  guards: [],
+  marks: [],
+  changes: null,
+  typed: [],
+  otherEntries: [],
+  kindsNamed: null,
+  headerUnit: null,
+  gramsPerLitre: false,
+  foreignUnit: false,
+  vagueValues: false,
+  decimalsParted: null,
+  headerOrder: null,
+  sensorColumn: false,
+  saysGlucose: true,
+  guardedNotes: false,
+  notes: [],
+}
+
 /** A table of the log that holds no glucose. */
 export interface OtherPlan {
   readonly kind: 'other'

@@ -1,5 +1,5 @@
 import { OWN_BUNDLE_START } from '../../reference/fhir'
-import type { ColumnPlan } from '../columns'
+import { VALUE_ALONE } from '../columns'
 import { decideUnit } from '../decideUnit'
 import { decodedText, type EncodingDecision } from '../encoding'
 import type { SetAsideReason } from '../logReport'
@@ -78,39 +78,6 @@ function isRow(resource: JsonObject | null): boolean {
   return resource === null || textIn(resource, 'resourceType') === 'Observation'
 }
 
-const PLAN: ColumnPlan = {
-  kind: 'glucose',
-  header: null,
-  columns: [],
-  usualWidth: 0,
-  slots: [],
-  weekday: null,
-  dayAbove: false,
-  utc: false,
-  dayHeading: null,
-  unit: null,
-  note: null,
-  tags: [],
-  meter: null,
-  entryKind: null,
-  guards: [],
-  marks: [],
-  changes: null,
-  typed: [],
-  otherEntries: [],
-  kindsNamed: null,
-  headerUnit: null,
-  gramsPerLitre: false,
-  foreignUnit: false,
-  vagueValues: false,
-  decimalsParted: null,
-  headerOrder: null,
-  sensorColumn: false,
-  saysGlucose: true,
-  guardedNotes: false,
-  notes: [],
-}
-
 /** Reads a text that begins as an object of JSON does. */
 export function readFhirLog(
   source: LogSource,
@@ -139,7 +106,7 @@ export function readFhirLog(
   const most = rows.whyNone()
   if (most !== null) return [refusal(source.name, 'no-readings', { key: 'all-set-aside', most })]
   const isOwn = firstOf(decodedText(source, encoding.label)).startsWith(OWN_BUNDLE_START)
-  const plan = isOwn ? { ...PLAN, guardedNotes: true } : PLAN
+  const plan = isOwn ? { ...VALUE_ALONE, guardedNotes: true } : VALUE_ALONE
   const unit = decideUnit(table, {
     from: 0,
     to: table.n,

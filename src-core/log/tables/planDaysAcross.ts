@@ -1,4 +1,4 @@
-import type { NoPlan, TablePlan, ValueSlot } from '../columns'
+import { type NoPlan, type TablePlan, VALUE_ALONE, type ValueSlot } from '../columns'
 import { readMoment } from '../dateCell'
 import { isGramsPerLitre, unitIn } from '../glucoseCell'
 import type { CsvRecord } from '../records'
@@ -99,7 +99,7 @@ export function planDaysAcross(
     gramsPerLitre,
   }))
   return {
-    kind: 'glucose',
+    ...VALUE_ALONE,
     header,
     usualWidth: usualWidth(table),
     columns: columns.map(({ index, header: name }) => ({
@@ -115,30 +115,10 @@ export function planDaysAcross(
             : 'ignored',
     })),
     slots,
-    weekday: null,
-    dayAbove: false,
-    dayHeading: null,
-    unit: null,
-    note: null,
-    tags: [],
-    meter: null,
-    entryKind: null,
-    guards: [],
-    marks: [],
-    changes: null,
     utc: table.preambleUtc,
-    typed: [],
-    otherEntries: [],
-    kindsNamed: null,
     headerUnit: titleUnit === 'g/L' ? 'mg/dL' : titleUnit,
     gramsPerLitre,
-    foreignUnit: false,
-    vagueValues: false,
     decimalsParted: parted,
-    headerOrder: null,
-    sensorColumn: false,
-    saysGlucose: true,
-    guardedNotes: false,
     notes: [{ code: 'several-in-a-line', columns: slots.length }],
   }
 }
