@@ -9,31 +9,27 @@ const PURE = ['test/src-core/**/*.test.ts', 'test/corpus/**/*.test.ts', 'test/re
  * drawn logs. `npm run check` leaves it out; `npm test` has all.
  */
 const SLOW_PURE = [
-  'test/src-core/analysis/naiveTwin.test.ts',
-  'test/src-core/bridge/noOptions.test.ts',
-  'test/src-core/exchange/fhirBundle.test.ts',
-  'test/src-core/exchange/readingsCsv.test.ts',
-  'test/src-core/findings/findings.test.ts',
-  'test/src-core/log/hostileLogs.test.ts',
-  'test/src-core/log/layouts/layouts.test.ts',
-  'test/src-core/log/logbook.test.ts',
-  'test/src-core/log/mutatedLogs.test.ts',
-  'test/src-core/log/oddUnits.test.ts',
-  'test/src-core/log/openLogs.test.ts',
-  'test/src-core/log/oracles.test.ts',
-  'test/src-core/log/records.test.ts',
-  'test/src-core/log/waysToRead.test.ts',
-  'test/src-core/report/firstPage.test.ts',
-  'test/src-core/report/flow.test.ts',
-  'test/src-core/report/pageDocument.test.ts',
-  'test/src-core/report/twoPeriods.test.ts',
-  'test/src-core/visit/visitReport.test.ts',
+  'test/corpus/*.test.ts',
   'test/reference/*.test.ts',
+  'test/src-core/analysis/{identities,naiveTwin}.test.ts',
+  'test/src-core/bridge/noOptions.test.ts',
+  'test/src-core/charts/{contextPicture,dayPicture,pagePictures}.test.ts',
+  'test/src-core/exchange/{fhirBundle,readingsCsv,schema}.test.ts',
+  'test/src-core/findings/findings.test.ts',
+  'test/src-core/log/fhir/readFhir.test.ts',
+  'test/src-core/log/layouts/*.test.ts',
+  'test/src-core/log/{characterSets,hostileLogs,logbook,mutatedLogs,oddUnits,openLogs,oracles,records,waysToRead}.test.ts',
+  'test/src-core/report/*.test.ts',
+  'test/src-core/visit/visitReport.test.ts',
+  'test/src-core/wording/{catalogue,misfit,outside,sensorWords}.test.ts',
 ]
-const SLOW = [
+/** Programs and browsers are started for these; in the test's own process they leave nothing, and share what they import. */
+const SLOW_SHARING = [
   'test/journeys/*.test.ts',
   'test/src-main/command/*.test.ts',
   'test/src-main/pdf/*.test.ts',
+]
+const SLOW = [
   'test/src-main/files/{attachments,protection}.test.ts',
   'test/src-main/window/{crashes,failingSaves,savedVisits,traces,visitKeeping}.test.ts',
 ]
@@ -54,8 +50,13 @@ export default defineConfig(({ mode }) => ({
       {
         extends: true,
         mode,
-        test: { name: 'program', include: ['test/**/*.test.{ts,tsx}'], exclude: [...PURE, ...SLOW] },
+        test: {
+          name: 'program',
+          include: ['test/**/*.test.{ts,tsx}'],
+          exclude: [...PURE, ...SLOW_SHARING, ...SLOW],
+        },
       },
+      { extends: true, mode, test: { name: 'journeys', include: SLOW_SHARING, isolate: false } },
       { extends: true, mode, test: { name: 'slow program', include: SLOW } },
     ],
   },

@@ -13,23 +13,39 @@ export type DelimiterName = keyof typeof DELIMITERS
 const HEAD_CHARACTERS = 400_000
 const HEAD_RECORDS = 400
 
-/** The delimiter under which a log's beginning is a table with readings, with the most rows that have dates. */
-export function findDelimiter(head: string, named: NamedColumns | null): DelimiterName {
-  let best: DelimiterName = 'comma'
-  let bestScore = -1
-  for (const name of Object.keys(DELIMITERS) as DelimiterName[]) {
-    if (name !== 'comma' && !head.includes(DELIMITERS[name])) continue
-    const score = delimiterScore(headRecords(head, DELIMITERS[name]), named, DELIMITERS[name])
-    if (score > bestScore) {
-      best = name
-      bestScore = score
-    }
-  }
-  return best
+/** A beginning cut by one delimiter, with what its rows alone score. */
+interface Cut {
+  readonly name: DelimiterName
+  readonly head: readonly CsvRecord[]
+  readonly score: number
 }
 
-/** A table of readings counts most, then rows that have the usual number of cells and dates in them. */
-function delimiterScore(head: readonly CsvRecord[], named: NamedColumns | null, delimiter: string): number {
+/** What a table of readings scores, the most that can be added to what the rows alone do. */
+const TABLE_OF_READINGS = 4
+
+/** The delimiter under which a log's beginning is a table with readings, with the most rows that have dates. */
+export function findDelimiter(head: string, named: NamedColumns | null): DelimiterName {
+  const names = (Object.keys(DELIMITERS) as DelimiterName[]).filter(
+    (name) => name === 'comma' || head.includes(DELIMITERS[name]),
+  )
+  if (names.length === 1) return names[0]
+  const cuts = names.map((name): Cut => {
+    const records = headRecords(head, DELIMITERS[name])
+    return { name, head: records, score: scoreOfRows(records, DELIMITERS[name]) }
+  })
+  let best = { name: names[0], score: -Infinity }
+  // Tables are read where they can still decide; of equal scores the delimiter that is preferred counts.
+  for (const { name, head: records, score } of cuts.toSorted((a, b) => b.score - a.score)) {
+    if (score + TABLE_OF_READINGS < best.score) break
+    const whole = score < 0 ? score : score + scoreOfTables(records, named, DELIMITERS[name])
+    if (whole > best.score || (whole === best.score && names.indexOf(name) < names.indexOf(best.name)))
+      best = { name, score: whole }
+  }
+  return best.name
+}
+
+/** Rows that have the usual number of cells and dates in them; -1 for a beginning that cannot be cut so. */
+function scoreOfRows(head: readonly CsvRecord[], delimiter: string): number {
   if (head.at(-1)?.isTooLarge) return -1
   const rows = head.filter((record) => shapeOf(record).filled > 0)
   if (rows.length === 0) return 0
@@ -41,15 +57,14 @@ function delimiterScore(head: readonly CsvRecord[], named: NamedColumns | null, 
     (record) => record.cells.length > 1 && (shapeOf(record).days > 0 || isDataRow(record)),
   )
   const uncut = dated.filter(({ cells }) => cells.some((cell) => isUncut(cell, delimiter)))
+  return regular + (2 * dated.length - 2 * uncut.length) / rows.length + Math.min(usual, 10) / 100
+}
+
+/** A table of readings counts most. */
+function scoreOfTables(head: readonly CsvRecord[], named: NamedColumns | null, delimiter: string): number {
   const { tables, open } = readTables(head, named, delimiter, head.length)
-  const planned = tables.some(({ plan }) => plan.kind === 'glucose')
-    ? 4
-    : open
-      ? 2
-      : tables.length > 0
-        ? 1
-        : 0
-  return planned + regular + (2 * dated.length - 2 * uncut.length) / rows.length + Math.min(usual, 10) / 100
+  if (tables.some(({ plan }) => plan.kind === 'glucose')) return TABLE_OF_READINGS
+  return open ? 2 : tables.length > 0 ? 1 : 0
 }
 
 /** '17.08.2026 7:44;7': a day with another delimiter behind it was not cut where it should be. A comma may stand in one. */

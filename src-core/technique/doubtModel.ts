@@ -2,8 +2,8 @@ import { MODEL } from './doubtConstants'
 import {
   ahead,
   back,
-  createDrifts,
   type Drift,
+  driftsOf,
   GRID,
   LOG_MG_DL,
   MG_DL,
@@ -11,8 +11,15 @@ import {
   scaleTo,
   type Weights,
 } from './glucoseGrid'
-import { fitModel, type ModelMisfit, type PersonalModel, type Tests } from './modelFit'
-import { createErrorDensities, OTHER_DENSITY, stayingDensity } from './testErrors'
+import {
+  fitModel,
+  type ModelMisfit,
+  type PersonalModel,
+  type PersonalRanges,
+  personalRanges,
+  type Tests,
+} from './modelFit'
+import { errorDensities, OTHER_DENSITY, stayingDensity } from './testErrors'
 
 const K = GRID.nodes
 
@@ -41,13 +48,18 @@ export interface Doubts {
  * A test shows it with a sound meter's noise or with a gross error, and an error that surprises is likelier to
  * be repeated. Forward and backward passes over a grid of true values, with and without sugar on the finger,
  * give each test's true value. Where the log fits the usual laws badly (`modelFit.ts`), those count that it bears out, and
- * nothing is doubted more for it.
+ * nothing is doubted more for it. `ranges`: of the tests, where they are known.
  */
-export function doubtsOf(tests: Tests, repeatWindowMinutes: number, evidence?: Evidence): Doubts {
+export function doubtsOf(
+  tests: Tests,
+  repeatWindowMinutes: number,
+  evidence?: Evidence,
+  ranges: PersonalRanges = personalRanges(tests.mgDl),
+): Doubts {
   const n = tests.mgDl.length
   const inSet = (i: number) =>
     i > 0 && i < n && tests.minutes[i] - tests.minutes[i - 1] <= repeatWindowMinutes
-  const { usual, fitted, misfit } = fitModel(tests, inSet)
+  const { usual, fitted, misfit } = fitModel(tests, inSet, ranges)
   const doubts = doubtsBy(chainOf(tests, fitted, inSet, evidence), fitted, tests)
   if (!misfit.wide && !misfit.quick) return { ...doubts, misfit, usualDoubt: null }
   const usualDoubt = doubtsBy(chainOf(tests, usual, inSet, evidence), usual, tests).doubt
@@ -184,8 +196,7 @@ function chainOf(
     sugar: new Float64Array(n * K),
     staying: [],
   }
-  const densitiesOf = createErrorDensities()
-  const driftOf = createDrifts(range, memoryFactor)
+  const driftOf = driftsOf(range, memoryFactor)
   const anyway = chanceOfRepeatAnyway(tests, inSet)
   let lastLow = -Infinity
   for (let i = 0; i < n; i++) {
@@ -196,7 +207,7 @@ function chainOf(
     const up = usualUp * (evidence?.up[i] ?? 1)
     const down = MODEL.down * (evidence?.down[i] ?? 1)
     const all = sound + up + down + MODEL.other
-    const densities = densitiesOf(mgDl[i])
+    const densities = errorDensities(mgDl[i])
     const isRepeat = inSet(i)
     const isRepeated = inSet(i + 1)
     const forItself = 1 - (1 - anyway) * (1 - chanceOfRepeatFor(mgDl[i], low[i] === 1, range))

@@ -99,14 +99,23 @@ const NO_MEMORY = 0.05
 /** Gaps are rounded to this many steps to a doubling, so that few drifts are made. */
 const STEPS_TO_A_DOUBLING = 3
 
+type DriftOf = (gapMinutes: number, afterLow: boolean) => Drift | null
+
+const driftsOfRanges = new WeakMap<PersonalRange, Map<number, DriftOf>>()
+
 /**
- * Drifts of a person's glucose over gaps of time; null where the gap has outlasted all memory. `memoryFactor`: of the usual
- * memory.
+ * Drifts of a person's glucose over gaps of time, each worked out once for a range; null where the gap has outlasted all
+ * memory. `memoryFactor`: of the usual memory.
  */
-export function createDrifts(
-  range: PersonalRange,
-  memoryFactor = 1,
-): (gapMinutes: number, afterLow: boolean) => Drift | null {
+export function driftsOf(range: PersonalRange, memoryFactor = 1): DriftOf {
+  const ofRange = driftsOfRanges.get(range) ?? new Map<number, DriftOf>()
+  driftsOfRanges.set(range, ofRange)
+  const driftOf = ofRange.get(memoryFactor) ?? createDrifts(range, memoryFactor)
+  ofRange.set(memoryFactor, driftOf)
+  return driftOf
+}
+
+function createDrifts(range: PersonalRange, memoryFactor: number): DriftOf {
   const known = new Map<number, Drift | null>()
   return (gapMinutes, afterLow) => {
     const bin = gapMinutes < 0.25 ? -100 : Math.round(STEPS_TO_A_DOUBLING * Math.log2(gapMinutes))

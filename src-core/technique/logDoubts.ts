@@ -1,7 +1,7 @@
 import { isLow, type Readings } from '../log/readings'
 import { minutesBetween } from './chronology'
 import { type Doubts, doubtsOf, type Evidence } from './doubtModel'
-import type { Tests } from './modelFit'
+import { personalRanges, type Tests } from './modelFit'
 import { isWitness } from './repeatSets'
 
 /**
@@ -20,6 +20,7 @@ export function logDoubts(
   for (let i = 1; i < chain.length; i++) {
     minutes[i] = minutes[i - 1] + Math.max(0, minutesBetween(readings, chain[i - 1], chain[i]))
   }
+  const ranges = personalRanges(Float64Array.from(chain, (index) => readings.mgDl[index]))
   // Tests of the same moment have no order; either way round is as good, so the mean of both counts.
   const { places, hasTies } = placesInOrder(1)
   const upwards = doubtsInOrder(places)
@@ -69,6 +70,7 @@ export function logDoubts(
       tests,
       repeatWindowMinutes,
       evidence && { up: pick(evidence.up), down: pick(evidence.down) },
+      ranges,
     )
     const spread = (values: Float64Array) => {
       const all = new Float64Array(readings.n).fill(NaN)

@@ -1,6 +1,6 @@
 import { MODEL } from './doubtConstants'
-import { ahead, createDrifts, GRID, LOG_MG_DL, personalRange, type PersonalRange } from './glucoseGrid'
-import { createErrorDensities, OTHER_DENSITY } from './testErrors'
+import { ahead, driftsOf, GRID, LOG_MG_DL, personalRange, type PersonalRange } from './glucoseGrid'
+import { errorDensities, OTHER_DENSITY } from './testErrors'
 
 /** Finger-sticks in the order in which they were taken. */
 export interface Tests {
@@ -36,11 +36,24 @@ export interface ModelFit {
   readonly misfit: ModelMisfit
 }
 
+/** A person's range by the usual law and by the wide one. */
+export interface PersonalRanges {
+  readonly usual: PersonalRange
+  readonly broad: PersonalRange
+}
+
+/** Of a person's tests, in any order. */
+export function personalRanges(mgDl: Float64Array): PersonalRanges {
+  return { usual: personalRange(mgDl), broad: personalRange(mgDl, 'wide') }
+}
+
 /** `inSet(i)`: whether the test i is a repeat of the one before it. */
-export function fitModel(tests: Tests, inSet: (i: number) => boolean): ModelFit {
+export function fitModel(
+  tests: Tests,
+  inSet: (i: number) => boolean,
+  { usual, broad }: PersonalRanges,
+): ModelFit {
   const densityOf = densities()
-  const usual = personalRange(tests.mgDl)
-  const broad = personalRange(tests.mgDl, 'wide')
   const wide = evidenceForWide(tests, inSet, [usual, broad], densityOf) > MODEL.wide.evidence
   const range = wide ? broad : usual
   const quick = evidenceForQuick(tests, inSet, range, densityOf) > MODEL.quick.evidence
@@ -104,7 +117,7 @@ function evidenceForQuick(
     pairs.push(i)
   }
   if (pairs.length < fewest) return -Infinity
-  const laws = [createDrifts(range), createDrifts(range, factor)] as const
+  const laws = [driftsOf(range), driftsOf(range, factor)] as const
   const now = new Float64Array(K)
   const next = new Float64Array(K)
   // Enough of them, spread over the log, tell as well as all.
@@ -130,13 +143,12 @@ type DensityOf = (mgDl: number) => Float64Array
 
 /** Density of a value at each true value, whatever may have gone wrong. */
 function densities(): DensityOf {
-  const densitiesOf = createErrorDensities()
   const known = new Map<number, Float64Array>()
   const sound = 1 - MODEL.up - MODEL.down - MODEL.other
   return (mgDl) => {
     let all = known.get(mgDl)
     if (all === undefined) {
-      const of = densitiesOf(mgDl)
+      const of = errorDensities(mgDl)
       all = of.sound.map(
         (value, k) =>
           sound * value + MODEL.up * of.up[k] + MODEL.down * of.down[k] + MODEL.other * OTHER_DENSITY,

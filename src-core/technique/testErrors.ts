@@ -18,14 +18,18 @@ const NOISE = MG_DL.map(
 /** Density of an error of no known kind: any value on the grid. */
 export const OTHER_DENSITY = 1 / (GRID.nodes * GRID.step)
 
-/** The densities of values as they come; equal values are worked out once. */
-export function createErrorDensities(): (mgDl: number) => ErrorDensities {
-  const known = new Map<number, ErrorDensities>()
-  return (mgDl) => {
-    let densities = known.get(mgDl)
-    if (densities === undefined) known.set(mgDl, (densities = densitiesOf(mgDl)))
-    return densities
+/** Most values whose densities are kept, some 2 kB each: meters show about 600 in mg/dL, and as many in mmol/L. */
+const MOST_KNOWN = 2_000
+const known = new Map<number, ErrorDensities>()
+
+/** The densities of a value; nobody's in particular, so that equal values are worked out once for all logs. */
+export function errorDensities(mgDl: number): ErrorDensities {
+  let densities = known.get(mgDl)
+  if (densities === undefined) {
+    if (known.size >= MOST_KNOWN) known.clear()
+    known.set(mgDl, (densities = densitiesOf(mgDl)))
   }
+  return densities
 }
 
 function densitiesOf(mgDl: number): ErrorDensities {

@@ -32,6 +32,7 @@ export interface DesktopProgram {
  */
 export function desktopProgram(): DesktopProgram {
   const folder = mkdtempSync(join(tmpdir(), 'desktop-own-'))
+  const dataHome = process.env.XDG_DATA_HOME
   process.env.XDG_DATA_HOME = folder
   const opened: Uint8Array[] = []
   const service = visitService(
@@ -79,6 +80,8 @@ export function desktopProgram(): DesktopProgram {
     freshWindow: load,
     end: async () => {
       await service.end(true)
+      if (dataHome === undefined) delete process.env.XDG_DATA_HOME
+      else process.env.XDG_DATA_HOME = dataHome
       rmSync(folder, { recursive: true, force: true })
     },
   }

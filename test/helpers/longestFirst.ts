@@ -11,20 +11,28 @@ const LONGEST = [
   'journeys/windowJourneys',
   'journeys/slips',
   'journeys/',
+  'command/queue',
   'command/each',
-  'window/savedVisits',
   'command/cli',
   'command/attach',
   'pdf/pdf',
   'command/corpus',
+  'window/savedVisits',
+  'report/flow',
+  'report/firstPage',
+  'reference/',
   'visit/visitReport',
   'report/pageDocument',
   'log/oracles',
   'findings/findings',
+  'charts/dayPicture',
   'log/mutatedLogs',
 ]
 
-/** The order of the files: with the longest first, and those that share what they import one after the other, at the end. */
+/** Those that wait for other programs before those that need a core of their own throughout. */
+const PROJECTS = ['journeys', 'slow program', 'program', 'slow core', 'core']
+
+/** The order of the files: by project, so that those of one share what they import, and the longest of each first. */
 export class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     return (await super.sort(files)).toSorted((one, other) => placeOf(one) - placeOf(other))
@@ -33,5 +41,5 @@ export class LongestFirst extends BaseSequencer {
 
 function placeOf({ moduleId, project }: TestSpecification): number {
   const place = LONGEST.findIndex((part) => moduleId.includes(`/${part}`))
-  return (place < 0 ? LONGEST.length : place) + (project.config.isolate ? 0 : 2 * LONGEST.length)
+  return PROJECTS.indexOf(project.name) * 2 * LONGEST.length + (place < 0 ? LONGEST.length : place)
 }

@@ -57,8 +57,14 @@ export function crowdedLog(log: CrowdedLog): readonly FixtureReading[] {
   return rows
 }
 
+const made = new Map<string, Analysis>()
+
+/** Made once for each log. */
 export function crowdedAnalysis(log: CrowdedLog): Analysis {
-  return analysisOf(crowdedLog(log), { unit: log.unit ?? 'mg/dL' })
+  const key = JSON.stringify(log)
+  const analysis = made.get(key) ?? analysisOf(crowdedLog(log), { unit: log.unit ?? 'mg/dL' })
+  made.set(key, analysis)
+  return analysis
 }
 
 /** `count` positions from 0 to `n` - 1, as even as they can be. */

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import type { Logbook } from '../../../src-core/log/logbook'
 import { FLAG, hasFlag, loggedUnit, momentText } from '../../../src-core/log/readings'
 import { choicesTold, CONTEXT, logbookOf, logOf, notesOf, refusalsOf, refusalTold } from '../../helpers/logs'
+import { runs } from '../../helpers/runs'
 
 /** Every reading as 'moment value unit', in order of time. */
 function readingsOf({ readings }: Logbook): string[] {
@@ -393,7 +394,7 @@ describe('any list of readings', () => {
         const { total, accepted, setAside } = book.sources[0].rows
         expect([total, accepted + setAside]).toEqual([list.length, list.length])
       }),
-      { seed: 2, numRuns: 300 },
+      { seed: 2, numRuns: runs(75) },
     )
   })
 
@@ -430,7 +431,7 @@ describe('any list of readings', () => {
           expect((error as Error).message).toMatch(/^[a-z-]+: [A-Z]/)
         }
       }),
-      { seed: 3, numRuns: 1000 },
+      { seed: 3, numRuns: runs(200) },
     )
   })
 })

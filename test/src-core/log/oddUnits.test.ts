@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { loggedUnit } from '../../../src-core/log/readings'
 import { choicesTold, logbookOf, notesOf, refusalsOf, refusalTold } from '../../helpers/logs'
+import { runs } from '../../helpers/runs'
 
 // Values that no meter shows in the unit that the log names. Meters show 20 to 600 mg/dL, or 1.1 to 33.3 mmol/L
 // (ISO 15197:2013 has them say their range; the one that most share), so 6.8 in mg/dL is a value in mmol/L, and 110 in
@@ -106,7 +107,7 @@ describe('values of a size that no meter shows in the unit named', () => {
         expect(choices.map(({ answer }) => answer)).toContain(isMixed && allFitOther ? OTHER[stated] : truth)
         expect(readAs(text, truth).values).toEqual(values.map((value) => `${Number(value.text)} ${value.unit}`))
       }),
-      { numRuns: 300 },
+      { numRuns: runs(60) },
     )
   }) // prettier-ignore
 

@@ -6,6 +6,7 @@ import { parse as parseWithAnother } from 'csv-parse/sync'
 import Papa from 'papaparse'
 import { describe, expect, it } from 'vitest'
 import { fixedChance } from '../../helpers/analysisFixture'
+import { runs } from '../../helpers/runs'
 import { LONGEST_FIELD, records } from '../../../src-core/log/records'
 
 function cellsOf(text: string, delimiter = ','): (readonly string[])[] {
@@ -96,7 +97,7 @@ describe('records', () => {
         const text = Papa.unparse(rows, { delimiter, newline: '\n', quotes: true })
         expect(cellsOf(text, delimiter)).toEqual(rows)
       }),
-      { seed: 1, numRuns: 500 },
+      { seed: 1, numRuns: runs(100) },
     )
   })
 })

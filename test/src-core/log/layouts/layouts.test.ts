@@ -6,13 +6,13 @@ import { KIND_NAMES, layoutCase, type LayoutCase } from './cases'
 import { judge, type Judgement, type Verdict, VERDICTS } from './judge'
 
 // Invented readings written through random layouts. The generator knows each reading, so the truth never comes from the
-// program. A few hundred files in every run; `npm run test:layouts` tries 20,000, with other seeds each day, prints how
+// program. A hundred and fifty files in every run; `npm run test:layouts` tries 20,000, with other seeds each day, prints how
 // they were read and writes the first that went wrong of each kind to a folder. LAYOUT_SEED gives the first seed,
 // LAYOUT_COUNT the number of files, LAYOUT_FOLDER the folder.
 const SLOW = process.env.MODE === 'layouts'
 const { LAYOUT_SEED, LAYOUT_COUNT, LAYOUT_FOLDER } = process.env
 const FIRST = Number(LAYOUT_SEED ?? (SLOW ? Math.floor(Date.now() / 86_400_000) * 100_000 : 1))
-const COUNT = Number(LAYOUT_COUNT ?? (SLOW ? 20_000 : 300))
+const COUNT = Number(LAYOUT_COUNT ?? (SLOW ? 20_000 : 150))
 const FOLDER = LAYOUT_FOLDER ?? join(tmpdir(), 'layout-failures')
 const FILES_OF_A_KIND = 5
 /** How many files a test of the normal run tries. */
