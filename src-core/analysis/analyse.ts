@@ -270,12 +270,20 @@ const NOT_COUNTED: Readonly<Record<SetAsideReason, NotCountedWhy>> = {
   derived: 'set-aside',
 }
 
+/** Characters of a row that is shown as it stands (design choice): day, time, value and a short note. */
+const LONGEST_ROW_TOLD = 80
+
 /** Rows set aside that may be lows, and lows outside all periods, by log and line. */
 function findNotCounted({ sources, readings, periods }: AnalysisRequest, leaveOut: number): LowNotCounted[] {
   const rows: LowNotCounted[] = sources.flatMap(({ setAside }, source) =>
     setAside
       .filter(({ maybeLow, reason }) => maybeLow === true && reason !== 'duplicate')
-      .map(({ line, reason }) => ({ source, line, why: NOT_COUNTED[reason] })),
+      .map(({ line, reason, text }) => ({
+        source,
+        line,
+        why: NOT_COUNTED[reason],
+        ...(text.length <= LONGEST_ROW_TOLD && { row: text }),
+      })),
   )
   for (let i = 0; i < readings.n; i++) {
     if (readings.flags[i] & leaveOut || !isLow(readings, i)) continue

@@ -35,6 +35,8 @@ export interface LowNotCounted {
   readonly source: number
   readonly line: number
   readonly why: NotCountedWhy
+  /** The row as it stands in the file; absent where it is long, or counts in another period. */
+  readonly row?: string
 }
 
 /** What keeps a possible low out of the counts. */

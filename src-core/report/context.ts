@@ -7,6 +7,7 @@ import type { GlucoseUnit } from '../units/glucose'
 import { type DayNumber } from '../units/wallClock'
 import { metersOnPaper } from '../kit/metersOnPaper'
 import { timesKnown } from '../told/day'
+import { type LowRemark, withoutRows } from '../told/lows'
 import { type ReasonTold, withoutNoteWords } from '../told/reasons'
 import { type Years, yearsOf } from '../told/years'
 import type { Carried } from '../wording/english/attachments'
@@ -79,6 +80,15 @@ export function reasonsInWords(
 ): string {
   const told = options.withoutNotes ? withoutNoteWords(reasons) : reasons
   return words.reasons.briefReasonsText(told, analysis.readings, unit)
+}
+
+/** What the list of lows cannot show, in words; where notes are not printed, without rows that may hold some. */
+export function lowRemarkInWords({ options, unit, words }: ReportContext, remark: LowRemark): string {
+  const told =
+    options.withoutNotes && remark.code === 'not-counted'
+      ? { ...remark, groups: withoutRows(remark.groups) }
+      : remark
+  return words.lows.lowRemarkSentence(told, unit)
 }
 
 /** Whether a reading lies in the report's period. */

@@ -2,7 +2,7 @@ import { markedSequence } from '../shown/markedText'
 import { confirmedLows } from '../told/confirmedLows'
 import { type LowEvent, lowestEvents, lowEvents, MOST_LOWS_LISTED, sequenceOf } from '../told/lowEvents'
 import { lowsTold } from '../told/lows'
-import { printedNote, type ReportContext } from './context'
+import { lowRemarkInWords, printedNote, type ReportContext } from './context'
 import type { Block } from './document'
 import { bracketBefore } from './lowsFirst'
 import { greyParagraph, heading, heads, paragraph, right, table } from './parts'
@@ -32,7 +32,7 @@ export function eachLow(context: ReportContext): readonly Block[] {
     paragraph(
       lowsTold(context.analysis, context.figures)
         .remarks.filter(({ code }) => code !== 'further')
-        .map((remark) => context.words.lows.lowRemarkSentence(remark, context.unit))
+        .map((remark) => lowRemarkInWords(context, remark))
         .join(' '),
     ),
   ]

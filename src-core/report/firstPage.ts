@@ -19,9 +19,17 @@ import { knownTo, measureOf, periodMeasure, shareCount } from '../told/measures'
 import { type SensorTold, sensorTold } from '../told/sensor'
 import { isMostlyTrials, trialTests, triedLately } from '../told/tried'
 import { type TrustLimit, trustLimits } from '../told/trustLimits'
-import { PAGE_MARGINS, printedNote, type ReportContext } from './context'
+import { lowRemarkInWords, PAGE_MARGINS, printedNote, type ReportContext } from './context'
 import type { Block, Columns, Inline, Paragraph } from './document'
-import { FIRST_TEXT, headed, inTwoColumns, large, NOTE_LENGTH, noteLengthBeside } from './firstParts'
+import {
+  FIRST_TEXT,
+  headed,
+  inTwoColumns,
+  large,
+  lowsQuestion,
+  NOTE_LENGTH,
+  noteLengthBeside,
+} from './firstParts'
 import { firstHead } from './head'
 import { toldFirst } from './forTheVisit'
 import { heightOf, wordCount } from './height'
@@ -132,7 +140,7 @@ const DAYS_A_WEEK = 7
 function lows(context: ReportContext, size: Size, ofLows: OfLows): readonly Block[] {
   const { episodes, counted, remarks, ofSensor } = ofLows
   const { analysis, figures, unit, words } = context
-  const { firstPage: own, lows: long } = words
+  const { firstPage: own } = words
   if (ofSensor !== null) return sensorLowsFirst(context, ofSensor.lows, remarks, size.episodes)
   const shown = listedFirst(analysis.readings, episodes, size.episodes)
   // Days alone do not tell which lows belong together.
@@ -159,7 +167,8 @@ function lows(context: ReportContext, size: Size, ofLows: OfLows): readonly Bloc
             ]
           : []),
         ...(hours.length === 0 ? [] : [own.usualHoursText(hours, areMost(hours))]),
-        ...told.map((remark) => long.lowRemarkSentence(remark, unit)),
+        ...told.map((remark) => lowRemarkInWords(context, remark)),
+        ...lowsQuestion(context),
       ].join(' '),
       TEXT,
     ),

@@ -1,4 +1,5 @@
 import { PRINT_PALETTE } from '../charts/palette'
+import { lowsLeftToAsk } from '../told/findings'
 import type { Phrase } from '../wording/phrases'
 import type { ReportContext } from './context'
 import type { Block, Paragraph, Stack } from './document'
@@ -74,4 +75,9 @@ export function large(label: string, value: string, unit: string, small: string)
       { text: small, ...GREY },
     ],
   }
+}
+
+/** What to ask of lows, where no finding does. */
+export function lowsQuestion({ figures, words }: ReportContext): readonly string[] {
+  return lowsLeftToAsk(figures) ? [`${words.findings.ASK} ${words.firstPage.LOWS_QUESTION}`] : []
 }

@@ -7,11 +7,11 @@ import { areMost, listedFirst, usualHours } from '../told/lowEpisodes'
 import type { LowRemark } from '../told/lows'
 import { periodMeasure } from '../told/measures'
 import { SAID_OF_SENSORS, type SensorEpisodeTold, type SensorLowsTold, type SensorTold } from '../told/sensor'
-import { printedNote, type ReportContext } from './context'
+import { lowRemarkInWords, printedNote, type ReportContext } from './context'
 import { dayInNumbers } from './dayInNumbers'
 import { decidedReadings } from './decided'
 import type { Block, Paragraph } from './document'
-import { FIRST_TEXT, headed, inTwoColumns, large, noteLengthBeside } from './firstParts'
+import { FIRST_TEXT, headed, inTwoColumns, large, lowsQuestion, noteLengthBeside } from './firstParts'
 import { estimatedPages } from './flow'
 import { forTheVisit } from './forTheVisit'
 import { method } from './method'
@@ -31,7 +31,7 @@ export function sensorLowsFirst(
   most: number,
 ): readonly Block[] {
   const { analysis, unit, words, years } = context
-  const { firstPage: own, lows: long, sensor } = words
+  const { firstPage: own, sensor } = words
   const episodes = told.episodes ?? []
   const shown = listedFirst(analysis.readings, episodes, most)
   const hours = usualHours(analysis.readings, episodes)
@@ -48,7 +48,8 @@ export function sensorLowsFirst(
     hours.length === 0 ? null : own.usualHoursText(hours, areMost(hours)),
     ...remarks
       .filter(({ code }) => SAID_OF_SENSORS.includes(code))
-      .map((remark) => long.lowRemarkSentence(remark, unit)),
+      .map((remark) => lowRemarkInWords(context, remark)),
+    ...lowsQuestion(context),
   ].filter((sentence) => sentence !== null)
   return [
     ...headed(context, own.TITLES.lows, sensor.sensorLowsHeadline(told, unit)),

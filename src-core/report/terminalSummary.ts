@@ -4,7 +4,7 @@ import { sensorShares } from '../shown/sensorShares'
 import { confirmedLows } from '../told/confirmedLows'
 import { doubtsOf } from '../told/doubts'
 import { periodA1c } from '../told/estimatedA1c'
-import { notCountedTold } from '../told/lows'
+import { notCountedTold, withoutRows } from '../told/lows'
 import { columnsTold, setAsideTold } from '../told/logs'
 import { namingOf, periodMeasure } from '../told/measures'
 import { type SensorTold, sensorTold } from '../told/sensor'
@@ -31,7 +31,9 @@ export function terminalSummary(
     terminal.extentLine(period),
     ...lowsLines(words, analysis),
     highsLine(words, analysis),
-    ...(notCounted.length === 0 ? [] : [words.lows.notCountedSentence(notCountedTold(notCounted))]),
+    ...(notCounted.length === 0
+      ? []
+      : [words.lows.notCountedSentence(withoutRows(notCountedTold(notCounted)))]),
     terminal.figuresLine(
       {
         mean: periodMeasure('meanMgDl', period),

@@ -55,6 +55,19 @@ function tellsLows(facts: Facts): facts is Facts & { readonly evidence: LowsBesi
 /** Findings that count lows. */
 const OF_LOWS: ReadonlySet<Facts['code']> = new Set(['lows-gather', 'lows-in-runs', 'lows-with-activity'])
 
+/** Findings whose question is about lows. */
+const ASK_OF_LOWS: ReadonlySet<Facts['code']> = new Set([
+  ...OF_LOWS,
+  'lows-after-contradicted-highs',
+  'high-mornings-after-low-nights',
+  'highs-after-lows',
+])
+
+/** Whether there are lows of which no finding asks. */
+export function lowsLeftToAsk({ lows, findings }: Pick<PeriodFigures, 'lows' | 'findings'>): boolean {
+  return lows.readingsBelow70 > 0 && !findings.some(({ code }) => ASK_OF_LOWS.has(code))
+}
+
 /** Which findings rest on doubtful readings, by their numbers from 1. */
 export interface FindingsDoubt {
   readonly n: number

@@ -28,7 +28,7 @@ export interface NotCountedTold {
   readonly why: NotCountedWhy
   readonly n: number
   /** Where they stand; empty where that would be a list. */
-  readonly lines: readonly Pick<LowNotCounted, 'source' | 'line'>[]
+  readonly lines: readonly Pick<LowNotCounted, 'source' | 'line' | 'row'>[]
 }
 
 /** What the list of lows cannot show. */
@@ -122,6 +122,14 @@ export function notCountedTold(rows: readonly LowNotCounted[]): readonly NotCoun
     const lines = rows.filter((row) => row.why === why)
     return { why, n: lines.length, lines: lines.length > MOST_LINES_NAMED ? [] : lines }
   })
+}
+
+/** Without what stands in the rows: notes may be among it. */
+export function withoutRows(groups: readonly NotCountedTold[]): readonly NotCountedTold[] {
+  return groups.map((group) => ({
+    ...group,
+    lines: group.lines.map(({ source, line }) => ({ source, line })),
+  }))
 }
 
 /** After a low the next test should come sooner (design choice). */

@@ -236,6 +236,9 @@ const QUESTIONS: Readonly<Record<Facts['code'], string>> = {
   'round-values': 'are values rounded or written down later?',
 }
 
+/** Of lows of which no finding asks. */
+export const LOWS_QUESTION = 'what came before each low, and how was it treated?'
+
 export function questionText({ code }: Pick<Facts, 'code'>): string {
   return QUESTIONS[code]
 }

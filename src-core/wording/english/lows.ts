@@ -148,7 +148,9 @@ export const NOT_COUNTED_WORDS: Readonly<Record<NotCountedWhy, string>> = {
 /** Possible lows that are in no count, by reason. */
 export function notCountedSentence(groups: readonly NotCountedTold[]): string {
   const reasons = groups.map(({ why, n, lines }) => {
-    const where = lines.map(({ source, line }) => `log ${source + 1} line ${line}`)
+    const where = lines.map(
+      ({ source, line, row }) => `log ${source + 1} line ${line}${row === undefined ? '' : `: ‘${row}’`}`,
+    )
     return `${n} ${NOT_COUNTED_WORDS[why]}${where.length === 0 ? '' : ` (${listed(where)})`}`
   })
   return `Not counted, but possibly low: ${reasons.join('; ')}.`

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest'
+import { openVisit } from '../../../src-core/analysis/openVisit'
 import type { NotCountedWhy } from '../../../src-core/day/lows'
-import { lowsTold, notCountedTold } from '../../../src-core/told/lows'
+import { lowsTold, notCountedTold, withoutRows } from '../../../src-core/told/lows'
 import { nightsTold } from '../../../src-core/told/nights'
 import { analysisOf, type FixtureReading } from '../../helpers/analysisFixture'
+import { CONTEXT, logOf } from '../../helpers/logs'
 
 const codesOf = (rows: readonly FixtureReading[]) => {
   const analysis = analysisOf(rows)
@@ -80,4 +82,15 @@ describe('possible lows that are in no count', () => {
     expect(notCountedTold([1, 2, 3, 4].map((line) => low(line)))).toEqual([{ why: 'date', n: 4, lines: [] }])
     expect(notCountedTold([])).toEqual([])
   })
+
+  it('are told with their rows as these stand in the file, long ones aside, and without them where notes are not told', () => {
+    const rows = ['2026-03-04,07:00,61,control solution', `2026-03-05,07:00,58,control solution ${'x'.repeat(80)}`]
+    const days = Array.from({ length: 9 }, (_, i) => `2026-03-1${i},07:00,110,`)
+    const outcome = openVisit([logOf(['Date,Time,Glucose (mg/dL),Note', ...rows, ...days].join('\n'))], {}, CONTEXT)
+    if (outcome.kind !== 'analysed') throw new Error(outcome.kind)
+    const groups = notCountedTold(outcome.analysis.periods[0].lows.notCounted)
+    expect(groups).toMatchObject([{ why: 'control', n: 2, lines: [{ line: 2, row: rows[0] }, { line: 3 }] }])
+    expect(JSON.stringify(groups)).not.toContain('xxx')
+    expect(JSON.stringify(withoutRows(groups))).not.toContain('solution')
+  }) // prettier-ignore
 })

@@ -125,13 +125,13 @@ describe('what the list of lows cannot show', () => {
         code: 'not-counted',
         groups: [
           { why: 'date', n: 3, lines: [at(9), at(14), at(20)] },
-          { why: 'control', n: 1, lines: [at(3, 1)] },
+          { why: 'control', n: 1, lines: [{ ...at(3, 1), row: '2026-05-03,07:40,61,control' }] },
           { why: 'cells', n: 4, lines: [] },
         ],
       }),
     ).toBe(
       'Not counted, but possibly low: 3 without a usable date (log 1 line 9, log 1 line 14 and log 1 line 20); ' +
-        '1 tagged as control solution (log 2 line 3); 4 in a row with too few or too many cells.',
+        '1 tagged as control solution (log 2 line 3: ‘2026-05-03,07:40,61,control’); 4 in a row with too few or too many cells.',
     )
   })
 })
