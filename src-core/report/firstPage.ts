@@ -168,7 +168,7 @@ function lows(context: ReportContext, size: Size, ofLows: OfLows): readonly Bloc
           : []),
         ...(hours.length === 0 ? [] : [own.usualHoursText(hours, areMost(hours))]),
         ...told.map((remark) => lowRemarkInWords(context, remark)),
-        ...lowsQuestion(context),
+        ...(figures.findings.length === 0 ? [] : lowsQuestion(context)),
       ].join(' '),
       TEXT,
     ),
@@ -358,7 +358,9 @@ function findings(context: ReportContext, size: Size): readonly Block[] {
   const all = figures.findings
   const { firstPage: own } = words
   if (all.length === 0)
-    return headed(context, own.TITLES.findings, [own.nothingStandsOut(figures.lows.readingsBelow70)])
+    return headed(context, own.TITLES.findings, [
+      [own.nothingStandsOut(figures.lows.readingsBelow70), ...lowsQuestion(context, true)].join(' '),
+    ])
   return [
     ...headed(context, own.TITLES.findings, [own.findingsDoubt(doubtOfFindings(analysis, figures))]),
     ...findingsTold(all, settings)

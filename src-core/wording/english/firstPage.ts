@@ -135,7 +135,7 @@ export const SD_OF_MEAN = 'SD in % of mean'
 export function nothingStandsOut(lows: number): string {
   return lows === 0
     ? 'No pattern by hour, meal or day is clear enough to name.'
-    : 'No pattern by hour, meal or day is clear enough to name. The lows above count all the same.'
+    : 'No clear pattern by hour, meal or day; the lows above still count.'
 }
 
 export function findingsDoubt({ rest, n }: FindingsDoubt): string {
@@ -236,8 +236,8 @@ const QUESTIONS: Readonly<Record<Facts['code'], string>> = {
   'round-values': 'are values rounded or written down later?',
 }
 
-/** Of lows of which no finding asks. */
-export const LOWS_QUESTION = 'what came before each low, and how was it treated?'
+/** Of lows of which no finding asks; `named`: right behind the words for them. */
+export const lowsQuestion = (named: boolean) => `what came before ${named ? 'them' : 'the lows'}?`
 
 export function questionText({ code }: Pick<Facts, 'code'>): string {
   return QUESTIONS[code]
