@@ -82,10 +82,17 @@ export function reasonsInWords(
   return words.reasons.briefReasonsText(told, analysis.readings, unit)
 }
 
-/** What the list of lows cannot show, in words; where notes are not printed, without rows that may hold some. */
-export function lowRemarkInWords({ options, unit, words }: ReportContext, remark: LowRemark): string {
+/**
+ * What the list of lows cannot show, in words; where notes are not printed, without rows that may hold some. `rows`: whether
+ * there is room for those.
+ */
+export function lowRemarkInWords(
+  { options, unit, words }: ReportContext,
+  remark: LowRemark,
+  rows = true,
+): string {
   const told =
-    options.withoutNotes && remark.code === 'not-counted'
+    (options.withoutNotes || !rows) && remark.code === 'not-counted'
       ? { ...remark, groups: withoutRows(remark.groups) }
       : remark
   return words.lows.lowRemarkSentence(told, unit)

@@ -167,7 +167,7 @@ function lows(context: ReportContext, size: Size, ofLows: OfLows): readonly Bloc
             ]
           : []),
         ...(hours.length === 0 ? [] : [own.usualHoursText(hours, areMost(hours))]),
-        ...told.map((remark) => lowRemarkInWords(context, remark)),
+        ...told.map((remark) => lowRemarkInWords(context, remark, size.remarks)),
         ...(figures.findings.length === 0 ? [] : lowsQuestion(context)),
       ].join(' '),
       TEXT,
@@ -312,6 +312,8 @@ function meals(context: ReportContext, { meals: rows }: Size): readonly Block[] 
   ])
   if (byMeal.untagged !== null)
     body.push([names.WITHOUT_A_TAG, ...cells(byMeal.untagged), ...(goals ? [text.NO_NUMBER] : [])])
+  // Targets that the kit tells stand above in words; what is met here is not held against those.
+  const ofPublished = analysis.kit.agreedTargets !== undefined && analysis.settings.ownGoal === null
   const right = { width: 'auto', align: 'right' } as const
   const columns = pages.BY_MEAL_COLUMNS
   return [
@@ -325,7 +327,7 @@ function meals(context: ReportContext, { meals: rows }: Size): readonly Block[] 
         { title: columns.lowest, ...right },
         { title: columns.highest, ...right },
         { title: `<${text.limitText(LIMITS.low, unit)}`, ...right },
-        ...(goals ? [{ title: columns.withinGoal, ...right }] : []),
+        ...(goals ? [{ title: ofPublished ? own.PUBLISHED_GOAL_COLUMN : columns.withinGoal, ...right }] : []),
       ],
       body,
       { ...TEXT, margin: [0, 2, 0, 0] },

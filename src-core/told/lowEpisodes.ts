@@ -1,5 +1,5 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { FLAG, hasClockTime, hasFlag, isLow, type Readings } from '../log/readings'
+import { FLAG, hasClockTime, hasFlag, type Readings } from '../log/readings'
 import { tellsOfHelp } from '../day/helpWords'
 import {
   BLOCK_HOURS,
@@ -14,10 +14,12 @@ import { withGaps } from './lowEvents'
 
 /** A run of lows as it went on: every reading from the first low to the first that is none. */
 export interface EpisodeTold {
-  /** Indexes in the logbook, in order of time; null for what is left out of a long one, which is no low. */
+  /** Indexes in the logbook, in order of time; null for what is left out of a long one. */
   readonly sequence: readonly (number | null)[]
   /** Its lows. */
   readonly lows: readonly number[]
+  /** Whether the sequence shows all of them: of a run without an end, the first, the last and the lowest. */
+  readonly showsAllLows: boolean
   /** Index of the lowest of them. */
   readonly lowest: number
   /** From its first reading to its last; null of a single one. */
@@ -51,6 +53,9 @@ export interface UsualHours {
 const FEWEST_WITH_HOURS = 4
 /** Readings of a long episode that are no lows are left out. */
 const MOST_SHOWN = 6
+/** Of more lows in a run so many at its ends are shown, and the lowest (design choice: four lines of page 1). */
+const MOST_LOWS_SHOWN = 24
+const LOWS_AT_AN_END = 6
 
 /** The period's episodes of lows, in order of time; a low of a day without a time is one by itself. */
 export function episodesTold(analysis: Analysis, period: PeriodFigures): readonly EpisodeTold[] {
@@ -104,12 +109,18 @@ function told(
   const noted = run.filter((index) => readings.note(index) !== '')
   const last = run.length - 1
   const toNext = seenToEnd === true ? minutesBetween(readings, lows[lows.length - 1], run[last]) : 0
+  const lowest = lows.reduce((low, index) => (readings.mgDl[index] < readings.mgDl[low] ? index : low))
+  const showsAllLows = lows.length <= MOST_LOWS_SHOWN
+  const shownLows = new Set(
+    showsAllLows ? lows : [...lows.slice(0, LOWS_AT_AN_END), lowest, ...lows.slice(-LOWS_AT_AN_END)],
+  )
   return {
     sequence:
-      run.length <= MOST_SHOWN ? run : withGaps(run, (index, i) => i === last || isLow(readings, index)),
+      run.length <= MOST_SHOWN ? run : withGaps(run, (index, i) => i === last || shownLows.has(index)),
     lows,
+    showsAllLows,
     lowAgainAfter: null,
-    lowest: lows.reduce((low, index) => (readings.mgDl[index] < readings.mgDl[low] ? index : low)),
+    lowest,
     minutes: last === 0 ? null : minutesBetween(readings, run[0], run[last]),
     minutesToNext: toNext > LOW_EPISODE_GAP_MINUTES ? toNext : null,
     seenToEnd,

@@ -60,13 +60,18 @@ export function lowsHeadline(
  * How long an episode went on, and when it began: '45 min, 14 April, 16:21'. Where nobody tested for long after its last
  * low, the time to the next test is told as such: it says little of how long the low went on.
  */
-export function episodeText(
-  {
-    minutes,
-    minutesToNext,
-    seenToEnd,
-    lowAgainAfter,
-  }: Pick<EpisodeTold, 'minutes' | 'minutesToNext' | 'seenToEnd' | 'lowAgainAfter'>,
+export function episodeText(episode: EpisodeAround, moment: string): string {
+  const { lows, showsAllLows } = episode
+  return `${whenText(episode, moment)}${showsAllLows ? '' : `; ${lows.length} lows in a row`}`
+}
+
+type EpisodeAround = Pick<
+  EpisodeTold,
+  'minutes' | 'minutesToNext' | 'seenToEnd' | 'lowAgainAfter' | 'lows' | 'showsAllLows'
+>
+
+function whenText(
+  { minutes, minutesToNext, seenToEnd, lowAgainAfter }: EpisodeAround,
   moment: string,
 ): string {
   if (lowAgainAfter !== null)
@@ -378,3 +383,5 @@ export const DAY_KEY =
   'Thick line: median of three hours; outline: middle half of readings; thin bar: how well the median is known.'
 
 export const DAYS_COLUMN = 'days'
+/** Where the person’s own targets stand in words above. */
+export const PUBLISHED_GOAL_COLUMN = 'in published goal'

@@ -21,6 +21,7 @@ describe('an episode of lows', () => {
       {
         sequence: [1, 2, 3],
         lows: [1, 2],
+        showsAllLows: true,
         lowest: 2,
         minutes: 45,
         minutesToNext: null,
@@ -102,6 +103,17 @@ describe('an episode of lows', () => {
     const lows = Array.from({ length: 9 }, (_, i): [string, number] => [`07:${10 + 5 * i}`, 50 + i])
     const [{ sequence }] = toldOf(day(...lows, ['08:10', 110])).episodes
     expect(sequence).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8, 9])
+  })
+
+  it('shows the first, the last and the lowest of a run without an end, and says so', () => {
+    const hour = (i: number) =>
+      `${String(Math.floor(i / 12)).padStart(2, '0')}:${String((i % 12) * 5).padStart(2, '0')}`
+    const lows = Array.from({ length: 200 }, (_, i): [string, number] => [hour(i), i === 90 ? 41 : 60])
+    const [{ sequence, showsAllLows, lows: all }] = toldOf(day(...lows, [hour(200), 110])).episodes
+    expect(all).toHaveLength(200)
+    expect(showsAllLows).toBe(false)
+    const last = Array.from({ length: 7 }, (_, i) => 194 + i)
+    expect(sequence).toEqual([0, 1, 2, 3, 4, 5, null, 90, null, ...last])
   })
 
   it('reaches over midnight', () => {

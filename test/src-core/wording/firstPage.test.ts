@@ -2,29 +2,47 @@ import { expect, it } from 'vitest'
 import { episodeText, lowsHeadline } from '../../../src-core/wording/english/firstPage'
 import { plainText } from '../../../src-core/wording/phrases'
 
+const SHORT = { lows: [1], showsAllLows: true }
+
 it('says of a low after which no reading of 70 or more came within four hours that its end was not seen, not that no test followed', () => {
   expect(
     episodeText(
-      { minutes: null, minutesToNext: null, seenToEnd: false, lowAgainAfter: null },
+      { minutes: null, minutesToNext: null, seenToEnd: false, lowAgainAfter: null, ...SHORT },
       '20 May, 22:51',
     ),
   ).toBe('20 May, 22:51; end not seen in 4 h')
   expect(
     episodeText(
-      { minutes: 45, minutesToNext: null, seenToEnd: true, lowAgainAfter: null },
+      { minutes: 45, minutesToNext: null, seenToEnd: true, lowAgainAfter: null, ...SHORT },
       '14 April, 16:21',
     ),
   ).toBe('45 min, 14 April, 16:21')
   expect(
-    episodeText({ minutes: null, minutesToNext: null, seenToEnd: null, lowAgainAfter: null }, '14 April'),
+    episodeText(
+      { minutes: null, minutesToNext: null, seenToEnd: null, lowAgainAfter: null, ...SHORT },
+      '14 April',
+    ),
   ).toBe('14 April')
 })
 
 it('never tells the time to a late next test as how long a low went on', () => {
-  const late = { minutes: 165, minutesToNext: 165, seenToEnd: true, lowAgainAfter: null }
+  const late = { minutes: 165, minutesToNext: 165, seenToEnd: true, lowAgainAfter: null, ...SHORT }
   expect(episodeText(late, '10 May, 15:10')).toBe('10 May, 15:10; next test 2 h 45 min later')
-  const run = { minutes: 208, minutesToNext: 193, seenToEnd: true, lowAgainAfter: null }
+  const run = { minutes: 208, minutesToNext: 193, seenToEnd: true, lowAgainAfter: null, ...SHORT }
   expect(episodeText(run, '12 January, 03:42')).toBe('12 January, 03:42; next test 3 h 13 min later')
+})
+
+it('says how many lows a run without an end has, of which few are shown', () => {
+  const lows = Array.from({ length: 200 }, (_, i) => i)
+  const run = {
+    minutes: 995,
+    minutesToNext: null,
+    seenToEnd: true,
+    lowAgainAfter: null,
+    lows,
+    showsAllLows: false,
+  }
+  expect(episodeText(run, '8 March, 00:00')).toBe('17 h, 8 March, 00:00; 200 lows in a row')
 })
 
 it('gives no rate of lows that would read as none', () => {
