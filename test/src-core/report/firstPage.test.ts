@@ -188,8 +188,12 @@ function wordsOn(pdf: Uint8Array): readonly string[] {
   return text.split(/\s+/).filter((word) => /\p{L}/u.test(word))
 }
 
+const NAMES = Object.keys(LOGS)
+/** Letter leaves less room: all logs on it, every third on A4 too. */
+const ON_PAPER = { A4: NAMES.filter((_, i) => i % 3 === 0), Letter: NAMES }
+
 describe.each(['A4', 'Letter'] as const)('the first page on %s', (paper) => {
-  it.each(Object.keys(LOGS))('is one sheet that is read in minutes: %s', async (name) => {
+  it.each(ON_PAPER[paper])('is one sheet that is read in minutes: %s', async (name) => {
     const analysis = logOf(name)
     const options: Partial<PageOptions> = { paper, onePage: true, label: name === 'ten years' ? null : LABEL }
     const pdf = await pdfOf(analysis, options)

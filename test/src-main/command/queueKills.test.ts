@@ -10,7 +10,7 @@ import { HAS_REDIS, type RunningCli, startCli, startRedis, type TestRedis } from
 // Workers and the Redis of a queue killed while a folder is worked at. A few logs in every run; `npm run test:kills` does a
 // thousand (or as many as LOGS says), with fifty workers killed.
 const SLOW = process.env.MODE === 'kills'
-const LOGS = Number(process.env.LOGS ?? (SLOW ? 1_000 : 12))
+const LOGS = Number(process.env.LOGS ?? (SLOW ? 1_000 : 8))
 const KILLS = SLOW ? 50 : 2
 const WORKERS = SLOW ? 3 : 2
 const LONG = 7_200_000
