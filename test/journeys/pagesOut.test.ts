@@ -259,96 +259,105 @@ describeJourney('the pages that leave the window', () => {
       expect(text).toContain('Room 4711')
     })
 
-    itOfWindow('have the log that was added and the decision that was made just before, not what was undone', async () => {
-      const [, text] = await savedBy(async () => {
-        const adding = hold('addLogs')
-        await page.locator('input[type=file]').setInputFiles(asFile(LATER))
-        await adding.arrived
-        await save('bar').click()
+    itOfWindow(
+      'have the log that was added and the decision that was made just before, not what was undone',
+      async () => {
+        const [, text] = await savedBy(async () => {
+          const adding = hold('addLogs')
+          await page.locator('input[type=file]').setInputFiles(asFile(LATER))
+          await adding.arrived
+          await save('bar').click()
+          await isRemade()
+          adding.release()
+        })
+        expect(text).toContain('2 April 2026')
+        const [, before] = await savedBy(async () => {
+          await page.getByRole('button', { name: /^Undo/ }).click()
+          await save('pages').click()
+        })
+        expect(before).not.toContain('2 April 2026')
+        await goTo(page, 'Readings')
+        await page.getByLabel('Show').selectOption('lows')
+        await page.getByRole('heading', { name: /62 mg\/dL/ }).waitFor()
+        await page.getByLabel('Why?').fill('spilled juice')
+        const [, decided] = await savedBy(async () => {
+          const deciding = hold('edit')
+          await page.getByRole('button', { name: /^Leave out/ }).click()
+          await deciding.arrived
+          await goTo(page, 'Pages')
+          await save('pages').click()
+          deciding.release()
+        })
+        expect(decided).toContain('spilled juice')
+      },
+    )
+
+    itOfWindow(
+      'say that they are remade, show nothing of those before, and are never those of a late answer',
+      async () => {
+        const [editing, making] = [hold('edit'), hold('makePdf')]
+        await page.getByLabel('Unit').selectOption('mmol/L')
+        await editing.arrived
         await isRemade()
-        adding.release()
-      })
-      expect(text).toContain('2 April 2026')
-      const [, before] = await savedBy(async () => {
-        await page.getByRole('button', { name: /^Undo/ }).click()
-        await save('pages').click()
-      })
-      expect(before).not.toContain('2 April 2026')
-      await goTo(page, 'Readings')
-      await page.getByLabel('Show').selectOption('lows')
-      await page.getByRole('heading', { name: /62 mg\/dL/ }).waitFor()
-      await page.getByLabel('Why?').fill('spilled juice')
-      const [, decided] = await savedBy(async () => {
-        const deciding = hold('edit')
-        await page.getByRole('button', { name: /^Leave out/ }).click()
-        await deciding.arrived
-        await goTo(page, 'Pages')
-        await save('pages').click()
-        deciding.release()
-      })
-      expect(decided).toContain('spilled juice')
-    })
-
-    itOfWindow('say that they are remade, show nothing of those before, and are never those of a late answer', async () => {
-      const [editing, making] = [hold('edit'), hold('makePdf')]
-      await page.getByLabel('Unit').selectOption('mmol/L')
-      await editing.arrived
-      await isRemade()
-      // What was chosen is seen at once.
-      await expect.poll(() => page.getByLabel('Unit').inputValue()).toBe('mmol/L')
-      editing.release()
-      await making.arrived
-      await isRemade()
-      // The answer to a later question comes before it.
-      await page.getByLabel('Unit').selectOption('mg/dL')
-      await expect.poll(() => textSeen()).toContain('110')
-      making.release()
-      // The late answer has come once one that was asked for after it has.
-      await page.getByLabel('Paper').selectOption('Letter')
-      await shown(page, '.sheet[data-current=true] canvas[data-drawn=true]')
-      expect(await textSeen()).toContain('110')
-      const [, text] = await savedBy(() => save('pages').click())
-      expect(text).toContain('110')
-    })
-
-    itOfWindow('are made neither after something that was not done nor with too long a label, and once with a double click', async () => {
-      const adding = hold('addLogs')
-      await page.locator('input[type=file]').setInputFiles(asFile(NO_LOG))
-      await adding.arrived
-      const downloads: unknown[] = []
-      const count = (download: unknown) => downloads.push(download)
-      page.on('download', count)
-      await save('bar').click()
-      adding.release()
-      await page.getByText('Not done: the step before it was not accepted.').waitFor()
-      await page.getByRole('alert').getByText('photo.csv').waitFor()
-      expect(downloads).toEqual([])
-      // Seen, it stops nothing any more.
-      const [, text] = await savedBy(() => save('bar').click())
-      expect(text).toContain('110')
-
-      const label = page.getByLabel('At the head of each page')
-      await label.fill('x'.repeat(201))
-      await save('pages').click()
-      await page.getByText('Not accepted yet').waitFor()
-      await expect.poll(() => label.evaluate((field) => field === document.activeElement)).toBe(true)
-      await label.fill('Room 4711')
-      const [, labelled] = await savedBy(() => save('pages').click())
-      expect(labelled).toContain('Room 4711')
-
-      // The pages that are seen have been asked for: what is held is those to be saved.
-      await expect.poll(textSeen).toContain('Room 4711')
-      const making = hold('makePdf')
-      await savedBy(async () => {
-        await save('pages').click()
+        // What was chosen is seen at once.
+        await expect.poll(() => page.getByLabel('Unit').inputValue()).toBe('mmol/L')
+        editing.release()
         await making.arrived
-        await save('pages').click()
+        await isRemade()
+        // The answer to a later question comes before it.
+        await page.getByLabel('Unit').selectOption('mg/dL')
+        await expect.poll(() => textSeen()).toContain('110')
         making.release()
-      })
-      await savedBy(() => save('pages').click())
-      expect(downloads).toHaveLength(4)
-      page.off('download', count)
-    })
+        // The late answer has come once one that was asked for after it has.
+        await page.getByLabel('Paper').selectOption('Letter')
+        await shown(page, '.sheet[data-current=true] canvas[data-drawn=true]')
+        expect(await textSeen()).toContain('110')
+        const [, text] = await savedBy(() => save('pages').click())
+        expect(text).toContain('110')
+      },
+    )
+
+    itOfWindow(
+      'are made neither after something that was not done nor with too long a label, and once with a double click',
+      async () => {
+        const adding = hold('addLogs')
+        await page.locator('input[type=file]').setInputFiles(asFile(NO_LOG))
+        await adding.arrived
+        const downloads: unknown[] = []
+        const count = (download: unknown) => downloads.push(download)
+        page.on('download', count)
+        await save('bar').click()
+        adding.release()
+        await page.getByText('Not done: the step before it was not accepted.').waitFor()
+        await page.getByRole('alert').getByText('photo.csv').waitFor()
+        expect(downloads).toEqual([])
+        // Seen, it stops nothing any more.
+        const [, text] = await savedBy(() => save('bar').click())
+        expect(text).toContain('110')
+
+        const label = page.getByLabel('At the head of each page')
+        await label.fill('x'.repeat(201))
+        await save('pages').click()
+        await page.getByText('Not accepted yet').waitFor()
+        await expect.poll(() => label.evaluate((field) => field === document.activeElement)).toBe(true)
+        await label.fill('Room 4711')
+        const [, labelled] = await savedBy(() => save('pages').click())
+        expect(labelled).toContain('Room 4711')
+
+        // The pages that are seen have been asked for: what is held is those to be saved.
+        await expect.poll(textSeen).toContain('Room 4711')
+        const making = hold('makePdf')
+        await savedBy(async () => {
+          await save('pages').click()
+          await making.arrived
+          await save('pages').click()
+          making.release()
+        })
+        await savedBy(() => save('pages').click())
+        expect(downloads).toHaveLength(4)
+        page.off('download', count)
+      },
+    )
 
     it('are printed with Print and by key from every screen, of all that was typed, chosen and added just before', async () => {
       await goTo(page, 'Picture')
