@@ -5,6 +5,7 @@ import { remembered } from './remembered'
 /** A part of a date that may have a column of its own. */
 export type CalendarPart = 'year' | 'month' | 'day'
 
+const PARTS = ['year', 'month', 'day'] as const
 const LANGUAGES = [...LOG_LANGUAGES, 'ja', 'zh']
 /** Forms in which a date is spelt out; German, French, Spanish and Finnish have their own letters. */
 const SPELT: Readonly<Record<CalendarPart, readonly string[]>> = {
@@ -22,15 +23,16 @@ function namesOfParts(): ReadonlyMap<string, CalendarPart | null> {
     const known = names.get(name)
     names.set(name, known === undefined || known === part ? part : null)
   }
-  for (const part of ['year', 'month', 'day'] as const) {
-    for (const word of SPELT[part]) add(word, part)
-    for (const locale of LANGUAGES)
-      for (const style of ['long', 'short'] as const) {
-        const name = plain(new Intl.DisplayNames(locale, { type: 'dateTimeField', style }).of(part) ?? '')
+  for (const part of PARTS) for (const word of SPELT[part]) add(word, part)
+  for (const locale of LANGUAGES)
+    for (const style of ['long', 'short'] as const) {
+      const fields = new Intl.DisplayNames(locale, { type: 'dateTimeField', style })
+      for (const part of PARTS) {
+        const name = plain(fields.of(part) ?? '')
         // A single letter says nothing, a single sign of Chinese does.
         if (name.length > 1 || /^\p{Script=Han}$/u.test(name)) add(name, part)
       }
-  }
+    }
   return names
 }
 
