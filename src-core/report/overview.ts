@@ -15,7 +15,7 @@ export interface OverviewOptions {
 }
 
 const NAME_LENGTH = 60
-const WHY_LENGTH = 300
+const WHY_LENGTH = 600
 const SMALL = { fontSize: TYPE.small } as const
 
 /** The logs of a folder, a line each, in the order given; last what has no report, and why. */

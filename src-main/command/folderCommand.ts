@@ -1,13 +1,16 @@
+import { join } from 'node:path'
 import { ENGLISH } from '../../src-core/wording/english'
 import type { Words } from '../../src-core/wording/words'
 import { helpLines, parseCommand } from './commandLine'
 import { kitInFile } from './kitInFile'
-import { complain, progressLine, say, sayJson } from './terminal'
+import { complain, say, sayJson } from './terminal'
+import { folderProgress } from './terminalProgress'
 import { WriteFailed } from '../files/writeFiles'
 import { faultTrace } from '../program/faultTrace'
 import { nowMs } from '../program/now'
 import { PROGRAM } from '../program/program'
 import { logFault } from '../program/programLog'
+import { ANSWERS_FILE } from './folderAnswers'
 import { runFolder } from './folderRun'
 import { folderThreads } from './folderThreads'
 import type { QueueTold } from './queueConnection'
@@ -65,7 +68,7 @@ async function main(words: Words, args: readonly string[], built: string): Promi
   const queue = command.queue
   const maker =
     queue === null ? null : await (await import('./queueMaker')).queueMaker({ each, out, queue }, told)
-  const begun = Date.now()
+  const progress = folderProgress(words, process.stderr, Date.now)
   const run = await runFolder(
     words,
     { ...command, each, outputs: { ...outputs, out } },
@@ -73,36 +76,26 @@ async function main(words: Words, args: readonly string[], built: string): Promi
       kit: kit === null ? null : kit.kit,
       nowMs: nowMs(),
       maker: (reports) => maker ?? folderThreads(built, reports),
-      watch: (done, of, without) => {
-        if (command.quiet) return
-        const minutesLeft =
-          done < FEWEST_TO_TELL_TIME ? null : ((Date.now() - begun) / done / 60_000) * (of - done)
-        progressLine(
-          words.overview.progressText(
-            done,
-            of,
-            without,
-            minutesLeft === null ? null : Math.round(minutesLeft),
-          ),
-        )
+      watch: (far) => {
+        if (!command.quiet) progress.watch(far)
       },
+      tell: (text) => complain(text),
     },
   )
-  progressLine('')
+  progress.end()
   if ('wrong' in run) return wrongCommand(run.wrong)
   const lacking = run.rows.filter(({ overview }) => overview === null)
   for (const { log, why } of lacking) complain(why.startsWith(log) ? why : `${log}: ${why}`)
   const notWritten = lacking.filter(({ state }) => state === 'not-written').length
   if (command.jsonl) sayJson(run.jsonLines)
   else if (!command.quiet) {
-    say(words.overview.endText(run.made, run.kept, lacking.length - notWritten, notWritten, out))
+    const { made, kept } = run
+    const asking = lacking.length - notWritten
+    say(words.overview.endText({ made, kept, asking, notWritten }, out, join(each, ANSWERS_FILE)))
   }
   if (notWritten > 0) return EXIT.notWritten
   return lacking.length > 0 ? EXIT.someRefused : EXIT.done
 }
-
-/** Fewer reports do not tell how long the others take. */
-const FEWEST_TO_TELL_TIME = 5
 
 /** Runs `--each` as the arguments say, and sets the status; `built`: the folder in which the thread's program lies. */
 export async function folderCommand(built: string): Promise<void> {

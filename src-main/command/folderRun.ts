@@ -12,7 +12,7 @@ import { writeOutputs } from '../files/writeFiles'
 import { overviewPdf } from '../pdf/report'
 import { computersZone, zoneOfMaking } from '../program/now'
 import { PROGRAM } from '../program/program'
-import { ANSWERS_FILE, answersIn, type AnswersRead, type FolderAnswers } from './folderAnswers'
+import { answersBeside, type FolderAnswers, unusedAnswers } from './folderAnswers'
 import { type FolderLog, logsIn } from './folderLogs'
 import type { FolderJob, FolderOutcome, OtherInputs } from './folderWorker'
 import { QueueFault } from './queueFault'
@@ -38,8 +38,19 @@ export interface FolderRun {
   readonly jsonLines: string
 }
 
-/** What is told while a folder is worked at: how many logs are done, how many of them have no report. */
-export type FolderWatch = (done: number, of: number, without: number) => void
+/** How far a folder is worked at, in logs. */
+export interface FolderProgress {
+  readonly done: number
+  readonly of: number
+  /** Done, and have no report. */
+  readonly without: number
+  /** Reports made by this run. */
+  readonly made: number
+  /** Not done, and likely to be made anew: no report stands that was made alike. */
+  readonly toMake: number
+}
+
+export type FolderWatch = (progress: FolderProgress) => void
 
 /** Makes the reports of a folder: threads of this computer, or others through a queue. */
 export interface FolderMaker {
@@ -62,12 +73,15 @@ export async function runFolder(
     nowMs,
     maker,
     watch,
+    tell,
   }: {
     readonly kit: Kit | null
     readonly nowMs: number
     /** Makes so many reports. */
     readonly maker: (reports: number) => FolderMaker
     readonly watch: FolderWatch
+    /** Told before the first report is made: what of the answers is not used. */
+    readonly tell: (text: string) => void
   },
 ): Promise<FolderRun | { readonly wrong: string }> {
   const { each: folder, outputs } = command
@@ -77,6 +91,8 @@ export async function runFolder(
   const answered = answersBeside(words, folder)
   if ('wrong' in answered) return answered
   const { answers } = answered
+  const names = logs.map(({ name }) => name)
+  for (const text of unusedAnswers(words, answered.lines, names, { folder, out })) tell(text)
   mkdirSync(out, { recursive: true })
   const before = madeBefore(out)
   // A list that earlier runs wrote, or another one meanwhile by a queue, is written anew; one of somebody else is left alone.
@@ -85,6 +101,8 @@ export async function runFolder(
   const { atOnce, make, end } = maker(logs.length)
   const rows = new Map<string, OverviewRow>()
   const count = { made: 0, kept: 0, without: 0 }
+  const alike = new Map(logs.map((log) => [log.name, madeAlike(log)]))
+  let toMake = logs.filter(({ name }) => alike.get(name)?.known === undefined).length
   const next = logs[Symbol.iterator]()
   /** Takes one log after the other. */
   async function workThrough(): Promise<void> {
@@ -93,18 +111,27 @@ export async function runFolder(
       const row = await rowOf(log)
       rows.set(log.name, row)
       if (row.overview === null) count.without++
-      watch(rows.size, logs.length, count.without)
+      if (alike.get(log.name)?.known === undefined) toMake--
+      watch({ done: rows.size, of: logs.length, without: count.without, made: count.made, toMake })
     }
+  }
+  /** What a log's report depends on besides the log, and what stands that was made of it alike. */
+  function madeAlike(log: FolderLog) {
+    const told = answers.get(log.name.normalize('NFC')) ?? null
+    const options = optionsKey(command, kit, told)
+    const { last, times = 0 } = before.get(log.name) ?? {}
+    const stands = last !== undefined && existsSync(join(out, log.report))
+    return { told, options, times, stands, known: stands && last.options === options ? last : undefined }
   }
   async function rowOf(log: FolderLog): Promise<OverviewRow> {
     const without = (state: 'asks-or-refused' | 'not-written', why: string): OverviewRow => ({
       ...{ log: log.name, report: '', state, overview: null, why },
     })
-    if (log.isOutside) return without('asks-or-refused', words.overview.OUTSIDE)
-    const told = answers.get(log.name.normalize('NFC')) ?? null
-    const options = optionsKey(command, kit, told)
-    const { last, times = 0 } = before.get(log.name) ?? {}
-    const known = last?.options === options && existsSync(join(out, log.report)) ? last : undefined
+    const { told, options, times, stands, known } = alike.get(log.name) ?? madeAlike(log)
+    // Beside a log that asks now, its former report would be taken for its own.
+    const refused = (why: string) =>
+      without('asks-or-refused', stands ? `${words.overview.olderReport(log.report)} ${why}` : why)
+    if (log.isOutside) return refused(words.overview.OUTSIDE)
     const job: FolderJob = {
       ...{ log, out, command, kit, told, nowMs, options, times },
       known: known?.inputs ?? null,
@@ -117,10 +144,11 @@ export async function runFolder(
     } catch (error) {
       if (error instanceof QueueFault) throw error
       // Of a fault no text is told: it may hold a part of the log.
-      return without('asks-or-refused', words.overview.FAULT)
+      return refused(words.overview.FAULT)
     }
-    if (outcome.state === 'other-inputs') return without('asks-or-refused', words.queue.OTHER_FOLDER)
-    if ('why' in outcome) return without(outcome.state, outcome.why)
+    if (outcome.state === 'other-inputs') return refused(words.queue.OTHER_FOLDER)
+    if (outcome.state === 'asks-or-refused') return refused(outcome.why)
+    if (outcome.state === 'not-written') return without(outcome.state, outcome.why)
     const { overview = null } = outcome.state === 'made' ? outcome : (known ?? {})
     if (outcome.state === 'made') {
       count.made++
@@ -150,14 +178,6 @@ export async function runFolder(
     },
   ])
   return { made: count.made, kept: count.kept, rows: inOrder, jsonLines: overviewJsonLines(inOrder, today) }
-}
-
-/** The answers beside the logs; none where there is no table of them. */
-export function answersBeside(words: Words, folder: string): AnswersRead {
-  const path = join(folder, ANSWERS_FILE)
-  return existsSync(path)
-    ? answersIn(words, readFileSync(path, 'utf8'))
-    : { answers: new Map<string, FolderAnswers>() }
 }
 
 /** What earlier runs made of a log last, and how often they made it. */

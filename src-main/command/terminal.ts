@@ -15,11 +15,6 @@ export function complain(...lines: readonly string[]): void {
   process.stderr.write(shown(lines))
 }
 
-/** Shows how far something is, in place of what stood there; nothing where standard error is no terminal. */
-export function progressLine(text: string): void {
-  if (process.stderr.isTTY) process.stderr.write(`\r\x1b[K${withControlsMarked(text)}`)
-}
-
 function shown(lines: readonly string[]): string {
   return lines.map((line) => `${withControlsMarked(line)}\n`).join('')
 }

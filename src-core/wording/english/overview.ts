@@ -59,8 +59,16 @@ export const progressText = (done: number, of: number, asking: number, minutesLe
     ? ''
     : minutesLeft < 1
       ? ', less than a minute left'
-      : `, about ${count(minutesLeft, 'minute')} left`)
-export const endText = (made: number, kept: number, asking: number, notWritten: number, folder: string) =>
+      : minutesLeft < FEWEST_MINUTES_AS_HOURS
+        ? `, about ${count(Math.round(minutesLeft), 'minute')} left`
+        : `, about ${count(Math.round(minutesLeft / 60), 'hour')} left`)
+const FEWEST_MINUTES_AS_HOURS = 120
+/** `answers`: path of the table beside the logs. */
+export const endText = (
+  { made, kept, asking, notWritten }: Readonly<Record<'made' | 'kept' | 'asking' | 'notWritten', number>>,
+  folder: string,
+  answers: string,
+) =>
   [
     `${count(made, 'report')} made`,
     ...(kept > 0 ? [`${kept} kept as they were, nothing had changed`] : []),
@@ -68,7 +76,7 @@ export const endText = (made: number, kept: number, asking: number, notWritten: 
     ...(notWritten > 0 ? [`${notWritten} not written`] : []),
   ].join('; ') +
   (asking > 0
-    ? '. What a log asks can be answered in answers.csv beside it (columns file, unit, dates, columns, label)'
+    ? `. What a log asks is answered in ${answers} (columns file, unit, dates, columns, label); then run the same command again`
     : '') +
   `. The list of all: overview.csv and overview.pdf in ${folder}.`
 export const NO_LOGS = 'holds no log and no folder of logs. Name the folder in which the exports are.'
@@ -83,9 +91,17 @@ export const CHANGED_MEANWHILE = 'changed while it was read. Run the command aga
 export const PROTECTED = 'is protected by a passphrase. Make its report by itself.'
 export const SEVERAL_VISITS = 'holds several visits. Put each into a folder of its own, or beside the others.'
 export const FAULT = 'could not be made because of a fault of the program. Make this one by itself to see it.'
+/** Of a log that has no report now, but has one of an earlier run. */
+export const olderReport = (report: string) =>
+  `The report ${report} was made of this log as it stood, or was answered, at an earlier run: do not use it.`
 export const answeredUnder = (column: string) => `For this log alone: under ‘${column}’ in answers.csv.`
 export const answersWrong = (line: number, column: string, said: string) =>
   `answers.csv, line ${line}: ‘${said}’ is no answer under ‘${column}’. The columns are file, unit, dates, columns and label, with the ` +
   'same words as --log-unit, --dates, --columns and --label.'
+export const answersUnknown = (line: number, said: string, near: string | null) =>
+  `answers.csv, line ${line}: no log and no folder of logs is called ‘${said}’, so the line was not used.` +
+  (near === null ? '' : ` Did you mean ‘${near}’?`)
+export const answersElsewhere = (path: string, folder: string) =>
+  `${path} is not read: answers stand beside the logs. Move it into ${folder}.`
 export const answersWithoutFile =
   'answers.csv: its first line has to name its columns, among them ‘file’: file, unit, dates, columns, label.'

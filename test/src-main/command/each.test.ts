@@ -6,6 +6,7 @@ import {
   mkdtempSync,
   readdirSync,
   readFileSync,
+  renameSync,
   rmSync,
   statSync,
   symlinkSync,
@@ -166,6 +167,45 @@ describe('a folder of logs', () => {
     const { status, stderr } = each()
     expect([status, stderr.split('\n')[0]]).toEqual([2, expect.stringContaining('answers.csv, line 2: ‘mg’')])
     rmSync(at('logs', 'answers.csv'))
+  })
+
+  it('takes answers as a spreadsheet of Windows saves them, names with umlauts too', () => {
+    writeFileSync(at('logs', 'Größe.csv'), ASKING)
+    writeFileSync(
+      at('logs', 'answers.csv'),
+      Buffer.from('file;unit;dates;columns;label\r\nGröße.csv;mmol/L;;;\r\n'.normalize('NFC'), 'latin1'),
+    )
+    const { stderr } = each()
+    expect(stderr).not.toContain('Größe')
+    expect(row('Größe.csv')).toMatchObject({ state: 'made', readings: '3' })
+  })
+
+  it('says of a log that asks by now that its former report is not to be used', () => {
+    rmSync(at('logs', 'answers.csv'))
+    const { stderr } = each()
+    expect(existsSync(at('reports', 'Größe.pdf'))).toBe(true)
+    expect(stderr).toContain(
+      'The report Größe.pdf was made of this log as it stood, or was answered, at an earlier run',
+    )
+    expect(row('Größe.csv').why).toMatch(/^The report Größe\.pdf .*under ‘unit’ in answers\.csv\.$/)
+    rmSync(at('logs', 'Größe.csv'))
+  })
+
+  it('tells answers that no log gets, and the name that was meant', () => {
+    writeFileSync(
+      at('logs', 'answers.csv'),
+      'file,unit\nasks,mmol/L\nanna/first.csv,mg/dL\nbernd.csv,mg/dL\n',
+    )
+    const { stderr, stdout } = each()
+    expect(stderr).toContain('line 2: no log and no folder of logs is called ‘asks’')
+    expect(stderr).toContain('Did you mean ‘asks.csv’?')
+    expect(stderr).toMatch(/line 3: .*‘anna\/first\.csv’.* Did you mean ‘anna’\?/)
+    // Another person's log is not proposed.
+    expect(stderr).toMatch(/line 4: .*‘bernd\.csv’, so the line was not used\.\n/)
+    expect(stdout).toContain(`answered in ${join('logs', 'answers.csv')}`)
+    renameSync(at('logs', 'answers.csv'), at('reports', 'answers.csv'))
+    expect(each().stderr).toContain(`${join('reports', 'answers.csv')} is not read`)
+    rmSync(at('reports', 'answers.csv'))
   })
 
   it('leaves a report that somebody else wrote, and says so with its status', () => {
