@@ -7,7 +7,7 @@ const FEWEST_BYTES = 8_000_000
 
 /** A stream that may be a terminal, such as standard error. */
 interface Terminal {
-  readonly isTTY?: boolean
+  readonly isTTY?: boolean | undefined
   write(text: string): unknown
 }
 
