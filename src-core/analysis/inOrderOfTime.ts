@@ -1,6 +1,5 @@
 import type { Analysis, PeriodFigures } from './analysis'
 import type { Comparison } from '../compare/comparison'
-import { type LowsChange, lowsChange } from '../compare/lowsOfTwo'
 
 /** A comparison with its periods as they stand on paper: earlier, later, whichever was named first. */
 export interface PeriodsInOrder {
@@ -8,7 +7,6 @@ export interface PeriodsInOrder {
   readonly earlier: PeriodFigures
   readonly later: PeriodFigures
   readonly firstIsLater: boolean
-  readonly lows: LowsChange
 }
 
 /** Null where one period was asked for. */
@@ -16,8 +14,7 @@ export function periodsInOrder({ comparison, periods }: Analysis): PeriodsInOrde
   if (comparison === null) return null
   const [first, second] = periods
   const firstIsLater = first.from > second.from || (first.from === second.from && first.to > second.to)
-  const [a, b] = comparison.lows
   return firstIsLater
-    ? { comparison, earlier: second, later: first, firstIsLater, lows: lowsChange(b, a) }
-    : { comparison, earlier: first, later: second, firstIsLater, lows: lowsChange(a, b) }
+    ? { comparison, earlier: second, later: first, firstIsLater }
+    : { comparison, earlier: first, later: second, firstIsLater }
 }

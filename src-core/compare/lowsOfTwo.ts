@@ -1,6 +1,7 @@
 import type { Lows } from '../day/lows'
 import type { DaySpan } from '../log/readings'
 import { FEWEST_DAYS } from '../statistics/errorByDays'
+import type { Standing, Verdict } from './comparison'
 import type { Summary } from '../statistics/summary'
 import { roundHalfAway } from '../units/rounding'
 
@@ -57,15 +58,35 @@ export interface LowsChange {
    * sign of fewer, nor are fewer lows where nobody knows which nights were tested; more are always told.
    */
   readonly said: Direction | 'too-few-days' | 'times-unknown'
+  /** What differs: their number, that of those below 54 alone, or their number for each day with tests alone. */
+  readonly by: 'count' | 'very-low' | 'a-day'
+  /** What the table's share says beside it. */
+  readonly standing: LowsStanding
   /** What the number of tests makes of the change; it never takes a low away. */
   readonly caution: 'fewer-tests' | 'untested-hours' | 'more-tests' | null
 }
 
-export function lowsChange(earlier: LowsOfPeriod, later: LowsOfPeriod): LowsChange {
+/**
+ * Whether the share of lows is called higher or lower too; else what may have made the change: chance, or tests at other hours
+ * or meals. 'mixed' where the share is clear and went the other way.
+ */
+export type LowsStanding = 'clear' | 'chance' | 'tests' | 'mixed'
+
+/** What the table says of a share of the later period; null where it says nothing. */
+export type ShareSaid = Verdict | Exclude<Standing, 'judged'> | null
+
+/** `shares`: what the table says of the shares of lows. */
+export function lowsChange(
+  earlier: LowsOfPeriod,
+  later: LowsOfPeriod,
+  shares: { readonly below70: ShareSaid; readonly below54: ShareSaid },
+): LowsChange {
   const a = perDay(earlier)
   const b = perDay(later)
   const below70 = direction(a.below70, b.below70)
   const lows = below70 === 'same' ? direction(a.below54, b.below54) : below70
+  const isVeryLow = below70 === 'same' && lows !== 'same'
+  const counted = direction(earlier.readingsBelow70, later.readingsBelow70)
   // A day has so many tests as are printed, with one decimal.
   const tests = direction(roundHalfAway(earlier.readingsPerDay, 1), roundHalfAway(later.readingsPerDay, 1))
   const fewDays = Math.min(earlier.daysWithReadings, later.daysWithReadings) < FEWEST_DAYS
@@ -79,6 +100,8 @@ export function lowsChange(earlier: LowsOfPeriod, later: LowsOfPeriod): LowsChan
         : lows === 'fewer' && !(earlier.timesKnown && later.timesKnown)
           ? 'times-unknown'
           : lows,
+    by: isVeryLow ? 'very-low' : lows === counted ? 'count' : 'a-day',
+    standing: standingOfLows(lows, isVeryLow ? shares.below54 : shares.below70),
     caution:
       lows === 'fewer'
         ? tests === 'fewer'
@@ -88,6 +111,12 @@ export function lowsChange(earlier: LowsOfPeriod, later: LowsOfPeriod): LowsChan
           ? 'more-tests'
           : null,
   }
+}
+
+function standingOfLows(lows: Direction, share: ShareSaid): LowsStanding {
+  if (share === 'withheld') return 'tests'
+  if (share !== 'higher' && share !== 'lower') return 'chance'
+  return (share === 'higher') === (lows === 'more') ? 'clear' : 'mixed'
 }
 
 function perDay({ readingsBelow70, readingsBelow54, daysWithReadings }: LowsOfPeriod) {

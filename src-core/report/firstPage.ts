@@ -150,7 +150,7 @@ function lows(context: ReportContext, size: Size, ofLows: OfLows): readonly Bloc
   const told = remarks
     .filter(({ code }) => size.remarks || ALWAYS.includes(code))
     .filter(({ code }) => code !== 'further')
-  const ofTwo = lowsOfTwoPeriods(words, analysis, context.years)
+  const ofTwo = lowsOfTwoPeriods(words, analysis, context.years, size.limits > 0)
   return [
     ...headed(context, own.TITLES.lows, own.lowsHeadline(counted, n, perWeek, unit)),
     ...(ofTwo === null ? [] : [paragraph(ofTwo, { bold: true, ...TEXT })]),
@@ -260,9 +260,11 @@ function numbers(context: ReportContext): readonly Block[] {
           a1c.heldBack === null && !a1c.outsideTable ? '%' : '',
           a1c.heldBack !== null
             ? text.heldBackText(a1c.heldBack)
-            : a1c.ofAllDays
-              ? own.NOT_LABORATORY
-              : own.latestNotLaboratory(A1C_DAYS),
+            : a1c.outsideTable
+              ? own.A1C_OUTSIDE_TABLE
+              : a1c.ofAllDays
+                ? own.NOT_LABORATORY
+                : own.latestNotLaboratory(A1C_DAYS),
         ),
       ],
       columnGap: 8,
@@ -358,32 +360,33 @@ function findings(context: ReportContext, size: Size): readonly Block[] {
   if (figures.kind === 'sensor') return []
   const { settings } = analysis
   const all = figures.findings
+  const shown = all.slice(0, size.findings)
   const { firstPage: own } = words
   if (all.length === 0)
     return headed(context, own.TITLES.findings, [
       [own.nothingStandsOut(figures.lows.readingsBelow70), ...lowsQuestion(context, true)].join(' '),
     ])
   return [
-    ...headed(context, own.TITLES.findings, [own.findingsDoubt(doubtOfFindings(analysis, figures))]),
-    ...findingsTold(all, settings)
-      .slice(0, size.findings)
-      .map((told, i): Columns => ({
-        columns: [
-          { text: `${i + 1}.`, width: 11, bold: true, ...TEXT },
-          {
-            text: runs([
-              `${own.findingText(told, settings)} `,
-              { strong: words.findings.ASK },
-              ` ${own.questionText(all[i])}`,
-            ]),
-            width: '*',
-            ...TEXT,
-          },
-        ],
-        columnGap: 2,
-        isListItem: true,
-        margin: [0, 0, 0, 1],
-      })),
+    ...headed(context, own.TITLES.findings, [
+      own.findingsDoubt(doubtOfFindings(analysis, { ...figures, findings: shown }), all.length),
+    ]),
+    ...findingsTold(shown, settings).map((told, i): Columns => ({
+      columns: [
+        { text: `${i + 1}.`, width: 11, bold: true, ...TEXT },
+        {
+          text: runs([
+            `${own.findingText(told, settings)} `,
+            { strong: words.findings.ASK },
+            ` ${own.questionText(shown[i])}`,
+          ]),
+          width: '*',
+          ...TEXT,
+        },
+      ],
+      columnGap: 2,
+      isListItem: true,
+      margin: [0, 0, 0, 1],
+    })),
   ]
 }
 

@@ -1,5 +1,4 @@
 import type { Analysis, PeriodFigures } from '../analysis/analysis'
-import { periodsInOrder } from '../analysis/inOrderOfTime'
 import { BLOCK_HOURS } from '../reference/dayParts'
 import { TOLD_LIMITS } from '../told/limits'
 import { namingOf } from '../told/measures'
@@ -71,7 +70,7 @@ function measuresTable(
         words.comparison.lowsLabel(unit),
         words.comparison.lowsCountText(earlier.lows),
         words.comparison.lowsCountText(later.lows),
-        words.comparison.lowsChangeText(lows),
+        words.comparison.lowsChangeText(lows, unit),
       ],
       ...rows.map((row) => [
         label(row.of),
@@ -114,10 +113,10 @@ function blockChanges(
   }
 }
 
-/** How the lows changed; null where one period was asked for. */
-export function lowsOfTwoPeriods(words: Words, analysis: Analysis, years: Years): string | null {
-  const inOrder = periodsInOrder(analysis)
-  if (inOrder === null) return null
-  const names = [inOrder.earlier, inOrder.later].map((period) => words.comparison.periodName(period, years))
-  return words.comparison.lowsChangeSentence(inOrder.lows, names, analysis.settings.unit)
+/** How the lows changed, and with `why` what may have made it where it is not clear; null where one period was asked for. */
+export function lowsOfTwoPeriods(words: Words, analysis: Analysis, years: Years, why = true): string | null {
+  const told = twoPeriodsTold(analysis)
+  if (told === null) return null
+  const names = [told.earlier, told.later].map((period) => words.comparison.periodName(period, years))
+  return words.comparison.lowsChangeSentence(told.lows, names, analysis.settings.unit, why)
 }

@@ -11,7 +11,7 @@ import {
   standingOf,
   type Verdict,
 } from '../compare/comparison'
-import type { LowsChange } from '../compare/lowsOfTwo'
+import { type LowsChange, lowsChange, type ShareSaid } from '../compare/lowsOfTwo'
 import type { HabitChange, TestingHabit } from '../compare/testingHabit'
 import { metersOnPaper } from '../kit/metersOnPaper'
 import type { DaySpan } from '../log/readings'
@@ -118,7 +118,7 @@ export interface TwoPeriodsTold {
 export function twoPeriodsTold(analysis: Analysis): TwoPeriodsTold | null {
   const inOrder = periodsInOrder(analysis)
   if (inOrder === null) return null
-  const { comparison, earlier, later, firstIsLater, lows } = inOrder
+  const { comparison, earlier, later, firstIsLater } = inOrder
   const { sameTimesOfDay, sameMeals, habits, together } = comparison
   const { unit } = analysis.settings
   const [mean, ...others] = comparison.measures.map((change) => {
@@ -140,6 +140,11 @@ export function twoPeriodsTold(analysis: Analysis): TwoPeriodsTold | null {
   const atSameMeals = typeof sameMeals === 'string' ? [] : [standardised('sameMeals', sameMeals)]
   const noTags = habits.every(({ tagged }) => tagged === 0)
   const rows = [mean, ...(sameTimes === null ? [] : [sameTimes]), ...atSameMeals, ...others]
+  const [lowsBefore, lowsAfter] = firstIsLater ? [...comparison.lows].reverse() : comparison.lows
+  const lows = lowsChange(lowsBefore, lowsAfter, {
+    below70: shareSaid(others, 'percentBelow70'),
+    below54: shareSaid(others, 'percentBelow54'),
+  })
   return {
     ...{ earlier, later, lows, together },
     cautions: cautionsOf(analysis, inOrder),
@@ -151,6 +156,11 @@ export function twoPeriodsTold(analysis: Analysis): TwoPeriodsTold | null {
       typeof sameMeals !== 'string' ? null : sameMeals === 'few-tags' && noTags ? 'no-tags' : sameMeals,
     blocks: comparison.blocks.map((block) => blockTold(block, inOrder)),
   }
+}
+
+function shareSaid(rows: readonly ChangeTold[], of: MeasureName): ShareSaid {
+  const row = rows.find((each) => each.of === of)
+  return row === undefined || row.heldBack !== null ? null : row.said
 }
 
 const LOW_SHARES: readonly ChangeTold['of'][] = ['percentBelow54', 'percentBelow70']

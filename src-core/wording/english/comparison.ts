@@ -190,14 +190,29 @@ export function besideText({ from, to }: DaySpan, lows: number): string {
   return `Side by side with ${spanText(from, to)} (${lows === 0 ? 'no low recorded' : count(lows, 'low')}): page`
 }
 
-const LOWS_SAID: Readonly<Record<LowsChange['said'], (earlier: string, later: string) => string>> = {
-  more: (earlier, later) => `More lows in ${later} than in ${earlier}`,
-  fewer: (earlier, later) => `Fewer lows in ${later} than in ${earlier}`,
-  same: (earlier, later) => `As many lows in ${later} as in ${earlier}`,
-  'too-few-days': (earlier, later) =>
-    `Lows in ${later} and in ${earlier}, with too few days to call them fewer`,
-  'times-unknown': (earlier, later) =>
-    `Lows in ${later} and in ${earlier}, not called fewer, since the log does not tell which nights were tested`,
+const LOWS_DIFFER = { more: 'More', fewer: 'Fewer', same: 'As many' } as const
+
+/** 'More lows in ... than in ...': a finding only where the share is clear, else what was counted. */
+function lowsSaid(
+  { said, by, standing }: LowsChange,
+  [earlier, later]: readonly string[],
+  unit: GlucoseUnit,
+) {
+  if (said === 'too-few-days')
+    return `Lows in ${later} and in ${earlier}, with too few days to call them fewer`
+  if (said === 'times-unknown') {
+    return `Lows in ${later} and in ${earlier}, not called fewer, since the log does not tell which nights were tested`
+  }
+  const which = { count: '', 'very-low': ` below ${limitText(LIMITS.veryLow, unit)}`, 'a-day': ' a day' }[by]
+  const counted = standing === 'clear' ? '' : ' counted'
+  return `${LOWS_DIFFER[said]} lows${which}${counted} in ${later} ${said === 'same' ? 'as' : 'than'} in ${earlier}`
+}
+
+const LOWS_STANDING: Readonly<Record<LowsChange['standing'], string>> = {
+  clear: '',
+  chance: ' Chance may explain it.',
+  tests: ' Other hours or meals of tests may explain it.',
+  mixed: '',
 }
 const LOWS_CAUTIONS: Readonly<Record<NonNullable<LowsChange['caution']>, string>> = {
   'fewer-tests': ' Fewer tests were made, too: untested hours show no lows.',
@@ -205,12 +220,15 @@ const LOWS_CAUTIONS: Readonly<Record<NonNullable<LowsChange['caution']>, string>
   'more-tests': ' More tests find more lows; every one counts.',
 }
 
-/** 'More lows in 1–31 May than in 1–30 April: 7 readings below 70 on 5 of 31 days with tests, in 6 episodes, 1 below 54; before ...' */
+/** 'More lows in 1–31 May than in 1–30 April: 7 readings below 70 on 5 of 31 days with tests (6 episodes, 1 below 54); before ...' */
 export function lowsChangeSentence(
-  { earlier, later, none, said, caution }: LowsChange,
-  [earlierName, laterName]: readonly string[],
+  change: LowsChange,
+  names: readonly string[],
   unit: GlucoseUnit,
+  withWhy = true,
 ): string {
+  const { earlier, later, none, said, standing, caution } = change
+  const [earlierName, laterName] = names
   const aDay = `Tests: ${fixed(later.readingsPerDay, 1)} a day, ${fixed(earlier.readingsPerDay, 1)} before.`
   const nights = `Nights tested: ${later.nightsTested} of ${later.nights}, ${earlier.nightsTested} of ${earlier.nights} before.`
   // Fewer lows, as many or none mean little without the nights.
@@ -222,23 +240,31 @@ export function lowsChangeSentence(
   const told = (period: LowsOfPeriod, readings: string, days: string) =>
     period.readingsBelow70 === 0
       ? `none on ${count(period.daysWithReadings, 'day')} with tests`
-      : `${readings} on ${period.daysWithLows} of ${days}, in ` +
-        `${count(period.episodes, 'episode')}, ${period.readingsBelow54 === 0 ? 'none' : period.readingsBelow54} below ${limitText(LIMITS.veryLow, unit)}`
+      : `${readings} on ${period.daysWithLows} of ${days} (` +
+        `${count(period.episodes, 'episode')}, ${period.readingsBelow54 === 0 ? 'none' : period.readingsBelow54} below ${limitText(LIMITS.veryLow, unit)})`
   const now = told(
     later,
     `${count(later.readingsBelow70, 'reading')} below ${limitText(LIMITS.low, unit)}`,
     `${count(later.daysWithReadings, 'day')} with tests`,
   )
   const before = told(earlier, String(earlier.readingsBelow70), count(earlier.daysWithReadings, 'day'))
-  return `${LOWS_SAID[said](earlierName, laterName)}: ${now}; before, ${before}. ${tests}${caution === null ? '' : LOWS_CAUTIONS[caution]}`
+  const why = withWhy && (said === 'more' || said === 'fewer') ? LOWS_STANDING[standing] : ''
+  const counts = why !== '' && said === 'more' && caution === null ? ' Every one counts.' : ''
+  return (
+    `${lowsSaid(change, names, unit)}: ${now}; before, ${before}.${why}${counts} ` +
+    `${tests}${caution === null ? '' : LOWS_CAUTIONS[caution]}`
+  )
 }
 
 /** The change of the count, for its cell: 'More: +5'. */
-export function lowsChangeText({ earlier, later, said }: LowsChange): string {
+export function lowsChangeText({ earlier, later, said, by }: LowsChange, unit: GlucoseUnit): string {
   if (said === 'too-few-days') return 'Too few days; see above'
   if (said === 'times-unknown') return 'Nights not known; see above'
-  const difference = differenceText(String(earlier.readingsBelow70), String(later.readingsBelow70))
-  return `${{ more: 'More', fewer: 'Fewer', same: 'As many' }[said]}: ${difference}; see above`
+  if (by === 'a-day') return `${LOWS_DIFFER[said]} a day with tests; see above`
+  const of = (period: LowsOfPeriod) =>
+    String(by === 'very-low' ? period.readingsBelow54 : period.readingsBelow70)
+  const which = by === 'very-low' ? ` below ${limitText(LIMITS.veryLow, unit)}` : ''
+  return `${LOWS_DIFFER[said]}${which}: ${differenceText(of(earlier), of(later))}; see above`
 }
 
 /** Names within a sentence. */

@@ -130,6 +130,8 @@ export const SHORT_LABELS = {
 
 /** Under a large figure. */
 export const NOT_LABORATORY = 'not a laboratory A1C'
+/** Under the dash in the place of an estimate. */
+export const A1C_OUTSIDE_TABLE = 'outside the published table, 5 to 12 %'
 export const latestNotLaboratory = (days: number) => `latest ${days} days; not a laboratory A1C`
 export const ofReadingsText = (of: number, n: number) => `${of} of ${count(n, 'reading')}`
 export const knownText = (known: KnownTo) => `known to ${knownToAmount(known)}`
@@ -138,18 +140,19 @@ export const SD_OF_MEAN = 'SD in % of mean'
 
 /** Under the section of what stands out where nothing does: no all-clear beside lows. */
 export function nothingStandsOut(lows: number): string {
-  return lows === 0
-    ? 'No pattern by hour, meal or day is clear enough to name.'
-    : 'No clear pattern by hour, meal or day; the lows above still count.'
+  if (lows === 0) return 'No pattern by hour, meal or day is clear enough to name.'
+  return `No clear pattern by hour, meal or day; the ${lows === 1 ? 'low above still counts' : 'lows above still count'}.`
 }
 
-export function findingsDoubt({ rest, n }: FindingsDoubt): string {
+/** Of the findings shown, of so many; the doubt of those that stand behind is told there. */
+export function findingsDoubt({ rest, n }: FindingsDoubt, of: number): string {
+  const more = of > n ? ` ${of - n} more behind.` : ''
   if (rest.length === 0)
-    return n === 1 ? 'It rests on no doubtful reading.' : 'None rests on a doubtful reading.'
+    return `${n === 1 ? 'It rests on no doubtful reading.' : 'None rests on a doubtful reading.'}${more}`
   const numbers = rest.flatMap((each) => each.numbers).sort((a, b) => a - b)
   return numbers.length === 1
-    ? `Finding ${numbers[0]} partly rests on doubtful readings.`
-    : `Findings ${listed(numbers.map(String))} partly rest on doubtful readings.`
+    ? `Finding ${numbers[0]} partly rests on doubtful readings.${more}`
+    : `Findings ${listed(numbers.map(String))} partly rest on doubtful readings.${more}`
 }
 
 /** A finding in one short sentence with its counts; the long one stands behind. */

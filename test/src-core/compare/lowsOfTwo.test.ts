@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { lowsChange } from '../../../src-core/compare/lowsOfTwo'
+import {
+  lowsChange as lowsChangeBeside,
+  type LowsOfPeriod,
+  type ShareSaid,
+} from '../../../src-core/compare/lowsOfTwo'
 
 const FEW = {
   readingsBelow70: 2,
@@ -24,6 +28,8 @@ const MANY = {
   timesKnown: true,
 }
 const NONE = { ...MANY, readingsBelow70: 0, readingsBelow54: 0, episodes: 0, daysWithLows: 0 }
+const NO_SHARES = { below70: null, below54: null } as const
+const lowsChange = (earlier: LowsOfPeriod, later: LowsOfPeriod) => lowsChangeBeside(earlier, later, NO_SHARES)
 
 describe('a change of lows', () => {
   it('is not called fewer where nobody knows which nights were tested; more is told all the same', () => {
@@ -38,6 +44,25 @@ describe('a change of lows', () => {
     expect(lowsChange(MANY, half).said).toBe('more')
     expect(lowsChange({ ...MANY, readingsBelow54: 0 }, MANY).said).toBe('more')
     expect(lowsChange(MANY, MANY).said).toBe('same')
+  })
+
+  it('tells what differs: their number, the very low ones, or only their number a day', () => {
+    expect(lowsChange(FEW, MANY).by).toBe('count')
+    expect(lowsChange({ ...MANY, readingsBelow54: 0 }, MANY)).toMatchObject({ said: 'more', by: 'very-low' })
+    // 7 in 31 days, 5 in 10.
+    const fewerInFewerDays = { ...MANY, readingsBelow70: 5, daysWithReadings: 10 }
+    expect(lowsChange(MANY, fewerInFewerDays)).toMatchObject({ said: 'more', by: 'a-day' })
+    expect(lowsChange(MANY, { ...MANY, daysWithReadings: 40 })).toMatchObject({ said: 'fewer', by: 'a-day' })
+  })
+
+  it('is clear only where the share in the table is called so, the same way', () => {
+    const beside = (below70: ShareSaid) => lowsChangeBeside(MANY, FEW, { below70, below54: 'lower' }).standing
+    expect(beside('lower')).toBe('clear')
+    expect(beside('higher')).toBe('mixed')
+    expect(beside('withheld')).toBe('tests')
+    for (const said of ['unclear', 'not-with-all-rows', null] as const) expect(beside(said)).toBe('chance')
+    const veryLow = { below70: 'unclear', below54: 'higher' } as const
+    expect(lowsChangeBeside({ ...MANY, readingsBelow54: 0 }, MANY, veryLow).standing).toBe('clear')
   })
 
   it('to few days is never called fewer, but more are always told', () => {

@@ -82,7 +82,7 @@ describe('the page of two periods', () => {
     )
     expect(april).toBeGreaterThan(march)
     const words = new RegExp(
-      `More lows in 1–30 April than in 2–31 March: ${april} readings below 70 on .* before, ${march} on `,
+      `More lows counted in 1–30 April than in 2–31 March: ${april} readings below 70 on .* before, ${march} on `,
     )
     expect(pages[0]).toMatch(words)
     const page = await pageOf(analysis)
@@ -94,9 +94,13 @@ describe('the page of two periods', () => {
   it('says in a sentence what is clear, after cautions and before the table', async () => {
     const rows = ROWS.map((row) => ({ ...row, meter: row.at < '2026-04' ? 'SN-4711' : 'SN-4712' }))
     const page = await pageOf(analysisOf(rows, { period, versus }))
-    const order = ['Two periods', 'ore lows in', 'Before any verdict', 'lear: ', 'as logged, mg/dL'].map(
-      (words) => page.indexOf(words),
-    )
+    const order = [
+      'Two periods',
+      'ore lows counted in',
+      'Before any verdict',
+      'lear: ',
+      'as logged, mg/dL',
+    ].map((words) => page.indexOf(words))
     expect(order).toEqual([...order].sort((a, b) => a - b))
     expect(Math.min(...order)).toBeGreaterThanOrEqual(0)
   })

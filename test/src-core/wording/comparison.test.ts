@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { type LowsChange, lowsChange } from '../../../src-core/compare/lowsOfTwo'
+import {
+  type LowsChange,
+  lowsChange as lowsChangeBeside,
+  type LowsOfPeriod,
+} from '../../../src-core/compare/lowsOfTwo'
 import type {
   Caution,
   ChangeTold,
@@ -63,6 +67,8 @@ describe('a change in words', () => {
 })
 
 describe('lows of two periods in words', () => {
+  const lowsChange = (earlier: LowsOfPeriod, later: LowsOfPeriod) =>
+    lowsChangeBeside(earlier, later, { below70: 'unclear', below54: 'unclear' })
   const ROSE: LowsChange = lowsChange(
     {
       readingsBelow70: 2,
@@ -91,16 +97,43 @@ describe('lows of two periods in words', () => {
 
   it('tell readings, days, episodes and tests a day, the later period first', () => {
     expect(lowsChangeSentence(ROSE, NAMES, 'mg/dL')).toBe(
-      'More lows in 1–31 May than in 1–30 April: 7 readings below 70 on 5 of 31 days with tests, in 6 episodes, 1 below 54; ' +
-        'before, 2 on 2 of 30 days, in 2 episodes, none below 54. Tests: 5.0 a day, 5.0 before.',
+      'More lows counted in 1–31 May than in 1–30 April: 7 readings below 70 on 5 of 31 days with tests (6 episodes, 1 below 54); ' +
+        'before, 2 on 2 of 30 days (2 episodes, none below 54). Chance may explain it. Every one counts. Tests: 5.0 a day, 5.0 before.',
     )
-    expect(lowsChangeText(ROSE)).toMatch(/^More: \+5/)
+    expect(lowsChangeText(ROSE, 'mg/dL')).toMatch(/^More: \+5/)
     const oneDay = lowsChange(ROSE.later, { ...ROSE.earlier, readingsBelow70: 0, daysWithReadings: 1 })
-    expect(lowsChangeText(oneDay)).toMatch(/^Too few days/)
+    expect(lowsChangeText(oneDay, 'mg/dL')).toMatch(/^Too few days/)
     expect(lowsChangeSentence(oneDay, NAMES, 'mg/dL')).toMatch(
       /^Lows in 1–31 May and in 1–30 April, with too few days to call them fewer: /,
     )
     expect(lowsChangeSentence(ROSE, NAMES, 'mmol/L')).toContain('7 readings below 3.9')
+  })
+
+  it('are a finding only where the share in the table is called so too', () => {
+    const beside = (below70: 'higher' | 'lower' | 'withheld') =>
+      lowsChangeSentence(
+        lowsChangeBeside(ROSE.earlier, ROSE.later, { below70, below54: null }),
+        NAMES,
+        'mg/dL',
+      )
+    expect(beside('higher')).toMatch(/^More lows in 1–31 May than in 1–30 April: /)
+    expect(beside('higher')).not.toContain('may explain')
+    expect(beside('lower')).toMatch(/^More lows counted in /)
+    expect(beside('withheld')).toMatch(
+      /^More lows counted in .* Other hours or meals of tests may explain it\. Every one counts\./,
+    )
+    const same = lowsChangeSentence(lowsChange(ROSE.later, ROSE.later), NAMES, 'mg/dL')
+    expect(same).toMatch(/^As many lows counted in 1–31 May as in 1–30 April: /)
+    expect(same).not.toContain('may explain')
+  })
+
+  it('say what differs where their number does not', () => {
+    const veryLow = lowsChange({ ...ROSE.later, readingsBelow54: 0 }, ROSE.later)
+    expect(lowsChangeSentence(veryLow, NAMES, 'mg/dL')).toMatch(/^More lows below 54 counted in /)
+    expect(lowsChangeText(veryLow, 'mg/dL')).toMatch(/^More below 54: \+1;/)
+    const longer = lowsChange(ROSE.later, { ...ROSE.later, readingsBelow70: 8, daysWithReadings: 62 })
+    expect(lowsChangeSentence(longer, NAMES, 'mg/dL')).toMatch(/^Fewer lows a day counted in /)
+    expect(lowsChangeText(longer, 'mg/dL')).toBe('Fewer a day with tests; see above')
   })
 
   it('say what the number of tests makes of them', () => {
@@ -110,7 +143,7 @@ describe('lows of two periods in words', () => {
     )
     const fell = lowsChange(ROSE.later, ROSE.earlier)
     expect(lowsChangeSentence(fell, NAMES, 'mg/dL')).toMatch(
-      /^Fewer lows in .*Untested hours show no lows\.$/,
+      /^Fewer lows counted in .*Untested hours show no lows\.$/,
     )
     const fewerTests = lowsChange(ROSE.later, { ...ROSE.earlier, readingsPerDay: 1 })
     expect(lowsChangeSentence(fewerTests, NAMES, 'mg/dL')).toContain('Fewer tests were made, too')
@@ -119,14 +152,14 @@ describe('lows of two periods in words', () => {
   it('are called fewer only beside the nights tested', () => {
     const fell = lowsChange(ROSE.later, ROSE.earlier)
     expect(lowsChangeSentence(fell, NAMES, 'mg/dL')).toMatch(
-      /^Fewer lows in .*Nights tested: 2 of 30, 6 of 31 before\./,
+      /^Fewer lows counted in .*Nights tested: 2 of 30, 6 of 31 before\./,
     )
     const unknown = lowsChange(ROSE.later, { ...ROSE.earlier, timesKnown: false })
     expect(lowsChangeSentence(unknown, NAMES, 'mg/dL')).toMatch(
       /^Lows in 1–31 May and in 1–30 April, not called fewer, since /,
     )
     expect(lowsChangeSentence(unknown, NAMES, 'mg/dL')).not.toContain('Nights tested')
-    expect(lowsChangeText(unknown)).not.toContain('Fewer')
+    expect(lowsChangeText(unknown, 'mg/dL')).not.toContain('Fewer')
   })
 
   it('of none in either say that this shows nothing', () => {
