@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { extname, join } from 'node:path'
 import { distance } from 'fastest-levenshtein'
 import Papa from 'papaparse'
@@ -9,6 +9,11 @@ import type { Words } from '../../src-core/wording/words'
 
 /** Beside the logs of a folder: what single ones need to be told. */
 export const ANSWERS_FILE = 'answers.csv'
+
+/** Whether a file is the table of answers, or was meant as it: then it is no log. */
+export function isAnswersFile(name: string): boolean {
+  return /^answers\.(csv|tsv|txt|xlsx|xls|ods)$/i.test(name)
+}
 
 /** What a single log of a folder is told. */
 export interface FolderAnswers {
@@ -33,10 +38,19 @@ const ORDERS = ['ymd', 'dmy', 'mdy'] as const
 
 /** The answers beside the logs; none where there is no table of them. */
 export function answersBeside(words: Words, folder: string): AnswersRead {
-  const path = join(folder, ANSWERS_FILE)
+  const path = answersPath(folder)
   return existsSync(path)
     ? answersIn(words, tableText(readFileSync(path)))
     : { answers: new Map<string, FolderAnswers>(), lines: new Map<string, number>() }
+}
+
+/** Where the table stands, in whatever case its name is written. */
+export function answersPath(folder: string): string {
+  return join(folder, readdirSync(folder).find(isCsv) ?? ANSWERS_FILE)
+}
+
+function isCsv(name: string): boolean {
+  return name.toLowerCase() === ANSWERS_FILE
 }
 
 /** Spreadsheets save names with umlauts in older encodings too. */
@@ -63,11 +77,11 @@ export function unusedAnswers(
   const known = new Set(names.map((name) => name.normalize('NFC')))
   const unknown = [...lines].filter(([said]) => !known.has(said))
   const elsewhere = join(out, ANSWERS_FILE)
+  const beside = readdirSync(folder).filter(isAnswersFile)
   return [
     ...unknown.map(([said, line]) => overview.answersUnknown(line, said, nearest(said))),
-    ...(existsSync(elsewhere) && !existsSync(join(folder, ANSWERS_FILE))
-      ? [overview.answersElsewhere(elsewhere, folder)]
-      : []),
+    ...beside.filter((name) => !isCsv(name)).map((name) => overview.answersOtherKind(name)),
+    ...(existsSync(elsewhere) && !beside.some(isCsv) ? [overview.answersElsewhere(elsewhere, folder)] : []),
   ]
 
   /** A log within a person's folder is answered under the folder. */

@@ -90,6 +90,7 @@ async function main(words: Words, args: readonly string[], built: string): Promi
   if (command.jsonl) sayJson(run.jsonLines)
   else if (!command.quiet) {
     const { made, kept } = run
+    if (run.passedOver.length > 0) say(words.overview.passedOverText(run.passedOver))
     const asking = lacking.length - notWritten
     say(words.overview.endText({ made, kept, asking, notWritten }, out, join(each, ANSWERS_FILE)))
   }

@@ -1,5 +1,5 @@
 import { readdirSync, realpathSync, statSync } from 'node:fs'
-import { ANSWERS_FILE } from './folderAnswers'
+import { isAnswersFile } from './folderAnswers'
 import { beginningOf } from '../files/fileKind'
 import { extname, join, relative, resolve, sep } from 'node:path'
 
@@ -14,31 +14,45 @@ export interface FolderLog {
   readonly isOutside: boolean
 }
 
-/** Logs, visits, reports that carry their readings. */
-const KINDS = new Set(['.csv', '.tsv', '.txt', '.visit', '.pdf', '.ndjson'])
+/** Logs, visits, reports that carry their readings; and workbooks, which are refused with what to do. */
+const KINDS = new Set(['.csv', '.tsv', '.txt', '.visit', '.pdf', '.ndjson', '.xlsx', '.xls', '.ods'])
 /** Such a file may be many things: it is a log where it says so. */
 const MAYBE_FHIR = '.json'
 
+export interface FolderListing {
+  readonly logs: readonly FolderLog[]
+  /** Paths within the folder of what is no log by its kind, or lies too deep: nobody's readings go missing unsaid. */
+  readonly passedOver: readonly string[]
+}
+
 /**
  * The logs in a folder, by name: each file, and each folder in it as the logs of one person. What the program writes there
- * itself (`out`), hidden files and other kinds of files are passed over. Throws where the folder cannot be read.
+ * itself (`out`) and hidden files are left out. Throws where the folder cannot be read.
  */
-export function logsIn(folder: string, out: string): readonly FolderLog[] {
+export function logsIn(folder: string, out: string): FolderListing {
   const root = realpathSync(folder)
   const found: Omit<FolderLog, 'report'>[] = []
+  const passedOver: string[] = []
   for (const name of readdirSync(root).sort()) {
     const path = join(root, name)
-    if (name.startsWith('.') || name === ANSWERS_FILE || resolve(path) === resolve(out)) continue
+    if (name.startsWith('.') || isAnswersFile(name) || resolve(path) === resolve(out)) continue
     const of = statSync(path, { throwIfNoEntry: false })
     if (of?.isDirectory()) {
-      const paths = readdirSync(path)
+      const files = readdirSync(path)
         .sort()
+        .filter((file) => !file.startsWith('.'))
         .map((file) => join(path, file))
-        .filter((file) => isLog(file))
+      const paths = files.filter((file) => isLog(file))
+      passedOver.push(
+        ...(files.length === 0
+          ? [name]
+          : files.filter((file) => !isLog(file)).map((file) => relative(root, file))),
+      )
       if (paths.length > 0) found.push({ name, paths, isOutside: [path, ...paths].some(leadsOut) })
     } else if (of?.isFile() && isLog(path)) found.push({ name, paths: [path], isOutside: leadsOut(path) })
+    else passedOver.push(name)
   }
-  return withReports(found)
+  return { logs: withReports(found), passedOver }
 
   function leadsOut(path: string): boolean {
     return relative(root, realpathSync(path)).split(sep)[0] === '..'

@@ -34,6 +34,8 @@ export interface FolderRun {
   readonly made: number
   readonly kept: number
   readonly rows: readonly OverviewRow[]
+  /** Files and folders that are no logs. */
+  readonly passedOver: readonly string[]
   /** The list for programs. */
   readonly jsonLines: string
 }
@@ -86,7 +88,7 @@ export async function runFolder(
 ): Promise<FolderRun | { readonly wrong: string }> {
   const { each: folder, outputs } = command
   const { out } = outputs
-  const logs = logsIn(folder, out)
+  const { logs, passedOver } = logsIn(folder, out)
   if (logs.length === 0) return { wrong: `${folder} ${words.overview.NO_LOGS}` }
   const answered = answersBeside(words, folder)
   if ('wrong' in answered) return answered
@@ -177,7 +179,10 @@ export async function runFolder(
       sparesOthers: spared.includes('overview.pdf'),
     },
   ])
-  return { made: count.made, kept: count.kept, rows: inOrder, jsonLines: overviewJsonLines(inOrder, today) }
+  return {
+    ...{ made: count.made, kept: count.kept, rows: inOrder, passedOver },
+    jsonLines: overviewJsonLines(inOrder, today),
+  }
 }
 
 /** What earlier runs made of a log last, and how often they made it. */

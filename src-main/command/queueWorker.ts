@@ -2,7 +2,7 @@ import { realpathSync, statSync } from 'node:fs'
 import { basename, join, relative, sep } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
 import type { Words } from '../../src-core/wording/words'
-import { ANSWERS_FILE, answersBeside, type AnswersRead } from './folderAnswers'
+import { answersBeside, answersPath, type AnswersRead } from './folderAnswers'
 import { optionsKey } from './folderRun'
 import { folderThreads } from './folderThreads'
 import type { FolderJob } from './folderWorker'
@@ -137,7 +137,7 @@ function withoutStack(message: string): Error {
 function answersAsTheyStand(words: Words, folder: string): () => AnswersRead {
   let read: { readonly at: number | undefined; readonly answers: AnswersRead } | null = null
   return () => {
-    const at = statSync(join(folder, ANSWERS_FILE), { throwIfNoEntry: false })?.mtimeMs
+    const at = statSync(answersPath(folder), { throwIfNoEntry: false })?.mtimeMs
     if (read === null || read.at !== at) read = { at, answers: answersBeside(words, folder) }
     return read.answers
   }

@@ -79,6 +79,12 @@ export const endText = (
     ? `. What a log asks is answered in ${answers} (columns file, unit, dates, columns, label); then run the same command again`
     : '') +
   `. The list of all: overview.csv and overview.pdf in ${folder}.`
+/** Files and folders that are no logs by their kind, or lie deeper than a person's folder. */
+export const passedOverText = (names: readonly string[]) =>
+  `Passed over, no logs: ${names.slice(0, MOST_NAMED).join(', ')}` +
+  (names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : '') +
+  '. Logs are read in the folder itself and in the folders directly within it.'
+const MOST_NAMED = 8
 export const NO_LOGS = 'holds no log and no folder of logs. Name the folder in which the exports are.'
 export const notAFolder = (path: string) =>
   `${path} is no folder that can be read. --each takes the folder of the logs.`
@@ -101,6 +107,8 @@ export const answersWrong = (line: number, column: string, said: string) =>
 export const answersUnknown = (line: number, said: string, near: string | null) =>
   `answers.csv, line ${line}: no log and no folder of logs is called ‘${said}’, so the line was not used.` +
   (near === null ? '' : ` Did you mean ‘${near}’?`)
+export const answersOtherKind = (name: string) =>
+  `${name} is not read. Save the table as CSV, under the name answers.csv.`
 export const answersElsewhere = (path: string, folder: string) =>
   `${path} is not read: answers stand beside the logs. Move it into ${folder}.`
 export const answersWithoutFile =

@@ -208,6 +208,18 @@ describe('a folder of logs', () => {
     rmSync(at('reports', 'answers.csv'))
   })
 
+  it('names what it passes over, and lists a workbook, so that nobody is missing unsaid', () => {
+    mkdirSync(at('logs', 'bernd', 'older'), { recursive: true })
+    writeFileSync(at('logs', 'bernd', 'older', 'log.csv'), SEASON)
+    writeFileSync(at('logs', 'Carl.xlsx'), 'PK\u0003\u0004 xl/ [Content_Types]')
+    writeFileSync(at('logs', 'Answers.xlsx'), 'PK\u0003\u0004 xl/ [Content_Types]')
+    const { stderr, stdout } = each()
+    expect(stdout).toContain(`Passed over, no logs: ${join('bernd', 'older')}, picture.png.`)
+    expect(stderr).toContain('Answers.xlsx is not read. Save the table as CSV')
+    expect(row('Carl.xlsx').why).toContain('save the sheet as CSV')
+    for (const name of ['bernd', 'Carl.xlsx', 'Answers.xlsx']) rmSync(at('logs', name), { recursive: true })
+  })
+
   it('leaves a report that somebody else wrote, and says so with its status', () => {
     rmSync(at('reports'), { recursive: true })
     mkdirSync(at('reports'))
