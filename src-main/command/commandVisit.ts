@@ -54,6 +54,8 @@ async function unpackedLog(
   if (!isPdf(start)) return { logs: [log], visits: [] }
   const carried = await unpacked({ name: log.name, bytes: new Uint8Array(Buffer.concat([...log.chunks()])) })
   if ('fault' in carried) return carried
+  // A PDF that carries nothing comes back as it is.
+  if (carried.files.every(({ bytes }) => isPdf(bytes))) return { logs: [log], visits: [] }
   const all = carried.files.map(({ name, bytes }) => ({
     log: logInMemory(name, bytes),
     bytes: Buffer.from(bytes),

@@ -117,7 +117,7 @@ describe('a report with its readings attached', () => {
     skip(!has('pdfattach'))
     execFileSync('pdfattach', [at('plain.pdf'), at('readings.csv'), at('by-hand.pdf')])
     expect(run('by-hand.pdf').stderr).toMatch(
-      /is a PDF, not a CSV file, and has no readings attached\..*\(not-text\)/,
+      /^[\w.-]+: The file is a PDF, not a CSV file, and has no readings attached\..*\(not-text\)/,
     )
   })
 
