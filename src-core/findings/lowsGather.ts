@@ -13,6 +13,8 @@ export function lowsGather(look: Look): Question | null {
   const occasions = occasionsOf(look)
   const lows = occasions.filter(({ low }) => low).length
   if (lows < FEWEST_LOWS) return null
+  // A run of lows longer than a block is no matter of the block in which it began.
+  if (occasions.some(({ lowMinutes }) => lowMinutes > BLOCK_HOURS * 60)) return null
   const inBlocks = Array.from({ length: BLOCKS_PER_DAY }, (_, block) =>
     occasions.filter(
       ({ index }) => Math.floor(secondOfDay(look.readings.at[index]) / (BLOCK_HOURS * 3600)) === block,

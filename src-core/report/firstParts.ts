@@ -79,5 +79,8 @@ export function large(label: string, value: string, unit: string, small: string)
 
 /** What to ask of lows, where no finding does: under what stands out where nothing does, else beside the lows. */
 export function lowsQuestion({ figures, words }: ReportContext, named = false): readonly string[] {
-  return lowsLeftToAsk(figures) ? [`${words.findings.ASK} ${words.firstPage.lowsQuestion(named)}`] : []
+  const { readingsBelow70 } = figures.lows
+  return lowsLeftToAsk(figures)
+    ? [`${words.findings.ASK} ${words.firstPage.lowsQuestion(readingsBelow70, named)}`]
+    : []
 }

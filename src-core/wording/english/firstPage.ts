@@ -88,11 +88,11 @@ function lasted(minutes: number | null): string {
 
 export const HELPED = 'help needed'
 
-/** 'Most begin between 15:00 and 18:00 (12 of 24), 09:00 and 12:00 (6).' 'Many' where these are half of them or fewer. */
-export function usualHoursText([most, ...others]: readonly UsualHours[], areMost: boolean): string {
-  const hours = ({ fromHour, toHour }: UsualHours) => `${hourText(fromHour)} and ${hourText(toHour)}`
-  const further = others.map((each) => `, ${hours(each)} (${each.n})`)
-  return `${areMost ? 'Most' : 'Many'} begin between ${hours(most)} (${most.n} of ${most.of})${further.join('')}.`
+/** 'Most begin between 15:00 and 18:00 or 09:00 and 12:00 (12 and 6 of 24).' 'Many' where these are half of them or fewer. */
+export function usualHoursText(usual: readonly UsualHours[], areMost: boolean): string {
+  const hours = usual.map(({ fromHour, toHour }) => `${hourText(fromHour)} and ${hourText(toHour)}`)
+  const counts = listed(usual.map(({ n }) => String(n)))
+  return `${areMost ? 'Most' : 'Many'} begin between ${hours.join(' or ')} (${counts} of ${usual[0].of}).`
 }
 
 /** 'The 6 lowest of 41 are listed.'; those with help come before the lowest. */
@@ -245,7 +245,8 @@ const QUESTIONS: Readonly<Record<Facts['code'], string>> = {
 }
 
 /** Of lows of which no finding asks; `named`: right behind the words for them. */
-export const lowsQuestion = (named: boolean) => `what came before ${named ? 'them' : 'the lows'}?`
+export const lowsQuestion = (lows: number, named: boolean) =>
+  `what came before ${lows === 1 ? (named ? 'it' : 'the low') : named ? 'them' : 'the lows'}?`
 
 export function questionText({ code }: Pick<Facts, 'code'>): string {
   return QUESTIONS[code]

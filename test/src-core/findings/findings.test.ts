@@ -527,6 +527,21 @@ describe('silence', () => {
     expect(alarms((seed) => untagged(quiet(seed + 1000)))).toBeLessThanOrEqual(8)
   })
 
+  it('holds of the hours of lows that go on through many hours, whenever they began', () => {
+    const clock = (minute: number) =>
+      `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`
+    const night = (of: string, tests: number) =>
+      Array.from({ length: tests }, (_, i): FixtureReading => ({
+        at: `${of} ${clock(30 + 30 * i)}`,
+        value: 60,
+      }))
+    const nights = (tests: number) =>
+      [0, 3, 6, 9, 12, 15, 18].flatMap((after) => night(dayFrom('2026-05-05', after), tests))
+    const gather = (tests: number) => codesOf([...calm(4), ...nights(tests)]).includes('lows-gather')
+    // Two hours lie within the block; eight are in three.
+    expect([gather(4), gather(16)]).toEqual([true, false])
+  })
+
   it('holds with too little to tell, and of a sensor', () => {
     expect(findingsOf([{ at: '2026-03-02 07:10', value: 104 }])).toEqual([])
     expect(findingsOf(quiet(1, 1))).toEqual([])

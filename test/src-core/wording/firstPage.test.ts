@@ -1,5 +1,10 @@
 import { expect, it } from 'vitest'
-import { episodeText, lowsHeadline } from '../../../src-core/wording/english/firstPage'
+import {
+  episodeText,
+  lowsHeadline,
+  lowsQuestion,
+  usualHoursText,
+} from '../../../src-core/wording/english/firstPage'
 import { plainText } from '../../../src-core/wording/phrases'
 
 const SHORT = { lows: [1], showsAllLows: true }
@@ -50,4 +55,18 @@ it('gives no rate of lows that would read as none', () => {
   const headline = (perWeek: number) => plainText(lowsHeadline(counted, 4, perWeek, 'mg/dL'))
   expect(headline(0.008)).toBe('4 episodes, 4 readings below 70, 1 below 54.')
   expect(headline(0.06)).toContain('; 0.1 a week')
+})
+
+it('calls most what is most only together', () => {
+  const afternoon = { fromHour: 15, toHour: 18, n: 3, of: 8 }
+  expect(usualHoursText([afternoon], false)).toBe('Many begin between 15:00 and 18:00 (3 of 8).')
+  expect(usualHoursText([afternoon, { ...afternoon, fromHour: 21, toHour: 24 }], true)).toBe(
+    'Most begin between 15:00 and 18:00 or 21:00 and 24:00 (3 and 3 of 8).',
+  )
+})
+
+it('asks of one low as of one', () => {
+  expect([lowsQuestion(1, true), lowsQuestion(2, true), lowsQuestion(1, false)]).toEqual([
+    ...['what came before it?', 'what came before them?', 'what came before the low?'],
+  ])
 })
