@@ -56,7 +56,7 @@ export default defineConfig(({ mode }) => ({
           exclude: [...PURE, ...SLOW_SHARING, ...SLOW],
         },
       },
-      { extends: true, mode, test: { name: 'journeys', include: SLOW_SHARING, isolate: false } },
+      { extends: true, mode, test: { name: 'slow shared', include: SLOW_SHARING, isolate: false } },
       { extends: true, mode, test: { name: 'slow program', include: SLOW } },
     ],
   },

@@ -30,7 +30,7 @@ const LONGEST = [
 ]
 
 /** Those that wait for other programs before those that need a core of their own throughout. */
-const PROJECTS = ['journeys', 'slow program', 'program', 'slow core', 'core']
+const PROJECTS = ['slow shared', 'slow program', 'program', 'slow core', 'core']
 
 /** The order of the files: by project, so that those of one share what they import, and the longest of each first. */
 export class LongestFirst extends BaseSequencer {
